@@ -1,0 +1,73 @@
+package ast
+
+// Which statements may stand where.
+
+func (*Menu) block()    {}
+func (*Recipe) block()  {}
+func (*Kitchen) block() {}
+func (*Larder) block()  {}
+func (*Series) block()  {}
+func (*Book) block()    {}
+func (*Bad) block()     {}
+
+func (*Covers) menuItem()  {}
+func (*ServeAt) menuItem() {}
+func (*At) menuItem()      {}
+func (*Hours) menuItem()   {}
+func (*Course) menuItem()  {}
+func (*Serving) menuItem() {}
+func (*Task) menuItem()    {}
+func (*Common) menuItem()  {}
+func (*Bad) menuItem()     {}
+
+func (*Oven) kitchenItem()   {}
+func (*Rings) kitchenItem()  {}
+func (*Names) kitchenItem()  {}
+func (*Vessel) kitchenItem() {}
+func (*Waits) kitchenItem()  {}
+func (*Zone) kitchenItem()   {}
+func (*Common) kitchenItem() {}
+func (*Bad) kitchenItem()    {}
+
+func (*Setting) larderItem() {}
+func (*Entry) larderItem()   {}
+func (*Bad) larderItem()     {}
+
+func (*Part) seriesItem()   {}
+func (*Common) seriesItem() {}
+func (*Bad) seriesItem()    {}
+
+func (*Shows) partItem()    {}
+func (*PartDate) partItem() {}
+func (*StandIns) partItem() {}
+func (*Common) partItem()   {}
+func (*Bad) partItem()      {}
+
+func (*Style) bookItem()   {}
+func (*Chapter) bookItem() {}
+func (*Common) bookItem()  {}
+func (*Bad) bookItem()     {}
+
+func (*Serves) recipeItem()       {}
+func (*Makes) recipeItem()        {}
+func (*Keeps) recipeItem()        {}
+func (*Tested) recipeItem()       {}
+func (*Units) recipeItem()        {}
+func (*WholeBatches) recipeItem() {}
+func (*ServeHow) recipeItem()     {}
+func (*Takes) recipeItem()        {}
+func (*As) recipeItem()           {}
+func (*Common) recipeItem()       {}
+func (*About) recipeItem()        {}
+func (*Gather) recipeItem()       {}
+func (*Method) recipeItem()       {}
+func (*Bad) recipeItem()          {}
+
+func (*Line) gatherItem()    {}
+func (*SubList) gatherItem() {}
+func (*Choice) gatherItem()  {}
+func (*Bad) gatherItem()     {}
+
+func (*Step) methodItem()  {}
+func (*Pause) methodItem() {}
+func (*Bad) methodItem()   {}
