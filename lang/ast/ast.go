@@ -89,7 +89,7 @@ type Menu struct {
 	Items []MenuItem
 }
 
-// MenuItem is *Covers, *ServeAt, *At, *Hours, *Course, *Serving (a dish outside any course), *Task, *Common or *Bad.
+// MenuItem is *Covers, *ServeAt, *At, *Hours, *Course, *Task, *Common or *Bad.
 type MenuItem interface {
 	Node
 	menuItem()

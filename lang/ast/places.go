@@ -15,7 +15,6 @@ func (*ServeAt) menuItem() {}
 func (*At) menuItem()      {}
 func (*Hours) menuItem()   {}
 func (*Course) menuItem()  {}
-func (*Serving) menuItem() {}
 func (*Task) menuItem()    {}
 func (*Common) menuItem()  {}
 func (*Bad) menuItem()     {}
