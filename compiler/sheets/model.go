@@ -1,0 +1,265 @@
+// Package sheets turns a planned meal into neutral pages: titles, tables,
+// steps, charts. It decides order, grouping and wording once; the renderers
+// only draw, so that paper, screen and data always say the same.
+//
+// This file is the document model. It holds nothing but text that is ready to
+// print and numbers that place bars on a chart.
+package sheets
+
+// Document is everything that is printed for one menu, or for a folder of
+// dishes without a menu.
+type Document struct {
+	Title    string // "Harvest lunch"
+	Covers   string // "12 covers"; empty without a menu
+	When     string // "Sunday 19 September 2027, 13:00"; may be empty
+	Place    string // "Farmhouse"; may be empty
+	By       string // the writer; may be empty
+	Language string // BCP 47: "en-GB"
+	Revision string // short hash of all that was read: "4f2a9c"
+	Dishes   []Mark // every dish of the document with its letter, in order of service
+	Sheets   []Sheet
+}
+
+// Mark is a dish's letter, which stands for it in every list and on every bar.
+type Mark struct {
+	Letter string // A, B … Z, AA …
+	Name   string
+	Base   bool // a shared preparation, not served by itself
+}
+
+// Kind tells the sheets apart.
+type Kind string
+
+// The kinds of sheet.
+const (
+	Overview Kind = "overview" // the menu at a glance: courses, dishes, who eats when, contents
+	Prep     Kind = "prep"     // one dish or base
+	Mise     Kind = "mise"     // mise-en-place list
+	Shopping Kind = "shopping"
+	Timeline Kind = "timeline" // the chart
+	RunSheet Kind = "run"      // the timeline in order of time
+	Vessels  Kind = "vessels"  // pots, tins and tools
+)
+
+// Sheet starts on a new page.
+type Sheet struct {
+	ID       string // unique, fit for a link: "prep-slow-lamb"
+	Kind     Kind
+	Title    string   // "Slow lamb"
+	Letter   string   // the dish's mark; may be empty
+	Facts    []string // a line of short facts below the title: "for 12", "serve hot, within 10 min"
+	Wide     bool     // better printed landscape
+	Blocks   []Block
+	Contents bool // the overview carries the list of sheets after its blocks
+}
+
+// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions or *List.
+type Block interface{ block() }
+
+// Heading opens a part of a sheet.
+type Heading struct {
+	Text string
+	Note string // said after it, quieter: "makes 700 ml, 640 ml drawn"
+}
+
+// Style is how a run of text stands out.
+type Style int
+
+// The styles of a run.
+const (
+	Plain  Style = iota
+	Strong       // Markdown strong
+	Emph         // Markdown emphasis
+	Amount       // a scaled amount in a sentence: never broken over a line
+	Thing        // the name of what a step takes
+	Quiet        // an aside
+)
+
+// Run is a piece of a line in one style. A Run never holds a line break.
+type Run struct {
+	Text  string
+	Style Style
+	Link  string // an absolute link of the writer's, or "#sheet-id"
+}
+
+// ParaKind tells paragraphs apart.
+type ParaKind int
+
+// The kinds of paragraph. Item is a bulleted, Numbered a numbered one.
+const (
+	Paragraph ParaKind = iota
+	Item
+	Numbered
+	Subhead
+	Quote
+)
+
+// Para is a paragraph of prose.
+type Para struct {
+	Kind   ParaKind
+	Number int // of a Numbered paragraph
+	Runs   []Run
+}
+
+// Prose is the writer's words, from Markdown.
+type Prose struct{ Paras []Para }
+
+// ColumnKind says how a column is set.
+type ColumnKind int
+
+// The kinds of column.
+const (
+	TextColumn   ColumnKind = iota
+	TickColumn              // an empty box to tick
+	MarkColumn              // dish letters
+	AmountColumn            // set so that figures and units line up: right-aligned figure, unit left
+	ClockColumn             // clock times and durations, figures aligned
+	PencilColumn            // an empty rule to write on; the title says what
+)
+
+// Column is one column of a table. Weight is its share of what is left after
+// narrow columns have what they need; 0 for a narrow one.
+type Column struct {
+	Title  string
+	Kind   ColumnKind
+	Weight int
+}
+
+// Cell is what stands in one field. Sub is a second, quieter line.
+type Cell struct {
+	Runs []Run
+	Sub  []Run
+}
+
+// Row is one line of a table. Strong rows (a serving, a deadline) stand out.
+type Row struct {
+	Cells  []Cell
+	Strong bool
+}
+
+// Group is a run of rows under a heading that repeats when the group goes over
+// the page. Note stands beside the heading.
+type Group struct {
+	Title string
+	Note  string
+	Rows  []Row
+}
+
+// Table is a table in groups.
+type Table struct {
+	Columns []Column
+	Groups  []Group
+}
+
+// Take is one thing a step uses, shown beside the step.
+type Take struct {
+	Amount string // "450 g"; may be empty
+	Name   string // "green beans"
+	Note   string // "topped"; may be empty
+	Link   string // "#prep-herb-oil" when it is made on another sheet
+}
+
+// Step is one step of a method. A step is never split over two pages.
+type Step struct {
+	Number  int
+	Clock   string // planned start, "11:35", or "Sat 17:20"; may be empty
+	Who     string // the cook; may be empty
+	When    string // "meanwhile", "if paused", "only if needed"; may be empty
+	Takes   []Take
+	Runs    []Run
+	Margin  []string // "oven 200 °C, top shelf", "10 min work", "leave 35–40 min"
+	Moments []Moment
+}
+
+// Moment is something to do during a step.
+type Moment struct {
+	At     string // "at 30 min", "12:05"
+	Runs   []Run
+	Margin []string
+}
+
+// Steps is a method. Break, between steps, is a pause: a full-width line.
+type Steps struct{ Items []StepItem }
+
+// StepItem is a *Step or a *Break.
+type StepItem interface{ stepItem() }
+
+// Break is a pause or another line across a method.
+type Break struct{ Text string }
+
+// BarKind says what a bar stands for.
+type BarKind string
+
+// The kinds of bar: hands-on, watched, left alone, heating up, and being free to wait.
+const (
+	WorkBar  BarKind = "work"
+	WatchBar BarKind = "watch"
+	LeaveBar BarKind = "leave"
+	HeatBar  BarKind = "heat"
+	WaitBar  BarKind = "wait"
+)
+
+// Bar is one bar of a lane. Start and End are minutes after midnight of the
+// panel's day.
+type Bar struct {
+	Start, End int
+	Kind       BarKind
+	Letter     string // dish mark
+	Number     int    // step number; 0 for none
+	Label      string // "char the beans", "200 °C"
+	Row        int    // lane row, from 0, when bars of a lane overlap (oven shelves, rings)
+}
+
+// Lane is one cook, oven, or the rings.
+type Lane struct {
+	Name string
+	Note string // "2 shelves, fan"; may be empty
+	Rows int    // at least 1
+	Bars []Bar
+}
+
+// Flag is a moment drawn across all lanes: a serving.
+type Flag struct {
+	At    int
+	Label string
+}
+
+// Panel is one day of a chart.
+type Panel struct {
+	Title      string // "Sunday 19 September"
+	Start, End int    // minutes after midnight; End may pass 24 h
+	Lanes      []Lane
+	Flags      []Flag
+}
+
+// Chart is the timeline. Text says the same in words for those who cannot see it.
+type Chart struct {
+	Panels []Panel
+	Text   string
+}
+
+// Caution is one caution with who says so.
+type Caution struct {
+	Text   string
+	Source string
+}
+
+// Cautions stand together, once a sheet.
+type Cautions struct{ Items []Caution }
+
+// List is a plain list; with Tick, each item has a box.
+type List struct {
+	Tick  bool
+	Items [][]Run
+}
+
+func (*Heading) block()  {}
+func (*Prose) block()    {}
+func (*Table) block()    {}
+func (*Steps) block()    {}
+func (*Chart) block()    {}
+func (*Cautions) block() {}
+func (*List) block()     {}
+
+func (*Step) stepItem()  {}
+func (*Break) stepItem() {}
