@@ -1,0 +1,199 @@
+// Package load reads the files of one folder, and of the folders it may draw
+// on, and parses them. It knows folders and files, and nothing of what the
+// blocks mean.
+//
+// One folder is one scope. A book's root is the nearest folder, the one asked
+// for or one above it, that holds a `book` block; without one, the folder
+// asked for. Everything below the root is read, since names such as
+// "sauces/Herb oil" start there.
+package load
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/parse"
+	"tamis/lang/source"
+)
+
+// Ending is the ending of the files that are read.
+const Ending = ".tamis"
+
+// MaxSize is the largest file that is read, in bytes. A year of menus is far
+// smaller; what is larger is no recipe.
+const MaxSize = 8 << 20
+
+// maxFiles bounds what one command reads, so that a mistyped path such as "/"
+// ends in a message.
+const maxFiles = 5000
+
+// Tree is what was read.
+type Tree struct {
+	Files []*File   // sorted by path
+	Dir   string    // the folder asked for, a slash path below the root; "." is the root
+	Only  string    // when one file was asked for: its path below the root
+	Root  string    // how the root is written in messages
+	Diags diag.List // what the reader and the parser found
+}
+
+// File is one parsed file.
+type File struct {
+	Path string // slash path below the root
+	Dir  string // its folder: the scope it belongs to
+	AST  *ast.File
+}
+
+// Asked tells whether a file belongs to what the user asked for: the one file,
+// or any file of the folder.
+func (t *Tree) Asked(f *File) bool {
+	if t.Only != "" {
+		return f.Path == t.Only
+	}
+	return f.Dir == t.Dir
+}
+
+// Path reads a file or a folder of the disk. The error is about reading, and
+// for a cook to read; what is wrong inside the files is in Tree.Diags.
+func Path(name string) (*Tree, error) {
+	info, err := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, fmt.Errorf("there is no file or folder %q", name)
+	case err != nil:
+		return nil, fmt.Errorf("%q cannot be read: %w", name, err)
+	}
+	dir, only := name, ""
+	if !info.IsDir() {
+		if !strings.HasSuffix(name, Ending) {
+			return nil, fmt.Errorf("%q does not end in %s: name a folder, or a file with that ending", name, Ending)
+		}
+		dir, only = filepath.Dir(name), filepath.Base(name)
+	}
+	root, below := findRoot(dir)
+	t, err := FS(os.DirFS(root), below, only, filepath.ToSlash(root))
+	if err != nil {
+		return nil, err
+	}
+	return t, nil
+}
+
+// findRoot climbs from a folder to the book's root. below is the slash path
+// back down.
+func findRoot(dir string) (root, below string) {
+	abs, err := filepath.Abs(dir)
+	if err != nil {
+		return dir, "."
+	}
+	up, name := abs, dir
+	for range 6 {
+		if hasBook(up) {
+			rel, err := filepath.Rel(up, abs)
+			if err != nil {
+				break
+			}
+			return name, filepath.ToSlash(rel)
+		}
+		next := filepath.Dir(up)
+		if next == up {
+			break
+		}
+		up, name = next, filepath.Join(name, "..")
+	}
+	return dir, "."
+}
+
+// hasBook tells whether a folder's own files hold a `book` block.
+func hasBook(dir string) bool {
+	names, err := filepath.Glob(filepath.Join(globQuote(dir), "*"+Ending))
+	if err != nil {
+		return false
+	}
+	for _, n := range names {
+		info, err := os.Stat(n)
+		if err != nil || info.Size() > MaxSize {
+			continue
+		}
+		text, err := os.ReadFile(n)
+		if err != nil {
+			continue
+		}
+		for line := range strings.Lines(string(text)) {
+			if word, _, _ := strings.Cut(strings.TrimRight(line, "\r\n"), " "); strings.EqualFold(strings.TrimSuffix(word, ":"), "book") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// globQuote keeps the special characters of a folder's name from meaning
+// anything to Glob.
+func globQuote(dir string) string {
+	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(dir)
+}
+
+// FS reads everything below the root of a file system. dir is the folder asked
+// for and only, if not empty, the one file in it; root is how the root is
+// written in messages.
+func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
+	t := &Tree{Dir: path.Clean(dir), Root: root}
+	if only != "" {
+		t.Only = path.Join(t.Dir, only)
+	}
+	var paths []string
+	err := fs.WalkDir(fsys, ".", func(p string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil && p == ".":
+			return err
+		case err != nil:
+			return nil // a folder that cannot be opened holds nothing of ours
+		case d.IsDir() && p != "." && strings.HasPrefix(d.Name(), "."):
+			return fs.SkipDir
+		case !d.IsDir() && strings.HasSuffix(p, Ending):
+			paths = append(paths, p)
+			if len(paths) > maxFiles {
+				return fmt.Errorf("%q holds more than %d %s files: name the folder of one book", root, maxFiles, Ending)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	slices.Sort(paths)
+	for _, p := range paths {
+		if err := t.read(fsys, p); err != nil {
+			return nil, err
+		}
+	}
+	if !slices.ContainsFunc(t.Files, t.Asked) {
+		return nil, fmt.Errorf("%q holds no %s file", path.Join(root, t.Dir), Ending)
+	}
+	return t, nil
+}
+
+func (t *Tree) read(fsys fs.FS, p string) error {
+	shown := path.Join(t.Root, p)
+	info, err := fs.Stat(fsys, p)
+	if err != nil {
+		return fmt.Errorf("%q cannot be read: %w", shown, err)
+	}
+	if info.Size() > MaxSize {
+		return fmt.Errorf("%q is %d MB long; no more than %d MB is read from one file", shown, info.Size()>>20, MaxSize>>20)
+	}
+	text, err := fs.ReadFile(fsys, p)
+	if err != nil {
+		return fmt.Errorf("%q cannot be read: %w", shown, err)
+	}
+	src := source.New(shown, string(text))
+	t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), AST: parse.File(src, &t.Diags)})
+	return nil
+}

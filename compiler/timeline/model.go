@@ -1,0 +1,98 @@
+// Package timeline plans a meal: it turns the steps of every making into a
+// scheduling problem that knows nothing of food, has it solved, and turns the
+// answer back into clock times a cook can keep.
+//
+// This file is what the pass returns.
+package timeline
+
+import (
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+)
+
+// Minute is a moment in minutes from midnight at the start of the serving day;
+// earlier days are negative. Without a clock, 0 is the first serving and
+// everything before it is negative.
+type Minute = int
+
+// Timeline is the plan of one meal.
+type Timeline struct {
+	Meal     *demand.Meal
+	Clock    bool   // Minute is a time of day; else it counts from the first serving
+	Jobs     []*Job // in order of start, then of dish
+	Heats    []*Heat
+	Servings []*Serving
+	Paused   map[*resolve.Pause]map[*demand.Making]bool // pauses that are taken
+
+	Start   Minute // the first hands-on work
+	Late    int    // minutes late in all; 0 when all is on time
+	Bound   int    // no plan can be less late than this
+	Proven  bool   // the plan cannot be better by the first goal
+	Waiting int    // minutes of waiting past the best, weighted
+	Note    string // for the cook: what the plan could not keep; empty when all is well
+}
+
+// JobKind tells jobs apart.
+type JobKind string
+
+// The kinds of job.
+const (
+	StepJob JobKind = "step" // a step of a method
+	PrepJob JobKind = "prep" // preparation of a gather line: trim, chop, toast
+	TaskJob JobKind = "task" // a task of the menu
+)
+
+// Job is one step, one preparation or one task with its times.
+type Job struct {
+	Kind    JobKind
+	Making  *demand.Making       // nil for tasks
+	Step    *resolve.StepReading // of a step
+	Line    *demand.Amount       // of a preparation
+	Title   string               // a few words
+	Phases  []Phase              // in order, without gaps
+	Cooks   []string             // who works on it; empty when nobody has to
+	Oven    string               // the oven it is in; empty for none
+	Slot    int                  // shelf or ring it is shown on, from 0
+	Rings   int
+	Tools   []string
+	Vessel  string
+	Assumed bool   // no time was written: 5 minutes are allowed for
+	About   bool   // a time in it is a guess of the writer's
+	Slack   int    // minutes it could start later by without making anything late
+	Waits   int    // minutes between its end and its use
+	After   []*Job // what it waited for
+}
+
+// Start is when the job begins.
+func (j *Job) Start() Minute { return j.Phases[0].Start }
+
+// End is when the job ends.
+func (j *Job) End() Minute { return j.Phases[len(j.Phases)-1].End }
+
+// Phase is one phase of a job.
+type Phase struct {
+	Kind       resolve.SpellKind
+	Start, End Minute
+	// Least is how long the phase may take at the shortest, when a range was
+	// written: 35 of "35 to 40 min". Equal to End-Start otherwise.
+	Least int
+	Place string
+}
+
+// Heat is a spell in which an oven is kept at a temperature.
+type Heat struct {
+	Oven       string
+	Preheat    Minute // when it is turned on or changed
+	Start, End Minute
+	Celsius    int
+	Fan        bool
+}
+
+// Serving is a dish going to the table.
+type Serving struct {
+	Making *demand.Making // nil for what is bought or not yet written
+	Name   string
+	Course string
+	At     Minute // when it should be served
+	Ready  Minute // when the plan has it ready
+}
