@@ -1,0 +1,45 @@
+package larder
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// levels makes typographic apostrophes, quotes and hyphens plain, and does what
+// lower case leaves undone: sharp and long s, final sigma, the micro sign.
+// x/text/cases is not used: its folding is not stable for every script.
+var levels = strings.NewReplacer(
+	"ß", "ss", "ſ", "s", "ς", "σ", "µ", "μ",
+	"\u2018", "'", "\u2019", "'", "\u201B", "'", "\u02BC", "'", "\u2032", "'",
+	"\u201C", `"`, "\u201D", `"`, "\u201E", `"`, "\u201F", `"`, "\u2033", `"`, "\u00AB", `"`, "\u00BB", `"`,
+	"\u2010", "-", "\u2011", "-",
+)
+
+// Fold is the form in which names are compared: two names are one if their
+// folds are equal. It levels Unicode composition (NFC), case, runs of blanks,
+// typographic apostrophes, quotes and hyphens, and the plural of the last
+// word. Accents count: "pâte" is not "pâté". Fold(Fold(x)) = Fold(x).
+func Fold(name string) string {
+	if ascii(name) {
+		name = strings.ToLower(name)
+	} else {
+		name = norm.NFC.String(levels.Replace(strings.ToLower(norm.NFD.String(name))))
+	}
+	words := strings.Fields(name)
+	if len(words) == 0 {
+		return ""
+	}
+	words[len(words)-1] = Singular(words[len(words)-1])
+	return strings.Join(words, " ")
+}
+
+func ascii(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if s[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
+}
