@@ -52,6 +52,11 @@ type Unit struct {
 	Dim      Dimension
 	Regional bool // its size depends on the System: cup, pint, fl oz, tbsp
 	Digits   bool // may be written against the figure: 200g
+	Packs    bool // a container: tin, jar, packet; may end "2 x 400 g tins"
+
+	metric bool              // written with decimals (0.5 kg), not fractions (1/2 lb)
+	forms  []string          // other spellings that are read, small letters
+	sizes  map[System]Number // in g, ml or mm; NoSystem: the same everywhere
 }
 
 // Term is one number with its unit. Unit is nil for a bare count. Modifier is
@@ -125,4 +130,5 @@ type Problem struct {
 	Message    string // what is wrong, in a cook's words
 	Help       string // what to write instead; may be empty
 	Fix        string // text to put in place of [Start,End); may be empty
+	Ask        bool   // a question that does not stop a build; otherwise an error
 }

@@ -1,0 +1,324 @@
+package quantity
+
+import "strconv"
+
+// ReadAmount reads the longest amount at the start of text that still leaves
+// a name behind it: "6 cloves garlic" is six cloves of garlic, "6 cloves" is
+// six of the spice called cloves. n is how many bytes it took, without the
+// `of` or the blanks after it; it is 0 when the text does not start with an
+// amount. What is written wrongly but can be understood is read as meant and
+// complained of.
+func ReadAmount(text string, opt Options) (a Amount, n int, problems []Problem) {
+	r := reader{s: text, opt: &opt}
+	i := r.blanks(0)
+	c := r.byteAt(i)
+	switch {
+	case isDigit(c), c == 0xC2, c == 0xE2, c == '.':
+		a, n = r.figures(i)
+	case c|0x20 >= 'a' && c|0x20 <= 'z':
+		a, n = r.worded(i)
+	}
+	if opt.Prose {
+		for _, p := range r.probs {
+			if !p.Ask {
+				return Amount{}, 0, nil
+			}
+		}
+		return a, n, nil
+	}
+	return a, n, r.probs
+}
+
+// follows is what stands behind an amount.
+type follows int
+
+const (
+	aName follows = iota
+	nothing
+	aNumber // another number: an error
+	aSmall  // a word no name begins with: per, plus, to …
+)
+
+// after looks for a name at i, past `of` and a size word.
+func (r *reader) after(i int) follows {
+	k := r.blanks(i)
+	if j, ok := r.word(k, "of"); ok && k > i {
+		k = r.blanks(j)
+		if k == j {
+			return nothing
+		}
+	}
+	if _, j := r.size(k); j > k && r.nameAt(j) == aName {
+		return aName
+	}
+	return r.nameAt(k)
+}
+
+func (r *reader) nameAt(k int) follows {
+	c, n := r.runeAt(k)
+	switch c {
+	case '"', '“', '”':
+		return aName
+	case ',', '|', '(', ')', ':', '\n', '\r', ';', '!', '?':
+		return nothing
+	case '.':
+		if isDigit(r.byteAt(k + 1)) {
+			return aNumber
+		}
+		return nothing
+	case '-', '–', '—', '•', '*', '#', '×', '+', '=', '/', '%':
+		return aSmall
+	case 'x', 'X', 'p', 'P', 't', 'T', 'o', 'O', 'a', 'A':
+		if _, _, ok := r.oneOf(k, "x", "per", "plus", "to", "of", "or", "and"); ok {
+			return aSmall
+		}
+	}
+	if n == 0 {
+		return nothing
+	}
+	if r.startsNumber(k) && r.numberWord(k) {
+		return aNumber
+	}
+	return aName
+}
+
+// numberWord tells whether a number of its own stands at k, alone or with a
+// unit: "400 g", "400g", "1/2-inch"; not "70%", "00", "7up", "5-spice".
+func (r *reader) numberWord(k int) bool {
+	mark := len(r.probs)
+	if j := r.digits(k); r.s[k] == '0' && j == k+3 {
+		// "1 000 g": not a number, but thousands if a unit follows.
+		_, _, _, ok := r.unit(r.blanks(j))
+		return ok
+	}
+	_, j, ok := r.number(k)
+	if !ok {
+		bad := len(r.probs) > mark // a monster, or 1/0
+		r.forget(mark)
+		return bad
+	}
+	r.forget(mark)
+	c, n := r.runeAt(j)
+	switch {
+	case n == 0, isBlank(c), c == ',', c == '|', c == '(', c == '/', c == '×':
+		return true
+	case c == '-' || c == '–':
+		return r.startsNumber(j+n) || !isDigit(r.byteAt(j-1)) || r.fractional(k, j)
+	case c == '%':
+		return false
+	case c == '.':
+		return !r.opt.Prose
+	}
+	if e, ok := r.times(j); ok && isDigit(r.byteAt(r.blanks(e))) {
+		return true
+	}
+	u, _, _, ok := r.unit(j)
+	return ok && u.Digits
+}
+
+func (r *reader) fractional(k, j int) bool {
+	for ; k < j; k++ {
+		if r.s[k] == '/' || r.s[k] >= 0x80 {
+			return true
+		}
+	}
+	return false
+}
+
+// figures reads an amount that begins with a number.
+func (r *reader) figures(i int) (Amount, int) {
+	v, j, ok := r.rng(i)
+	if !ok {
+		return Amount{}, 0
+	}
+	c, w := r.runeAt(j)
+	switch {
+	case w == 0 || isBlank(c):
+	case c == '%':
+		if v.IsRange() {
+			return Amount{}, 0
+		}
+		return r.named(Amount{Kind: Percent, Percent: v.Low}, i, j+1)
+	case c == '-' || c == '–':
+		return r.hyphen(i, v, j)
+	}
+	if a, end, ok := r.packages(i, v, j); ok {
+		return a, end
+	}
+	mark := len(r.probs)
+	if m, end, ok := r.measureFrom(i, v, j); ok {
+		if a, n, ok := r.measured(i, m, j, end); ok {
+			return a, n
+		}
+		r.forget(mark)
+	}
+	if w > 0 && !isBlank(c) && !r.opt.Alone && c != ',' && c != '|' {
+		return Amount{}, 0 // 7up, 3rd, 2:1
+	}
+	return r.counted(i, v, j)
+}
+
+// measured goes on after a measure that ended at end. ok is false when only
+// the bare count can be meant ("6 cloves").
+func (r *reader) measured(i int, m Measure, j, end int) (Amount, int, bool) {
+	if a, n, ok := r.perHead(i, m, end); ok {
+		return a, n, true
+	}
+	if a, n, ok := r.pair(i, m, end); ok {
+		return a, n, true
+	}
+	if a, n, ok := r.onePack(i, m, end); ok {
+		return a, n, true
+	}
+	a := Amount{Kind: Plain, Measure: m}
+	u := m.Terms[0].Unit
+	switch r.after(end) {
+	case aName:
+		r.zero(i, end, m)
+		return a, end, true
+	case nothing:
+		if r.opt.Alone || u.Dim != Word {
+			n := r.lonely(a, i, end)
+			return a, n, true
+		}
+		return a, 0, false
+	case aNumber:
+		return r.crowded(i, a, end)
+	}
+	return r.joined(i, a, end)
+}
+
+// counted goes on after a bare count from i to j.
+func (r *reader) counted(i int, v Range, j int) (Amount, int) {
+	bare := Measure{Terms: []Term{{Value: v}}}
+	if a, n, ok := r.perHead(i, bare, j); ok {
+		return a, n
+	}
+	a := Amount{Kind: Plain, Measure: bare}
+	switch r.after(j) {
+	case aName:
+		if j == r.blanks(j) && r.byteAt(j) != '"' && !r.opt.Alone {
+			return Amount{}, 0
+		}
+		return r.strange(i, a, j)
+	case nothing:
+		return a, r.lonely(a, i, j)
+	case aNumber:
+		if m, end, ok := r.crowdedCount(i, v, j); ok {
+			return m, end
+		}
+		return a, j
+	}
+	if b, n, ok := r.joined(i, a, j); ok {
+		return b, n
+	}
+	return a, j
+}
+
+// lonely complains of an amount that nothing follows.
+func (r *reader) lonely(a Amount, i, end int) int {
+	if r.opt.Alone {
+		r.zero(i, end, a.Measure)
+		return end
+	}
+	r.problem(CodeNoName, i, end, "`"+r.s[i:end]+"` of what?", "write the name behind the amount", "")
+	return end
+}
+
+// named returns a if a name follows.
+func (r *reader) named(a Amount, i, end int) (Amount, int) {
+	switch r.after(end) {
+	case aName:
+	case nothing:
+		return a, r.lonely(a, i, end)
+	default:
+		return Amount{}, 0
+	}
+	return a, end
+}
+
+func (r *reader) zero(i, end int, m Measure) {
+	for _, t := range m.Terms {
+		if !t.Value.High.IsZero() {
+			return
+		}
+	}
+	r.ask(CodeNothing, i, end, "this asks for nothing", "write an amount, or leave the line out", "")
+}
+
+// perHead reads "per cover" or "per 4 covers" after a measure or count, and
+// the constant after `plus`.
+func (r *reader) perHead(i int, m Measure, end int) (Amount, int, bool) {
+	k := r.blanks(end)
+	j, ok := r.word(k, "per")
+	if !ok || k == end {
+		return Amount{}, 0, false
+	}
+	k = r.blanks(j)
+	a := Amount{Kind: PerHead, Measure: m, PerCovers: 1}
+	if isDigit(r.byteAt(k)) {
+		d := r.digits(k)
+		covers, err := strconv.Atoi(r.s[k:min(d, k+7)])
+		if err != nil || covers == 0 || d-k > 6 || r.s[k] == '0' {
+			r.problem(CodePer, k, d, "the number of covers must be a figure from 1 to 999999", "write such as `per 4 covers`", "")
+			covers = 1
+		}
+		a.PerCovers = covers
+		k = r.blanks(d)
+	}
+	if _, e, ok := r.oneOf(k, "covers", "cover"); ok {
+		end = e
+	} else {
+		e := r.wordEnd(k)
+		what := r.s[k:e]
+		switch Fold(what) {
+		case "person", "persons", "people", "head", "heads", "guest", "guests", "portion", "portions", "serving", "servings":
+			right := "cover"
+			if a.PerCovers > 1 {
+				right = "covers"
+			}
+			r.problem(CodePer, k, e, "amounts grow per cover, not per "+what, "write `per cover`", right)
+			end = e
+		default:
+			r.problem(CodePer, j-3, max(e, j), "per what?", "write `per cover` or `per 4 covers`", "")
+			return Amount{Kind: Plain, Measure: m}, end, true
+		}
+	}
+	if plus, e, ok := r.constant(end); ok {
+		a.Plus, end = plus, e
+	}
+	a, n := r.named(a, i, end)
+	if n == 0 {
+		return r.joined(i, Amount{Kind: PerHead, Measure: m, PerCovers: a.PerCovers}, end)
+	}
+	return a, n, true
+}
+
+// constant reads "plus 200 g" or "+ 1".
+func (r *reader) constant(end int) (Measure, int, bool) {
+	k := r.blanks(end)
+	var j int
+	if r.byteAt(k) == '+' {
+		j = k + 1
+	} else if e, ok := r.word(k, "plus"); ok && k > end {
+		j = e
+	} else {
+		return Measure{}, end, false
+	}
+	k = r.blanks(j)
+	if !r.startsNumber(k) {
+		return Measure{}, end, false
+	}
+	mark := len(r.probs)
+	v, e, ok := r.rng(k)
+	if !ok {
+		return Measure{}, end, false
+	}
+	if m, me, ok := r.measureFrom(k, v, e); ok {
+		if r.after(me) == aName || r.opt.Alone || m.Terms[0].Unit.Dim != Word {
+			return m, me, true
+		}
+		r.forget(mark)
+	}
+	return Measure{Terms: []Term{{Value: v}}}, e, true
+}

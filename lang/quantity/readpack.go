@@ -1,0 +1,144 @@
+package quantity
+
+// packages reads "2 x 400 g tins" when the count from i to j is read.
+func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
+	k, ok := r.times(r.blanks(j))
+	if !ok {
+		return Amount{}, 0, false
+	}
+	b := r.blanks(k)
+	if !r.startsNumber(b) {
+		// "2 x lemons": the sign has nothing to multiply.
+		if b > k && !r.opt.Prose && r.nameAt(b) == aName {
+			r.problem(CodePack, r.blanks(j), k, "`x` stands only before the size of packages, as in `2 x 400 g tins`",
+				"leave out the `x`", "")
+			a := Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}
+			return a, k, true
+		}
+		return Amount{}, 0, false
+	}
+	mark := len(r.probs)
+	each, end, ok := r.measure(b)
+	if !ok || !sized(each) {
+		r.forget(mark)
+		r.problem(CodePack, i, k, "what stands after `x` must be the size of one package", "write such as `2 x 400 g tins`", "")
+		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}, j, true
+	}
+	a := Amount{Kind: Packages, Count: v, Each: each}
+	u, one, e, ok := r.unit(r.blanks(end))
+	if !ok || u.Dim != Word {
+		count, size := r.s[i:j], r.s[b:end]
+		r.problem(CodePack, i, end, count+" packages of "+size+": tins, jars, packets?",
+			"write such as `"+count+" x "+size+" packets`; for pieces of about "+size+" write the whole weight, or the count alone and the weight of a piece in the larder", "")
+		return a, end, true
+	}
+	a.Container = u
+	if one && Int(1).Less(v.High) {
+		c := r.blanks(end)
+		r.problem(CodePlural, c, e, "above 1 the unit is `"+u.Plural+"`, not `"+r.s[c:e]+"`", "write `"+u.Plural+"`", u.Plural)
+	}
+	switch r.after(e) {
+	case aName:
+	case nothing:
+		return a, r.lonely(a, i, e), true
+	case aNumber:
+		return r.crowded(i, a, e)
+	default:
+		return r.joined(i, a, e)
+	}
+	return a, e, true
+}
+
+// sized tells whether a measure has a weight, volume or length.
+func sized(m Measure) bool {
+	for _, t := range m.Terms {
+		if t.Unit == nil {
+			return false
+		}
+		if _, ok := t.Unit.order(); !ok {
+			return false
+		}
+	}
+	return len(m.Terms) > 0
+}
+
+// onePack complains of "400 g tin tomatoes", which says neither how many tins
+// nor whether 400 g is all.
+func (r *reader) onePack(i int, m Measure, end int) (Amount, int, bool) {
+	k := r.blanks(end)
+	u, one, e, ok := r.unit(k)
+	if !ok || k == end || !u.Packs || !sized(m) || r.after(e) == aSmall && !r.opt.Alone {
+		return Amount{}, 0, false
+	}
+	size := r.s[i:end]
+	a := Amount{Kind: Packages, Count: Exactly(Int(1)), Each: m, Container: u}
+	if one {
+		right := "1 x " + size + " " + u.Name
+		r.problem(CodePack, i, e, "one "+u.Name+" holding "+size+", or "+size+" in all?", "write `"+right+"`, or put quotes round the name if `"+u.Name+"` belongs to it", right)
+	} else {
+		r.problem(CodePack, i, e, "how many "+u.Plural+" of "+size+"?", "write `2 x "+size+" "+u.Plural+"`", "")
+	}
+	return a, e, true
+}
+
+// pair reads the brackets of "900 g (2 lb)".
+func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
+	k := r.blanks(end)
+	if r.byteAt(k) == '/' {
+		return r.slashed(i, m, end, k)
+	}
+	if r.byteAt(k) != '(' {
+		return Amount{}, 0, false
+	}
+	mark := len(r.probs)
+	also, j, ok := r.measure(r.blanks(k + 1))
+	j = r.blanks(j)
+	if !ok || r.byteAt(j) != ')' || r.after(j+1) == aSmall {
+		r.forget(mark)
+		return Amount{}, 0, false
+	}
+	j++
+	a := Amount{Kind: Paired, Measure: m, Also: also}
+	if r.after(j) == nothing {
+		return a, r.lonely(a, i, j), true
+	}
+	first := m.Terms[0]
+	if first.Unit.Dim == Word && sized(also) {
+		many := Int(1).Less(first.Value.High)
+		size := r.s[r.blanks(k+1) : j-1]
+		count := first.Value.String()
+		switch {
+		case many:
+			a = Amount{Kind: Packages, Count: first.Value, Each: also, Container: first.Unit}
+			right := count + " x " + size + " " + first.Unit.For(first.Value)
+			r.problem(CodeEachOrAll, i, j, size+" each, or in all?", "write `"+right+"`, or only the whole weight", right)
+		case first.Unit.Packs:
+			a = Amount{Kind: Packages, Count: first.Value, Each: also, Container: first.Unit}
+			right := count + " x " + size + " " + first.Unit.Name
+			r.problem(CodePack, i, j, "the size of a "+first.Unit.Name+" stands before it", "write `"+right+"`", right)
+		}
+		return a, j, true
+	}
+	if p := a.CheckPair(r.opt.System); p != nil {
+		p.Start, p.End = i, j
+		r.probs = append(r.probs, *p)
+	}
+	if r.after(j) == aNumber {
+		return r.crowded(i, a, j)
+	}
+	return a, j, true
+}
+
+// slashed complains of "200g/7oz".
+func (r *reader) slashed(i int, m Measure, end, k int) (Amount, int, bool) {
+	mark := len(r.probs)
+	b := r.blanks(k + 1)
+	also, j, ok := r.measure(b)
+	if !ok {
+		r.forget(mark)
+		return Amount{}, 0, false
+	}
+	right := r.s[i:end] + " (" + r.s[b:j] + ")"
+	r.problem(CodeSlash, i, j, "the second measure of a pair stands in brackets", "write `"+right+"`", right)
+	return Amount{Kind: Paired, Measure: m, Also: also}, j, true
+}

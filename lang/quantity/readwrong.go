@@ -1,0 +1,229 @@
+package quantity
+
+import (
+	"strconv"
+	"strings"
+)
+
+// What follows reads amounts that are written wrongly, to say so in a way
+// that helps and to go on with what was most likely meant.
+
+// crowded complains of a second number after an amount from i to end.
+func (r *reader) crowded(i int, a Amount, end int) (Amount, int, bool) {
+	k := r.blanks(end)
+	mark := len(r.probs)
+	second, e, ok := r.measure(k)
+	r.forget(mark)
+	if ok && sameDim(a.Measure, second) && a.Kind == Plain {
+		right := r.s[k:e] + " " + r.s[i:end]
+		r.problem(CodePlus, i, e, "the larger unit comes first", "write `"+right+"`", right)
+		return Amount{Kind: Plain, Measure: Measure{Terms: append(second.Terms, a.Measure.Terms...)}}, e, true
+	}
+	if !ok {
+		_, e, _ = r.number(k)
+		r.forget(mark)
+	}
+	r.problem(CodeTwoNumbers, i, max(e, k+1), "two amounts side by side", "write one of them, or put the second in brackets: `900 g (2 lb)`", "")
+	return a, end, true
+}
+
+func sameDim(a, b Measure) bool {
+	return len(a.Terms) > 0 && len(b.Terms) > 0 && a.Terms[0].Unit != nil && b.Terms[0].Unit != nil &&
+		sized(a) && sized(b) && a.Terms[0].Unit.Dim == b.Terms[0].Unit.Dim
+}
+
+// crowdedCount complains of a number after a bare count: 2 400 g tins,
+// 1 000 g, 2 1/2-inch.
+func (r *reader) crowdedCount(i int, v Range, j int) (Amount, int, bool) {
+	k := r.blanks(j)
+	mark := len(r.probs)
+	size, end, ok := r.measure(k)
+	r.forget(mark)
+	count := r.s[i:j]
+	if !ok {
+		_, e, ok := r.number(k)
+		r.forget(mark)
+		if !ok {
+			e = max(r.digits(k), k+1)
+		}
+		help, fix := "write one number", ""
+		if all, ok := r.grouped(i, j, k, e); ok {
+			r.problem(CodeTwoNumbers, i, e, "nothing stands between the thousands of a number", "write `"+all+"`", all)
+			whole, _ := strconv.ParseInt(all, 10, 64)
+			v = Exactly(Int(whole))
+			t := Term{Value: v}
+			if unit, ue, ok := r.term(v, e); ok {
+				t, e = unit, ue
+			}
+			return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e, true
+		}
+		r.problem(CodeTwoNumbers, i, e, "two numbers side by side", help, fix)
+		return Amount{}, 0, false
+	}
+	if u, _, e, ok := r.unit(r.blanks(end)); ok && u.Dim == Word {
+		right := count + " x " + r.s[k:end] + " " + u.For(v)
+		r.problem(CodeTwoNumbers, i, e, "two numbers side by side", "write `"+right+"`", right)
+		return Amount{Kind: Packages, Count: v, Each: size, Container: u}, e, true
+	}
+	help, fix := "write `"+count+" x "+r.s[k:end]+" packets`, or the whole weight", ""
+	if all, ok := r.grouped(i, j, k, r.digits(k)); ok {
+		right := all + r.s[r.digits(k):end]
+		help, fix = "write `"+right+"`, or `"+count+" x "+r.s[k:end]+" packets`", right
+	}
+	r.problem(CodeTwoNumbers, i, end, "two numbers side by side", help, fix)
+	return Amount{Kind: Packages, Count: v, Each: size}, end, true
+}
+
+// grouped joins "2 400" when it may be a number with a blank between its
+// thousands.
+func (r *reader) grouped(i, j, k, e int) (string, bool) {
+	if e-k != 3 || j-i > 3 || r.digits(i) != j || r.digits(k) != e {
+		return "", false
+	}
+	return r.s[i:j] + r.s[k:e], true
+}
+
+// hyphen reads on after a number that a dash without blank follows: 5-spice is
+// a name, 1 1/2-inch an error.
+func (r *reader) hyphen(i int, v Range, j int) (Amount, int) {
+	_, n := r.runeAt(j)
+	mark := len(r.probs)
+	u, _, e, ok := r.unit(j + n)
+	hasSize := ok && (u.Dim == Mass || u.Dim == Volume || u.Dim == Length)
+	if !hasSize && !r.fractional(i, j) && v.Low.IsInt() {
+		r.forget(mark)
+		return Amount{}, 0
+	}
+	if !ok {
+		r.problem(CodeHyphen, i, j+n, "a figure with a fraction cannot begin a name", "put quotes round the name", "")
+		return Amount{}, 0
+	}
+	right := r.s[i:j] + " " + r.s[j+n:e]
+	text := "two numbers side by side"
+	code := CodeTwoNumbers
+	if r.blanks(r.digits(i)) == r.digits(i) { // 2-inch, 1/2-inch: one number
+		text, code = "there is no dash between a figure and its unit", CodeHyphen
+	}
+	help := "write `" + right + "`"
+	if code == CodeTwoNumbers {
+		help += ", or `1 x` before a single piece of that size"
+	}
+	p := Problem{Start: i, End: e, Code: code, Message: text, Help: help + ", or put quotes round a name that begins with a figure", Fix: right}
+	p.Ask = code == CodeHyphen && v.Low.IsInt()
+	r.probs = append(r.probs, p)
+	if p.Ask {
+		return Amount{}, 0
+	}
+	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v, Unit: u}}}}, e
+}
+
+// joined complains of a small word after an amount where a name should be.
+func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
+	k := r.blanks(end)
+	if k == end && (r.byteAt(k) != '+' && r.byteAt(k) != '-' && r.byteAt(k) < 0x80) && r.byteAt(k) != '/' && r.byteAt(k) != '*' {
+		return Amount{}, 0, false
+	}
+	c, n := r.runeAt(k)
+	after := r.blanks(k + n)
+	word := strings.ToLower(r.s[k:r.wordEnd(k)])
+	if word != "" {
+		after = r.blanks(r.wordEnd(k))
+	}
+	mark := len(r.probs)
+	second, e, ok := r.measure(after)
+	r.forget(mark)
+	switch {
+	case c == '+' || word == "plus" || word == "and":
+		if ok {
+			if sameDim(a.Measure, second) && word == "and" {
+				right := r.s[i:end] + " plus " + r.s[after:e]
+				r.problem(CodePlus, i, e, "`and` does not add two measures", "write `"+right+"`", right)
+				return Amount{Kind: Plain, Measure: Measure{Terms: append(a.Measure.Terms, second.Terms...)}}, e, true
+			}
+			r.problem(CodePlus, i, e, "`"+r.s[i:end]+"` and `"+r.s[after:e]+"` cannot be added: one of them is not the smaller unit of the same kind",
+				"write the larger unit first, or make it two lines", "")
+			return a, e, true
+		}
+		r.problem(CodePlus, i, after, "`"+r.s[k:k+max(n, len(word))]+"` joins two measures, and there is none after it", "write the name behind the amount, and what more is needed behind a comma", "")
+		return a, end, true
+	case (word == "to" || word == "or" || c == '-' || c == '–' || c == '—') && ok && sameDim(a.Measure, second) && a.Kind == Plain:
+		if low, high := a.Measure, second; len(low.Terms) == 1 && len(high.Terms) == 1 && low.Terms[0].Unit == high.Terms[0].Unit &&
+			!low.Terms[0].Value.IsRange() && !high.Terms[0].Value.IsRange() && low.Terms[0].Value.Low.Less(high.Terms[0].Value.Low) {
+			v := Range{low.Terms[0].Value.Low, high.Terms[0].Value.Low}
+			_, ne, _ := r.number(i)
+			r.forget(mark)
+			right := r.s[i:ne] + " to " + r.s[after:e]
+			r.problem(CodeUnitTwice, i, e, "a range names its unit once, at the end", "write `"+right+"`", right)
+			t := high.Terms[0]
+			t.Value = v
+			return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e, true
+		}
+		r.problem(CodeUnitTwice, i, e, "the two ends of this range have different units, or it falls", "give both ends in one unit: `200 to 250 g`", "")
+		return a, e, true
+	}
+	r.problem(CodeNoName, i, max(after, end), "`"+r.s[i:end]+"` of what? A name does not begin with `"+r.s[k:k+max(n, len(word))]+"`",
+		"write the name behind the amount, in quotes if it begins so", "")
+	return a, end, true
+}
+
+// strange looks at what follows a bare count for a unit that is none.
+func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
+	r.zero(i, j, a.Measure)
+	if r.opt.Prose {
+		return a, j
+	}
+	k := r.blanks(j)
+	e := r.wordEnd(k)
+	w := r.s[k:e]
+	next := r.blanks(e)
+	more := next > e && r.after(e) == aName
+	if !more || !r.atEnd(e) {
+		return a, j
+	}
+	if unit, ok := letters[w]; ok {
+		u := MustUnit(unit)
+		right := u.For(a.Measure.Terms[0].Value)
+		r.problem(CodeLetter, k, e, "`"+w+"` is no unit", "write `"+right+"`"+letterHelp[w], right)
+		a.Measure.Terms[0].Unit = u
+		return a, e
+	}
+	low := Fold(w)
+	switch {
+	case w == "m" || w == "M":
+		r.problem(CodeLetter, k, e, "`"+w+"` is no unit", "write `cm` or `mm`", "")
+	case w == "C" || w == "F":
+		r.problem(CodeLetter, k, e, "`"+w+"` is a degree, not an amount", "write a unit such as `cups`", "")
+	case low == "dozen":
+		v := a.Measure.Terms[0].Value.Mul(Int(12))
+		right := v.String()
+		r.problem(CodeWords, i, e, "amounts are written in figures", "write `"+right+"`", right)
+		a.Measure.Terms[0].Value = v
+		return a, e
+	case len(low) >= 4 && strings.HasSuffix(low, "s") && !hasAnySuffix(low, "ss", "us", "is") && ascii(low) && !notUnits[low] &&
+		Int(1).Less(a.Measure.Terms[0].Value.High):
+		one := singular(low)
+		r.ask(CodeUnknownWord, k, e, "`"+w+"` may be a unit or part of the name",
+			"for a unit put `"+one+" | measure` in the larder; otherwise put a comma after the name, or quotes round it", "")
+	}
+	return a, j
+}
+
+var letters = map[string]string{"T": "tbsp", "t": "tsp", "c": "cup", "in": "inch", "In": "inch"}
+
+var letterHelp = map[string]string{
+	"T": "; a capital alone is too easily misread", "t": "; a small letter alone is too easily misread",
+	"c": "", "in": "; `in` is the word before a vessel", "In": "; `in` is the word before a vessel",
+}
+
+// notUnits end in s and begin names.
+var notUnits = map[string]bool{"brussels": true, "cos": true, "swiss": true, "chips": true, "peas": true, "oats": true}
+
+func singular(w string) string {
+	switch {
+	case strings.HasSuffix(w, "ies") && len(w) > 4:
+		return w[:len(w)-3] + "y"
+	case hasAnySuffix(w, "ches", "shes", "xes", "sses"):
+		return w[:len(w)-2]
+	}
+	return strings.TrimSuffix(w, "s")
+}
