@@ -94,7 +94,8 @@ func TestPluralAndBack(t *testing.T) {
 		require.Equal(t, w, Singular(w))
 		require.Equal(t, w, Plural(w))
 	}
-	require.Equal(t, "potatos", Plural("potatos"), "a misspelling is not mended, only seen as a plural")
+	require.Equal(t, "potatos", Singular("potatos"), "a misspelling is not mended")
+	require.NotEqual(t, Fold("potatoes"), Fold("potatos"))
 	require.Equal(t, "legs of lamb", PluralName("leg of lamb"))
 	require.Equal(t, "bay leaves", PluralName("bay leaf"))
 }

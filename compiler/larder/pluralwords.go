@@ -56,12 +56,13 @@ var irregularOne, irregularMany = func() (one, many map[string]string) {
 	return one, many
 }()
 
-// unchanging words have one form, whether they end in s or not.
+// unchanging words have one form, whether they end in s or not. "Potatos" and
+// "tomatos" are no words: they are left alone, so that the writer is asked.
 var unchanging = set(`asparagus couscous hummus houmous molasses schnapps swiss brussels watercress cress
 	coulis cassis pastis clafoutis chablis hachis anis maquis chassis species series tapas calvados
 	madras christmas cos jus ras bas gros mars texas clothes greens scissors tongs
 	sheep fish shellfish salmon trout cod haddock plaice halibut mackerel tuna squid venison grouse bream
-	roux pois frais hake bass turbot pollock whiting pike perch monkfish`)
+	roux pois frais potatos tomatos hake bass turbot pollock whiting pike perch monkfish`)
 
 // endsInS are singular words in -s with no rule of their own; their plural is -es.
 var endsInS = set(`basis oasis ibis tennis mantis pelvis marquis pancreas cosmos biceps
