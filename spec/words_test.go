@@ -1,0 +1,186 @@
+package spec
+
+import (
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/lang/parse"
+	"tamis/lang/quantity"
+)
+
+// namesAndAmounts are rules that begin with what a writer chooses.
+var namesAndAmounts = map[string]bool{"Amount": true, "Name": true, "Ref": true, "Title": true, "Line": true, "Size": true, "Int": true}
+
+// openersOf lists, for each place of a file, the rules whose first words the
+// parser's table must hold for that place.
+var openersOf = map[parse.Place][]string{
+	parse.AtBlock:   {"File"},
+	parse.InMenu:    {"MenuLine"},
+	parse.OnServing: {"ServingPart"},
+	parse.InRecipe:  {"RecipeLine"},
+	parse.InGather:  {"GatherItem", "OrItem", "UnderLine"},
+	parse.OnLine:    {"LineClause"},
+	parse.InMethod:  {"MethodItem"},
+	parse.OnStep:    {"StepClause"},
+	parse.InKitchen: {"KitchenLine"},
+	parse.InLarder:  {"Setting"},
+	parse.OnFact:    {"Fact"},
+	parse.InSeries:  {"SeriesLine"},
+	parse.InPart:    {"PartLine"},
+	parse.InBook:    {"BookLine"},
+}
+
+func TestGrammarHasTheParsersWords(t *testing.T) {
+	g := pageGrammar(t)
+	for place, rules := range openersOf {
+		t.Run(place.String(), func(t *testing.T) {
+			set := map[string]bool{}
+			for _, r := range rules {
+				require.Contains(t, g.rules, r)
+				g.openers(g.rules[r], namesAndAmounts, set)
+			}
+			var want []string
+			for _, w := range parse.WordsIn(place) {
+				want = append(want, w.Text)
+			}
+			slices.Sort(want)
+			require.Equal(t, want, slices.Sorted(maps.Keys(set)))
+		})
+	}
+}
+
+// literals are the words of some rules of the grammar.
+func literals(g grammar, rules ...string) []string {
+	var out []string
+	for _, r := range rules {
+		walk(g.rules[r], func(n *node) {
+			if n.kind == literal && isWord(n.text) {
+				out = append(out, n.text)
+			}
+		})
+	}
+	slices.Sort(out)
+	return out
+}
+
+func TestGrammarHasTheUnits(t *testing.T) {
+	g := pageGrammar(t)
+	have := literals(g, "ShortUnit", "WordUnit", "Container")
+	var want []string
+	for _, u := range quantity.Units() {
+		want = append(want, u.Name)
+	}
+	slices.Sort(want)
+	require.Equal(t, want, have)
+
+	var packs []string
+	for _, u := range quantity.Units() {
+		if u.Packs {
+			packs = append(packs, u.Name)
+		}
+	}
+	slices.Sort(packs)
+	require.Equal(t, packs, literals(g, "Container"))
+}
+
+func TestGrammarHasTheUnitsOfTime(t *testing.T) {
+	for _, w := range literals(pageGrammar(t), "TimeUnit") {
+		v, n, problems := quantity.ReadSpan("2 "+w, quantity.Options{})
+		require.Empty(t, problems, w)
+		require.Equal(t, len("2 "+w), n, w)
+		require.Positive(t, v.Low, w)
+	}
+}
+
+func TestUnitSizes(t *testing.T) {
+	d := readPage(t)
+	systems := []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU}
+	seen := map[string]bool{}
+	for _, tab := range d.tables() {
+		if tab.head[0] != "Unit" {
+			continue
+		}
+		for i, s := range systems {
+			require.Equal(t, string(s), tab.head[i+1])
+		}
+		for _, row := range tab.rows {
+			u, ok := quantity.UnitNamed(d.plain(row[0]))
+			require.True(t, ok, d.plain(row[0]))
+			seen[u.Name] = true
+			for i, s := range systems {
+				size, ok := u.Base(s)
+				if cell := d.plain(row[i+1]); cell == "—" {
+					require.False(t, ok, "%s %s", u.Name, s)
+				} else {
+					require.True(t, ok, "%s %s", u.Name, s)
+					require.True(t, quantity.Decimal(cell).Equal(size), "%s %s: the page says %s", u.Name, s, cell)
+				}
+			}
+		}
+	}
+	for _, u := range quantity.Units() {
+		require.Equal(t, u.Regional, seen[u.Name], "%s: the table of sizes holds the units that depend on the system", u.Name)
+	}
+}
+
+func TestGasMarks(t *testing.T) {
+	d := readPage(t)
+	marks := quantity.GasMarks()
+	for _, tab := range d.tables() {
+		if tab.head[0] != "Gas mark" {
+			continue
+		}
+		require.Len(t, tab.rows, len(marks))
+		for i, row := range tab.rows {
+			m := marks[i]
+			var cells []string
+			for _, c := range row {
+				cells = append(cells, d.plain(c))
+			}
+			require.Equal(t, m.Name, cells[0])
+			for k, v := range []int{m.Customary, m.Fahrenheit, m.Fan} {
+				require.True(t, quantity.Decimal(cells[k+1]).Equal(quantity.Int(int64(v))), "gas mark %s", m.Name)
+			}
+		}
+		return
+	}
+	t.Fatal("no table of gas marks")
+}
+
+// TestFreePlaces holds the table of words that cannot begin a name against the
+// parser's.
+func TestFreePlaces(t *testing.T) {
+	d := readPage(t)
+	places := map[string]parse.Place{"gather": parse.InGather, "method": parse.InMethod, "larder": parse.InLarder, "course": parse.InCourse}
+	for _, tab := range d.tables() {
+		if tab.head[0] != "free place" {
+			continue
+		}
+		for _, row := range tab.rows {
+			name, _, _ := d.cellCode(row[0])
+			place, ok := places[name]
+			if !ok {
+				continue
+			}
+			var want []string
+			for _, w := range parse.WordsIn(place) {
+				want = append(want, w.Text)
+			}
+			var have []string
+			for _, w := range strings.Split(d.plain(row[1]), ", ") {
+				if isWord(w) && w != "none" {
+					have = append(have, w)
+				}
+			}
+			slices.Sort(want)
+			slices.Sort(have)
+			require.Equal(t, strings.Join(want, " "), strings.Join(have, " "), name)
+		}
+		return
+	}
+	t.Fatal("no table of free places")
+}
