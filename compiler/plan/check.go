@@ -122,6 +122,33 @@ func (p *Problem) checkRules() error {
 			return fmt.Errorf("plan: wait %d: no such activity, or weight %d, free %d", i, w.Weight, w.Free)
 		}
 	}
+	return p.checkSizes()
+}
+
+// checkSizes keeps the sums of the score within what the engine counts with.
+func (p *Problem) checkSizes() error {
+	const most = 1 << 30
+	late, wait, cost := 0, 0, 0
+	for _, d := range p.Dues {
+		late += d.Weight
+	}
+	for _, w := range p.Waits {
+		wait += w.Weight
+	}
+	for _, b := range p.Branches {
+		for _, o := range b.Options {
+			cost += o.Cost
+		}
+	}
+	for _, a := range p.Activities {
+		for _, m := range a.Modes {
+			cost += m.Cost
+		}
+	}
+	h := p.Horizon + 1
+	if late > most/h || wait > most/h || len(p.Activities) > most/h || cost > most {
+		return fmt.Errorf("plan: weights or costs too large: weight times horizon must stay below %d", most)
+	}
 	return nil
 }
 

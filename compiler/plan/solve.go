@@ -6,5 +6,25 @@ func solve(ctx context.Context, p *Problem, b Budget) (Outcome, error) {
 	if err := p.Check(); err != nil {
 		return Outcome{}, err
 	}
-	return Outcome{}, ctx.Err()
+	limit := b.Steps
+	if limit <= 0 {
+		limit = defaultSteps(p)
+	}
+	s := newPlanner(ctx, p, b, limit)
+	v := s.run()
+	if v == found {
+		s.best.Bound = s.bound
+		p.settle(s.best)
+		return Outcome{Solution: s.best, Steps: s.used}, nil
+	}
+	if err := ctx.Err(); err != nil {
+		return Outcome{Steps: s.used}, err
+	}
+	conflict, steps := explain(ctx, p, v == refuted, limit)
+	return Outcome{Conflict: conflict, Steps: s.used + steps}, nil
+}
+
+// defaultSteps is a budget that keeps to a fraction of a second.
+func defaultSteps(p *Problem) int {
+	return max(300, 20000/(len(p.Activities)+10))
 }

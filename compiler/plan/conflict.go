@@ -1,0 +1,113 @@
+package plan
+
+import (
+	"context"
+	"slices"
+)
+
+// Why there is no plan: a small set of rules that cannot all be kept.
+//
+// The problem is encoded once more, each rule with a guard that switches it on. Assuming all
+// guards, the search fails, and the choices its failure rests on are a first, already small
+// set (an unsatisfiable core). Then each rule of the set is left out in turn: if the rest
+// still fails, it was not needed (deletion filtering: Chinneck & Dravnieks 1991).
+
+// explain finds a conflict. sure says that it is proven that no plan exists.
+func explain(ctx context.Context, p *Problem, sure bool, limit int) (*Conflict, int) {
+	c := encode(p, true)
+	g := newGuide(c, p.Goal == Kitchen)
+	used := 0
+	test := func(rules []lit, most int) (verdict, []lit) {
+		before := c.e.conflicts
+		v, blamed := c.e.search(ctx, nil, rules, g, most)
+		c.e.backTo(0)
+		used += c.e.conflicts - before + 1
+		return v, blamed
+	}
+	core := c.guardOrder()
+	v, blamed := test(core, limit)
+	if v == found { // a plan after all: nothing to blame
+		return &Conflict{}, used
+	}
+	proven := v == refuted
+	if proven {
+		core = keep(core, blamed)
+	}
+	each := max(100, limit/10)
+	for i := 0; i < len(core); {
+		rest := slices.Delete(slices.Clone(core), i, i+1)
+		v, blamed := test(rest, each)
+		switch {
+		case v == refuted:
+			core = keep(rest, blamed)
+			i = min(i, len(core))
+		case v == unknown && !proven:
+			core = rest
+		default:
+			i++
+		}
+		if used > 4*limit || ctx.Err() != nil {
+			break
+		}
+	}
+	return c.blame(core, proven), used
+}
+
+// keep is the part of rules that is blamed, in the order of rules.
+func keep(rules, blamed []lit) []lit {
+	var out []lit
+	for _, l := range rules {
+		if slices.Contains(blamed, l) {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// guardOrder lists the guards; those to be got rid of first come first.
+func (c *encoding) guardOrder() []lit {
+	rules := make([]rule, 0, len(c.guards))
+	for r := range c.guards {
+		rules = append(rules, r)
+	}
+	rank := map[ruleKind]int{ruleBranch: 0, ruleDue: 1, ruleActivity: 2, ruleLag: 3, ruleResource: 4, ruleHorizon: 5}
+	slices.SortFunc(rules, func(a, b rule) int {
+		if a.kind != b.kind {
+			return rank[a.kind] - rank[b.kind]
+		}
+		return a.n - b.n
+	})
+	lits := make([]lit, len(rules))
+	for i, r := range rules {
+		lits[i] = c.guards[r]
+	}
+	return lits
+}
+
+// blame turns guards back into the rules they stand for.
+func (c *encoding) blame(core []lit, proven bool) *Conflict {
+	out := &Conflict{Proven: proven}
+	for r, l := range c.guards {
+		if !slices.Contains(core, l) {
+			continue
+		}
+		switch r.kind {
+		case ruleLag:
+			out.Lags = append(out.Lags, r.n)
+		case ruleResource:
+			out.Resources = append(out.Resources, r.n)
+		case ruleActivity:
+			out.Activities = append(out.Activities, r.n)
+		case ruleDue:
+			out.Dues = append(out.Dues, r.n)
+		case ruleBranch:
+			out.Branches = append(out.Branches, r.n)
+		case ruleHorizon:
+			out.Horizon = true
+		}
+	}
+	for _, list := range [][]int{out.Lags, out.Resources, out.Activities, out.Dues, out.Branches} {
+		slices.Sort(list)
+	}
+	return out
+}

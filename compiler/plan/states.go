@@ -1,0 +1,75 @@
+package plan
+
+import "slices"
+
+// The settings of resources with a state, as someone would write them down.
+
+// stay is one use with a state.
+type stay struct {
+	from, to   int
+	task, use  int
+	lo, hi, at int
+}
+
+// stays lists the uses with a state of resource r, in order of time.
+func (p *Problem) stays(s *Solution, r int) []stay {
+	var list []stay
+	for i, t := range s.Tasks {
+		if !t.On {
+			continue
+		}
+		m := &p.Activities[i].Modes[t.Mode]
+		for n, u := range m.Uses {
+			if u.State == nil || t.Members[n] != r || u.Amount == 0 {
+				continue
+			}
+			from, to := u.window(m.Duration)
+			if from < to {
+				list = append(list, stay{t.Start + from, t.Start + to, i, n, u.State.Lo, u.State.Hi, t.Settings[n]})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b stay) int { return a.from - b.from })
+	return list
+}
+
+// settle moves each run of one setting to the middle of what all its uses allow, and reports
+// the runs. A run ends where the setting changes, or where the resource idles too long.
+func (p *Problem) settle(s *Solution) {
+	s.States = nil
+	for r := range p.Resources {
+		rule := p.Resources[r].State
+		if rule == nil {
+			continue
+		}
+		list := p.stays(s, r)
+		off := rule.Off
+		if off == 0 {
+			off = rule.First
+		}
+		off = max(off, rule.Change) // or two runs of one setting might drift apart too near each other
+		var last Steady
+		for i := 0; i < len(list); {
+			j, to := i, list[i].to
+			lo, hi := list[i].lo, list[i].hi
+			for j < len(list) && list[j].at == list[i].at && (j == i || list[j].from-to <= off) {
+				to, lo, hi = max(to, list[j].to), max(lo, list[j].lo), min(hi, list[j].hi)
+				j++
+			}
+			run := Steady{Resource: r, From: list[i].from, To: to, Setting: lo + (hi-lo)/2}
+			for _, st := range list[i:j] {
+				s.Tasks[st.task].Settings[st.use] = run.Setting
+			}
+			run.Ready = run.From - rule.First
+			if i > 0 && run.From-last.To <= off {
+				run.Ready = max(last.To, run.From-rule.Change)
+				if run.Setting == last.Setting {
+					run.Ready = run.From
+				}
+			}
+			s.States = append(s.States, run)
+			last = run
+			i = j
+		}
+	}
+}
