@@ -2,12 +2,15 @@ package spec
 
 import (
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"github.com/yuin/goldmark/ast"
 
+	"tamis/compiler/larder"
 	"tamis/lang/parse"
 	"tamis/lang/quantity"
 )
@@ -50,6 +53,47 @@ func TestGrammarHasTheParsersWords(t *testing.T) {
 			slices.Sort(want)
 			require.Equal(t, want, slices.Sorted(maps.Keys(set)))
 		})
+	}
+}
+
+// quoted finds the literals in the text of participle's own grammars.
+var quoted = regexp.MustCompile(`"([a-z][a-z -]*)"`)
+
+// lexed are words of the grammar that the parser reads below its own grammars,
+// as part of an amount, a time, a share or a name.
+var lexed = []string{
+	"Amount", "Measure", "Range", "Time", "TimeUnit", "Spell", "Unit", "ShortUnit", "WordUnit", "Container",
+	"Size", "Fill", "Times", "Plus", "NoStart", "Share", "Part", "Remains", "System", "Setting", "Moment", "GatherItem", "Line",
+}
+
+func TestGrammarHasTheParsersLiterals(t *testing.T) {
+	g := pageGrammar(t)
+	have := map[string]bool{}
+	for _, name := range g.order {
+		for _, w := range literals(g, name) {
+			have[strings.ToLower(w)] = true
+		}
+	}
+	theirs := map[string]bool{}
+	for _, w := range parse.Words() {
+		theirs[w.Text] = true
+	}
+	for _, m := range quoted.FindAllStringSubmatch(parse.Grammar(), -1) {
+		theirs[m[1]] = true
+	}
+	for w := range theirs {
+		require.True(t, have[w], "the parser knows %q, the page's grammar does not", w)
+	}
+	for _, name := range lexed {
+		require.Contains(t, g.rules, name)
+	}
+	for _, name := range g.order {
+		if slices.Contains(lexed, name) {
+			continue
+		}
+		for _, w := range literals(g, name) {
+			require.True(t, theirs[strings.ToLower(w)], "%s of the page's grammar has %q, the parser does not", name, w)
+		}
 	}
 }
 
@@ -183,4 +227,27 @@ func TestFreePlaces(t *testing.T) {
 		return
 	}
 	t.Fatal("no table of free places")
+}
+
+// TestClosedLists holds the lists of part words and verbs against the larder's.
+func TestClosedLists(t *testing.T) {
+	d := readPage(t)
+	for n := d.root.FirstChild(); n != nil; n = n.NextSibling() {
+		p, ok := n.(*ast.Paragraph)
+		if !ok {
+			continue
+		}
+		head, list, _ := strings.Cut(strings.Join(strings.Fields(string(p.Lines().Value(d.text))), " "), ": ")
+		var want []string
+		switch {
+		case strings.HasPrefix(head, "*Part words*"):
+			want = larder.Parts()
+		case strings.HasPrefix(head, "*Verbs*"):
+			want = larder.Verbs()
+		default:
+			continue
+		}
+		want = slices.Sorted(slices.Values(want))
+		require.Equal(t, strings.Join(want, ", ")+".", list)
+	}
 }
