@@ -1,0 +1,159 @@
+package plan
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// Published instances:
+//
+//	go test ./compiler/plan -run Published -args -instances DIR -budget 1s
+//
+// reads every .sm, .mm and .sch under DIR and prints a line for each: makespan, lower bound,
+// proven or not, seconds. Without -instances it reads the few in testdata, in short.
+
+var (
+	instances = flag.String("instances", "", "folder of .sm, .mm and .sch instances")
+	budget    = flag.Duration("budget", time.Second, "time for each instance, at most")
+)
+
+// stepsFor maps a time to steps, as calibrated on one core of a common machine (BENCHMARKS.md).
+func stepsFor(d time.Duration) int { return max(50, int(d.Seconds()*stepsPerSecond)) }
+
+const stepsPerSecond = 400000
+
+// tally sums up one folder.
+type tally struct {
+	n, optimal, proven, infeasible, missed int
+	overCritical, worst, seconds           float64
+}
+
+func TestPublished(t *testing.T) {
+	dir, each, long := *instances, *budget, true
+	if dir == "" {
+		dir, each, long = filepath.Join("..", "..", "testdata", "psplib"), 300*time.Millisecond, false
+	}
+	var paths []string
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if ext := filepath.Ext(path); err == nil && (ext == ".sm" || ext == ".mm" || ext == ".sch") {
+			paths = append(paths, path)
+		}
+		return err
+	})
+	require.NoError(t, err)
+	require.NotEmpty(t, paths)
+	sums := map[string]*tally{}
+	known := map[string]map[string]published{}
+	var folders []string
+	for _, path := range paths {
+		folder := filepath.Dir(path)
+		if sums[folder] == nil {
+			sums[folder] = &tally{}
+			folders = append(folders, folder)
+			known[folder], err = readBounds(folder)
+			require.NoError(t, err)
+		}
+		k, ok := known[folder][filepath.Base(path)]
+		line := runPublished(t, path, each, k, ok, sums[folder])
+		if long {
+			fmt.Println(line)
+		} else {
+			t.Log(line)
+		}
+	}
+	for _, folder := range folders {
+		s := sums[folder]
+		line := fmt.Sprintf("%s: %d instances, best known %d, missed %d, proven %d, no plan (proven) %d; mean over critical path %.3f%%, worst over best known %.2f%%; mean %.3f s",
+			folder, s.n, s.optimal, s.missed, s.proven, s.infeasible, 100*s.overCritical/float64(max(1, s.n-s.infeasible-s.missed)), 100*s.worst, s.seconds/float64(s.n))
+		if long {
+			fmt.Println(line)
+		} else {
+			t.Log(line)
+		}
+	}
+}
+
+// runPublished solves one instance, checks it, and adds it up.
+func runPublished(t *testing.T, path string, each time.Duration, k published, isKnown bool, sum *tally) string {
+	p, err := readInstance(path)
+	require.NoError(t, err)
+	ctx, cancel := context.WithTimeout(context.Background(), each)
+	defer cancel()
+	began := time.Now()
+	out, err := Solve(ctx, p, Budget{Seed: 1, Steps: stepsFor(each)})
+	seconds := time.Since(began).Seconds()
+	sum.n++
+	sum.seconds += seconds
+	name := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	s := out.Solution
+	if s == nil {
+		proven := err == nil && out.Conflict.Proven
+		if proven {
+			sum.infeasible++
+			if isKnown && k.status != "infeasible" {
+				t.Errorf("%s: a plan of %d is known", path, k.ub)
+			}
+			return fmt.Sprintf("%-14s no plan, proven %24.3f s", name, seconds)
+		}
+		sum.missed++
+		return fmt.Sprintf("%-14s no plan found %26.3f s", name, seconds)
+	}
+	for _, v := range Verify(p, s) {
+		t.Errorf("%s: %v", path, v)
+	}
+	made := s.Score[0]
+	if s.Proven {
+		sum.proven++
+	}
+	cp := criticalPath(p)
+	sum.overCritical += float64(made-cp) / float64(cp)
+	note := ""
+	if isKnown {
+		if made < k.lb || k.status == "infeasible" || s.Bound > k.ub || s.Proven && made != k.ub && k.status == "optimal" {
+			t.Errorf("%s: makespan %d, bound %d, proven %v; published %v", path, made, s.Bound, s.Proven, k)
+		}
+		over := float64(made-k.ub) / float64(k.ub)
+		sum.worst = max(sum.worst, over)
+		if made <= k.ub {
+			sum.optimal++
+		}
+		if made < k.ub {
+			note = fmt.Sprintf(" below the best known %d", k.ub)
+		} else if made > k.ub {
+			note = fmt.Sprintf(" best known %d", k.ub)
+		}
+	}
+	return fmt.Sprintf("%-14s %5d, at least %5d, proven %-5v %6.3f s%s", name, made, s.Bound, s.Proven, seconds, note)
+}
+
+// criticalPath is the longest path by the lags alone, each activity in its shortest mode.
+func criticalPath(p *Problem) int {
+	at := make([]int, len(p.Activities))
+	short := make([]int, len(p.Activities))
+	for i, a := range p.Activities {
+		short[i] = slices.MinFunc(a.Modes, func(a, b Mode) int { return a.Duration - b.Duration }).Duration
+	}
+	for range p.Activities {
+		for _, l := range p.Lags {
+			from := at[l.Before.Activity]
+			if l.Before.Edge == End {
+				from += short[l.Before.Activity]
+			}
+			at[l.After.Activity] = max(at[l.After.Activity], from+l.Gap)
+		}
+	}
+	longest := 0
+	for i := range at {
+		longest = max(longest, at[i]+short[i])
+	}
+	return longest
+}
