@@ -118,10 +118,7 @@ func (a Amount) Text(comma bool) string {
 		}
 		return s
 	case PerHead:
-		s := a.Measure.text(comma) + " per cover"
-		if a.PerCovers != 1 {
-			s = a.Measure.text(comma) + " per " + strconv.Itoa(a.PerCovers) + " covers"
-		}
+		s := a.Measure.text(comma) + perCovers(a.PerCovers)
 		if len(a.Plus.Terms) > 0 {
 			s += " plus " + a.Plus.text(comma)
 		}
@@ -130,6 +127,13 @@ func (a Amount) Text(comma bool) string {
 		return a.Percent.text(true, comma) + "%"
 	}
 	return a.Measure.text(comma)
+}
+
+func perCovers(n int) string {
+	if n == 1 {
+		return " per cover"
+	}
+	return " per " + strconv.Itoa(n) + " covers"
 }
 
 // Equal tells whether two ranges have the same ends.

@@ -33,10 +33,11 @@ var gasMarks = []GasMark{
 func GasMarks() []GasMark { return append([]GasMark(nil), gasMarks...) }
 
 // GasMarkOf finds a mark by what a writer put after `gas`: 6, 1/2.
-func GasMarkOf(n Number) (GasMark, bool) {
-	text := n.Text(false)
+func GasMarkOf(n Number) (GasMark, bool) { return gasMarkNamed(n.Text(false)) }
+
+func gasMarkNamed(name string) (GasMark, bool) {
 	for _, m := range gasMarks {
-		if m.Name == text {
+		if m.Name == name {
 			return m, true
 		}
 	}
@@ -46,22 +47,27 @@ func GasMarkOf(n Number) (GasMark, bool) {
 // Exact is the mark's Fahrenheit figure in Celsius, unrounded.
 func (m GasMark) Exact() Number { return FtoC(Int(int64(m.Fahrenheit))) }
 
-// GasMarkNear is the mark whose heat, customary or exact, is nearest to t; ok
-// is false when t is more than 15 C degrees from every mark.
+// GasMarkNear is the mark whose heat is nearest to t in t's own scale, by the
+// middle of a range; ok is false when t is more than 15 C degrees (27 F
+// degrees) from every mark.
 func GasMarkNear(t Temperature) (GasMark, bool) {
 	var best GasMark
-	miss := 1e9
+	nearest := -1
+	limit := 15 * 2
+	if t.Scale == Fahrenheit {
+		limit = 27 * 2
+	}
 	for _, m := range gasMarks {
-		have := float64(m.Customary)
-		want := t.inCelsius(t.Low)
+		have := m.Customary
 		if t.Scale == Fahrenheit {
-			have = m.Exact().Float()
+			have = m.Fahrenheit
 		}
-		if d := max(have-want, want-have); d < miss {
-			best, miss = m, d
+		d := 2*have - t.Low - t.High
+		if d = max(d, -d); nearest < 0 || d < nearest {
+			best, nearest = m, d
 		}
 	}
-	return best, miss <= 15
+	return best, nearest <= limit
 }
 
 // FtoC is the Celsius of a Fahrenheit temperature, exactly.
@@ -69,3 +75,41 @@ func FtoC(f Number) Number { return f.Sub(Int(32)).Mul(Frac(5, 9)) }
 
 // CtoF is the Fahrenheit of a Celsius temperature, exactly.
 func CtoF(c Number) Number { return c.Mul(Frac(9, 5)).Add(Int(32)) }
+
+// FanOffset is how many C degrees lower a fan oven is set. NSW Government
+// healthy-kids conversion chart; common practice in the UK and Australia. A
+// difference of 20 C degrees is 36 F degrees.
+const FanOffset = 20
+
+// NamedHeat is an oven heat given by a word.
+type NamedHeat struct {
+	Word       string
+	Celsius    Temperature
+	Fahrenheit Temperature
+}
+
+// Source: NSW Government healthy-kids conversion chart, oven temperatures. The
+// words of British tables differ by a step: see GasMark.Word.
+var namedHeats = []NamedHeat{
+	{"very slow", Temperature{120, 120, Celsius}, Temperature{250, 250, Fahrenheit}},
+	{"slow", Temperature{140, 150, Celsius}, Temperature{275, 300, Fahrenheit}},
+	{"moderately slow", Temperature{160, 160, Celsius}, Temperature{325, 325, Fahrenheit}},
+	{"moderate", Temperature{180, 180, Celsius}, Temperature{350, 350, Fahrenheit}},
+	{"moderately hot", Temperature{190, 190, Celsius}, Temperature{375, 375, Fahrenheit}},
+	{"hot", Temperature{200, 230, Celsius}, Temperature{400, 450, Fahrenheit}},
+	{"very hot", Temperature{250, 260, Celsius}, Temperature{475, 500, Fahrenheit}},
+}
+
+// NamedHeats is the table, coolest first.
+func NamedHeats() []NamedHeat { return append([]NamedHeat(nil), namedHeats...) }
+
+// HeatNamed finds a heat by its word, in any case.
+func HeatNamed(word string) (NamedHeat, bool) {
+	w := Fold(word)
+	for _, h := range namedHeats {
+		if h.Word == w {
+			return h, true
+		}
+	}
+	return NamedHeat{}, false
+}

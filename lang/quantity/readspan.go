@@ -143,7 +143,7 @@ func (r *reader) moreTime(i int, sum, unit time.Duration, end int) (time.Duratio
 		if ok {
 			next, e, ok = r.timeUnit(j)
 		}
-		if !ok && unit == time.Hour && j > k && v.IsInt() && v.Less(Int(60)) && r.atEnd(j) && r.byteAt(j) != '%' {
+		if !ok && unit == time.Hour && j > k && v.IsInt() && v.Less(Int(60)) && r.ends1h20(j) {
 			// 1h20: minutes without their unit.
 			min, _ := v.Int64()
 			sum += time.Duration(min) * time.Minute
@@ -224,6 +224,12 @@ func (r *reader) bareTime(i int, v Range, j int) (time.Duration, time.Duration, 
 	}
 	r.problem(CodeSpanUnit, i, j, r.s[i:j]+" what?", "write `"+r.s[i:j]+" min` or `"+r.s[i:j]+" h`", "")
 	return 0, 0, i, false
+}
+
+// ends1h20 tells whether nothing follows that the figures could belong to.
+func (r *reader) ends1h20(j int) bool {
+	c, n := r.runeAt(r.blanks(j))
+	return n == 0 || c == ',' || c == '|'
 }
 
 func (r *reader) timeUnit(j int) (time.Duration, int, bool) {

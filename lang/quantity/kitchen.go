@@ -1,0 +1,231 @@
+package quantity
+
+// Style says how quantities are rounded and printed for a cook. The zero Style
+// prints metric, with plain fractions.
+type Style struct {
+	System System // how large cups and spoons are; without Unit, also what is printed
+	Unit   *Unit  // the writer's own unit: spoons stay spoons, pounds stay pounds
+	Glyphs bool   // ½ in print; 1/2 in text
+	Comma  bool   // decimal comma
+	Dash   bool   // 2–3; otherwise 2 to 3
+	Exact  bool   // nothing is rounded: for what the writer wrote, and after Spread
+
+	// Tolerance and CountTolerance bound the error of rounding as a share of
+	// the true value; 0 stands for the defaults below.
+	Tolerance      Number
+	CountTolerance Number
+}
+
+// How far a printed figure may be from the true one. Common practice, no
+// source. Counts may be further off: nobody sees a twentieth of an onion.
+var (
+	DefaultTolerance      = Frac(3, 100)
+	DefaultCountTolerance = Frac(5, 100)
+)
+
+func (st Style) tolerance(d Dimension) Number {
+	if st.Exact {
+		return Number{}
+	}
+	if d == None || d == Word {
+		if !st.CountTolerance.IsZero() {
+			return st.CountTolerance
+		}
+		return Max(DefaultCountTolerance, st.Tolerance)
+	}
+	if !st.Tolerance.IsZero() {
+		return st.Tolerance
+	}
+	return DefaultTolerance
+}
+
+// figure is one end of a quantity as it is printed: a number of a unit, or at
+// most two of them. value is what they come to in the base unit.
+type figure struct {
+	terms []Term
+	value Number
+}
+
+// Round is the nearest quantity that can be weighed, measured or counted in a
+// kitchen, never nothing unless it was, and within the style's tolerance.
+// Only vague units are free of the tolerance: half of a pinch is a pinch.
+func Round(q Quantity, st Style) Quantity {
+	low, high := q.figures(st)
+	q.Value = Range{Min(low.value, high.value), Max(low.value, high.value)}
+	return q
+}
+
+// RoundTo is the multiple of step nearest to n; a half goes up. step must be
+// above 0.
+func RoundTo(n, step Number) Number {
+	return n.Div(step).Add(Frac(1, 2)).Floor().Mul(step)
+}
+
+func (q Quantity) figures(st Style) (low, high figure) {
+	high = q.figure(q.Value.High, st)
+	if !q.Value.IsRange() {
+		return high, high
+	}
+	return q.figure(q.Value.Low, st), high
+}
+
+// figure chooses how v, one end of q, is printed.
+func (q Quantity) figure(v Number, st Style) figure {
+	if v.Sign() < 0 {
+		f := q.figure(Int(0).Sub(v), st)
+		f.value = Int(0).Sub(f.value)
+		for i := range f.terms {
+			f.terms[i].Value = f.terms[i].Value.Mul(Int(-1))
+		}
+		return f
+	}
+	tol := st.tolerance(q.Dim)
+	switch q.Dim {
+	case None, Word, Batch:
+		return countFigure(v, q.Unit, tol)
+	case Vague:
+		return vagueFigure(v, q.Unit, st.Exact)
+	}
+	if l := ladderFor(q.Dim, st); l != nil && v.Sign() > 0 {
+		if f, ok := l.figure(v, tol, st); ok {
+			return f
+		}
+	}
+	return metricFigure(v, q.Dim, tol, st)
+}
+
+// A rounding grid with the size below which it serves. Common practice, no
+// source; above 10 kg continued in the same manner.
+var metricGrid = []struct{ below, step Number }{
+	{Int(10), Frac(1, 2)},
+	{Int(50), Int(1)},
+	{Int(250), Int(5)},
+	{Int(1000), Int(10)},
+	{Int(2500), Int(25)},
+	{Int(10000), Int(50)},
+	{Int(50000), Int(100)},
+	{Int(1 << 40), Int(500)},
+}
+
+// Finer steps, for when the grid would be too far off.
+var finer = []Number{Int(5), Int(1), Frac(1, 2), Frac(1, 10), Frac(1, 20), Frac(1, 100), Frac(1, 1000), Frac(1, 10000), Frac(1, 100000), Frac(1, 1000000)}
+
+// metricFigure is v in g and kg, ml and litres, or mm and cm.
+func metricFigure(v Number, d Dimension, tol Number, st Style) figure {
+	r := v
+	if tol.Sign() > 0 && v.Sign() > 0 {
+		r = onGrid(v, tol)
+	}
+	return figure{[]Term{metricTerm(r, d, st)}, r}
+}
+
+func onGrid(v, tol Number) Number {
+	step := Int(1)
+	for _, g := range metricGrid {
+		step = g.step
+		if v.Less(g.below) {
+			break
+		}
+	}
+	if r := RoundTo(v, step); within(r, v, tol) {
+		return r
+	}
+	for _, s := range finer {
+		if s.Less(step) {
+			if r := RoundTo(v, s); within(r, v, tol) {
+				return r
+			}
+		}
+	}
+	return v
+}
+
+// within tells whether r is something, and as near to v as tol allows.
+func within(r, v, tol Number) bool {
+	d := r.Sub(v)
+	if d.Sign() < 0 {
+		d = v.Sub(r)
+	}
+	return r.Sign() > 0 && !v.Mul(tol).Less(d)
+}
+
+var (
+	gram, kilogram    = MustUnit("g"), MustUnit("kg")
+	millilitre, litre = MustUnit("ml"), MustUnit("litre")
+	centilitre        = MustUnit("cl")
+	decilitre         = MustUnit("dl")
+	millimetre        = MustUnit("mm")
+	centimetre        = MustUnit("cm")
+)
+
+// metricTerm picks the unit for a rounded value. Centilitres and decilitres
+// stay where the writer has them and the figure is short.
+func metricTerm(v Number, d Dimension, st Style) Term {
+	in := func(u *Unit, size int64) Term { return Term{Value: Exactly(v.Div(Int(size))), Unit: u} }
+	thousand := !v.Less(Int(1000))
+	switch d {
+	case Mass:
+		if thousand {
+			return in(kilogram, 1000)
+		}
+		return in(gram, 1)
+	case Length:
+		if st.Unit == millimetre && v.Less(Int(100)) || v.Less(Int(10)) {
+			return in(millimetre, 1)
+		}
+		return in(centimetre, 10)
+	}
+	switch {
+	case st.Unit == decilitre && !v.Less(Int(50)) && v.Less(Int(2000)) && v.Div(Int(5)).IsInt():
+		return in(decilitre, 100)
+	case st.Unit == centilitre && !v.Less(Int(10)) && v.Less(Int(1000)) && v.Div(Int(5)).IsInt():
+		return in(centilitre, 10)
+	case thousand:
+		return in(litre, 1000)
+	}
+	return in(millilitre, 1)
+}
+
+// countFigure is a number of pieces: whole, else halves, else thirds or
+// quarters, else decimals.
+func countFigure(v Number, u *Unit, tol Number) figure {
+	of := func(n Number) figure { return figure{[]Term{{Value: Exactly(n), Unit: u}}, n} }
+	if v.IsZero() || tol.IsZero() {
+		return of(v)
+	}
+	for _, den := range []int64{1, 2} {
+		if r := RoundTo(v, Frac(1, den)); within(r, v, tol) {
+			return of(r)
+		}
+	}
+	third, quarter := RoundTo(v, Frac(1, 3)), RoundTo(v, Frac(1, 4))
+	best := third
+	if miss(quarter, v).Less(miss(third, v)) {
+		best = quarter
+	}
+	if within(best, v, tol) {
+		return of(best)
+	}
+	for _, s := range finer[3:] {
+		if r := RoundTo(v, s); within(r, v, tol) {
+			return of(r)
+		}
+	}
+	return of(v)
+}
+
+func miss(r, v Number) Number {
+	if r.Less(v) {
+		return v.Sub(r)
+	}
+	return r.Sub(v)
+}
+
+// vagueFigure is a whole number of pinches.
+func vagueFigure(v Number, u *Unit, exact bool) figure {
+	r := v
+	if !exact && v.Sign() > 0 {
+		r = Max(Int(1), RoundTo(v, Int(1)))
+	}
+	return figure{[]Term{{Value: Exactly(r), Unit: u}}, r}
+}

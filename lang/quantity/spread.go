@@ -1,0 +1,150 @@
+package quantity
+
+import "slices"
+
+// Spread rounds the parts of a total so that they add up to the rounded total:
+// each is cut to a step, and what is left over goes, a step at a time, to those
+// that were cut most (the method of the largest remainder). The step is the
+// coarsest that keeps every part within the style's tolerance. When the parts
+// fall short of the total, what is missing counts as one more part. Print the
+// parts with Style.Exact, so that they are not rounded twice. The parts must be
+// of the total's kind; a Problem says which is not.
+func Spread(total Quantity, parts []Quantity, st Style) ([]Quantity, *Problem) {
+	out := make([]Quantity, len(parts))
+	lows, highs := make([]Number, len(parts)), make([]Number, len(parts))
+	ranged := total.Value.IsRange()
+	for i, p := range parts {
+		if !p.Same(total) && !p.IsZero() {
+			return nil, kinds(p, total, "added")
+		}
+		out[i], lows[i], highs[i] = p, p.Value.Low, p.Value.High
+		ranged = ranged || p.Value.IsRange()
+	}
+	rounded := Round(total, st)
+	highs = spread(total, total.Value.High, rounded.Value.High, highs, st)
+	if ranged {
+		lows = spread(total, total.Value.Low, rounded.Value.Low, lows, st)
+	} else {
+		lows = highs
+	}
+	for i := range out {
+		out[i].Value = Range{Min(lows[i], highs[i]), Max(lows[i], highs[i])}
+	}
+	return out, nil
+}
+
+func spread(kind Quantity, total, target Number, parts []Number, st Style) []Number {
+	n := len(parts)
+	sum := Number{}
+	for _, p := range parts {
+		sum = sum.Add(p)
+	}
+	if n == 0 || sum.Sign() <= 0 || st.Exact {
+		return parts
+	}
+	if sum.Less(total) {
+		parts = append(slices.Clone(parts), total.Sub(sum))
+		sum = total
+	} else if total.Less(sum) {
+		kind.Value = Exactly(sum)
+		target = Round(kind, st).Value.High
+	}
+	tol := st.tolerance(kind.Dim)
+	var last []Number
+	for _, step := range steps(kind, st) {
+		if !target.Div(step).IsInt() {
+			continue
+		}
+		got, ok := allot(parts, sum, target, step)
+		if !ok {
+			continue
+		}
+		last = got
+		if allWithin(got, parts, tol) {
+			break
+		}
+	}
+	if last == nil {
+		last = exactShares(parts, sum, target)
+	}
+	return last[:n]
+}
+
+// allot shares target out in steps by largest remainder. It is not ok when a
+// part comes to nothing.
+func allot(parts []Number, sum, target, step Number) ([]Number, bool) {
+	got := make([]Number, len(parts))
+	rest := make([]Number, len(parts))
+	left := target
+	for i, p := range parts {
+		quota := p.Mul(target).Div(sum).Div(step)
+		whole := quota.Floor()
+		got[i] = whole.Mul(step)
+		rest[i] = quota.Sub(whole)
+		left = left.Sub(got[i])
+	}
+	order := make([]int, len(parts))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return rest[b].Cmp(rest[a]) })
+	for _, i := range order {
+		if left.Sign() <= 0 {
+			break
+		}
+		got[i] = got[i].Add(step)
+		left = left.Sub(step)
+	}
+	for i, p := range parts {
+		if p.Sign() > 0 && got[i].Sign() <= 0 {
+			return got, false
+		}
+	}
+	return got, true
+}
+
+func allWithin(got, parts []Number, tol Number) bool {
+	for i, p := range parts {
+		if p.Sign() > 0 && !within(got[i], p, tol) {
+			return false
+		}
+	}
+	return true
+}
+
+// exactShares is the last resort: shares in proportion, not rounded.
+func exactShares(parts []Number, sum, target Number) []Number {
+	got := make([]Number, len(parts))
+	for i, p := range parts {
+		got[i] = p.Mul(target).Div(sum)
+	}
+	return got
+}
+
+// steps are what parts are cut to, coarsest first: on the ladder of the style,
+// then in metric steps.
+func steps(q Quantity, st Style) []Number {
+	var out []Number
+	switch q.Dim {
+	case None, Word, Batch:
+		return []Number{Int(1), Frac(1, 2), Frac(1, 4), Frac(1, 3), Frac(1, 12), Frac(1, 10), Frac(1, 100)}
+	case Vague:
+		return []Number{Int(1), Frac(1, 2), Frac(1, 4)}
+	}
+	if l := ladderFor(q.Dim, st); l != nil {
+		for _, r := range l.rungs {
+			dens := r.steps(Number{})
+			for _, d := range dens {
+				out = append(out, r.size.Div(Int(d)))
+			}
+		}
+		slices.SortFunc(out, func(a, b Number) int { return b.Cmp(a) })
+	}
+	for i := len(metricGrid) - 1; i >= 0; i-- {
+		out = append(out, metricGrid[i].step)
+	}
+	for _, s := range finer[3:7] {
+		out = append(out, s)
+	}
+	return out
+}
