@@ -1,0 +1,363 @@
+// Package chart works out where the lanes, bars and words of a timeline stand.
+// Paper and screen draw from the same places.
+package chart
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+)
+
+// Style is the size of things on a chart, in points.
+type Style struct {
+	Size  float64             // of letters
+	Bar   float64             // height of a bar
+	Widen float64             // how much wider than measured letters may come out: 1 on paper
+	Clean func(string) string // makes text fit to be set
+}
+
+// Cut is a stretch of a panel that is drawn by itself: minutes From to To,
+// lanes First up to but not including Last.
+type Cut struct {
+	Panel       *sheets.Panel
+	From, To    int
+	First, Last int
+	Part, Parts int // of the panel, from 1
+}
+
+// Picture is a cut laid out, its top left corner at 0, 0.
+type Picture struct {
+	Ops  []draw.Op
+	H    float64
+	Bars int // bars in view
+	Bare int // of those, how many have no letter
+	Curt int // of those, how many have only their letter and number
+}
+
+const maxLevels = 4
+
+// Cuts parts a panel into stretches that are dense but readable at width w: as
+// few as give every bar its letter, and most bars their words.
+func Cuts(p *sheets.Panel, w float64, st Style) []Cut {
+	from, to := bounds(p)
+	var best []Cut
+	bestScore := 0.0
+	for n := 1; n <= 6; n++ {
+		cuts := divide(p, from, to, n)
+		var bars, bare, curt int
+		for _, c := range cuts {
+			pic := Lay(c, w, st)
+			bars, bare, curt = bars+pic.Bars, bare+pic.Bare, curt+pic.Curt
+		}
+		if bars == 0 {
+			return cuts
+		}
+		// a bar without letter is worse than a page more, a bar without words a little
+		score := float64(n) + float64(bare)*3 + 8*max(0, float64(curt)/float64(bars)-0.15)
+		if best == nil || score < bestScore {
+			best, bestScore = cuts, score
+		}
+		if (to-from)/n <= 60 {
+			break
+		}
+	}
+	return best
+}
+
+// divide parts the minutes from..to into n stretches that meet at half hours,
+// and leaves out those in which nothing happens.
+func divide(p *sheets.Panel, from, to, n int) []Cut {
+	step := (to - from + n - 1) / n
+	step = max((step+29)/30*30, 30)
+	var cuts []Cut
+	for a := from; a < to; a += step {
+		b := min(a+step, to)
+		if n > 1 && !busy(p, a, b) {
+			continue
+		}
+		cuts = append(cuts, Cut{Panel: p, From: a, To: b, Last: len(p.Lanes)})
+	}
+	for i := range cuts {
+		cuts[i].Part, cuts[i].Parts = i+1, len(cuts)
+	}
+	return cuts
+}
+
+func busy(p *sheets.Panel, a, b int) bool {
+	for _, l := range p.Lanes {
+		for _, x := range l.Bars {
+			if x.Start < b && x.End > a || x.Start >= a && x.Start < b {
+				return true
+			}
+		}
+	}
+	for _, f := range p.Flags {
+		if f.At >= a && f.At <= b {
+			return true
+		}
+	}
+	return false
+}
+
+// bounds is the stretch of time that a panel covers, at whole quarters of an
+// hour, never empty and never longer than a fortnight.
+func bounds(p *sheets.Panel) (from, to int) {
+	from, to = p.Start, p.End
+	if to <= from {
+		first := true
+		see := func(a, b int) {
+			if first {
+				from, to, first = a, b, false
+			}
+			from, to = min(from, a), max(to, b)
+		}
+		for _, l := range p.Lanes {
+			for _, b := range l.Bars {
+				see(b.Start, b.End)
+			}
+		}
+		for _, f := range p.Flags {
+			see(f.At, f.At)
+		}
+	}
+	from = floor(from, 15)
+	to = -floor(-to, 15)
+	if to <= from {
+		to = from + 60
+	}
+	return from, min(to, from+14*24*60)
+}
+
+func floor(n, step int) int {
+	r := n % step
+	if r < 0 {
+		r += step
+	}
+	return n - r
+}
+
+// Clock writes minutes after midnight as 09:05.
+func Clock(m int) string {
+	m = ((m % 1440) + 1440) % 1440
+	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+}
+
+// picture is a chart being laid out.
+type picture struct {
+	Cut
+	Picture
+	st     Style
+	w      float64
+	left   float64 // where time begins
+	right  float64 // where time ends
+	limit  float64 // what words may reach
+	scale  float64 // points a minute
+	field  int
+	top    []draw.Op // drawn last, above the grid
+	ground []draw.Op // drawn first
+}
+
+// Lay lays a cut out in width w.
+func Lay(c Cut, w float64, st Style) Picture {
+	if st.Widen == 0 {
+		st.Widen = 1
+	}
+	if st.Clean == nil {
+		st.Clean = func(s string) string { return s }
+	}
+	p := &picture{Cut: c, st: st, w: w}
+	p.left = p.names()
+	p.limit = w
+	p.right = w - st.Size*1.6
+	p.scale = (p.right - p.left) / float64(max(c.To-c.From, 1))
+	y := p.flagBand(0)
+	y = p.ticks(y)
+	top := y
+	for _, l := range c.Panel.Lanes[c.First:c.Last] {
+		p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 0.75})
+		y = p.lane(l, y)
+	}
+	p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 1.25})
+	p.grid(top, y)
+	p.Ops = append(append(p.ground, p.Ops...), p.top...)
+	p.H = y
+	return p.Picture
+}
+
+func (p *picture) x(minute int) float64 { return p.left + float64(minute-p.From)*p.scale }
+
+func (p *picture) measure(f fonts.Face, s string) float64 {
+	return f.Width(s, p.st.Size) * p.st.Widen
+}
+
+// text puts words at x with their base line at y.
+func (p *picture) text(x, y float64, f fonts.Face, s string, field int) {
+	p.top = append(p.top, &draw.Text{X: x, Y: y, W: p.measure(f, s), Size: p.st.Size, Face: f, Str: s, Field: field})
+}
+
+func (p *picture) nextField() int {
+	p.field++
+	return p.field
+}
+
+// names works out how wide the column of lane names is.
+func (p *picture) names() float64 {
+	w := p.st.Size * 3
+	for _, l := range p.Panel.Lanes {
+		for _, s := range strings.Fields(p.st.Clean(l.Name)) {
+			w = max(w, p.measure(fonts.SansBold, s))
+		}
+		for _, s := range strings.Fields(p.st.Clean(l.Note)) {
+			w = max(w, p.measure(fonts.Sans, s))
+		}
+		w = max(w, min(max(p.measure(fonts.SansBold, p.st.Clean(l.Name)), p.measure(fonts.Sans, p.st.Clean(l.Note))), p.w*0.1))
+	}
+	return min(w, p.w*0.16) + 8
+}
+
+// wrap breaks s into lines of at most w, words that are longer too.
+func (p *picture) wrap(f fonts.Face, s string, w float64) []string {
+	var lines []string
+	cur := ""
+	for _, word := range strings.Fields(p.st.Clean(s)) {
+		next := word
+		if cur != "" {
+			next = cur + " " + word
+		}
+		if p.measure(f, next) <= w {
+			cur = next
+			continue
+		}
+		if cur != "" {
+			lines = append(lines, cur)
+		}
+		for p.measure(f, word) > w {
+			n := 0
+			for i := range word {
+				if i > 0 && p.measure(f, word[:i]) > w {
+					break
+				}
+				n = i
+			}
+			if n == 0 {
+				break
+			}
+			lines = append(lines, word[:n])
+			word = word[n:]
+		}
+		cur = word
+	}
+	if cur != "" {
+		lines = append(lines, cur)
+	}
+	return lines
+}
+
+// flagBand draws the pennants of the servings in view, one above another
+// where they would touch, and returns where the band ends.
+func (p *picture) flagBand(y float64) float64 {
+	type spot struct{ x, w float64 }
+	var rows [][]spot
+	h := p.st.Size * 1.6
+	type placed struct {
+		row     int
+		x, post float64
+		text    string
+		w       float64
+	}
+	var all []placed
+	for _, f := range p.Panel.Flags {
+		if f.At < p.From || f.At > p.To {
+			continue
+		}
+		text := Clock(f.At)
+		if l := p.st.Clean(f.Label); l != "" {
+			text += " " + l
+		}
+		post := p.x(f.At)
+		w := p.measure(fonts.SansBold, text) + p.st.Size*0.8
+		for w > p.limit-p.left && len(text) > 12 {
+			text = strings.ToValidUTF8(text[:len(text)-4], "") + "…"
+			w = p.measure(fonts.SansBold, text) + p.st.Size*0.8
+		}
+		x := post
+		if x+w > p.limit {
+			x = max(post-w, 0)
+		}
+		row := 0
+		for ; row < len(rows); row++ {
+			if !slices.ContainsFunc(rows[row], func(s spot) bool { return x < s.x+s.w+4 && s.x < x+w+4 }) {
+				break
+			}
+		}
+		if row == len(rows) {
+			rows = append(rows, nil)
+		}
+		rows[row] = append(rows[row], spot{x, w})
+		all = append(all, placed{row, x, post, text, w})
+	}
+	end := y + float64(len(rows))*h
+	for _, f := range all {
+		fy := y + float64(f.row)*h
+		p.top = append(p.top,
+			&draw.Rect{X: f.x, Y: fy, W: f.w, H: h - 3, Fill: true},
+			&draw.Text{
+				X: f.x + p.st.Size*0.4, Y: fy + (h-3)/2 + p.st.Size*fonts.CapHeight/2, W: f.w - p.st.Size*0.8,
+				Size: p.st.Size, Face: fonts.SansBold, Str: f.text, White: true, Field: p.nextField(),
+			},
+			&draw.Line{X1: f.post, X2: f.post, Y1: fy, Y2: end, Width: 1.75})
+	}
+	return end
+}
+
+// ticks writes the clock along the top.
+func (p *picture) ticks(y float64) float64 {
+	step := p.tickStep(p.measure(fonts.SansBold, "00:00") * 1.35)
+	h := p.st.Size * 1.5
+	for m := floor(p.From+step-1, step); m <= p.To; m += step {
+		s := Clock(m)
+		w := p.measure(fonts.SansBold, s)
+		x := min(p.x(m)-w/2, p.limit-w)
+		p.text(x, y+p.st.Size*0.95, fonts.SansBold, s, 0)
+	}
+	return y + h
+}
+
+// tickStep is the least round number of minutes that is at least w wide.
+func (p *picture) tickStep(w float64) int {
+	for _, s := range []int{15, 30, 60, 120, 180, 360, 720, 1440} {
+		if float64(s)*p.scale >= w {
+			return s
+		}
+	}
+	s := 1440
+	for float64(s)*p.scale < w {
+		s *= 2
+	}
+	return s
+}
+
+// grid draws the hours and, dotted, what lies between; and the servings.
+func (p *picture) grid(top, bottom float64) {
+	hour := p.tickStep(18)
+	hour = max(hour, 60)
+	fine := p.tickStep(15)
+	var lines []draw.Op
+	for m := floor(p.From+fine-1, fine); m <= p.To; m += fine {
+		l := &draw.Line{X1: p.x(m), X2: p.x(m), Y1: top, Y2: bottom, Width: 0.5}
+		if m%hour != 0 {
+			l.Dash = []float64{0.5, 3}
+		}
+		lines = append(lines, l)
+	}
+	for _, f := range p.Panel.Flags {
+		if f.At >= p.From && f.At <= p.To {
+			lines = append(lines, &draw.Line{X1: p.x(f.At), X2: p.x(f.At), Y1: top - p.st.Size*1.5, Y2: bottom, Width: 1.75})
+		}
+	}
+	p.ground = append(lines, p.ground...)
+}

@@ -1,0 +1,266 @@
+package page
+
+import "tamis/render/draw"
+
+// piece is something placed in the flow of a sheet: a paragraph, a row, a
+// step. Its marks are relative to its top left corner.
+type piece struct {
+	h      float64
+	ops    []draw.Op
+	before float64  // space above, unless it stands at the top of a frame
+	glue   bool     // stays with the piece after it
+	heads  []*piece // set again when the piece opens a page
+	ready  func() []draw.Op
+	part   string // the heading it carries, for bookmarks
+	turn   string // what it is called in the hint to turn over: "step 7"
+}
+
+// add appends marks to the piece, moved by dx and dy.
+func (p *piece) add(ops []draw.Op, dx, dy float64) {
+	p.ops = append(p.ops, draw.MoveAll(ops, dx, dy)...)
+}
+
+// copy is p with marks of its own, as furniture, for heads that repeat.
+func (p *piece) copy() *piece {
+	q := *p
+	q.ops = nil
+	for _, o := range p.ops {
+		switch o := o.(type) {
+		case *draw.Text:
+			c := *o
+			c.Field = 0
+			q.ops = append(q.ops, &c)
+		case *draw.Line:
+			c := *o
+			q.ops = append(q.ops, &c)
+		case *draw.Rect:
+			c := *o
+			q.ops = append(q.ops, &c)
+		case *draw.Poly:
+			c := *o
+			c.Points = append([][2]float64(nil), o.Points...)
+			q.ops = append(q.ops, &c)
+		}
+	}
+	return &q
+}
+
+// cut parts a piece that is taller than a page: marks that end above h stay,
+// the rest moves to a second piece. Upright lines are cut in two.
+func (p *piece) cut(h float64) (head, tail *piece) {
+	head = &piece{before: p.before, turn: p.turn, part: p.part, heads: p.heads}
+	tail = &piece{glue: p.glue, turn: p.turn, heads: p.heads}
+	top := -1.0
+	for _, o := range p.ops {
+		a, b := o.Span()
+		if l, ok := o.(*draw.Line); ok && a < h && b > h && l.X1 == l.X2 {
+			up, down := *l, *l
+			up.Y1, up.Y2, down.Y1, down.Y2 = a, h, h, b
+			head.ops, tail.ops = append(head.ops, &up), append(tail.ops, &down)
+			continue
+		}
+		if b <= h {
+			head.ops = append(head.ops, o)
+			head.h = max(head.h, b)
+			continue
+		}
+		tail.ops = append(tail.ops, o)
+		if _, ok := o.(*draw.Text); ok && (top < 0 || a < top) {
+			top = a
+		}
+	}
+	if top < 0 {
+		top = h
+	}
+	for _, o := range tail.ops {
+		if l, ok := o.(*draw.Line); ok && l.X1 == l.X2 && l.Y1 == h {
+			l.Y1 = top
+		}
+		o.Move(0, -top)
+	}
+	tail.h = p.h - top
+	return head, tail
+}
+
+// flow places pieces one below the other in the frames of pages.
+type flow struct {
+	t       *typesetter
+	sheet   int
+	frame   Box     // what is free on the page, before anything was placed
+	y       float64 // where the next piece goes
+	fresh   bool    // nothing placed in the frame yet
+	columns int
+	column  int
+	colGap  float64
+	colTop  float64
+}
+
+// width is the width of a column.
+func (f *flow) width() float64 {
+	return (f.frame.W - f.colGap*float64(f.columns-1)) / float64(f.columns)
+}
+
+func (f *flow) x() float64 { return f.frame.X + float64(f.column)*(f.width()+f.colGap) }
+
+func (f *flow) room() float64 { return f.frame.Y + f.frame.H - f.y }
+
+// place puts all pieces on pages, starting where the flow stands.
+func (f *flow) place(pieces []*piece) {
+	for i := 0; i < len(pieces); {
+		j := i
+		need := 0.0
+		for {
+			if j > i || !f.fresh {
+				need += pieces[j].before
+			}
+			need += pieces[j].h
+			if !pieces[j].glue || j+1 == len(pieces) {
+				break
+			}
+			j++
+		}
+		if need > f.room()+0.01 && !f.fresh {
+			f.next(pieces[i])
+			if need > f.room()+0.01 {
+				// taller than a page: what can stay together does
+				j = i
+			}
+		} else if need > f.room()+0.01 {
+			j = i
+		}
+		for _, p := range pieces[i : j+1] {
+			f.put(p)
+		}
+		i = j + 1
+	}
+}
+
+// next goes on to the next column or page and sets the heads of p again.
+func (f *flow) next(p *piece) {
+	if f.column+1 < f.columns {
+		f.column++
+		f.y = f.colTop
+	} else {
+		f.t.page().Turn = true
+		f.t.turnTo(p.turn)
+		f.t.newPage(f)
+		f.column, f.colTop = 0, f.y
+	}
+	f.fresh = true
+	for _, h := range p.heads {
+		f.drop(h.copy())
+	}
+}
+
+// put places one piece, cut if a whole page is too small for it.
+func (f *flow) put(p *piece) {
+	gap := p.before
+	if f.fresh {
+		gap = 0
+	}
+	if p.h+gap > f.room()+0.01 && !f.fresh {
+		f.next(p)
+		gap = 0
+	}
+	for p.h > f.room()+0.01 {
+		head, tail := p.cut(f.room())
+		if len(head.ops) == 0 || len(tail.ops) == 0 {
+			break
+		}
+		f.drop(head)
+		f.next(tail)
+		p = tail
+	}
+	f.drop(p)
+}
+
+// drop sets p where the flow stands.
+func (f *flow) drop(p *piece) {
+	if !f.fresh {
+		f.y += p.before
+	}
+	page := f.t.page()
+	page.Ops = append(page.Ops, draw.MoveAll(p.ops, f.x(), f.y)...)
+	if p.part != "" {
+		f.t.part(p.part, f.y)
+	}
+	f.y += p.h
+	f.fresh = false
+}
+
+// inColumns sets pieces in n columns of equal height where they fit on one
+// page, in full columns page by page where they do not.
+func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
+	if len(pieces) == 0 {
+		return
+	}
+	if !f.fresh {
+		f.y += pieces[0].before
+	}
+	f.columns, f.colGap, f.column, f.colTop = n, gap, 0, f.y
+	f.fresh = true
+	full := f.frame
+	if h, ok := balance(pieces, n, f.room()); ok {
+		f.frame.H = f.y - f.frame.Y + h
+		before := len(f.t.book.Pages)
+		f.place(pieces)
+		f.y = f.colTop + h
+		if len(f.t.book.Pages) > before {
+			full, f.y = f.frame, f.frame.Y+f.frame.H
+		}
+	} else {
+		f.place(pieces)
+		full = f.frame
+		f.y = full.Y + full.H
+	}
+	f.frame = full
+	f.columns, f.column, f.colGap, f.fresh = 1, 0, 0, false
+}
+
+// balance finds the least height in which pieces fill n columns, at most
+// limit.
+func balance(pieces []*piece, n int, limit float64) (h float64, ok bool) {
+	for h = 40; h <= limit; h += 6 {
+		if columnsNeeded(pieces, h) <= n {
+			return h, true
+		}
+	}
+	if columnsNeeded(pieces, limit) <= n {
+		return limit, true
+	}
+	return 0, false
+}
+
+// columnsNeeded counts the columns of height h that pieces take when they are
+// placed as place does.
+func columnsNeeded(pieces []*piece, h float64) int {
+	cols, y := 1, 0.0
+	fresh := true
+	for i := 0; i < len(pieces); {
+		j, need := i, 0.0
+		for {
+			if j > i || !fresh {
+				need += pieces[j].before
+			}
+			need += pieces[j].h
+			if !pieces[j].glue || j+1 == len(pieces) {
+				break
+			}
+			j++
+		}
+		if y+need > h+0.01 && !fresh {
+			cols++
+			y, need = 0, need-pieces[i].before
+			for _, hd := range pieces[i].heads {
+				y += hd.h
+			}
+		}
+		if need > h {
+			return 1 << 20
+		}
+		y += need
+		fresh = false
+		i = j + 1
+	}
+	return cols
+}

@@ -1,0 +1,103 @@
+package page
+
+import (
+	"strings"
+	"unicode"
+
+	"tamis/render/draw"
+	"tamis/render/fonts"
+)
+
+// mark draws the letter of a dish in its box, or of a base in its ring, with
+// its stripe below, top left at x, y. side is the side of the box. It returns
+// the width taken.
+func (t *typesetter) mark(letter string, x, y, side float64, field int) ([]draw.Op, float64) {
+	n, known := t.marks[letter]
+	letter = t.clean(letter)
+	size := side * 0.8
+	tw := fonts.SansBold.Width(letter, size)
+	w := max(side, tw+side*0.4)
+	line := max(0.8, side*0.06)
+	var ops []draw.Op
+	if known && t.doc.Dishes[n].Base {
+		ops = append(ops, &draw.Rect{X: x + line/2, Y: y + line/2, W: w - line, H: side - line, Width: line, Round: (side - line) / 2})
+	} else {
+		ops = append(ops, &draw.Rect{X: x + line/2, Y: y + line/2, W: w - line, H: side - line, Width: line})
+	}
+	ops = append(ops, &draw.Text{
+		X: x + (w-tw)/2, Y: y + side/2 + size*fonts.CapHeight/2, W: tw, Size: size,
+		Face: fonts.SansBold, Str: letter, Field: field,
+	})
+	if known {
+		ops = append(ops, stripe(n, x, y+side*1.1, w, side*0.27)...)
+	}
+	return ops, w
+}
+
+// markTall is the height of a mark with its stripe, in sides of its box.
+const markTall = 1.37
+
+// markHeight is the height of a mark with its stripe.
+func (t *typesetter) markHeight(letter string, side float64) float64 {
+	if letter == "" {
+		return 0
+	}
+	return side * markTall
+}
+
+// marksOf parts the text of a mark column: letters of dishes, each perhaps
+// with the number of a step, and other words as they are.
+func (t *typesetter) marksOf(s string) (tokens []markToken) {
+	for _, w := range strings.FieldsFunc(s, func(r rune) bool { return r == ',' || unicode.IsSpace(r) }) {
+		letter := strings.TrimRightFunc(w, unicode.IsDigit)
+		if _, ok := t.marks[letter]; ok && letter != "" {
+			tokens = append(tokens, markToken{letter: letter, rest: w[len(letter):]})
+		} else {
+			tokens = append(tokens, markToken{rest: w})
+		}
+	}
+	return tokens
+}
+
+type markToken struct{ letter, rest string }
+
+// marksCell sets the text of a mark column into a box of width w.
+func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, width, height float64) {
+	size := t.sz.body
+	side := size * 1.15
+	// letters stand on the base line of the row's first line of words
+	lift := size*fonts.Ascent - (side/2 + side*0.8*fonts.CapHeight/2)
+	x, y := 0.0, lift
+	first := true
+	for _, k := range t.marksOf(s) {
+		var o []draw.Op
+		need := 0.0
+		if k.letter != "" {
+			o, need = t.mark(k.letter, 0, 0, side, field)
+		}
+		if k.rest != "" {
+			rest := t.clean(k.rest)
+			tw := fonts.SansBold.Width(rest, size)
+			at := need
+			if need > 0 {
+				at += 2
+			}
+			o = append(o, &draw.Text{
+				X: at, Y: side/2 + side*0.8*fonts.CapHeight/2, W: tw, Size: size, Face: fonts.SansBold,
+				Str: rest, Field: field, Glued: k.letter != "",
+			})
+			need = at + tw
+		}
+		if !first && x+need > w {
+			x, y = 0, y+side*1.6
+		}
+		ops = append(ops, draw.MoveAll(o, x, y)...)
+		width = max(width, x+need)
+		x += need + size*0.35
+		first = false
+	}
+	if first {
+		return nil, 0, 0
+	}
+	return ops, width, y + side*markTall
+}

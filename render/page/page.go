@@ -1,0 +1,157 @@
+// Package page lays a document out on paper: it decides where every word, rule
+// and box stands on which page. The result is plain data, so that tests can
+// look for overlaps, and package pdf only has to draw it.
+package page
+
+import (
+	"slices"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+	"tamis/render/runes"
+)
+
+// Paper is a size of paper, upright, in points.
+type Paper struct {
+	Name string
+	W, H float64
+}
+
+const mm = 72 / 25.4
+
+// The papers. Sizes from ISO 216 and ANSI/ASME Y14.1.
+var (
+	A4     = Paper{"a4", 210 * mm, 297 * mm}
+	Letter = Paper{"letter", 612, 792}
+)
+
+// Options say what is printed on.
+type Options struct {
+	Paper Paper // A4 when left empty
+	Large bool  // large type, 16 points and up
+}
+
+// Margins: the binding edge has room for a punch.
+const (
+	binding = 20 * mm
+	edge    = 13 * mm
+)
+
+// Book is a document laid out.
+type Book struct {
+	Title, Author, Language string
+	Pages                   []*Page
+	Missing                 []rune // characters that no face has, in order of their codes
+	Sheets                  []Start
+}
+
+// Page is one side of paper. Area is the box that everything lies within.
+type Page struct {
+	W, H  float64
+	Area  Box
+	Ops   []draw.Op
+	Links []LinkBox
+	Sheet int // index into the sheets of the document
+	Turn  bool
+}
+
+// Box is a place on a page.
+type Box struct{ X, Y, W, H float64 }
+
+// LinkBox is a place that leads to an address or, with "#", to a sheet.
+type LinkBox struct {
+	Box
+	To string
+}
+
+// Start is where a sheet begins, for bookmarks and links. Parts are its headings.
+type Start struct {
+	ID, Title string
+	Page      int // index into Pages
+	Parts     []Part
+}
+
+// Part is a heading inside a sheet.
+type Part struct {
+	Title string
+	Page  int
+	Y     float64
+}
+
+// sizes are the type sizes of one option.
+type sizes struct {
+	masthead, title, again, heading, sub float64
+	step, number, body, small, running   float64
+	chart                                float64
+}
+
+var (
+	normal = sizes{
+		masthead: 36, title: 28, again: 15, heading: 15, sub: 12.5,
+		step: 12.5, number: 22, body: 12, small: 10.5, running: 9.5, chart: 9.5,
+	}
+	large = sizes{
+		masthead: 40, title: 34, again: 19, heading: 21, sub: 18,
+		step: 18, number: 28, body: 17, small: 16, running: 16, chart: 16,
+	}
+)
+
+// typesetter holds what the laying out of one document needs.
+type typesetter struct {
+	doc     *sheets.Document
+	opt     Options
+	sz      sizes
+	marks   map[string]int // letter -> index into doc.Dishes
+	field   int
+	missing map[rune]bool
+	book    *Book
+	notes   []*pageNote // page numbers to be filled in at the end
+}
+
+// pageNote is a page number in the list of contents, right-aligned at x.
+type pageNote struct {
+	text *draw.Text
+	x    float64
+	id   string
+}
+
+// Lay lays doc out.
+func Lay(doc *sheets.Document, opt Options) *Book {
+	if opt.Paper.W <= 0 || opt.Paper.H <= 0 {
+		opt.Paper = A4
+	}
+	t := &typesetter{doc: doc, opt: opt, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}}
+	if opt.Large {
+		t.sz = large
+	}
+	for i, d := range doc.Dishes {
+		t.marks[d.Letter] = i
+	}
+	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language}
+	for i := range doc.Sheets {
+		t.sheet(i)
+	}
+	if len(doc.Sheets) == 0 {
+		t.empty()
+	}
+	t.finish()
+	for r := range t.missing {
+		t.book.Missing = append(t.book.Missing, r)
+	}
+	slices.Sort(t.book.Missing)
+	return t.book
+}
+
+// clean makes s fit to be set, with a stand-in for what no face has.
+func (t *typesetter) clean(s string) string {
+	return runes.Replace(runes.Clean(s), known, func(r rune) { t.missing[r] = true })
+}
+
+func known(r rune) bool { return fonts.Sans.Has(r) || fonts.Serif.Has(r) }
+
+// nextField numbers the paragraphs and cells in the order they are read.
+func (t *typesetter) nextField() int {
+	t.field++
+	return t.field
+}

@@ -1,0 +1,204 @@
+package page
+
+import (
+	"fmt"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+)
+
+// block puts one block of a sheet into the flow.
+func (t *typesetter) block(f *flow, s *sheets.Sheet, index int, b sheets.Block) {
+	switch b := b.(type) {
+	case *sheets.Heading:
+		f.place([]*piece{t.heading(b.Text, b.Note, f.width())})
+	case *sheets.Prose:
+		f.place(t.prose(b, f.width()))
+	case *sheets.Table:
+		t.table(f, s, b)
+	case *sheets.Steps:
+		f.place(t.steps(b, f.width()))
+	case *sheets.Chart:
+		t.chart(f, b)
+	case *sheets.Cautions:
+		f.place(t.cautions(b, f.width()))
+	case *sheets.List:
+		f.place(t.list(b, f.width()))
+	}
+}
+
+// spans turns runs into spans: serif for sentences, sans for names in tables.
+func (t *typesetter) spans(runs []sheets.Run, serif bool, size float64) []span {
+	out := make([]span, 0, len(runs))
+	for _, r := range runs {
+		face := fonts.Sans
+		if serif {
+			face = fonts.Serif
+		}
+		s := span{text: r.Text, size: size, link: r.Link}
+		switch r.Style {
+		case sheets.Strong:
+			face = pick(serif, fonts.SerifBold, fonts.SansBold)
+		case sheets.Emph:
+			face = pick(serif, fonts.SerifItalic, fonts.SansItalic)
+		case sheets.Amount:
+			s.whole = true
+			face = pick(serif, fonts.SerifBold, fonts.SansBold)
+		case sheets.Quiet:
+			face = pick(serif, fonts.SerifItalic, fonts.SansItalic)
+		}
+		s.face = face
+		out = append(out, s)
+	}
+	return out
+}
+
+func pick[T any](yes bool, a, b T) T {
+	if yes {
+		return a
+	}
+	return b
+}
+
+// bold makes the plain spans of a strong row bold.
+func bold(spans []span) []span {
+	for i := range spans {
+		switch spans[i].face {
+		case fonts.Sans, fonts.SansItalic:
+			spans[i].face = fonts.SansBold
+		case fonts.Serif, fonts.SerifItalic:
+			spans[i].face = fonts.SerifBold
+		}
+	}
+	return spans
+}
+
+// heading opens a part of a sheet; it stays with what follows.
+func (t *typesetter) heading(text, note string, w float64) *piece {
+	p := &piece{before: t.sz.heading * 1.1, glue: true, part: t.clean(text)}
+	head := t.set(w, leadTight, span{text: text, face: fonts.SansBold, size: t.sz.heading})
+	p.ops = head.ops(0, 0, t.nextField())
+	p.h = head.height()
+	if note != "" {
+		n := t.set(w, leadTight, span{text: note, face: fonts.Sans, size: t.sz.body})
+		last := 0.0
+		if len(head.lines) > 0 {
+			last = head.lines[len(head.lines)-1].width
+		}
+		if gap := t.sz.body * 0.9; len(n.lines) == 1 && last+gap+n.width() <= w {
+			base := p.h - t.sz.heading*fonts.Descent
+			p.add(n.ops(last+gap, base-t.sz.body*fonts.Ascent, t.nextField()), 0, 0)
+		} else {
+			p.add(n.ops(0, p.h+2, t.nextField()), 0, 0)
+			p.h += 2 + n.height()
+		}
+	}
+	p.h += t.sz.heading * 0.3
+	return p
+}
+
+// measure is the widest a sentence runs: some seventy letters.
+func (t *typesetter) measure(w float64) float64 { return min(w, t.sz.step*32) }
+
+// prose sets the writer's own words.
+func (t *typesetter) prose(b *sheets.Prose, w float64) []*piece {
+	w = t.measure(w)
+	var out []*piece
+	size := t.sz.step
+	for i, q := range b.Paras {
+		p := &piece{before: size * 0.55}
+		if i == 0 {
+			p.before = size * 0.7
+		}
+		x := 0.0
+		spans := t.spans(q.Runs, true, size)
+		switch q.Kind {
+		case sheets.Subhead:
+			spans = bold(t.spans(q.Runs, false, t.sz.sub))
+			p.glue, p.before = true, size
+		case sheets.Quote:
+			x = size * 1.2
+		case sheets.Item:
+			x = size * 1.2
+			p.add([]draw.Op{&draw.Rect{X: size * 0.45, Y: size*fonts.Ascent - size*0.36, W: size * 0.24, H: size * 0.24, Fill: true, Round: size * 0.12}}, 0, 0)
+			p.before = size * 0.25
+		case sheets.Numbered:
+			no := t.set(1e6, lead, span{text: fmt.Sprintf("%d.", q.Number), face: fonts.SansBold, size: size})
+			x = max(size*1.7, no.width()+5)
+			p.add(no.ops(x-no.width()-5, 0, t.nextField()), 0, 0)
+			p.before = size * 0.25
+		}
+		pa := t.set(w-x, lead, spans...)
+		p.add(pa.ops(x, 0, t.nextField()), 0, 0)
+		p.h = max(pa.height(), size)
+		if q.Kind == sheets.Quote {
+			p.ops = append(p.ops, &draw.Line{X1: size * 0.4, X2: size * 0.4, Y1: 0, Y2: p.h, Width: 1.5})
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// cautions stand together in a frame.
+func (t *typesetter) cautions(b *sheets.Cautions, w float64) []*piece {
+	if len(b.Items) == 0 {
+		return nil
+	}
+	size, pad := t.sz.body, 9.0
+	p := &piece{before: size * 1.4, turn: "cautions"}
+	y := pad
+	// a drawn warning triangle, for those who do not read first
+	p.ops = append(p.ops,
+		&draw.Poly{Width: 1.4, Points: [][2]float64{{pad, y + size}, {pad + size*0.58, y}, {pad + size*1.16, y + size}, {pad, y + size}}},
+		&draw.Line{X1: pad + size*0.58, X2: pad + size*0.58, Y1: y + size*0.36, Y2: y + size*0.64, Width: 1.4},
+		&draw.Line{X1: pad + size*0.58, X2: pad + size*0.58, Y1: y + size*0.76, Y2: y + size*0.86, Width: 1.4})
+	x := pad + size*1.16 + 8
+	head := t.set(w-x-pad, leadTight, span{text: "Take care", face: fonts.SansBold, size: size})
+	p.add(head.ops(x, y+size*0.08, 0), 0, 0)
+	y += head.height() + 4
+	iw := min(w-x-pad, size*36)
+	for _, c := range b.Items {
+		pa := t.set(iw, 1.25, span{text: c.Text, face: fonts.Sans, size: size})
+		p.add(pa.ops(x, y, t.nextField()), 0, 0)
+		y += pa.height()
+		if c.Source != "" {
+			src := t.set(iw, 1.2, span{text: c.Source, face: fonts.SansItalic, size: t.sz.small})
+			p.add(src.ops(x, y+1.5, t.nextField()), 0, 0)
+			y += src.height() + 1.5
+		}
+		y += 5
+	}
+	p.h = y - 5 + pad
+	p.ops = append(p.ops,
+		&draw.Line{X1: 0, X2: w, Y1: 0, Y2: 0, Width: rule}, &draw.Line{X1: 0, X2: w, Y1: p.h, Y2: p.h, Width: rule},
+		&draw.Line{X1: 0, X2: 0, Y1: 0, Y2: p.h, Width: rule}, &draw.Line{X1: w, X2: w, Y1: 0, Y2: p.h, Width: rule})
+	return []*piece{p}
+}
+
+// list sets a plain list, with boxes to tick if it asks for them.
+func (t *typesetter) list(b *sheets.List, w float64) []*piece {
+	var out []*piece
+	size := t.sz.body
+	for _, item := range b.Items {
+		p := &piece{before: size * 0.4}
+		x := size * 1.2
+		if b.Tick {
+			x = size*1.2 + 6
+			p.ops = append(p.ops, t.box(0, 0))
+		} else {
+			p.ops = append(p.ops, &draw.Rect{X: size * 0.4, Y: size*fonts.Ascent - size*0.36, W: size * 0.24, H: size * 0.24, Fill: true, Round: size * 0.12})
+		}
+		pa := t.set(t.measure(w)-x, 1.25, t.spans(item, false, size)...)
+		p.add(pa.ops(x, size*0.05, t.nextField()), 0, 0)
+		p.h = max(pa.height(), size*1.1)
+		out = append(out, p)
+	}
+	return out
+}
+
+// box is a box to tick, level with a line of the body size.
+func (t *typesetter) box(x, y float64) draw.Op {
+	side := t.sz.body * 0.95
+	return &draw.Rect{X: x + 0.5, Y: y + 0.4, W: side, H: side, Width: 1}
+}

@@ -1,0 +1,381 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+)
+
+const (
+	lead      = 1.32 // line distance of sentences, as a share of the size
+	leadTight = 1.2  // of names and figures
+	hair      = 0.5
+	rule      = 1.25
+)
+
+func (t *typesetter) page() *Page { return t.book.Pages[len(t.book.Pages)-1] }
+
+// newPage opens a page for the sheet of f and, after the first of a sheet,
+// repeats its title.
+func (t *typesetter) newPage(f *flow) {
+	s := &t.doc.Sheets[f.sheet]
+	p := &Page{W: t.opt.Paper.W, H: t.opt.Paper.H, Sheet: f.sheet}
+	top, left := edge, binding
+	if s.Wide {
+		p.W, p.H = p.H, p.W
+		top, left = binding, edge
+	}
+	p.Area = Box{left, top, p.W - left - edge, p.H - top - edge}
+	t.book.Pages = append(t.book.Pages, p)
+
+	head := t.sz.running*1.25 + 10
+	foot := t.sz.running * 2
+	f.frame = Box{p.Area.X, p.Area.Y + head, p.Area.W, p.Area.H - head - foot}
+	f.y, f.fresh, f.column = f.frame.Y, true, 0
+	if f.columns == 0 {
+		f.columns = 1
+	}
+
+	if st := t.book.Sheets[f.sheet]; st.Page < len(t.book.Pages)-1 {
+		pc := t.titleAgain(s, f.frame.W)
+		pc.h += 8
+		page := t.page()
+		page.Ops = append(page.Ops, draw.MoveAll(pc.ops, f.frame.X, f.y)...)
+		f.y += pc.h
+		f.frame.H -= pc.h
+		f.frame.Y += pc.h
+	}
+}
+
+// titleAgain is the small title of the later pages of a sheet.
+func (t *typesetter) titleAgain(s *sheets.Sheet, w float64) *piece {
+	p := &piece{}
+	x := 0.0
+	size := t.sz.again
+	if s.Letter != "" {
+		ops, mw := t.mark(s.Letter, 0, 0, size*1.25, 0)
+		p.ops = append(p.ops, ops...)
+		x = mw + 7
+	}
+	text := t.clip([]span{
+		{text: s.Title, face: fonts.SerifBold, size: size},
+		{text: " continued", face: fonts.Sans, size: max(size*0.72, t.sz.running)},
+	}, w-x)
+	p.add(text.ops(x, size*0.12, 0), 0, 0)
+	p.h = max(text.height(), size*1.65)
+	return p
+}
+
+// clip sets spans on one line, cut short with … when they do not fit.
+func (t *typesetter) clip(spans []span, w float64) para {
+	p := t.set(1e6, leadTight, spans...)
+	if len(p.lines) == 0 || p.lines[0].width <= w {
+		return p
+	}
+	var first []part
+	left := w
+	for _, q := range p.lines[0].parts {
+		dots := q.face.Width("…", q.size)
+		if q.x+q.w <= w-dots {
+			first = append(first, q)
+			continue
+		}
+		text := ""
+		x := q.x
+		for _, r := range q.text {
+			d := q.face.Width(string(r), q.size)
+			if x+d > left-dots {
+				break
+			}
+			text += string(r)
+			x += d
+		}
+		q.text = strings.TrimRight(text, " \u00a0") + "…"
+		q.w = q.face.Width(q.text, q.size)
+		first = append(first, q)
+		break
+	}
+	p.lines = p.lines[:1]
+	p.lines[0].parts = first
+	p.lines[0].width = w
+	return p
+}
+
+// sheet lays one sheet out.
+func (t *typesetter) sheet(i int) {
+	s := &t.doc.Sheets[i]
+	t.book.Sheets = append(t.book.Sheets, Start{ID: s.ID, Title: t.clean(s.Title), Page: len(t.book.Pages)})
+	f := &flow{t: t, sheet: i, columns: 1}
+	t.newPage(f)
+	f.place(t.title(s, i, f.frame.W))
+	for k, b := range s.Blocks {
+		t.block(f, s, k, b)
+	}
+	if s.Contents {
+		f.place(t.contents(f.width()))
+	}
+}
+
+// empty is the single page of a document without sheets.
+func (t *typesetter) empty() {
+	doc := *t.doc
+	doc.Sheets = []sheets.Sheet{{ID: "empty", Title: t.doc.Title, Facts: []string{"Nothing to print."}}}
+	t.doc = &doc
+	t.sheet(0)
+}
+
+// title is the head of a sheet: mark, title, facts and the cloth stripe.
+func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
+	p := &piece{glue: true}
+	size, x := t.sz.title, 0.0
+	if i == 0 && s.Kind == sheets.Overview {
+		size = t.sz.masthead
+	}
+	if s.Letter != "" {
+		side := size * 1.05
+		ops, mw := t.mark(s.Letter, 0, 2, side, t.nextField())
+		p.ops = append(p.ops, ops...)
+		x = mw + 12
+	}
+	name := t.set(w-x, 1.1, span{text: s.Title, face: fonts.SerifBold, size: size})
+	p.add(name.ops(x, 0, t.nextField()), 0, 0)
+	y := name.height() + 4
+	if len(s.Facts) > 0 {
+		facts := t.facts(s.Facts, w-x, fonts.Sans, t.sz.body)
+		p.add(facts.ops(x, y, t.nextField()), 0, 0)
+		y += facts.height() + 4
+	}
+	y = max(y, t.markHeight(s.Letter, size*1.05)+4)
+	if n, ok := t.marks[s.Letter]; ok && s.Letter != "" {
+		p.add(stripe(n, 0, 0, w, 6), 0, y+4)
+		y += 4 + 6
+	} else {
+		p.ops = append(p.ops, &draw.Line{X1: 0, Y1: y + 4, X2: w, Y2: y + 4, Width: 2.5})
+		y += 4 + 2.5
+	}
+	p.h = y + 4
+	out := []*piece{p}
+	if i == 0 && s.Kind == sheets.Overview {
+		out = append(out, t.masthead(w)...)
+	}
+	if t.wantsKey(s) {
+		out = append(out, t.key(w)...)
+	}
+	out[len(out)-1].glue = true
+	return out
+}
+
+// facts joins short facts with middle dots, as many to a line as fit. No dot
+// stands at the end of a line. A fact breaks only when it is longer than one.
+func (t *typesetter) facts(list []string, w float64, face fonts.Face, size float64) para {
+	dot := face.Width(" · ", size)
+	var all para
+	var row []span
+	x := 0.0
+	flush := func() {
+		if len(row) == 0 {
+			return
+		}
+		pa := t.set(w, 1.25, row...)
+		if len(all.lines) > 0 && len(pa.lines) > 0 {
+			pa.lines[0].gap = true
+		}
+		all.lines = append(all.lines, pa.lines...)
+		all.size, all.leading = pa.size, pa.leading
+		row, x = nil, 0
+	}
+	for _, s := range list {
+		fact := span{text: s, face: face, size: size, whole: true}
+		need := face.Width(t.clean(s), size)
+		if len(row) > 0 && x+dot+need > w {
+			flush()
+		}
+		if len(row) > 0 {
+			row = append(row, span{text: " · ", face: face, size: size})
+			x += dot
+		}
+		row = append(row, fact)
+		x += need
+	}
+	flush()
+	return all
+}
+
+// masthead says what the whole document is, on its first sheet.
+func (t *typesetter) masthead(w float64) []*piece {
+	var list []string
+	for _, s := range []string{t.doc.When, t.doc.Covers, t.doc.Place, t.doc.By} {
+		if s != "" {
+			list = append(list, s)
+		}
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	pa := t.facts(list, w, fonts.Sans, t.sz.sub)
+	return []*piece{{h: pa.height() + 4, ops: pa.ops(0, 0, t.nextField()), glue: true}}
+}
+
+// wantsKey tells whether a sheet speaks of dishes by letter and so needs to
+// say which is which.
+func (t *typesetter) wantsKey(s *sheets.Sheet) bool {
+	return KeyOn(t.doc, s)
+}
+
+// KeyOn tells whether a sheet opens with the key of letters: those sheets
+// that are not about one dish, when the document has letters. The list of
+// contents shows them anyway.
+func KeyOn(doc *sheets.Document, s *sheets.Sheet) bool {
+	return s.Letter == "" && len(doc.Dishes) > 0 && s.Kind != sheets.Prep && !s.Contents
+}
+
+// key is the list of letters with the names of the dishes.
+func (t *typesetter) key(w float64) []*piece {
+	size := t.sz.small
+	side := size * 1.3
+	p := &piece{before: 6}
+	x, y, rowH := 0.0, 0.0, side*1.62
+	for _, d := range t.doc.Dishes {
+		ops, mw := t.mark(d.Letter, 0, 0, side, t.nextField())
+		name := t.set(w-mw-5, leadTight, span{text: d.Name, face: fonts.Sans, size: size, whole: true})
+		need := mw + 5 + name.width()
+		if x > 0 && x+need > w {
+			x = 0
+			y += rowH
+			rowH = side * 1.62
+		}
+		p.add(ops, x, y)
+		p.add(name.ops(mw+5, (side-size)/2+size*0.02, t.nextField()), x, y)
+		rowH = max(rowH, name.height()+side*0.62)
+		x += need + 16
+	}
+	p.h = y + rowH
+	return []*piece{p}
+}
+
+// part notes a heading for the bookmarks.
+func (t *typesetter) part(title string, y float64) {
+	s := &t.book.Sheets[len(t.book.Sheets)-1]
+	s.Parts = append(s.Parts, Part{Title: title, Page: len(t.book.Pages) - 1, Y: y})
+}
+
+// turnTo writes the hint that the sheet goes on overleaf.
+func (t *typesetter) turnTo(what string) {
+	p := t.page()
+	text := "Turn over"
+	if what != "" {
+		text += ": " + what
+	}
+	size := t.sz.running
+	pa := t.clip([]span{{text: text, face: fonts.SansBold, size: size}}, p.Area.W*0.4)
+	w := pa.width()
+	x := p.Area.X + (p.Area.W-w)/2
+	y := p.Area.Y + p.Area.H - size
+	p.Ops = append(p.Ops, pa.ops(x, y, 0)...)
+	c := y + size*0.52
+	p.Ops = append(p.Ops, &draw.Poly{Fill: true, Points: [][2]float64{
+		{x + w + 5, c - size*0.3}, {x + w + 5 + size*0.5, c}, {x + w + 5, c + size*0.3},
+	}})
+}
+
+// finish writes the running heads and feet, the page numbers of the contents
+// and the boxes of the links, when all pages are known.
+func (t *typesetter) finish() {
+	m := len(t.book.Pages)
+	for n, p := range t.book.Pages {
+		t.running(p, n+1, m)
+	}
+	at := map[string]int{}
+	for _, s := range t.book.Sheets {
+		at[s.ID] = s.Page + 1
+	}
+	for _, n := range t.notes {
+		n.text.Str = fmt.Sprint(at[n.id])
+		n.text.W = n.text.Face.Width(n.text.Str, n.text.Size)
+		n.text.X = n.x - n.text.W
+	}
+	for _, p := range t.book.Pages {
+		for _, o := range p.Ops {
+			if x, ok := o.(*draw.Text); ok && x.Link != "" {
+				top, bottom := x.Span()
+				p.Links = append(p.Links, LinkBox{Box{x.X, top, x.W, bottom - top}, x.Link})
+			}
+		}
+	}
+}
+
+// running writes the head and the foot of page n of m.
+func (t *typesetter) running(p *Page, n, m int) {
+	size, a := t.sz.running, p.Area
+	var title []span
+	add := func(s string, f fonts.Face) {
+		if s == "" {
+			return
+		}
+		if len(title) > 0 {
+			title = append(title, span{text: " · ", face: fonts.Sans, size: size})
+		}
+		title = append(title, span{text: s, face: f, size: size})
+	}
+	add(t.doc.Title, fonts.SansBold)
+	add(t.doc.Covers, fonts.Sans)
+	add(t.doc.When, fonts.Sans)
+	sheet := t.clip([]span{{text: t.doc.Sheets[p.Sheet].Title, face: fonts.Sans, size: size}}, a.W*0.4)
+	left := t.clip(title, a.W-sheet.width()-14)
+	p.Ops = append(p.Ops, left.ops(a.X, a.Y, 0)...)
+	p.Ops = append(p.Ops, sheet.ops(a.X+a.W-sheet.width(), a.Y, 0)...)
+	y := a.Y + size*1.25
+	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
+
+	foot := a.Y + a.H - size
+	if t.doc.Revision != "" {
+		rev := t.clip([]span{{text: "Revision " + t.doc.Revision, face: fonts.Sans, size: size}}, a.W*0.28)
+		p.Ops = append(p.Ops, rev.ops(a.X, foot, 0)...)
+	}
+	no := t.clip([]span{{text: fmt.Sprintf("page %d of %d", n, m), face: fonts.SansBold, size: size}}, a.W*0.28)
+	p.Ops = append(p.Ops, no.ops(a.X+a.W-no.width(), foot, 0)...)
+	y = foot - size*0.35
+	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
+}
+
+// contents is the list of the sheets with their pages.
+func (t *typesetter) contents(w float64) []*piece {
+	out := []*piece{t.heading("Sheets", "", w)}
+	col := t.sz.body * 2.2
+	for _, s := range t.doc.Sheets {
+		if s.Contents {
+			continue
+		}
+		p := &piece{}
+		x := 0.0
+		if s.Letter != "" {
+			ops, mw := t.mark(s.Letter, 0, 0.8, t.sz.body*1.15, t.nextField())
+			p.ops = append(p.ops, ops...)
+			x = mw
+		}
+		x = max(x, t.sz.body*1.15) + 7
+		pa := t.set(w-x-col, leadTight, span{text: s.Title, face: fonts.Sans, size: t.sz.body, link: "#" + s.ID})
+		p.add(pa.ops(x, 1.5, t.nextField()), 0, 0)
+		p.h = max(pa.height()+5, t.sz.body*1.78)
+		no := &draw.Text{Y: pa.height() - t.sz.body*fonts.Descent + 1.5, Size: t.sz.body, Face: fonts.SansBold, Link: "#" + s.ID}
+		p.ops = append(p.ops, no)
+		note := &pageNote{text: no, id: s.ID}
+		t.notes = append(t.notes, note)
+		note.x = binding + w
+		if i := len(t.book.Pages) - 1; i >= 0 {
+			note.x = t.book.Pages[i].Area.X + w
+		}
+		last := 0.0
+		if n := len(pa.lines); n > 0 {
+			last = pa.lines[n-1].width
+		}
+		if from, to := x+last+6, w-t.sz.body*1.6-4; to > from {
+			p.ops = append(p.ops, &draw.Line{X1: from, X2: to, Y1: no.Y, Y2: no.Y, Width: 0.75, Dash: []float64{0.75, 3}})
+		}
+		out = append(out, p)
+	}
+	return out
+}

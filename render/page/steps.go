@@ -1,0 +1,242 @@
+package page
+
+import (
+	"fmt"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+)
+
+// method is the grid of one method: where numbers, amounts, names and
+// sentences stand.
+type method struct {
+	t         *typesetter
+	full      float64
+	side      float64 // width of the column of numbers and clocks
+	takes     float64 // left edge of the things taken; < 0 when no step takes any
+	axis      float64 // where figures end
+	name      float64 // left edge of the names
+	nameWidth float64
+	text      float64 // left edge of the sentences
+	textWidth float64
+}
+
+// steps sets a method: every step is one piece, so that none is split.
+func (t *typesetter) steps(b *sheets.Steps, w float64) []*piece {
+	m := t.method(b, w)
+	var out []*piece
+	for i, item := range b.Items {
+		switch s := item.(type) {
+		case *sheets.Step:
+			ruled := i > 0
+			if i > 0 {
+				_, isBreak := b.Items[i-1].(*sheets.Break)
+				ruled = !isBreak
+			}
+			p := m.step(s, ruled)
+			if i == 0 {
+				p.before = t.sz.body * 0.8
+			}
+			out = append(out, p)
+		case *sheets.Break:
+			out = append(out, m.pause(s.Text))
+		}
+	}
+	return out
+}
+
+// method works out the grid from what the steps hold.
+func (t *typesetter) method(b *sheets.Steps, w float64) *method {
+	m := &method{t: t, full: w, takes: -1}
+	size := t.sz.body
+	var fig, unit, name, side float64
+	any := false
+	for _, item := range b.Items {
+		s, ok := item.(*sheets.Step)
+		if !ok {
+			continue
+		}
+		side = max(side, t.longest(span{text: s.Clock, face: fonts.SansBold, size: size}),
+			t.longest(span{text: s.Who, face: fonts.Sans, size: t.sz.small}),
+			fonts.SansBold.Width(fmt.Sprint(s.Number), t.sz.number))
+		for _, k := range s.Takes {
+			any = true
+			f, u := splitAmount(t.clean(k.Amount))
+			if fw, uw := fonts.SansBold.Width(f, size), fonts.Sans.Width(u, size); fw+uw < w*0.16 {
+				fig, unit = max(fig, fw), max(unit, uw)
+			}
+			name = max(name, t.set(1e6, 1.2, span{text: k.Name, face: fonts.Sans, size: size}).width())
+		}
+	}
+	m.side = min(max(side, t.sz.number*1.1), w*0.16)
+	gap := 12.0
+	m.text = m.side + gap
+	if any {
+		m.takes = m.text
+		m.axis = m.takes + fig
+		m.name = m.axis
+		if fig > 0 || unit > 0 {
+			m.name = m.axis + axisGap
+		}
+		if unit > 0 {
+			m.name += unit + 7
+		} else if fig > 0 {
+			m.name += 2
+		}
+		m.nameWidth = min(max(name, 40)+1, w*0.37-(m.name-m.takes))
+		m.nameWidth = max(m.nameWidth, w*0.15)
+		m.text = m.name + m.nameWidth + 16
+	}
+	m.textWidth = t.measure(w - m.text)
+	return m
+}
+
+// step sets one step. All of it is one piece.
+func (m *method) step(s *sheets.Step, ruled bool) *piece {
+	t := m.t
+	p := &piece{turn: fmt.Sprintf("step %d", s.Number)}
+	y := 0.0
+	if ruled {
+		p.ops = append(p.ops, &draw.Line{Y1: 6, X2: m.full, Y2: 6, Width: hair})
+		y = 14
+	}
+	top := y
+	bottom := max(m.sidebar(p, s, y), m.taken(p, s, y))
+
+	// sentences share the base line of the things taken
+	if s.When != "" {
+		pa := t.set(m.textWidth, leadTight, span{text: s.When, face: fonts.SansBold, size: t.sz.small})
+		p.add(pa.ops(m.text, y, t.nextField()), 0, 0)
+		y += pa.height() + 2.5
+	}
+	if len(s.Runs) > 0 {
+		pa := t.set(m.textWidth, lead, t.spans(s.Runs, true, t.sz.step)...)
+		p.add(pa.ops(m.text, y, t.nextField()), 0, 0)
+		y += pa.height()
+	}
+	y = m.margin(p, s.Margin, m.text, y, m.textWidth)
+	for i, mo := range s.Moments {
+		y += 6
+		from := y
+		x := m.text + 11
+		if mo.At != "" {
+			pa := t.set(m.textWidth-11, leadTight, span{text: mo.At, face: fonts.SansBold, size: t.sz.body})
+			p.add(pa.ops(x, y, t.nextField()), 0, 0)
+			y += pa.height() + 2
+		}
+		if len(mo.Runs) > 0 {
+			pa := t.set(m.textWidth-11, lead, t.spans(mo.Runs, true, t.sz.step)...)
+			p.add(pa.ops(x, y, t.nextField()), 0, 0)
+			y += pa.height()
+		}
+		y = m.margin(p, mo.Margin, x, y, m.textWidth-11)
+		// the thread that time runs down, with a knot where the moment is
+		line := m.text + 2.5
+		start := from + 2
+		if i > 0 {
+			start = from - 6
+		}
+		p.ops = append(p.ops,
+			&draw.Line{X1: line, X2: line, Y1: start, Y2: y, Width: 1},
+			&draw.Rect{X: line - 2.5, Y: from + t.sz.body*0.28, W: 5, H: 5, Fill: true, Round: 2.5})
+	}
+	p.h = max(bottom, y, top+t.sz.number) + 6
+	return p
+}
+
+// sidebar sets number, clock and cook, and returns where they end.
+func (m *method) sidebar(p *piece, s *sheets.Step, y float64) float64 {
+	t := m.t
+	no := fmt.Sprint(s.Number)
+	size := t.sz.number
+	// the number stands on the base line of the first sentence or hangs from
+	// the same height: its cap height is level with the top of the letters
+	base := y + t.sz.body*(fonts.Ascent-fonts.CapHeight) + size*fonts.CapHeight
+	p.ops = append(p.ops, &draw.Text{
+		X: 0, Y: base, W: fonts.SansBold.Width(no, size), Size: size, Face: fonts.SansBold, Str: no, Field: t.nextField(),
+	})
+	y = base + size*0.24
+	if s.Clock != "" {
+		pa := t.set(m.side, 1.1, span{text: s.Clock, face: fonts.SansBold, size: t.sz.body})
+		p.add(pa.ops(0, y, t.nextField()), 0, 0)
+		y += pa.height() + 1
+	}
+	if s.Who != "" {
+		pa := t.set(m.side, 1.1, span{text: s.Who, face: fonts.Sans, size: t.sz.small})
+		p.add(pa.ops(0, y, t.nextField()), 0, 0)
+		y += pa.height()
+	}
+	return y
+}
+
+// taken sets what the step takes, and returns where it ends.
+func (m *method) taken(p *piece, s *sheets.Step, y float64) float64 {
+	t := m.t
+	size := t.sz.body
+	y += (t.sz.step - size) * fonts.Ascent
+	for i, k := range s.Takes {
+		if i > 0 {
+			y += 4
+		}
+		fig, unit := splitAmount(t.clean(k.Amount))
+		fits := m.axis-m.takes+0.01 >= fonts.SansBold.Width(fig, size) &&
+			m.name-m.axis-axisGap+0.01 >= fonts.Sans.Width(unit, size)
+		if !fits {
+			pa := t.set(m.name+m.nameWidth-m.takes, leadTight, span{text: k.Amount, face: fonts.SansBold, size: size})
+			p.add(pa.ops(m.takes, y, t.nextField()), 0, 0)
+			y += pa.height() + 1
+		} else if k.Amount != "" {
+			field := t.nextField()
+			if fig != "" {
+				pa := t.set(1e6, 1, span{text: fig, face: fonts.SansBold, size: size, whole: true})
+				p.add(pa.ops(m.axis-pa.width(), y, field), 0, 0)
+			}
+			if unit != "" {
+				pa := t.set(1e6, 1, span{text: unit, face: fonts.Sans, size: size, whole: true})
+				p.add(pa.ops(m.axis+axisGap, y, field), 0, 0)
+			}
+		}
+		pa := t.set(m.nameWidth, leadTight, span{text: k.Name, face: fonts.Sans, size: size, link: k.Link})
+		p.add(pa.ops(m.name, y, t.nextField()), 0, 0)
+		y += max(pa.height(), size)
+		if k.Note != "" {
+			pa := t.set(m.nameWidth, leadTight, span{text: k.Note, face: fonts.SansItalic, size: t.sz.small})
+			p.add(pa.ops(m.name, y+1, t.nextField()), 0, 0)
+			y += pa.height() + 1
+		}
+	}
+	return y
+}
+
+// margin sets the facts of the margin below the sentence.
+func (m *method) margin(p *piece, facts []string, x, y, w float64) float64 {
+	if len(facts) == 0 {
+		return y
+	}
+	t := m.t
+	pa := t.facts(facts, w, fonts.SansBold, t.sz.small)
+	p.add(pa.ops(x, y+4, t.nextField()), 0, 0)
+	return y + 4 + pa.height()
+}
+
+// pause is a broken line across the method with its words on it.
+func (m *method) pause(text string) *piece {
+	t := m.t
+	p := &piece{before: 8, turn: text}
+	pa := t.set(m.full*0.7, leadTight, span{text: text, face: fonts.SansBold, size: t.sz.body})
+	x := m.side + 12
+	p.add(pa.ops(x, 0, t.nextField()), 0, 0)
+	p.h = max(pa.height(), t.sz.body)
+	y := t.sz.body*fonts.Ascent - t.sz.body*0.25
+	dash := []float64{4, 3}
+	first := 0.0
+	if len(pa.lines) > 0 {
+		first = pa.width()
+	}
+	p.ops = append(p.ops,
+		&draw.Line{X1: 0, X2: x - 7, Y1: y, Y2: y, Width: rule, Dash: dash},
+		&draw.Line{X1: x + first + 7, X2: m.full, Y1: y, Y2: y, Width: rule, Dash: dash})
+	p.h += 14
+	return p
+}

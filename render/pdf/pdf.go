@@ -1,0 +1,270 @@
+// Package pdf writes a document as PDF. Where things stand is decided by
+// package page; this package only draws.
+package pdf
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"github.com/go-pdf/fpdf"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+	"tamis/render/page"
+	"tamis/render/runes"
+)
+
+// Options say what is printed on.
+type Options = page.Options
+
+// The papers.
+var (
+	A4     = page.A4
+	Letter = page.Letter
+)
+
+// Write lays doc out and writes it as PDF. The same document and options give
+// the same bytes. It fails only when w does.
+func Write(w io.Writer, doc *sheets.Document, opt Options) error {
+	return Draw(w, page.Lay(doc, opt))
+}
+
+// fixed stands for the time of making, so that bytes do not change by the clock.
+var fixed = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// Draw writes a document that has been laid out. Its list of missing
+// characters is in book.Missing.
+func Draw(w io.Writer, book *page.Book) error {
+	d := &drawer{book: book, f: fpdf.NewCustom(&fpdf.InitType{
+		UnitStr: "pt", Size: fpdf.SizeType{Wd: page.A4.W, Ht: page.A4.H},
+	})}
+	d.start()
+	for _, p := range book.Pages {
+		d.page(p)
+	}
+	d.bookmarks()
+	if err := d.f.Output(w); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	return nil
+}
+
+type drawer struct {
+	f     *fpdf.Fpdf
+	book  *page.Book
+	links map[string]int
+
+	// the state of the pen, to write it only when it changes
+	face  fonts.Face
+	size  float64
+	white bool
+	width float64
+	dash  string
+}
+
+func (d *drawer) start() {
+	f := d.f
+	f.SetCatalogSort(true)
+	f.SetCreationDate(fixed)
+	f.SetModificationDate(fixed)
+	f.SetCompression(true)
+	f.SetTitle(text(d.book.Title), true)
+	f.SetAuthor(text(d.book.Author), true)
+	f.SetCreator("Tamis", true)
+	f.SetProducer("Tamis", true)
+	if lang := tag(d.book.Language); lang != "" {
+		f.SetLang(lang)
+	}
+	f.SetAutoPageBreak(false, 0)
+	f.SetMargins(0, 0, 0)
+	f.SetCellMargin(0)
+	used := map[fonts.Face]bool{}
+	for _, p := range d.book.Pages {
+		for _, o := range p.Ops {
+			if t, ok := o.(*draw.Text); ok {
+				used[t.Face] = true
+			}
+		}
+	}
+	for face := range fonts.Face(fonts.Count) {
+		if used[face] {
+			f.AddUTF8FontFromBytes(face.Name(), "", face.Data())
+		}
+	}
+	d.links = map[string]int{}
+	for _, s := range d.book.Sheets {
+		if _, ok := d.links[s.ID]; !ok {
+			d.links[s.ID] = f.AddLink()
+			f.SetLink(d.links[s.ID], 0, s.Page+1)
+		}
+	}
+}
+
+// tag keeps only what a language tag may hold (BCP 47).
+func tag(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '-' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
+			return r
+		}
+		return -1
+	}, s)
+}
+
+// text keeps what fpdf can take: no character above U+FFFF.
+func text(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xfffe {
+			return runes.StandIn
+		}
+		return r
+	}, runes.Clean(s))
+}
+
+func (d *drawer) page(p *page.Page) {
+	d.f.AddPageFormat("P", fpdf.SizeType{Wd: p.W, Ht: p.H})
+	d.size, d.width, d.dash, d.white = 0, 0, "", false
+	d.f.SetTextColor(0, 0, 0)
+	d.f.SetDrawColor(0, 0, 0)
+	for _, o := range p.Ops {
+		switch o := o.(type) {
+		case *draw.Text:
+			d.text(o)
+		case *draw.Line:
+			d.pen(o.Width, o.Dash)
+			d.f.Line(o.X1, o.Y1, o.X2, o.Y2)
+		case *draw.Rect:
+			d.rect(o)
+		case *draw.Poly:
+			d.poly(o)
+		}
+	}
+	for _, l := range p.Links {
+		if id, ok := strings.CutPrefix(l.To, "#"); ok {
+			if n, ok := d.links[id]; ok {
+				d.f.Link(l.X, l.Y, l.W, l.H, n)
+			}
+		} else if to := address(l.To); to != "" {
+			d.f.LinkString(l.X, l.Y, l.W, l.H, to)
+		}
+	}
+}
+
+// address lets through what a reader may follow: http, https and mailto.
+func address(s string) string {
+	low := strings.ToLower(s)
+	for _, p := range []string{"http://", "https://", "mailto:"} {
+		if strings.HasPrefix(low, p) {
+			return strings.Map(func(r rune) rune {
+				if r <= ' ' || r > '~' {
+					return -1
+				}
+				return r
+			}, s)
+		}
+	}
+	return ""
+}
+
+func (d *drawer) text(o *draw.Text) {
+	if o.Str == "" {
+		return
+	}
+	if o.Face != d.face || o.Size != d.size {
+		d.f.SetFont(o.Face.Name(), "", o.Size)
+		d.face, d.size = o.Face, o.Size
+	}
+	if o.White != d.white {
+		c := 0
+		if o.White {
+			c = 255
+		}
+		d.f.SetTextColor(c, c, c)
+		d.white = o.White
+	}
+	d.f.Text(o.X, o.Y, o.Str)
+	if o.Link != "" && address(o.Link) != "" {
+		d.pen(0.5, nil)
+		d.f.Line(o.X, o.Y+o.Size*0.14, o.X+o.W, o.Y+o.Size*0.14)
+	}
+}
+
+func (d *drawer) pen(width float64, dash []float64) {
+	if width != d.width {
+		d.f.SetLineWidth(width)
+		d.width = width
+	}
+	if key := fmt.Sprint(dash); key != d.dash {
+		d.f.SetDashPattern(dash, 0)
+		d.dash = key
+	}
+}
+
+func (d *drawer) rect(o *draw.Rect) {
+	style := ""
+	switch {
+	case o.White:
+		d.f.SetFillColor(255, 255, 255)
+		style = "F"
+	case o.Fill:
+		d.f.SetFillColor(0, 0, 0)
+		style = "F"
+	}
+	if o.Width > 0 {
+		d.pen(o.Width, nil)
+		style += "D"
+	}
+	if style == "" {
+		return
+	}
+	if o.Round > 0 {
+		d.f.RoundedRect(o.X, o.Y, o.W, o.H, min(o.Round, o.W/2, o.H/2), "1234", style)
+		return
+	}
+	d.f.Rect(o.X, o.Y, o.W, o.H, style)
+}
+
+func (d *drawer) poly(o *draw.Poly) {
+	if len(o.Points) < 2 {
+		return
+	}
+	if !o.Fill {
+		d.pen(o.Width, nil)
+	} else {
+		d.f.SetFillColor(0, 0, 0)
+	}
+	d.f.MoveTo(o.Points[0][0], o.Points[0][1])
+	for _, q := range o.Points[1:] {
+		d.f.LineTo(q[0], q[1])
+	}
+	if o.Fill {
+		d.f.ClosePath()
+		d.f.DrawPath("F")
+	} else {
+		d.f.DrawPath("D")
+	}
+}
+
+// bookmarks lists the sheets and the headings in them.
+func (d *drawer) bookmarks() {
+	for _, s := range d.book.Sheets {
+		d.f.SetPage(s.Page + 1)
+		d.f.Bookmark(orBlank(text(s.Title)), 0, 0)
+		for _, p := range s.Parts {
+			d.f.SetPage(p.Page + 1)
+			d.f.Bookmark(orBlank(text(p.Title)), 1, p.Y)
+		}
+	}
+	if n := len(d.book.Pages); n > 0 {
+		d.f.SetPage(n)
+	}
+}
+
+func orBlank(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}
