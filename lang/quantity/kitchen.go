@@ -17,10 +17,10 @@ type Style struct {
 }
 
 // How far a printed figure may be from the true one. Common practice, no
-// source. Counts may be further off: nobody sees a twentieth of an onion.
+// source. Counts may be further off, since no two onions are alike.
 var (
 	DefaultTolerance      = Frac(3, 100)
-	DefaultCountTolerance = Frac(5, 100)
+	DefaultCountTolerance = Frac(10, 100)
 )
 
 func (st Style) tolerance(d Dimension) Number {
@@ -66,8 +66,19 @@ func (q Quantity) figures(st Style) (low, high figure) {
 	if !q.Value.IsRange() {
 		return high, high
 	}
-	return q.figure(q.Value.Low, st), high
+	low = q.figure(q.Value.Low, st)
+	if low.value.IsZero() {
+		low.terms = []Term{{Unit: high.terms[len(high.terms)-1].Unit}}
+	}
+	// When one end has no spoon or ounce near enough, both go to metric.
+	if low.value.Sign() > 0 && low.metric() != high.metric() {
+		tol := st.tolerance(q.Dim)
+		return metricFigure(q.Value.Low, q.Dim, tol, st), metricFigure(q.Value.High, q.Dim, tol, st)
+	}
+	return low, high
 }
+
+func (f figure) metric() bool { return f.terms[0].Unit != nil && f.terms[0].Unit.metric }
 
 // figure chooses how v, one end of q, is printed.
 func (q Quantity) figure(v Number, st Style) figure {
@@ -176,35 +187,34 @@ func metricTerm(v Number, d Dimension, st Style) Term {
 		return in(centimetre, 10)
 	}
 	switch {
-	case st.Unit == decilitre && !v.Less(Int(50)) && v.Less(Int(2000)) && v.Div(Int(5)).IsInt():
-		return in(decilitre, 100)
-	case st.Unit == centilitre && !v.Less(Int(10)) && v.Less(Int(1000)) && v.Div(Int(5)).IsInt():
-		return in(centilitre, 10)
 	case thousand:
 		return in(litre, 1000)
+	case st.Unit == decilitre && !v.Less(Int(50)) && (v.Div(Int(10)).IsInt() || v.Div(Int(25)).IsInt()):
+		return in(decilitre, 100)
+	case st.Unit == centilitre && !v.Less(Int(10)) && v.Div(Int(5)).IsInt():
+		return in(centilitre, 10)
 	}
 	return in(millilitre, 1)
 }
 
 // countFigure is a number of pieces: whole, else halves, else thirds or
-// quarters, else decimals.
+// quarters, else decimals. What is nearer than half the tolerance is preferred.
 func countFigure(v Number, u *Unit, tol Number) figure {
 	of := func(n Number) figure { return figure{[]Term{{Value: Exactly(n), Unit: u}}, n} }
-	if v.IsZero() || tol.IsZero() {
+	if tol.IsZero() || v.Mul(Int(2)).IsInt() {
 		return of(v)
 	}
-	for _, den := range []int64{1, 2} {
-		if r := RoundTo(v, Frac(1, den)); within(r, v, tol) {
-			return of(r)
-		}
-	}
 	third, quarter := RoundTo(v, Frac(1, 3)), RoundTo(v, Frac(1, 4))
-	best := third
 	if miss(quarter, v).Less(miss(third, v)) {
-		best = quarter
+		third = quarter
 	}
-	if within(best, v, tol) {
-		return of(best)
+	tries := []Number{RoundTo(v, Int(1)), RoundTo(v, Frac(1, 2)), third}
+	for _, most := range []Number{tol.Div(Int(2)), tol} {
+		for _, r := range tries {
+			if within(r, v, most) {
+				return of(r)
+			}
+		}
 	}
 	for _, s := range finer[3:] {
 		if r := RoundTo(v, s); within(r, v, tol) {

@@ -13,7 +13,8 @@ type rung struct {
 	unit *Unit
 	size Number
 	dens []int64 // 1, 2, 4 …
-	fine int64   // a denominator used only below 1, or 0
+	fine int64   // a denominator used only below 1 and alone, or 0
+	over []int64 // the fractions that a smaller unit may be added to
 	min  Number  // the smallest number of it that stands alone
 	max  Number  // the number of it that is no longer used; 0: none
 }
@@ -65,7 +66,7 @@ func ladderFor(d Dimension, st Style) *ladder {
 }
 
 var pounds = &ladder{pair: 1, rungs: []rung{
-	{unit: pound, size: mustBase(pound, NoSystem), dens: []int64{1, 2, 4}, min: Frac(1, 4)},
+	{unit: pound, size: mustBase(pound, NoSystem), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4)},
 	{unit: ounce, size: mustBase(ounce, NoSystem), dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: Int(16)},
 }}
 
@@ -85,12 +86,12 @@ func spoons(st Style) *ladder {
 	s := st.System
 	l := &ladder{pair: 3}
 	tsp, tbsp, cupSize := mustBase(teaspoon, s), mustBase(tablespoon, s), mustBase(cup, s)
-	cups := rung{unit: cup, size: cupSize, dens: []int64{1, 2, 3, 4}, min: Frac(1, 4), max: Int(mostCups)}
+	cups := rung{unit: cup, size: cupSize, dens: []int64{1, 2, 3, 4}, over: []int64{1, 2, 3, 4}, min: Frac(1, 4), max: Int(mostCups)}
 	mostTbsp := Int(mostSpoons)
 	if s == US {
 		l.rungs = append(l.rungs,
-			rung{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, min: Int(1)},
-			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, min: Int(2), max: Int(16)})
+			rung{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
+			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Int(2), max: Int(16)})
 	}
 	if s == US || st.Unit == cup {
 		l.rungs = append(l.rungs, cups)
@@ -102,11 +103,11 @@ func spoons(st Style) *ladder {
 		mostTbsp = mostTbsp.Add(Frac(1, 2))
 	}
 	l.rungs = append(l.rungs,
-		rung{unit: tablespoon, size: tbsp, dens: []int64{1, 2}, min: Frac(1, 2), max: mostTbsp},
+		rung{unit: tablespoon, size: tbsp, dens: []int64{1, 2}, over: []int64{1}, min: Frac(1, 2), max: mostTbsp},
 		rung{unit: teaspoon, size: tsp, dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: tbsp.Div(tsp)})
 	if st.Unit == dessertspoon {
 		if size, ok := dessertspoon.Base(s); ok {
-			d := rung{unit: dessertspoon, size: size, dens: []int64{1, 2}, min: Frac(1, 2), max: Int(4)}
+			d := rung{unit: dessertspoon, size: size, dens: []int64{1, 2}, over: []int64{1}, min: Frac(1, 2), max: Int(4)}
 			n := len(l.rungs) - 1
 			l.rungs = append(l.rungs[:n:n], d, l.rungs[n])
 		}
@@ -115,27 +116,20 @@ func spoons(st Style) *ladder {
 }
 
 func pints(s System) *ladder {
-	perPint := mustBaseOr(pint, s, 0).Div(Max(mustBaseOr(fluidOunce, s, 1), Frac(1, 1000)))
-	if perPint.IsZero() {
+	if _, ok := pint.Base(s); !ok {
 		return nil // metric has no pints
 	}
+	perPint := mustBase(pint, s).Div(mustBase(fluidOunce, s))
 	l := &ladder{pair: 2, rungs: []rung{
-		{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, min: Int(1)},
+		{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
 	}}
 	if s == US {
-		l.rungs = append(l.rungs, rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2}, min: Int(1), max: Int(16)})
+		l.rungs = append(l.rungs, rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1), max: Int(16)})
 	}
 	l.rungs = append(l.rungs,
-		rung{unit: pint, size: mustBase(pint, s), dens: []int64{1, 2, 4}, min: Frac(1, 4), max: Int(16)},
-		rung{unit: fluidOunce, size: mustBase(fluidOunce, s), dens: []int64{1, 2}, fine: 4, min: Frac(1, 4), max: perPint})
+		rung{unit: pint, size: mustBase(pint, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4), max: Int(16)},
+		rung{unit: fluidOunce, size: mustBase(fluidOunce, s), dens: []int64{1, 2, 4}, min: Frac(1, 4), max: perPint})
 	return l
-}
-
-func mustBaseOr(u *Unit, s System, other int64) Number {
-	if n, ok := u.Base(s); ok {
-		return n
-	}
-	return Int(other)
 }
 
 // figure is the plainest way to print v within tol: the cost of each way is
@@ -166,20 +160,17 @@ func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 			}
 			try(count.Mul(r.size), r.cost(den, st), Term{Value: Exactly(count), Unit: r.unit})
 		}
-		if n.Less(Int(1)) {
-			continue
-		}
-		for _, den := range r.dens {
+		for _, den := range r.over {
 			upper := n.Div(Frac(1, den)).Floor().Mul(Frac(1, den))
-			if r.max.Sign() > 0 && !upper.Less(r.max) {
+			if upper.Less(r.min) || r.max.Sign() > 0 && !upper.Less(r.max) {
 				continue
 			}
 			rest := n.Sub(upper).Mul(r.size)
 			for _, low := range l.rungs[i+1:] {
 				m := rest.Div(low.size)
-				for _, d := range low.steps(m) {
+				for _, d := range low.dens {
 					count := RoundTo(m, Frac(1, d))
-					if count.Less(low.min) || low.max.Sign() > 0 && !count.Less(low.max) {
+					if count.Sign() <= 0 || low.max.Sign() > 0 && !count.Less(low.max) {
 						continue
 					}
 					try(upper.Mul(r.size).Add(count.Mul(low.size)), r.cost(den, st)+low.cost(d, Style{})+float64(l.pair),
