@@ -1,0 +1,169 @@
+package larder
+
+import (
+	"strings"
+
+	"tamis/lang/quantity"
+)
+
+// Source is where a fact comes from.
+type Source struct {
+	Key   string // short name used in the data files
+	Title string // as printed beside the fact
+}
+
+// Fact is one thing known, with where it comes from.
+type Fact[T any] struct {
+	Value      T
+	Source     *Source
+	Ref        string // item number in the source, such as "NDB 11282"; may be empty
+	FromMemory bool   // nobody looked it up: a lead, not evidence
+	Note       string // what to mind: how the cup is filled, second opinions
+}
+
+// From is the source as printed: `USDA SR28 (2015), NDB 11282`.
+func (f Fact[T]) From() string {
+	if f.Ref == "" {
+		return f.Source.Title
+	}
+	return f.Source.Title + ", " + f.Ref
+}
+
+// Item is one ingredient. Items are shared: read them, never change them.
+type Item struct {
+	Name   string
+	Plural string   // the name when there are several; equal to Name for a mass
+	Other  []string // other names of the same thing
+
+	Counter  string // of the shop, one of Counters; empty for tap water
+	Cupboard bool   // kept in the house: salt, oil, flour
+	Water    bool   // from the tap: never bought
+	Flags    []Flag // with what they imply, sorted
+	Contains []Content
+	Source   *Source // of the facts above
+
+	Densities []Density
+	Pieces    []Piece
+	Yields    []Yield
+	Packs     []Pack
+	Gives     []Given
+}
+
+// Density is grams per millilitre of one form.
+type Density struct {
+	Form    string // chopped, grated, packed, sifted; empty: as it comes
+	Usual   bool   // the one to use if nothing is said
+	GPerML  Fact[quantity.Number]
+	Grams   quantity.Number // as printed in the source: so many grams …
+	Measure string          // … in this: "US cup", "1/4 US cup", "ml"
+}
+
+// Piece is the weight of one, or of one part of it.
+type Piece struct {
+	Part     string // clove, stick, sprig, bunch, juice; empty: a whole one
+	Size     string // small, medium, large; empty: no size told
+	Practice string // US, UK: whose sizes; empty: anyone's
+	Usual    bool   // the one to use for this part if no size is said
+	Bought   bool   // weighed as bought; else after trimming
+	Grams    Fact[quantity.Number]
+	Range    quantity.Range // where the source gives two ends; Grams is their middle
+}
+
+// Yield is the edible part over what is bought, in per cent.
+type Yield struct {
+	State   string // what was done: peeled, boned, in shell; empty: the usual trimming
+	Usual   bool   // the one to use if nothing is said
+	Percent Fact[quantity.Number]
+}
+
+// Pack is how a thing is usually sold.
+type Pack struct {
+	Amount    quantity.Number
+	Unit      string // g, ml or each
+	Container string // tin, jar, bottle, packet; may be empty
+	Region    string // UK or US
+	Source    *Source
+}
+
+// Given is what one of a thing gives: an egg, one egg white and one egg yolk.
+type Given struct {
+	Name   string
+	Amount Fact[quantity.Number]
+	Unit   string // each, g or ml
+}
+
+// Density picks the density for a form, which may be a whole note ("finely
+// chopped"): the form all of whose words stand in it, else the usual one.
+// False: not known, and not to be guessed.
+func (it *Item) Density(note string) (*Density, bool) {
+	return pick(it.Densities, note, func(d *Density) (string, bool) { return d.Form, d.Usual })
+}
+
+// Yield picks the yield for a state, which may be a whole note ("peeled and
+// diced"): the state all of whose words stand in it, else the usual one.
+// False: not known, and not to be guessed.
+func (it *Item) Yield(note string) (*Yield, bool) {
+	return pick(it.Yields, note, func(y *Yield) (string, bool) { return y.State, y.Usual })
+}
+
+func pick[T any](list []T, note string, key func(*T) (string, bool)) (*T, bool) {
+	if len(list) == 0 {
+		return nil, false
+	}
+	said := map[string]bool{}
+	for _, w := range strings.FieldsFunc(note, func(r rune) bool { return strings.ContainsRune(" ,;.()-\u00A0", r) }) {
+		said[Fold(w)] = true
+	}
+	var best *T
+	most := 0
+	for i := range list {
+		form, usual := key(&list[i])
+		words := strings.Fields(form)
+		all := len(words) > most
+		for _, w := range words {
+			all = all && (said[Fold(w)] || w == "and" || w == "or")
+		}
+		switch {
+		case all:
+			best, most = &list[i], len(words)
+		case best == nil && usual:
+			best = &list[i]
+		}
+	}
+	return best, best != nil
+}
+
+// PieceGrams is the weight of a whole one of a size; an empty size is the
+// usual one. False: not known.
+func (it *Item) PieceGrams(size string) (*Piece, bool) { return it.Piece("", size, "") }
+
+// Piece is the weight of a part (clove, sprig; empty: a whole one) of a size
+// (empty: the usual). Sizes that differ by practice, such as those of eggs, are
+// taken from that practice if it has them. False: not known.
+func (it *Item) Piece(part, size, practice string) (*Piece, bool) {
+	part, size, practice = Fold(part), Fold(size), Practice(practice)
+	var best *Piece
+	for i := range it.Pieces {
+		p := &it.Pieces[i]
+		if p.Part != part || size != "" && p.Size != size || size == "" && !p.Usual {
+			continue
+		}
+		if p.Practice == practice {
+			return p, true
+		}
+		if best == nil && (p.Practice == "" || p.Usual || practice == "" || size != "") {
+			best = p
+		}
+	}
+	return best, best != nil
+}
+
+// Has tells whether the item carries a flag.
+func (it *Item) Has(f Flag) bool {
+	for _, g := range it.Flags {
+		if g == f {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,251 @@
+package larder
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"tamis/lang/quantity"
+)
+
+func (l *loader) source(r row) {
+	key := r.must("key")
+	if l.t.sources[key] != nil {
+		r.fail("source %q stands twice", key)
+	}
+	l.t.sources[key] = &Source{Key: key, Title: r.must("title")}
+}
+
+func (l *loader) word(r row) {
+	switch r.must("list") {
+	case "part":
+		l.t.parts = append(l.t.parts, r.must("word"))
+	case "verb":
+		l.t.verbs = append(l.t.verbs, r.must("word"))
+	case "state":
+		l.t.states[Fold(r.must("word"))] = true
+	default:
+		r.fail("list must be part, verb or state")
+	}
+}
+
+func (l *loader) flag(r row) {
+	f := &FlagInfo{Flag: Flag(r.must("flag")), Group: r.must("group"), Meaning: r.must("meaning"), Source: r.source()}
+	for _, name := range r.list("implies") {
+		implied := l.t.flags[Flag(name)]
+		if implied == nil {
+			r.fail("flag %q must stand above", name)
+			return
+		}
+		f.Implies = append(append(f.Implies, implied.Flag), implied.Implies...)
+	}
+	if l.t.flags[f.Flag] != nil {
+		r.fail("flag %q stands twice", f.Flag)
+	}
+	l.t.flags[f.Flag] = f
+	l.t.flagList = append(l.t.flagList, f)
+}
+
+func (l *loader) group(r row) {
+	for _, practice := range r.list("practice") {
+		g := &Group{Practice: practice, Name: r.must("name"), Note: r.text("note"), Law: fact(r, "")}
+		g.Law.Value = g.Law.From()
+		g.Number, _ = strconv.Atoi(r.must("number"))
+		if g.Number != len(l.t.groups[practice])+1 {
+			r.fail("the groups of %s must be numbered from 1", practice)
+		}
+		l.t.groups[practice] = append(l.t.groups[practice], g)
+	}
+}
+
+func (l *loader) substance(r row) {
+	s := &substance{name: r.must("name"), groups: map[string]*Group{}}
+	for column, practices := range map[string][]string{"EU/UK": {"EU", "UK"}, "US": {"US"}, "CA": {"CA"}, "AU": {"AU"}} {
+		name := r.text(column)
+		if name == "" {
+			continue
+		}
+		for _, p := range practices {
+			i := slices.IndexFunc(l.t.groups[p], func(g *Group) bool { return g.Name == name })
+			if i < 0 {
+				r.fail("%s has no group %q", p, name)
+				return
+			}
+			s.groups[p] = l.t.groups[p][i]
+		}
+	}
+	for _, name := range append([]string{s.name}, r.list("other")...) {
+		if l.t.substances[Fold(name)] != nil {
+			r.fail("%q names two substances", name)
+		}
+		l.t.substances[Fold(name)] = s
+	}
+}
+
+func (l *loader) item(counter string, r row) {
+	it := &Item{
+		Name: r.must("name"), Plural: r.text("plural"), Other: r.list("other"),
+		Cupboard: r.yes("cupboard", "cupboard"), Source: r.source(),
+	}
+	switch {
+	case counter == "tap":
+		it.Water = true
+	case slices.Contains(l.t.counters, counter):
+		it.Counter = counter
+	default:
+		r.fail("%q is not in counters.csv", counter)
+	}
+	switch it.Plural {
+	case "":
+		it.Plural = PluralName(it.Name)
+	case "=":
+		it.Plural = it.Name
+	}
+	for _, name := range r.list("flags") {
+		f := l.t.flags[Flag(name)]
+		if f == nil {
+			r.fail("%q is not in flags.csv", name)
+			return
+		}
+		it.Flags = append(append(it.Flags, f.Flag), f.Implies...)
+	}
+	slices.Sort(it.Flags)
+	it.Flags = slices.Compact(it.Flags)
+	if r.must("contains") != "none" {
+		for _, c := range r.list("contains") {
+			it.Contains = append(it.Contains, r.content(c))
+		}
+	}
+	l.t.items = append(l.t.items, it)
+	l.index(r, it, it.Name, true)
+	l.index(r, it, it.Plural, false)
+	for _, name := range it.Other {
+		l.index(r, it, name, true)
+	}
+}
+
+// content reads "wheat", "fish (cod)" or "celery?".
+func (r row) content(text string) Content {
+	var c Content
+	text, c.Depends = strings.CutSuffix(text, "?")
+	name, species, _ := strings.Cut(text, " (")
+	c.Species = strings.TrimSuffix(species, ")")
+	s := r.l.t.substances[Fold(name)]
+	if s == nil || s.name != name {
+		r.fail("%q is not in substances.csv", name)
+	}
+	c.Substance = name
+	return c
+}
+
+func (l *loader) index(r row, it *Item, name string, fresh bool) {
+	key := Fold(name)
+	switch old := l.t.byFold[key]; {
+	case old == nil:
+		l.t.byFold[key] = it
+	case old != it || fresh:
+		r.fail("%q already means %s", name, old.Name)
+	}
+}
+
+// owner finds the ingredient that a fact is about, by its main name.
+func (r row) owner() *Item {
+	it := r.l.t.byFold[Fold(r.must("name"))]
+	if it == nil || it.Name != r.text("name") {
+		r.fail("%q is not the main name of an ingredient", r.text("name"))
+		return &Item{}
+	}
+	return it
+}
+
+// measures are the sizes in millilitres that densities are given for. The US
+// ones follow from the gallon of 231 cubic inches.
+var measures = map[string]quantity.Number{
+	"ml":       quantity.Int(1),
+	"litre":    quantity.Int(1000),
+	"US tsp":   quantity.Decimal("4.92892159375"),
+	"US tbsp":  quantity.Decimal("14.78676478125"),
+	"US fl oz": quantity.Decimal("29.5735295625"),
+	"US cup":   quantity.Decimal("236.5882365"),
+}
+
+func (l *loader) density(r row) {
+	it := r.owner()
+	d := Density{Form: r.text("form"), Usual: r.yes("usual", "usual"), Grams: r.number(r.must("grams")), Measure: r.must("measure")}
+	count, unit := quantity.Int(1), d.Measure
+	if n, rest, ok := strings.Cut(d.Measure, " "); ok && n[0] <= '9' {
+		count, unit = r.number(n), rest
+	}
+	ml, ok := measures[unit]
+	if !ok {
+		r.fail("%q is not a measure", d.Measure)
+		return
+	}
+	d.GPerML = fact(r, d.Grams.Div(count.Mul(ml)))
+	it.Densities = append(it.Densities, d)
+}
+
+func (l *loader) piece(r row) {
+	it := r.owner()
+	p := Piece{Part: r.text("part"), Size: r.text("size"), Practice: r.text("practice"), Usual: r.yes("usual", "usual")}
+	switch r.must("basis") {
+	case "bought":
+		p.Bought = true
+	case "trimmed":
+	default:
+		r.fail("basis must be trimmed or bought")
+	}
+	low, high, _ := strings.Cut(r.must("grams"), " to ")
+	p.Range = quantity.Exactly(r.number(low))
+	if high != "" {
+		p.Range.High = r.number(high)
+	}
+	p.Grams = fact(r, p.Range.Low.Add(p.Range.High).Div(quantity.Int(2)))
+	it.Pieces = append(it.Pieces, p)
+}
+
+func (l *loader) yield(r row) {
+	it := r.owner()
+	it.Yields = append(it.Yields, Yield{
+		State: r.text("state"), Usual: r.yes("usual", "usual"), Percent: fact(r, r.number(r.must("percent"))),
+	})
+}
+
+func (l *loader) packs(r row) {
+	it := r.owner()
+	for _, region := range []string{"UK", "US"} {
+		for _, text := range r.list(strings.ToLower(region)) {
+			words := strings.SplitN(text, " ", 3)
+			p := Pack{Region: region, Source: r.source()}
+			switch {
+			case len(words) < 2:
+				r.fail("%q is not a pack", text)
+				return
+			case len(words) == 3:
+				p.Container = words[2]
+			}
+			p.Amount, p.Unit = r.number(words[0]), words[1]
+			switch p.Unit {
+			case "g", "ml", "each":
+			case "kg", "litre":
+				p.Amount = p.Amount.Mul(quantity.Int(1000))
+				p.Unit = map[string]string{"kg": "g", "litre": "ml"}[p.Unit]
+			default:
+				r.fail("%q: a pack is in g, kg, ml, litre or each", text)
+			}
+			it.Packs = append(it.Packs, p)
+		}
+	}
+}
+
+func (l *loader) gives(r row) {
+	it := r.owner()
+	g := Given{Name: r.must("gives"), Unit: r.must("unit"), Amount: fact(r, r.number(r.must("amount")))}
+	if _, ok := l.t.Find(g.Name); !ok {
+		r.fail("%q is not an ingredient", g.Name)
+	}
+	if !slices.Contains([]string{"each", "g", "ml"}, g.Unit) {
+		r.fail("unit must be each, g or ml")
+	}
+	it.Gives = append(it.Gives, g)
+}

@@ -1,0 +1,80 @@
+package larder
+
+import (
+	"embed"
+	"io/fs"
+	"strings"
+	"sync"
+)
+
+//go:embed data
+var embedded embed.FS
+
+// Table is a larder: all ingredients with their facts. It never changes once read.
+type Table struct {
+	items      []*Item
+	byFold     map[string]*Item
+	sources    map[string]*Source
+	flags      map[Flag]*FlagInfo
+	flagList   []*FlagInfo
+	counters   []string
+	parts      []string
+	verbs      []string
+	states     map[string]bool
+	groups     map[string][]*Group
+	substances map[string]*substance
+}
+
+var builtin = sync.OnceValue(func() *Table {
+	files, err := fs.Sub(embedded, "data")
+	if err != nil {
+		panic("larder: " + err.Error())
+	}
+	t, err := Load(files)
+	if err != nil {
+		panic("larder: the built-in data cannot be read: " + err.Error()) // the tests read every row
+	}
+	return t
+})
+
+// Builtin is the larder that comes with the program, read once.
+func Builtin() *Table { return builtin() }
+
+// Find looks an ingredient up by name, plural or other name, however it is
+// written (see Fold). False: not known.
+func (t *Table) Find(name string) (*Item, bool) {
+	it, ok := t.byFold[Fold(name)]
+	return it, ok
+}
+
+// Decoy is Find for words of a step: it passes over names that would mislead
+// there. These are things for the house (foil, skewers) and names that begin with a
+// word for what the cook did with something in hand ("the cooked chicken" is
+// more likely the chicken of this dish than a bought one).
+func (t *Table) Decoy(words string) (*Item, bool) {
+	it, ok := t.Find(words)
+	if !ok || it.Counter == "household" {
+		return nil, false
+	}
+	first, _, more := strings.Cut(strings.TrimSpace(words), " ")
+	if more && !it.Water && t.states[Fold(first)] {
+		return nil, false
+	}
+	return it, true
+}
+
+// Items is every ingredient, in the order of the data files.
+func (t *Table) Items() []*Item { return t.items }
+
+// Counters is the closed list of counters, in the order of a walk round the shop.
+func (t *Table) Counters() []string { return t.counters }
+
+// Flags is the closed list of flags.
+func (t *Table) Flags() []*FlagInfo { return t.flagList }
+
+// Parts is the closed list of part words: if the last word of a name is one
+// ("parsley leaves"), the words before it also find the name.
+func Parts() []string { return Builtin().parts }
+
+// Verbs is the closed list of names that are also verbs ("Butter the dish").
+func Verbs() []string { return Builtin().verbs }
