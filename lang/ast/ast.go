@@ -38,7 +38,8 @@ type Comment struct {
 // File is a whole file.
 type File struct {
 	Source   *source.File
-	Notation int // 0 when the file does not say
+	Notation int       // 0 when the file does not say
+	Head     []Comment // comments above the notation line
 	Blocks   []Block
 	Trailing []Comment // comments after the last statement
 }

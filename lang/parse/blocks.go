@@ -1,0 +1,547 @@
+package parse
+
+import (
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+)
+
+// block reads a block. stray tells that the line is none; only the first of
+// several strays is reported.
+func (p *parser) block(f *ast.File, l *line, first, quiet bool) (b ast.Block, stray bool) {
+	t := p.content(l)
+	w, n := LookUp(AtBlock, t)
+	if w == nil {
+		w, n = p.meantBlock(l, t)
+	}
+	if w == nil {
+		if !quiet && !p.newer {
+			p.strayBlock(l, t)
+		}
+		return p.bad(l), true
+	}
+	s := p.lexField(AtBlock, w, n, l.start, l.end)
+	node, stuck, ok := run(parsers().block, s)
+	if !ok && !s.failed {
+		p.explain(AtBlock, w, s, stuck)
+	}
+	if w.Text == "notation" {
+		m := p.meta(l)
+		p.noKids(l, &m, "`notation`")
+		p.notation(f, l, s, node, ok, first)
+		if len(m.Comments) > 0 && ok { // comments above the first line go to what follows
+			f.Head = append(f.Head, m.Comments...)
+		}
+		return nil, false
+	}
+	title := ast.Name{}
+	if node != nil {
+		title = s.nameOf(node.Title)
+	}
+	if len(s.toks) > 1 && title.IsZero() && s.toks[1].Type == tName {
+		title = s.nameOf(s.toks[1])
+	}
+	m := p.meta(l)
+	if len(l.kids) == 0 && len(l.prose) == 0 {
+		p.empty(l, w.Text)
+	}
+	switch w.Text {
+	case "menu":
+		return &ast.Menu{Meta: m, Title: title, Items: p.menu(l)}, false
+	case "dish", "base":
+		return &ast.Recipe{Meta: m, IsBase: w.Text == "base", Title: title, Items: p.recipe(l)}, false
+	case "kitchen":
+		return &ast.Kitchen{Meta: m, Title: title, Items: p.kitchen(l)}, false
+	case "series":
+		return &ast.Series{Meta: m, Title: title, Items: p.series(l)}, false
+	case "book":
+		return &ast.Book{Meta: m, Title: title, Items: p.book(l)}, false
+	}
+	return &ast.Larder{Meta: m, Items: p.larder(l)}, false
+}
+
+// meantBlock finds the block word that a misspelt one stands for, reports it
+// and goes on as if it were written.
+func (p *parser) meantBlock(l *line, t string) (*Word, int) {
+	n := 0
+	for n < len(t) && isKeyByte(t[n]) {
+		n++
+	}
+	if n == 0 || n < len(t) && !wordEnd(t[n:]) {
+		return nil, 0
+	}
+	if other := p.elsewhere(AtBlock, t); other != nil {
+		return nil, 0
+	}
+	near := nearest(AtBlock, t[:n])
+	if near == nil || near.Text == "notation" || p.newer {
+		return nil, 0
+	}
+	p.err(codeBlockWord, l.start, l.start+n, "`%s` begins no block", t[:n]).
+		WithHelp("did you mean `%s`?", near.Text).
+		Replace("write "+near.Text, false, p.span(l.start, l.start+n), near.Text)
+	return near, n
+}
+
+func (p *parser) strayBlock(l *line, t string) {
+	if p.hash(l, t) {
+		return
+	}
+	n := 0
+	for n < len(t) && strings.IndexByte(" \t,:|", t[n]) < 0 {
+		n++
+	}
+	if other := p.elsewhere(AtBlock, t); other != nil {
+		p.err(codeElsewhere, l.start, l.start+max(n, 1), "`%s` stands in no block", other.Text).
+			Because("at the very start of a line stand only menu, dish, base, kitchen, larder, series and book").
+			WithHelp("indent it below the block it belongs to, in %s", other.In[0])
+		return
+	}
+	d := p.err(codeBlockWord, l.start, l.start+max(n, 1), "`%s` begins no block", shorten(t[:max(n, 1)])).
+		Because("at the very start of a line stand only menu, dish, base, kitchen, larder, series and book")
+	if l.comments == nil && l.parent == nil {
+		d.WithHelp("begin with `dish` and a name, or indent the line below the block it belongs to")
+	}
+}
+
+// hash reports "#text", which is neither a comment nor an amount.
+func (p *parser) hash(l *line, t string) bool {
+	if t[0] != '#' {
+		return false
+	}
+	d := p.err(codeHash, l.start, l.start+1, "is this a comment, or is an amount missing?").
+		Because("a comment begins with # and a blank").
+		Replace("make it a comment", false, p.span(l.start, l.start+1), "# ").
+		WithHelp("for a comment write `# %s`", shorten(t[1:]))
+	if len(t) > 1 && t[1] >= '0' && t[1] <= '9' {
+		d.WithHelp("for numbered cans write how many: `1 %s`", shorten(t))
+	}
+	return true
+}
+
+// empty reports a block or a list with nothing below it.
+func (p *parser) empty(l *line, word string) {
+	d := p.err(codeEmpty, l.start, l.end, "nothing stands below `%s`", word)
+	switch word {
+	case "gather":
+		d.WithHelp("put what is gathered below it, a line each, indented")
+	case "method":
+		d.WithHelp("put the steps below it, each after a dash, indented")
+	case "about":
+		d.WithHelp("put the prose below it, indented")
+	default:
+		d.WithHelp("put its lines below it, indented by two blanks")
+	}
+}
+
+// notation reads the line that says which notation the file is written in.
+func (p *parser) notation(f *ast.File, l *line, s *piece, node *blockNode, ok, first bool) {
+	if !ok || s.failed {
+		return
+	}
+	v := s.intOf(node.Notation)
+	if !first {
+		p.err(codeNotation, l.start, l.end, "`notation` stands on the first line of a file").
+			WithHelp("move it to the top, or take it out")
+		return
+	}
+	if v < 1 {
+		p.err(codeNotation, l.start, l.end, "there is no notation %d", v).WithHelp("the newest is %d", Notation)
+		return
+	}
+	f.Notation = v
+	if v > Notation {
+		p.newer = true
+		p.diags.Add(diag.Diagnostic{
+			Code: codeNewer, Severity: diag.Warning,
+			Message: "this file is written in notation " + p.text[l.start+len("notation"):l.end] + ", which this program does not know",
+			At:      diag.Label{Span: p.span(l.start, l.end)},
+			Why:     "words it does not know are passed over, so nothing can be planned or printed from it",
+			Help:    []string{"use a newer Tamis"},
+		})
+	}
+}
+
+func (p *parser) menu(l *line) (items []ast.MenuItem) {
+	met := seen{}
+	for _, k := range l.kids {
+		n, s, w := readField(p, parsers().menu, InMenu, k)
+		m := p.meta(k)
+		if w != nil {
+			p.once(met, w, k)
+		}
+		if n == nil {
+			if w != nil && w.Text == "course" {
+				c := &ast.Course{Meta: m, Servings: p.servings(k)}
+				if len(s.toks) > 1 && s.toks[1].Type == tName {
+					c.Title = s.nameOf(s.toks[1])
+				}
+				items = append(items, c)
+				continue
+			}
+			items = append(items, p.bad(k))
+			continue
+		}
+		if n.Course != nil {
+			c := &ast.Course{Meta: m, Title: s.nameOf(n.Course.Title), After: s.spanOf(n.Course.Later), AfterOf: s.nameOf(n.Course.After)}
+			if n.Course.At.Type != 0 {
+				at := s.clockOf(n.Course.At)
+				c.At = &at
+			}
+			if len(k.kids) == 0 {
+				p.empty(k, "course")
+			}
+			c.Servings = p.servings(k)
+			items = append(items, c)
+			continue
+		}
+		p.noKids(k, &m, fieldName(w))
+		switch {
+		case n.Covers.Type != 0:
+			items = append(items, &ast.Covers{Meta: m, Count: p.positive(s, n.Covers)})
+		case n.Date.Type != 0:
+			items = append(items, &ast.ServeAt{Meta: m, Date: s.dateOf(n.Date), Clock: s.clockOf(n.Clock)})
+		case n.At.Type != 0:
+			items = append(items, &ast.At{Meta: m, Kitchen: s.nameOf(n.At)})
+		case n.Hours != nil:
+			items = append(items, p.hours(m, s, n.Hours))
+		case n.Task != nil:
+			items = append(items, p.task(m, s, n.Task))
+		case n.Common != nil:
+			items = append(items, s.common(m, n.Common))
+		}
+	}
+	return items
+}
+
+// positive is a count that must not be 0.
+func (p *parser) positive(s *piece, t token) int {
+	v := s.intOf(t)
+	if v == 0 {
+		p.err(codeWholeCount, t.Pos.Offset, t.Pos.Offset+len(t.Value), "this cannot be 0").WithHelp("write a whole number from 1 on")
+	}
+	return v
+}
+
+func (p *parser) hours(m ast.Meta, s *piece, n *hoursNode) *ast.Hours {
+	h := &ast.Hours{Meta: m, Date: s.dateOf(n.Date), From: s.clockOf(n.From), To: s.clockOf(n.To), UntilDate: s.dateOf(n.Until), Cooks: s.items(n.Cooks)}
+	switch {
+	case n.Count.Type != 0:
+		h.DaysBefore = s.intOf(n.Count)
+	case n.Day.Value == "day before":
+		h.DaysBefore = 1
+	}
+	if h.UntilDate.IsZero() && (h.To.Hour < h.From.Hour || h.To.Hour == h.From.Hour && h.To.Minute <= h.From.Minute) && !s.failed {
+		p.err(codeClock, n.From.Pos.Offset, n.To.Pos.Offset+len(n.To.Value), "this ends before it begins").
+			Because("hours that run past midnight name the second day too").
+			WithHelp("write such as `hours 2027-09-18, 20:00 to 2027-09-19 01:00`")
+	}
+	return h
+}
+
+func (p *parser) task(m ast.Meta, s *piece, n *taskNode) *ast.Task {
+	t := &ast.Task{Meta: m, Title: s.nameOf(n.Title)}
+	for i := range n.Opts {
+		o := &n.Opts[i]
+		switch {
+		case o.Work.Type != 0:
+			t.Work = s.spanOf(o.Work)
+		case o.By.Type != 0:
+			t.By = append(t.By, s.nameOf(o.By))
+		case o.Before.Type != 0:
+			t.Before = s.nameOf(o.Before)
+		case o.After.Type != 0:
+			t.After = s.nameOf(o.After)
+		case o.Done.Type != 0:
+			t.Done = s.spanOf(o.Done)
+		case i > 0 && (n.Opts[i-1].By.Type != 0 || n.Opts[i-1].Also.Type != 0) && len(t.By) > 0:
+			t.By = append(t.By, s.nameOf(o.Also))
+		default:
+			p.err(codeForm, o.Also.Pos.Offset, o.Also.Pos.Offset+len(o.Also.Value), "`%s` says nothing about a task", o.Also.Value).
+				WithHelp("after the comma stands `work 20 min`, `by Jo`, `before First`, `after First` or `done 10 min before serving`")
+		}
+	}
+	return t
+}
+
+func (p *parser) servings(l *line) (out []*ast.Serving) {
+	for _, k := range l.kids {
+		if v := p.serving(k); v != nil {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+var servingRule = rule{wName, wName, nil}
+
+// serving reads a line of a course.
+func (p *parser) serving(k *line) *ast.Serving {
+	t := p.content(k)
+	if p.hash(k, t) {
+		return nil
+	}
+	if n, _ := bullet(t); n > 0 {
+		p.err(codeListDash, k.start, k.start+n, "a dish on the menu takes no dash").
+			Replace("take it out", true, p.span(k.start, k.start+n), "")
+		return nil
+	}
+	if bar := strings.IndexByte(t, '|'); bar >= 0 {
+		p.err(codeMarginOnly, k.start+bar, k.end, "a dish on the menu has no margin").
+			WithHelp("what is said about a serving follows a comma: `Plum crumble, for 10`")
+		return nil
+	}
+	s := &piece{p: p, end: k.end}
+	p.lexServing(s, k.start)
+	n, stuck, ok := run(parsers().serving, s)
+	m := p.meta(k)
+	p.noKids(k, &m, "a dish on the menu")
+	if !ok || s.failed {
+		if !s.failed {
+			p.explainServing(s, stuck)
+		}
+		return nil
+	}
+	v := &ast.Serving{Meta: m, Ref: s.nameOf(n.Ref)}
+	for i := range n.Opts {
+		o := &n.Opts[i]
+		switch {
+		case o.For.Type != 0:
+			v.For = p.positive(s, o.For)
+		case o.Cook.Type != 0:
+			v.CookFor = p.positive(s, o.Cook)
+		case o.Keep.Type != 0:
+			v.KeepFor = s.textOf(o.Keep)
+		case o.Mark.Type != 0:
+			switch o.Mark.Value {
+			case "ahead":
+				v.Ahead = true
+			case "straight through":
+				v.Straight = true
+			case "bought":
+				v.Bought = true
+			default:
+				v.ToWrite = true
+			}
+		default:
+			v.Options = append(v.Options, s.nameOf(o.Label))
+		}
+	}
+	if v.Ahead && v.Straight {
+		p.err(codeServing, k.start, k.end, "made ahead and made straight through exclude each other").WithHelp("keep one of the two")
+	}
+	return v
+}
+
+// lexServing reads the name and what follows its commas.
+func (p *parser) lexServing(s *piece, i int) {
+	afterComma := false
+	for i += blanks(p.text[i:s.end]); i < s.end; i += blanks(p.text[i:s.end]) {
+		text := p.text[i:s.end]
+		if text[0] == ',' {
+			i = s.add(tComma, i, i+1, nil)
+			afterComma = true
+			continue
+		}
+		if afterComma {
+			afterComma = false
+			if w, n := LookUp(OnServing, text); w != nil {
+				rest := text[n:]
+				whole := strings.TrimSpace(rest) == "" || rest[blanks(rest)] == ','
+				switch {
+				case w.Text == "for" || w.Text == "cook for":
+					s.addText(tWord, i, w.Text)
+					i += n
+					i += blanks(p.text[i:s.end])
+					if c := s.count(i, p.text[i:s.end]); c > 0 {
+						i += c
+					} else {
+						i += s.digits(i, p.text[i:s.end])
+					}
+					continue
+				case w.Text == "keep the remains for":
+					s.addText(tWord, i, w.Text)
+					i, _ = s.token(i+n+blanks(rest), wPhrase, rule{wPhrase, wName, nil})
+					continue
+				case whole:
+					s.addText(tWord, i, w.Text)
+					i += n
+					continue
+				}
+			}
+		}
+		if n := s.name(i, text); n > 0 {
+			i += n
+			continue
+		}
+		s.add(tJunk, i, i+1, nil)
+		i++
+	}
+}
+
+func (p *parser) explainServing(s *piece, stuck token) {
+	at := stuck.Pos.Offset
+	prev := token{}
+	for _, t := range s.toks {
+		if t.Pos.Offset < at {
+			prev = t
+		}
+	}
+	switch {
+	case prev.Type == tWord && (prev.Value == "for" || prev.Value == "cook for"):
+		p.err(codeServing, prev.Pos.Offset, s.end, "`%s` wants a whole number", prev.Value).
+			Because("an option cannot begin with `for`, so this is the number of people").
+			WithHelp("write such as `, %s 10`", prev.Value)
+	case stuck.Type == -1:
+		p.err(codeServing, s.toks[0].Pos.Offset, s.end, "something is missing behind the comma").
+			WithHelp("take the comma out, or say `for 10`, `ahead`, `straight through`, `bought` or the name of an option")
+	default:
+		p.err(codeServing, at, s.end, "%s does not belong to the name of a dish", p.quote(at, s.end)).
+			WithHelp("put a comma before `for 10`, `ahead` or an option; put quotes round a name with such signs")
+	}
+}
+
+func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
+	met := seen{}
+	labels := map[string]*line{}
+	for _, k := range l.kids {
+		t := p.content(k)
+		if p.hash(k, t) {
+			items = append(items, p.bad(k))
+			continue
+		}
+		n, s, w := readField(p, parsers().recipe, InRecipe, k)
+		m := p.meta(k)
+		if w != nil {
+			p.once(met, w, k)
+		}
+		head := ""
+		if w != nil {
+			head = w.Text
+		}
+		switch head {
+		case "gather":
+			g := &ast.Gather{Meta: m}
+			if n != nil && n.Percent != nil {
+				g.PercentOf = s.names(n.Percent)
+			}
+			if len(k.kids) == 0 {
+				p.empty(k, head)
+			}
+			g.Items = p.gather(k, len(g.PercentOf) > 0, labels)
+			items = append(items, g)
+			continue
+		case "method":
+			if len(k.kids) == 0 {
+				p.empty(k, head)
+			}
+			items = append(items, &ast.Method{Meta: m, Items: p.method(k)})
+			continue
+		case "about":
+			if n == nil {
+				break
+			}
+			if len(k.prose) == 0 {
+				p.empty(k, head)
+			}
+			items = append(items, &ast.About{Meta: m, Text: p.aboutText(k)})
+			continue
+		}
+		if n == nil {
+			items = append(items, p.bad(k))
+			continue
+		}
+		p.noKids(k, &m, fieldName(w))
+		switch head {
+		case "serves":
+			items = append(items, &ast.Serves{Meta: m, Count: s.rangeOf(n.Serves), Each: s.measureOf(n.Portion)})
+		case "makes":
+			mk := &ast.Makes{Meta: m, Name: s.nameOf(n.Made), Each: s.measureOf(n.Piece)}
+			if a := s.amountOf(n.Makes); a != nil {
+				mk.Amount = *a
+			}
+			items = append(items, mk)
+		case "keeps":
+			items = append(items, &ast.Keeps{Meta: m, Keep: s.keepOf(n.Keeps)})
+		case "tested":
+			items = append(items, &ast.Tested{Meta: m, Count: s.rangeOf(n.Tested)})
+		case "units":
+			items = append(items, &ast.Units{Meta: m, System: p.system(s, n.Units)})
+		case "whole batches":
+			items = append(items, &ast.WholeBatches{Meta: m})
+		case "serve":
+			items = append(items, &ast.ServeHow{Meta: m, State: n.Serve.Value, Within: s.spanOf(n.Within)})
+		case "takes":
+			v := &ast.Takes{Meta: m, Work: s.spanOf(n.Work)}
+			if t := s.spanOf(n.Takes); t != nil {
+				v.Total = *t
+			}
+			items = append(items, v)
+		case "as":
+			items = append(items, &ast.As{Meta: m, Ref: s.nameOf(n.As)})
+		default:
+			if n.Common != nil {
+				items = append(items, s.common(m, n.Common))
+			}
+		}
+	}
+	return items
+}
+
+// system checks the name of a system of cups and spoons.
+func (p *parser) system(s *piece, t token) ast.Name {
+	name := s.nameOf(t)
+	for _, known := range []string{"metric", "US", "imperial", "AU"} {
+		if strings.EqualFold(known, name.Text) {
+			name.Text = known
+			return name
+		}
+	}
+	d := p.err(codeSystem, t.Pos.Offset, t.Pos.Offset+len(t.Value), "`%s` is no system of cups and spoons", shorten(name.Text)).
+		WithHelp("the systems are `metric`, `US`, `imperial` and `AU`")
+	if near := diag.Nearest(name.Text, []string{"metric", "US", "imperial", "AU"}); near != "" {
+		d.Replace("write "+near, false, name.Span, near)
+	}
+	return name
+}
+
+// aboutText joins the lines of prose, with the indentation they share removed.
+func (p *parser) aboutText(k *line) ast.Text {
+	if len(k.prose) == 0 {
+		return ast.Text{}
+	}
+	shared := ""
+	for i, l := range k.prose {
+		raw := p.text[l.from:l.start]
+		if l.blank() {
+			continue
+		}
+		if i == 0 || shared == "" {
+			shared = raw
+		}
+		n := 0
+		for n < len(shared) && n < len(raw) && shared[n] == raw[n] {
+			n++
+		}
+		shared = shared[:n]
+	}
+	var b strings.Builder
+	first := k.prose[0]
+	for i, l := range k.prose {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		if !l.blank() {
+			b.WriteString(p.text[l.from+len(shared) : l.end])
+		}
+	}
+	text := strings.TrimLeft(b.String(), "\n")
+	for _, l := range k.prose {
+		if !l.blank() {
+			first = l
+			break
+		}
+	}
+	return ast.Text{Text: text, Span: p.span(first.from+len(shared), k.prose[len(k.prose)-1].end)}
+}

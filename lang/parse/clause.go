@@ -1,0 +1,440 @@
+package parse
+
+import (
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+)
+
+// query is err for a question.
+func (p *parser) query(code string, from, to int, format string, args ...any) *diag.Diagnostic {
+	if p.quiet(from) {
+		return &diag.Diagnostic{}
+	}
+	return p.diags.Queryf(code, p.src.Span(from, to), format, args...)
+}
+
+// bars calls do for each part between the bars of a margin. text[from] is the
+// first bar; the parts come without the blanks round them.
+func (p *parser) bars(from, to int, do func(a, b int)) {
+	for i := from + 1; i <= to; {
+		end := strings.IndexByte(p.text[i:to], '|')
+		next := to + 1
+		if end < 0 {
+			end = to
+		} else {
+			end += i
+			next = end + 1
+		}
+		a := i + blanks(p.text[i:end])
+		do(a, a+trimEnd(p.text[a:end]))
+		i = next
+	}
+}
+
+// margin reads the clauses of a margin, each alone, so that one bad clause
+// costs one message.
+func (p *parser) margin(out []*ast.Clause, place Place, from, to int) []*ast.Clause {
+	p.bars(from, to, func(a, b int) {
+		out = append(out, p.clause(place, a, b))
+	})
+	return out
+}
+
+func (p *parser) emptyClause(at int) {
+	p.err(codeEmptyClause, at, at, "there is nothing behind this bar").
+		WithHelp("take the bar out, or write something behind it")
+}
+
+// clause reads text[a:b] as one clause.
+func (p *parser) clause(place Place, a, b int) *ast.Clause {
+	c := &ast.Clause{Span: p.span(a, b), Key: "bad"}
+	t := p.text[a:b]
+	if t == "" {
+		p.emptyClause(strings.LastIndexByte(p.text[:a], '|'))
+		return c
+	}
+	end := b
+	if n := len(t) - 1; n > 1 && t[n] == '?' && isBlank(rune(t[n-1])) {
+		c.Offered = true
+		end = a + trimEnd(t[:n])
+		t = p.text[a:end]
+	}
+	bad := func() *ast.Clause {
+		c.Key = "bad"
+		c.Text = ast.Text{Text: tidy(p.text[a:b]), Span: p.span(a, b)}
+		c.Offered = false
+		return c
+	}
+	s := &piece{p: p, end: end, toks: make([]token, 0, 6)}
+	at := a
+	if t[0] >= '0' && t[0] <= '9' && place == OnStep {
+		if n := s.count(at, t); n > 0 {
+			at += n + blanks(t[n:])
+			if w, _ := LookUp(place, p.text[at:end]); w == nil || w.Text != "ring" && w.Text != "rings" {
+				s.toks, s.vals, at = s.toks[:0], s.vals[:0], a
+			}
+		}
+	}
+	w, n := LookUp(place, p.text[at:end])
+	if w == nil {
+		if !p.newer {
+			p.unknownClause(place, a, end, t)
+		}
+		return bad()
+	}
+	s.addText(tKey, at, w.Text)
+	s.lex(at+n, clauseRules[w.Text])
+	node, stuck, ok := run(parsers().clause, s)
+	if s.failed {
+		return bad()
+	}
+	if !ok {
+		p.explainClause(w, s, a, stuck)
+		return bad()
+	}
+	p.fill(c, w, s, node)
+	if s.failed {
+		return bad()
+	}
+	return c
+}
+
+// fill turns what the grammar found into the clause.
+func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
+	c.Key = w.Text
+	switch {
+	case n.Spell != nil:
+		c.Spell = p.spell(s, n.Spell)
+	case n.Heat != nil:
+		p.heat(c, s, n.Heat)
+	case n.Ring != nil:
+		c.Key, c.Level, c.Count = "ring", n.Ring.Level.Value, 1
+		if n.Ring.Count.Type != 0 {
+			c.Count = p.positive(s, n.Ring.Count)
+		}
+		if n.Ring.Grill.Type != 0 {
+			c.Key, c.Level, c.Count = "grill", n.Ring.Heat.Value, 0
+		}
+	case n.Named != nil:
+		c.Name = s.nameOf(n.Named.Name)
+	case n.Takes != nil:
+		t := n.Takes
+		c.Nothing = t.Nothing.Type != 0
+		c.Amount, c.Name = s.amountOf(t.Qty), s.nameOf(t.Name)
+		if v, ok := s.value(t.Share).(*ast.Share); ok {
+			if c.Share = v; w.Text != "uses" {
+				s.fail(codeClauseForm, t.Share.Pos.Offset, t.Share.Pos.Offset+len(t.Share.Value), "`%s` takes an amount, not a share", w.Text).
+					WithHelp("write it like this: `%s`", w.Form)
+			}
+		}
+		if !c.Name.Quoted && len(c.Name.Text) > 4 && strings.EqualFold(c.Name.Text[:4], "the ") {
+			c.Name.Text = c.Name.Text[4:]
+		}
+	case n.Degrees != nil:
+		c.Temp = s.tempOf(n.Degrees.Temp)
+		if n.Degrees.For.Type != 0 {
+			if w.Text != "core" {
+				s.fail(codeClauseForm, n.Degrees.For.Pos.Offset, s.end, "`%s` is a limit, and takes no time", w.Text).
+					WithHelp("write it like this: `%s`", w.Form)
+			}
+			c.Spell = &ast.Spell{Fixed: s.spanOf(n.Degrees.For)}
+		}
+	case n.Where != nil:
+		c.Place, c.Temp = w.Text, s.tempOf(n.Where.Temp)
+	case n.Vessel != nil:
+		v := n.Vessel
+		if v.In.Type != 0 {
+			c.Name, c.Measure = s.nameOf(v.Name), s.measureOf(v.Holds)
+		} else {
+			c.Count, c.Name, c.Measure = p.positive(s, v.Count), s.nameOf(v.Of), s.measureOf(v.Each)
+		}
+	case n.Keep != nil:
+		k := s.keepOf(&n.Keep.At)
+		c.Spell, c.Place = &ast.Spell{Fixed: &k.Time}, k.Place
+	case n.Hold != nil:
+		c.Level, c.Spell = n.Hold.State.Value, &ast.Spell{Fixed: s.spanOf(n.Hold.Time)}
+		c.Bound, c.Temp = n.Hold.Bound.Value, s.tempOf(n.Hold.Temp)
+	case n.When != nil:
+		c.Spell = &ast.Spell{Fixed: s.spanOf(n.When.Within)}
+		if n.When.Edge.Type != 0 {
+			c.Spell.Fixed = s.spanOf(n.When.Time)
+		}
+	case n.Who != nil:
+		if n.Who.With.Type != 0 {
+			c.Count = p.positive(s, n.Who.Count)
+		} else {
+			c.Names = s.names(&n.Who.Cooks)
+		}
+	case n.Says != nil:
+		c.Text = s.textOf(n.Says.Text)
+		if n.Says.More.Type != 0 {
+			c.Text = s.textOf(n.Says.For)
+		}
+	case n.Size != nil:
+		if n.Size.Part.Type != 0 {
+			c.Count = p.positive(s, n.Size.No)
+		} else {
+			c.Measure = s.measureOf(n.Size.Qty)
+		}
+	}
+}
+
+func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
+	if n.Until.Type != 0 {
+		v := &ast.Spell{Fixed: s.spanOf(n.Say), Until: s.textOf(n.Until)}
+		if v.Fixed != nil {
+			v.Fixed.About = true
+		}
+		return v
+	}
+	v := &ast.Spell{Fixed: s.spanOf(n.Time)}
+	if n.Every.Type != 0 {
+		v.Every = s.spanOf(n.Every)
+	}
+	if n.Each == nil {
+		return v
+	}
+	v.Per = v.Fixed
+	v.Fixed = nil
+	if n.Plus.Type != 0 {
+		v.Fixed, v.Per = v.Per, s.spanOf(n.Plus)
+	}
+	e := n.Each
+	switch {
+	case e.Load.Type != 0:
+		v.Each.Load = true
+	case e.Qty.Type != 0:
+		v.Each.Measure, v.Each.Name = s.measureOf(e.Qty), s.nameOf(e.Of)
+	case e.Unit.Type != 0:
+		v.Each.Measure, v.Each.Name = s.unitMeasure(e.Unit), s.nameOf(e.Of)
+	default:
+		v.Each.Name = s.nameOf(e.Name)
+	}
+	return v
+}
+
+func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
+	for i := range n.Heats {
+		h := &n.Heats[i]
+		out := ast.HeatPhase{Temp: s.tempOf(h.Temp), Fan: h.Fan.Type != 0, Word: h.Word.Value, For: s.spanOf(h.For)}
+		if h.Gas.Type != 0 {
+			r := s.rangeOf(h.Gas)
+			out.Gas = r.Low.Text(false)
+			if r.IsRange() {
+				s.fail(codeClauseForm, h.Gas.Pos.Offset, h.Gas.Pos.Offset+len(h.Gas.Value), "a gas mark is one number").WithHelp("write such as `oven gas 6`")
+			}
+		}
+		c.Heats = append(c.Heats, out)
+		if last := i == len(n.Heats)-1; !last && out.For == nil {
+			s.fail(codeClauseForm, c.Span.Start, c.Span.End, "each heat but the last says how long").
+				WithHelp("write it like this: `oven 220 C for 20 min then 160 C`")
+		}
+	}
+	for _, o := range n.Opts {
+		switch {
+		case o.In.Type != 0:
+			c.Name = s.nameOf(o.In)
+		case o.Shelf.Type != 0:
+			c.Shelf, _, _ = strings.Cut(o.Shelf.Value, " ")
+		default:
+			c.Shelves = p.positive(s, o.Shelves)
+		}
+	}
+}
+
+// explainClause reports why a clause did not read.
+func (p *parser) explainClause(w *Word, s *piece, a int, stuck token) {
+	at := stuck.Pos.Offset
+	to := min(s.end, at+max(len(stuck.Value), 1))
+	text := p.text[at:s.end]
+	timed := clauseRules[w.Text].want == wTime
+	var prev token
+	for _, t := range s.toks {
+		if t.Pos.Offset < at {
+			prev = t
+		}
+	}
+	atEnd := stuck.Type == -1
+	switch {
+	case timed && matchGroup(text, "each") > 0:
+		d := p.err(codeEach, at, at+4, "each what?").WithHelp("write such as `%s per onion`", p.before(s, at))
+		d.WithHelp("for the whole of it leave out `each`")
+	case timed && atEnd && prev.Type == tWord && prev.Value == "per":
+		p.err(codeEach, prev.Pos.Offset, s.end, "per what?").WithHelp("write such as `per onion`, `per 300 g green beans` or `per load`")
+	case timed && (stuck.Type == tWord && stuck.Value == "plus" || text[:min(1, len(text))] == "+"):
+		p.err(codeGrowsLast, a, s.end, "the part of the time that grows comes last").
+			WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", w.Text)
+	case timed && atEnd && hasWord(s.toks, "plus"):
+		p.err(codeGrowsLast, a, s.end, "what does the second time grow with?").
+			WithHelp("add the two up, or write such as `%s 15 min plus 13 min per lb lamb`", w.Text)
+	case timed && stuck.Type == tTemp, timed && stuck.Type == tTime && prev.Type == tTime:
+		p.err(codeClauseForm, at, to, "%s does not fit behind `%s`", p.quote(at, to), p.before(s, at)).
+			WithHelp("one clause says one thing: put a bar before the next").
+			WithHelp("write it like this: `%s`", w.Form)
+	case w.Text == "oven" && (atEnd || stuck.Type == tInt || stuck.Type == tJunk) && prev.Type == tKey:
+		p.err(codeBareHeat, a, s.end, "how hot?").WithHelp("write `oven 200 C`, `oven 400 F`, `oven gas 6` or `oven moderate`")
+	case timed && (atEnd || stuck.Type == tName) && prev.Type == tKey:
+		d := p.err(codeClauseForm, a, s.end, "how long?")
+		if w.Text == "watch" || w.Text == "work" || w.Text == "leave" {
+			d.WithHelp("write such as `%s 10 min`; if nobody knows, `%s until brown, say 10 min`", w.Text, w.Text)
+		} else {
+			d.WithHelp("write it like this: `%s`", w.Form)
+		}
+	case (w.Text == "stand" || w.Text == "thaw" || w.Text == "keeps") && prev.Type == tTime:
+		d := p.err(codeClauseForm, a, s.end, "where?")
+		d.WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
+	case atEnd:
+		p.err(codeClauseForm, a, s.end, "something is missing behind `%s`", p.text[a:s.end]).WithHelp("write it like this: `%s`", w.Form)
+	default:
+		p.err(codeClauseForm, at, to, "%s does not fit behind `%s`", p.quote(at, to), p.before(s, at)).
+			WithHelp("write it like this: `%s`", w.Form)
+	}
+}
+
+func hasWord(toks []token, word string) bool {
+	for _, t := range toks {
+		if t.Type == tWord && t.Value == word {
+			return true
+		}
+	}
+	return false
+}
+
+// cookWords are verbs that writers put into the margin, and what there says
+// the same.
+var cookWords = map[string]string{
+	"bake": "oven 180 C | leave", "roast": "oven 200 C | leave", "simmer": "ring low | leave", "boil": "ring high | leave",
+	"fry": "ring medium | watch", "sear": "ring high | work", "poach": "ring low | watch", "steam": "ring medium | leave",
+	"braise": "oven 150 C | leave", "stew": "ring low | leave", "grill": "grill high | watch", "toast": "grill high | watch",
+	"cook": "ring medium | leave", "heat": "ring medium | work", "warm": "ring low | work", "melt": "ring low | work",
+	"chill": "fridge | leave", "cool": "room | leave", "freeze": "freezer | leave", "marinate": "fridge | leave", "soak": "room | leave",
+	"prove": "warm place, 27 C | leave", "proof": "warm place, 27 C | leave", "rise": "warm place, 27 C | leave",
+	"mix": "work", "stir": "work", "whisk": "work", "chop": "work", "knead": "work", "blend": "work", "prep": "work", "prepare": "work",
+	"wait": "leave", "stand": "leave", "infuse": "leave", "time": "leave", "cooking": "leave",
+}
+
+// unknownClause reports a clause whose first word is not known.
+func (p *parser) unknownClause(place Place, a, b int, t string) {
+	n := 0
+	for n < len(t) && strings.IndexByte(" \t,:", t[n]) < 0 {
+		n++
+	}
+	word := lower(t[:n])
+	other := OnStep
+	if place == OnStep {
+		other = OnLine
+	}
+	if w, k := LookUp(other, t); w != nil {
+		d := p.err(codeClausePlace, a, a+k, "`%s` does not stand in %s", w.Text, place)
+		d.WithHelp("it belongs in %s", other)
+		return
+	}
+	if like, ok := cookWords[word]; ok {
+		p.cookWord(a, b, t, n, word, like)
+		return
+	}
+	if startsNumber(t) {
+		s := &piece{p: p, end: b, failed: true}
+		s.lex(a, rule{wTime, wTime, nil})
+		d := p.err(codeClauseWord, a, b, "`%s` stands without a word that says what it is", shorten(t))
+		if len(s.toks) > 0 && s.toks[0].Type == tTime {
+			d.WithHelp("write `work %s`, `watch %s` or `leave %s`", t, t, t)
+		} else if len(s.toks) > 0 && s.toks[0].Type == tTemp {
+			d.WithHelp("write `oven %s`, `core %s` or `reach %s`", t, t, t)
+		} else {
+			d.WithHelp("what stands between bars begins with a word such as `work`, `oven` or `makes`")
+		}
+		return
+	}
+	d := p.err(codeClauseWord, a, a+max(n, 1), "`%s` is no word of the margin", shorten(t[:max(n, 1)])).
+		Because("what stands between bars is read by the compiler, so each part begins with a word that it knows")
+	if near := nearest(place, word); near != nil {
+		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(a, a+n), near.Text)
+		return
+	}
+	for _, w := range WordsIn(place) {
+		if first, _, several := strings.Cut(w.Text, " "); several && first == word {
+			d.WithHelp("did you mean `%s`?", w.Form)
+			return
+		}
+	}
+	if place == OnLine {
+		d.WithHelp("what the cook should know about it follows a comma, before the bar")
+	} else {
+		d.WithHelp("if it is for the cook, put it into the sentence")
+	}
+}
+
+// cookWord reports a cooking verb in a margin and offers clauses that say it.
+func (p *parser) cookWord(a, b int, t string, n int, word, like string) {
+	rest := strings.TrimSpace(t[n:])
+	quiet := &parser{src: p.src, text: rest, opt: p.opt}
+	s := &piece{p: quiet, end: len(rest)}
+	if rest != "" {
+		s.lex(0, rule{wTime, wTime, nil})
+	}
+	d := p.err(codeCookWord, a, b, "`%s` is for the prose", word).
+		Because("the margin holds what the planner reckons with: heat, time, place")
+	if s.failed || len(s.toks) != 1 || s.toks[0].Type != tTime {
+		rest = "40 min"
+		if word == "mix" || word == "stir" || word == "whisk" || word == "chop" {
+			rest = "5 min"
+		}
+		d.WithHelp("in the margin write such as `%s %s`", like, rest)
+		return
+	}
+	d.WithHelp("in the margin write `%s %s`", like, rest).
+		Replace("write "+like+" "+rest, false, p.span(a, b), like+" "+rest)
+}
+
+// rank is where a clause stands among worked, watched, left.
+var rank = map[string]int{"work": 1, "watch": 2, "leave": 3, "rest": 3, "stand": 3, "thaw": 3}
+
+// single are clauses a margin has at most once.
+var single = map[string]bool{
+	"oven": true, "grill": true, "core": true, "reach": true, "never above": true, "within": true, "start": true, "done": true,
+	"hold": true, "with": true, "by": true, "meanwhile": true, "after start": true, "only if needed": true, "keeps": true,
+	"drained": true, "bought as": true, "as bought": true, "net": true, "optional": true, "to taste": true, "seasoning": true,
+	"fixed": true, "whole": true, "per vessel": true, "by area": true, "bought": true, "left from": true, "made in part": true,
+	"plus extra": true,
+}
+
+// clauseOrder reports clauses that are there twice, and work, watch and leave
+// in another order.
+func (p *parser) clauseOrder(clauses []*ast.Clause) {
+	for i, c := range clauses {
+		r := rank[c.Key]
+		if r == 0 && !single[c.Key] {
+			continue
+		}
+		for _, before := range clauses[:i] {
+			switch {
+			case before.Key == c.Key:
+				p.err(codeClauseTwice, c.Span.Start, c.Span.End, "`%s` is there twice", c.Key).
+					See(before.Span, "first here").
+					WithHelp("%s", twiceHelp(r))
+			case r > 0 && rank[before.Key] == r:
+				p.err(codeClauseOrder, c.Span.Start, c.Span.End, "a step is left once").
+					See(before.Span, "it is left here already").
+					WithHelp("make the second part a step of its own")
+			case r > 0 && rank[before.Key] > r:
+				p.err(codeClauseOrder, c.Span.Start, c.Span.End, "a step is worked, then watched, then left").
+					See(before.Span, "this comes after it").
+					Because("the planner reckons the times of a step in this order").
+					WithHelp("make the last part a step of its own, or change the order if it is only written so")
+			default:
+				continue
+			}
+			break
+		}
+	}
+}
+
+func twiceHelp(rank int) string {
+	if rank > 0 {
+		return "add the times up, or make the second part a step of its own"
+	}
+	return "keep one of the two"
+}

@@ -1,0 +1,427 @@
+package parse
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+// ruleOf is the rule of a keyword in a place.
+func ruleOf(place Place, w *Word) rule {
+	if place == OnFact {
+		return factRules[w.Text]
+	}
+	if place == OnLine || place == OnStep {
+		return clauseRules[w.Text]
+	}
+	if r, ok := fieldRules[place][w.Text]; ok {
+		return r
+	}
+	return commonRules[w.Text]
+}
+
+// lexField lexes text[from:to], which begins with the keyword w of n bytes.
+func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
+	s := &piece{p: p, end: to, toks: make([]token, 0, 8)}
+	s.addText(tKey, from, w.Text)
+	r := ruleOf(place, w)
+	s.gives = place == OnFact && w.Text == "gives"
+	s.oneUnit = place == OnFact
+	s.lex(from+n, r)
+	return s
+}
+
+// readField reads a line as a field of a place. The keyword comes back even
+// when the rest did not read.
+func readField[G any](p *parser, g *participle.Parser[G], place Place, l *line) (*G, *piece, *Word) {
+	t := p.content(l)
+	w, n := LookUp(place, t)
+	if w == nil {
+		p.unknown(place, l)
+		return nil, nil, nil
+	}
+	end := l.start + len(t)
+	if place == InGather || place == InMethod {
+		if bar := strings.IndexByte(t, '|'); bar >= 0 && w.Text != "instead" {
+			p.err(codeMarginOnly, l.start+bar, end, "a line that begins with `%s` has no margin", w.Text).
+				WithHelp("put the margin on the lines it is about")
+			return nil, nil, w
+		}
+	}
+	s := p.lexField(place, w, n, l.start, end)
+	node, stuck, ok := run(g, s)
+	if s.failed {
+		return nil, s, w
+	}
+	if !ok {
+		p.explain(place, w, s, stuck)
+		return nil, s, w
+	}
+	return node, s, w
+}
+
+// fieldNode reads text[from:to] as a field of a dish, for those that only want
+// to know whether it is one.
+func (p *parser) fieldNode(place Place, from, to int) (any, bool) {
+	w, n := LookUp(place, p.text[from:to])
+	if w == nil {
+		return nil, false
+	}
+	s := p.lexField(place, w, n, from, to)
+	node, _, ok := run(parsers().recipe, s)
+	return node, ok && !s.failed
+}
+
+// fieldName is how a field is spoken of: "`serves`".
+func fieldName(w *Word) string { return "`" + w.Text + "`" }
+
+// seen keeps which fields of a block have been met, to report those that are
+// written twice.
+type seen map[string]*line
+
+// once are the fields a block has at most once.
+var once = map[string]bool{
+	"covers": true, "serve": true, "at": true, "practice": true, "language": true, "serves": true, "makes": true, "tested": true,
+	"units": true, "whole batches": true, "takes": true, "as": true, "about": true, "gather": true, "method": true, "rings": true,
+	"zone": true, "date": true, "decimal": true,
+}
+
+func (p *parser) once(s seen, w *Word, l *line) {
+	if !once[w.Text] {
+		return
+	}
+	first, twice := s[w.Text]
+	if !twice {
+		s[w.Text] = l
+		return
+	}
+	d := p.err(codeTwice, l.start, l.end, "`%s` is written twice", w.Text).
+		See(p.span(first.start, first.end), "first here")
+	switch w.Text {
+	case "gather":
+		d.WithHelp("make it one list, with `for the sauce` and the like for its parts")
+	case "method":
+		d.WithHelp("make it one method; a part that is made on its own can be a `base`")
+	default:
+		d.WithHelp("keep one of the two")
+	}
+}
+
+// The values of tokens.
+
+func (s *piece) nameOf(t token) ast.Name {
+	if t.Type == 0 {
+		return ast.Name{}
+	}
+	at := s.p.span(t.Pos.Offset, t.Pos.Offset+len(t.Value))
+	text, quoted := unquote(t.Value)
+	return ast.Name{Text: tidy(text), Quoted: quoted, Span: at}
+}
+
+// unquote takes the quotes off a quoted text.
+func unquote(t string) (string, bool) {
+	for i, r := range t {
+		if i == 0 {
+			if !isQuote(r) {
+				return t, false
+			}
+			t = t[len(string(r)):]
+			break
+		}
+	}
+	for i, r := range t {
+		if isQuote(r) {
+			return t[:i], true
+		}
+	}
+	return t, true
+}
+
+func (s *piece) names(l *list) []ast.Name {
+	if l == nil {
+		return nil
+	}
+	return append([]ast.Name{s.nameOf(l.First)}, s.items(l.More)...)
+}
+
+func (s *piece) items(list []item) (out []ast.Name) {
+	for _, it := range list {
+		out = append(out, s.nameOf(it.Tok))
+	}
+	return out
+}
+
+func (s *piece) textOf(t token) ast.Text {
+	if t.Type == 0 {
+		return ast.Text{}
+	}
+	return ast.Text{Text: tidy(t.Value), Span: s.p.span(t.Pos.Offset, t.Pos.Offset+len(t.Value))}
+}
+
+func (s *piece) spanOf(t token) *quantity.Span {
+	if v, ok := s.value(t).(quantity.Span); ok && t.Type == tTime {
+		return &v
+	}
+	return nil
+}
+
+func (s *piece) tempOf(t token) *quantity.Temperature {
+	if v, ok := s.value(t).(quantity.Temperature); ok && t.Type == tTemp {
+		return &v
+	}
+	return nil
+}
+
+func (s *piece) amountOf(t token) *quantity.Amount {
+	if v, ok := s.value(t).(quantity.Amount); ok && t.Type == tQty {
+		return &v
+	}
+	return nil
+}
+
+func (s *piece) measureOf(t token) quantity.Measure {
+	if a := s.amountOf(t); a != nil {
+		return a.Measure
+	}
+	return quantity.Measure{}
+}
+
+func (s *piece) intOf(t token) int {
+	v, _ := s.value(t).(int)
+	return v
+}
+
+func (s *piece) rangeOf(t token) quantity.Range {
+	v, _ := s.value(t).(quantity.Range)
+	return v
+}
+
+func (s *piece) unitMeasure(t token) quantity.Measure {
+	if u, ok := s.value(t).(*quantity.Unit); ok {
+		return quantity.Measure{Terms: []quantity.Term{{Value: quantity.Exactly(quantity.Int(1)), Unit: u}}}
+	}
+	return quantity.Measure{}
+}
+
+func (s *piece) perOf(n *per) quantity.Measure {
+	switch {
+	case n == nil:
+		return quantity.Measure{}
+	case n.Qty.Type != 0:
+		return s.measureOf(n.Qty)
+	}
+	return s.unitMeasure(n.Unit)
+}
+
+func (s *piece) keepOf(k *keep) ast.Keep {
+	out := ast.Keep{Place: k.Place.Value}
+	if v := s.spanOf(k.Time); v != nil {
+		out.Time = *v
+	}
+	return out
+}
+
+func (s *piece) dateOf(t token) ast.Date {
+	v, _ := s.value(t).(ast.Date)
+	return v
+}
+
+func (s *piece) clockOf(t token) ast.Clock {
+	v, _ := s.value(t).(ast.Clock)
+	return v
+}
+
+func (s *piece) common(m ast.Meta, n *commonNode) *ast.Common {
+	c := &ast.Common{Meta: m, Key: n.Key.Value, Text: s.textOf(n.Text)}
+	if n.Code.Type != 0 {
+		c.Key, c.Code, c.Text = "allow", n.Code.Value, s.textOf(n.Why)
+	}
+	return c
+}
+
+// explain reports why a field did not read. stuck is the token that did not
+// fit; at the end of the line something is missing.
+func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
+	from, to := stuck.Pos.Offset, stuck.Pos.Offset+len(stuck.Value)
+	if w.Text == "serve" && place == InRecipe && startsNumber(p.text[from:s.end]) {
+		p.serveCount(s, from)
+		return
+	}
+	code := codeForm
+	switch {
+	case place == OnFact:
+		code = codeFactForm
+	case stuck.Type != -1 && (place == AtBlock || isTitled[w.Text]) && stuck.Type != tKey:
+		p.overTitle(w, s, from)
+		return
+	case stuck.Type == -1 && len(s.toks) == 1 && (place == AtBlock || isTitled[w.Text]):
+		p.err(codeNoTitle, s.toks[0].Pos.Offset, s.end, "this `%s` has no name", w.Text).
+			WithHelp("write it behind the word: `%s`", w.Form)
+		return
+	}
+	wantsCount := map[string]bool{"covers": true, "rings": true, "notation": true, "serves": true, "tested": true, "part": true, "stand-ins": true}
+	if len(s.toks) > 1 && from == s.toks[1].Pos.Offset && wantsCount[w.Text] {
+		code = codeWholeCount
+	}
+	if stuck.Type == -1 {
+		p.err(code, s.toks[0].Pos.Offset, s.end, "something is missing behind `%s`", strings.TrimSpace(p.text[s.toks[0].Pos.Offset:s.end])).
+			WithHelp("write it like this: `%s`", w.Form)
+		return
+	}
+	if stuck.Type != tJunk && stuck.Type != tWord {
+		to = max(to, from+1)
+	}
+	if stuck.Type == tWord {
+		to = from + len(stuck.Value)
+	}
+	d := p.err(code, from, min(to, s.end), "%s does not fit behind `%s`", p.quote(from, min(to, s.end)), p.before(s, from))
+	if code == codeWholeCount {
+		d.Message = fmt.Sprintf("`%s` wants a whole number, and this is `%s`", w.Text, p.text[from:min(to, s.end)])
+	}
+	d.WithHelp("write it like this: `%s`", w.Form)
+}
+
+// isTitled are the fields that are a word and a name.
+var isTitled = map[string]bool{"course": true, "chapter": true, "for": true, "either": true, "or": true}
+
+// quote is a piece of the text for a message, shortened.
+func (p *parser) quote(from, to int) string {
+	t := p.text[from:to]
+	if len(t) > 40 {
+		cut := 36
+		for cut > 0 && t[cut]&0xC0 == 0x80 {
+			cut--
+		}
+		t = t[:cut] + "…"
+	}
+	return "`" + t + "`"
+}
+
+// before is the text of a piece before a place, for a message.
+func (p *parser) before(s *piece, at int) string {
+	from := s.toks[0].Pos.Offset
+	t := strings.TrimSpace(p.text[from:max(at, from)])
+	if len(t) > 40 {
+		t = strings.TrimSpace(t[strings.LastIndexByte(t[:len(t)-20], ' ')+1:])
+		return "…" + t
+	}
+	return t
+}
+
+func (p *parser) serveCount(s *piece, from int) {
+	at := s.toks[0].Pos.Offset
+	v, n, _ := quantity.ReadRange(p.text[from:s.end], p.opt)
+	d := p.err(codeServeCount, at, s.end, "`serve` tells how a dish is served").
+		WithHelp("for the number of portions write `serves %s`", v.String())
+	if n > 0 {
+		d.Replace("write serves "+v.String(), false, p.span(at, from+n), "serves "+v.String())
+	}
+}
+
+// overTitle reports what follows a title and cannot.
+func (p *parser) overTitle(w *Word, s *piece, from int) {
+	text := p.text[from:s.end]
+	sign := text[:1]
+	d := p.err(codeTitle, from, s.end, "a name ends at `%s`", sign).
+		Because("`, | ( ) : \" +` are never part of a name, so that other lines can name it")
+	switch sign {
+	case ",":
+		d.WithHelp("leave out what follows the comma, or say it without one: `%s with …`", w.Text)
+	case "+":
+		d.WithHelp("write `and`")
+	default:
+		d.WithHelp("leave out what follows the name, or put it into `about`")
+	}
+}
+
+// unknown reports a line whose first word a place does not know.
+func (p *parser) unknown(place Place, l *line) {
+	if p.newer {
+		return
+	}
+	t := p.content(l)
+	n := 0
+	for n < len(t) && strings.IndexByte(" \t,:|", t[n]) < 0 {
+		n++
+	}
+	word := lower(t[:n])
+	from, to := l.start, l.start+max(n, 1)
+	if other := p.elsewhere(place, t); other != nil {
+		d := p.err(codeElsewhere, from, to, "`%s` does not stand in %s", other.Text, place)
+		if other.Text == "serves" && place == InMenu {
+			d.WithHelp("a menu says how many sit down: `covers 12`").Replace("write covers", false, p.span(from, to), "covers")
+			return
+		}
+		if other.Text == "covers" && place == InRecipe {
+			d.WithHelp("a dish says how many portions it makes: `serves 6`").Replace("write serves", false, p.span(from, to), "serves")
+			return
+		}
+		d.WithHelp("it belongs in %s: `%s`", other.In[0], other.Form)
+		return
+	}
+	d := p.err(codeFieldWord, from, to, "`%s` is no word of %s", shorten(t[:max(n, 1)]), place).
+		Because("the lines of %s begin with a word that is known, so that none is mistaken for something else", place)
+	if near := nearest(place, word); near != nil {
+		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(from, to), near.Text)
+		return
+	}
+	var all []string
+	for _, w := range WordsIn(place) {
+		all = append(all, "`"+w.Text+"`")
+	}
+	d.WithHelp("the words here are %s", strings.Join(all, ", "))
+	if place == InRecipe && startsNumber(t) {
+		d.WithHelp("things to gather stand below `gather`")
+	}
+	if place == InMenu {
+		d.WithHelp("dishes stand below a `course`")
+	}
+}
+
+func shorten(t string) string {
+	if len(t) <= 30 {
+		return t
+	}
+	cut := 27
+	for cut > 0 && t[cut]&0xC0 == 0x80 {
+		cut--
+	}
+	return t[:cut] + "…"
+}
+
+// elsewhere finds the word a line begins with in the places of fields.
+func (p *parser) elsewhere(place Place, t string) *Word {
+	for _, other := range []Place{InMenu, InRecipe, InKitchen, InSeries, InPart, InBook} {
+		if other == place {
+			continue
+		}
+		if w, _ := LookUp(other, t); w != nil {
+			return w
+		}
+	}
+	return nil
+}
+
+// nearest finds the word of a place nearest to one that is unknown.
+func nearest(place Place, word string) *Word {
+	var texts []string
+	var found []*Word
+	for i := range words {
+		if words[i].Allowed(place) {
+			texts = append(texts, words[i].Text)
+			found = append(found, &words[i])
+		}
+	}
+	best := diag.Nearest(word, texts)
+	for i, t := range texts {
+		if t == best && best != "" {
+			return found[i]
+		}
+	}
+	return nil
+}

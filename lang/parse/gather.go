@@ -1,0 +1,434 @@
+package parse
+
+import (
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// gather reads the lines of a list. percent tells that the list is of baker's
+// percentages; labels are the options the dish has had so far.
+func (p *parser) gather(l *line, percent bool, labels map[string]*line) (items []ast.GatherItem) {
+	var choice *ast.Choice // the group that an `or` joins
+	for _, k := range l.kids {
+		t := p.content(k)
+		w, _ := LookUp(InGather, t)
+		word := ""
+		if w != nil {
+			word = w.Text
+		}
+		if word != "or" {
+			p.closeChoice(choice)
+			choice = nil
+		}
+		switch word {
+		case "for":
+			items = append(items, p.subList(k, percent, labels))
+		case "either", "or":
+			o := p.option(k, percent, labels)
+			if word == "either" || choice == nil {
+				if word == "or" {
+					p.err(codeEither, k.start, k.end, "this `or` has no `either` above it").
+						WithHelp("begin the first of the ways with `either` and its name")
+				}
+				choice = &ast.Choice{Meta: ast.Meta{Span: o.Span}}
+				items = append(items, choice)
+			}
+			choice.Options = append(choice.Options, o)
+			choice.Span = choice.Span.To(o.Span)
+		case "instead", "said":
+			p.underLine(k, word)
+			items = append(items, p.bad(k))
+		default:
+			if t[0] == '|' {
+				p.strayBar(l, k, items)
+				continue
+			}
+			if item := p.line(k, percent); item != nil {
+				items = append(items, item)
+			}
+		}
+	}
+	p.closeChoice(choice)
+	return items
+}
+
+// closeChoice checks that a group has two ways at least.
+func (p *parser) closeChoice(c *ast.Choice) {
+	if c == nil || len(c.Options) > 1 {
+		return
+	}
+	o := c.Options[0]
+	if !strings.EqualFold(p.text[o.Span.Start:o.Span.Start+2], "or") {
+		p.err(codeEither, o.Span.Start, o.Span.Start+len("either"), "this `either` has no `or`").
+			WithHelp("put the other way below it: `or`, its name, and its lines indented")
+	}
+}
+
+func (p *parser) underLine(k *line, word string) {
+	d := p.err(codeUnderLine, k.start, k.start+len(word), "`%s` stands below the line it is about, indented", word)
+	d.Replace("indent it", false, p.span(k.from, k.start), k.indent+"  ")
+}
+
+// strayBar takes a margin line that stands beside its line, not below it.
+func (p *parser) strayBar(l, k *line, items []ast.GatherItem) {
+	p.err(codeBarDepth, k.start, k.start+1, "a margin line stands deeper than the line it belongs to").
+		Replace("indent it", false, p.span(k.from, k.start), k.indent+"  ")
+	p.mute(k)
+	if len(items) > 0 {
+		if last, ok := items[len(items)-1].(*ast.Line); ok {
+			last.Clauses = p.margin(last.Clauses, OnLine, k.start, k.end)
+			last.Span.End = k.end
+		}
+	}
+}
+
+func (p *parser) subList(k *line, percent bool, labels map[string]*line) ast.GatherItem {
+	n, s, _ := readField(p, parsers().gather, InGather, k)
+	list := &ast.SubList{Meta: p.meta(k)}
+	if n != nil {
+		list.Name = s.nameOf(n.Title)
+		if n := matchGroup(list.Name.Text, "the"); n > 0 && !list.Name.Quoted && n < len(list.Name.Text) {
+			list.Article = "the"
+			cut := n + blanks(list.Name.Text[n:])
+			list.Name.Text = list.Name.Text[cut:]
+			raw := list.Name.Span.Text()
+			list.Name.Span.Start += n + blanks(raw[n:])
+		}
+	}
+	if len(k.kids) == 0 {
+		p.empty(k, "for")
+	}
+	list.Items = p.gather(k, percent, labels)
+	return list
+}
+
+// option reads `either LABEL` or `or LABEL` and its lines.
+func (p *parser) option(k *line, percent bool, labels map[string]*line) *ast.Option {
+	n, s, w := readField(p, parsers().gather, InGather, k)
+	o := &ast.Option{Meta: p.meta(k)}
+	if n != nil {
+		o.Label = s.nameOf(n.Title)
+		p.label(o.Label, k, labels)
+	}
+	if len(k.kids) == 0 {
+		p.empty(k, w.Text)
+	}
+	o.Items = p.gather(k, percent, labels)
+	return o
+}
+
+// label checks that a label can be told from what else follows a comma.
+func (p *parser) label(name ast.Name, k *line, labels map[string]*line) {
+	t := fold(name.Text)
+	from, to := name.Span.Start, name.Span.End
+	w, n := LookUp(OnServing, t)
+	switch {
+	case t == "paused" || w != nil && n == len(t):
+		p.err(codeLabel, from, to, "`%s` cannot be the name of an option", name.Text).
+			Because("on a menu it already means something else").WithHelp("choose another name")
+	case w != nil && w.Text == "for":
+		p.err(codeLabel, from, to, "the name of an option cannot begin with `for`").
+			Because("on a menu `for` is followed by a number of people").WithHelp("choose another name")
+	case t != "" && (t[0] >= '0' && t[0] <= '9'):
+		p.err(codeLabel, from, to, "the name of an option cannot begin with a figure").WithHelp("choose another name")
+	}
+	if first, twice := labels[t]; twice && t != "" {
+		p.err(codeLabelTwice, from, to, "there is already an option `%s` in this dish", name.Text).
+			See(p.span(first.start, first.end), "here").
+			Because("a menu chooses options by their names alone").WithHelp("give one of them another name")
+		return
+	}
+	labels[t] = k
+}
+
+// line reads a gathered line and what stands below it. It is nil when nothing
+// could be made of it but comments.
+func (p *parser) line(k *line, percent bool) ast.GatherItem {
+	t := p.content(k)
+	if p.hash(k, t) {
+		return p.bad(k)
+	}
+	from := k.start
+	if n, _ := bullet(t); n > 0 {
+		p.err(codeListDash, k.start, k.start+n, "lines of a list take no dash").
+			Replace("take it out", true, p.span(k.start, k.start+n), "")
+		p.mute(k)
+		from += n
+		if from == k.end {
+			return p.bad(k)
+		}
+	} else if n := numbered(t); n > 0 {
+		p.err(codeListDash, k.start, k.start+n, "lines of a list take no numbers").
+			Replace("take it out", true, p.span(k.start, k.start+n), "")
+		p.mute(k)
+		from += n
+	}
+	ln := p.gathered(k, from, percent)
+	if ln == nil {
+		return p.bad(k)
+	}
+	for _, kid := range k.kids {
+		p.lift(&ln.Meta, kid)
+		p.below(ln, kid, percent)
+	}
+	p.clauseOrder(ln.Clauses)
+	return ln
+}
+
+// below reads a line under a gathered line: its margin, what may be used
+// instead, or the writer's own words.
+func (p *parser) below(ln *ast.Line, kid *line, percent bool) {
+	t := p.content(kid)
+	if t[0] == '|' {
+		ln.Clauses = p.margin(ln.Clauses, OnLine, kid.start, kid.end)
+		p.noKids(kid, &ln.Meta, "a margin line")
+		return
+	}
+	w, n := LookUp(InGather, t)
+	switch {
+	case w != nil && w.Text == "instead":
+		from := kid.start + n + blanks(t[n:])
+		if from >= kid.end {
+			p.err(codeNoName, kid.start, kid.end, "instead of it, what?").WithHelp("write it like this: `%s`", w.Form)
+			return
+		}
+		other := p.gathered(kid, from, percent)
+		if other == nil {
+			return
+		}
+		other.Comments = nil // they are with the line above
+		for _, m := range kid.kids {
+			if mt := p.content(m); mt[0] == '|' {
+				other.Clauses = p.margin(other.Clauses, OnLine, m.start, m.end)
+				p.noKids(m, &ln.Meta, "a margin line")
+				continue
+			}
+			p.err(codeDeeper, m.start, m.end, "below `instead` stands only its margin").WithHelp("line it up with `instead`, or take it out")
+		}
+		p.clauseOrder(other.Clauses)
+		ln.Instead = append(ln.Instead, other)
+	case w != nil && w.Text == "said":
+		node, s, _ := readField(p, parsers().gather, InGather, kid)
+		p.noKids(kid, &ln.Meta, "`said`")
+		if node == nil {
+			return
+		}
+		if ln.Said.Text != "" {
+			p.err(codeTwice, kid.start, kid.end, "the writer's words are given twice").WithHelp("put both into one pair of quotes")
+			return
+		}
+		ln.Said = s.textOf(node.Said)
+		if said := ln.Said.Text; len(said) > 1 {
+			ln.Said.Text = insideQuotes(said)
+		}
+	default:
+		p.err(codeDeeper, kid.start, kid.end, "this line stands below a gathered line and is none of its parts").
+			Because("below a line stand its margin, behind a bar, `instead …` and `said …`").
+			WithHelp("line it up with the line above; a list within the list begins with `for`").
+			Replace("line it up with the line above", false, p.span(kid.from, kid.start), kid.parent.indent)
+	}
+}
+
+// insideQuotes takes off the quotes round a whole text.
+func insideQuotes(t string) string {
+	first, last := []rune(t)[0], []rune(t)
+	if isQuote(first) && isQuote(last[len(last)-1]) {
+		if inner := strings.TrimSpace(string(last[1 : len(last)-1])); inner != "" {
+			return inner
+		}
+	}
+	return t
+}
+
+// gathered reads text[from:k.end] as amount, name, brackets, note and margin.
+// It is nil when there is no name.
+func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {
+	end := k.end
+	bar := strings.IndexByte(p.text[from:end], '|')
+	if bar >= 0 {
+		end = from + bar
+	}
+	s := &piece{p: p, end: from + trimEnd(p.text[from:end]), toks: make([]token, 0, 6)}
+	p.lexLine(s, from)
+	n, stuck, ok := run(parsers().line, s)
+	if !ok && !s.failed {
+		p.explainLine(s, from, stuck, bar >= 0)
+	}
+	var ln *ast.Line
+	if ok {
+		ln = p.makeLine(k, s, n, percent)
+	} else {
+		s.failed = true
+	}
+	if bar >= 0 {
+		clauses := p.margin(nil, OnLine, end, k.end)
+		if ln != nil {
+			ln.Clauses = append(ln.Clauses, clauses...)
+		}
+	}
+	return ln
+}
+
+// lexLine lexes a gathered line up to its margin.
+func (p *parser) lexLine(s *piece, i int) {
+	text := p.text[i:s.end]
+	a, n, probs := quantity.ReadAmount(text, p.opt)
+	s.problems(i, probs)
+	if n > 0 {
+		s.add(tQty, i, i+n, a)
+		n += of(text[n:])
+		n += blanks(text[n:])
+		i += n
+		i += p.lexSize(s, i, a)
+	}
+	i += blanks(p.text[i:s.end])
+	text = p.text[i:s.end]
+	if n := s.name(i, text); n > 0 {
+		i += n
+		i += blanks(p.text[i:s.end])
+	}
+	if i < s.end && p.text[i] == '(' {
+		if n := strings.IndexByte(p.text[i:s.end], ')'); n > 0 && strings.IndexByte(p.text[i+1:i+n], '(') < 0 {
+			i = s.add(tBracket, i, i+n+1, nil)
+			i += blanks(p.text[i:s.end])
+		}
+	}
+	if i < s.end && p.text[i] == ',' {
+		i = s.add(tComma, i, i+1, nil)
+		i += blanks(p.text[i:s.end])
+		if i < s.end {
+			i = s.add(tText, i, s.end, nil)
+		}
+	}
+	if i < s.end {
+		s.add(tJunk, i, s.end, nil)
+	}
+}
+
+// lexSize takes small, medium or large after a bare count, if a name follows.
+func (p *parser) lexSize(s *piece, i int, a quantity.Amount) int {
+	if a.Kind != quantity.Plain || len(a.Measure.Terms) != 1 || a.Measure.Terms[0].Unit != nil || a.Measure.Terms[0].Modifier != "" {
+		return 0
+	}
+	text := p.text[i:s.end]
+	for _, w := range [...]string{"small", "medium", "large"} {
+		if n := matchGroup(text, w); n > 0 && text[n-1] != ':' {
+			b := blanks(text[n:])
+			if n+b < len(text) && strings.IndexByte(",()|", text[n+b]) < 0 {
+				s.addText(tSize, i, w)
+				return n
+			}
+		}
+	}
+	return 0
+}
+
+// noteMarks are clauses that may be written as a note; they are moved behind
+// the bar.
+var noteMarks = map[string]bool{"optional": true, "to taste": true, "net": true}
+
+func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Line {
+	ln := &ast.Line{Meta: p.meta(k), Name: s.nameOf(n.Name), Size: n.Size.Value, Note: s.textOf(n.Note)}
+	if n.Qty.Type != 0 {
+		ln.Amount = s.amountOf(n.Qty)
+		ln.AmountAt = ast.Text{Text: n.Qty.Value, Span: p.span(n.Qty.Pos.Offset, n.Qty.Pos.Offset+len(n.Qty.Value))}
+	}
+	if n.Bracket.Type != 0 {
+		ln.Brackets = s.textOf(n.Bracket)
+		ln.Brackets.Text = tidy(strings.Trim(ln.Brackets.Text, "()"))
+	}
+	if mark := lower(ln.Note.Text); noteMarks[mark] {
+		ln.Clauses = append(ln.Clauses, &ast.Clause{Span: ln.Note.Span, Key: mark})
+		ln.Note = ast.Text{}
+	}
+	if ln.Amount != nil && ln.Amount.Kind == quantity.Percent && !percent {
+		at := ln.AmountAt.Span
+		p.err(codePercent, at.Start, at.End, "%s of what?", ln.AmountAt.Text).
+			Because("a percentage is reckoned from other lines of the list").
+			WithHelp("for baker's percentages begin the list with `gather, percent of strong flour`").
+			WithHelp("if it belongs to the name, put quotes round it: `\"%s %s\"`", ln.AmountAt.Text, ln.Name.Text)
+	}
+	if !ln.Name.Quoted {
+		p.checkName(ln)
+	}
+	return ln
+}
+
+// checkName looks at a name for words that swallow something else.
+func (p *parser) checkName(ln *ast.Line) {
+	name, at := ln.Name.Span.Text(), ln.Name.Span
+	for _, mark := range [...]string{"to taste", "optional"} {
+		cut := len(name) - len(mark)
+		if cut > 1 && strings.EqualFold(name[cut:], mark) && name[cut-1] == ' ' {
+			thing := strings.TrimSpace(name[:cut])
+			p.err(codeSwallowed, at.Start+cut, at.End, "a bar is missing before `%s`", mark).
+				WithHelp("write `%s | %s`", thing, mark).
+				Replace("put it behind a bar", false, p.span(at.Start+len(thing), at.End), " | "+mark)
+			return
+		}
+	}
+	low := lower(ln.Name.Text)
+	if i := strings.Index(low, " or "); i > 0 && len(low) > i+4 {
+		d := p.query(codeOr, at.Start, at.End, "`%s` is read as the name of one thing", ln.Name.Text).
+			WithHelp("for a choice, put the second below the line: `instead %s`", strings.TrimSpace(ln.AmountAt.Text+" "+ln.Name.Text[i+4:])).
+			WithHelp("for one thing of that name, put quotes round it: `\"%s\"`", ln.Name.Text)
+		d.Replace("put quotes round it", true, at, `"`+ln.Name.Text+`"`)
+	}
+	if c := low; c != "" {
+		switch {
+		case startsSmall(c):
+			p.err(codeName, at.Start, at.End, "a name does not begin with `%s`", strings.Fields(c)[0]).
+				WithHelp("put the amount or the thing before it, or quotes round the name")
+		case strings.HasPrefix(c, "–"), strings.HasPrefix(c, "—"), strings.HasPrefix(c, "•"), c[0] == '-', c[0] == '*', c[0] == '#':
+			p.err(codeName, at.Start, at.End, "a name begins with a letter").WithHelp("put quotes round it if the sign belongs to it")
+		}
+	}
+}
+
+// startsSmall tells whether a name begins with a word that joins things.
+func startsSmall(low string) bool {
+	for _, w := range [...]string{"per", "plus", "to", "of", "or", "and", "x", "×"} {
+		if matchGroup(low, w) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// explainLine reports why a gathered line did not read.
+func (p *parser) explainLine(s *piece, from int, stuck token, margin bool) {
+	at := stuck.Pos.Offset
+	switch {
+	case len(s.toks) == 0:
+		d := p.err(codeNoName, from, max(s.end, from+1), "there is nothing before this bar")
+		if margin {
+			d.WithHelp("put the name before it, or indent it below the line it belongs to")
+		}
+	case stuck.Type == tComma && at == from, stuck.Type == tBracket && at == from:
+		p.err(codeNoName, from, s.end, "the name is missing").
+			Because("a line is amount, name, then a comma and what the cook should know")
+	case stuck.Type == -1 && s.toks[len(s.toks)-1].Type == tComma:
+		p.err(codeAfterName, s.end-1, s.end, "nothing follows this comma").
+			Replace("take it out", true, p.span(s.end-1, s.end), "")
+	case stuck.Type == -1, stuck.Type == tComma, stuck.Type == tBracket:
+		p.err(codeNoName, from, s.end, "the name is missing behind the amount").
+			WithHelp("write what it is an amount of")
+	case p.text[at] == '(':
+		p.err(codeAfterName, at, s.end, "these brackets do not close").WithHelp("brackets hold a few words, and no other brackets")
+	case p.text[at] == ')':
+		p.err(codeAfterName, at, at+1, "this bracket was never opened").Replace("take it out", false, p.span(at, at+1), "")
+	case strings.IndexByte(":+\"", p.text[at]) >= 0:
+		p.err(codeName, at, s.end, "a name contains no `%c`", p.text[at]).
+			Because("a name ends at a comma, a bar, a bracket, a colon, a quote or a plus").
+			WithHelp("put a comma before what is for the cook, or quotes round a name with such signs")
+	case len(s.toks) > 1 && s.toks[len(s.toks)-2].Type == tBracket:
+		p.err(codeAfterName, at, s.end, "after the brackets stands a comma, or nothing").
+			WithHelp("put a comma before %s", p.quote(at, s.end)).
+			Replace("put a comma", false, p.span(at, at), ", ")
+	default:
+		p.err(codeAfterName, at, s.end, "%s does not belong to the name", p.quote(at, s.end)).
+			WithHelp("put a comma before what is for the cook")
+	}
+}

@@ -1,0 +1,435 @@
+package parse
+
+import (
+	"errors"
+	"strings"
+	"sync"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// The grammars. Layout and prose are read by hand; a line that is no prose, and
+// every clause of a margin, is lexed by its place and goes through one of the
+// parsers below. Literals are in small letters: the lexer folds keywords.
+
+type token = lexer.Token
+
+type item struct {
+	Tok token `parser:"@Name"`
+}
+
+type list struct {
+	First token  `parser:"@Name"`
+	More  []item `parser:"( Comma @@ )*"`
+}
+
+// each is what a time grows with.
+type each struct {
+	Load token `parser:"  @'load':Word"`
+	Qty  token `parser:"| ( @Qty"`
+	Unit token `parser:"  | @Unit )"`
+	Of   token `parser:"  @Name?"`
+	Name token `parser:"| @Name"`
+}
+
+// keep is a time in a place.
+type keep struct {
+	Time  token `parser:"@Time"`
+	Place token `parser:"Comma @('fridge'|'freezer'|'room'|'larder'|'warm place')"`
+}
+
+// clauseNode is the grammar of one clause of a margin.
+type clauseNode struct {
+	Spell   *spellNode   `parser:"  @@"`
+	Heat    *heatNode    `parser:"| @@"`
+	Ring    *ringNode    `parser:"| @@"`
+	Named   *namedNode   `parser:"| @@"`
+	Takes   *takesNode   `parser:"| @@"`
+	Degrees *degreesNode `parser:"| @@"`
+	Mark    *markNode    `parser:"| @@"`
+	Where   *whereNode   `parser:"| @@"`
+	Vessel  *vesselNode  `parser:"| @@"`
+	Keep    *keepNode    `parser:"| @@"`
+	Hold    *holdNode    `parser:"| @@"`
+	When    *whenNode    `parser:"| @@"`
+	Who     *whoNode     `parser:"| @@"`
+	Says    *saysNode    `parser:"| @@"`
+	Size    *sizeNode    `parser:"| @@"`
+}
+
+type spellNode struct {
+	Key   token `parser:"@('work'|'watch'|'leave'|'rest')"`
+	Until token `parser:"(   'until':Word @Text Comma 'say':Word"`
+	Say   token `parser:"    @Time"`
+	Time  token `parser:"  | @Time"`
+	Plus  token `parser:"    ( ( 'plus':Word @Time )?"`
+	Each  *each `parser:"      'per':Word @@"`
+	Every token `parser:"    | 'every':Word @Time )? )"`
+}
+
+type heatNode struct {
+	Key   token    `parser:"@'oven':Key"`
+	Heats []phase  `parser:"@@ ( 'then':Word @@ )*"`
+	Opts  []ovenIn `parser:"( Comma @@ )*"`
+}
+
+type phase struct {
+	Gas  token `parser:"(   'gas':Word @Number"`
+	Fan  token `parser:"  | @'fan':Word?"`
+	Temp token `parser:"    @Temp"`
+	Word token `parser:"  | @('very slow'|'very hot'|'moderately slow'|'moderately hot'|'moderate'|'slow'|'hot') )"`
+	For  token `parser:"( 'for':Word @Time )?"`
+}
+
+type ovenIn struct {
+	In      token `parser:"  'in':Word @Name"`
+	Shelf   token `parser:"| @('top shelf'|'middle shelf'|'bottom shelf')"`
+	Shelves token `parser:"| @Int ('shelves'|'shelf')"`
+}
+
+type ringNode struct {
+	Count token `parser:"(   @Int?"`
+	Ring  token `parser:"    @('ring'|'rings')"`
+	Level token `parser:"    @('high'|'medium'|'low')"`
+	Grill token `parser:"  | @'grill':Key"`
+	Heat  token `parser:"    @('high'|'medium'|'low')? )"`
+}
+
+type namedNode struct {
+	Key  token `parser:"@('tool'|'after'|'if'|'unless')"`
+	Name token `parser:"@Name"`
+}
+
+type takesNode struct {
+	Key     token `parser:"@('uses'|'makes'|'draws')"`
+	Nothing token `parser:"(   @'nothing':Word"`
+	Share   token `parser:"  | ( @Share"`
+	Qty     token `parser:"    | @Qty )?"`
+	Name    token `parser:"    @Name )"`
+}
+
+type degreesNode struct {
+	Key  token `parser:"@('core'|'reach'|'never above')"`
+	Temp token `parser:"@Temp"`
+	For  token `parser:"( 'for':Word @Time )?"`
+}
+
+type markNode struct {
+	Key token `parser:"@('meanwhile'|'after start'|'only if needed'|'optional'|'to taste'|'net'|'as bought'|'bought'|'seasoning'|'fixed'|'whole'|'per vessel'|'by area')"`
+}
+
+type whereNode struct {
+	Key  token `parser:"@('fridge'|'freezer'|'room'|'larder'|'warm place')"`
+	Temp token `parser:"( Comma @Temp )?"`
+}
+
+type vesselNode struct {
+	In    token `parser:"(   @'in':Key"`
+	Name  token `parser:"    @Name"`
+	Holds token `parser:"    ( Comma 'holds':Word @Qty )?"`
+	Into  token `parser:"  | @'into':Key"`
+	Count token `parser:"    @Int"`
+	Of    token `parser:"    @Name"`
+	Each  token `parser:"    ( Comma @Qty 'each':Word )? )"`
+}
+
+type keepNode struct {
+	Key token `parser:"@('stand'|'thaw'|'keeps')"`
+	At  keep  `parser:"@@"`
+}
+
+type holdNode struct {
+	Key   token `parser:"@'hold':Key"`
+	State token `parser:"@('hot'|'warm'|'cold')?"`
+	Time  token `parser:"'up to':Word? @Time"`
+	Bound token `parser:"( Comma @('above'|'below')"`
+	Temp  token `parser:"  @Temp )?"`
+}
+
+type whenNode struct {
+	Key    token `parser:"(   @'within':Key"`
+	Within token `parser:"    @Time"`
+	Edge   token `parser:"  | @('start'|'done')"`
+	Time   token `parser:"    @Time 'before serving':Word )"`
+}
+
+type whoNode struct {
+	By    token `parser:"(   @'by':Key"`
+	Cooks list  `parser:"    @@"`
+	With  token `parser:"  | @'with':Key"`
+	Count token `parser:"    @Int ('cooks'|'cook') )"`
+}
+
+type saysNode struct {
+	Key  token `parser:"(   @('caution'|'left from')"`
+	Text token `parser:"    @Text"`
+	More token `parser:"  | @'plus extra':Key"`
+	For  token `parser:"    @Text? )"`
+}
+
+type sizeNode struct {
+	Key  token `parser:"(   @('drained'|'bought as')"`
+	Qty  token `parser:"    @Qty"`
+	Part token `parser:"  | @'made in part':Key"`
+	No   token `parser:"    @Int )"`
+}
+
+// lineNode is the grammar of a gathered line, up to its margin.
+type lineNode struct {
+	Qty     token `parser:"@Qty?"`
+	Size    token `parser:"@Size?"`
+	Name    token `parser:"@Name"`
+	Bracket token `parser:"@Bracket?"`
+	Note    token `parser:"( Comma @Text )?"`
+}
+
+// servingNode is the grammar of a serving.
+type servingNode struct {
+	Ref  token         `parser:"@Name"`
+	Opts []servingItem `parser:"( Comma @@ )*"`
+}
+
+type servingItem struct {
+	For   token `parser:"  'for':Word @Int"`
+	Cook  token `parser:"| 'cook for':Word @Int"`
+	Keep  token `parser:"| 'keep the remains for':Word @Text"`
+	Mark  token `parser:"| @('ahead'|'straight through'|'bought'|'to be written')"`
+	Label token `parser:"| @Name"`
+}
+
+// factNode is the grammar of one fact of a larder margin.
+type factNode struct {
+	Key    token     `parser:"(   @'piece':Key"`
+	Piece  token     `parser:"    @Qty"`
+	State  token     `parser:"    @('bought'|'trimmed')?"`
+	Yields token     `parser:"  | @'yields':Key"`
+	Rate   token     `parser:"    @Percent"`
+	Price  token     `parser:"  | @'price':Key"`
+	Number token     `parser:"    @Number"`
+	Money  token     `parser:"    @Code?"`
+	Each   token     `parser:"    (   @'each':Word"`
+	Per    *per      `parser:"      | 'per':Word @@ )"`
+	Weighs token     `parser:"  | @'weighs':Key"`
+	Mass   token     `parser:"    @Qty"`
+	Of     *per      `parser:"    'per':Word @@"`
+	Packs  token     `parser:"  | @'packs':Key"`
+	Sizes  []qtyItem `parser:"    @@ ( 'or':Word @@ )*"`
+	Names  token     `parser:"  | @('contains'|'buy'|'same as'|'plural')"`
+	List   *list     `parser:"    @@"`
+	Gives  token     `parser:"  | @'gives':Key"`
+	Given  []given   `parser:"    @@ ( 'and':Word @@ )*"`
+	Keeps  token     `parser:"  | @'keeps':Key"`
+	At     *keep     `parser:"    @@"`
+	Bare   token     `parser:"  | @'measure':Key )"`
+}
+
+type per struct {
+	Qty  token `parser:"  @Qty"`
+	Unit token `parser:"| @Unit"`
+}
+
+type qtyItem struct {
+	Tok token `parser:"@Qty"`
+}
+
+type given struct {
+	Count token `parser:"@Int"`
+	Name  token `parser:"@Name"`
+}
+
+// The fields of each place.
+
+type blockNode struct {
+	Notation token `parser:"  'notation':Key @Int"`
+	Key      token `parser:"| ( @('menu'|'dish'|'base'|'kitchen'|'series'|'book')"`
+	Title    token `parser:"    @Name )"`
+	Larder   token `parser:"| @'larder':Key"`
+}
+
+type commonNode struct {
+	Key  token `parser:"(   @('by'|'source'|'picture'|'link'|'practice'|'language')"`
+	Text token `parser:"    @Text"`
+	Code token `parser:"  | 'allow':Key @Code"`
+	Why  token `parser:"    @Text )"`
+}
+
+type menuNode struct {
+	Covers token       `parser:"  'covers':Key @Int"`
+	Date   token       `parser:"| 'serve':Key @Date"`
+	Clock  token       `parser:"  @Clock"`
+	At     token       `parser:"| 'at':Key @Name"`
+	Hours  *hoursNode  `parser:"| 'hours':Key @@"`
+	Course *courseNode `parser:"| 'course':Key @@"`
+	Task   *taskNode   `parser:"| 'task':Key @@"`
+	Common *commonNode `parser:"| @@"`
+}
+
+type hoursNode struct {
+	Date  token  `parser:"(   @Date"`
+	Day   token  `parser:"  | @('on the day'|'day before')"`
+	Count token  `parser:"  | @Int 'days before':Word )"`
+	From  token  `parser:"Comma? @Clock 'to':Word"`
+	Until token  `parser:"@Date?"`
+	To    token  `parser:"@Clock"`
+	Cooks []item `parser:"( Comma @@ )*"`
+}
+
+type courseNode struct {
+	Title token `parser:"@Name"`
+	At    token `parser:"( Comma (   'at':Word @Clock"`
+	Later token `parser:"          | @Time"`
+	After token `parser:"            'after':Word @Name ) )?"`
+}
+
+type taskNode struct {
+	Title token      `parser:"@Name"`
+	Opts  []taskItem `parser:"( Comma @@ )*"`
+}
+
+type taskItem struct {
+	Work   token `parser:"  'work':Word @Time"`
+	By     token `parser:"| 'by':Word @Name"`
+	Before token `parser:"| 'before':Word @Name"`
+	After  token `parser:"| 'after':Word @Name"`
+	Done   token `parser:"| 'done':Word @Time 'before serving':Word"`
+	Also   token `parser:"| @Name"`
+}
+
+type recipeNode struct {
+	Serves  token       `parser:"  'serves':Key @Range"`
+	Portion token       `parser:"  ( Comma @Qty 'each':Word )?"`
+	Makes   token       `parser:"| 'makes':Key @Qty"`
+	Made    token       `parser:"  @Name?"`
+	Piece   token       `parser:"  ( Comma @Qty 'each':Word )?"`
+	Keeps   *keep       `parser:"| 'keeps':Key @@"`
+	Tested  token       `parser:"| 'tested':Key @Range"`
+	Units   token       `parser:"| 'units':Key @Name"`
+	Whole   token       `parser:"| @'whole batches':Key"`
+	Serve   token       `parser:"| 'serve':Key @('hot'|'warm'|'cold'|'at room temperature')"`
+	Within  token       `parser:"  ( Comma 'within':Word @Time )?"`
+	Takes   token       `parser:"| 'takes':Key @Time"`
+	Work    token       `parser:"  ( Comma 'work':Word @Time )?"`
+	As      token       `parser:"| 'as':Key @Name Comma? 'but':Word"`
+	Head    token       `parser:"| @('about'|'gather'|'method')"`
+	Percent *list       `parser:"  ( Comma 'percent of':Word @@ )?"`
+	Common  *commonNode `parser:"| @@"`
+}
+
+type gatherNode struct {
+	Key   token `parser:"(   @('for'|'either'|'or')"`
+	Title token `parser:"    @Name"`
+	Said  token `parser:"  | 'said':Key @Text )"`
+}
+
+type methodNode struct {
+	Pause *keep `parser:"'pause':Key 'up to':Word @@"`
+}
+
+type kitchenNode struct {
+	Oven   token       `parser:"  'oven':Key @Name"`
+	Opts   []ovenItem  `parser:"  ( Comma @@ )*"`
+	Rings  token       `parser:"| 'rings':Key @Int"`
+	Key    token       `parser:"| @('cooks'|'tools')"`
+	Names  *list       `parser:"  @@"`
+	Vessel token       `parser:"| 'vessel':Key @Name"`
+	Holds  token       `parser:"  ( Comma 'holds':Word @Qty )?"`
+	Count  token       `parser:"  ( Comma @Int )?"`
+	Waits  token       `parser:"| 'waits':Key @('hot'|'cold'|'prepared')"`
+	Time   token       `parser:"  @Time"`
+	Zone   token       `parser:"| 'zone':Key @Text"`
+	Common *commonNode `parser:"| @@"`
+}
+
+type ovenItem struct {
+	Shelves token `parser:"  @Int ('shelves'|'shelf')"`
+	Kind    token `parser:"| @('fan'|'gas')"`
+	Preheat token `parser:"| 'preheat':Word @Time"`
+}
+
+type larderNode struct {
+	Key   token `parser:"(   @('units'|'decimal')"`
+	Value token `parser:"    @Name"`
+	Lang  token `parser:"  | 'language':Key @Text )"`
+}
+
+type seriesNode struct {
+	Part   token       `parser:"  'part':Key @Int"`
+	Title  token       `parser:"  @Name"`
+	Common *commonNode `parser:"| @@"`
+}
+
+type partNode struct {
+	Shows  token       `parser:"  'shows':Key @Name"`
+	Date   token       `parser:"| 'date':Key @Date"`
+	Count  token       `parser:"| 'stand-ins':Key @Int"`
+	Of     token       `parser:"  'of':Word @Name"`
+	As     token       `parser:"  ( Comma 'as':Word @Name )?"`
+	Common *commonNode `parser:"| @@"`
+}
+
+type bookNode struct {
+	Style   token       `parser:"  'style':Key @Text"`
+	Chapter token       `parser:"| 'chapter':Key @Name"`
+	Common  *commonNode `parser:"| @@"`
+}
+
+// grammars holds every parser. They are built together, once, when first
+// wanted: participle's table of token names must be ready by then.
+type grammars struct {
+	block   *participle.Parser[blockNode]
+	menu    *participle.Parser[menuNode]
+	recipe  *participle.Parser[recipeNode]
+	gather  *participle.Parser[gatherNode]
+	method  *participle.Parser[methodNode]
+	kitchen *participle.Parser[kitchenNode]
+	larder  *participle.Parser[larderNode]
+	series  *participle.Parser[seriesNode]
+	part    *participle.Parser[partNode]
+	book    *participle.Parser[bookNode]
+	line    *participle.Parser[lineNode]
+	clause  *participle.Parser[clauseNode]
+	serving *participle.Parser[servingNode]
+	fact    *participle.Parser[factNode]
+}
+
+var parsers = sync.OnceValue(func() *grammars {
+	return &grammars{
+		build[blockNode](), build[menuNode](), build[recipeNode](), build[gatherNode](), build[methodNode](),
+		build[kitchenNode](), build[larderNode](), build[seriesNode](), build[partNode](), build[bookNode](),
+		build[lineNode](), build[clauseNode](), build[servingNode](), build[factNode](),
+	}
+})
+
+func build[G any]() *participle.Parser[G] {
+	return participle.MustBuild[G](participle.Lexer(definition{}), participle.UseLookahead(0))
+}
+
+// Grammar is the text of the grammars that participle works by, in its EBNF.
+func Grammar() string {
+	g := parsers()
+	return strings.Join([]string{
+		g.block.String(), g.menu.String(), g.recipe.String(), g.gather.String(), g.method.String(), g.kitchen.String(),
+		g.larder.String(), g.series.String(), g.part.String(), g.book.String(), g.line.String(), g.clause.String(),
+		g.serving.String(), g.fact.String(),
+	}, "\n\n") + "\n"
+}
+
+// run puts a lexed piece through a parser. stuck is the token it could not
+// take: EOF when something is missing at the end.
+func run[G any](parser *participle.Parser[G], s *piece) (node *G, stuck token, ok bool) {
+	stream, _ := lexer.Upgrade(s) // a piece never fails
+	node, err := parser.ParseFromLexer(stream)
+	if err == nil {
+		return node, token{}, true
+	}
+	var unexpected *participle.UnexpectedTokenError
+	if errors.As(err, &unexpected) {
+		return node, unexpected.Unexpected, false
+	}
+	var at participle.Error
+	if errors.As(err, &at) {
+		return node, token{Type: tJunk, Pos: at.Position()}, false
+	}
+	return node, token{Type: lexer.EOF, Pos: lexer.Position{Offset: s.end}}, false
+}

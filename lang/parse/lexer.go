@@ -1,0 +1,494 @@
+package parse
+
+import (
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"tamis/lang/quantity"
+)
+
+// The tokens that participle sees. Numbers with their units are read whole by
+// lang/quantity; participle gets three to six tokens a line.
+const (
+	tKey     lexer.TokenType = -2 - iota // a keyword, in small letters
+	tWord                                // a joining word, in small letters
+	tTime                                // 35 to 40 min
+	tTemp                                // 180 C
+	tQty                                 // a whole amount or measure
+	tShare                               // half the, the rest of the
+	tUnit                                // a unit without a number: per lb
+	tRange                               // 4 to 6
+	tInt                                 // 4
+	tNumber                              // 1.80
+	tPercent                             // 75%
+	tDate                                // 2027-09-19
+	tClock                               // 13:00
+	tSize                                // small, medium, large
+	tName                                // to the next comma, bar or bracket
+	tBracket                             // (in brackets)
+	tText                                // to the end of the line
+	tCode                                // E201
+	tComma
+	tJunk // what fits nowhere
+)
+
+var symbols = map[string]lexer.TokenType{
+	"EOF": lexer.EOF, "Key": tKey, "Word": tWord, "Time": tTime, "Temp": tTemp, "Qty": tQty, "Share": tShare, "Unit": tUnit,
+	"Range": tRange, "Int": tInt, "Number": tNumber, "Percent": tPercent, "Date": tDate, "Clock": tClock, "Size": tSize,
+	"Name": tName, "Bracket": tBracket, "Text": tText, "Code": tCode, "Comma": tComma, "Junk": tJunk,
+}
+
+// definition is the lexer.Definition of the grammars. It only names the
+// tokens: lines are lexed by a piece, which knows their place.
+type definition struct{}
+
+func (definition) Symbols() map[string]lexer.TokenType { return symbols }
+
+func (definition) Lex(string, io.Reader) (lexer.Lexer, error) { return &piece{}, nil }
+
+// piece is one statement, or one clause of a margin, on its way through the
+// lexer and a parser. It is a lexer.Lexer over its own tokens.
+type piece struct {
+	p       *parser
+	end     int // where its text ends in the file
+	toks    []lexer.Token
+	vals    []value
+	next    int
+	failed  bool // something has been reported already
+	gives   bool // a name ends before "and" and a figure
+	oneUnit bool // a bare word unit is a unit
+}
+
+// value is what a token stands for.
+type value struct {
+	at int
+	v  any
+}
+
+// Next is lexer.Lexer.
+func (s *piece) Next() (lexer.Token, error) {
+	if s.next < len(s.toks) {
+		s.next++
+		return s.toks[s.next-1], nil
+	}
+	return lexer.Token{Type: lexer.EOF, Pos: lexer.Position{Offset: s.end}}, nil
+}
+
+// add appends a token of the text [from,to) and its value.
+func (s *piece) add(t lexer.TokenType, from, to int, v any) int {
+	s.addText(t, from, s.p.text[from:to])
+	if v != nil {
+		s.vals = append(s.vals, value{from, v})
+	}
+	return to
+}
+
+func (s *piece) addText(t lexer.TokenType, from int, text string) {
+	s.toks = append(s.toks, lexer.Token{Type: t, Value: text, Pos: lexer.Position{Offset: from}})
+}
+
+// value finds what a captured token stands for.
+func (s *piece) value(t lexer.Token) any {
+	for i := range s.vals {
+		if s.vals[i].at == t.Pos.Offset {
+			return s.vals[i].v
+		}
+	}
+	return nil
+}
+
+// lex reads text[i:s.end] by a rule, after its keyword.
+func (s *piece) lex(i int, r rule) {
+	w := r.want
+	for i += blanks(s.p.text[i:s.end]); i < s.end; i += blanks(s.p.text[i:s.end]) {
+		i, w = s.token(i, w, r)
+	}
+}
+
+// token reads one token and says what is read next.
+func (s *piece) token(i int, w want, r rule) (int, want) {
+	text := s.p.text[i:s.end]
+	c := text[0]
+	switch {
+	case w == wText:
+		return s.add(tText, i, s.end, nil), wText
+	case c == ',':
+		return s.add(tComma, i, i+1, nil), r.comma
+	case w == wPhrase:
+		n := strings.IndexByte(text, ',')
+		if n < 0 {
+			n = len(text)
+		}
+		return s.add(tText, i, i+trimEnd(text[:n]), nil), r.comma
+	}
+	if c < 0x80 {
+		for _, word := range r.small {
+			if lowerByte(c) != word[0] {
+				continue
+			}
+			if n := matchGroup(text, word); n > 0 && (word != "in" || w != wTitle) {
+				s.addText(tWord, i, word)
+				next, ok := after[word]
+				if !ok {
+					next = r.want
+				}
+				return i + n, next
+			}
+		}
+		if c == '+' && contains(r.small, "plus") {
+			s.addText(tWord, i, "plus")
+			return i + 1, wTime
+		}
+	}
+	if n, next := s.valued(i, w, text); n > 0 {
+		return i + n, next
+	}
+	if n := s.name(i, text); n > 0 {
+		return i + n, wName
+	}
+	_, n := utf8.DecodeRuneInString(text)
+	return s.add(tJunk, i, i+n, nil), wName
+}
+
+// valued reads a number, a share or a lone unit as its place wants it, and
+// returns the bytes it took: 0 when there is none.
+func (s *piece) valued(i int, w want, text string) (int, want) {
+	number := startsNumber(text)
+	switch w {
+	case wTitle, wCode:
+		if w == wCode {
+			if n := code(text); n > 0 {
+				s.add(tCode, i, i+n, nil)
+				n += blanks(text[n:])
+				if n < len(text) && text[n] == ':' {
+					n++
+				}
+				return n, wText
+			}
+		}
+		return 0, w
+	case wMoney:
+		if len(text) > 3 && isUpper(text[:3]) && wordEnd(text[3:]) {
+			s.add(tCode, i, i+3, nil)
+			return 3, wName
+		}
+		return 0, w
+	case wTime:
+		return s.time(i, text, number), wName
+	case wTemp:
+		return s.temp(i, text, number), wTime
+	case wName:
+		if number {
+			return s.amount(i, text, w), wName
+		}
+		return 0, w
+	case wAmount, wAlone:
+		if w == wAmount {
+			if share, n := readShare(text); n > 0 {
+				s.add(tShare, i, i+n, share)
+				return n, wName
+			}
+		}
+		return s.amount(i, text, w), wName
+	case wPer:
+		return s.each(i, text, number), wName
+	}
+	if !number {
+		return 0, w
+	}
+	switch w {
+	case wMeasure:
+		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
+			if s.problems(i, probs); n > 0 {
+				s.add(tQty, i, i+n, quantity.Amount{Measure: v})
+				return n, wName
+			}
+		}
+	case wRange:
+		if v, n, probs := quantity.ReadRange(text, s.p.opt); n > 0 || len(probs) > 0 {
+			if s.problems(i, probs); n > 0 {
+				s.add(tRange, i, i+n, v)
+				return n, wName
+			}
+		}
+	case wDate:
+		if n := s.date(i, text); n > 0 {
+			return n, wClock
+		}
+	case wClock:
+		if n := dateLen(text); n > 0 {
+			return s.date(i, text), wClock
+		}
+		if n := s.clock(i, text); n > 0 {
+			return n, wName
+		}
+		if n := s.time(i, text, true); n > 0 {
+			return n, wName
+		}
+	case wInt:
+		if n := s.count(i, text); n > 0 {
+			return n, wTitle
+		}
+		if v, n, _ := quantity.ReadMeasure(text, s.p.opt); n > 0 {
+			s.add(tQty, i, i+n, quantity.Amount{Measure: v})
+			return n, wName
+		}
+	case wNumber, wPercent:
+		if v, n, probs := quantity.ReadRange(text, s.p.opt); n > 0 || len(probs) > 0 {
+			s.problems(i, probs)
+			if n > 0 {
+				if k := n + blanks(text[n:]); k < len(text) && text[k] == '%' {
+					s.add(tPercent, i, i+k+1, v)
+					return k + 1, wName
+				}
+				s.add(tNumber, i, i+n, v)
+				return n, wMoney
+			}
+		}
+	}
+	return s.digits(i, text), wName
+}
+
+// digits takes a run of figures that nothing could read.
+func (s *piece) digits(i int, text string) int {
+	n := 0
+	for n < len(text) && strings.IndexByte(" ,|()", text[n]) < 0 {
+		n++
+	}
+	if n == 0 {
+		return 0
+	}
+	s.add(tJunk, i, i+n, nil)
+	return n
+}
+
+func (s *piece) time(i int, text string, number bool) int {
+	v, n, probs := quantity.ReadSpan(text, s.p.opt)
+	if n == 0 && number && len(probs) > 0 {
+		if t, k, bad := quantity.ReadTemperature(text, s.p.opt); k > 0 && len(bad) == 0 {
+			s.add(tTemp, i, i+k, t)
+			return k
+		}
+	}
+	s.problems(i, probs)
+	if n > 0 {
+		s.add(tTime, i, i+n, v)
+		return n
+	}
+	if !number {
+		return 0
+	}
+	if t, k, bad := quantity.ReadTemperature(text, s.p.opt); k > 0 && len(bad) == 0 {
+		s.add(tTemp, i, i+k, t)
+		return k
+	}
+	if m, k, _ := quantity.ReadMeasure(text, s.p.opt); k > 0 {
+		s.add(tQty, i, i+k, quantity.Amount{Measure: m})
+		return k
+	}
+	return s.digits(i, text)
+}
+
+func (s *piece) temp(i int, text string, number bool) int {
+	if !number {
+		return 0
+	}
+	v, n, probs := quantity.ReadTemperature(text, s.p.opt)
+	if n > 0 || len(probs) > 0 {
+		s.problems(i, probs)
+		if n > 0 {
+			s.add(tTemp, i, i+n, v)
+			return n
+		}
+	}
+	if t, k, bad := quantity.ReadSpan(text, s.p.opt); k > 0 && len(bad) == 0 {
+		s.add(tTime, i, i+k, t)
+		return k
+	}
+	return s.digits(i, text)
+}
+
+// amount reads an amount that leaves a name behind it, or that stands alone.
+func (s *piece) amount(i int, text string, w want) int {
+	opt := s.p.opt
+	opt.Alone = w == wAlone
+	if cut := strings.IndexAny(text, ",|"); cut >= 0 && w == wAlone {
+		text = text[:cut]
+	}
+	v, n, probs := quantity.ReadAmount(text, opt)
+	s.problems(i, probs)
+	if n > 0 {
+		s.add(tQty, i, i+n, v)
+		n += of(text[n:])
+	}
+	return n
+}
+
+// of is the length of an "of" after an amount, with its blanks.
+func of(text string) int {
+	b := blanks(text)
+	if b > 0 {
+		if n := matchGroup(text[b:], "of"); n > 0 && text[b+n-1] != ':' {
+			return b + n
+		}
+	}
+	return 0
+}
+
+// each reads what a time grows with.
+func (s *piece) each(i int, text string, number bool) int {
+	if n := matchGroup(text, "load"); n > 0 {
+		s.addText(tWord, i, "load")
+		return n
+	}
+	if number {
+		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
+			s.problems(i, probs)
+			if n > 0 {
+				s.add(tQty, i, i+n, quantity.Amount{Measure: v})
+				return n + of(text[n:])
+			}
+		}
+		return s.amount(i, text, wName)
+	}
+	if u, n := quantity.ReadUnit(text, s.p.opt); n > 0 {
+		// "per clove" is one of the spice, or one clove of the only thing the
+		// step takes: a word that also counts is a unit before a name only.
+		end := n + of(text[n:])
+		named := end+blanks(text[end:]) < len(text) && text[end+blanks(text[end:])] != ','
+		if named || u.Dim == quantity.Mass || u.Dim == quantity.Volume || u.Dim == quantity.Length || s.oneUnit {
+			s.add(tUnit, i, i+n, u)
+			return end
+		}
+	}
+	return 0
+}
+
+// count reads a whole number that no unit or decimal follows.
+func (s *piece) count(i int, text string) int {
+	n, v := 0, 0
+	for n < len(text) && text[n] >= '0' && text[n] <= '9' {
+		if n > 6 {
+			return 0
+		}
+		v = v*10 + int(text[n]-'0')
+		n++
+	}
+	if n == 0 || n < len(text) && strings.IndexByte(" \t,|)", text[n]) < 0 && !wordEnd(text[n:]) {
+		return 0
+	}
+	if n < len(text) && (text[n] == '.' || text[n] == ':' || text[n] == '/' || text[n] == '%') {
+		return 0
+	}
+	s.add(tInt, i, i+n, v)
+	return n
+}
+
+// name reads a name: a quoted one, or the words up to a comma, a bar or
+// another sign that no name has. Its value is the name's text.
+func (s *piece) name(i int, text string) int {
+	if r, n := utf8.DecodeRuneInString(text); isQuote(r) {
+		return s.quoted(i, text, n)
+	}
+	n := 0
+	for n < len(text) && strings.IndexByte(",|():\"+", text[n]) < 0 {
+		if s.gives && text[n] == ' ' && matchGroup(text[n+1:], "and") > 0 && startsNumber(strings.TrimLeft(text[n+4:], " ")) {
+			break
+		}
+		n++
+	}
+	if n < len(text) && text[n] >= 0x80 {
+		n = 0
+	}
+	if curly := strings.IndexAny(text[:n], "“”„«»"); curly > 0 {
+		n = curly
+	}
+	n = trimEnd(text[:n])
+	if n == 0 {
+		return 0
+	}
+	s.add(tName, i, i+n, nil)
+	return n
+}
+
+func (s *piece) quoted(i int, text string, open int) int {
+	for k, r := range text[open:] {
+		if isQuote(r) {
+			n := open + k + utf8.RuneLen(r)
+			if strings.TrimSpace(text[open:open+k]) == "" {
+				s.fail(codeQuote, i, i+n, "there is nothing between these quotes")
+			}
+			s.add(tName, i, i+n, nil)
+			return n
+		}
+	}
+	s.fail(codeQuote, i, i+open, "this quote is not closed").
+		Because("a name in quotes ends at the second quote").
+		WithHelp("put a quote behind the last word of the name")
+	s.add(tName, i, i+trimEnd(text), nil)
+	return len(text)
+}
+
+// startsNumber tells whether text begins like a number.
+func startsNumber(text string) bool {
+	if text == "" {
+		return false
+	}
+	c := text[0]
+	if c >= '0' && c <= '9' {
+		return true
+	}
+	if c == '.' && len(text) > 1 {
+		return text[1] >= '0' && text[1] <= '9'
+	}
+	if c == '-' || c >= 0x80 {
+		r, n := utf8.DecodeRuneInString(text)
+		switch r {
+		case '½', '⅓', '⅔', '¼', '¾', '⅕', '⅖', '⅗', '⅘', '⅙', '⅚', '⅛', '⅜', '⅝', '⅞':
+			return true
+		case '-', '−':
+			return n < len(text) && text[n] >= '0' && text[n] <= '9'
+		}
+	}
+	return false
+}
+
+func contains(list []string, word string) bool {
+	for _, w := range list {
+		if w == word {
+			return true
+		}
+	}
+	return false
+}
+
+// code is the length of a diagnostic code: E201.
+func code(text string) int {
+	n := 0
+	for n < len(text) && text[n] >= 'A' && text[n] <= 'Z' {
+		n++
+	}
+	if n == 0 {
+		return 0
+	}
+	d := n
+	for d < len(text) && text[d] >= '0' && text[d] <= '9' {
+		d++
+	}
+	if d == n || !wordEnd(text[d:]) {
+		return 0
+	}
+	return d
+}
+
+func isUpper(t string) bool {
+	for i := 0; i < len(t); i++ {
+		if t[i] < 'A' || t[i] > 'Z' {
+			return false
+		}
+	}
+	return true
+}

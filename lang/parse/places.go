@@ -1,0 +1,375 @@
+package parse
+
+import (
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
+	met := seen{}
+	for _, k := range l.kids {
+		n, s, w := readField(p, parsers().kitchen, InKitchen, k)
+		m := p.meta(k)
+		if w != nil {
+			p.once(met, w, k)
+		}
+		if n == nil {
+			items = append(items, p.bad(k))
+			continue
+		}
+		p.noKids(k, &m, fieldName(w))
+		switch w.Text {
+		case "oven":
+			o := &ast.Oven{Meta: m, Title: s.nameOf(n.Oven)}
+			for _, opt := range n.Opts {
+				switch {
+				case opt.Shelves.Type != 0:
+					o.Shelves = p.positive(s, opt.Shelves)
+				case opt.Kind.Value == "fan":
+					o.Fan = true
+				case opt.Kind.Value == "gas":
+					o.Gas = true
+				default:
+					o.Preheat = s.spanOf(opt.Preheat)
+				}
+			}
+			items = append(items, o)
+		case "rings":
+			items = append(items, &ast.Rings{Meta: m, Count: s.intOf(n.Rings)})
+		case "cooks", "tools":
+			items = append(items, &ast.Names{Meta: m, Key: w.Text, Names: s.names(n.Names)})
+		case "vessel":
+			items = append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(n.Count)})
+		case "waits":
+			v := &ast.Waits{Meta: m, State: n.Waits.Value}
+			if t := s.spanOf(n.Time); t != nil {
+				v.Time = *t
+			}
+			items = append(items, v)
+		case "zone":
+			items = append(items, &ast.Zone{Meta: m, Text: s.textOf(n.Zone)})
+		default:
+			if n.Common != nil {
+				items = append(items, s.common(m, n.Common))
+			}
+		}
+	}
+	return items
+}
+
+func (p *parser) series(l *line) (items []ast.SeriesItem) {
+	met := seen{}
+	for _, k := range l.kids {
+		n, s, w := readField(p, parsers().series, InSeries, k)
+		m := p.meta(k)
+		if w != nil {
+			p.once(met, w, k)
+		}
+		switch {
+		case w != nil && w.Text == "part":
+			part := &ast.Part{Meta: m}
+			if n != nil {
+				part.Number, part.Title = p.positive(s, n.Part), s.nameOf(n.Title)
+			}
+			if len(k.kids) == 0 {
+				p.empty(k, "part")
+			}
+			part.Items = p.part(k)
+			items = append(items, part)
+		case n == nil:
+			items = append(items, p.bad(k))
+		default:
+			p.noKids(k, &m, fieldName(w))
+			items = append(items, s.common(m, n.Common))
+		}
+	}
+	return items
+}
+
+func (p *parser) part(l *line) (items []ast.PartItem) {
+	met := seen{}
+	for _, k := range l.kids {
+		n, s, w := readField(p, parsers().part, InPart, k)
+		m := p.meta(k)
+		if w != nil {
+			p.once(met, w, k)
+		}
+		if n == nil {
+			items = append(items, p.bad(k))
+			continue
+		}
+		p.noKids(k, &m, fieldName(w))
+		switch w.Text {
+		case "shows":
+			items = append(items, &ast.Shows{Meta: m, Ref: s.nameOf(n.Shows)})
+		case "date":
+			items = append(items, &ast.PartDate{Meta: m, Date: s.dateOf(n.Date)})
+		case "stand-ins":
+			items = append(items, &ast.StandIns{Meta: m, Count: p.positive(s, n.Count), Of: s.nameOf(n.Of), As: s.nameOf(n.As)})
+		default:
+			items = append(items, s.common(m, n.Common))
+		}
+	}
+	return items
+}
+
+func (p *parser) book(l *line) (items []ast.BookItem) {
+	met := seen{}
+	for _, k := range l.kids {
+		n, s, w := readField(p, parsers().book, InBook, k)
+		m := p.meta(k)
+		if w != nil {
+			p.once(met, w, k)
+		}
+		switch {
+		case w != nil && w.Text == "chapter":
+			c := &ast.Chapter{Meta: m}
+			if n != nil {
+				c.Title = s.nameOf(n.Chapter)
+			}
+			if len(k.kids) == 0 {
+				p.empty(k, "chapter")
+			}
+			c.Refs = p.refs(k)
+			items = append(items, c)
+		case n == nil:
+			items = append(items, p.bad(k))
+		case w.Text == "style":
+			p.noKids(k, &m, fieldName(w))
+			items = append(items, &ast.Style{Meta: m, Text: s.textOf(n.Style)})
+		default:
+			p.noKids(k, &m, fieldName(w))
+			items = append(items, s.common(m, n.Common))
+		}
+	}
+	return items
+}
+
+// refs reads the names of a chapter.
+func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
+	for _, k := range l.kids {
+		m := p.meta(k)
+		if p.hash(k, p.content(k)) {
+			continue
+		}
+		if n, _ := bullet(p.content(k)); n > 0 {
+			p.err(codeListDash, k.start, k.start+n, "a name in a chapter takes no dash").
+				Replace("take it out", true, p.span(k.start, k.start+n), "")
+			continue
+		}
+		p.noKids(k, &m, "a name in a chapter")
+		s := &piece{p: p, end: k.end}
+		s.lex(k.start, titleRule)
+		if len(s.toks) > 1 {
+			p.err(codeTitle, s.toks[1].Pos.Offset, k.end, "a name in a chapter stands alone on its line").
+				WithHelp("leave out what follows it, or put quotes round the whole name")
+		} else if !s.failed && s.toks[0].Type == tName {
+			out = append(out, &ast.ChapterRef{Meta: m, Ref: s.nameOf(s.toks[0])})
+		} else if !s.failed {
+			p.err(codeName, k.start, k.end, "this is no name").WithHelp("put quotes round it")
+		}
+	}
+	return out
+}
+
+func (p *parser) larder(l *line) (items []ast.LarderItem) {
+	met := seen{}
+	for _, k := range l.kids {
+		t := p.content(k)
+		if p.hash(k, t) {
+			items = append(items, p.bad(k))
+			continue
+		}
+		if w, _ := LookUp(InLarder, t); w != nil {
+			items = append(items, p.setting(k, w, met))
+			continue
+		}
+		items = append(items, p.entry(k))
+	}
+	return items
+}
+
+func (p *parser) setting(k *line, w *Word, met seen) ast.LarderItem {
+	p.once(met, w, k)
+	n, s, _ := readField(p, parsers().larder, InLarder, k)
+	if n == nil {
+		return p.bad(k)
+	}
+	m := p.meta(k)
+	p.noKids(k, &m, fieldName(w))
+	v := &ast.Setting{Meta: m, Key: w.Text, Value: s.textOf(n.Lang)}
+	switch w.Text {
+	case "units":
+		name := p.system(s, n.Value)
+		v.Value = ast.Text{Text: name.Text, Span: name.Span}
+	case "decimal":
+		v.Value = s.textOf(n.Value)
+		v.Value.Text = lower(v.Value.Text)
+		if t := v.Value.Text; t != "comma" && t != "point" {
+			p.err(codeSystem, v.Value.Span.Start, v.Value.Span.End, "the decimal mark is a comma or a point").
+				WithHelp("write `decimal comma` or `decimal point`")
+		}
+	}
+	return v
+}
+
+// entry reads an ingredient of the larder with its facts.
+func (p *parser) entry(k *line) ast.LarderItem {
+	t := p.content(k)
+	m := p.meta(k)
+	if n, _ := bullet(t); n > 0 {
+		p.err(codeListDash, k.start, k.start+n, "lines of a larder take no dash").
+			Replace("take it out", true, p.span(k.start, k.start+n), "")
+		return p.bad(k)
+	}
+	if t[0] == '|' {
+		p.err(codeBarDepth, k.start, k.end, "this margin belongs to no line").
+			Because("a margin line stands deeper than the line it belongs to").
+			Replace("indent it", false, p.span(k.from, k.start), k.indent+"  ")
+		return p.bad(k)
+	}
+	e := &ast.Entry{Meta: m}
+	head := k.start + len(t)
+	if bar := strings.IndexByte(t, '|'); bar >= 0 {
+		head = k.start + bar
+	}
+	s := &piece{p: p, end: k.start + trimEnd(p.text[k.start:head])}
+	s.lex(k.start, titleRule)
+	switch {
+	case s.failed:
+	case len(s.toks) > 0 && s.toks[0].Type == tName && len(s.toks) == 1:
+		e.Name = s.nameOf(s.toks[0])
+	case len(s.toks) > 1 && s.toks[0].Type == tName:
+		e.Name = s.nameOf(s.toks[0])
+		p.err(codeAfterName, s.toks[1].Pos.Offset, s.end, "facts stand behind a bar").
+			Because("a comma ends a name, and what follows it here would be read by nobody").
+			WithHelp("write `%s | …`", e.Name.Text)
+	default:
+		p.err(codeName, k.start, s.end, "this is no name").WithHelp("begin with the name of an ingredient, then a bar and a fact")
+	}
+	if head < k.end {
+		e.Facts = p.facts(e.Facts, head, k.end)
+	}
+	for _, kid := range k.kids {
+		p.lift(&e.Meta, kid)
+		if kt := p.content(kid); kt[0] == '|' {
+			e.Facts = p.facts(e.Facts, kid.start, kid.end)
+			p.noKids(kid, &e.Meta, "a margin line")
+			continue
+		}
+		p.err(codeDeeper, kid.start, kid.end, "below a line of the larder stand only its facts, behind a bar").
+			WithHelp("put a bar before it, or line it up with the lines of the larder")
+	}
+	if len(e.Facts) == 0 && !s.failed {
+		p.err(codeEmpty, k.start, k.end, "nothing is said about `%s`", shorten(e.Name.Text)).
+			WithHelp("add a bar and a fact: `celeriac | piece 600 g`")
+	}
+	return e
+}
+
+// facts reads a margin of the larder, which begins with a bar at from.
+func (p *parser) facts(out []ast.Fact, from, to int) []ast.Fact {
+	p.bars(from, to, func(a, b int) {
+		out = append(out, p.fact(a, b))
+	})
+	return out
+}
+
+func (p *parser) fact(a, b int) ast.Fact {
+	f := ast.Fact{Span: p.span(a, b), Key: "bad", Text: ast.Text{Text: tidy(p.text[a:b]), Span: p.span(a, b)}}
+	t := p.text[a:b]
+	if t == "" {
+		p.emptyClause(a)
+		return f
+	}
+	w, n := LookUp(OnFact, t)
+	if w == nil {
+		p.unknownFact(a, b, t)
+		return f
+	}
+	s := p.lexField(OnFact, w, n, a, b)
+	node, stuck, ok := run(parsers().fact, s)
+	if s.failed {
+		return f
+	}
+	if !ok {
+		p.explain(OnFact, w, s, stuck)
+		return f
+	}
+	f.Key, f.Text = w.Text, ast.Text{}
+	switch w.Text {
+	case "piece":
+		f.Measure = s.measureOf(node.Piece)
+		if node.State.Type != 0 {
+			f.Text = s.textOf(node.State)
+			f.Text.Text = node.State.Value
+		}
+	case "yields":
+		f.Number = s.rangeOf(node.Rate).Low
+		if s.rangeOf(node.Rate).IsRange() {
+			p.err(codeFactForm, a, b, "a yield is one number").WithHelp("write the lower: `yields 75%%`")
+		}
+	case "price":
+		f.Number = s.rangeOf(node.Number).Low
+		f.Measure = s.perOf(node.Per)
+		if node.Money.Type != 0 {
+			f.Text = ast.Text{Text: strings.ToUpper(node.Money.Value), Span: p.span(node.Money.Pos.Offset, node.Money.Pos.Offset+len(node.Money.Value))}
+		}
+	case "weighs":
+		f.Measure, f.Per = s.measureOf(node.Mass), s.perOf(node.Of)
+	case "packs":
+		for _, q := range node.Sizes {
+			f.Packs = append(f.Packs, s.measureOf(q.Tok))
+		}
+	case "contains":
+		f.Names = s.names(node.List)
+	case "same as", "plural":
+		f.Name = s.nameOf(node.List.First)
+		p.oneName(w, node.List)
+	case "buy":
+		name := s.nameOf(node.List.First)
+		f.Text = ast.Text{Text: name.Text, Span: name.Span}
+		p.oneName(w, node.List)
+	case "keeps":
+		f.Keep = s.keepOf(node.At)
+	case "gives":
+		for _, g := range node.Given {
+			f.Gives = append(f.Gives, ast.Given{Count: quantity.Int(int64(p.positive(s, g.Count))), Name: s.nameOf(g.Name)})
+		}
+	}
+	return f
+}
+
+func (p *parser) oneName(w *Word, l *list) {
+	if len(l.More) > 0 {
+		t := l.More[0].Tok
+		p.err(codeFactForm, t.Pos.Offset, t.Pos.Offset+len(t.Value), "`%s` takes one name", w.Text).WithHelp("write `%s`", w.Form)
+	}
+}
+
+func (p *parser) unknownFact(a, b int, t string) {
+	if p.newer {
+		return
+	}
+	n := 0
+	for n < len(t) && t[n] != ' ' && t[n] != ',' {
+		n++
+	}
+	d := p.err(codeFactWord, a, a+max(n, 1), "`%s` is no fact about an ingredient", shorten(t[:n]))
+	if near := nearest(OnFact, t[:n]); near != nil {
+		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(a, a+n), near.Text)
+		return
+	}
+	if diag.Nearest(t, []string{"same as"}) != "" {
+		d.WithHelp("did you mean `same as`?")
+		return
+	}
+	var all []string
+	for _, w := range WordsIn(OnFact) {
+		all = append(all, "`"+w.Text+"`")
+	}
+	d.WithHelp("the words here are %s", strings.Join(all, ", "))
+}
