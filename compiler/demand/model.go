@@ -69,3 +69,6 @@ func (m *Making) Of(line *resolve.Line) *Amount {
 	}
 	return nil
 }
+
+// say prints a quantity in a message.
+func say(q quantity.Quantity) string { return q.Print(quantity.Style{}) }

@@ -22,6 +22,8 @@ type Model struct {
 	Menus   []*Menu
 	Series  []*ast.Series
 	Books   []*ast.Book
+
+	builder *builder // for reading a recipe again with other options
 }
 
 // Scope is one folder.
@@ -61,6 +63,11 @@ type Recipe struct {
 	Pauses    []*Pause
 	Products  []*Product
 	PercentOf []*Line // of baker's percentages
+
+	// Reading is what its sentences take when the menu chooses nothing.
+	Reading *Reading
+
+	method *ast.Method // with `as … but` carried out
 }
 
 // Yield is what a block or a step makes.

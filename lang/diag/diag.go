@@ -185,3 +185,18 @@ func fileName(d Diagnostic) string {
 	}
 	return d.At.Span.File.Name
 }
+
+// Last is the finding added last, or nil.
+func (l *List) Last() *Diagnostic {
+	if l.Len() == 0 {
+		return nil
+	}
+	return &l.items[len(l.items)-1]
+}
+
+// AddAll adds the findings of another list.
+func (l *List) AddAll(other *List) {
+	if l != nil && other != nil {
+		l.items = append(l.items, other.items...)
+	}
+}

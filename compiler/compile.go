@@ -1,0 +1,164 @@
+// Package compiler runs the passes in order: what load has read is resolved,
+// its amounts are worked out, it is planned, and pages are made of it.
+//
+//	load → resolve → demand → timeline → sheets
+//
+// Each pass takes the one before as a value and returns a new one. What is
+// wrong with the text travels beside them as diagnostics; only the caller
+// decides whether to stop.
+package compiler
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"path"
+	"slices"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+	"tamis/compiler/timeline"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// Options are what a caller may ask for.
+type Options struct {
+	Covers int // in place of the menu's; 0 keeps it
+	// PlanAll plans menus without a serving time too, on a relative clock.
+	PlanAll bool
+	// NoPlan leaves planning out.
+	NoPlan bool
+	// Grid is the step of the printed clock in minutes: 1, 5, 10 or 15. 0 is 5.
+	Grid int
+}
+
+// Result is everything the passes found.
+type Result struct {
+	Tree      *load.Tree
+	Model     *resolve.Model
+	Meals     []*demand.Meal
+	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
+	Documents []*sheets.Document
+	Revision  string
+	Diags     *diag.List
+}
+
+// Compile runs all passes over what was read. It always returns a result: with
+// errors among its diagnostics, documents are missing.
+func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
+	all := &diag.List{}
+	all.AddAll(&tree.Diags)
+	r := &Result{Tree: tree, Revision: revision(tree)}
+	r.Model = resolve.Build(tree, all)
+	r.Meals = demand.Meals(r.Model, demand.Options{Covers: opt.Covers}, all)
+	used := r.files()
+	r.Diags = only(all, used)
+	r.Timelines = make([]*timeline.Timeline, len(r.Meals))
+	if r.Diags.HasErrors() {
+		return r
+	}
+	if !opt.NoPlan {
+		r.plan(ctx, opt)
+	}
+	if !r.Diags.HasErrors() {
+		r.documents()
+	}
+	return r
+}
+
+// plan plans every menu: those with a serving time, or all.
+func (r *Result) plan(ctx context.Context, opt Options) {
+	for i, meal := range r.Meals {
+		if meal.Menu == nil || meal.Menu.Serve == nil && !opt.PlanAll {
+			continue
+		}
+		r.Timelines[i] = timeline.Plan(ctx, meal, timeline.Options{Grid: opt.Grid}, r.Diags)
+	}
+}
+
+func (r *Result) documents() {
+	opt := sheets.Options{Revision: r.Revision}
+	if len(r.Meals) > 1 && r.Meals[0].Menu == nil {
+		r.Documents = []*sheets.Document{sheets.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
+		return
+	}
+	for i, meal := range r.Meals {
+		r.Documents = append(r.Documents, sheets.Build(meal, r.Timelines[i], opt))
+	}
+}
+
+// title names a folder without a menu: its book's title, else its own name.
+func (r *Result) title() string {
+	for _, f := range r.Tree.Files {
+		if !r.Tree.Asked(f) {
+			continue
+		}
+		for _, b := range f.AST.Blocks {
+			if book, ok := b.(*ast.Book); ok {
+				return book.Title.Text
+			}
+		}
+	}
+	dir := path.Base(path.Join(r.Tree.Root, r.Tree.Dir))
+	if dir == "." || dir == "/" {
+		return "Recipes"
+	}
+	return dir
+}
+
+// files are the files that matter to what was asked for: those asked for, and
+// those whose blocks the meals use.
+func (r *Result) files() map[*source.File]bool {
+	used := map[*source.File]bool{}
+	dirs := map[string]bool{".": true}
+	for _, f := range r.Tree.Files {
+		if r.Tree.Asked(f) {
+			used[f.AST.Source] = true
+			for d := f.Dir; d != "."; d = path.Dir(d) {
+				dirs[d] = true
+			}
+		}
+	}
+	for _, meal := range r.Meals {
+		for _, m := range meal.Makings {
+			used[m.Recipe.AST.Pos().File] = true
+		}
+		if meal.Kitchen != nil {
+			used[meal.Kitchen.AST.Pos().File] = true
+		}
+	}
+	for _, f := range r.Tree.Files { // larders that hold for the folders asked for
+		if !dirs[f.Dir] {
+			continue
+		}
+		if slices.ContainsFunc(f.AST.Blocks, func(b ast.Block) bool { _, ok := b.(*ast.Larder); return ok }) {
+			used[f.AST.Source] = true
+		}
+	}
+	return used
+}
+
+// only keeps the findings of the files that matter.
+func only(all *diag.List, files map[*source.File]bool) *diag.List {
+	out := &diag.List{}
+	for _, d := range all.Sorted() {
+		if d.At.Span.File == nil || files[d.At.Span.File] {
+			out.Add(d)
+		}
+	}
+	return out
+}
+
+// revision is a short hash of everything that was read, so that two sheets
+// with the same stamp came from the same text.
+func revision(tree *load.Tree) string {
+	h := sha256.New()
+	for _, f := range tree.Files {
+		h.Write([]byte(f.Path + "\x00" + f.AST.Source.Text + "\x00"))
+	}
+	return hex.EncodeToString(h.Sum(nil))[:6]
+}

@@ -1,0 +1,287 @@
+package demand
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+// Options are what a cook may say on the command line.
+type Options struct {
+	Covers int // in place of the menu's; 0 keeps it
+}
+
+// Meals works out a meal for every menu that was asked for, or, where there is
+// none, one for every recipe asked for, at its written size.
+func Meals(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
+	var out []*Meal
+	for _, menu := range m.Menus {
+		if menu.Asked {
+			out = append(out, forMenu(m, menu, opt, diags))
+		}
+	}
+	if out != nil {
+		return out
+	}
+	for _, r := range m.Recipes {
+		if r.Asked {
+			out = append(out, forRecipe(m, r, opt, diags))
+		}
+	}
+	return out
+}
+
+// work is one meal while it is being worked out.
+type work struct {
+	model  *resolve.Model
+	meal   *Meal
+	covers int
+	diags  *diag.List
+	bases  map[*resolve.Recipe]*Making
+	order  []*Making // bases, each after everything it draws on
+	state  map[*resolve.Recipe]int
+	path   []*resolve.Recipe
+	draws  map[*Making][]*Amount
+	labels map[*Making]string
+}
+
+func newWork(m *resolve.Model, meal *Meal, diags *diag.List) *work {
+	return &work{
+		model: m, meal: meal, diags: diags, bases: map[*resolve.Recipe]*Making{},
+		state: map[*resolve.Recipe]int{}, draws: map[*Making][]*Amount{}, labels: map[*Making]string{},
+	}
+}
+
+func forMenu(m *resolve.Model, menu *resolve.Menu, opt Options, diags *diag.List) *Meal {
+	w := newWork(m, &Meal{Menu: menu, Title: menu.Name, Kitchen: menu.Kitchen}, diags)
+	w.covers = menu.Covers
+	if opt.Covers > 0 {
+		w.covers = opt.Covers
+	}
+	var dishes []*Making
+	for _, c := range menu.Courses {
+		for _, s := range c.Servings {
+			if s.Recipe == nil {
+				continue
+			}
+			dish := &Making{Recipe: s.Recipe, Serving: s, Reading: m.Read(s.Recipe, s.Chosen, diags)}
+			w.portions(dish, opt)
+			dishes = append(dishes, dish)
+		}
+	}
+	w.finish(dishes)
+	return w.meal
+}
+
+func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, diags *diag.List) *Meal {
+	w := newWork(m, &Meal{Title: r.Name}, diags)
+	dish := &Making{Recipe: r, Reading: r.Reading, Factor: quantity.Int(1)}
+	if r.Serves != nil {
+		dish.Portions = r.Serves.Low
+		if opt.Covers > 0 {
+			dish.Portions = quantity.Int(int64(opt.Covers))
+			dish.Factor = dish.Portions.Div(r.Serves.Low)
+		}
+		n, _ := dish.Portions.Int64()
+		w.covers = int(n)
+	}
+	w.finish([]*Making{dish})
+	return w.meal
+}
+
+// portions sets how often a dish on the menu is made over.
+func (w *work) portions(d *Making, opt Options) {
+	s, r := d.Serving, d.Recipe
+	covers := s.CookFor
+	if opt.Covers > 0 && s.AST.For == 0 && s.AST.CookFor == 0 {
+		covers = opt.Covers
+	}
+	d.Factor = quantity.Int(1)
+	if covers == 0 {
+		if r.Serves != nil {
+			d.Portions = r.Serves.Low
+		}
+		return
+	}
+	d.Portions = quantity.Int(int64(covers))
+	if r.Serves == nil || r.Serves.Low.Sign() <= 0 {
+		w.diags.Warnf("D101", s.AST.Ref.Span, "%s does not say how many it serves", r.Name).
+			Because("it cannot be scaled to %d, so it is made once as written", covers).
+			See(r.AST.Title.Span, "the recipe").
+			WithHelp("write `serves 6` in it")
+		return
+	}
+	d.Factor = d.Portions.Div(r.Serves.Low)
+	w.labels[d] = fmt.Sprintf("written for %s, made for %s", r.Serves, d.Portions)
+}
+
+// finish adds up the whole graph of what the dishes draw on.
+func (w *work) finish(dishes []*Making) {
+	for _, d := range dishes {
+		w.path = []*resolve.Recipe{d.Recipe}
+		w.visit(d)
+	}
+	for _, d := range dishes {
+		w.scale(d)
+	}
+	for _, b := range slices.Backward(w.order) { // what draws before what is drawn on
+		w.supply(b)
+		w.scale(b)
+	}
+	w.meal.Makings = append(slices.Clone(w.order), dishes...)
+	w.byProducts()
+	w.letters(dishes)
+}
+
+// visit finds every base a making needs, and the order they are made in.
+func (w *work) visit(m *Making) {
+	for _, l := range m.Reading.Lines {
+		r := l.From
+		if r == nil {
+			continue
+		}
+		if i := slices.Index(w.path, r); i >= 0 {
+			w.cycle(l, w.path[i:])
+			continue
+		}
+		base := w.bases[r]
+		if base == nil {
+			base = &Making{Recipe: r, Reading: r.Reading}
+			w.bases[r] = base
+			w.path = append(w.path, r)
+			w.visit(base)
+			w.path = w.path[:len(w.path)-1]
+			w.order = append(w.order, base)
+		}
+	}
+}
+
+func (w *work) cycle(l *resolve.Line, round []*resolve.Recipe) {
+	var names []string
+	for _, r := range round {
+		names = append(names, r.Name)
+	}
+	names = append(names, round[0].Name)
+	d := w.diags.Errorf("D110", l.AST.Name.Span, "%s is made from itself: %s", round[0].Name, strings.Join(names, " → ")).
+		Because("no amount of it would ever be enough")
+	for _, r := range round[1:] {
+		d.See(r.AST.Title.Span, "by way of %s", r.Name)
+	}
+	d.WithHelp("write `| bought` behind the line if the shop's is meant").
+		WithHelp("or keep some back from an earlier day: `| left from Saturday`")
+}
+
+// scale sets the amounts of a making's lines and passes on what it draws.
+func (w *work) scale(m *Making) {
+	for _, l := range m.Reading.Lines {
+		a := &Amount{Making: m, Line: l}
+		a.Quantity, a.How = w.amount(m, l)
+		m.Lines = append(m.Lines, a)
+		if base := w.bases[l.From]; l.From != nil && base != nil && base != m {
+			a.Source = base
+			w.draws[base] = append(w.draws[base], a)
+		}
+	}
+}
+
+// amount scales one line by its law.
+func (w *work) amount(m *Making, l *resolve.Line) (*quantity.Quantity, []string) {
+	if l.Law == resolve.PerHead {
+		return w.perHead(m, l)
+	}
+	if l.Quantity == nil {
+		return nil, nil
+	}
+	factor, law := m.Factor, ""
+	switch l.Law {
+	case resolve.Seasoning:
+		factor, law = seasoning(m.Factor), "seasoning"
+	case resolve.Fixed:
+		factor, law = quantity.Int(1), "fixed"
+	case resolve.ByVessel:
+		factor, law = m.Factor.Ceil(), "per vessel"
+	case resolve.ByArea:
+		law = "by area, at the same depth"
+	}
+	q := l.Quantity.Scale(factor)
+	how := []string{"written " + say(*l.Quantity)}
+	if !factor.Equal(quantity.Int(1)) {
+		how = append(how, "× "+factor.String())
+	}
+	if label := w.labels[m]; label != "" {
+		how = append(how, label)
+	}
+	if law != "" {
+		how = append(how, law)
+	}
+	if l.Law == resolve.Whole {
+		q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}
+		how = append(how, "taken up to a whole one")
+	}
+	return &q, how
+}
+
+// perHead is `120 g per cover plus 200 g`.
+func (w *work) perHead(m *Making, l *resolve.Line) (*quantity.Quantity, []string) {
+	covers := w.covers
+	if n, ok := m.Portions.Int64(); ok && n > 0 {
+		covers = int(n)
+	}
+	if covers == 0 {
+		w.diags.Queryf("D102", l.AST.Pos(), "%s is given per cover, and nobody says for how many", l.Name).
+			WithHelp("write `covers 12` in the menu, or `serves 6` here")
+		return nil, nil
+	}
+	q, problem := l.AST.Amount.Quantity(m.Recipe.System, covers)
+	if problem != nil {
+		w.diags.Errorf(problem.Code, l.AST.AmountAt.Span, "%s", problem.Message)
+		return nil, nil
+	}
+	return &q, []string{l.AST.AmountAt.Text, fmt.Sprintf("for %d", covers)}
+}
+
+// seasoning grows slower than the portions: 1 1/2 times at double, 2 times at
+// four. Common practice, no source; below the written size it is in
+// proportion.
+func seasoning(f quantity.Number) quantity.Number {
+	type knot struct{ f, s quantity.Number }
+	knots := []knot{
+		{quantity.Int(1), quantity.Int(1)},
+		{quantity.Int(2), quantity.Frac(3, 2)},
+		{quantity.Int(4), quantity.Int(2)},
+	}
+	if !knots[0].f.Less(f) {
+		return f
+	}
+	last := knots[0]
+	for _, k := range knots[1:] {
+		if !k.f.Less(f) {
+			return last.s.Add(f.Sub(last.f).Mul(k.s.Sub(last.s)).Div(k.f.Sub(last.f)))
+		}
+		last = k
+	}
+	return last.s.Add(f.Sub(last.f).Div(quantity.Int(4)))
+}
+
+// letters marks the dishes A, B, C in order of service, then the bases.
+func (w *work) letters(dishes []*Making) {
+	n := 0
+	for _, m := range append(slices.Clone(dishes), w.order...) {
+		m.Letter = letter(n)
+		n++
+	}
+}
+
+func letter(n int) string {
+	s := ""
+	for {
+		s = string(rune('A'+n%26)) + s
+		if n = n/26 - 1; n < 0 {
+			return s
+		}
+	}
+}

@@ -1,0 +1,241 @@
+package demand
+
+import (
+	"fmt"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// supply adds up what is drawn from a base and sets how often it is made over.
+func (w *work) supply(b *Making) {
+	r := b.Recipe
+	s := &Supply{Making: b, Name: r.Name, Keeps: keeps(r.Keeps)}
+	b.Supply, b.Factor = s, quantity.Int(1)
+	w.meal.Supplies = append(w.meal.Supplies, s)
+	if r.Makes == nil {
+		w.unmeasuredBase(b)
+		return
+	}
+	unit := r.Makes.Quantity
+	s.Drawn = zeroLike(unit)
+	for _, a := range w.draws[b] {
+		if a.Quantity == nil {
+			w.diags.Queryf("D103", a.Line.AST.Pos(), "how much %s goes in here", r.Name).
+				Because("it is made for what draws on it, and this line draws an unknown amount").
+				WithHelp("put an amount before the name: it makes %s as written", say(unit))
+			continue
+		}
+		q, ok := w.inUnits(*a.Quantity, b, a.Line)
+		if !ok {
+			continue
+		}
+		s.Draws = append(s.Draws, Draw{By: a, Quantity: q})
+		if sum, err := s.Drawn.Add(q); err == nil {
+			s.Drawn = sum
+		}
+	}
+	if unit.Value.Low.Sign() <= 0 {
+		return
+	}
+	if len(s.Draws) > 0 {
+		b.Factor = s.Drawn.Value.High.Div(unit.Value.Low)
+	}
+	if r.WholeBatches {
+		b.Factor = b.Factor.Ceil()
+	}
+	s.Made = unit.Scale(b.Factor)
+	s.Made.Value.High = s.Made.Value.Low
+	s.Drawn.Value.Low = s.Drawn.Value.High
+	s.Left = zeroLike(unit)
+	if left, err := s.Made.Sub(s.Drawn); err == nil {
+		s.Left = left
+	}
+	w.labels[b] = fmt.Sprintf("%s makes %s, %s wanted", r.Name, say(unit), say(s.Drawn))
+}
+
+// unmeasuredBase is a base that does not say how much it makes: it is made
+// over as often as the dish that is made over most, and an amount drawn from
+// it is an error.
+func (w *work) unmeasuredBase(b *Making) {
+	for _, a := range w.draws[b] {
+		if a.Quantity != nil {
+			w.diags.Errorf("D104", b.Recipe.AST.Title.Span, "%s does not say how much it makes", b.Recipe.Name).
+				Because("other recipes take an amount of it, so it must be known how much there is").
+				See(a.Line.AST.Pos(), "%s is taken here", say(*a.Quantity)).
+				WithHelp("write `makes 300 ml` (or a weight, or a number) in it")
+			return
+		}
+	}
+	for _, a := range w.draws[b] {
+		b.Factor = quantity.Max(b.Factor, a.Making.Factor)
+	}
+}
+
+func zeroLike(q quantity.Quantity) quantity.Quantity {
+	q.Value = quantity.Range{}
+	return q
+}
+
+// inUnits says an amount that is drawn in the measure the base is made in.
+func (w *work) inUnits(q quantity.Quantity, b *Making, l *resolve.Line) (quantity.Quantity, bool) {
+	makes := b.Recipe.Makes
+	unit := makes.Quantity
+	q.Value.Low = q.Value.High
+	switch {
+	case q.Dim == unit.Dim && q.Unit == unit.Unit:
+		return q, true
+	case q.Dim == quantity.Batch:
+		return unit.Scale(q.Value.High), true
+	case makes.Each != nil && q.Dim == makes.Each.Dim && makes.Each.Value.High.Sign() > 0:
+		out := unit
+		out.Value = quantity.Exactly(q.Value.High.Div(makes.Each.Value.High))
+		return out, true
+	}
+	massAndVolume := q.Dim == quantity.Mass && unit.Dim == quantity.Volume || q.Dim == quantity.Volume && unit.Dim == quantity.Mass
+	if massAndVolume {
+		if d, ok := density(b.Recipe); ok {
+			out := unit
+			if q.Dim == quantity.Mass {
+				out.Value = quantity.Exactly(q.Value.High.Div(d))
+			} else {
+				out.Value = quantity.Exactly(q.Value.High.Mul(d))
+			}
+			return out, true
+		}
+	}
+	d := w.diags.Errorf("D105", l.AST.AmountAt.Span, "%s of %s is taken, and it is made as %s", l.AST.AmountAt.Text, b.Recipe.Name, say(unit)).
+		See(b.Recipe.AST.Title.Span, "made here")
+	if massAndVolume {
+		d.Because("a weight and a volume can only be compared when it is known what it weighs")
+		d.WithHelp("write in the larder: `%s | weighs 1.02 g per ml`, with the right figure", b.Recipe.Name)
+	}
+	d.WithHelp("say both in the same kind of measure")
+	return q, false
+}
+
+// density is what a recipe's larder entry, or the built-in larder, says it
+// weighs, in grams a millilitre.
+func density(r *resolve.Recipe) (quantity.Number, bool) {
+	if e := r.Scope.Entry(r.Key); e != nil {
+		if d, ok := entryDensity(e, r.Scope.Units()); ok {
+			return d, true
+		}
+	}
+	if it, ok := larder.Builtin().Find(r.Name); ok {
+		return it.GramsPerML()
+	}
+	return quantity.Number{}, false
+}
+
+func entryDensity(e *ast.Entry, sys quantity.System) (quantity.Number, bool) {
+	for _, f := range e.Facts {
+		if f.Key != "weighs" {
+			continue
+		}
+		mass, p1 := f.Measure.Quantity(sys)
+		per, p2 := f.Per.Quantity(sys)
+		if p1 == nil && p2 == nil && mass.Dim == quantity.Mass && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
+			return mass.Value.High.Div(per.Value.High), true
+		}
+	}
+	return quantity.Number{}, false
+}
+
+func keeps(k *ast.Keep) string {
+	if k == nil {
+		return ""
+	}
+	return k.Time.String() + ", " + k.Place
+}
+
+// byProducts sets what is drawn from what steps make against what they give. A
+// by-product scales with its block and never drives it.
+func (w *work) byProducts() {
+	seen := map[*resolve.Product]*Supply{}
+	for _, m := range w.meal.Makings {
+		for _, p := range m.Recipe.Products {
+			if p.Quantity == nil || !m.has(p.Step) {
+				continue
+			}
+			q := p.Quantity.Scale(m.Factor)
+			s := seen[p]
+			if s == nil {
+				s = &Supply{Making: m, Product: p, Name: p.Name, Made: zeroLike(q), Drawn: zeroLike(q), Left: zeroLike(q), Keeps: keeps(p.Keeps)}
+				seen[p] = s
+				w.meal.Supplies = append(w.meal.Supplies, s)
+			}
+			if sum, err := s.Made.Add(q); err == nil {
+				s.Made = sum
+			}
+		}
+	}
+	for _, m := range w.meal.Makings {
+		for _, a := range m.Lines {
+			if a.Line.Product == nil {
+				continue
+			}
+			w.drawProduct(a, seen[a.Line.Product])
+		}
+	}
+	for _, s := range seen {
+		if left, err := s.Made.Sub(s.Drawn); err == nil {
+			s.Left = left
+		}
+		if s.Left.Value.Low.Sign() < 0 {
+			w.short(s)
+		}
+	}
+}
+
+func (w *work) drawProduct(a *Amount, s *Supply) {
+	p := a.Line.Product
+	if s == nil {
+		w.diags.Errorf("D106", a.Line.AST.Name.Span, "%s comes from %s, which is not made for this meal", p.Name, p.Recipe.Name).
+			See(p.Clause.Span, "made here").
+			WithHelp("put %s on the menu, or write `| bought` or `| left from …` behind this line", p.Recipe.Name)
+		return
+	}
+	a.Source = s.Making
+	if a.Quantity == nil {
+		return
+	}
+	q := *a.Quantity
+	q.Value.Low = q.Value.High
+	sum, err := s.Drawn.Add(q)
+	if err != nil {
+		w.diags.Errorf("D105", a.Line.AST.AmountAt.Span, "%s of %s is taken, and it is made as %s", a.Line.AST.AmountAt.Text, p.Name, say(s.Made)).
+			See(p.Clause.Span, "made here").
+			WithHelp("say both in the same kind of measure")
+		return
+	}
+	s.Drawn = sum
+	s.Draws = append(s.Draws, Draw{By: a, Quantity: q})
+}
+
+func (w *work) short(s *Supply) {
+	missing, err := s.Drawn.Sub(s.Made)
+	if err != nil || len(s.Draws) == 0 {
+		return
+	}
+	last := s.Draws[len(s.Draws)-1].By
+	d := w.diags.Errorf("D107", last.Line.AST.Pos(), "%s of %s is short: %s gives %s, and %s is taken", say(missing), s.Name, s.Making.Recipe.Name, say(s.Made), say(s.Drawn)).
+		Because("a by-product comes in the amount its dish gives; more of it cannot be made alone").
+		See(s.Product.Clause.Span, "made here")
+	for _, dr := range s.Draws {
+		d.See(dr.By.Line.AST.Pos(), "%s for %s", say(dr.Quantity), dr.By.Making.Recipe.Name)
+	}
+	d.WithHelp("take less, or make a base of it")
+}
+
+// has tells whether a step is there for the options chosen.
+func (m *Making) has(s *resolve.Step) bool {
+	for _, sr := range m.Reading.Steps {
+		if sr.Step == s {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,261 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/load"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// builder carries what the steps of the pass share.
+type builder struct {
+	tree   *load.Tree
+	diags  *diag.List
+	model  *Model
+	scopes map[string]*Scope
+
+	noSystem map[*Scope]*diag.Diagnostic // one "units are not said" a folder
+	folds    map[string]string
+}
+
+// Build resolves everything that was read. It always returns a model; what
+// could not be resolved is left out of it and reported.
+func Build(tree *load.Tree, diags *diag.List) *Model {
+	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, folds: map[string]string{}}
+	b.collect()
+	for _, r := range b.model.Recipes {
+		b.recipe(r)
+	}
+	b.link()
+	for _, r := range b.model.Recipes {
+		b.method(r)
+	}
+	b.linkProducts()
+	b.menus()
+	b.model.builder = b
+	for _, r := range b.model.Recipes {
+		r.Reading = b.read(r, nil)
+		for _, c := range r.Choices { // every option is read once, so that each is checked
+			for _, o := range c.Options[min(1, len(c.Options)):] {
+				b.read(r, map[*Choice]*Option{c: o})
+			}
+		}
+	}
+	return b.model
+}
+
+// fold folds a name for comparing, remembering the answer.
+func (b *builder) fold(name string) string {
+	if f, ok := b.folds[name]; ok {
+		return f
+	}
+	f := larder.Fold(name)
+	b.folds[name] = f
+	return f
+}
+
+// scope finds or makes the scope of a folder and of those it stands in.
+func (b *builder) scope(dir string) *Scope {
+	if s, ok := b.scopes[dir]; ok {
+		return s
+	}
+	s := &Scope{
+		Dir: dir, Recipes: map[string]*Recipe{}, Kitchens: map[string]*Kitchen{},
+		Entries: map[string]*ast.Entry{},
+	}
+	b.scopes[dir] = s
+	if dir != "." {
+		parent := "."
+		if i := strings.LastIndexByte(dir, '/'); i >= 0 {
+			parent = dir[:i]
+		}
+		s.Parent = b.scope(parent)
+	}
+	b.model.Scopes = append(b.model.Scopes, s)
+	return s
+}
+
+// collect puts every block where its name can be found.
+func (b *builder) collect() {
+	b.scope(".")
+	for _, f := range b.tree.Files {
+		scope := b.scope(f.Dir)
+		for _, block := range f.AST.Blocks {
+			switch x := block.(type) {
+			case *ast.Recipe:
+				b.addRecipe(scope, x, b.tree.Asked(f))
+			case *ast.Kitchen:
+				b.addKitchen(scope, x)
+			case *ast.Larder:
+				b.addLarder(scope, x)
+			case *ast.Menu:
+				b.model.Menus = append(b.model.Menus, &Menu{AST: x, Scope: scope, Name: x.Title.Text, Asked: b.tree.Asked(f)})
+			case *ast.Series:
+				b.model.Series = append(b.model.Series, x)
+			case *ast.Book:
+				b.model.Books = append(b.model.Books, x)
+			}
+		}
+	}
+	seen := map[string]*Menu{}
+	for _, m := range b.model.Menus {
+		key := m.Scope.Dir + "/" + b.fold(m.Name)
+		if first, ok := seen[key]; ok {
+			b.twice("menu", m.AST.Title, first.AST.Title)
+			continue
+		}
+		seen[key] = m
+	}
+}
+
+func (b *builder) twice(what string, again, first ast.Name) {
+	b.diags.Errorf("U101", again.Span, "there are two %ss called %q in this folder", what, again.Text).
+		Because("a name must mean one thing, or a gather line could mean either").
+		See(first.Span, "the first is here").
+		WithHelp("give one of the two another name, or move it to a folder of its own")
+}
+
+func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, asked bool) {
+	r := &Recipe{AST: x, Scope: scope, Name: x.Title.Text, Key: b.fold(x.Title.Text), Base: x.IsBase, Asked: asked}
+	if first, ok := scope.Recipes[r.Key]; ok {
+		what := "dish"
+		if r.Base || first.Base {
+			what = "block"
+		}
+		b.twice(what, x.Title, first.AST.Title)
+		return
+	}
+	scope.Recipes[r.Key] = r
+	b.model.Recipes = append(b.model.Recipes, r)
+}
+
+func (b *builder) addLarder(scope *Scope, x *ast.Larder) {
+	for _, item := range x.Items {
+		switch it := item.(type) {
+		case *ast.Setting:
+			if it.Key == "units" {
+				if sys, ok := systemNamed(it.Value.Text); ok {
+					scope.System = sys
+				}
+			}
+		case *ast.Entry:
+			key := b.fold(it.Name.Text)
+			if first, ok := scope.Entries[key]; ok {
+				b.diags.Errorf("U102", it.Name.Span, "the larder has %q twice in this folder", it.Name.Text).
+					See(first.Name.Span, "the first is here").
+					WithHelp("put all its facts on one entry")
+				continue
+			}
+			scope.Entries[key] = it
+		}
+	}
+}
+
+func systemNamed(text string) (quantity.System, bool) {
+	for _, s := range []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
+		if strings.EqualFold(string(s), strings.TrimSpace(text)) {
+			return s, true
+		}
+	}
+	return quantity.NoSystem, false
+}
+
+// Units is the system that holds in a folder: its own larder's, else that of
+// the nearest folder it stands in.
+func (s *Scope) Units() quantity.System {
+	for ; s != nil; s = s.Parent {
+		if s.System != quantity.NoSystem {
+			return s.System
+		}
+	}
+	return quantity.NoSystem
+}
+
+// Entry finds what the larder blocks of a folder, and of those it stands in,
+// say of a folded name.
+func (s *Scope) Entry(key string) *ast.Entry {
+	for ; s != nil; s = s.Parent {
+		if e, ok := s.Entries[key]; ok {
+			return e
+		}
+	}
+	return nil
+}
+
+// Find finds a recipe by name: in this folder, then in those it stands in. A
+// name with a slash starts at the book's root: "sauces/Herb oil".
+func (b *builder) find(s *Scope, name string) *Recipe {
+	if i := strings.LastIndexByte(name, '/'); i >= 0 {
+		if in, ok := b.scopes[strings.Trim(name[:i], "/ ")]; ok {
+			return in.Recipes[b.fold(name[i+1:])]
+		}
+		if i == 0 {
+			return b.scopes["."].Recipes[b.fold(name[1:])]
+		}
+		return nil
+	}
+	key := b.fold(name)
+	for ; s != nil; s = s.Parent {
+		if r, ok := s.Recipes[key]; ok {
+			return r
+		}
+	}
+	return nil
+}
+
+// names lists what could have been meant where a recipe is named.
+func (b *builder) names(s *Scope) (out []string) {
+	for ; s != nil; s = s.Parent {
+		for _, r := range s.Recipes {
+			out = append(out, r.Name)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// measure turns a written measure into a quantity, reporting a unit whose size
+// nobody said once a folder.
+func (b *builder) measure(r *Recipe, m quantity.Measure, at source.Span) *quantity.Quantity {
+	return b.quantity(r, at, func(sys quantity.System) (quantity.Quantity, *quantity.Problem) { return m.Quantity(sys) })
+}
+
+func (b *builder) amount(r *Recipe, a *quantity.Amount, at source.Span) *quantity.Quantity {
+	return b.quantity(r, at, func(sys quantity.System) (quantity.Quantity, *quantity.Problem) { return a.Quantity(sys, 0) })
+}
+
+func (b *builder) quantity(r *Recipe, at source.Span, of func(quantity.System) (quantity.Quantity, *quantity.Problem)) *quantity.Quantity {
+	q, problem := of(r.System)
+	if problem == nil {
+		return &q
+	}
+	if r.System == quantity.NoSystem {
+		if _, other := of(quantity.Metric); other == nil { // only the system is missing
+			b.missingSystem(r.Scope, at)
+			return nil
+		}
+	}
+	d := b.diags.Errorf(problem.Code, at, "%s", problem.Message)
+	if problem.Help != "" {
+		d.WithHelp("%s", problem.Help)
+	}
+	return nil
+}
+
+// missingSystem reports, once a folder, that nobody said how large a cup is.
+func (b *builder) missingSystem(s *Scope, at source.Span) {
+	if b.noSystem == nil {
+		b.noSystem = map[*Scope]*diag.Diagnostic{}
+	}
+	if b.noSystem[s] != nil {
+		return
+	}
+	b.noSystem[s] = b.diags.Errorf("U103", at, "nobody has said whose %q this is", at.Text()).
+		Because("a cup, a pint and a tablespoon have different sizes in different countries").
+		WithHelp("write `larder`, and under it `units metric` (or US, imperial, AU), once for this folder")
+}

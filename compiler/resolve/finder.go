@@ -1,0 +1,259 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"tamis/compiler/larder"
+)
+
+// The name finder: which words of a sentence are names of what is gathered.
+//
+// Findable are the lines of the list, the sub-lists, and what earlier steps
+// make. Each is found by its whole name, by any tail of it ("bean paste",
+// "paste"), and, where the last word is a part word such as leaf or clove, by
+// the words before it. Every other name the larder or the folder knows is a
+// decoy: it matches as itself, so that "olive oil" is never read as the oil
+// that was gathered.
+
+// word is one word of a text: its folded form and its place.
+type word struct {
+	key        string
+	text       string
+	start, end int
+	opens      bool // first word of a sentence
+	stop       bool // punctuation stands between it and the word before
+}
+
+// tokens cuts a text into words. A hyphen or an apostrophe between letters
+// belongs to the word.
+func tokens(text string, fold func(string) string) []word {
+	var out []word
+	opens, stop := true, false
+	for i := 0; i < len(text); {
+		c, n := utf8.DecodeRuneInString(text[i:])
+		if !unicode.IsLetter(c) && !unicode.IsDigit(c) {
+			switch c {
+			case '.', '!', '?', ':':
+				opens, stop = true, true
+			case ',', ';', '(', ')', '–', '—':
+				stop = true
+			}
+			i += n
+			continue
+		}
+		j := i
+		for j < len(text) {
+			c, n := utf8.DecodeRuneInString(text[j:])
+			if unicode.IsLetter(c) || unicode.IsDigit(c) || unicode.IsMark(c) {
+				j += n
+				continue
+			}
+			next, _ := utf8.DecodeRuneInString(text[j+n:])
+			if (c == '-' || c == '\'' || c == '’') && (unicode.IsLetter(next) || unicode.IsDigit(next)) {
+				j += n
+				continue
+			}
+			break
+		}
+		out = append(out, word{key: fold(text[i:j]), text: text[i:j], start: i, end: j, opens: opens, stop: stop})
+		opens, stop = false, false
+		i = j
+	}
+	return out
+}
+
+// target is what a form stands for; a decoy has none of the three.
+type target struct {
+	line    *Line
+	sub     *SubList
+	product *Product
+	decoy   string
+}
+
+// form is one way of saying a name, as folded words.
+type form struct {
+	words  []string
+	target target
+	whole  bool
+}
+
+// match is a form found at a place.
+type match struct {
+	form
+	length int // in words
+}
+
+type finder struct{ byFirst map[string][]form }
+
+// finder builds the forms for a recipe with these lines present.
+func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder {
+	f := &finder{byFirst: map[string][]form{}}
+	count := map[string]int{}
+	for _, l := range lines {
+		count[l.Key]++
+	}
+	for _, l := range lines {
+		t := target{line: l}
+		name := l.Name
+		if i := strings.LastIndexByte(name, '/'); i >= 0 {
+			name = name[i+1:] // "Slow lamb/lamb fat" is said "lamb fat"
+		}
+		words := b.words(name)
+		f.addName(words, t)
+		if l.Sub != nil {
+			long := append(append(slices.Clone(words), "for", "the"), b.words(l.Sub.Name)...)
+			f.add(long, t, true)
+		}
+	}
+	for _, s := range r.SubLists {
+		if s.Key != "serving" {
+			f.add(b.words(s.Name), target{sub: s}, true)
+		}
+	}
+	for _, p := range products {
+		f.addName(b.words(p.Name), target{product: p})
+	}
+	return f
+}
+
+func (b *builder) words(name string) []string {
+	ts := tokens(name, b.fold)
+	out := make([]string, len(ts))
+	for i, t := range ts {
+		out[i] = t.key
+	}
+	return out
+}
+
+// addName adds a name with its short forms.
+func (f *finder) addName(words []string, t target) {
+	f.add(words, t, true)
+	for i := 1; i < len(words); i++ {
+		if words[i] != "of" && words[i] != "and" {
+			f.add(words[i:], t, false)
+		}
+	}
+	head := -1 // words before the part word at the end
+	if n := len(words); n > 1 && isPart(words[n-1]) {
+		head = n - 1
+	}
+	if i := slices.Index(words, "of"); i > 0 && isPart(words[i-1]) { // leg of lamb
+		head = i
+	}
+	for i := 0; i < head; i++ {
+		f.add(words[i:head], t, false)
+	}
+}
+
+func (f *finder) add(words []string, t target, whole bool) {
+	if len(words) == 0 {
+		return
+	}
+	for _, old := range f.byFirst[words[0]] {
+		if old.target == t && slices.Equal(old.words, words) {
+			return
+		}
+	}
+	f.byFirst[words[0]] = append(f.byFirst[words[0]], form{words: words, target: t, whole: whole})
+}
+
+// at finds the longest forms that begin at word i; with all, every form.
+func (f *finder) at(ws []word, i int, all bool) (out []match) {
+	best := 0
+	for _, fm := range f.byFirst[ws[i].key] {
+		if i+len(fm.words) > len(ws) {
+			continue
+		}
+		ok := true
+		for k := 1; k < len(fm.words); k++ {
+			if ws[i+k].stop || ws[i+k].key != fm.words[k] {
+				ok = false
+				break
+			}
+		}
+		switch n := len(fm.words); {
+		case !ok:
+		case all:
+			out = append(out, match{fm, n})
+		case n > best:
+			best, out = n, []match{{fm, n}}
+		case n == best:
+			out = append(out, match{fm, n})
+		}
+	}
+	if all {
+		return out
+	}
+	if slices.ContainsFunc(out, func(m match) bool { return m.whole }) { // a whole name beats any short form
+		out = slices.DeleteFunc(out, func(m match) bool { return !m.whole })
+	}
+	return out
+}
+
+// decoyAt is the length of the longest known name, not gathered here, that
+// begins at word i, and the name as the sentence says it.
+func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) {
+	text := ""
+	for n := 1; n <= 4 && i+n <= len(ws); n++ {
+		if n > 1 && ws[i+n-1].stop {
+			break
+		}
+		if n > 1 {
+			text += " "
+		}
+		text += ws[i+n-1].text
+		key := b.fold(text)
+		if it, ok := b.known(key); ok {
+			if !it.Water {
+				length, name = n, text
+			} else {
+				length, name = n, ""
+			}
+			continue
+		}
+		for sc := s; sc != nil; sc = sc.Parent {
+			if sc.Recipes[key] != nil || sc.Entries[key] != nil {
+				length, name = n, text
+			}
+		}
+	}
+	return length, name
+}
+
+// known looks a folded name up in the built-in larder.
+func (b *builder) known(key string) (*larder.Item, bool) { return larder.Builtin().Find(key) }
+
+var partWords, verbNames = func() (map[string]bool, map[string]bool) {
+	parts, verbs := map[string]bool{}, map[string]bool{}
+	for _, w := range larder.Parts() {
+		parts[larder.Fold(w)] = true
+	}
+	for _, w := range larder.Verbs() {
+		verbs[larder.Fold(w)] = true
+	}
+	return parts, verbs
+}()
+
+func isPart(word string) bool { return partWords[word] }
+
+// isVerb tells whether the single word at i is used as a verb: it opens a
+// sentence or follows and/then, and what it acts on comes next.
+func isVerb(ws []word, i int) bool {
+	if !verbNames[ws[i].key] {
+		return false
+	}
+	if !ws[i].opens && (i == 0 || (ws[i-1].key != "and" && ws[i-1].key != "then")) {
+		return false
+	}
+	if i+1 >= len(ws) || ws[i+1].stop {
+		return false
+	}
+	switch strings.ToLower(ws[i+1].text) {
+	case "the", "a", "an", "each", "both", "your", "them", "it":
+		return true
+	}
+	return false
+}

@@ -1,0 +1,135 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+)
+
+// link finds, for every gather line, the block that makes it. Only a whole
+// name means a block. Products of steps are linked later, when the steps are
+// known.
+func (b *builder) link() {
+	for _, r := range b.model.Recipes {
+		for _, l := range r.Lines {
+			if l.Bought || l.Carried != "" {
+				continue
+			}
+			l.From = b.find(r.Scope, l.Name)
+			if l.From == r {
+				b.diags.Errorf("U107", l.AST.Name.Span, "%s gathers itself", r.Name).
+					WithHelp("write `| bought` behind it if the shop's is meant").
+					WithHelp("or name the block that really makes it")
+				l.From = nil
+			}
+		}
+	}
+}
+
+// linkProducts finds lines that draw on what a step of another block makes:
+// by plain name if only one block of the folder makes it, else as Block/name.
+func (b *builder) linkProducts() {
+	type key struct {
+		scope *Scope
+		name  string
+	}
+	makers := map[key][]*Product{}
+	for _, r := range b.model.Recipes {
+		for _, p := range r.Products {
+			k := key{r.Scope, p.Key}
+			makers[k] = append(makers[k], p)
+		}
+	}
+	for _, r := range b.model.Recipes {
+		for _, l := range r.Lines {
+			if l.From != nil || l.Bought || l.Carried != "" {
+				continue
+			}
+			var found []*Product
+			if i := strings.LastIndexByte(l.Name, '/'); i > 0 {
+				if block := b.find(r.Scope, l.Name[:i]); block != nil {
+					name := b.fold(l.Name[i+1:])
+					for _, p := range block.Products {
+						if p.Key == name {
+							found = []*Product{p}
+						}
+					}
+				}
+				if found == nil {
+					b.unknownInside(r, l, i)
+					continue
+				}
+			} else {
+				for s := r.Scope; s != nil && found == nil; s = s.Parent {
+					found = others(makers[key{s, l.Key}], r)
+				}
+			}
+			switch len(found) {
+			case 0:
+			case 1:
+				l.Product = found[0]
+			default:
+				d := b.diags.Errorf("U113", l.AST.Name.Span, "%d blocks make %s", len(found), l.Name)
+				for _, p := range found {
+					d.See(p.Clause.Span, "%s makes it here", p.Recipe.Name)
+					d.WithHelp("write %s/%s", p.Recipe.Name, p.Name)
+				}
+			}
+		}
+	}
+}
+
+// others leaves out what r makes itself, and what is only a name for a moment.
+func others(ps []*Product, r *Recipe) (out []*Product) {
+	for _, p := range ps {
+		if p.Recipe != r && p.Quantity != nil {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+func (b *builder) unknownInside(r *Recipe, l *Line, slash int) {
+	name := l.AST.Name
+	block := b.find(r.Scope, l.Name[:slash])
+	if block == nil {
+		b.unknownRecipe(r.Scope, name, "gathered")
+		return
+	}
+	d := b.diags.Errorf("U114", name.Span, "%s makes nothing called %q", block.Name, l.Name[slash+1:])
+	var made []string
+	for _, p := range block.Products {
+		made = append(made, p.Name)
+	}
+	slices.Sort(made)
+	if near := diag.Nearest(l.Name[slash+1:], made); near != "" {
+		d.WithHelp("did you mean %s/%s?", block.Name, near)
+	} else if len(made) > 0 {
+		d.WithHelp("it makes %s", strings.Join(made, ", "))
+	} else {
+		d.WithHelp("say so in a step's margin there: `| makes 200 g %s`", l.Name[slash+1:])
+	}
+}
+
+// products notes what a step makes or draws.
+func (b *builder) products(r *Recipe, s *Step, c *ast.Clause) {
+	if c.Name.IsZero() {
+		return
+	}
+	p := &Product{Name: c.Name.Text, Key: b.fold(c.Name.Text), Recipe: r, Step: s, Clause: c}
+	if c.Amount != nil {
+		p.Quantity = b.amount(r, c.Amount, c.Span)
+	}
+	for _, other := range r.Products {
+		if other.Key == p.Key {
+			b.diags.Errorf("U115", c.Name.Span, "two steps make %s", p.Name).
+				See(other.Clause.Span, "the first is here").
+				WithHelp("call what they make by two names")
+			return
+		}
+	}
+	s.Makes = append(s.Makes, p)
+	r.Products = append(r.Products, p)
+}

@@ -1,0 +1,244 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+)
+
+func (b *builder) menus() {
+	for _, m := range b.model.Menus {
+		b.menu(m)
+	}
+}
+
+func (b *builder) menu(m *Menu) {
+	var serve *ast.ServeAt
+	for _, item := range m.AST.Items {
+		switch it := item.(type) {
+		case *ast.Covers:
+			m.Covers = it.Count
+		case *ast.ServeAt:
+			serve = it
+			t := time.Date(it.Date.Year, time.Month(it.Date.Month), it.Date.Day, it.Clock.Hour, it.Clock.Minute, 0, 0, time.UTC)
+			m.Serve = &t
+		case *ast.At:
+			b.menuKitchen(m, it)
+		case *ast.Task:
+			m.Tasks = append(m.Tasks, it)
+		case *ast.Common:
+			switch it.Key {
+			case "by":
+				m.By = it.Text.Text
+			case "practice":
+				m.Practice = it.Text.Text
+			}
+		}
+	}
+	if m.Practice == "" && m.Kitchen != nil {
+		m.Practice = m.Kitchen.Practice
+	}
+	for _, item := range m.AST.Items {
+		switch it := item.(type) {
+		case *ast.Hours:
+			b.hours(m, it, serve)
+		case *ast.Course:
+			b.course(m, it, serve)
+		}
+	}
+	b.tasks(m)
+}
+
+func (b *builder) menuKitchen(m *Menu, it *ast.At) {
+	if m.Kitchen = b.findKitchen(m.Scope, it.Kitchen); m.Kitchen != nil {
+		return
+	}
+	var names []string
+	for s := m.Scope; s != nil; s = s.Parent {
+		for _, k := range s.Kitchens {
+			names = append(names, k.Name)
+		}
+	}
+	slices.Sort(names)
+	d := b.diags.Errorf("U130", it.Kitchen.Span, "there is no kitchen called %q in this folder", it.Kitchen.Text)
+	if near := diag.Nearest(it.Kitchen.Text, names); near != "" {
+		d.Replace("write "+near, false, it.Kitchen.Span, near).WithHelp("did you mean %q?", near)
+	}
+	d.WithHelp("write a block `kitchen %s` with its cooks, oven and rings", it.Kitchen.Text)
+}
+
+const day = 24 * 60
+
+// hours puts a span of working time on the menu's clock.
+func (b *builder) hours(m *Menu, it *ast.Hours, serve *ast.ServeAt) {
+	before := it.DaysBefore
+	if !it.Date.IsZero() {
+		if serve == nil {
+			b.diags.Errorf("U131", it.Pos(), "these hours name a date, and the menu has no serving time").
+				WithHelp("write `serve 2027-09-19 13:00` in the menu, or say `day before` and `on the day`")
+			return
+		}
+		before = daysBetween(it.Date, serve.Date)
+	}
+	h := Hours{AST: it, From: clock(it.From) - before*day, To: clock(it.To) - before*day}
+	if !it.UntilDate.IsZero() && serve != nil {
+		h.To = clock(it.To) - daysBetween(it.UntilDate, serve.Date)*day
+	}
+	if h.To <= h.From {
+		b.diags.Errorf("U132", it.Pos(), "these hours end before they begin").
+			WithHelp("a span over midnight names both dates: `hours 2027-09-18 22:00 to 2027-09-19 02:00`")
+		return
+	}
+	for _, n := range it.Cooks {
+		if m.Kitchen != nil && !slices.ContainsFunc(m.Kitchen.Cooks, func(c string) bool { return b.fold(c) == b.fold(n.Text) }) {
+			d := b.diags.Errorf("U133", n.Span, "%s is no cook of %s", n.Text, m.Kitchen.Name).
+				WithHelp("its cooks are %s", strings.Join(m.Kitchen.Cooks, ", "))
+			if near := diag.Nearest(n.Text, m.Kitchen.Cooks); near != "" {
+				d.Replace("write "+near, false, n.Span, near)
+			}
+			continue
+		}
+		h.Cooks = append(h.Cooks, b.fold(n.Text))
+	}
+	m.Hours = append(m.Hours, h)
+}
+
+func clock(c ast.Clock) int { return c.Hour*60 + c.Minute }
+
+// daysBetween counts the days from one date to another.
+func daysBetween(from, to ast.Date) int {
+	t := func(d ast.Date) time.Time {
+		return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC)
+	}
+	return int(t(to).Sub(t(from)).Hours() / 24)
+}
+
+func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {
+	c := &Course{AST: it, Name: it.Title.Text}
+	if serve != nil {
+		c.At = clock(serve.Clock)
+	}
+	switch {
+	case it.At != nil:
+		if serve == nil {
+			b.diags.Errorf("U134", it.Pos(), "this course has a clock time, and the menu has no serving time").
+				WithHelp("write `serve` with a date and a time in the menu")
+			return
+		}
+		c.At = clock(*it.At)
+		if c.At < clock(serve.Clock)-4*60 { // after midnight
+			c.At += day
+		}
+	case it.After != nil:
+		i := slices.IndexFunc(m.Courses, func(o *Course) bool { return b.fold(o.Name) == b.fold(it.AfterOf.Text) })
+		if i < 0 {
+			d := b.diags.Errorf("U135", it.AfterOf.Span, "no course called %q stands above this one", it.AfterOf.Text)
+			var names []string
+			for _, o := range m.Courses {
+				names = append(names, o.Name)
+			}
+			if near := diag.Nearest(it.AfterOf.Text, names); near != "" {
+				d.WithHelp("did you mean %q?", near)
+			}
+		} else {
+			c.At = m.Courses[i].At + int(it.After.High/time.Minute)
+		}
+	}
+	m.Courses = append(m.Courses, c)
+	for _, s := range it.Servings {
+		b.serving(m, c, s)
+	}
+}
+
+func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
+	s := &Serving{
+		AST: x, Course: c, Name: x.Ref.Text, Covers: x.For, Ahead: x.Ahead, Straight: x.Straight,
+		Chosen: map[*Choice]*Option{}, Stated: map[*Choice]bool{},
+	}
+	c.Servings = append(c.Servings, s)
+	if s.Covers == 0 {
+		s.Covers = m.Covers
+	}
+	s.CookFor = s.Covers
+	if x.CookFor > 0 {
+		s.CookFor = x.CookFor
+	}
+	if x.Bought || x.ToWrite {
+		return
+	}
+	r := b.find(m.Scope, x.Ref.Text)
+	if r == nil {
+		b.unknownRecipe(m.Scope, x.Ref, "the menu serves")
+		b.lastHelp("if there is no recipe, write `%s, bought` or `%s, to be written`", x.Ref.Text, x.Ref.Text)
+		return
+	}
+	s.Recipe, s.Name = r, r.Name
+	if x.Ahead && len(r.Pauses) == 0 {
+		b.diags.Errorf("U136", x.Pos(), "%s is to be made ahead, and its method has no pause", r.Name).
+			See(r.AST.Title.Span, "the recipe").
+			WithHelp("write `pause up to 1 day, fridge` in its method where it may wait")
+	}
+	for _, n := range x.Options {
+		o := r.option(b.fold(n.Text))
+		if o == nil {
+			d := b.diags.Errorf("U121", n.Span, "%s does not offer %q", r.Name, n.Text)
+			if near := diag.Nearest(n.Text, r.labels()); near != "" {
+				d.Replace("write "+near, false, n.Span, near).WithHelp("did you mean %q?", near)
+			} else if ls := r.labels(); len(ls) > 0 {
+				d.WithHelp("it offers %s", and(ls))
+			} else {
+				d.WithHelp("its gather list has no `either` and `or`")
+			}
+			continue
+		}
+		s.Chosen[o.Choice], s.Stated[o.Choice] = o, true
+	}
+	for _, ch := range r.Choices {
+		if s.Chosen[ch] == nil {
+			s.Chosen[ch] = chosenOf(ch, nil)
+		}
+	}
+}
+
+// lastHelp adds advice to the finding made last.
+func (b *builder) lastHelp(format string, args ...any) {
+	if d := b.diags.Last(); d != nil {
+		d.WithHelp(format, args...)
+	}
+}
+
+// tasks checks what the tasks of a menu name.
+func (b *builder) tasks(m *Menu) {
+	for _, t := range m.Tasks {
+		for _, n := range []ast.Name{t.Before, t.After} {
+			if n.IsZero() || m.names(b.fold(n.Text), b.fold) {
+				continue
+			}
+			b.diags.Errorf("U137", n.Span, "the menu has no course or dish called %q", n.Text).
+				WithHelp("name a course, or a dish as the menu writes it")
+		}
+		for _, n := range t.By {
+			if m.Kitchen != nil && !slices.ContainsFunc(m.Kitchen.Cooks, func(c string) bool { return b.fold(c) == b.fold(n.Text) }) {
+				b.diags.Errorf("U133", n.Span, "%s is no cook of %s", n.Text, m.Kitchen.Name).
+					WithHelp("its cooks are %s", strings.Join(m.Kitchen.Cooks, ", "))
+			}
+		}
+	}
+}
+
+func (m *Menu) names(key string, fold func(string) string) bool {
+	for _, c := range m.Courses {
+		if fold(c.Name) == key {
+			return true
+		}
+		for _, s := range c.Servings {
+			if fold(s.Name) == key {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,264 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// Reading a method: walk the steps in order and keep, for every line, the
+// share of it that is left. The whole line is 1.
+//
+// A dish that may pause has two stories, one with the `if paused` steps and
+// one with the `unless paused` ones. Both are followed side by side, and each
+// step is read in the stories it belongs to.
+
+// story is the state of the lines in one course of events.
+type story struct {
+	left    map[*Line]quantity.Number
+	touched map[*Line]bool // part of it was taken, or it was used up
+	vague   map[*Line]bool // an unmeasured part was taken
+	named   map[*Line]source.Span
+	made    map[*Product]bool
+}
+
+func newStory(lines []*Line) *story {
+	s := &story{
+		left: map[*Line]quantity.Number{}, touched: map[*Line]bool{}, vague: map[*Line]bool{},
+		named: map[*Line]source.Span{}, made: map[*Product]bool{},
+	}
+	for _, l := range lines {
+		s.left[l] = one
+	}
+	return s
+}
+
+var one = quantity.Int(1)
+
+// reader reads one recipe with one option chosen for every choice.
+type reader struct {
+	*builder
+	recipe  *Recipe
+	chosen  map[*Choice]*Option
+	lines   []*Line
+	stories []*story // unpaused, and paused if the dish may pause
+	made    []*Product
+	finder  *finder
+	saw     map[string]bool // decoys reported in this recipe
+}
+
+// Read reads the sentences of a recipe for a set of options: one for every
+// choice, the first where the map does not say.
+func (m *Model) Read(r *Recipe, chosen map[*Choice]*Option, diags *diag.List) *Reading {
+	b := *m.builder
+	b.diags = diags
+	return b.read(r, chosen)
+}
+
+// Present tells whether a line is there for a set of options.
+func (l *Line) Present(chosen map[*Choice]*Option) bool {
+	return l.Option == nil || chosenOf(l.Option.Choice, chosen) == l.Option
+}
+
+func chosenOf(c *Choice, chosen map[*Choice]*Option) *Option {
+	if o := chosen[c]; o != nil {
+		return o
+	}
+	if len(c.Options) == 0 {
+		return nil
+	}
+	return c.Options[0]
+}
+
+// present tells whether a step is there; paused conditions are left to the
+// stories.
+func (s *Step) present(chosen map[*Choice]*Option) bool {
+	for _, c := range s.If {
+		if c.Option != nil && (chosenOf(c.Option.Choice, chosen) == c.Option) == c.Unless {
+			return false
+		}
+	}
+	return true
+}
+
+func (b *builder) read(r *Recipe, chosen map[*Choice]*Option) *Reading {
+	rd := &reader{builder: b, recipe: r, chosen: chosen, saw: map[string]bool{}}
+	for _, l := range r.Lines {
+		if l.Present(chosen) {
+			rd.lines = append(rd.lines, l)
+		}
+	}
+	rd.stories = []*story{newStory(rd.lines)}
+	if len(r.Pauses) > 0 {
+		rd.stories = append(rd.stories, newStory(rd.lines))
+	}
+	rd.finder = b.finder(r, rd.lines, nil)
+	out := &Reading{Recipe: r, Chosen: chosen, Lines: rd.lines}
+	for _, s := range r.Steps {
+		if s.present(chosen) {
+			out.Steps = append(out.Steps, rd.step(s))
+		}
+	}
+	if len(out.Steps) > 0 {
+		rd.remains()
+	}
+	return out
+}
+
+// storiesOf are the stories a step belongs to.
+func (rd *reader) storiesOf(s *Step) []*story {
+	if len(rd.stories) == 1 {
+		return rd.stories
+	}
+	for _, c := range s.If {
+		if c.Paused {
+			if c.Unless {
+				return rd.stories[:1]
+			}
+			return rd.stories[1:]
+		}
+	}
+	return rd.stories
+}
+
+func (rd *reader) step(s *Step) *StepReading {
+	out := &StepReading{Step: s}
+	for i, st := range rd.storiesOf(s) {
+		takes := rd.sentence(s, st)
+		if i == 0 {
+			out.Takes = takes
+		}
+		for _, p := range s.Makes {
+			st.made[p] = true
+		}
+	}
+	if len(s.Makes) > 0 {
+		rd.made = append(rd.made, s.Makes...)
+		rd.finder = rd.builder.finder(rd.recipe, rd.lines, rd.made)
+	}
+	return out
+}
+
+// sentence reads one step: the margin's `uses` if there are any, else the prose.
+func (rd *reader) sentence(s *Step, st *story) (takes []Take) {
+	byMargin := false
+	for _, c := range s.AST.Clauses {
+		if c.Key == "uses" {
+			byMargin = true
+			takes = append(takes, rd.usesClause(s, c, st)...)
+		}
+	}
+	if !byMargin {
+		takes = rd.prose(s.AST.Lines, st)
+		for _, m := range s.AST.Moments {
+			takes = append(takes, rd.moment(m, st)...)
+		}
+	}
+	for i := range takes {
+		if l := takes[i].Line; l != nil {
+			takes[i].LeftAfter = st.left[l]
+		}
+	}
+	return takes
+}
+
+func (rd *reader) moment(m *ast.Moment, st *story) (takes []Take) {
+	uses := false
+	for _, c := range m.Clauses {
+		if c.Key == "uses" {
+			uses = true
+			takes = append(takes, rd.usesClause(nil, c, st)...)
+		}
+	}
+	if uses {
+		return takes
+	}
+	return rd.prose(m.Lines, st)
+}
+
+// prose reads written lines as one text.
+func (rd *reader) prose(lines []ast.Text, st *story) []Take {
+	var text strings.Builder
+	type start struct{ at, source int }
+	var starts []start
+	for i, l := range lines {
+		if i > 0 {
+			text.WriteByte(' ')
+		}
+		starts = append(starts, start{text.Len(), l.Span.Start})
+		text.WriteString(l.Text)
+	}
+	if len(lines) == 0 {
+		return nil
+	}
+	file := lines[0].Span.File
+	place := func(from, to int) source.Span {
+		at := func(off int) int {
+			i := len(starts) - 1
+			for i > 0 && starts[i].at > off {
+				i--
+			}
+			return starts[i].source + off - starts[i].at
+		}
+		if to == from {
+			return file.Span(at(from), at(from))
+		}
+		return file.Span(at(from), at(to-1)+1)
+	}
+	sc := &scanner{reader: rd, text: text.String(), place: place, story: st, here: map[target]bool{}}
+	sc.words = tokens(sc.text, rd.fold)
+	sc.scan()
+	return sc.takes
+}
+
+// remains asks about what no step named and what is left at the end.
+func (rd *reader) remains() {
+	for _, l := range rd.lines {
+		if l.Optional || l.ToTaste || l.Serving {
+			continue
+		}
+		unnamed := !slices.ContainsFunc(rd.stories, func(s *story) bool { _, ok := s.named[l]; return ok })
+		if unnamed {
+			rd.diags.Queryf("U201", l.AST.Name.Span, "no step of %s uses %s", rd.recipe.Name, l.Name).
+				Because("it would be bought and never go in").
+				WithHelp("name it in the step where it goes in, or write `| uses %s` in that step's margin", l.Name).
+				WithHelp("if it is only for the table, put it under `for serving`")
+			continue
+		}
+		for _, st := range rd.stories {
+			if _, ok := st.named[l]; !ok || st.vague[l] || st.left[l].Sign() <= 0 {
+				continue
+			}
+			rd.diags.Queryf("U202", l.AST.Pos(), "%s of %s is left when %s is done", rd.shareText(l, st.left[l]), l.Name, rd.recipe.Name).
+				Because("a cook who weighs out the whole line will wonder where the rest goes").
+				WithHelp("say `the rest of the %s` where it goes in, or gather less", l.Name)
+			break
+		}
+	}
+}
+
+// shareText says a share of a line as an amount if the line has one.
+func (rd *reader) shareText(l *Line, share quantity.Number) string {
+	if l.Quantity != nil {
+		return say(l.Quantity.Scale(share))
+	}
+	return share.String()
+}
+
+// take records that a share of a line goes into the step.
+func (st *story) take(l *Line, t *Take, part quantity.Number) {
+	t.Line, t.Part = l, part
+	if l.ToTaste {
+		t.Unmeasured = true
+	} else {
+		st.left[l] = st.left[l].Sub(part)
+	}
+	st.touched[l] = true
+	if _, ok := st.named[l]; !ok {
+		st.named[l] = t.Span
+	}
+}

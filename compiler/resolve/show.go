@@ -1,0 +1,147 @@
+package resolve
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"tamis/lang/quantity"
+)
+
+// say prints a quantity in a message.
+func say(q quantity.Quantity) string { return q.Print(quantity.Style{}) }
+
+// WriteReading writes, for every recipe asked for, what each sentence takes,
+// what it leaves and what it waits for: the way to see that a text is read as
+// it was meant.
+func WriteReading(w io.Writer, m *Model) {
+	first := true
+	for _, r := range m.Recipes {
+		if !r.Asked || r.Reading == nil {
+			continue
+		}
+		if !first {
+			fmt.Fprintln(w)
+		}
+		first = false
+		kind := "dish"
+		if r.Base {
+			kind = "base"
+		}
+		fmt.Fprintf(w, "%s %s\n", kind, r.Name)
+		for _, l := range r.Reading.Lines {
+			if from := l.origin(); from != "" {
+				fmt.Fprintf(w, "  %s %s\n", l.Name, from)
+			}
+		}
+		pauses := r.Pauses
+		for _, sr := range r.Reading.Steps {
+			for len(pauses) > 0 && pauses[0].After <= sr.Step.Index {
+				fmt.Fprintf(w, "  pause up to %s, %s\n", pauses[0].AST.Keep.Time, pauses[0].Place)
+				pauses = pauses[1:]
+			}
+			fmt.Fprintf(w, "  %d  %s\n", sr.Step.Index+1, sr.Step.Title)
+			for _, line := range sr.lines() {
+				fmt.Fprintf(w, "     %s\n", line)
+			}
+		}
+	}
+}
+
+// origin says where a line comes from when it is not bought.
+func (l *Line) origin() string {
+	switch {
+	case l.From != nil && l.From.Base:
+		return "is made here: base " + l.From.Name
+	case l.From != nil:
+		return "is made here: dish " + l.From.Name
+	case l.Product != nil:
+		return "comes from " + l.Product.Recipe.Name
+	case l.Carried != "":
+		return "is " + l.Carried
+	}
+	return ""
+}
+
+// lines says what one step takes, leaves and waits for.
+func (sr *StepReading) lines() (out []string) {
+	waits := waitsFor(sr.Step)
+	for _, t := range sr.Takes {
+		if t.Product != nil {
+			if !t.Refers {
+				waits = append(waits, t.Product.Name)
+			}
+			continue
+		}
+		l := t.Line
+		switch {
+		case t.Refers:
+			out = append(out, fmt.Sprintf("speaks of %s again", l.Name))
+			continue
+		case l.ToTaste:
+			out = append(out, fmt.Sprintf("takes %s to taste", l.Name))
+			continue
+		case t.Unmeasured:
+			out = append(out, fmt.Sprintf("takes some of %s", l.Name))
+			continue
+		}
+		text := "takes " + l.partText(t.Part) + l.Name
+		if t.Part.Equal(one) {
+			text = "takes all " + l.partText(one) + l.Name
+		}
+		if t.LeftAfter.Sign() > 0 {
+			text += ", leaves " + strings.TrimSpace(l.partText(t.LeftAfter))
+		}
+		if t.ByMargin {
+			text += " (by the margin)"
+		}
+		out = append(out, text)
+	}
+	if len(waits) > 0 {
+		out = append(out, "waits for "+strings.Join(waits, ", "))
+	}
+	for _, p := range sr.Step.Makes {
+		text := "makes " + p.Name
+		if p.Quantity != nil {
+			text = "makes " + say(*p.Quantity) + " " + p.Name
+		}
+		out = append(out, text)
+	}
+	if len(sr.Takes) == 0 {
+		out = append([]string{"takes nothing"}, out...)
+	}
+	return out
+}
+
+// partText is a share of the line as an amount with a blank behind it, or as
+// a fraction where the line has none.
+func (l *Line) partText(part quantity.Number) string {
+	switch {
+	case l.Quantity != nil:
+		st := quantity.Style{System: l.Recipe.System}
+		if a := l.AST.Amount; a != nil && len(a.Measure.Terms) > 0 {
+			st.Unit = a.Measure.Terms[0].Unit
+		}
+		q := l.Quantity.Scale(part)
+		q.Packs = nil
+		return q.Print(st) + " "
+	case part.Equal(one):
+		return ""
+	}
+	return part.String() + " of "
+}
+
+// waitsFor says in words what the clock of a step hangs on, products aside.
+func waitsFor(s *Step) (out []string) {
+	switch {
+	case s.AfterStart:
+		out = append(out, "nothing before it")
+	case len(s.After) > 0:
+		for _, m := range s.After {
+			out = append(out, fmt.Sprintf("step %d", m.Index+1))
+		}
+	case s.Meanwhile:
+		out = append(out, "the start of the step before it")
+	}
+	return out
+}

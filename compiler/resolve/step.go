@@ -1,0 +1,342 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+// method reads the steps and pauses of a recipe.
+func (b *builder) method(r *Recipe) {
+	if r.method == nil {
+		return
+	}
+	for _, it := range r.method.Items {
+		switch x := it.(type) {
+		case *ast.Step:
+			b.step(r, x)
+		case *ast.Pause:
+			p := &Pause{AST: x, Number: len(r.Pauses) + 1, After: len(r.Steps), UpTo: longest(&x.Keep.Time), Place: x.Keep.Place}
+			r.Pauses = append(r.Pauses, p)
+		}
+	}
+	for _, s := range r.Steps { // steps may name what later ones make
+		b.afters(r, s)
+	}
+	b.strands(r)
+	b.unusedLabels(r)
+}
+
+// longest is the longest time a span allows.
+func longest(s *quantity.Span) time.Duration {
+	return max(s.High, s.UpTo)
+}
+
+func (b *builder) step(r *Recipe, x *ast.Step) {
+	s := &Step{AST: x, Recipe: r, Index: len(r.Steps), Title: title(x.Prose.Text), Pause: len(r.Pauses), Cooks: 1}
+	r.Steps = append(r.Steps, s)
+	for _, c := range x.Clauses {
+		b.clause(r, s, c)
+	}
+	for _, m := range x.Moments {
+		for _, c := range m.Clauses {
+			if c.Key == "draws" || c.Key == "makes" {
+				b.products(r, s, c)
+			}
+		}
+	}
+}
+
+func (b *builder) clause(r *Recipe, s *Step, c *ast.Clause) {
+	switch c.Key {
+	case "work", "watch", "leave", "rest", "stand", "thaw":
+		sp := b.spell(r, c)
+		if sp.Each.Name.Text != "" {
+			if sp.EachLine = b.lineMeant(r, sp.Each.Name); sp.EachLine == nil {
+				b.notGathered(r, sp.Each.Name, "this time grows with")
+			}
+		}
+		s.Phases = append(s.Phases, sp)
+		if sp.Place != "" && s.Place == "" {
+			s.Place = sp.Place
+		}
+	case "oven":
+		s.Heats = heats(c)
+		s.Oven, s.Shelf, s.Shelves = b.fold(c.Name.Text), c.Shelf, max(1, c.Shelves)
+	case "ring":
+		s.Rings, s.Level = max(1, c.Count), c.Level
+	case "grill":
+		s.Grill, s.Level = true, c.Level
+	case "fridge", "freezer", "room", "larder", "warm place":
+		s.Place = c.Key
+	case "tool":
+		s.Tools = append(s.Tools, b.fold(c.Name.Text))
+	case "in":
+		s.Vessel = b.fold(c.Name.Text)
+	case "into":
+		s.Into = c
+	case "core":
+		s.Core = c
+	case "reach":
+		s.Reach = c
+	case "makes", "draws":
+		b.products(r, s, c)
+	case "keeps":
+		k := ast.Keep{Place: c.Place}
+		if c.Spell != nil && c.Spell.Fixed != nil {
+			k.Time = *c.Spell.Fixed
+		}
+		for _, p := range s.Makes {
+			p.Keeps = &k
+		}
+	case "hold":
+		s.Hold = c
+	case "meanwhile":
+		s.Meanwhile = true
+	case "after start":
+		s.AfterStart = true
+	case "only if needed":
+		s.OnlyIfNeeded = true
+	case "within":
+		s.Within = spellTime(c)
+	case "start":
+		s.StartBefore = spellTime(c)
+	case "done":
+		s.DoneBefore = spellTime(c)
+	case "if", "unless":
+		b.condition(r, s, c)
+	case "by":
+		for _, n := range c.Names {
+			s.By = append(s.By, b.fold(n.Text))
+		}
+	case "with":
+		s.Cooks = max(1, c.Count)
+	}
+}
+
+func spellTime(c *ast.Clause) *time.Duration {
+	if c.Spell == nil || c.Spell.Fixed == nil {
+		return nil
+	}
+	t := longest(c.Spell.Fixed)
+	return &t
+}
+
+// heats turns the writer's oven settings into degrees Celsius.
+func heats(c *ast.Clause) (out []Heat) {
+	for _, h := range c.Heats {
+		low, high, shown := heatOf(h)
+		heat := Heat{Low: low, High: high, Shown: shown}
+		if h.For != nil {
+			heat.For = h.For.High
+		}
+		out = append(out, heat)
+	}
+	return out
+}
+
+func (b *builder) condition(r *Recipe, s *Step, c *ast.Clause) {
+	cond := Condition{Unless: c.Key == "unless"}
+	key := b.fold(c.Name.Text)
+	switch {
+	case key == "paused":
+		if s.Pause == 0 {
+			b.diags.Errorf("U120", c.Span, "no pause stands above this step").
+				Because("`paused` asks about the nearest pause above").
+				WithHelp("write `pause up to 1 day, fridge` on a line of its own where the dish may wait")
+			return
+		}
+		cond.Paused = true
+	case r.option(key) != nil:
+		cond.Option = r.option(key)
+	default:
+		labels := r.labels()
+		d := b.diags.Errorf("U121", c.Name.Span, "%s does not offer %q", r.Name, c.Name.Text)
+		switch {
+		case len(labels) == 0:
+			d.WithHelp("options are declared in the gather list: `either plain`, `or with almonds`")
+		default:
+			if near := diag.Nearest(c.Name.Text, labels); near != "" {
+				d.Replace("write "+near, false, c.Name.Span, near)
+			}
+			d.WithHelp("this %s offers %s", r.kind(), and(labels))
+		}
+		return
+	}
+	s.If = append(s.If, cond)
+}
+
+func (r *Recipe) kind() string {
+	if r.Base {
+		return "base"
+	}
+	return "dish"
+}
+
+func (r *Recipe) labels() (out []string) {
+	for _, c := range r.Choices {
+		for _, o := range c.Options {
+			out = append(out, o.Label)
+		}
+	}
+	return out
+}
+
+// and joins words as a sentence does.
+func and(words []string) string {
+	q := make([]string, len(words))
+	for i, w := range words {
+		q[i] = "`" + w + "`"
+	}
+	if len(q) < 2 {
+		return strings.Join(q, "")
+	}
+	return strings.Join(q[:len(q)-1], ", ") + " and " + q[len(q)-1]
+}
+
+// afters finds the makers a step waits for instead of the step before.
+func (b *builder) afters(r *Recipe, s *Step) {
+	for _, c := range s.AST.Clauses {
+		if c.Key != "after" {
+			continue
+		}
+		key := b.fold(c.Name.Text)
+		i := slices.IndexFunc(r.Products, func(p *Product) bool { return p.Key == key })
+		switch {
+		case i < 0:
+			var made []string
+			for _, p := range r.Products {
+				made = append(made, p.Name)
+			}
+			d := b.diags.Errorf("U122", c.Name.Span, "no step of %s makes %q", r.Name, c.Name.Text)
+			if near := diag.Nearest(c.Name.Text, made); near != "" {
+				d.WithHelp("did you mean %q?", near)
+			}
+			d.WithHelp("name the moment where it is made: `| makes %s`", c.Name.Text)
+		case r.Products[i].Step == s:
+			b.diags.Errorf("U123", c.Span, "this step waits for what it makes itself")
+		default:
+			s.After = append(s.After, r.Products[i].Step)
+		}
+	}
+}
+
+// strands checks that every `meanwhile` has something to run beside.
+func (b *builder) strands(r *Recipe) {
+	for _, s := range r.Steps {
+		if !s.Meanwhile {
+			continue
+		}
+		first := s.Index == 0
+		afterPause := slices.ContainsFunc(r.Pauses, func(p *Pause) bool { return p.After == s.Index })
+		if first || afterPause {
+			where := "first step"
+			if afterPause {
+				where = "first step after a pause"
+			}
+			b.diags.Errorf("U124", s.AST.Pos(), "the %s cannot be done meanwhile", where).
+				Because("`meanwhile` runs beside the step before it, and here there is none").
+				WithHelp("take `meanwhile` out, or move the step below the one it runs beside")
+			s.Meanwhile = false
+		}
+	}
+}
+
+// unusedLabels asks about a choice that no step and no line turns on.
+func (b *builder) unusedLabels(r *Recipe) {
+	for _, c := range r.Choices {
+		for _, o := range c.Options {
+			if len(o.Lines) == 0 && !r.usesOption(o) {
+				b.diags.Queryf("U125", o.AST.Label.Span, "the option %q changes nothing", o.Label).
+					WithHelp("give it a gather line, or a step `| if %s`", o.Label)
+			}
+		}
+	}
+}
+
+func (r *Recipe) usesOption(o *Option) bool {
+	for _, s := range r.Steps {
+		for _, c := range s.If {
+			if c.Option == o {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// lineMeant finds the line a name means: by its whole name, else by its only
+// short form.
+func (b *builder) lineMeant(r *Recipe, n ast.Name) *Line {
+	if l := r.lineNamed(b.fold(n.Text)); l != nil {
+		return l
+	}
+	f := b.finder(r, r.Lines, nil)
+	words := tokens(n.Text, b.fold)
+	var found *Line
+	for _, m := range f.at(words, 0, true) {
+		if m.target.line != nil && m.length == len(words) {
+			if found != nil {
+				return nil
+			}
+			found = m.target.line
+		}
+	}
+	return found
+}
+
+func (b *builder) notGathered(r *Recipe, n ast.Name, label string) {
+	d := b.diags.Errorf("U126", n.Span, "%s is not gathered here", n.Text).Labelled("%s this", label)
+	var names []string
+	for _, l := range r.Lines {
+		names = append(names, l.Name)
+	}
+	if near := diag.Nearest(n.Text, names); near != "" {
+		d.Replace("write "+near, false, n.Span, near).WithHelp("did you mean %q?", near)
+	}
+}
+
+// titleMax is how many letters of a step's first words stand on a bar.
+const titleMax = 34
+
+// title is the beginning of a sentence, cut at a pause of the voice.
+func title(prose string) string {
+	t := prose
+	if i := strings.IndexAny(t, ".,;:("); i > 0 {
+		t = t[:i]
+	}
+	if utf8.RuneCountInString(t) <= titleMax {
+		return t
+	}
+	cut := 0
+	n := 0
+	for i, c := range t {
+		if c == ' ' {
+			cut = i
+		}
+		if n++; n > titleMax {
+			break
+		}
+	}
+	if cut == 0 {
+		return t
+	}
+	t = t[:cut]
+	for { // no title ends on a little word
+		i := strings.LastIndexByte(t, ' ')
+		if i <= 0 || !littleWords[strings.ToLower(t[i+1:])] {
+			return t
+		}
+		t = t[:i]
+	}
+}
+
+var littleWords = map[string]bool{
+	"a": true, "an": true, "the": true, "and": true, "or": true, "of": true, "to": true, "in": true, "on": true, "with": true,
+	"for": true, "until": true, "then": true, "into": true, "at": true, "over": true, "from": true, "by": true, "as": true, "it": true, "its": true, "your": true,
+}

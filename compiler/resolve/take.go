@@ -1,0 +1,239 @@
+package resolve
+
+import (
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// takeLine takes of a line what the sentence asks for.
+func (rd *scanner) takeLine(l *Line, t Take, w *wanted, again bool) {
+	take := rd.reader.resolveTake(rd.story, l, t, w, again)
+	rd.takes = append(rd.takes, take)
+}
+
+// resolveTake works out the share of the line that is taken and keeps the
+// story's books.
+func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool) Take {
+	left := st.left[l]
+	t.Line = l
+	switch {
+	case l.ToTaste:
+		st.take(l, &t, quantity.Number{})
+		return t
+	case w != nil && w.unmeasured:
+		if left.Sign() <= 0 {
+			rd.allGone(st, l, t)
+			t.Refers = true
+			return t
+		}
+		t.Unmeasured = true
+		st.vague[l], st.touched[l] = true, true
+		if _, ok := st.named[l]; !ok {
+			st.named[l] = t.Span
+		}
+		return t
+	case w != nil && w.share != nil && w.share.Rest:
+		t.Rest, t.All = true, true
+		switch {
+		case left.Sign() <= 0:
+			rd.allGone(st, l, t)
+			t.Refers = true
+			return t
+		case !st.touched[l]:
+			rd.diags.Queryf("U211", t.Span, "nothing was taken of %s before, so there is no rest yet", l.Name).
+				WithHelp("write `the %s`, or say in an earlier step how much goes in there", l.Name)
+		}
+		st.take(l, &t, left)
+		return t
+	case w != nil && w.share != nil:
+		part := w.share.Fraction
+		if w.share.OfRest {
+			part = part.Mul(left)
+		}
+		return rd.takePart(st, l, t, part)
+	case w != nil && (w.amount != nil || w.count > 0):
+		part, ok := rd.partOf(l, &t, w)
+		if !ok {
+			if left.Sign() <= 0 {
+				t.Refers = true
+				return t
+			}
+			t.Unmeasured = true
+			st.vague[l], st.touched[l] = true, true
+			if _, named := st.named[l]; !named {
+				st.named[l] = t.Span
+			}
+			return t
+		}
+		return rd.takePart(st, l, t, part)
+	}
+	// A bare name takes what is left; used up, or said again, it refers back.
+	if left.Sign() <= 0 || again {
+		t.Refers = true
+		return t
+	}
+	if st.touched[l] && !st.vague[l] {
+		rd.diags.Queryf("U210", t.Span, "some of %s went in before; does this take the rest", l.Name).
+			Because("it is read as all that is left: %s", rd.shareText(l, left)).
+			WithHelp("write `the rest of the %s`", l.Name)
+	}
+	t.All = true
+	st.take(l, &t, left)
+	return t
+}
+
+// takePart takes a known share, and reports more than is left.
+func (rd *reader) takePart(st *story, l *Line, t Take, part quantity.Number) Take {
+	left := st.left[l]
+	if left.Less(part) {
+		if left.Sign() <= 0 {
+			rd.allGone(st, l, t)
+		} else {
+			rd.diags.Errorf("U203", t.Span, "%s of %s is asked for, and %s is left", rd.shareText(l, part), l.Name, rd.shareText(l, left)).
+				See(l.AST.Pos(), "gathered here").
+				WithHelp("gather more, or take less here")
+		}
+		part = left
+	}
+	st.take(l, &t, part)
+	return t
+}
+
+func (rd *reader) allGone(st *story, l *Line, t Take) {
+	d := rd.diags.Errorf("U204", t.Span, "all of %s has gone in before this step", l.Name)
+	if first, ok := st.named[l]; ok {
+		d.See(first, "it went in here")
+	}
+	d.WithHelp("say there how much goes in: `half the %s`, or an amount", l.Name)
+}
+
+// partOf turns an amount of the sentence into a share of the line.
+func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
+	if l.Quantity == nil || l.Quantity.Value.High.Sign() <= 0 {
+		return quantity.Number{}, false
+	}
+	var q quantity.Quantity
+	switch {
+	case w.count > 0:
+		q = quantity.Quantity{Dim: l.Quantity.Dim, Unit: l.Quantity.Unit, Value: quantity.Exactly(quantity.Int(int64(w.count)))}
+		if l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word {
+			return quantity.Number{}, false // "a butter" of 250 g says nothing
+		}
+	default:
+		said := rd.amount(rd.recipe, w.amount, t.Span)
+		if said == nil {
+			return quantity.Number{}, false
+		}
+		q = *said
+	}
+	t.Amount = &q
+	if q.Dim != l.Quantity.Dim || q.Unit != l.Quantity.Unit {
+		if q.Dim == quantity.Vague || l.Quantity.Dim == quantity.Vague {
+			return quantity.Number{}, false
+		}
+		rd.diags.Queryf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", say(q), say(*l.Quantity)).
+			See(l.AST.Pos(), "gathered here").
+			WithHelp("use the same kind of measure in both places, or a share: `half the %s`", l.Name)
+		return quantity.Number{}, false
+	}
+	return q.Value.High.Div(l.Quantity.Value.High), true
+}
+
+// takeSub takes what is left of all the lines of a sub-list.
+func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
+	st := rd.story
+	var named, fresh int
+	for _, l := range sub.Lines {
+		if _, ok := st.left[l]; !ok {
+			continue
+		}
+		if _, ok := st.named[l]; ok {
+			named++
+		} else {
+			fresh++
+		}
+	}
+	if named > 0 && fresh > 0 && (w == nil || !w.rest) {
+		rd.diags.Queryf("U213", t.Span, "some of what is gathered for the %s was named before, and some was not", sub.Name).
+			WithHelp("name the lines one by one in this step, or write `the rest of the %s`", sub.Name)
+	}
+	for _, l := range sub.Lines {
+		left, present := st.left[l]
+		if !present {
+			continue
+		}
+		u := t
+		switch {
+		case w != nil && w.share != nil && !w.share.Rest && left.Sign() > 0:
+			part := w.share.Fraction
+			if w.share.OfRest {
+				part = part.Mul(left)
+			}
+			u = rd.reader.takePart(st, l, u, quantity.Min(part, left))
+		case left.Sign() <= 0:
+			u.Line, u.Refers = l, true
+		default:
+			u.All = true
+			st.take(l, &u, left)
+		}
+		rd.takes = append(rd.takes, u)
+	}
+}
+
+// takeProduct waits for, and takes of, what an earlier step made.
+func (rd *scanner) takeProduct(p *Product, t Take, w *wanted) {
+	t.Product = p
+	if w != nil {
+		t.Rest = w.rest
+		t.Unmeasured = w.unmeasured
+		if w.amount != nil {
+			t.Amount = rd.amount(rd.recipe, w.amount, t.Span)
+		}
+		if w.share != nil {
+			t.Part = w.share.Fraction
+		}
+	}
+	rd.takes = append(rd.takes, t)
+}
+
+// usesClause reads `uses half the herb oil`. s is nil inside a moment.
+func (rd *reader) usesClause(s *Step, c *ast.Clause, st *story) []Take {
+	if c.Nothing {
+		return nil
+	}
+	w := &wanted{share: c.Share, amount: c.Amount}
+	if c.Share != nil && c.Share.Some {
+		w = &wanted{unmeasured: true}
+	}
+	if c.Share == nil && c.Amount == nil {
+		w = nil
+	}
+	if w != nil && c.Share != nil {
+		w.rest = c.Share.Rest
+	}
+	t := Take{Span: c.Span, NameAt: c.Name.Span, ByMargin: true}
+	ws := tokens(c.Name.Text, rd.fold)
+	if len(ws) == 0 {
+		return nil
+	}
+	sc := &scanner{reader: rd, story: st, here: map[target]bool{}}
+	ms := rd.finder.at(ws, 0, false)
+	if len(ms) == 0 || ms[0].length != len(ws) {
+		rd.notGathered(rd.recipe, c.Name, "the margin uses")
+		return nil
+	}
+	if len(ms) > 1 {
+		if ms = sc.sieve(ms, c.Name.Span); len(ms) == 0 {
+			return nil
+		}
+	}
+	switch m := ms[0].target; {
+	case m.line != nil:
+		sc.takeLine(m.line, t, w, false)
+	case m.sub != nil:
+		sc.takeSub(m.sub, t, w)
+	default:
+		sc.takeProduct(m.product, t, w)
+	}
+	return sc.takes
+}

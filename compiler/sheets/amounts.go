@@ -1,0 +1,108 @@
+package sheets
+
+import (
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/larder"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// printStyle is how figures are set on all sheets of a meal.
+func printStyle(*demand.Meal) quantity.Style { return quantity.Style{Glyphs: true} }
+
+// show prints a quantity for a cook, rounded to what can be weighed. unit is
+// the writer's own unit, or nil.
+func (b *builder) show(q quantity.Quantity, unit *quantity.Unit) string {
+	st := b.style
+	st.Unit = unit
+	return q.Print(st)
+}
+
+// showLine prints the amount of a line, in the writer's own kind of unit;
+// packages stay packages while they come out whole.
+func (b *builder) showLine(a *demand.Amount) string {
+	if a.Quantity == nil {
+		return ""
+	}
+	if p := a.Quantity.Packs; p != nil && p.Count.Low.IsInt() && p.Count.High.IsInt() {
+		text := quantity.Pieces(p.Count.High).Print(b.style) + " × " + p.Each.Print(b.lineStyle(a))
+		if p.Container != nil {
+			text += " " + p.Container.For(p.Count)
+		}
+		return text
+	}
+	return a.Quantity.Print(b.lineStyle(a))
+}
+
+// showPart prints a share of a line.
+func (b *builder) showPart(a *demand.Amount, part quantity.Number) string {
+	q := a.Quantity.Scale(part)
+	q.Packs = nil
+	return q.Print(b.lineStyle(a))
+}
+
+func (b *builder) lineStyle(a *demand.Amount) quantity.Style {
+	st := b.style
+	st.System = a.Line.Recipe.System
+	if am := a.Line.AST.Amount; am != nil {
+		m := am.Measure
+		if am.Kind == quantity.Packages {
+			m = am.Each
+		}
+		if len(m.Terms) > 0 {
+			st.Unit = m.Terms[0].Unit
+		}
+	}
+	return st
+}
+
+// nameOf is the name of a line, its size word before it, in the number that
+// the scaled amount asks for: "1 lemon" made over is "2 lemons".
+func (b *builder) nameOf(a *demand.Amount) string {
+	name := a.Line.Name
+	if i := strings.LastIndexByte(name, '/'); i >= 0 {
+		name = name[i+1:]
+	}
+	if q := a.Quantity; q != nil && q.Dim == quantity.None && !a.Line.AST.Name.Quoted {
+		name = inNumber(name, q.Value.High)
+	}
+	if s := a.Line.AST.Size; s != "" {
+		name = s + " " + name
+	}
+	return name
+}
+
+// inNumber puts a counted name in the plural above one, and in the singular
+// otherwise.
+func inNumber(name string, n quantity.Number) string {
+	if quantity.Int(1).Less(n) {
+		return larder.PluralName(name)
+	}
+	head, last := "", name
+	if i := strings.LastIndexByte(name, ' '); i >= 0 {
+		head, last = name[:i+1], name[i+1:]
+	}
+	return head + larder.Singular(last)
+}
+
+func (b *builder) insteadText(a *demand.Amount, l *ast.Line) string {
+	text := l.Name.Text
+	if l.Amount == nil {
+		return text
+	}
+	r := a.Line.Recipe
+	q, problem := l.Amount.Quantity(r.System, 0)
+	if problem != nil {
+		return l.AmountAt.Text + " " + text
+	}
+	return b.show(q.Scale(a.Making.Factor), firstUnit(l.Amount)) + " " + text
+}
+
+func firstUnit(a *quantity.Amount) *quantity.Unit {
+	if len(a.Measure.Terms) == 0 {
+		return nil
+	}
+	return a.Measure.Terms[0].Unit
+}

@@ -1,0 +1,237 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+	"time"
+	"unicode"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/quantity"
+)
+
+// Options are what the caller knows and the meal does not.
+type Options struct {
+	Revision string // short hash of all that was read
+}
+
+// builder carries what every sheet of one document needs.
+type builder struct {
+	meal     *demand.Meal
+	line     *timeline.Timeline // nil: there is no plan
+	opt      Options
+	doc      *Document
+	style    quantity.Style
+	ids      map[string]bool
+	links    map[*demand.Making]string  // sheet ids
+	notebook map[*resolve.Recipe]Mark   // in a notebook: every recipe's letter
+	pages    map[*resolve.Recipe]string // in a notebook: every recipe's sheet id
+	jobs     map[jobKey]*timeline.Job
+}
+
+type jobKey struct {
+	making *demand.Making
+	step   *resolve.Step
+}
+
+// Build makes the document of one meal. tl is nil when no plan was asked for
+// or none could be made: then there is no timeline, and steps carry no clock.
+func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
+	b := &builder{
+		meal: meal, line: tl, opt: opt, style: printStyle(meal), ids: map[string]bool{},
+		links: map[*demand.Making]string{}, jobs: map[jobKey]*timeline.Job{},
+	}
+	b.doc = &Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
+	b.head()
+	if tl != nil {
+		for _, j := range tl.Jobs {
+			if j.Step != nil {
+				b.jobs[jobKey{j.Making, j.Step.Step}] = j
+			}
+		}
+	}
+	for _, m := range b.inOrder() {
+		b.doc.Dishes = append(b.doc.Dishes, Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
+		b.links[m] = b.id("prep-" + m.Recipe.Name)
+	}
+	if meal.Menu != nil {
+		b.add(b.overview())
+	}
+	if tl != nil {
+		b.add(b.chart())
+		b.add(b.run())
+	}
+	if meal.Menu != nil || len(meal.Makings) > 1 {
+		b.add(b.mise())
+	}
+	b.add(b.shopping())
+	b.add(b.vessels())
+	for _, m := range b.inOrder() {
+		b.add(b.prep(m))
+	}
+	return b.doc
+}
+
+// mark is the letter a making goes by.
+func (b *builder) mark(m *demand.Making) string {
+	if k, ok := b.notebook[m.Recipe]; ok {
+		return k.Letter
+	}
+	return m.Letter
+}
+
+func (b *builder) add(s *Sheet) {
+	if s != nil {
+		b.doc.Sheets = append(b.doc.Sheets, *s)
+	}
+}
+
+// inOrder is the dishes in order of service, then the bases, as their letters run.
+func (b *builder) inOrder() []*demand.Making {
+	out := make([]*demand.Making, 0, len(b.meal.Makings))
+	for _, m := range b.meal.Makings {
+		if m.Supply == nil {
+			out = append(out, m)
+		}
+	}
+	for _, m := range b.meal.Makings {
+		if m.Supply != nil {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// head fills in what stands at the top of every page.
+func (b *builder) head() {
+	menu := b.meal.Menu
+	if menu == nil {
+		if len(b.meal.Makings) > 0 {
+			m := b.meal.Makings[len(b.meal.Makings)-1]
+			if m.Portions.Sign() > 0 {
+				b.doc.Covers = "serves " + m.Portions.String()
+			}
+		}
+		return
+	}
+	covers := menu.Covers
+	for _, m := range b.meal.Makings {
+		if m.Serving != nil && m.Serving.AST.For == 0 && m.Serving.AST.CookFor == 0 {
+			if n, ok := m.Portions.Int64(); ok && n > 0 {
+				covers = int(n) // what --covers says, if it says
+			}
+		}
+	}
+	if covers > 0 {
+		b.doc.Covers = plural(covers, "cover", "covers")
+	}
+	if menu.Serve != nil {
+		b.doc.When = longDate(*menu.Serve) + ", " + menu.Serve.Format("15:04")
+	}
+	if menu.Kitchen != nil {
+		b.doc.Place = menu.Kitchen.Name
+	}
+	b.doc.By = menu.By
+}
+
+// id makes a unique word that is fit for a link.
+func (b *builder) id(name string) string {
+	var s strings.Builder
+	for _, c := range strings.ToLower(name) {
+		switch {
+		case unicode.IsLetter(c) || unicode.IsDigit(c):
+			s.WriteRune(c)
+		case s.Len() > 0 && !strings.HasSuffix(s.String(), "-"):
+			s.WriteByte('-')
+		}
+	}
+	base := strings.TrimSuffix(s.String(), "-")
+	id := base
+	for n := 2; b.ids[id]; n++ {
+		id = fmt.Sprintf("%s-%d", base, n)
+	}
+	b.ids[id] = true
+	return id
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+func longDate(t time.Time) string { return t.Format("Monday 2 January 2006") }
+
+// dayName names the day a moment falls on: "Sunday 19 September", or without a
+// date "the day", "the day before".
+func (b *builder) dayName(m timeline.Minute) string {
+	d := floorDiv(m, 24*60)
+	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {
+		t := b.meal.Menu.Serve.AddDate(0, 0, d)
+		return t.Format("Monday 2 January")
+	}
+	switch {
+	case d == 0:
+		return "The day"
+	case d == -1:
+		return "The day before"
+	case d < 0:
+		return fmt.Sprintf("%d days before", -d)
+	}
+	return "The day after"
+}
+
+func floorDiv(a, b int) int {
+	q := a / b
+	if a%b != 0 && (a < 0) != (b < 0) {
+		q--
+	}
+	return q
+}
+
+// clock writes a moment as a time of day; without a clock, as what is left
+// until serving: "T−1:30".
+func (b *builder) clock(m timeline.Minute) string {
+	if b.line != nil && !b.line.Clock {
+		switch {
+		case m == 0:
+			return "T"
+		case m < 0:
+			return fmt.Sprintf("T−%d:%02d", -m/60, -m%60)
+		}
+		return fmt.Sprintf("T+%d:%02d", m/60, m%60)
+	}
+	m -= floorDiv(m, 24*60) * 24 * 60
+	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+}
+
+// onDay is a clock time with its day's short name if that is not the serving day.
+func (b *builder) onDay(m timeline.Minute) string {
+	d := floorDiv(m, 24*60)
+	if d == 0 || b.line == nil || !b.line.Clock {
+		return b.clock(m)
+	}
+	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {
+		return b.meal.Menu.Serve.AddDate(0, 0, d).Format("Mon ") + b.clock(m)
+	}
+	return fmt.Sprintf("D%+d %s", d, b.clock(m))
+}
+
+// minutes writes a length of time: "40 min", "3 h 45 min", "2 days".
+func minutes(n int) string {
+	switch {
+	case n <= 0:
+		return "0 min"
+	case n < 60:
+		return fmt.Sprintf("%d min", n)
+	case n < 48*60:
+		if n%60 == 0 {
+			return fmt.Sprintf("%d h", n/60)
+		}
+		return fmt.Sprintf("%d h %d min", n/60, n%60)
+	}
+	return plural((n+12*60)/(24*60), "day", "days")
+}

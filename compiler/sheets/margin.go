@@ -1,0 +1,196 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// margin is what stands under a step in small type: heat, place, tool, time,
+// limits, in the order a cook asks for them.
+func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
+	add := func(f string, args ...any) { out = append(out, fmt.Sprintf(f, args...)) }
+	j := b.jobs[jobKey{m, s}]
+	if len(s.Heats) > 0 {
+		add("%s", ovenText(s, j))
+	}
+	if s.Rings > 0 {
+		if s.Rings > 1 {
+			add("%d rings, %s", s.Rings, s.Level)
+		} else {
+			add("ring %s", s.Level)
+		}
+	}
+	if s.Grill {
+		add("%s", strings.TrimSpace("grill "+s.Level))
+	}
+	times := false
+	for _, c := range s.AST.Clauses {
+		switch c.Key {
+		case "fridge", "freezer", "room", "larder", "warm place":
+			add("%s%s", c.Key, degreesAfter(c.Temp))
+		case "tool":
+			add("%s", c.Name.Text)
+		case "in":
+			add("in %s", withArticle(c.Name.Text))
+		case "into":
+			text := fmt.Sprintf("into %d %s", c.Count, c.Name.Text)
+			if len(c.Measure.Terms) > 0 {
+				text += ", " + c.Measure.Print(b.style) + " each"
+			}
+			out = append(out, text)
+		case "work", "watch", "leave", "rest", "stand", "thaw":
+			if !times {
+				times = true
+				out = append(out, b.times(s, j)...)
+			}
+		case "core":
+			text := "core " + c.Temp.Print()
+			if c.Spell != nil && c.Spell.Fixed != nil {
+				text += " for " + c.Spell.Fixed.String()
+			}
+			out = append(out, text)
+		case "reach", "never above":
+			add("%s %s", c.Key, c.Temp.Print())
+		case "within":
+			if c.Spell != nil && c.Spell.Fixed != nil {
+				add("within %s", c.Spell.Fixed)
+			}
+		case "hold":
+			if c.Spell != nil && c.Spell.Fixed != nil {
+				text := "may wait " + c.Level + " up to " + c.Spell.Fixed.String()
+				if c.Temp != nil {
+					text += ", " + c.Bound + " " + c.Temp.Print()
+				}
+				out = append(out, text)
+			}
+		case "makes", "draws":
+			text := c.Key + " "
+			if p := productOf(s, c); p != nil && p.Quantity != nil {
+				text += b.show(p.Quantity.Scale(m.Factor), firstUnit(c.Amount)) + " "
+				out = append(out, text+c.Name.Text)
+			}
+		case "with":
+			add("with %d cooks", c.Count)
+		case "caution":
+			add("mind: %s", c.Text.Text)
+		}
+	}
+	if j != nil && j.Assumed {
+		add("5 min?")
+	}
+	return out
+}
+
+func degreesAfter(t *quantity.Temperature) string {
+	if t == nil {
+		return ""
+	}
+	return ", " + t.Print()
+}
+
+func withArticle(name string) string {
+	for _, a := range []string{"a ", "an ", "the "} {
+		if strings.HasPrefix(name, a) {
+			return name
+		}
+	}
+	return "the " + name
+}
+
+// ovenText is the oven's settings, with the oven's name and the shelf.
+func ovenText(s *resolve.Step, j *timeline.Job) string {
+	var parts []string
+	for _, h := range s.Heats {
+		t := h.Shown
+		if h.For > 0 {
+			t += " for " + minutes(int(h.For/time.Minute))
+		}
+		parts = append(parts, t)
+	}
+	text := "oven " + strings.TrimSuffix(strings.Join(parts, ", then "), " oven")
+	if s.Shelf != "" {
+		text += ", " + s.Shelf + " shelf"
+	}
+	if s.Shelves > 1 {
+		text += fmt.Sprintf(", %d shelves", s.Shelves)
+	}
+	if j != nil && j.Oven != "" && s.Oven != "" {
+		text += ", " + j.Oven
+	}
+	return text
+}
+
+// times are the phases with their lengths at this size: as planned if there is
+// a plan, else as written.
+func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
+	for i, sp := range s.Phases {
+		c := sp.Clause
+		word := string(sp.Kind)
+		if c.Key == "rest" || c.Key == "stand" || c.Key == "thaw" {
+			word = c.Key
+		}
+		length := ""
+		switch {
+		case j != nil && i < len(j.Phases) && j.Phases[i].Kind == sp.Kind && sp.Every == nil:
+			p := j.Phases[i]
+			length = minutes(p.End - p.Start)
+			if p.Least > 0 && p.Least < p.End-p.Start {
+				length = spanText(p.Least, p.End-p.Start)
+			}
+		default:
+			length = spellText(c.Spell)
+		}
+		text := word + " " + length
+		if c.Spell != nil && c.Spell.Fixed != nil && c.Spell.Fixed.About {
+			text = word + " about " + strings.TrimPrefix(length, "about ")
+		}
+		if sp.Place != "" && sp.Place != "room" {
+			text += ", " + sp.Place
+		}
+		if c.Spell != nil && c.Spell.Until.Text != "" {
+			text += ", until " + c.Spell.Until.Text
+		}
+		if c.Offered {
+			text += "?"
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// spanText writes "35 to 40 min".
+func spanText(low, high int) string {
+	if high < 60 {
+		return fmt.Sprintf("%d to %d min", low, high)
+	}
+	return minutes(low) + " to " + minutes(high)
+}
+
+func spellText(s *ast.Spell) string {
+	if s == nil {
+		return ""
+	}
+	var parts []string
+	if s.Fixed != nil {
+		parts = append(parts, s.Fixed.String())
+	}
+	if s.Per != nil {
+		each := "load"
+		if !s.Each.Load {
+			each = strings.TrimSpace(s.Each.Measure.String() + " " + s.Each.Name.Text)
+		}
+		parts = append(parts, s.Per.String()+" per "+each)
+	}
+	text := strings.Join(parts, " plus ")
+	if s.Every != nil {
+		text += " every " + s.Every.String()
+	}
+	return text
+}

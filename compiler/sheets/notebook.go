@@ -1,0 +1,132 @@
+package sheets
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/ast"
+)
+
+// Notebook makes one document of a folder without a menu: a card for every
+// recipe at its written size, a list of them by chapter, and what to buy for
+// each. meals holds one meal for each recipe; books may say titles and
+// chapters.
+func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options) *Document {
+	doc := &Document{Title: title, Language: "en-GB", Revision: opt.Revision}
+	b := &builder{
+		doc: doc, opt: opt, style: printStyle(nil), ids: map[string]bool{}, links: map[*demand.Making]string{},
+		notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{}, jobs: map[jobKey]*timeline.Job{},
+	}
+	contents := b.id("contents")
+	shopping := b.id("shopping")
+	for _, meal := range meals {
+		m := own(meal)
+		mark := Mark{Letter: letterNumber(len(doc.Dishes)), Name: m.Recipe.Name, Base: m.Recipe.Base}
+		doc.Dishes = append(doc.Dishes, mark)
+		b.notebook[m.Recipe] = mark
+		b.pages[m.Recipe] = b.id("prep-" + m.Recipe.Name)
+	}
+	front := &Sheet{ID: contents, Kind: Overview, Title: "The recipes", Contents: true, Blocks: []Block{b.recipes(meals, books)}}
+	buy := &Table{Columns: []Column{{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 4}}}
+	var preps []*Sheet
+	for _, meal := range meals {
+		m := own(meal)
+		b.meal = meal
+		b.links[m] = b.pages[m.Recipe]
+		preps = append(preps, b.prep(m))
+		if g := b.buyFor(m); g != nil {
+			buy.Groups = append(buy.Groups, *g)
+		}
+	}
+	b.add(front)
+	for _, p := range preps {
+		b.add(p)
+	}
+	if len(buy.Groups) > 0 {
+		b.add(&Sheet{ID: shopping, Kind: Shopping, Title: "What to buy, recipe by recipe", Facts: []string{"at written size; what another recipe here makes is not bought"}, Blocks: []Block{buy}})
+	}
+	return doc
+}
+
+// own is the making of the recipe a meal is about: what it draws on stands
+// before it.
+func own(meal *demand.Meal) *demand.Making { return meal.Makings[len(meal.Makings)-1] }
+
+func letterNumber(n int) string {
+	s := ""
+	for {
+		s = string(rune('A'+n%26)) + s
+		if n = n/26 - 1; n < 0 {
+			return s
+		}
+	}
+}
+
+// recipes lists the recipes by chapter; those in none stand under their own
+// heading.
+func (b *builder) recipes(meals []*demand.Meal, books []*ast.Book) *Table {
+	t := &Table{Columns: []Column{{Kind: MarkColumn}, {Title: "Recipe", Kind: TextColumn, Weight: 4}, {Title: "Makes", Kind: TextColumn, Weight: 3}}}
+	chapterOf := map[*resolve.Recipe]string{}
+	for _, book := range books {
+		for _, it := range book.Items {
+			c, ok := it.(*ast.Chapter)
+			if !ok {
+				continue
+			}
+			t.Groups = append(t.Groups, Group{Title: c.Title.Text})
+			for _, ref := range c.Refs {
+				for _, meal := range meals {
+					if r := own(meal).Recipe; sameName(ref.Ref.Text, r) {
+						chapterOf[r] = c.Title.Text
+					}
+				}
+			}
+		}
+	}
+	for _, meal := range meals {
+		m := own(meal)
+		name := chapterOf[m.Recipe]
+		if name == "" && len(t.Groups) > 0 {
+			name = "In no chapter"
+		}
+		i := slices.IndexFunc(t.Groups, func(g Group) bool { return g.Title == name })
+		if i < 0 {
+			t.Groups = append(t.Groups, Group{Title: name})
+			i = len(t.Groups) - 1
+		}
+		makes := ""
+		if m.Portions.Sign() > 0 {
+			makes = "serves " + m.Recipe.Serves.String()
+		}
+		if m.Recipe.Makes != nil {
+			makes = strings.TrimPrefix(makes+", makes "+b.yield(m.Recipe.Makes, m.Factor), ", ")
+		}
+		t.Groups[i].Rows = append(t.Groups[i].Rows, Row{Cells: []Cell{
+			{Runs: []Run{{Text: b.mark(m)}}}, {Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: b.linkTo(m)}}}, {Runs: []Run{{Text: makes}}},
+		}})
+	}
+	t.Groups = slices.DeleteFunc(t.Groups, func(g Group) bool { return len(g.Rows) == 0 })
+	return t
+}
+
+func sameName(ref string, r *resolve.Recipe) bool {
+	return strings.EqualFold(strings.TrimSpace(shortName(ref)), r.Name)
+}
+
+// buyFor is what is bought for one recipe.
+func (b *builder) buyFor(m *demand.Making) *Group {
+	g := &Group{Title: m.Recipe.Name, Note: strings.Join(b.facts(m)[:min(1, len(b.facts(m)))], "")}
+	for _, a := range m.Lines {
+		if a.Source != nil || a.Line.Carried != "" || a.Line.Water {
+			continue
+		}
+		g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: b.amountRuns(b.asBought(a))}, {Runs: []Run{{Text: b.nameOf(a), Style: Thing}}}}})
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	return g
+}

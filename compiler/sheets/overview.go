@@ -1,0 +1,165 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+)
+
+// overview is the meal at a glance: courses with their dishes, the shared
+// bases with who draws on them, and a list of the sheets.
+func (b *builder) overview() *Sheet {
+	s := &Sheet{ID: b.id("overview"), Kind: Overview, Title: "The meal at a glance", Contents: true}
+	if b.line != nil {
+		s.Facts = append(s.Facts, "first job "+b.longMoment(b.line.Start))
+		if b.line.Note != "" {
+			s.Facts = append(s.Facts, b.line.Note)
+		}
+	}
+	s.Blocks = append(s.Blocks, b.courses())
+	if t := b.shared(); t != nil {
+		s.Blocks = append(s.Blocks, &Heading{Text: "Made once, used more than once", Note: "bases and what each dish draws"}, t)
+	}
+	if c := b.cautions(nil); c != nil {
+		s.Blocks = append(s.Blocks, c)
+	}
+	return s
+}
+
+func (b *builder) longMoment(m timeline.Minute) string {
+	if b.line != nil && !b.line.Clock {
+		return b.clock(m)
+	}
+	return b.dayName(m) + ", " + b.clock(m)
+}
+
+func (b *builder) courses() *Table {
+	t := &Table{Columns: []Column{
+		{Kind: MarkColumn}, {Title: "Dish", Kind: TextColumn, Weight: 4}, {Title: "For", Kind: TextColumn}, {Title: "How", Kind: TextColumn, Weight: 4},
+	}}
+	for _, c := range b.meal.Menu.Courses {
+		g := Group{Title: c.Name}
+		if b.meal.Menu.Serve != nil {
+			g.Note = "served " + b.clockOf(c.At)
+		}
+		for _, s := range c.Servings {
+			m := b.makingOf(s)
+			row := Row{Cells: make([]Cell, 4)}
+			if m != nil {
+				row.Cells[0] = Cell{Runs: []Run{{Text: b.mark(m)}}}
+			}
+			row.Cells[1] = Cell{Runs: []Run{{Text: s.Name, Style: Thing, Link: b.linkTo(m)}}}
+			covers := s.Covers
+			if m != nil {
+				if n, ok := m.Portions.Int64(); ok && n > 0 {
+					covers = int(n)
+				}
+			}
+			if covers > 0 {
+				row.Cells[2] = Cell{Runs: []Run{{Text: fmt.Sprint(covers)}}}
+			}
+			row.Cells[3] = Cell{Runs: []Run{{Text: strings.Join(b.how(s, m), ", ")}}}
+			g.Rows = append(g.Rows, row)
+		}
+		t.Groups = append(t.Groups, g)
+	}
+	return t
+}
+
+// clockOf writes a course's time, whether or not there is a plan.
+func (b *builder) clockOf(m int) string {
+	m -= floorDiv(m, 24*60) * 24 * 60
+	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+}
+
+func (b *builder) makingOf(s *resolve.Serving) *demand.Making {
+	for _, m := range b.meal.Makings {
+		if m.Serving == s {
+			return m
+		}
+	}
+	return nil
+}
+
+func (b *builder) how(s *resolve.Serving, m *demand.Making) (out []string) {
+	switch {
+	case s.AST.Bought:
+		return []string{"bought"}
+	case s.AST.ToWrite:
+		return []string{"to be written"}
+	case m == nil:
+		return nil
+	}
+	for _, c := range s.Recipe.Choices {
+		if o := s.Chosen[c]; o != nil {
+			out = append(out, o.Label)
+		}
+	}
+	for _, p := range s.Recipe.Pauses {
+		if taken, known := b.paused(m, p); known && taken {
+			out = append(out, "made ahead")
+			break
+		} else if !known && s.Ahead {
+			out = append(out, "ahead")
+			break
+		}
+	}
+	if h := s.Recipe.ServeHow; h != nil {
+		text := h.State
+		if h.Within != nil {
+			text += ", within " + h.Within.String()
+		}
+		out = append(out, text)
+	}
+	if s.AST.KeepFor.Text != "" {
+		out = append(out, fmt.Sprintf("cooked for %d, the remains for %s", s.CookFor, s.AST.KeepFor.Text))
+	}
+	return out
+}
+
+// shared lists the bases and the by-products that are drawn on or left.
+func (b *builder) shared() *Table {
+	t := &Table{Columns: []Column{
+		{Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 3}, {Title: "Made", Kind: AmountColumn},
+		{Title: "Drawn", Kind: TextColumn, Weight: 5}, {Title: "Left", Kind: AmountColumn},
+	}}
+	g := Group{}
+	for _, s := range b.meal.Supplies {
+		if s.Product != nil && len(s.Draws) == 0 {
+			continue
+		}
+		var draws []string
+		for _, d := range s.Draws {
+			draws = append(draws, b.show(d.Quantity, nil)+" "+b.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
+		}
+		what := Cell{Runs: []Run{{Text: s.Name, Style: Thing, Link: b.linkTo(s.Making)}}}
+		if s.Product != nil {
+			what.Sub = []Run{{Text: "from " + s.Making.Recipe.Name, Style: Quiet}}
+		} else if s.Keeps != "" {
+			what.Sub = []Run{{Text: "keeps " + s.Keeps, Style: Quiet}}
+		}
+		made := b.show(s.Made, nil)
+		if s.Made.Value.High.IsZero() {
+			made = ""
+		}
+		left := "nothing"
+		if s.Left.Value.High.Sign() > 0 {
+			left = b.show(s.Left, nil)
+		}
+		g.Rows = append(g.Rows, Row{Cells: []Cell{
+			{Runs: []Run{{Text: b.mark(s.Making)}}},
+			what,
+			{Runs: []Run{{Text: made, Style: Amount}}},
+			{Runs: []Run{{Text: strings.Join(draws, " + ")}}},
+			{Runs: []Run{{Text: left}}},
+		}})
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	t.Groups = []Group{g}
+	return t
+}

@@ -1,0 +1,523 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// prep is the sheet of one dish or base: what is gathered, scaled, and the
+// method with what each step takes beside it.
+func (b *builder) prep(m *demand.Making) *Sheet {
+	s := &Sheet{ID: b.links[m], Kind: Prep, Title: m.Recipe.Name, Letter: b.mark(m), Facts: b.facts(m)}
+	if a := m.Recipe.About; a != nil {
+		if paras := Markdown(a.Text.Text); len(paras) > 0 {
+			s.Blocks = append(s.Blocks, &Prose{Paras: paras})
+		}
+	}
+	if t := b.gathered(m); t != nil {
+		s.Blocks = append(s.Blocks, &Heading{Text: "Gather"}, t)
+	}
+	if st := b.method(m); st != nil {
+		s.Blocks = append(s.Blocks, &Heading{Text: "Method"}, st)
+	}
+	if l := b.afterwards(m); l != nil {
+		s.Blocks = append(s.Blocks, l)
+	}
+	if c := b.cautions(m); c != nil {
+		s.Blocks = append(s.Blocks, c)
+	}
+	return s
+}
+
+// facts are the short facts under a dish's title.
+func (b *builder) facts(m *demand.Making) (out []string) {
+	r := m.Recipe
+	if m.Portions.Sign() > 0 {
+		fact := "for " + m.Portions.String()
+		if len(r.ServesEach.Terms) > 0 {
+			fact += ", " + r.ServesEach.String() + " each"
+		}
+		out = append(out, fact)
+	}
+	if r.Makes != nil {
+		out = append(out, "makes "+b.yield(r.Makes, m.Factor))
+	}
+	if s := m.Serving; s != nil {
+		out = append(out, s.Course.Name)
+		for _, c := range r.Choices {
+			if o := s.Chosen[c]; o != nil {
+				note := o.Label
+				if !s.Stated[c] {
+					note += " (nothing was chosen)"
+				}
+				out = append(out, note)
+			}
+		}
+		if s.AST.KeepFor.Text != "" {
+			out = append(out, fmt.Sprintf("cooked for %d, served to %d, the remains for %s", s.CookFor, s.Covers, s.AST.KeepFor.Text))
+		}
+	}
+	if work, whole := b.lengths(m); whole > 0 {
+		out = append(out, "hands-on "+minutes(work), "start to finish "+minutes(whole))
+	} else if t := r.Takes; t != nil {
+		fact := "takes " + t.Total.String()
+		if t.Work != nil {
+			fact += ", " + t.Work.String() + " of it work"
+		}
+		out = append(out, fact)
+	}
+	if h := r.ServeHow; h != nil {
+		fact := "serve " + h.State
+		if h.Within != nil {
+			fact += " within " + h.Within.String()
+		}
+		out = append(out, fact)
+	}
+	if k := r.Keeps; k != nil {
+		out = append(out, "keeps "+k.Time.String()+", "+k.Place)
+	}
+	for _, it := range r.AST.Items {
+		if c, ok := it.(*ast.Common); ok && (c.Key == "by" || c.Key == "source") {
+			out = append(out, map[string]string{"by": "by ", "source": "from "}[c.Key]+c.Text.Text)
+		}
+	}
+	return out
+}
+
+func (b *builder) yield(y *resolve.Yield, factor quantity.Number) string {
+	text := b.show(y.Quantity.Scale(factor), nil)
+	if y.What != "" {
+		text += " " + y.What
+	}
+	if y.Each != nil {
+		text += ", " + b.show(*y.Each, nil) + " each"
+	}
+	return text
+}
+
+// lengths are the hands-on minutes and the minutes from first to last job of a
+// making, preparation included; 0 without a plan.
+func (b *builder) lengths(m *demand.Making) (work, whole int) {
+	if b.line == nil {
+		return 0, 0
+	}
+	first, last := 0, 0
+	seen := false
+	for _, j := range b.line.Jobs {
+		if j.Making != m {
+			continue
+		}
+		for _, p := range j.Phases {
+			if p.Kind != resolve.Leave {
+				work += p.End - p.Start
+			}
+		}
+		if !seen || j.Start() < first {
+			first = j.Start()
+		}
+		if !seen || j.End() > last {
+			last = j.End()
+		}
+		seen = true
+	}
+	return work, last - first
+}
+
+// gathered is the list of lines, scaled, in groups by sub-list.
+func (b *builder) gathered(m *demand.Making) *Table {
+	t := &Table{Columns: []Column{
+		{Kind: TickColumn}, {Title: "Amount", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3},
+	}}
+	group := func(name string) *Group {
+		for i := range t.Groups {
+			if t.Groups[i].Title == name {
+				return &t.Groups[i]
+			}
+		}
+		t.Groups = append(t.Groups, Group{Title: name})
+		return &t.Groups[len(t.Groups)-1]
+	}
+	for _, a := range m.Lines {
+		name := ""
+		if a.Line.Sub != nil {
+			name = "For the " + a.Line.Sub.Name
+			if a.Line.Serving {
+				name = "For serving"
+			}
+		}
+		g := group(name)
+		g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: b.amountRuns(a)}, b.lineCell(a)}})
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return t
+}
+
+func (b *builder) amountRuns(a *demand.Amount) []Run {
+	text := b.showLine(a)
+	if text == "" {
+		return nil
+	}
+	return []Run{{Text: text, Style: Amount}}
+}
+
+// lineCell is a line's name with its note, and below it where it comes from.
+func (b *builder) lineCell(a *demand.Amount) Cell {
+	l := a.Line
+	c := Cell{Runs: []Run{{Text: b.nameOf(a), Style: Thing, Link: b.linkTo(a.Source)}}}
+	if note := lineNote(l); note != "" {
+		c.Runs = append(c.Runs, Run{Text: ", " + note})
+	}
+	var sub []string
+	if a.Source != nil {
+		from := "made here, sheet " + b.mark(a.Source)
+		if l.Product != nil {
+			from = "from " + a.Source.Recipe.Name + ", sheet " + b.mark(a.Source)
+		}
+		sub = append(sub, from)
+	}
+	if l.Carried != "" {
+		sub = append(sub, l.Carried)
+	}
+	if l.AST.Said.Text != "" {
+		sub = append(sub, "“"+l.AST.Said.Text+"”")
+	}
+	for _, i := range l.AST.Instead {
+		sub = append(sub, "or instead "+b.insteadText(a, i))
+	}
+	if len(sub) > 0 {
+		c.Sub = []Run{{Text: strings.Join(sub, " · "), Style: Quiet}}
+	}
+	return c
+}
+
+func (b *builder) linkTo(m *demand.Making) string {
+	if m == nil {
+		return ""
+	}
+	id := b.links[m]
+	if id == "" {
+		id = b.pages[m.Recipe]
+	}
+	if id == "" {
+		return ""
+	}
+	return "#" + id
+}
+
+// lineNote is what the writer put after the name: bracket, note, and the flags
+// of the margin that a cook must see.
+func lineNote(l *resolve.Line) string {
+	var parts []string
+	if t := l.AST.Brackets.Text; t != "" {
+		parts = append(parts, t)
+	}
+	if t := l.AST.Note.Text; t != "" {
+		parts = append(parts, t)
+	}
+	if l.ToTaste {
+		parts = append(parts, "to taste")
+	}
+	if l.Optional {
+		parts = append(parts, "optional")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// method is the steps that are there, numbered, with pauses as breaks.
+func (b *builder) method(m *demand.Making) *Steps {
+	out := &Steps{}
+	pauses := m.Recipe.Pauses
+	number := 0
+	for _, sr := range m.Reading.Steps {
+		for len(pauses) > 0 && pauses[0].After <= sr.Step.Index {
+			out.Items = append(out.Items, &Break{Text: b.pauseText(m, pauses[0])})
+			pauses = pauses[1:]
+		}
+		if b.skipped(m, sr.Step) {
+			continue
+		}
+		number++
+		out.Items = append(out.Items, b.step(m, sr, number))
+	}
+	if number == 0 {
+		return nil
+	}
+	return out
+}
+
+// paused tells what the plan did at a pause: taken or not, or not planned.
+func (b *builder) paused(m *demand.Making, p *resolve.Pause) (taken, known bool) {
+	if b.line == nil || b.line.Paused == nil {
+		return false, false
+	}
+	taken = b.line.Paused[p][m]
+	return taken, true
+}
+
+// skipped tells whether the plan leaves a step out: an `if paused` step of a
+// dish that is made straight through, or the reverse.
+func (b *builder) skipped(m *demand.Making, s *resolve.Step) bool {
+	for _, c := range s.If {
+		if !c.Paused || s.Pause == 0 {
+			continue
+		}
+		taken, known := b.paused(m, m.Recipe.Pauses[s.Pause-1])
+		if known && taken == c.Unless {
+			return true
+		}
+	}
+	return false
+}
+
+func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
+	taken, known := b.paused(m, p)
+	up := p.AST.Keep.Time.String()
+	switch {
+	case !known:
+		return "May wait here up to " + up + ", " + p.Place
+	case taken:
+		return "Pause: keep in the " + p.Place + ", up to " + up
+	}
+	return "No pause this time: carry on (it could wait up to " + up + ", " + p.Place + ")"
+}
+
+func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *Step {
+	s := sr.Step
+	st := &Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.margin(m, s)}
+	if j := b.jobs[jobKey{m, s}]; j != nil {
+		st.Clock = b.onDay(j.Start())
+		st.Who = strings.Join(j.Cooks, ", ")
+	}
+	for _, mo := range s.AST.Moments {
+		st.Moments = append(st.Moments, b.moment(m, sr, mo))
+	}
+	return st
+}
+
+func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
+	var parts []string
+	if s.Meanwhile {
+		parts = append(parts, "meanwhile")
+	}
+	if s.OnlyIfNeeded {
+		parts = append(parts, "only if needed")
+	}
+	for _, c := range s.If {
+		if !c.Paused {
+			continue
+		}
+		if _, known := b.paused(m, m.Recipe.Pauses[max(0, s.Pause-1)]); known {
+			continue
+		}
+		if c.Unless {
+			parts = append(parts, "unless paused")
+		} else {
+			parts = append(parts, "if paused")
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// takes is what a step uses, one line each, scaled.
+func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []Take) {
+	for _, t := range sr.Takes {
+		if t.Refers {
+			continue
+		}
+		if p := t.Product; p != nil {
+			take := Take{Name: p.Name}
+			if t.Amount != nil {
+				take.Amount = b.show(t.Amount.Scale(m.Factor), nil)
+			}
+			if t.Rest {
+				take.Note = "the rest"
+			}
+			if !slices.ContainsFunc(out, func(o Take) bool { return o.Name == take.Name }) {
+				out = append(out, take)
+			}
+			continue
+		}
+		a := m.Of(t.Line)
+		if a == nil {
+			continue
+		}
+		take := Take{Name: b.nameOf(a), Link: b.linkTo(a.Source)}
+		switch {
+		case t.Unmeasured && !t.Line.ToTaste:
+			take.Amount = "some"
+		case t.Line.ToTaste:
+			take.Note = "to taste"
+		case t.All && t.Part.Equal(quantity.Int(1)):
+			take.Amount, take.Note = b.showLine(a), lineNote(t.Line)
+		case a.Quantity != nil:
+			take.Amount = b.showPart(a, t.Part)
+		default:
+			take.Amount = shareWord(t)
+		}
+		if t.Rest {
+			take.Note = "the rest"
+		}
+		out = append(out, take)
+	}
+	return out
+}
+
+// shareWord says a share of something without an amount.
+func shareWord(t resolve.Take) string {
+	if t.All {
+		return "the rest"
+	}
+	return t.Part.String()
+}
+
+// sentence is the prose of a step with its figures scaled. A share is followed
+// by what it comes to.
+func (b *builder) sentence(m *demand.Making, sr *resolve.StepReading) []Run {
+	return b.scaled(m, sr.Step.AST.Lines, sr.Takes)
+}
+
+// scaled writes prose with the amounts of its takes scaled.
+func (b *builder) scaled(m *demand.Making, lines []ast.Text, takes []resolve.Take) []Run {
+	var out []Run
+	add := func(s string, style Style) {
+		if s == "" {
+			return
+		}
+		if k := len(out) - 1; k >= 0 && out[k].Style == style && style == Plain {
+			out[k].Text += s
+			return
+		}
+		out = append(out, Run{Text: s, Style: style})
+	}
+	for i, l := range lines {
+		if i > 0 {
+			add(" ", Plain)
+		}
+		at := l.Span.Start
+		for _, t := range takes {
+			if t.ByMargin || t.NameAt.File != l.Span.File || t.NameAt.Start < at || t.NameAt.End > l.Span.End {
+				continue
+			}
+			figure, aside := b.said(m, t)
+			if figure != "" && t.AmountAt.Start >= at && t.AmountAt.End <= l.Span.End {
+				add(l.Span.File.Text[at:t.AmountAt.Start], Plain)
+				add(figure, Amount)
+				at = t.AmountAt.End
+			}
+			if !t.Refers {
+				add(l.Span.File.Text[at:t.NameAt.Start], Plain)
+				add(l.Span.File.Text[t.NameAt.Start:t.NameAt.End], Thing)
+				at = t.NameAt.End
+			}
+			if aside != "" {
+				add(" ("+aside+")", Amount)
+			}
+		}
+		add(l.Span.File.Text[at:l.Span.End], Plain)
+	}
+	return out
+}
+
+// said is how an amount or a share in a sentence reads at this size: figure
+// replaces what was written, aside follows the name.
+func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) {
+	if t.Refers || t.Unmeasured {
+		return "", ""
+	}
+	switch {
+	case t.Product != nil:
+		if t.Amount != nil && !m.Factor.Equal(quantity.Int(1)) {
+			return b.show(t.Amount.Scale(m.Factor), nil), ""
+		}
+		return "", ""
+	case t.Amount != nil:
+		a := m.Of(t.Line)
+		if a == nil || a.Quantity == nil {
+			return "", ""
+		}
+		if written := t.Line.Quantity; written != nil && written.Equal(*a.Quantity) {
+			return "", ""
+		}
+		return b.showPart(a, t.Part), ""
+	case !t.AmountAt.IsZero() && !t.Part.Equal(quantity.Int(1)):
+		if a := m.Of(t.Line); a != nil && a.Quantity != nil {
+			return "", b.showPart(a, t.Part)
+		}
+	}
+	return "", ""
+}
+
+func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Moment) Moment {
+	out := Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr.Takes)}
+	if mo.At != nil {
+		out.At = "at " + mo.At.String()
+	}
+	if j := b.jobs[jobKey{m, sr.Step}]; j != nil && b.line.Clock {
+		last := j.Phases[len(j.Phases)-1]
+		at := (last.Start + last.End) / 2
+		if mo.At != nil {
+			at = last.Start + int(mo.At.High/time.Minute)
+		}
+		out.At += ", " + b.clock(at)
+	}
+	for _, c := range mo.Clauses {
+		switch c.Key {
+		case "work", "watch":
+			if c.Spell != nil && c.Spell.Fixed != nil {
+				out.Margin = append(out.Margin, c.Spell.Fixed.String()+" "+c.Key)
+			}
+		case "draws", "makes":
+			text := c.Key + " "
+			if p := productOf(sr.Step, c); p != nil && p.Quantity != nil {
+				text += b.show(p.Quantity.Scale(m.Factor), nil) + " "
+			}
+			out.Margin = append(out.Margin, text+c.Name.Text)
+		}
+	}
+	return out
+}
+
+func productOf(s *resolve.Step, c *ast.Clause) *resolve.Product {
+	for _, p := range s.Makes {
+		if p.Clause == c {
+			return p
+		}
+	}
+	return nil
+}
+
+// afterwards says what is left over and what happens to it.
+func (b *builder) afterwards(m *demand.Making) *List {
+	out := &List{}
+	for _, s := range b.meal.Supplies {
+		if s.Making != m {
+			continue
+		}
+		for _, d := range s.Draws {
+			out.Items = append(out.Items, []Run{
+				{Text: b.show(d.Quantity, nil), Style: Amount},
+				{Text: " " + s.Name + " for " + b.mark(d.By.Making) + " " + d.By.Making.Recipe.Name},
+			})
+		}
+		if s.Left.Value.High.Sign() > 0 {
+			text := " " + s.Name + " left over"
+			if s.Keeps != "" {
+				text += ": keeps " + s.Keeps
+			}
+			out.Items = append(out.Items, []Run{{Text: b.show(s.Left, nil), Style: Amount}, {Text: text}})
+		}
+	}
+	if len(out.Items) == 0 {
+		return nil
+	}
+	return out
+}

@@ -1,0 +1,30 @@
+// Command tamis turns menus and recipes, written in plain text, into the sheets
+// that hang in a kitchen.
+package main
+
+import (
+	"io"
+	"os"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// The exit codes.
+const (
+	exitClean   = 0 // nothing is wrong
+	exitFaults  = 1 // the text has errors
+	exitTrouble = 2 // the command was misused, or a file could not be read or written
+)
+
+// run carries out one command and returns the exit code. Results go to out,
+// findings and trouble to errOut.
+func run(args []string, in io.Reader, out, errOut io.Writer) int {
+	app := &app{in: in, out: out, errOut: errOut}
+	root := app.root()
+	root.SetArgs(args)
+	if err := root.Execute(); err != nil {
+		app.trouble(err)
+		return exitTrouble
+	}
+	return app.code
+}
