@@ -131,14 +131,15 @@ func (r *reader) figures(i int) (Amount, int) {
 	if !ok {
 		return Amount{}, 0
 	}
-	c, w := r.runeAt(j)
-	switch {
-	case w == 0 || isBlank(c):
-	case c == '%':
+	if k := r.blanks(j); r.byteAt(k) == '%' {
 		if v.IsRange() {
 			return Amount{}, 0
 		}
-		return r.named(Amount{Kind: Percent, Percent: v.Low}, i, j+1)
+		return r.named(Amount{Kind: Percent, Percent: v.Low}, i, k+1)
+	}
+	c, w := r.runeAt(j)
+	switch {
+	case w == 0 || isBlank(c):
 	case c == '-' || c == '–':
 		return r.hyphen(i, v, j)
 	}
@@ -238,6 +239,9 @@ func (r *reader) named(a Amount, i, end int) (Amount, int) {
 }
 
 func (r *reader) zero(i, end int, m Measure) {
+	if m.IsZero() {
+		return
+	}
 	for _, t := range m.Terms {
 		if !t.Value.High.IsZero() {
 			return

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -15,9 +16,9 @@ func (r *reader) crowded(i int, a Amount, end int) (Amount, int, bool) {
 	second, e, ok := r.measure(k)
 	r.forget(mark)
 	if ok && sameDim(a.Measure, second) && a.Kind == Plain {
-		right := r.s[k:e] + " " + r.s[i:end]
+		sum, right := r.falling(a.Measure, second)
 		r.problem(CodePlus, i, e, "the larger unit comes first", "write `"+right+"`", right)
-		return Amount{Kind: Plain, Measure: Measure{Terms: append(second.Terms, a.Measure.Terms...)}}, e, true
+		return Amount{Kind: Plain, Measure: sum}, e, true
 	}
 	if !ok {
 		_, e, _ = r.number(k)
@@ -30,6 +31,18 @@ func (r *reader) crowded(i int, a Amount, end int) (Amount, int, bool) {
 func sameDim(a, b Measure) bool {
 	return len(a.Terms) > 0 && len(b.Terms) > 0 && a.Terms[0].Unit != nil && b.Terms[0].Unit != nil &&
 		sized(a) && sized(b) && a.Terms[0].Unit.Dim == b.Terms[0].Unit.Dim
+}
+
+// falling joins two measures of one dimension, the larger units first, and
+// writes the sum.
+func (r *reader) falling(a, b Measure) (Measure, string) {
+	sum := Measure{Terms: append(slices.Clone(a.Terms), b.Terms...)}
+	slices.SortStableFunc(sum.Terms, func(x, y Term) int {
+		xs, _ := x.Unit.order()
+		ys, _ := y.Unit.order()
+		return ys.Cmp(xs)
+	})
+	return sum, sum.text(r.opt.DecimalComma)
 }
 
 // crowdedCount complains of a number after a bare count: 2 400 g tins,
@@ -99,6 +112,9 @@ func (r *reader) hyphen(i int, v Range, j int) (Amount, int) {
 		return Amount{}, 0
 	}
 	right := r.s[i:j] + " " + r.s[j+n:e]
+	if u.Name != u.Plural {
+		right = r.s[i:j] + " " + u.For(v)
+	}
 	text := "two numbers side by side"
 	code := CodeTwoNumbers
 	if r.blanks(r.digits(i)) == r.digits(i) { // 2-inch, 1/2-inch: one number
@@ -135,10 +151,14 @@ func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
 	switch {
 	case c == '+' || word == "plus" || word == "and":
 		if ok {
-			if sameDim(a.Measure, second) && word == "and" {
-				right := r.s[i:end] + " plus " + r.s[after:e]
-				r.problem(CodePlus, i, e, "`and` does not add two measures", "write `"+right+"`", right)
-				return Amount{Kind: Plain, Measure: Measure{Terms: append(a.Measure.Terms, second.Terms...)}}, e, true
+			if sameDim(a.Measure, second) && a.Kind == Plain {
+				sum, right := r.falling(a.Measure, second)
+				says := "the larger unit comes first"
+				if word == "and" {
+					says = "`and` does not add two measures"
+				}
+				r.problem(CodePlus, i, e, says, "write `"+right+"`", right)
+				return Amount{Kind: Plain, Measure: sum}, e, true
 			}
 			r.problem(CodePlus, i, e, "`"+r.s[i:end]+"` and `"+r.s[after:e]+"` cannot be added: one of them is not the smaller unit of the same kind",
 				"write the larger unit first, or make it two lines", "")

@@ -46,8 +46,8 @@ func TestAgainstGNUUnits(t *testing.T) {
 		US: {"tsp": "ustsp", "tbsp": "ustbsp", "fl oz": "usfloz", "cup": "uscup", "pint": "uspint", "quart": "usquart",
 			"gallon": "usgallon", "gill": "usgill", "oz": "oz", "lb": "lb", "inch": "inch", "g": "g", "kg": "kg"},
 		Imperial: {"fl oz": "brfloz", "pint": "brpint", "quart": "brquart", "gallon": "brgallon", "gill": "brgill", "cup": "brcup"},
-		Metric:   {"cup": "metriccup", "tsp": "metrictsp", "tbsp": "metrictbsp", "ml": "ml", "cl": "cl", "dl": "dl", "litre": "l", "mm": "mm", "cm": "cm"},
-		AU:       {"tbsp": "australiatablespoon", "cup": "australiacup"},
+		Metric:   {"cup": "metriccup", "tsp": "australiateaspoon", "ml": "ml", "cl": "cl", "dl": "dl", "litre": "l", "mm": "mm", "cm": "cm"},
+		AU:       {"tbsp": "australiatablespoon", "tsp": "australiateaspoon", "cup": "metriccup"},
 	}
 	base := map[Dimension]string{Mass: "g", Volume: "ml", Length: "mm"}
 	for s, list := range names {
