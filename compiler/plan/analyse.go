@@ -118,7 +118,9 @@ func contains(lits []lit, l lit) bool {
 }
 
 // implied says whether the set's statement on s follows from the rest of the set, so that
-// the clause does not need it.
+// the clause does not need it. Only statements that became true before it count: a tighter
+// one on the side of a reason may itself have come from s, and the two would vouch for
+// each other.
 func (e *engine) implied(s side) bool {
 	a := &e.analysis
 	ev := &e.trail[a.at[s]]
@@ -127,7 +129,7 @@ func (e *engine) implied(s side) bool {
 	}
 	a.buf = e.explain(a.buf[:0], lit{s, a.need[s]}, ev.why)
 	for _, q := range a.buf {
-		if q.side != s && a.at[q.side] >= 0 && a.need[q.side] <= q.max {
+		if a.at[q.side] >= 0 && a.at[q.side] < a.at[s] && a.need[q.side] <= q.max {
 			continue
 		}
 		if i := e.origin(q); i >= 0 && e.trail[i].level > 0 {

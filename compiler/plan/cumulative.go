@@ -27,8 +27,15 @@ type cumulative struct {
 	taken []block
 
 	keys    []int64
+	live    []running // compulsory parts when the profile was built
 	profile []block
 	buf     []lit
+}
+
+// running is the compulsory part of hold n.
+type running struct {
+	from, to int32
+	n        int32
 }
 
 // block is an amount held throughout [from, to).
@@ -62,16 +69,18 @@ func (h *hold) compulsory(e *engine) (from, to int32) {
 
 func (c *cumulative) propagate(e *engine) bool {
 	c.build(e)
+	peak := int32(0)
 	for _, b := range c.profile {
+		peak = max(peak, b.amount)
 		if b.amount > c.capacity {
 			c.buf = c.buf[:0]
-			c.blame(e, b.from, b.amount-c.capacity-1, -1)
+			c.blame(b.from, b.amount-c.capacity-1, -1)
 			return e.fail(c.buf...)
 		}
 	}
 	for i := range c.holds {
 		h := &c.holds[i]
-		if e.fails(h.on) || !c.pushable(e, h) {
+		if peak+h.amount <= c.capacity || e.fails(h.on) || !c.pushable(e, h) {
 			continue
 		}
 		if !c.pushLater(e, i, h) || !c.pushEarlier(e, i, h) {
@@ -96,10 +105,12 @@ func (c *cumulative) build(e *engine) {
 	for _, b := range c.taken {
 		add(b.from, b.to, b.amount)
 	}
+	c.live = c.live[:0]
 	for i := range c.holds {
 		h := &c.holds[i]
 		if from, to := h.compulsory(e); from < to && e.holdsNow(h.on) {
 			add(from, to, h.amount)
+			c.live = append(c.live, running{from, to, int32(i)})
 		}
 	}
 	slices.Sort(c.keys)
@@ -122,15 +133,12 @@ func (c *cumulative) build(e *engine) {
 
 // blame appends to c.buf the holds that run at moment t, leaving out as many as the surplus
 // allows, and not the one numbered but.
-func (c *cumulative) blame(e *engine, t, surplus int32, but int) {
-	for i := range c.holds {
-		h := &c.holds[i]
-		if i == but || !e.holdsNow(h.on) {
+func (c *cumulative) blame(t, surplus int32, but int) {
+	for _, part := range c.live {
+		if part.from > t || part.to <= t || int(part.n) == but {
 			continue
 		}
-		if from, to := h.compulsory(e); from > t || to <= t {
-			continue
-		}
+		h := &c.holds[part.n]
 		if h.amount <= surplus {
 			surplus -= h.amount
 			continue
@@ -173,7 +181,7 @@ func (c *cumulative) pushLater(e *engine, i int, h *hold) bool {
 				next = shut
 				c.buf = append(c.buf, h.start.atLeast(open+1-h.to))
 			} else {
-				c.blame(e, t, b.amount+h.amount-c.capacity-1, i)
+				c.blame(t, b.amount+h.amount-c.capacity-1, i)
 				c.buf = append(c.buf, h.start.atLeast(t+1-h.to))
 			}
 			done, ok := c.move(e, h, h.start.atLeast(next-h.from))
@@ -190,7 +198,8 @@ func (c *cumulative) pushLater(e *engine, i int, h *hold) bool {
 
 // pushEarlier moves the latest start before blocks that leave no room.
 func (c *cumulative) pushEarlier(e *engine, i int, h *hold) bool {
-	for k := len(c.profile) - 1; k >= 0; k-- {
+	k, _ := slices.BinarySearchFunc(c.profile, e.hi(h.start)+h.to, func(b block, t int32) int { return int(b.from) - int(t) })
+	for k--; k >= 0; k-- {
 		b := c.profile[k]
 		for {
 			start := e.hi(h.start)
@@ -207,7 +216,7 @@ func (c *cumulative) pushEarlier(e *engine, i int, h *hold) bool {
 				next = open
 				c.buf = append(c.buf, h.start.atMost(shut-1-h.from))
 			} else {
-				c.blame(e, t, b.amount+h.amount-c.capacity-1, i)
+				c.blame(t, b.amount+h.amount-c.capacity-1, i)
 				c.buf = append(c.buf, h.start.atMost(t-h.from))
 			}
 			done, ok := c.move(e, h, h.start.atMost(next-h.to))

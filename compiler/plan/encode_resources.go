@@ -128,7 +128,7 @@ func (c *encoding) exclude(capacity int32, claims []claim, budget *int) {
 	for i := range claims {
 		for j := range i {
 			a, b := &claims[i], &claims[j]
-			if a.activity == b.activity || a.amount+b.amount <= capacity || a.amount > capacity || b.amount > capacity {
+			if a.activity == b.activity || a.on != always || b.on != always || a.amount+b.amount <= capacity || a.amount > capacity || b.amount > capacity {
 				continue
 			}
 			if *budget--; *budget < 0 {

@@ -97,7 +97,7 @@ func (s *planner) first() verdict {
 	}
 	late := s.g.late
 	defer func() { s.g.late, s.g.only = late, bothManners }()
-	for limit := 50; !s.out(); limit *= 2 {
+	for limit := 200; !s.out(); limit *= 2 {
 		s.g.only = bothManners
 		if len(s.c.goal) > 0 {
 			st := s.c.goal[0]
@@ -130,6 +130,7 @@ func (s *planner) minimise(st stage, share int) bool {
 	e := s.c.e
 	limit, gap := 100, 2
 	around := newNeighbours(s, st)
+	var shifted *Solution
 	for {
 		if e.broken || !e.propagate() {
 			return true // nothing at or below the best is left but the best
@@ -146,8 +147,9 @@ func (s *planner) minimise(st stage, share int) bool {
 			return false
 		}
 		e.addClause(st.atMost(at))
-		s.shift(st)
-		if s.best.Score[st.place] < at {
+		if s.best != shifted {
+			s.shift(st)
+			shifted = s.best
 			continue
 		}
 		target := at - max(1, (at-least)/gap)
@@ -176,9 +178,23 @@ func (s *planner) minimise(st stage, share int) bool {
 }
 
 // shift asks for a better plan with the activities in the order of the best, each moved as
-// far as it goes (justification: Valls, Ballestín & Quintanilla 2005).
+// far as it goes (justification: Valls, Ballestín & Quintanilla 2005), again and again while
+// it helps: first better in the place at hand, then merely better in the last that counts
+// time, from which the next try starts nearer.
 func (s *planner) shift(st stage) {
 	s.g.follow, s.g.only = true, onlyGreedy
-	s.try(nil, []lit{st.atMost(s.best.Score[st.place] - 1)}, 10)
+	last := st
+	for _, other := range s.c.goal {
+		if other.place == Earliness && s.p.Goal == Kitchen {
+			last = other
+		}
+	}
+	for _, st := range []stage{st, last} {
+		for rounds := 0; rounds < 10 && !s.out(); rounds++ {
+			if s.try(nil, []lit{st.atMost(s.best.Score[st.place] - 1)}, 20) != found {
+				break
+			}
+		}
+	}
 	s.g.follow, s.g.only = false, bothManners
 }

@@ -1,0 +1,108 @@
+package plan
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// feast makes a kitchen of a given number of dishes in three courses: three cooks on two
+// days, two ovens, six rings, dishes of six to ten steps that are served hot, some of which
+// may be paused the day before.
+func feast(dishes int, seed uint64) *Problem {
+	rng := rand.New(rand.NewPCG(seed, 7))
+	p := &Problem{Name: fmt.Sprint("feast ", dishes), Horizon: 2 * 1440}
+	hours := []Span{{1020, 1200}, {1440 + 510, 1440 + 900}}
+	var cooks, ovens []int
+	for _, name := range []string{"Ana", "Jo", "Sam"} {
+		cooks = append(cooks, p.AddResource(Resource{Name: name, Capacity: 1, Hands: true, Calendar: hours}))
+	}
+	for _, name := range []string{"main oven", "side oven"} {
+		ovens = append(ovens, p.AddResource(Resource{Name: name, Capacity: 2, State: &State{First: 15, Change: 10}, Calendar: hours}))
+	}
+	rings := p.AddResource(Resource{Name: "rings", Capacity: 6})
+	blender := p.AddResource(Resource{Name: "blender", Capacity: 1})
+	serve := make([]int, 3)
+	for k := range serve {
+		serve[k] = work(p, fmt.Sprint("course ", k+1), 0)
+		p.Dues = append(p.Dues, Due{Of: StartOf(serve[k]), At: 1440 + 780 + []int{0, 30, 75}[k], Weight: 1 + k%2, Exact: true})
+	}
+	cook := func(from, to int) Use { return Use{Of: cooks, Amount: 1, From: from, To: to} }
+	for d := range dishes {
+		last := -1
+		pause := -1
+		if rng.IntN(3) == 0 {
+			pause = p.AddBranch(Branch{Name: fmt.Sprint("dish ", d), Options: []Option{{Name: "straight"}, {Name: "paused", Cost: 1}}})
+		}
+		steps := 6 + rng.IntN(5)
+		for k := range steps {
+			var uses []Use
+			hands := 2 + rng.IntN(10)
+			left := 0
+			kind := rng.IntN(5)
+			switch kind {
+			case 0:
+				left = 5 * rng.IntN(9)
+				uses = append(uses, Use{Of: []int{rings}, Amount: 1, From: 0, To: hands + left})
+			case 1:
+				left = 15 + 5*rng.IntN(10)
+				if k == 2 {
+					lo := 140 + 10*rng.IntN(9)
+					uses = append(uses, Use{Of: ovens, Amount: 1, From: hands, To: hands + left, State: &Range{lo, lo + 20}})
+				}
+			case 2:
+				if rng.IntN(3) == 0 {
+					uses = append(uses, Use{Of: []int{blender}, Amount: 1, From: 0, To: hands})
+				}
+			}
+			uses = append(uses, cook(0, hands))
+			if left > 20 && kind == 0 {
+				uses = append(uses, cook(hands+left/2, hands+left/2+1), cook(hands+left-1, hands+left))
+			}
+			i := work(p, fmt.Sprintf("dish %d step %d", d, k), hands+left, uses...)
+			if last >= 0 {
+				p.AtLeast(EndOf(last), StartOf(i), 0, "in order")
+				if rng.IntN(4) == 0 {
+					p.AtMost(EndOf(last), StartOf(i), 15, "before it cools")
+				}
+			}
+			if pause >= 0 && k == steps-2 {
+				back := p.AddActivity(Activity{Name: fmt.Sprintf("dish %d back", d), When: When{{pause, 1}}, Modes: []Mode{{Duration: 12, Uses: []Use{cook(0, 3), one(rings)}}}})
+				p.AtLeast(EndOf(last), StartOf(back), 90, "cooled")
+				p.AtLeast(EndOf(back), StartOf(i), 0, "brought back")
+				p.AtMost(EndOf(back), StartOf(i), 15, "before it cools")
+				p.AtMost(EndOf(last), StartOf(i), 60, "straight through", Choice{pause, 0})
+			}
+			last = i
+		}
+		at := serve[d%3]
+		p.AtLeast(EndOf(last), StartOf(at), 0, "served")
+		p.AtMost(EndOf(last), StartOf(at), 30, "served hot")
+		p.Waits = append(p.Waits, Wait{From: EndOf(last), To: StartOf(at), Free: 5, Weight: 1 + rng.IntN(3)})
+	}
+	return p
+}
+
+var feastSteps = flag.Int("steps", 0, "steps for each feast")
+
+func TestFeasts(t *testing.T) {
+	for _, dishes := range []int{2, 5, 10, 18} {
+		for seed := range uint64(3) {
+			p := feast(dishes, seed)
+			began := time.Now()
+			out, err := Solve(context.Background(), p, Budget{Seed: 1, Steps: *feastSteps})
+			require.NoError(t, err)
+			if out.Solution == nil {
+				t.Logf("%d dishes, %d activities, seed %d: conflict %+v, %d steps, %v", dishes, len(p.Activities), seed, *out.Conflict, out.Steps, time.Since(began))
+				continue
+			}
+			require.Empty(t, Verify(p, out.Solution))
+			t.Logf("%d dishes, %d activities, seed %d: %v bound %d proven %v, %d steps, %v", dishes, len(p.Activities), seed, out.Solution.Score, out.Solution.Bound, out.Solution.Proven, out.Steps, time.Since(began))
+		}
+	}
+}
