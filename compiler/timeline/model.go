@@ -2,6 +2,23 @@
 // scheduling problem that knows nothing of food, has it solved, and turns the
 // answer back into clock times a cook can keep.
 //
+// # Hours
+//
+// A menu with a serving time and `hours` is cooked within those hours only. A
+// menu with a serving time and no `hours` is cooked on the day of serving,
+// from six in the morning; the days before count only where a dish is served
+// `ahead`, where what has to be done takes longer than the morning, or where
+// no other plan exists, and then from eight in the morning to nine at night. A
+// menu without a serving time has no clock: 0 is the first serving and cooks
+// are there whenever they are wanted.
+//
+// # The clock
+//
+// Jobs begin on multiples of Options.Grid minutes, counted from the first
+// serving; their lengths are never rounded, so that every printed end is true.
+// Where a meal cannot be on time on that grid it is planned by the minute, and
+// then as many jobs as can be are moved back to the grid.
+//
 // This file is what the pass returns.
 package timeline
 
@@ -18,8 +35,10 @@ type Minute = int
 // Timeline is the plan of one meal.
 type Timeline struct {
 	Meal     *demand.Meal
-	Clock    bool   // Minute is a time of day; else it counts from the first serving
-	Jobs     []*Job // in order of start, then of dish
+	Clock    bool     // Minute is a time of day; else it counts from the first serving
+	Grid     int      // jobs begin on multiples of this many minutes where they can
+	Cooks    []string // who there is, in the kitchen's order; never empty
+	Jobs     []*Job   // in order of start, then of dish
 	Heats    []*Heat
 	Servings []*Serving
 	Paused   map[*resolve.Pause]map[*demand.Making]bool // pauses that are taken
@@ -50,17 +69,21 @@ type Job struct {
 	Line    *demand.Amount       // of a preparation
 	Title   string               // a few words
 	Phases  []Phase              // in order, without gaps
+	Touches []Touch              // short attentions while it is left: stirring, turning
 	Cooks   []string             // who works on it; empty when nobody has to
 	Oven    string               // the oven it is in; empty for none
 	Slot    int                  // shelf or ring it is shown on, from 0
+	Shelves int                  // shelves it takes in its oven
 	Rings   int
 	Tools   []string
 	Vessel  string
-	Assumed bool   // no time was written: 5 minutes are allowed for
-	About   bool   // a time in it is a guess of the writer's
-	Slack   int    // minutes it could start later by without making anything late
-	Waits   int    // minutes between its end and its use
-	After   []*Job // what it waited for
+	Loads   int      // how many times it goes round, `per load`; 0 or 1: once
+	Assumed bool     // no time was written: 5 minutes are allowed for
+	About   bool     // a time in it is a guess of the writer's
+	Slack   int      // minutes it could start later by without making anything late
+	Waits   int      // minutes between its end and its use
+	After   []*Job   // what it waited for
+	Holds   []string // why it cannot be later: what comes next, who or what is taken then
 }
 
 // Start is when the job begins.
@@ -79,6 +102,13 @@ type Phase struct {
 	Place string
 }
 
+// Touch is a moment at which a job that is left wants a hand: `at 30 min: Turn
+// it`, `work 1 min every 10 min`.
+type Touch struct {
+	Start, End Minute
+	Text       string // the writer's words; empty for the repeated ones
+}
+
 // Heat is a spell in which an oven is kept at a temperature.
 type Heat struct {
 	Oven       string
@@ -94,5 +124,6 @@ type Serving struct {
 	Name   string
 	Course string
 	At     Minute // when it should be served
-	Ready  Minute // when the plan has it ready
+	Ready  Minute // when the plan has its last step done
+	Served Minute // when the plan serves it: At, unless the course is late
 }

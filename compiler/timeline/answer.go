@@ -1,0 +1,238 @@
+package timeline
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+)
+
+// answer turns the engine's solution into clock times.
+func (r *result) answer(diags *diag.List) *Timeline {
+	d, s := r.draft, r.solution
+	t := &Timeline{
+		Meal: d.meal, Clock: d.clock, Grid: d.grid,
+		Late: r.late(), Bound: s.Bound * d.grid, Proven: s.Bound >= s.Score[plan.Lateness],
+		Waiting: r.waited() * d.grid,
+		Paused:  map[*resolve.Pause]map[*demand.Making]bool{},
+	}
+	for _, c := range d.kit.cooks {
+		t.Cooks = append(t.Cooks, c.name)
+	}
+	for _, j := range d.jobs {
+		if r.on(j) {
+			r.place(j)
+			t.Jobs = append(t.Jobs, &j.Job)
+		}
+	}
+	r.stretch()
+	r.heats(t)
+	r.slots()
+	r.slack()
+	r.reasons()
+	slices.SortStableFunc(t.Jobs, func(a, b *Job) int { return cmp.Compare(a.Start(), b.Start()) })
+	r.pauses(t)
+	r.servings(t)
+	t.Start = r.firstHands()
+	t.Note = r.note()
+	r.diags = diags
+	r.sayKeeps()
+	return t
+}
+
+// on tells whether a job takes place.
+func (r *result) on(j *job) bool { return r.solution.Tasks[j.block.act].On }
+
+// start is when a job begins.
+func (r *result) start(j *job) Minute {
+	return r.draft.origin + r.solution.Tasks[j.block.act].Start*r.draft.grid + j.offset
+}
+
+// time is when a moment comes.
+func (r *result) time(m moment) Minute { return r.start(m.job) + m.at }
+
+// counts tells whether a link is in force.
+func (r *result) counts(l *link) bool {
+	return r.on(l.from.job) && r.on(l.to.job) && plan.When(l.when).Holds(r.solution.Options)
+}
+
+// waited is the weighted waiting of the solution, in the engine's units.
+func (r *result) waited() (sum int) {
+	for _, w := range r.draft.p.Waits {
+		a, b := r.solution.Tasks[w.From.Activity], r.solution.Tasks[w.To.Activity]
+		if a.On && b.On {
+			sum += w.Weight * max(0, b.Start-a.Start-w.Free)
+		}
+	}
+	return sum
+}
+
+// place gives a job its times, cooks and oven.
+func (r *result) place(j *job) {
+	at := r.start(j)
+	for i := range j.Phases {
+		j.Phases[i].Start += at
+		j.Phases[i].End += at
+	}
+	for i := range j.Touches {
+		j.Touches[i].Start += at
+		j.Touches[i].End += at
+	}
+	task := r.solution.Tasks[j.block.act]
+	for n, role := range j.block.roles {
+		res := task.Members[n]
+		switch role {
+		case cookRole:
+			if c, ok := r.draft.kit.cookOf(res); ok && !slices.Contains(j.Cooks, c.name) {
+				j.Cooks = append(j.Cooks, c.name)
+			}
+		case ovenRole:
+			if o, ok := r.draft.kit.ovenOf(res); ok {
+				j.Oven = o.name
+			}
+		}
+	}
+	for _, l := range r.draft.links {
+		if l.to.job == j && l.from.job.Kind != "" && r.counts(l) && !slices.Contains(j.After, &l.from.job.Job) {
+			j.After = append(j.After, &l.from.job.Job)
+		}
+	}
+}
+
+// stretch lets what may be left longer stay until it is wanted, and works out
+// the waiting of everything.
+func (r *result) stretch() {
+	next := map[*job]Minute{}
+	for _, l := range r.draft.links {
+		switch l.why {
+		case beforeServing, forTask, vesselFree:
+			continue
+		}
+		if l.from.at != l.from.job.length || !r.counts(l) {
+			continue
+		}
+		at := r.time(l.to)
+		if have, ok := next[l.from.job]; !ok || at < have {
+			next[l.from.job] = at
+		}
+	}
+	for _, j := range r.draft.jobs {
+		at, ok := next[j]
+		if !ok || !r.on(j) {
+			continue
+		}
+		last := &j.Phases[len(j.Phases)-1]
+		if wait := at - last.End; wait > 0 && last.Kind == resolve.Leave {
+			switch {
+			case j.open:
+				last.End = at
+			case j.extra > 0:
+				last.End += min(wait, j.extra)
+			}
+		}
+		j.Waits = max(0, at-last.End)
+	}
+}
+
+// pauses notes which pauses are taken.
+func (r *result) pauses(t *Timeline) {
+	for _, mk := range r.draft.makings {
+		for _, p := range mk.pauses {
+			if p.state == paused || p.state == free && r.solution.Options[p.branch] == int(paused) {
+				if t.Paused[p.model] == nil {
+					t.Paused[p.model] = map[*demand.Making]bool{}
+				}
+				t.Paused[p.model][mk.m] = true
+			}
+		}
+	}
+}
+
+// servings lists the dishes in the order they are served.
+func (r *result) servings(t *Timeline) {
+	d := r.draft
+	ready := func(mk *making, at Minute) Minute {
+		last, any := at, false
+		for _, j := range mk.steps {
+			if end := r.start(j) + j.length; r.on(j) && (!any || end > last) {
+				last, any = end, true
+			}
+		}
+		return last
+	}
+	if d.meal.Menu == nil {
+		for _, mk := range d.makings {
+			if !mk.used {
+				t.Servings = append(t.Servings, &Serving{
+					Making: mk.m, Name: mk.m.Recipe.Name, At: mk.course.at,
+					Ready: ready(mk, mk.course.at), Served: r.start(mk.course),
+				})
+			}
+		}
+		return
+	}
+	for i, c := range d.meal.Menu.Courses {
+		served := r.start(d.courses[i])
+		for _, s := range c.Servings {
+			out := &Serving{Name: s.Name, Course: c.Name, At: d.courses[i].at, Ready: served, Served: served}
+			for _, mk := range d.makings {
+				if mk.m.Serving == s {
+					out.Making, out.Ready = mk.m, ready(mk, served)
+				}
+			}
+			t.Servings = append(t.Servings, out)
+		}
+	}
+}
+
+// firstHands is when the first hands-on work begins.
+func (r *result) firstHands() Minute {
+	first, any := r.start(r.draft.firstCourse()), false
+	for _, j := range r.draft.jobs {
+		if !r.on(j) {
+			continue
+		}
+		for _, p := range j.Phases {
+			if p.Kind != resolve.Leave && (!any || p.Start < first) {
+				first, any = p.Start, true
+			}
+		}
+	}
+	return first
+}
+
+// note tells the cook what was taken for granted and what could not be kept.
+func (r *result) note() string {
+	d := r.draft
+	var out []string
+	if r.late() > 0 {
+		for _, c := range d.courses {
+			if n := r.start(c) - c.at; n > 0 {
+				what := "The meal"
+				if c.course != "" {
+					what = c.course
+				}
+				out = append(out, fmt.Sprintf("%s is %s late.", what, spanWords(n)))
+			}
+		}
+	}
+	if d.meal.Kitchen == nil {
+		out = append(out, "No kitchen is named: planned for "+hands(len(d.kit.cooks))+", with as many rings and ovens as are wanted.")
+	}
+	if d.clock && len(d.meal.Menu.Hours) == 0 && r.firstHands() < 0 {
+		out = append(out, "Work begins before the day of serving, for the menu gives no hours.")
+	}
+	return strings.Join(out, " ")
+}
+
+func hands(n int) string {
+	if n == 1 {
+		return "one cook"
+	}
+	return fmt.Sprintf("%d cooks", n)
+}

@@ -1,0 +1,267 @@
+package timeline
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/plan"
+	"tamis/lang/source"
+)
+
+// What cannot be kept. Codes: P201 a serving is late, P202 no plan keeps what
+// was asked, P203 none was found.
+
+// clash is a conflict of the engine's in the meal's words.
+type clash struct {
+	jobs      []*job
+	resources []int
+	links     []*link
+	courses   []*job
+	proven    bool
+}
+
+// clashOf translates a conflict.
+func (d *draft) clashOf(c *plan.Conflict) clash {
+	var out clash
+	if c == nil {
+		return out
+	}
+	out.proven = c.Proven
+	out.resources = slices.Clone(c.Resources)
+	add := func(j *job) {
+		if j.Kind != "" && !slices.Contains(out.jobs, j) {
+			out.jobs = append(out.jobs, j)
+		}
+	}
+	for _, j := range d.jobs {
+		if slices.Contains(c.Activities, j.block.act) {
+			add(j)
+		}
+	}
+	for _, l := range d.links {
+		for _, n := range l.lags {
+			if slices.Contains(c.Lags, n) && !slices.Contains(out.links, l) {
+				out.links = append(out.links, l)
+				add(l.from.job)
+				add(l.to.job)
+			}
+		}
+	}
+	for _, n := range c.Dues {
+		out.courses = append(out.courses, d.courses[n])
+	}
+	return out
+}
+
+// explainConflict reports a meal for which there is no plan.
+func (a *attempts) explainConflict() {
+	r := a.best
+	if r.conflict == nil { // the grid was too coarse for a limit, and a finer one was not tried
+		fine := r.set
+		fine.grid = 1
+		if n := a.try(fine); n != nil {
+			r = n
+		}
+	}
+	d := r.draft
+	c := d.clashOf(r.conflict)
+	at := d.spanOf(c)
+	if r.conflict == nil || !c.proven {
+		diag := a.diags.Errorf("P203", at, "no plan was found for %s", d.meal.Title).
+			Because("%s", c.because(d, "the search gave up; there may be one"))
+		a.cures(r, c, func(text string) { diag.WithHelp("%s", text) })
+		return
+	}
+	diag := a.diags.Errorf("P202", at, "%s", c.headline(d)).Because("%s", c.because(d, ""))
+	d.see(c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
+	a.cures(r, c, func(text string) { diag.WithHelp("%s", text) })
+}
+
+// explainLate reports each course that is late.
+func (a *attempts) explainLate() {
+	r := a.best
+	d := r.draft
+	out, err := plan.Explain(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps})
+	var c clash
+	if err == nil {
+		c = d.clashOf(out.Conflict)
+	}
+	for _, course := range d.courses {
+		late := r.start(course) - course.at
+		if late <= 0 {
+			continue
+		}
+		at, dish := r.latest(course)
+		what := dish
+		if course.course != "" {
+			what = course.course
+			if dish != "" {
+				what += " (" + dish + ")"
+			}
+		}
+		if what == "" {
+			what = "the meal"
+		}
+		diag := a.diags.Errorf("P201", at, "%s is %s late: served at %s instead of %s", what, spanWords(late), d.clockText(r.start(course)), d.clockText(course.at)).
+			Because("%s", c.because(d, "no better plan was found"))
+		d.see(c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
+		if len(c.courses) == 0 || slices.Contains(c.courses, course) {
+			a.cures(r, c, func(text string) { diag.WithHelp("%s", text) })
+			c = clash{courses: []*job{}} // said once
+			c.resources = nil
+		}
+	}
+}
+
+// latest finds the dish that ends last in a course and where the menu has it.
+func (r *result) latest(course *job) (at source.Span, dish string) {
+	last := -1 << 30
+	for _, mk := range r.draft.makings {
+		if mk.course != course || mk.m.Serving == nil && mk.used {
+			continue
+		}
+		for _, j := range mk.steps {
+			if end := r.start(j) + j.length; r.on(j) && end > last {
+				last, dish, at = end, mk.m.Recipe.Name, mk.span()
+			}
+		}
+	}
+	return at, dish
+}
+
+// span is where the menu, or else the book, has a dish.
+func (mk *making) span() source.Span {
+	if s := mk.m.Serving; s != nil && s.AST != nil {
+		return s.AST.Pos()
+	}
+	if r := mk.m.Recipe; r.AST != nil {
+		return r.AST.Title.Span
+	}
+	return source.Span{}
+}
+
+// spanOf is the place a conflict is best shown at: its last step.
+func (d *draft) spanOf(c clash) source.Span {
+	for _, j := range slices.Backward(c.jobs) {
+		if !j.place.IsZero() {
+			return j.place
+		}
+	}
+	for _, mk := range d.makings {
+		if s := mk.span(); !s.IsZero() {
+			return s
+		}
+	}
+	return source.Span{}
+}
+
+// see names the other steps of a conflict where they stand.
+func (d *draft) see(c clash, at source.Span, say func(source.Span, string)) {
+	n := 0
+	for _, j := range c.jobs {
+		if j.place.IsZero() || j.place == at || n == 5 {
+			continue
+		}
+		n++
+		say(j.place, j.of())
+	}
+}
+
+// headline says what cannot be done at once.
+func (c clash) headline(d *draft) string {
+	var dishes []string
+	for _, j := range c.jobs {
+		if j.mk != nil && !slices.Contains(dishes, j.mk.m.Recipe.Name) {
+			dishes = append(dishes, j.mk.m.Recipe.Name)
+		}
+	}
+	what := d.meal.Title
+	switch {
+	case len(dishes) == 1:
+		what = dishes[0]
+	case len(dishes) > 1:
+		what = listed(dishes)
+		return fmt.Sprintf("%s cannot all be done in time together", what)
+	}
+	return fmt.Sprintf("%s cannot be done as it is written", what)
+}
+
+// because names the resource, the limits and the hours of a conflict.
+func (c clash) because(d *draft, otherwise string) string {
+	var parts []string
+	var things []string
+	for _, r := range c.resources {
+		if r != d.kit.here {
+			things = append(things, d.resourceWords(r))
+		}
+	}
+	if len(things) > 0 {
+		parts = append(parts, "there is "+listed(things))
+	}
+	for i, l := range c.links {
+		if l.max < 0 || l.max > 12*60 {
+			continue
+		}
+		if i > 6 {
+			break
+		}
+		parts = append(parts, fmt.Sprintf("%s must come within %s of %s", l.to.job.of(), spanWords(l.max), l.from.job.of()))
+	}
+	if hours := d.hoursWords(); hours != "" && (slices.ContainsFunc(c.resources, d.keepsHours) || len(parts) == 0) {
+		parts = append(parts, hours)
+	}
+	if len(parts) == 0 {
+		if otherwise != "" {
+			return otherwise
+		}
+		return "what has to be done takes longer than there is"
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (d *draft) keepsHours(res int) bool { return len(d.p.Resources[res].Calendar) > 0 }
+
+// hoursWords says when the cooks are there.
+func (d *draft) hoursWords() string {
+	if !d.clock || len(d.open) == 0 {
+		return ""
+	}
+	var out []string
+	for _, w := range d.open {
+		out = append(out, d.clockText(w.from)+" to "+d.clockText(w.to))
+	}
+	return "the hours are " + listed(out)
+}
+
+// resourceWords names a resource with how much of it there is.
+func (d *draft) resourceWords(res int) string {
+	if c, ok := d.kit.cookOf(res); ok {
+		if len(d.kit.cooks) == 1 {
+			return "one cook"
+		}
+		return c.name
+	}
+	if o, ok := d.kit.ovenOf(res); ok {
+		return fmt.Sprintf("one %s with %s, at one heat at a time", ovenWords(o.name), counted(o.shelves, "shelf", "shelves"))
+	}
+	if res == d.kit.rings {
+		return counted(d.kit.ringCount, "ring", "rings")
+	}
+	return counted(d.p.Resources[res].Capacity, d.p.Resources[res].Name, d.p.Resources[res].Name+"s")
+}
+
+func counted(n int, one, more string) string {
+	if n == 1 {
+		return "one " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
+
+// listed joins words as a sentence does.
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}

@@ -1,0 +1,139 @@
+package timeline
+
+import (
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+)
+
+// draws links what takes from gather lines to what has to be there first: the
+// preparation of the line, and the base, dish or by-product it is drawn from.
+func (d *draft) draws(mk *making) {
+	for _, a := range mk.m.Lines {
+		takers := mk.takers(a.Line)
+		prep := mk.prep[a.Line]
+		if prep != nil {
+			d.beforeUse(mk, prep, takers)
+		}
+		src := d.byMake[a.Source]
+		if src == nil || src == mk {
+			continue
+		}
+		if prep != nil {
+			takers = append([]*job{prep}, takers...)
+		}
+		if len(takers) == 0 { // nobody names it: it is there when the dish is served
+			takers = []*job{mk.course}
+		}
+		for _, t := range takers {
+			d.drawsFrom(src, a, t)
+		}
+	}
+}
+
+// takers are the jobs of the steps that take from a line, in order.
+func (mk *making) takers(line *resolve.Line) (out []*job) {
+	for _, j := range mk.steps {
+		for _, t := range j.Step.Takes {
+			if t.Line == line && !t.Refers {
+				out = append(out, j)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// beforeUse links a preparation to the first step that takes the line, within
+// the time prepared things may wait.
+func (d *draft) beforeUse(mk *making, prep *job, takers []*job) {
+	most := d.kit.waitPrepared + prep.extra
+	if prep.open {
+		most = -1
+	}
+	to := mk.course
+	if len(takers) > 0 {
+		to = takers[0]
+		if t := to.Step.Step.Within; t != nil && most >= 0 && len(mk.plainBefore(mk.indexOf(to))) == 0 {
+			most = minutes(*t) + prep.extra
+		}
+	}
+	prep.follow = true
+	d.link(prep.end(), to.begin(), 0, most, prepared)
+}
+
+func (mk *making) indexOf(j *job) int {
+	for i, s := range mk.steps {
+		if s == j {
+			return i
+		}
+	}
+	return 0
+}
+
+// drawsFrom links a job to the making its line is drawn from: to the end of
+// everything done for a base, to the maker of a by-product.
+func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
+	if p := a.Line.Product; p != nil {
+		for _, j := range src.steps {
+			if j.Step.Step == p.Step {
+				j.follow = true
+				d.link(j.readyAt(p), to.begin(), 0, longer(keepMinutes(p.Keeps != nil, p), j.extra, j.open), takesFrom)
+				return
+			}
+		}
+	}
+	most := keepsDefault
+	if k := src.m.Recipe.Keeps; k != nil {
+		most = minutes(max(k.Time.High, k.Time.UpTo))
+	}
+	for i, j := range src.steps {
+		if src.last(i) {
+			j.follow = true
+			n := longer(most, j.extra, j.open)
+			if src.mayPause(j.Step.Step.Pause, len(src.pauses)) {
+				n = max(n, longestPause(src.pauses, n))
+			}
+			d.link(j.end(), to.begin(), 0, n, takesFrom)
+			d.waiting(j, to, hotBase(src, j))
+			continue
+		}
+		d.link(j.end(), to.begin(), 0, -1, takesFrom)
+	}
+	for _, line := range src.m.Lines {
+		if j := src.prep[line.Line]; j != nil && !j.follow {
+			d.link(j.end(), to.begin(), 0, -1, takesFrom)
+		}
+	}
+}
+
+// hotBase is what the waiting of a base counts: nothing when it keeps.
+func hotBase(src *making, j *job) int {
+	if src.m.Recipe.Keeps != nil {
+		return 0
+	}
+	return hotWeight(j, waitHotMid)
+}
+
+func keepMinutes(said bool, p *resolve.Product) int {
+	if !said {
+		return keepsDefault
+	}
+	return minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo))
+}
+
+func longer(most, extra int, open bool) int {
+	if open {
+		return -1
+	}
+	return most + extra
+}
+
+// last tells whether nothing in the making follows the step at place i.
+func (mk *making) last(i int) bool {
+	for _, b := range mk.plainBefore(len(mk.steps)) {
+		if b.job == mk.steps[i] {
+			return true
+		}
+	}
+	return !mk.steps[i].follow
+}

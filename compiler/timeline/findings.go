@@ -1,0 +1,171 @@
+package timeline
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/source"
+)
+
+// What translating finds wrong. Codes: P101 a step without a time, P102 a time
+// that grows with something that cannot be counted, P103 a wait that rests on
+// no `keeps`, P104 more wanted than the kitchen has, P105 nobody to do it,
+// P106 hours that do not count.
+
+// sayAssumed asks once a recipe for the times that are missing.
+func (d *draft) sayAssumed() {
+	if d.diags == nil {
+		return
+	}
+	said := map[*resolve.Recipe]bool{}
+	for _, mk := range d.makings {
+		r := mk.m.Recipe
+		if said[r] {
+			continue
+		}
+		said[r] = true
+		var without []*job
+		for _, j := range mk.steps {
+			if j.Assumed {
+				without = append(without, j)
+			}
+		}
+		if len(without) == 0 {
+			continue
+		}
+		what := "a step of %s has no time"
+		if len(without) > 1 {
+			what = fmt.Sprintf("%d steps of %%s have no time", len(without))
+		}
+		q := d.diags.Queryf("P101", without[0].place, what, r.Name).
+			Because("a plan needs one; 5 minutes are allowed for each, and printed with a question mark").
+			WithHelp("write what you know: `| work 5 min`, `| leave about 40 min`, `| watch until brown, say 20 min`")
+		for i, j := range without[1:] {
+			if i == 4 {
+				break
+			}
+			q.See(j.place, "this one too")
+		}
+	}
+	if menu := d.meal.Menu; menu != nil && !d.clock && len(menu.Hours) > 0 && menu.Hours[0].AST != nil {
+		d.diags.Hintf("P106", menu.Hours[0].AST.Pos(), "these hours do not count, for the menu has no serving time").
+			WithHelp("write `serve` with a date and a time in the menu")
+	}
+}
+
+func (d *draft) cannotCount(mk *making, sp *resolve.Spell) {
+	if d.diags == nil || sp.Clause == nil {
+		return
+	}
+	each := "what it says"
+	if n := sp.Each.Name.Text; n != "" {
+		each = n
+	}
+	d.diags.Queryf("P102", sp.Clause.Span, "%s: this time grows with %s, and how much of that there is cannot be told", mk.m.Recipe.Name, each).
+		Because("the amount gathered and the amount after `per` must be of one kind: both weighed, both measured or both counted").
+		WithHelp("say it by the amount that is gathered: `work 3 min per 200 g onion`")
+}
+
+// tooFew reports a step that wants more than the kitchen has.
+func (d *draft) tooFew(j *job, what string, want, have int) {
+	if d.diags == nil {
+		return
+	}
+	where := "this kitchen"
+	if k := d.meal.Kitchen; k != nil {
+		where = k.Name
+	}
+	d.diags.Errorf("P104", j.place, "%s wants %d %s, and %s has %d", j.of(), want, what, where, have).
+		WithHelp("let it go in turns, `| leave 20 min per load`, or plan it in a kitchen with more %s", what)
+}
+
+func (d *draft) nobody(_ *making, j *job, by []string) {
+	if d.diags == nil {
+		return
+	}
+	if len(by) == 0 {
+		d.diags.Errorf("P105", j.place, "nobody is there for %s", j.of()).
+			WithHelp("give the cooks hours in the menu: `hours on the day, 09:00 to 14:00`")
+		return
+	}
+	var names []string
+	for _, key := range by {
+		name := key
+		for _, c := range d.kit.cooks {
+			if c.key == key {
+				name = c.name
+			}
+		}
+		names = append(names, name)
+	}
+	d.diags.Errorf("P105", j.place, "%s is for %s, who has no hours on this menu", j.of(), strings.Join(names, " or ")).
+		WithHelp("give %s hours: `hours on the day, 09:00 to 14:00, %s`", names[0], names[0])
+}
+
+// sayKeeps hints at things that waited long on nobody's word.
+func (r *result) sayKeeps() {
+	diags := r.diags
+	if diags == nil {
+		return
+	}
+	said := map[string]bool{}
+	for _, l := range r.draft.links {
+		if l.why != takesFrom || l.max < keepsDefault || !r.counts(l) {
+			continue
+		}
+		rec := l.from.job.mk.m.Recipe
+		var at source.Span
+		name := rec.Name
+		if l.to.job.mk == l.from.job.mk { // its own product
+			name = ""
+			for _, p := range l.from.job.Step.Step.Makes {
+				if p.Keeps == nil && l.max == keepsDefault {
+					name, at = p.Name, l.from.job.place
+				}
+			}
+		} else if rec.Keeps == nil && rec.AST != nil {
+			at = rec.AST.Title.Span
+		} else {
+			name = ""
+		}
+		waited := r.time(l.to) - r.time(l.from)
+		if name == "" || waited < 60 || said[larder.Fold(name)] {
+			continue
+		}
+		said[larder.Fold(name)] = true
+		diags.Hintf("P103", at, "%s waits %s, and nobody has said how long it keeps", name, spanWords(waited)).
+			Because("without `keeps`, 2 hours are allowed").
+			WithHelp("write `keeps 2 days, fridge` where it is made, with your own figures")
+	}
+}
+
+// of names a job for a message: "step 2 of Barley pilaf (Toast the barley)".
+func (j *job) of() string {
+	switch {
+	case j.Step != nil:
+		return fmt.Sprintf("step %d of %s (%s)", j.Step.Step.Index+1, j.mk.m.Recipe.Name, j.Title)
+	case j.Line != nil:
+		return fmt.Sprintf("preparing %s for %s", j.Line.Line.Name, j.mk.m.Recipe.Name)
+	case j.Kind == TaskJob:
+		return "the task " + j.Title
+	case j.course != "":
+		return "serving " + j.course
+	}
+	return "serving"
+}
+
+// spanWords is a length of time as it is said: "1 h 20 min".
+func spanWords(min int) string {
+	switch h, m := min/60, min%60; {
+	case min >= 2*day && min%day == 0:
+		return fmt.Sprintf("%d days", min/day)
+	case h == 0:
+		return fmt.Sprintf("%d min", m)
+	case m == 0:
+		return fmt.Sprintf("%d h", h)
+	default:
+		return fmt.Sprintf("%d h %d min", h, m)
+	}
+}

@@ -1,0 +1,167 @@
+package timeline
+
+import (
+	"time"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/lang/quantity"
+)
+
+// length is how long a phase lasts, in whole minutes.
+type length struct {
+	most  int  // what is planned with
+	least int  // the shorter end of a range
+	extra int  // minutes longer it may last by permission: "2 h, up to 1 day"
+	open  bool // no upper end but the keeping of what it is: "at least 2 h"
+	about bool
+}
+
+// minutes is a time in whole minutes, rounded up.
+func minutes(t time.Duration) int {
+	return int((t + time.Minute - 1) / time.Minute)
+}
+
+// timesSpan scales a time, in minutes rounded up.
+func timesSpan(t time.Duration, n quantity.Number) quantity.Number {
+	return quantity.Frac(int64(t/time.Second), 60).Mul(n)
+}
+
+func wholeMinutes(n quantity.Number) int {
+	v, ok := n.Ceil().Int64()
+	if !ok || v < 0 || v > maxMinutes {
+		return maxMinutes
+	}
+	return int(v)
+}
+
+// maxMinutes bounds one phase: eight years are long enough for a vinegar.
+const maxMinutes = 1 << 21
+
+// spellLength is the length of a spell: grow times its fixed part and count
+// times its growing part.
+func spellLength(sp *resolve.Spell, grow, count quantity.Number) length {
+	var l length
+	most, least := quantity.Int(0), quantity.Int(0)
+	if f := sp.Fixed; f != nil {
+		high := f.High
+		if f.Overnight {
+			high = f.Low
+			l.extra = minutes(f.High - f.Low)
+		}
+		most, least = timesSpan(high, grow), timesSpan(f.Low, grow)
+		l.open = f.AtLeast
+		l.about = f.About
+		if f.UpTo > high {
+			l.extra = minutes(f.UpTo - high)
+		}
+	}
+	if p := sp.Per; p != nil {
+		most, least = most.Add(timesSpan(p.High, count)), least.Add(timesSpan(p.Low, count))
+		l.about = l.about || p.About
+	}
+	l.most, l.least = wholeMinutes(most), wholeMinutes(least)
+	if c := sp.Clause; c != nil {
+		l.about = l.about || c.Offered || c.Spell != nil && c.Spell.Until.Text != ""
+	}
+	return l
+}
+
+// count is how many times the growing part of a step's spell is done.
+func (d *draft) count(mk *making, sr *resolve.StepReading, sp *resolve.Spell, loads int) quantity.Number {
+	if sp.Per == nil {
+		return quantity.Int(0)
+	}
+	if sp.Each.Load {
+		return quantity.Int(int64(loads))
+	}
+	have, ok := d.takenOf(mk.m, sr, sp)
+	if ok {
+		if n, ok := howMany(have, sp, mk.m.Recipe.System); ok {
+			return n
+		}
+	}
+	d.cannotCount(mk, sp)
+	return mk.m.Factor
+}
+
+// howMany divides an amount by what a spell counts.
+func howMany(have quantity.Quantity, sp *resolve.Spell, sys quantity.System) (quantity.Number, bool) {
+	if len(sp.Each.Measure.Terms) == 0 { // per onion
+		return have.Value.High, have.Dim == quantity.None || have.Dim == quantity.Word
+	}
+	each, problem := sp.Each.Measure.Quantity(sys)
+	if problem != nil || each.Dim != have.Dim || each.Value.High.Sign() <= 0 || each.Dim == quantity.Word && each.Unit != have.Unit {
+		return quantity.Number{}, false
+	}
+	return have.Value.High.Div(each.Value.High), true
+}
+
+// takenOf is how much a step takes, at this size, of what its spell grows
+// with. What was taken by an earlier step and is only referred to counts
+// whole: "roast the lamb, 13 min per lb lamb".
+func (d *draft) takenOf(m *demand.Making, sr *resolve.StepReading, sp *resolve.Spell) (quantity.Quantity, bool) {
+	line, product := sp.EachLine, d.productMeant(m, sp)
+	if line == nil && product == nil && sp.Each.Name.Text == "" {
+		line, product = theOneTaken(sr)
+	}
+	switch {
+	case line != nil:
+		return lineTaken(m, sr, line)
+	case product != nil && product.Quantity != nil:
+		return times(*product.Quantity, m.Factor), true
+	}
+	return quantity.Quantity{}, false
+}
+
+// theOneTaken is what a step takes when it takes one thing.
+func theOneTaken(sr *resolve.StepReading) (line *resolve.Line, product *resolve.Product) {
+	n := 0
+	for _, t := range sr.Takes {
+		if t.Refers || t.Line != nil && t.Line == line {
+			continue
+		}
+		n++
+		line, product = t.Line, t.Product
+	}
+	if n != 1 {
+		return nil, nil
+	}
+	return line, product
+}
+
+func lineTaken(m *demand.Making, sr *resolve.StepReading, line *resolve.Line) (quantity.Quantity, bool) {
+	amount := m.Of(line)
+	if amount == nil || amount.Quantity == nil {
+		return quantity.Quantity{}, false
+	}
+	whole := *amount.Quantity
+	part, found := quantity.Int(0), false
+	for _, t := range sr.Takes {
+		if t.Line == line && !t.Refers {
+			found = true
+			if t.Unmeasured {
+				return whole, true
+			}
+			part = part.Add(t.Part)
+		}
+	}
+	if !found || part.Sign() == 0 {
+		return whole, true
+	}
+	return times(whole, part), true
+}
+
+func times(q quantity.Quantity, n quantity.Number) quantity.Quantity {
+	q.Value = q.Value.Mul(n)
+	return q
+}
+
+// growth is how many times its written amount a line is.
+func growth(a *demand.Amount) quantity.Number {
+	written := a.Line.Quantity
+	if a.Quantity == nil || written == nil || written.Dim != a.Quantity.Dim || written.Value.High.Sign() <= 0 {
+		return a.Making.Factor
+	}
+	return a.Quantity.Value.High.Div(written.Value.High)
+}

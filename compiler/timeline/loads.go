@@ -1,0 +1,113 @@
+package timeline
+
+import (
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// loads is how many times a step goes round when a time of it is `per load`:
+// by what its vessel holds, by the pieces it makes at a time, or by the oven's
+// shelves; else as many times as the written size is cooked. It is 1 for a
+// step without such a time.
+func (d *draft) loads(mk *making, sr *resolve.StepReading) int {
+	s := sr.Step
+	perLoad := false
+	for _, sp := range s.Phases {
+		perLoad = perLoad || sp.Per != nil && sp.Each.Load
+	}
+	if !perLoad {
+		return 1
+	}
+	n := mk.m.Factor
+	switch holds := d.holds(mk, s); {
+	case holds != nil:
+		if total, ok := d.bulk(mk, sr); ok {
+			n = total.Div(*holds)
+		}
+	case s.Into != nil && s.Into.Count > 0:
+		pieces := quantity.Int(int64(s.Into.Count)).Mul(mk.m.Factor).Ceil()
+		atOnce := quantity.Int(int64(s.Into.Count))
+		if v, ok := d.kit.vessels[larder.Fold(s.Into.Name.Text)]; ok {
+			atOnce = quantity.Int(int64(v.count))
+		}
+		n = pieces.Div(atOnce)
+	case len(s.Heats) > 0:
+		if most := d.mostShelves(s.Oven); most > 0 {
+			n = quantity.Int(int64(max(1, s.Shelves))).Mul(mk.m.Factor).Div(quantity.Int(int64(most)))
+		}
+	}
+	return max(1, min(wholeMinutes(n), 1000))
+}
+
+// holds is how much a step's vessel holds, in ml or g; nil when nobody said.
+func (d *draft) holds(mk *making, s *resolve.Step) *quantity.Number {
+	if c := clauseOf(s, "in"); c != nil && len(c.Measure.Terms) > 0 {
+		if q, problem := c.Measure.Quantity(mk.m.Recipe.System); problem == nil && q.Value.High.Sign() > 0 {
+			return &q.Value.High
+		}
+	}
+	if v, ok := d.kit.vessels[s.Vessel]; ok && s.Vessel != "" && v.holds != nil && v.holds.Holds != nil {
+		if n := v.holds.Holds.Value.High; n.Sign() > 0 {
+			return &n
+		}
+	}
+	return nil
+}
+
+// bulk is how much a step puts in its vessel, in ml, taking 1 g for 1 ml
+// (common practice, no source). ok is false when nothing it takes is measured.
+func (d *draft) bulk(mk *making, sr *resolve.StepReading) (sum quantity.Number, ok bool) {
+	sum = quantity.Int(0)
+	seen := map[*resolve.Line]bool{}
+	for _, t := range sr.Takes {
+		var q quantity.Quantity
+		var has bool
+		switch {
+		case t.Line != nil && !seen[t.Line]:
+			seen[t.Line] = true
+			q, has = lineTaken(mk.m, sr, t.Line)
+		case t.Product != nil && t.Product.Quantity != nil:
+			q, has = times(*t.Product.Quantity, mk.m.Factor), true
+		}
+		if has && (q.Dim == quantity.Mass || q.Dim == quantity.Volume) {
+			sum, ok = sum.Add(q.Value.High), true
+		}
+	}
+	return sum, ok
+}
+
+// mostShelves is the most shelves any oven a step may use has; 0: no limit.
+func (d *draft) mostShelves(name string) (most int) {
+	for _, o := range d.ovensFor(name) {
+		most = max(most, o.shelves)
+	}
+	return most
+}
+
+// ovensFor lists the ovens a step may use. An oven nobody listed is any oven.
+func (d *draft) ovensFor(name string) (out []oven) {
+	for _, o := range d.kit.ovens {
+		if name == o.key {
+			out = append(out, o)
+		}
+	}
+	if len(out) == 0 {
+		return d.kit.ovens
+	}
+	return out
+}
+
+// clauseOf finds the first clause of a step with a key.
+func clauseOf(s *resolve.Step, key string) *ast.Clause {
+	if s.AST == nil {
+		return nil
+	}
+	for _, c := range s.AST.Clauses {
+		if c.Key == key {
+			return c
+		}
+	}
+	return nil
+}

@@ -1,0 +1,272 @@
+package timeline
+
+import (
+	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
+)
+
+// Weights of a minute of waiting: what waits to be served counts most.
+const (
+	waitHotMid   = 2
+	waitHotTable = 4
+	waitHeld     = 1 // held hot on purpose
+)
+
+// keepsDefault is how long what is made may wait when nobody says how long it
+// keeps, in minutes: common practice, no source.
+const keepsDefault = 2 * 60
+
+// before is something a step waits for, and the condition under which it does.
+type before struct {
+	job  *job
+	when plan.When
+}
+
+// plainBefore finds the nearest present plain steps before place i of the
+// making's steps: several when some are only there in one way of cooking.
+func (mk *making) plainBefore(i int) (out []before) {
+	var absent plan.When
+	for k := i - 1; k >= 0; k-- {
+		j := mk.steps[k]
+		if j.Step.Step.Meanwhile {
+			continue
+		}
+		out = append(out, before{j, absent})
+		if len(j.when) == 0 {
+			return out
+		}
+		absent = append(absent[:len(absent):len(absent)], not(j.when)...)
+	}
+	return out
+}
+
+// strandBefore finds the steps of the strand that ends just before place i,
+// nearest first.
+func (mk *making) strandBefore(i int) (out []*job) {
+	for k := i - 1; k >= 0; k-- {
+		j := mk.steps[k]
+		if j.Step.Step.Meanwhile {
+			out = append(out, j)
+		} else if len(j.when) == 0 {
+			return out
+		}
+	}
+	return out
+}
+
+// order links the steps of a making to one another.
+func (d *draft) order(mk *making) {
+	byStep := map[*resolve.Step]*job{}
+	for _, j := range mk.steps {
+		byStep[j.Step.Step] = j
+	}
+	for i, j := range mk.steps {
+		s := j.Step.Step
+		switch {
+		case s.Meanwhile:
+			d.meanwhile(mk, i)
+		case len(s.After) > 0:
+		case s.AfterStart:
+		default:
+			for _, b := range mk.plainBefore(i) {
+				d.follows(mk, b, j, nextStep)
+			}
+			for _, m := range mk.strandBefore(i) {
+				m.follow = true
+				d.link(m.end(), j.begin(), 0, -1, strandOf)
+				d.waiting(m, j, hotWeight(m, waitHotMid))
+			}
+		}
+		for _, maker := range s.After {
+			if b := byStep[maker]; b != nil && b != j {
+				d.follows(mk, before{b, nil}, j, afterMade)
+			}
+		}
+		for _, t := range j.Step.Takes {
+			if t.Product == nil || t.Refers || t.Product.Recipe != mk.m.Recipe {
+				continue
+			}
+			if b := byStep[t.Product.Step]; b != nil && b != j {
+				d.takesProduct(mk, b, j, t.Product)
+			}
+		}
+	}
+}
+
+// meanwhile links the step at place i to the step it runs beside and to those
+// of its strand before it.
+func (d *draft) meanwhile(mk *making, i int) {
+	j := mk.steps[i]
+	var absent plan.When
+	for k := i - 1; k >= 0; k-- {
+		b := mk.steps[k]
+		from := b.begin()
+		if b.Step.Step.Meanwhile {
+			from = b.end()
+			b.follow = true
+		}
+		d.link(from, j.begin(), 0, -1, strandOf, absent...)
+		if len(b.when) == 0 {
+			return
+		}
+		absent = append(absent[:len(absent):len(absent)], not(b.when)...)
+	}
+}
+
+// follows links a step to one it waits for, with the limit on the waiting.
+func (d *draft) follows(mk *making, b before, j *job, w why) {
+	b.job.follow = true
+	normal := d.limit(b.job)
+	if t := j.Step.Step.Within; t != nil {
+		normal = minutes(*t) + b.job.extra
+		if b.job.open {
+			normal = -1
+		}
+	}
+	normal = mk.forgive(normal, b.job, j)
+	d.across(mk, b, j.begin(), j.Step.Step.Pause, normal, w)
+	if !mk.mayPause(b.job.Step.Step.Pause, j.Step.Step.Pause) {
+		d.waiting(b.job, j, hotWeight(b.job, waitHotMid))
+	}
+}
+
+// across links to a moment after any pauses between: either it comes within
+// the normal limit, or a pause is taken and it comes within the pause's.
+func (d *draft) across(mk *making, b before, to moment, pausesBefore, normal int, w why) {
+	from := b.job.end()
+	var taken, open []pause
+	for n := b.job.Step.Step.Pause; n < pausesBefore && n < len(mk.pauses); n++ {
+		switch p := mk.pauses[n]; p.state {
+		case paused:
+			taken = append(taken, p)
+		case free:
+			open = append(open, p)
+		}
+	}
+	if len(taken) > 0 {
+		d.link(from, to, max(normal, 0), longestPause(taken, normal)+b.job.extra, w, b.when...)
+		return
+	}
+	if len(open) == 0 {
+		d.link(from, to, 0, normal, w, b.when...)
+		return
+	}
+	// Straight through all of them, or up to as long as one that is taken.
+	all := append(plan.When{}, b.when...)
+	for _, p := range open {
+		all = append(all, plan.Choice{Branch: p.branch, Option: int(straight)})
+		d.link(from, to, max(normal, 0), longestPause(open, normal)+b.job.extra, w, append(append(plan.When{}, b.when...), plan.Choice{Branch: p.branch, Option: int(paused)})...)
+	}
+	d.link(from, to, 0, normal, w, all...)
+}
+
+func longestPause(ps []pause, normal int) int {
+	most := max(normal, 0)
+	for _, p := range ps {
+		most = max(most, minutes(p.model.UpTo))
+	}
+	return most
+}
+
+// mayPause tells whether a pause between two stages is or may be taken.
+func (mk *making) mayPause(from, to int) bool {
+	for n := from; n < to && n < len(mk.pauses); n++ {
+		if mk.pauses[n].state != straight {
+			return true
+		}
+	}
+	return false
+}
+
+// limit is how long what a step leaves may wait, in minutes; -1: no end.
+func (d *draft) limit(j *job) int {
+	if j.open {
+		return -1
+	}
+	most := d.kit.waitCold
+	if j.hot {
+		most = d.kit.waitHot
+	}
+	s := j.Step.Step
+	if h := s.Hold; h != nil && h.Spell != nil && h.Spell.Fixed != nil {
+		most = max(most, minutes(max(h.Spell.Fixed.High, h.Spell.Fixed.UpTo)))
+	}
+	for _, p := range s.Makes {
+		if p.Keeps != nil {
+			most = max(most, minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo)))
+		}
+	}
+	return most + j.extra
+}
+
+// forgive lengthens a limit where a step's own strand is longer than it: the
+// waiting counts from the last thing that is waited for.
+func (mk *making) forgive(limit int, host, next *job) int {
+	if limit < 0 {
+		return limit
+	}
+	strand, at := 0, -1
+	for i, j := range mk.steps {
+		switch {
+		case j == host:
+			at = i
+		case j == next && at >= 0:
+			return limit + max(0, strand-host.length)
+		case at >= 0 && j.Step.Step.Meanwhile:
+			strand += j.length
+		}
+	}
+	if next.Step == nil && at >= 0 { // the table
+		return limit + max(0, strand-host.length)
+	}
+	return limit
+}
+
+// hotWeight is what a minute of waiting counts after a step.
+func hotWeight(j *job, weight int) int {
+	switch {
+	case !j.hot:
+		return 0
+	case j.Step.Step.Hold != nil:
+		return waitHeld
+	}
+	return weight
+}
+
+// takesProduct links a step to the maker of one of its own block's products.
+func (d *draft) takesProduct(mk *making, b, j *job, p *resolve.Product) {
+	for _, l := range d.links {
+		if l.from.job == b && l.to.job == j && l.why != strandOf {
+			return // it waits for that step already
+		}
+	}
+	b.follow = true
+	most := keepsDefault
+	if p.Keeps != nil {
+		most = minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo))
+	}
+	if n := d.limit(b); n < 0 || most < n {
+		most = n
+	}
+	if j.Step.Step.Pause > b.Step.Step.Pause && mk.mayPause(b.Step.Step.Pause, j.Step.Step.Pause) {
+		d.across(mk, before{b, nil}, j.begin(), j.Step.Step.Pause, most, takesFrom)
+		return
+	}
+	d.link(b.readyAt(p), j.begin(), 0, most, takesFrom)
+	d.waiting(b, j, hotWeight(b, waitHotMid))
+}
+
+// readyAt is the moment a step gives a product: its end, or the moment in it
+// at which the product is drawn off.
+func (j *job) readyAt(p *resolve.Product) moment {
+	if s := j.Step.Step; s.AST != nil {
+		for _, m := range s.AST.Moments {
+			for _, c := range m.Clauses {
+				if c == p.Clause {
+					return moment{j, min(j.momentAt(m), j.length)}
+				}
+			}
+		}
+	}
+	return j.end()
+}

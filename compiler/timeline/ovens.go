@@ -1,0 +1,88 @@
+package timeline
+
+import (
+	"tamis/compiler/plan"
+	"tamis/lang/quantity"
+)
+
+// ovenUses are the holds of a step on an oven: from the end of its work, one
+// for each setting. While the oven goes from one setting to the next the food
+// stays in, in no particular state.
+func (d *draft) ovenUses(mk *making, j *job, units int) (uses []plan.Use) {
+	s := j.Step.Step
+	if len(s.Heats) == 0 || len(d.kit.ovens) == 0 {
+		return nil
+	}
+	shelves := d.shelvesWanted(mk, j)
+	j.Shelves = shelves
+	var set []int
+	for _, o := range d.ovensFor(s.Oven) {
+		if o.shelves >= shelves {
+			set = append(set, o.res)
+		}
+	}
+	tie := 0
+	if len(s.Heats) > 1 {
+		d.ties++
+		tie = d.ties
+	}
+	for i, part := range j.heatParts(d.grid, units) {
+		h := s.Heats[part.heat]
+		use := plan.Use{Of: set, Amount: shelves, From: part.from, To: part.to, State: &plan.Range{Lo: h.Low, Hi: h.High}, Tie: tie}
+		if i > 0 {
+			settle := min(use.From+ceilDiv(changeOver, d.grid), use.To)
+			uses = append(uses, plan.Use{Of: set, Amount: shelves, From: use.From, To: settle, Tie: tie})
+			if settle == use.To {
+				continue
+			}
+			use.From = settle
+		}
+		uses = append(uses, use)
+	}
+	return uses
+}
+
+// heatPart is the time an oven is at one setting of a step, in units from the
+// step's start.
+type heatPart struct{ heat, from, to int }
+
+// heatParts cuts the time a step is in the oven at its settings.
+func (j *job) heatParts(grid, units int) (parts []heatPart) {
+	heats := j.Step.Step.Heats
+	begin := j.workEnd
+	if begin == j.length { // worked all the time: it is in the oven while it is worked
+		begin = 0
+	}
+	from, at := begin/grid, begin
+	for i, h := range heats {
+		to := units
+		if i < len(heats)-1 && h.For > 0 {
+			at += minutes(h.For)
+			to = min(ceilDiv(at, grid), units)
+		}
+		if to > from {
+			parts = append(parts, heatPart{i, from, to})
+		}
+		from = to
+	}
+	return parts
+}
+
+// shelvesWanted is how many shelves a step takes: as written, times the
+// scaling when the writer gave a number, all of them when it goes in loads.
+func (d *draft) shelvesWanted(mk *making, j *job) int {
+	s := j.Step.Step
+	most := d.mostShelves(s.Oven)
+	want := max(1, s.Shelves)
+	if c := clauseOf(s, "oven"); c != nil && c.Shelves > 0 || s.Shelves > 1 {
+		want = wholeMinutes(quantity.Int(int64(want)).Mul(mk.m.Factor))
+	}
+	if j.Loads > 1 {
+		return min(max(want, 1), most)
+	}
+	if want > most {
+		d.tooFew(j, "shelves", want, most)
+		want = most
+	}
+	return max(1, want)
+}

@@ -1,0 +1,177 @@
+package timeline
+
+import (
+	"context"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/plan"
+	"tamis/lang/diag"
+)
+
+// Options says how to plan. The zero value is a sensible default.
+type Options struct {
+	// Grid is the minutes of the clock on which jobs begin: 1, 5, 10 or 15; 0
+	// means 5.
+	Grid int
+	// Steps limits the work of each attempt, in the engine's steps; 0 means
+	// enough for a large family meal.
+	Steps int
+	// Seed is the engine's; the same seed gives the same plan.
+	Seed uint64
+}
+
+// defaultSteps is the engine's budget for one attempt.
+const defaultSteps = 4000
+
+// Plan plans a meal. It always returns a timeline unless there is nothing to
+// plan, no plan was found or ctx is done; then it returns nil. What the cook
+// must know is in diags: P1xx speak of what was written, P2xx of what cannot
+// be kept.
+func Plan(ctx context.Context, meal *demand.Meal, opt Options, diags *diag.List) *Timeline {
+	if meal == nil || len(meal.Makings) == 0 {
+		return nil
+	}
+	switch opt.Grid {
+	case 1, 5, 10, 15:
+	default:
+		opt.Grid = 5
+	}
+	if opt.Steps <= 0 {
+		opt.Steps = defaultSteps
+	}
+	a := &attempts{ctx: ctx, meal: meal, opt: opt, diags: diags}
+	return a.run()
+}
+
+// attempts plans one meal in several ways until one is on time.
+type attempts struct {
+	ctx   context.Context
+	meal  *demand.Meal
+	opt   Options
+	diags *diag.List
+
+	said bool // the findings of translating have been made
+	best *result
+}
+
+// result is one attempt.
+type result struct {
+	set      setup
+	draft    *draft
+	solution *plan.Solution
+	conflict *plan.Conflict
+	diags    *diag.List
+}
+
+// onTime tells whether the attempt serves everything when it should be.
+func (r *result) onTime() bool { return r.solution != nil && r.solution.Score[plan.Lateness] == 0 }
+
+// late is how many minutes late the attempt is in all.
+func (r *result) late() int { return r.solution.Score[plan.Lateness] * r.draft.grid }
+
+// better tells whether r should be kept rather than s.
+func (r *result) better(s *result) bool {
+	switch {
+	case s == nil:
+		return true
+	case r.solution == nil:
+		return false
+	case s.solution == nil:
+		return true
+	}
+	return r.late() < s.late()
+}
+
+// try plans with one setup. It returns nil when ctx is done or the problem
+// cannot be put to the engine.
+func (a *attempts) try(set setup) *result {
+	var diags *diag.List
+	if !a.said {
+		diags, a.said = a.diags, true
+	}
+	d := translate(a.meal, set, diags)
+	if len(d.jobs) == 0 {
+		return nil
+	}
+	r := &result{set: set, draft: d}
+	if d.coarse { // a limit is shorter than the grid
+		return r
+	}
+	out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps})
+	if err != nil {
+		return nil
+	}
+	r.solution, r.conflict = out.Solution, out.Conflict
+	if r.solution != nil && len(plan.Verify(&d.p, r.solution)) > 0 {
+		r.solution = nil // an answer that breaks a rule is no answer
+	}
+	return r
+}
+
+// run goes through the setups, from what a cook would like best to what is
+// merely possible.
+func (a *attempts) run() *Timeline {
+	for _, set := range a.ladder() {
+		r := a.try(set)
+		if r == nil {
+			if a.ctx.Err() != nil {
+				return nil
+			}
+			continue
+		}
+		if r.better(a.best) {
+			a.best = r
+		}
+		if a.best.onTime() {
+			break
+		}
+	}
+	if a.best == nil {
+		return nil
+	}
+	if a.best.solution == nil {
+		a.explainConflict()
+		return nil
+	}
+	if a.best.draft.grid < a.opt.Grid {
+		a.best.snap(a.opt.Grid)
+	}
+	if !a.best.onTime() {
+		a.explainLate()
+	}
+	return a.best.answer(a.diags)
+}
+
+// ladder lists the setups to try in turn.
+func (a *attempts) ladder() []setup {
+	first := setup{grid: a.opt.Grid}
+	sets := []setup{first}
+	add := func(change func(*setup)) {
+		s := sets[len(sets)-1]
+		change(&s)
+		sets = append(sets, s)
+	}
+	pauses, ahead := false, false
+	for _, m := range a.meal.Makings {
+		pauses = pauses || len(m.Recipe.Pauses) > 0 && (m.Serving == nil || !m.Serving.Straight)
+		ahead = ahead || m.Serving != nil && m.Serving.Ahead
+	}
+	fine := first
+	fine.grid = 1
+	if a.opt.Grid > 1 {
+		sets = append(sets, fine)
+	}
+	if pauses {
+		add(func(s *setup) { s.grid = a.opt.Grid; s.free = true })
+	}
+	if ahead {
+		add(func(s *setup) { s.grid = a.opt.Grid; s.free = true; s.sameDay = true })
+	}
+	if m := a.meal.Menu; m != nil && m.Serve != nil && len(m.Hours) == 0 {
+		add(func(s *setup) { s.grid = a.opt.Grid; s.moreDays = 1; s.free = true })
+	}
+	if len(sets) > 2 && a.opt.Grid > 1 {
+		add(func(s *setup) { s.grid = 1 })
+	}
+	return sets
+}

@@ -1,0 +1,142 @@
+package timeline
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// heats lists what the ovens do.
+func (r *result) heats(t *Timeline) {
+	d := r.draft
+	for _, st := range r.solution.States {
+		o, ok := d.kit.ovenOf(st.Resource)
+		if !ok {
+			continue
+		}
+		t.Heats = append(t.Heats, &Heat{
+			Oven: o.name, Celsius: st.Setting, Fan: o.fan,
+			Preheat: d.origin + st.Ready*d.grid, Start: d.origin + st.From*d.grid, End: d.origin + st.To*d.grid,
+		})
+	}
+	if len(d.kit.ovens) == 0 {
+		r.imagineOvens(t)
+	}
+	slices.SortStableFunc(t.Heats, func(a, b *Heat) int {
+		return cmp.Or(cmp.Compare(a.Preheat, b.Preheat), cmp.Compare(a.Oven, b.Oven))
+	})
+}
+
+// imagined is an oven of a kitchen that names none: as many as are wanted.
+type imagined struct {
+	name string
+	last *Heat
+}
+
+// defaultPreheat is how long an oven takes to heat when nobody says, in
+// minutes: common practice, no source.
+const defaultPreheat = 15
+
+// imagineOvens gives what bakes in a kitchen without ovens as few ovens as
+// will do.
+func (r *result) imagineOvens(t *Timeline) {
+	var bakes []*job
+	for _, j := range r.draft.jobs {
+		if j.Step != nil && len(j.Step.Step.Heats) > 0 && r.on(j) {
+			bakes = append(bakes, j)
+		}
+	}
+	slices.SortStableFunc(bakes, func(a, b *job) int { return cmp.Compare(r.start(a), r.start(b)) })
+	var ovens []*imagined
+	for _, j := range bakes {
+		j.Shelves = max(1, j.Step.Step.Shelves)
+		parts := j.heatParts(1, j.length)
+		if len(parts) == 0 {
+			continue
+		}
+		at := r.start(j)
+		first := j.Step.Step.Heats[parts[0].heat]
+		i := slices.IndexFunc(ovens, func(o *imagined) bool {
+			if at+parts[0].from >= o.last.End+defaultPreheat {
+				return true
+			}
+			same := first.Low <= o.last.Celsius && o.last.Celsius <= first.High
+			return same && len(parts) == 1 && at+parts[0].from >= o.last.Start
+		})
+		if i < 0 {
+			name := "oven"
+			if len(ovens) > 0 {
+				name = fmt.Sprintf("oven %d", len(ovens)+1)
+			}
+			ovens = append(ovens, &imagined{name: name})
+			i = len(ovens) - 1
+		}
+		o := ovens[i]
+		j.Oven = o.name
+		for n, p := range parts {
+			h := &Heat{Oven: o.name, Start: at + p.from, End: at + p.to, Celsius: j.Step.Step.Heats[p.heat].Low}
+			h.Preheat = h.Start - defaultPreheat
+			if n > 0 {
+				h.Preheat = h.Start
+			} else if l := o.last; l != nil && h.Start <= l.End+defaultPreheat && first.Low <= l.Celsius && l.Celsius <= first.High {
+				l.End = max(l.End, h.End)
+				continue
+			}
+			t.Heats = append(t.Heats, h)
+			o.last = h
+		}
+	}
+}
+
+// slots says on which ring or shelf a job is drawn: the lowest that is free
+// for as long as it lasts.
+func (r *result) slots() {
+	jobs := slices.Clone(r.draft.jobs)
+	slices.SortStableFunc(jobs, func(a, b *job) int {
+		return cmp.Or(cmp.Compare(r.startOf(a), r.startOf(b)), cmp.Compare(b.Rings, a.Rings))
+	})
+	until := map[string][]Minute{} // by ring or oven: when each slot is free again
+	for _, j := range jobs {
+		if !r.on(j) || j.Step == nil {
+			continue
+		}
+		name, want := "", 0
+		from := r.start(j)
+		switch {
+		case j.Oven != "":
+			name, want = "oven "+j.Oven, max(1, j.Shelves)
+			from += j.workEnd
+		case j.Rings > 0:
+			name, want = "rings", j.Rings
+		default:
+			continue
+		}
+		j.Slot = freeSlot(until[name], from, want)
+		for len(until[name]) < j.Slot+want {
+			until[name] = append(until[name], from)
+		}
+		for k := range want {
+			until[name][j.Slot+k] = r.start(j) + j.length
+		}
+	}
+}
+
+func (r *result) startOf(j *job) Minute {
+	if !r.on(j) {
+		return 0
+	}
+	return r.start(j)
+}
+
+// freeSlot is the first of want neighbouring slots that are all free.
+func freeSlot(until []Minute, from Minute, want int) int {
+next:
+	for s := 0; ; s++ {
+		for k := s; k < s+want; k++ {
+			if k < len(until) && until[k] > from {
+				continue next
+			}
+		}
+		return s
+	}
+}

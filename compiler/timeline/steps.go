@@ -1,0 +1,288 @@
+package timeline
+
+import (
+	"slices"
+
+	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// assumedMinutes is what a step without a time is planned with.
+const assumedMinutes = 5
+
+// longLeave is how long a step may be left before what should be done in it
+// now and then is no longer planned: nobody gets up at night to turn a joint.
+const longLeave = 6 * 60
+
+// addSteps makes a job of every step of a making that may take place.
+func (d *draft) addSteps(mk *making) {
+	if mk.m.Reading == nil {
+		return
+	}
+	for _, sr := range mk.m.Reading.Steps {
+		if ok, when := mk.present(sr.Step); ok {
+			j := d.stepJob(mk, sr)
+			j.when = when
+			uses, roles := d.stepUses(mk, j)
+			d.activity(j, uses, roles)
+			mk.steps = append(mk.steps, j)
+			d.jobs = append(d.jobs, j)
+		}
+	}
+}
+
+// stepJob works out the phases of a step, at times counted from its start.
+func (d *draft) stepJob(mk *making, sr *resolve.StepReading) *job {
+	s := sr.Step
+	j := &job{mk: mk, place: stepSpan(s)}
+	j.Job = Job{Kind: StepJob, Making: mk.m, Step: sr, Title: s.Title, Vessel: s.Vessel, Rings: s.Rings}
+	j.hot = len(s.Heats) > 0 || s.Rings > 0 || s.Grill
+	j.Loads = d.loads(mk, sr)
+	for i := range s.Phases {
+		sp := &s.Phases[i]
+		if sp.Every != nil && len(s.Phases) > 1 {
+			continue // repeated attention, not a phase
+		}
+		l := spellLength(sp, quantity.Int(1), d.count(mk, sr, sp, j.Loads))
+		j.addPhase(sp.Kind, sp.Place, l)
+		if sp.Kind == resolve.Leave && i == len(s.Phases)-1 && !j.hot {
+			j.extra, j.open = l.extra, l.open
+		}
+	}
+	if len(j.Phases) == 0 || j.length == 0 {
+		j.Phases, j.length, j.Assumed = nil, 0, true
+		j.addPhase(resolve.Work, s.Place, length{most: assumedMinutes, least: assumedMinutes})
+	}
+	j.workEnd = j.worked()
+	j.touches(s)
+	return j
+}
+
+func stepSpan(s *resolve.Step) source.Span {
+	if s.AST == nil {
+		return source.Span{}
+	}
+	return s.AST.Pos()
+}
+
+// addPhase appends a phase to a job.
+func (j *job) addPhase(kind resolve.SpellKind, place string, l length) {
+	if l.most == 0 {
+		return
+	}
+	least := l.least
+	if kind != resolve.Leave || l.least > l.most {
+		least = min(l.least, l.most)
+	}
+	j.Phases = append(j.Phases, Phase{Kind: kind, Start: j.length, End: j.length + l.most, Least: least, Place: place})
+	j.length += l.most
+	j.About = j.About || l.about
+}
+
+// worked is when the hands leave a job, the end of its work, while its phases
+// still count from its start.
+func (j *job) worked() int {
+	for _, p := range j.Phases {
+		if p.Kind != resolve.Work {
+			return p.Start
+		}
+	}
+	return j.length
+}
+
+// touches notes the short attentions a step wants while it is left, at times
+// counted from its start. Moments count from the end of the work.
+func (j *job) touches(s *resolve.Step) {
+	left := slices.IndexFunc(j.Phases, func(p Phase) bool { return p.Kind == resolve.Leave })
+	if left >= 0 && j.Phases[left].End-j.Phases[left].Start <= longLeave {
+		p := j.Phases[left]
+		for i := range s.Phases {
+			sp := &s.Phases[i]
+			if sp.Every == nil || sp.Every.High <= 0 || len(s.Phases) < 2 {
+				continue
+			}
+			l := max(1, spellLength(sp, quantity.Int(1), quantity.Int(0)).most)
+			step := max(minutes(sp.Every.High), l)
+			for at := p.Start + step; at+l <= p.End && at < p.End; at += step {
+				j.Touches = append(j.Touches, Touch{Start: at, End: at + l})
+			}
+		}
+	}
+	if s.AST == nil {
+		return
+	}
+	for _, m := range s.AST.Moments {
+		at := j.momentAt(m)
+		l := 1
+		for _, c := range m.Clauses {
+			if (c.Key == "work" || c.Key == "watch") && c.Spell != nil && c.Spell.Fixed != nil {
+				l = max(l, minutes(c.Spell.Fixed.High))
+			}
+		}
+		at = max(0, min(at, j.length-l))
+		j.Touches = append(j.Touches, Touch{Start: at, End: min(at+l, j.length), Text: m.Prose.Text})
+	}
+	slices.SortStableFunc(j.Touches, func(a, b Touch) int { return a.Start - b.Start })
+}
+
+// momentAt is when a moment of a step comes, counted from the step's start.
+func (j *job) momentAt(m *ast.Moment) int {
+	worked := j.workEnd
+	if worked == j.length {
+		worked = 0
+	}
+	if m.At == nil {
+		return worked + (j.length-worked)/2
+	}
+	return worked + minutes(m.At.High)
+}
+
+// stepUses is what a step holds, and when, with what each use is for.
+func (d *draft) stepUses(mk *making, j *job) (uses []plan.Use, roles []roleKind) {
+	s := j.Step.Step
+	add := func(role roleKind, u plan.Use) {
+		uses, roles = append(uses, u), append(roles, role)
+	}
+	units := ceilDiv(j.length, d.grid)
+	for _, u := range d.handUses(mk, j) {
+		add(cookRole, u)
+	}
+	for _, u := range d.hereUses(j, units) {
+		add(hereRole, u)
+	}
+	for _, u := range d.ovenUses(mk, j, units) {
+		add(ovenRole, u)
+	}
+	if s.Rings > 0 && d.kit.rings >= 0 {
+		add(ringRole, plan.Use{Of: []int{d.kit.rings}, Amount: d.ringsWanted(s)})
+	}
+	if s.Grill && d.kit.grill >= 0 {
+		add(grillRole, plan.Use{Of: []int{d.kit.grill}, Amount: 1})
+	}
+	from, to := 0, units
+	if w := j.attended(d.grid); len(w) > 0 {
+		from, to = w[0].from, w[len(w)-1].to
+	}
+	for _, key := range s.Tools {
+		t, ok := d.kit.tools[key]
+		j.Tools = append(j.Tools, d.nameOf(s, "tool", key, t, ok))
+		if ok {
+			add(toolRole, plan.Use{Of: []int{t.res}, Amount: 1, From: from, To: to})
+		}
+	}
+	if s.Vessel != "" {
+		v, ok := d.kit.vessels[s.Vessel]
+		j.Vessel = d.nameOf(s, "in", s.Vessel, v, ok)
+		if ok {
+			add(vesselRole, plan.Use{Of: []int{v.res}, Amount: 1})
+		}
+	}
+	return uses, roles
+}
+
+// nameOf is how a tool or vessel is printed: as the kitchen writes it, else as
+// the step does.
+func (d *draft) nameOf(s *resolve.Step, clause, key string, t thing, listed bool) string {
+	if listed {
+		return t.name
+	}
+	if s.AST != nil {
+		n := 0
+		for _, c := range s.AST.Clauses {
+			if c.Key == clause {
+				if clause != "tool" || n < len(s.Tools) && s.Tools[n] == key {
+					return c.Name.Text
+				}
+				n++
+			}
+		}
+	}
+	return key
+}
+
+// unitSpan is a hold in the engine's units from the start of a job.
+type unitSpan struct{ from, to int }
+
+// attended is when a job has a cook by it from its beginning, in units.
+func (j *job) attended(grid int) (out []unitSpan) {
+	for _, p := range j.Phases {
+		if p.Kind != resolve.Leave {
+			out = append(out, unitSpan{p.Start / grid, ceilDiv(p.End, grid)})
+		}
+	}
+	return merged(out)
+}
+
+func merged(in []unitSpan) (out []unitSpan) {
+	slices.SortFunc(in, func(a, b unitSpan) int { return a.from - b.from })
+	for _, s := range in {
+		if n := len(out); n > 0 && s.from <= out[n-1].to {
+			out[n-1].to = max(out[n-1].to, s.to)
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// handUses are the cooks a step wants. All hands are wanted for its work; one
+// cook is enough to watch it and to touch it.
+func (d *draft) handUses(mk *making, j *job) (uses []plan.Use) {
+	s := j.Step.Step
+	set := d.hands(s.By)
+	if len(s.By) > 0 && len(set) == 0 {
+		d.nobody(mk, j, s.By)
+		set = d.hands(nil)
+	}
+	if len(set) == 0 {
+		d.nobody(mk, j, nil)
+		return nil
+	}
+	attended := j.attended(d.grid)
+	var one []unitSpan
+	one = append(one, attended...)
+	for _, t := range j.Touches {
+		one = append(one, unitSpan{t.Start / d.grid, ceilDiv(t.End, d.grid)})
+	}
+	for _, w := range merged(one) {
+		uses = append(uses, plan.Use{Of: set, Amount: 1, From: w.from, To: w.to})
+	}
+	wanted := s.Cooks
+	if wanted > len(set) && len(attended) > 0 {
+		d.tooFew(j, "cooks", wanted, len(set))
+		wanted = len(set)
+	}
+	if len(attended) == 0 {
+		return uses
+	}
+	to := attended[0].to
+	if w := j.workEnd; w > 0 {
+		to = min(to, ceilDiv(w, d.grid))
+	}
+	for range wanted - 1 {
+		uses = append(uses, plan.Use{Of: set, Amount: 1, From: attended[0].from, To: to})
+	}
+	return uses
+}
+
+// hereUses ask for someone in the kitchen when a step that nobody works on is
+// begun, and when food comes off the heat.
+func (d *draft) hereUses(j *job, units int) (uses []plan.Use) {
+	if d.kit.here < 0 {
+		return nil
+	}
+	if j.Phases[0].Kind == resolve.Leave {
+		uses = append(uses, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: 0, To: 1})
+	}
+	if j.hot && units > 1 && j.Phases[len(j.Phases)-1].Kind == resolve.Leave {
+		uses = append(uses, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: units - 1, To: units})
+	}
+	return uses
+}
+
+func (d *draft) ringsWanted(s *resolve.Step) int {
+	return min(s.Rings, d.kit.ringCount)
+}

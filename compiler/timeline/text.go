@@ -1,0 +1,249 @@
+package timeline
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"tamis/compiler/resolve"
+)
+
+// WriteText writes a plan as a run sheet in order of time, for the terminal:
+// when, until, who, the dish's letter, what, where. Servings and ovens have
+// lines of their own; each day has a heading. The error is w's.
+func WriteText(w io.Writer, t *Timeline) error {
+	_, err := io.WriteString(w, t.runSheet())
+	return err
+}
+
+// entry is one line of the run sheet.
+type entry struct {
+	at    Minute
+	rank  int // order within a minute: ovens, work, servings
+	cells [5]string
+}
+
+func (t *Timeline) runSheet() string {
+	var b strings.Builder
+	b.WriteString(t.Meal.Title + "\n")
+	if t.Note != "" {
+		b.WriteString(t.Note + "\n")
+	}
+	lines := t.entries()
+	width := [5]int{}
+	for _, e := range lines {
+		for i, c := range e.cells {
+			width[i] = max(width[i], utf8.RuneCountInString(c))
+		}
+	}
+	lastDay, first := 0, true
+	for _, e := range lines {
+		if day := floorDiv(e.at, day); t.Clock && (first || day != lastDay) {
+			b.WriteString("\n" + t.dayName(day) + "\n")
+			lastDay = day
+		} else if first {
+			b.WriteString("\n")
+		}
+		first = false
+		var row strings.Builder
+		for i, c := range e.cells {
+			if width[i] > 0 {
+				row.WriteString("  " + c + strings.Repeat(" ", width[i]-utf8.RuneCountInString(c)))
+			}
+		}
+		b.WriteString(strings.TrimRight(row.String(), " ") + "\n")
+	}
+	return b.String()
+}
+
+func (t *Timeline) entries() (lines []entry) {
+	for _, h := range t.Heats {
+		fan := ""
+		if h.Fan {
+			fan = " fan"
+		}
+		verb := "Heat"
+		if slices.ContainsFunc(t.Heats, func(o *Heat) bool { return o.Oven == h.Oven && o.End <= h.Preheat && h.Preheat-o.End <= changeOver }) {
+			verb = "Turn"
+		}
+		lines = append(lines, entry{h.Preheat, 0, [5]string{
+			t.clock(h.Preheat), "", "", "", fmt.Sprintf("%s the %s to %d °C%s, for %s", verb, ovenWords(h.Oven), h.Celsius, fan, t.clock(h.Start)),
+		}})
+	}
+	for _, j := range t.Jobs {
+		letter := ""
+		if j.Making != nil {
+			letter = j.Making.Letter
+		}
+		lines = append(lines, entry{j.Start(), 1, [5]string{
+			t.clock(j.Start()), t.until(j), strings.Join(j.Cooks, ", "), letter, j.words(),
+		}})
+		for _, touch := range j.Touches {
+			text := touch.Text
+			if text == "" {
+				text = "see to it"
+			}
+			lines = append(lines, entry{touch.Start, 1, [5]string{t.clock(touch.Start), "", strings.Join(j.Cooks, ", "), letter, j.Title + ": " + text}})
+		}
+	}
+	for _, s := range t.Servings {
+		name := "Serve " + s.Name
+		if s.Served > s.At {
+			name += fmt.Sprintf(", %s late", spanWords(s.Served-s.At))
+		}
+		letter := ""
+		if s.Making != nil {
+			letter = s.Making.Letter
+		}
+		lines = append(lines, entry{s.Served, 2, [5]string{t.clock(s.Served), "", "", letter, name}})
+	}
+	slices.SortStableFunc(lines, func(a, b entry) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.rank, b.rank)) })
+	return lines
+}
+
+// ovenWords is an oven's name with the word oven in it.
+func ovenWords(name string) string {
+	if strings.Contains(strings.ToLower(name), "oven") {
+		return name
+	}
+	return name + " oven"
+}
+
+func (t *Timeline) until(j *Job) string {
+	end := j.End()
+	if t.Clock && floorDiv(end, day) != floorDiv(j.Start(), day) {
+		return "to " + t.clock(end) + " " + shortDay(t.date(floorDiv(end, day)))
+	}
+	return "to " + t.clock(end)
+}
+
+// words is what a job is: its title, where it stands, how long it is left.
+func (j *Job) words() string {
+	out := []string{j.Title}
+	if j.Kind == PrepJob {
+		out[0] = "Prepare " + j.Title
+	}
+	if j.Oven != "" {
+		out = append(out, ovenWords(j.Oven))
+	}
+	switch {
+	case j.Rings == 1:
+		out = append(out, strings.TrimSpace("ring "+j.level()))
+	case j.Rings > 1:
+		out = append(out, strings.TrimSpace(fmt.Sprintf("%d rings %s", j.Rings, j.level())))
+	}
+	if j.Vessel != "" {
+		out = append(out, j.Vessel)
+	}
+	out = append(out, j.Tools...)
+	for _, p := range j.Phases {
+		if p.Kind != resolve.Leave {
+			continue
+		}
+		place := ""
+		if p.Place != "" {
+			place = ", " + p.Place
+		}
+		out = append(out, "left "+spanWords(p.End-p.Start)+place)
+	}
+	if j.Loads > 1 {
+		out = append(out, fmt.Sprintf("%d loads", j.Loads))
+	}
+	if j.Assumed {
+		out = append(out, fmt.Sprintf("%d min?", j.End()-j.Start()))
+	}
+	return strings.Join(out, " · ")
+}
+
+func (j *Job) level() string {
+	if j.Step == nil {
+		return ""
+	}
+	return j.Step.Step.Level
+}
+
+// clock is a time of day, or without a clock the time from the first serving.
+func (t *Timeline) clock(m Minute) string { return clockText(t.Clock, m) }
+
+func clockText(clock bool, m Minute) string {
+	if clock {
+		m = ((m % day) + day) % day
+		return fmt.Sprintf("%02d:%02d", m/60, m%60)
+	}
+	sign := "+"
+	if m < 0 {
+		sign, m = "−", -m
+	}
+	if m == 0 {
+		sign = ""
+	}
+	return fmt.Sprintf("%s%d:%02d", sign, m/60, m%60)
+}
+
+// clockText is a time of day in a message; other days are named.
+func (r *result) clockText(m Minute) string { return r.draft.clockText(m) }
+
+func (d *draft) clockText(m Minute) string {
+	text := clockText(d.clock, m)
+	if !d.clock {
+		return text
+	}
+	switch n := floorDiv(m, day); {
+	case n == -1:
+		return text + " the day before"
+	case n < 0:
+		return fmt.Sprintf("%s %d days before", text, -n)
+	case n > 0:
+		return text + " the day after"
+	}
+	return text
+}
+
+func (t *Timeline) date(n int) time.Time {
+	return t.Meal.Menu.Serve.AddDate(0, 0, n)
+}
+
+func shortDay(d time.Time) string { return d.Format("Mon") }
+
+func (t *Timeline) dayName(n int) string {
+	date := t.date(n).Format("Monday 2 January 2006")
+	switch {
+	case n == 0:
+		return date
+	case n == -1:
+		return date + ", the day before"
+	case n < 0:
+		return fmt.Sprintf("%s, %d days before", date, -n)
+	}
+	return date + ", the day after"
+}
+
+// Explain says in a few sentences when a job is done, what it waited for, and
+// what keeps it from being later.
+func (t *Timeline) Explain(j *Job) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s begins at %s and ends at %s.", j.Title, t.clock(j.Start()), t.clock(j.End()))
+	if len(j.After) > 0 {
+		b.WriteString(" It waits for")
+		for i, a := range j.After {
+			switch {
+			case i > 0 && i == len(j.After)-1:
+				b.WriteString(" and")
+			case i > 0:
+				b.WriteString(",")
+			}
+			fmt.Fprintf(&b, " %q (%s)", a.Title, t.clock(a.End()))
+		}
+		b.WriteString(".")
+	}
+	if len(j.Holds) > 0 {
+		fmt.Fprintf(&b, " It cannot be later: %s.", strings.Join(j.Holds, "; "))
+	} else if j.Slack > 0 {
+		fmt.Fprintf(&b, " It could be up to %s later.", spanWords(j.Slack))
+	}
+	return b.String()
+}

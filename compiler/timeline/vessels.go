@@ -1,0 +1,65 @@
+package timeline
+
+import (
+	"cmp"
+	"slices"
+
+	"tamis/compiler/plan"
+)
+
+// stay is a run of steps of one making that stand in one vessel: what is in it
+// stays in it between them.
+type stay struct {
+	mk          *making
+	first, last *job
+}
+
+// keepVessels sees that nothing else goes into a pot between two steps of a
+// dish that both stand in it. The engine holds a vessel during steps only; so
+// for a vessel there is one of, any two dishes that want it go one wholly
+// before the other.
+func (d *draft) keepVessels() {
+	byVessel := map[string][]stay{}
+	for _, mk := range d.makings {
+		runs := map[string]*stay{}
+		for _, j := range mk.steps {
+			key := j.Step.Step.Vessel
+			if v, ok := d.kit.vessels[key]; !ok || v.count != 1 || len(j.when) > 0 {
+				continue
+			}
+			if r := runs[key]; r != nil {
+				r.last = j
+				continue
+			}
+			runs[key] = &stay{mk, j, j}
+		}
+		for key, r := range runs {
+			byVessel[key] = append(byVessel[key], *r)
+		}
+	}
+	var keys []string
+	for key := range byVessel {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	for _, key := range keys {
+		stays := byVessel[key]
+		slices.SortFunc(stays, func(a, b stay) int { return cmp.Compare(a.mk.index, b.mk.index) })
+		for i, a := range stays {
+			for _, b := range stays[i+1:] {
+				if a.first != a.last || b.first != b.last {
+					d.oneBeforeOther(key, a, b)
+				}
+			}
+		}
+	}
+}
+
+func (d *draft) oneBeforeOther(key string, a, b stay) {
+	branch := d.p.AddBranch(plan.Branch{
+		Name:    d.kit.vessels[key].name,
+		Options: []plan.Option{{Name: a.mk.m.Recipe.Name + " first"}, {Name: b.mk.m.Recipe.Name + " first"}},
+	})
+	d.link(a.last.end(), b.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 0})
+	d.link(b.last.end(), a.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 1})
+}
