@@ -12,6 +12,15 @@ import (
 // its stripe below, top left at x, y. side is the side of the box. It returns
 // the width taken.
 func (t *typesetter) mark(letter string, x, y, side float64, field int) ([]draw.Op, float64) {
+	ops, w := t.plainMark(letter, x, y, side, field)
+	if n, known := t.marks[letter]; known {
+		ops = append(ops, draw.Stripe(n, x, y+side*1.1, w, side*0.27)...)
+	}
+	return ops, w
+}
+
+// plainMark is a mark without its stripe, for the lines of lists.
+func (t *typesetter) plainMark(letter string, x, y, side float64, field int) ([]draw.Op, float64) {
 	n, known := t.marks[letter]
 	letter = t.clean(letter)
 	size := side * 0.8
@@ -28,9 +37,6 @@ func (t *typesetter) mark(letter string, x, y, side float64, field int) ([]draw.
 		X: x + (w-tw)/2, Y: y + side/2 + size*fonts.CapHeight/2, W: tw, Size: size,
 		Face: fonts.SansBold, Str: letter, Field: field,
 	})
-	if known {
-		ops = append(ops, stripe(n, x, y+side*1.1, w, side*0.27)...)
-	}
 	return ops, w
 }
 
@@ -66,14 +72,13 @@ func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, w
 	size := t.sz.body
 	side := size * 1.15
 	// letters stand on the base line of the row's first line of words
-	lift := size*fonts.Ascent - (side/2 + side*0.8*fonts.CapHeight/2)
-	x, y := 0.0, lift
+	x, y := 0.0, size*fonts.Ascent-(side/2+side*0.8*fonts.CapHeight/2)
 	first := true
 	for _, k := range t.marksOf(s) {
 		var o []draw.Op
 		need := 0.0
 		if k.letter != "" {
-			o, need = t.mark(k.letter, 0, 0, side, field)
+			o, need = t.plainMark(k.letter, 0, 0, side, field)
 		}
 		if k.rest != "" {
 			rest := t.clean(k.rest)
@@ -89,7 +94,7 @@ func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, w
 			need = at + tw
 		}
 		if !first && x+need > w {
-			x, y = 0, y+side*1.6
+			x, y = 0, y+side*1.25
 		}
 		ops = append(ops, draw.MoveAll(o, x, y)...)
 		width = max(width, x+need)
@@ -99,5 +104,5 @@ func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, w
 	if first {
 		return nil, 0, 0
 	}
-	return ops, width, y + side*markTall
+	return ops, width, y + side
 }

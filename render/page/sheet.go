@@ -150,7 +150,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	}
 	y = max(y, t.markHeight(s.Letter, size*1.05)+4)
 	if n, ok := t.marks[s.Letter]; ok && s.Letter != "" {
-		p.add(stripe(n, 0, 0, w, 6), 0, y+4)
+		p.add(draw.Stripe(n, 0, 0, w, 6), 0, y+4)
 		y += 4 + 6
 	} else {
 		p.ops = append(p.ops, &draw.Line{X1: 0, Y1: y + 4, X2: w, Y2: y + 4, Width: 2.5})

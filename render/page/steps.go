@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tamis/compiler/sheets"
+	"tamis/render/amount"
 	"tamis/render/draw"
 	"tamis/render/fonts"
 )
@@ -62,7 +63,7 @@ func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 			fonts.SansBold.Width(fmt.Sprint(s.Number), t.sz.number))
 		for _, k := range s.Takes {
 			any = true
-			f, u := splitAmount(t.clean(k.Amount))
+			f, u := amount.Split(t.clean(k.Amount))
 			if fw, uw := fonts.SansBold.Width(f, size), fonts.Sans.Width(u, size); fw+uw < w*0.16 {
 				fig, unit = max(fig, fw), max(unit, uw)
 			}
@@ -179,7 +180,7 @@ func (m *method) taken(p *piece, s *sheets.Step, y float64) float64 {
 		if i > 0 {
 			y += 4
 		}
-		fig, unit := splitAmount(t.clean(k.Amount))
+		fig, unit := amount.Split(t.clean(k.Amount))
 		fits := m.axis-m.takes+0.01 >= fonts.SansBold.Width(fig, size) &&
 			m.name-m.axis-axisGap+0.01 >= fonts.Sans.Width(unit, size)
 		if !fits {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tamis/compiler/sheets"
+	"tamis/render/amount"
 	"tamis/render/draw"
 	"tamis/render/fonts"
 )
@@ -105,7 +106,7 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64) *gri
 			for i, c := range r.Cells {
 				wide[i] = max(wide[i], g.natural(c, cols[i]))
 				if cols[i].Kind == sheets.AmountColumn {
-					fig, un := splitAmount(t.clean(plain(c.Runs)))
+					fig, un := amount.Split(t.clean(plain(c.Runs)))
 					g.axis[i] = max(g.axis[i], fonts.SansBold.Width(fig, t.sz.body))
 					unit[i] = max(unit[i], t.unitFace(r.Strong).Width(un, t.sz.body))
 				}
@@ -369,7 +370,7 @@ func (g *grid) cell(p *piece, c sheets.Column, i int, cell sheets.Cell, strong b
 		p.add(ops, x, pad)
 		h = mh
 	case c.Kind == sheets.AmountColumn && g.axis[i] >= 0:
-		fig, unit := splitAmount(t.clean(text))
+		fig, unit := amount.Split(t.clean(text))
 		field := t.nextField()
 		link := ""
 		if len(cell.Runs) > 0 {

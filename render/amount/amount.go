@@ -1,14 +1,16 @@
-package page
+// Package amount knows how a printed amount falls into its figure and its unit,
+// so that both line up in a column.
+package amount
 
 import (
 	"strings"
 	"unicode"
 )
 
-// splitAmount parts an amount into its figure and what follows: "2½ tbsp" is
+// Split parts an amount into its figure and what follows: "2½ tbsp" is
 // "2½" and "tbsp", "35 to 40 min" is "35 to 40" and "min". An amount without
 // a figure has only the second part; "about 2 kg" counts as a figure.
-func splitAmount(s string) (figure, unit string) {
+func Split(s string) (figure, unit string) {
 	words := strings.Fields(s)
 	n, digits := 0, false
 	for i, w := range words {

@@ -1,0 +1,204 @@
+package html
+
+import (
+	"strings"
+
+	"tamis/compiler/sheets"
+)
+
+// block writes one block of a sheet.
+func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
+	switch b := b.(type) {
+	case *sheets.Heading:
+		p.deep = true
+		p.title = orBlank(b.Text)
+		p.raw("<h3>%s", esc(p.title))
+		if b.Note != "" {
+			p.raw(" <span class=\"note\">%s</span>", esc(b.Note))
+		}
+		p.raw("</h3>\n")
+	case *sheets.Prose:
+		p.prose(b)
+	case *sheets.Table:
+		p.table(b)
+	case *sheets.Steps:
+		p.steps(b)
+	case *sheets.Chart:
+		p.chart(b)
+	case *sheets.Cautions:
+		p.cautions(b)
+	case *sheets.List:
+		p.list(b)
+	}
+}
+
+// runs writes a line of runs.
+func (p *printer) runs(runs []sheets.Run) {
+	for _, r := range runs {
+		open, end := "", ""
+		switch r.Style {
+		case sheets.Strong:
+			open, end = "<strong>", "</strong>"
+		case sheets.Emph:
+			open, end = "<em>", "</em>"
+		case sheets.Amount:
+			open, end = "<b class=\"amt\">", "</b>"
+		case sheets.Thing:
+			open, end = "<span class=\"thing\">", "</span>"
+		case sheets.Quiet:
+			open, end = "<i class=\"quiet\">", "</i>"
+		}
+		if href := p.href(r.Link); href != "" {
+			open, end = "<a href=\""+href+"\">"+open, end+"</a>"
+		}
+		p.raw("%s%s%s", open, esc(r.Text), end)
+	}
+}
+
+// href is what a link leads to, ready to stand in an attribute: a sheet, or
+// an address that a reader may follow; else nothing.
+func (p *printer) href(link string) string {
+	if id, ok := strings.CutPrefix(link, "#"); ok {
+		if slug, ok := p.ids[id]; ok {
+			return "#" + slug
+		}
+		return ""
+	}
+	low := strings.ToLower(link)
+	for _, scheme := range []string{"http://", "https://", "mailto:"} {
+		if strings.HasPrefix(low, scheme) && len(link) > len(scheme) {
+			return esc(percent(link))
+		}
+	}
+	return ""
+}
+
+// percent writes what may not stand in an address as %XX (RFC 3986).
+func percent(s string) string {
+	const hex = "0123456789ABCDEF"
+	var b strings.Builder
+	for i := 0; i < len(s); i++ {
+		c := s[i]
+		switch {
+		case c <= ' ' || c > '~' || strings.IndexByte("\"<>\\^`{|}[]", c) >= 0,
+			c == '%' && (i+2 >= len(s) || strings.IndexByte(hexDigits, s[i+1]) < 0 || strings.IndexByte(hexDigits, s[i+2]) < 0):
+			b.WriteByte('%')
+			b.WriteByte(hex[c>>4])
+			b.WriteByte(hex[c&15])
+		default:
+			b.WriteByte(c)
+		}
+	}
+	return b.String()
+}
+
+const hexDigits = "0123456789abcdefABCDEF"
+
+// prose writes paragraphs; items that follow each other become one list.
+func (p *printer) prose(b *sheets.Prose) {
+	p.raw("<div class=\"prose\">\n")
+	open := ""
+	turn := func(want, attrs string) {
+		if open == want {
+			return
+		}
+		if open != "" {
+			p.raw("</%s>\n", open)
+		}
+		if want != "" {
+			p.raw("<%s%s>\n", want, attrs)
+		}
+		open = want
+	}
+	for _, q := range b.Paras {
+		tag := "p"
+		switch q.Kind {
+		case sheets.Item:
+			turn("ul", "")
+			tag = "li"
+		case sheets.Numbered:
+			turn("ol", " class=\"numbered\"")
+			p.raw("<li value=\"%d\">", q.Number)
+			p.runs(q.Runs)
+			p.raw("</li>\n")
+			continue
+		case sheets.Subhead:
+			turn("", "")
+			tag = "h3"
+			if p.deep {
+				tag = "h4"
+			}
+		case sheets.Quote:
+			turn("blockquote", "")
+		default:
+			turn("", "")
+		}
+		if tag[0] == 'h' && strings.TrimSpace(plain(q.Runs)) == "" {
+			continue
+		}
+		p.raw("<%s>", tag)
+		p.runs(q.Runs)
+		p.raw("</%s>\n", tag)
+	}
+	turn("", "")
+	p.raw("</div>\n")
+}
+
+// plain is the words of runs without their styles.
+func plain(runs []sheets.Run) string {
+	var b strings.Builder
+	for _, r := range runs {
+		b.WriteString(r.Text)
+	}
+	return b.String()
+}
+
+// cautions stand together in a frame.
+func (p *printer) cautions(b *sheets.Cautions) {
+	if len(b.Items) == 0 {
+		return
+	}
+	p.raw("<div class=\"care\">\n<h3>Take care</h3>\n<ul>\n")
+	for _, c := range b.Items {
+		p.raw("<li>%s", esc(c.Text))
+		if c.Source != "" {
+			p.raw(" <cite>%s</cite>", esc(c.Source))
+		}
+		p.raw("</li>\n")
+	}
+	p.raw("</ul>\n</div>\n")
+}
+
+// list writes a plain list or one to tick.
+func (p *printer) list(b *sheets.List) {
+	if len(b.Items) == 0 {
+		return
+	}
+	if !b.Tick {
+		p.raw("<ul class=\"list\">\n")
+		for _, item := range b.Items {
+			p.raw("<li>")
+			p.runs(item)
+			p.raw("</li>\n")
+		}
+		p.raw("</ul>\n")
+		return
+	}
+	p.raw("<ul class=\"list ticks\">\n")
+	for _, item := range b.Items {
+		p.ticks++
+		p.raw("<li><label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span>", p.ticks, p.ticks)
+		p.runs(unlinked(item))
+		p.raw("</span></label></li>\n")
+	}
+	p.raw("</ul>\n")
+}
+
+// unlinked is runs without links, which may not stand in a label.
+func unlinked(runs []sheets.Run) []sheets.Run {
+	out := append([]sheets.Run(nil), runs...)
+	for i := range out {
+		out[i].Link = ""
+	}
+	return out
+}

@@ -1,0 +1,121 @@
+package html
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/chart"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+	"tamis/render/runes"
+)
+
+// drawing is how charts are set on a screen. Letters may come out wider than
+// those that are measured, for the reader's own face is used.
+var drawing = chart.Style{Size: 13, Bar: 20, Widen: 1.16, Clean: runes.Clean}
+
+const chartWidth = 960
+
+// chart writes the timeline as drawings that scroll sideways on a narrow
+// screen, with the same in words.
+func (p *printer) chart(b *sheets.Chart) {
+	p.raw("<ul class=\"bars\" aria-label=\"What the bars mean\">")
+	for _, k := range chart.Key(b) {
+		p.raw("<li><svg aria-hidden=\"true\" focusable=\"false\" width=\"34\" height=\"16\" viewBox=\"0 0 34 16\">%s</svg> %s</li>",
+			svg(chart.Sample(k.Kind, 34, 16)), k.Words)
+	}
+	p.raw("</ul>\n")
+	for i := range b.Panels {
+		panel := &b.Panels[i]
+		for _, c := range chart.Cuts(panel, chartWidth, drawing) {
+			pic := chart.Lay(c, chartWidth, drawing)
+			name := orBlank(panel.Title)
+			p.raw("<h3>%s", esc(name))
+			if c.Parts > 1 {
+				note := fmt.Sprintf("%s to %s, part %d of %d", chart.Clock(c.From), chart.Clock(c.To), c.Part, c.Parts)
+				p.raw(" <span class=\"note\">%s</span>", note)
+				name += ", " + note
+			}
+			p.raw("</h3>\n<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Chart: %s\">\n", esc(name))
+			p.raw("<svg class=\"chart\" role=\"img\" aria-label=\"Timeline, %s\" width=\"%d\" height=\"%s\" viewBox=\"0 0 %d %s\">\n%s</svg>\n</div>\n",
+				esc(name), chartWidth, num(pic.H+2), chartWidth, num(pic.H+2), svg(pic.Ops))
+		}
+	}
+	if b.Text != "" {
+		p.raw("<h3>The same in words</h3>\n<p class=\"words\">%s</p>\n", esc(b.Text))
+	}
+	for i, s := range p.doc.Sheets {
+		if s.Kind == sheets.RunSheet {
+			p.raw("<p class=\"words\"><a href=\"#%s\">%s</a></p>\n", p.slugs[i], esc(orBlank(s.Title)))
+		}
+	}
+}
+
+// svg writes marks as SVG. Neighbouring lines of one kind share a path.
+func svg(ops []draw.Op) string {
+	var b strings.Builder
+	path, width, dash := "", 0.0, ""
+	flush := func() {
+		if path == "" {
+			return
+		}
+		fmt.Fprintf(&b, "<path d=\"%s\" stroke=\"currentColor\" stroke-width=\"%s\"", path, num(width))
+		if dash != "" {
+			fmt.Fprintf(&b, " stroke-dasharray=\"%s\"", dash)
+		}
+		b.WriteString("/>\n")
+		path = ""
+	}
+	for _, o := range ops {
+		l, ok := o.(*draw.Line)
+		if !ok {
+			flush()
+			shape(&b, o)
+			continue
+		}
+		var ds []string
+		for _, d := range l.Dash {
+			ds = append(ds, num(d))
+		}
+		if s := strings.Join(ds, " "); path != "" && (s != dash || l.Width != width) {
+			flush()
+			dash = s
+		} else {
+			dash = s
+		}
+		width = l.Width
+		path += fmt.Sprintf("M%s %sL%s %s", num(l.X1), num(l.Y1), num(l.X2), num(l.Y2))
+	}
+	flush()
+	return b.String()
+}
+
+func shape(b *strings.Builder, o draw.Op) {
+	switch o := o.(type) {
+	case *draw.Rect:
+		fill, stroke := "none", ""
+		if o.White {
+			fill = "var(--paper)"
+		}
+		if o.Fill {
+			fill = "currentColor"
+		}
+		if o.Width > 0 {
+			stroke = fmt.Sprintf(" stroke=\"currentColor\" stroke-width=\"%s\"", num(o.Width))
+		}
+		fmt.Fprintf(b, "<rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\" fill=\"%s\"%s/>\n", num(o.X), num(o.Y), num(o.W), num(o.H), fill, stroke)
+	case *draw.Text:
+		class := ""
+		if o.Face == fonts.SansBold {
+			class = " class=\"b\""
+		}
+		fill := "currentColor"
+		if o.White {
+			fill = "var(--paper)"
+		}
+		fmt.Fprintf(b, "<text x=\"%s\" y=\"%s\"%s fill=\"%s\">%s</text>\n", num(o.X), num(o.Y), class, fill, esc(o.Str))
+	case *draw.Poly:
+		fmt.Fprintf(b, "%s\n", shapes([]draw.Op{o}))
+	}
+}

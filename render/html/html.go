@@ -1,0 +1,249 @@
+// Package html writes a document as one web page that needs nothing else: no
+// network, no script, no font. It reads on a phone and prints as sheets.
+package html
+
+import (
+	"bytes"
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"fmt"
+	"html"
+	"io"
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/page"
+	"tamis/render/runes"
+)
+
+//go:embed style.css
+var style string
+
+//go:embed ticks.js
+var script string
+
+// Write writes doc as HTML. The same document gives the same bytes. It fails
+// only when w does.
+func Write(w io.Writer, doc *sheets.Document) error {
+	p := &printer{doc: doc, marks: map[string]int{}, ids: map[string]string{}, taken: map[string]bool{}}
+	for i, d := range doc.Dishes {
+		p.marks[d.Letter] = i
+	}
+	for i := range doc.Sheets {
+		p.slugs = append(p.slugs, p.slug(doc.Sheets[i].ID))
+	}
+	p.document()
+	if _, err := w.Write(p.b.Bytes()); err != nil {
+		return fmt.Errorf("html: %w", err)
+	}
+	return nil
+}
+
+// printer writes one document.
+type printer struct {
+	b     bytes.Buffer
+	doc   *sheets.Document
+	marks map[string]int    // letter -> index into doc.Dishes
+	ids   map[string]string // sheet ID -> fragment
+	slugs []string          // of each sheet
+	taken map[string]bool
+	ticks int  // boxes so far
+	count int  // things that needed an id
+	deep  bool // a heading was seen in this sheet
+	title string
+}
+
+// raw writes markup of ours.
+func (p *printer) raw(format string, args ...any) {
+	if len(args) == 0 {
+		p.b.WriteString(format)
+		return
+	}
+	fmt.Fprintf(&p.b, format, args...)
+}
+
+// esc makes any text fit to stand in an element or a quoted attribute.
+func esc(s string) string { return html.EscapeString(runes.Clean(s)) }
+
+func (p *printer) text(s string) { p.b.WriteString(esc(s)) }
+
+// slug makes a sheet's ID fit for a fragment, unlike all before it.
+func (p *printer) slug(id string) string {
+	s := strings.Map(func(r rune) rune {
+		if r == '-' || r == '_' || r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' {
+			return r
+		}
+		return '-'
+	}, id)
+	if s == "" {
+		s = "sheet"
+	}
+	free := s
+	for n := 2; p.taken[free]; n++ {
+		free = fmt.Sprintf("%s-%d", s, n)
+	}
+	p.taken[free] = true
+	if _, ok := p.ids[id]; !ok {
+		p.ids[id] = free
+	}
+	return free
+}
+
+// fresh is an id for a part of the page that is no sheet.
+func (p *printer) fresh(prefix string) string {
+	for {
+		p.count++
+		id := fmt.Sprintf("%s%d", prefix, p.count)
+		if !p.taken[id] {
+			p.taken[id] = true
+			return id
+		}
+	}
+}
+
+func (p *printer) document() {
+	lang := tag(p.doc.Language)
+	if lang == "" {
+		lang = "en"
+	}
+	title := runes.Clean(p.doc.Title)
+	if strings.TrimSpace(title) == "" {
+		title = "Sheets"
+	}
+	sum := sha256.Sum256([]byte(script))
+	p.raw("<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang)
+	p.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'sha256-%s'\">\n",
+		base64.StdEncoding.EncodeToString(sum[:]))
+	p.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>%s</title>\n<style>\n%s</style>\n</head>\n", esc(title), style)
+	p.raw("<body data-rev=\"%s\">\n", esc(p.doc.Revision))
+	p.stripes()
+	if len(p.doc.Sheets) > 1 {
+		p.raw("<a class=\"skip\" href=\"#sheets\">Skip to the sheets</a>\n")
+	}
+	p.raw("<header class=\"front\">\n<h1>%s</h1>\n", esc(title))
+	p.facts("facts", nonEmpty(p.doc.When, p.doc.Covers, p.doc.Place, p.doc.By))
+	p.raw("</header>\n")
+	p.nav()
+	p.raw("<main id=\"sheets\">\n")
+	for i := range p.doc.Sheets {
+		p.sheet(i)
+	}
+	if len(p.doc.Sheets) == 0 {
+		p.raw("<p>Nothing to print.</p>\n")
+	}
+	p.raw("</main>\n")
+	if p.doc.Revision != "" {
+		p.raw("<footer class=\"foot\"><p>Revision %s</p></footer>\n", esc(p.doc.Revision))
+	}
+	p.raw("<script>%s</script>\n</body>\n</html>\n", script)
+}
+
+func nonEmpty(list ...string) (out []string) {
+	for _, s := range list {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// tag keeps only what a language tag may hold (BCP 47).
+func tag(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '-' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' {
+			return r
+		}
+		return -1
+	}, s)
+}
+
+// nav is the row of links to the sheets.
+func (p *printer) nav() {
+	if len(p.doc.Sheets) < 2 {
+		return
+	}
+	p.raw("<nav class=\"sheets\" aria-label=\"Sheets\">\n<ul>\n")
+	for i, s := range p.doc.Sheets {
+		p.raw("<li><a href=\"#%s\">", p.slugs[i])
+		if s.Letter != "" {
+			p.mark(s.Letter, false)
+			p.raw(" ")
+		}
+		p.raw("<span class=\"name\">%s</span></a></li>\n", esc(orBlank(s.Title)))
+	}
+	p.raw("</ul>\n</nav>\n")
+}
+
+func orBlank(s string) string {
+	if strings.TrimSpace(runes.Clean(s)) == "" {
+		return "–"
+	}
+	return s
+}
+
+// sheet writes one sheet as a section.
+func (p *printer) sheet(i int) {
+	s := &p.doc.Sheets[i]
+	p.deep = false
+	p.title = orBlank(s.Title)
+	id := p.slugs[i]
+	class := "sheet"
+	if s.Wide {
+		class += " wide"
+	}
+	head := p.fresh("h-")
+	p.raw("<section class=\"%s\" id=\"%s\" aria-labelledby=\"%s\">\n<div class=\"head\">\n", class, id, head)
+	hide := ""
+	if i == 0 && s.Title == p.doc.Title && s.Letter == "" {
+		hide = " class=\"vh\"" // the title of the page says it already
+	}
+	p.raw("<h2 id=\"%s\"%s>", head, hide)
+	if s.Letter != "" {
+		p.mark(s.Letter, false)
+		p.raw(" ")
+	}
+	p.raw("<span class=\"name\">%s</span></h2>\n", esc(p.title))
+	p.facts("facts", s.Facts)
+	p.band(s.Letter)
+	p.raw("</div>\n")
+	if page.KeyOn(p.doc, s) {
+		p.key()
+	}
+	for _, b := range s.Blocks {
+		p.block(s, b)
+	}
+	if s.Contents {
+		p.contents()
+	}
+	p.raw("</section>\n")
+}
+
+// contents lists the other sheets.
+func (p *printer) contents() {
+	p.raw("<h3>Sheets</h3>\n<ul class=\"contents\">\n")
+	for i, s := range p.doc.Sheets {
+		if s.Contents {
+			continue
+		}
+		p.raw("<li><a href=\"#%s\">", p.slugs[i])
+		if s.Letter != "" {
+			p.mark(s.Letter, true)
+			p.raw(" ")
+		}
+		p.raw("<span class=\"name\">%s</span></a></li>\n", esc(orBlank(s.Title)))
+	}
+	p.raw("</ul>\n")
+}
+
+// facts writes short facts as a list.
+func (p *printer) facts(class string, list []string) {
+	if len(list) == 0 {
+		return
+	}
+	p.raw("<ul class=\"%s\">", class)
+	for _, s := range list {
+		p.raw("<li>%s</li>", esc(s))
+	}
+	p.raw("</ul>\n")
+}

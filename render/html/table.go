@@ -1,0 +1,157 @@
+package html
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/amount"
+	"tamis/render/runes"
+)
+
+// table writes a table. Its caption, for those who hear it, is the heading
+// above it or the title of the sheet.
+func (p *printer) table(b *sheets.Table) {
+	cols := append([]sheets.Column(nil), b.Columns...)
+	for _, g := range b.Groups {
+		for _, r := range g.Rows {
+			for len(cols) < len(r.Cells) {
+				cols = append(cols, sheets.Column{})
+			}
+		}
+	}
+	if len(cols) == 0 {
+		return
+	}
+	head := -1 // the column that names the row
+	for i, c := range cols {
+		if c.Kind == sheets.TextColumn && (head < 0 || c.Weight > cols[head].Weight) {
+			head = i
+		}
+	}
+	class := ""
+	if len(cols) > 4 {
+		class = " class=\"many\""
+	}
+	p.raw("<table%s>\n<caption class=\"vh\">%s</caption>\n<thead><tr>", class, esc(p.title))
+	for i, c := range cols {
+		title := strings.TrimSpace(runes.Clean(c.Title))
+		hidden := title == ""
+		if hidden {
+			title = unsaid(c.Kind, i == head)
+		}
+		p.raw("<th scope=\"col\"%s>", kindClass(c, i == head))
+		if hidden {
+			p.raw("<span class=\"vh\">%s</span>", title)
+		} else {
+			p.text(title)
+		}
+		p.raw("</th>")
+	}
+	p.raw("</tr></thead>\n")
+	for _, g := range b.Groups {
+		if len(g.Rows) == 0 && g.Title == "" && g.Note == "" {
+			continue
+		}
+		p.raw("<tbody>\n")
+		if g.Title != "" || g.Note != "" {
+			p.raw("<tr class=\"group\"><th scope=\"rowgroup\" colspan=\"%d\">", len(cols))
+			p.raw("<span class=\"name\">%s</span>", esc(orBlank(g.Title)))
+			if g.Note != "" {
+				p.raw(" <span class=\"note\">%s</span>", esc(g.Note))
+			}
+			p.raw("</th></tr>\n")
+		}
+		for _, r := range g.Rows {
+			p.row(cols, r, head)
+		}
+		p.raw("</tbody>\n")
+	}
+	p.raw("</table>\n")
+}
+
+// unsaid names a column that has no title, for those who hear it.
+func unsaid(k sheets.ColumnKind, head bool) string {
+	switch {
+	case k == sheets.TickColumn:
+		return "Done"
+	case k == sheets.MarkColumn:
+		return "Dish"
+	case k == sheets.AmountColumn:
+		return "Amount"
+	case k == sheets.ClockColumn:
+		return "Time"
+	case k == sheets.PencilColumn:
+		return "To write"
+	case head:
+		return "What"
+	}
+	return "Note"
+}
+
+func kindClass(c sheets.Column, head bool) string {
+	name := [...]string{"words", "box", "marks", "amount", "clock", "pencil"}[min(max(int(c.Kind), 0), 5)]
+	if head {
+		name += " what"
+	}
+	return fmt.Sprintf(" class=\"%s\"", name)
+}
+
+func (p *printer) row(cols []sheets.Column, r sheets.Row, head int) {
+	if r.Strong {
+		p.raw("<tr class=\"strong\">")
+	} else {
+		p.raw("<tr>")
+	}
+	for i, c := range cols {
+		var cell sheets.Cell
+		if i < len(r.Cells) {
+			cell = r.Cells[i]
+		}
+		tag, scope := "td", ""
+		if i == head && strings.TrimSpace(plain(cell.Runs)) != "" {
+			tag, scope = "th", " scope=\"row\""
+		}
+		label := ""
+		if c.Title != "" && i != head && (len(cell.Runs) > 0 || c.Kind == sheets.PencilColumn) {
+			label = fmt.Sprintf(" data-label=\"%s\"", esc(c.Title))
+		}
+		p.raw("<%s%s%s%s>", tag, scope, kindClass(c, i == head), label)
+		switch c.Kind {
+		case sheets.TickColumn:
+			p.ticks++
+			name := ""
+			if head >= 0 && head < len(r.Cells) {
+				name = plain(r.Cells[head].Runs)
+			}
+			p.raw("<label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span class=\"vh\">%s</span></label>", p.ticks, p.ticks, esc(orBlank(name)))
+			p.runs(cell.Runs)
+		case sheets.MarkColumn:
+			p.markList(runes.Clean(plain(cell.Runs)))
+		case sheets.AmountColumn:
+			p.amount(plain(cell.Runs))
+		default:
+			p.runs(cell.Runs)
+		}
+		if len(cell.Sub) > 0 {
+			p.raw(" <span class=\"sub\">")
+			p.runs(cell.Sub)
+			p.raw("</span>")
+		}
+		p.raw("</%s>", tag)
+	}
+	p.raw("</tr>\n")
+}
+
+// amount writes a figure and its unit so that both line up down the column.
+func (p *printer) amount(s string) {
+	fig, unit := amount.Split(runes.Clean(s))
+	if fig == "" && unit == "" {
+		return
+	}
+	p.raw("<span class=\"am\"><b>%s</b>", esc(fig))
+	if unit != "" {
+		p.raw(" <span>%s</span>", esc(unit))
+	}
+	p.raw("</span>")
+}

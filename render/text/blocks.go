@@ -1,0 +1,217 @@
+package text
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/amount"
+	"tamis/render/runes"
+)
+
+func (p *printer) block(b sheets.Block) {
+	switch b := b.(type) {
+	case *sheets.Heading:
+		p.heading(b.Text, b.Note)
+	case *sheets.Prose:
+		p.prose(b)
+	case *sheets.Table:
+		p.table(b)
+	case *sheets.Steps:
+		p.steps(b)
+	case *sheets.Chart:
+		p.chart(b)
+	case *sheets.Cautions:
+		if len(b.Items) == 0 {
+			return
+		}
+		p.heading("Take care", "")
+		for _, c := range b.Items {
+			p.para("! ", "  ", c.Text)
+			p.para("  ", "  ", bracket(c.Source))
+		}
+	case *sheets.List:
+		p.gap()
+		for _, item := range b.Items {
+			if b.Tick {
+				p.para("[ ] ", "    ", plain(item))
+			} else {
+				p.para("- ", "  ", plain(item))
+			}
+		}
+	}
+}
+
+func bracket(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "(" + s + ")"
+}
+
+// plain is the words of runs; the address of a link of the writer's stands
+// behind its words.
+func plain(list []sheets.Run) string {
+	var b strings.Builder
+	for _, r := range list {
+		b.WriteString(r.Text)
+		if r.Link != "" && !strings.HasPrefix(r.Link, "#") {
+			fmt.Fprintf(&b, " <%s>", r.Link)
+		}
+	}
+	return b.String()
+}
+
+func (p *printer) prose(b *sheets.Prose) {
+	last := sheets.ParaKind(-1)
+	for _, q := range b.Paras {
+		if q.Kind != last || q.Kind == sheets.Paragraph || q.Kind == sheets.Quote {
+			p.gap()
+		}
+		last = q.Kind
+		words := plain(q.Runs)
+		switch q.Kind {
+		case sheets.Item:
+			p.para("- ", "  ", words)
+		case sheets.Numbered:
+			no := fmt.Sprintf("%d. ", q.Number)
+			p.para(no, strings.Repeat(" ", len(no)), words)
+		case sheets.Quote:
+			p.para("  | ", "  | ", words)
+		case sheets.Subhead:
+			p.para("", "", words)
+			last = sheets.Subhead
+		default:
+			p.para("", "", words)
+		}
+	}
+}
+
+// steps writes a method: number and clock, the things taken one a line with
+// figures above each other, the sentence, the margin.
+func (p *printer) steps(b *sheets.Steps) {
+	fig, unit := 0, 0
+	for _, i := range b.Items {
+		if s, ok := i.(*sheets.Step); ok {
+			for _, k := range s.Takes {
+				f, u := amount.Split(runes.Clean(k.Amount))
+				fig, unit = max(fig, min(width(f), 10)), max(unit, min(width(u), 10))
+			}
+		}
+	}
+	const in = "     "
+	for _, i := range b.Items {
+		p.gap()
+		switch s := i.(type) {
+		case *sheets.Break:
+			p.para("--- ", "    ", s.Text+" ---")
+		case *sheets.Step:
+			head := fmt.Sprintf("%3d. ", s.Number)
+			var side []string
+			for _, t := range []string{s.Clock, s.Who, s.When} {
+				if t != "" {
+					side = append(side, t)
+				}
+			}
+			first := head
+			if len(side) > 0 {
+				p.para(head, in, strings.Join(side, " · "))
+				first = in
+			}
+			for _, k := range s.Takes {
+				f, u := amount.Split(runes.Clean(k.Amount))
+				lead := first + padLeft(f, fig)
+				if fig > 0 {
+					lead += " "
+				}
+				if unit > 0 {
+					lead += pad(u, unit) + "  "
+				}
+				name := k.Name
+				if k.Note != "" {
+					name += " (" + k.Note + ")"
+				}
+				p.para(lead, strings.Repeat(" ", width(lead)), name)
+				first = in
+			}
+			if len(s.Runs) > 0 {
+				p.para(first, in, plain(s.Runs))
+				first = in
+			}
+			if first != in {
+				p.line(head)
+			}
+			p.margin(in, s.Margin)
+			for _, m := range s.Moments {
+				at := in + "@ "
+				if m.At != "" {
+					at = in + "@ " + runes.Clean(m.At) + ": "
+				}
+				p.para(at, in+"  ", orDash(plain(m.Runs)))
+				p.margin(in+"  ", m.Margin)
+			}
+		}
+	}
+}
+
+func orDash(s string) string {
+	if strings.TrimSpace(s) == "" {
+		return "–"
+	}
+	return s
+}
+
+func (p *printer) margin(in string, facts []string) {
+	if len(facts) > 0 {
+		p.facts(in+"| ", facts)
+	}
+}
+
+// chart writes the timeline in words, then lane by lane.
+func (p *printer) chart(b *sheets.Chart) {
+	if b.Text != "" {
+		p.gap()
+		p.para("", "", b.Text)
+	}
+	for _, panel := range b.Panels {
+		p.heading(orDash(panel.Title), "")
+		for _, f := range panel.Flags {
+			p.para(clock(f.At)+"  ", "       ", "* "+f.Label)
+		}
+		for _, l := range panel.Lanes {
+			name := l.Name
+			if l.Note != "" {
+				name += " (" + l.Note + ")"
+			}
+			p.gap()
+			p.para("", "", name)
+			for _, x := range l.Bars {
+				code := x.Letter
+				if code != "" && x.Number > 0 {
+					code += fmt.Sprint(x.Number)
+				}
+				p.para("  "+clock(x.Start)+"–"+clock(x.End)+"  ", "               ",
+					strings.TrimSpace(code+" "+x.Label)+" ("+kind(x.Kind)+")")
+			}
+		}
+	}
+}
+
+func kind(k sheets.BarKind) string {
+	switch k {
+	case sheets.WorkBar:
+		return "work"
+	case sheets.WatchBar:
+		return "watch"
+	case sheets.HeatBar:
+		return "heating"
+	case sheets.WaitBar:
+		return "may wait"
+	}
+	return "leave"
+}
+
+func clock(m int) string {
+	m = ((m % 1440) + 1440) % 1440
+	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+}

@@ -1,0 +1,206 @@
+package text
+
+import (
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/amount"
+	"tamis/render/runes"
+)
+
+// table writes a table in columns of letters. A table too wide for that is
+// written row by row, each cell behind the title of its column.
+func (p *printer) table(b *sheets.Table) {
+	cols := append([]sheets.Column(nil), b.Columns...)
+	for _, g := range b.Groups {
+		for _, r := range g.Rows {
+			for len(cols) < len(r.Cells) {
+				cols = append(cols, sheets.Column{Weight: 1})
+			}
+		}
+	}
+	if len(cols) == 0 {
+		return
+	}
+	g := p.grid(cols, b)
+	p.gap()
+	head, any := make([][]string, len(cols)), false
+	for i, c := range cols {
+		head[i] = wrap(c.Title, g.w[i])
+		any = any || c.Title != ""
+	}
+	if any {
+		g.lines(head)
+	}
+	rule := strings.Repeat("-", g.total)
+	p.line(rule)
+	for k, gr := range b.Groups {
+		if title := gr.Title; title != "" || gr.Note != "" {
+			if k > 0 {
+				p.line("")
+			}
+			if gr.Note != "" {
+				title = strings.TrimSpace(title + " – " + gr.Note)
+			}
+			p.para("", "", title)
+			p.line(rule)
+		}
+		for _, r := range gr.Rows {
+			cells := make([][]string, len(cols))
+			for i, c := range cols {
+				var cell sheets.Cell
+				if i < len(r.Cells) {
+					cell = r.Cells[i]
+				}
+				cells[i] = g.cell(i, c, cell)
+			}
+			if r.Strong {
+				p.line(strings.Repeat("=", g.total))
+			}
+			g.lines(cells)
+			if r.Strong {
+				p.line(strings.Repeat("=", g.total))
+			}
+		}
+	}
+	p.line(rule)
+}
+
+type grid struct {
+	p     *printer
+	cols  []sheets.Column
+	w     []int
+	fig   []int
+	total int
+}
+
+// grid works out the columns: narrow ones as they need, the others by weight.
+func (p *printer) grid(cols []sheets.Column, b *sheets.Table) *grid {
+	n := len(cols)
+	g := &grid{p: p, cols: cols, w: make([]int, n), fig: make([]int, n)}
+	need, unit, least := make([]int, n), make([]int, n), make([]int, n)
+	for i, c := range cols {
+		need[i] = max(width(runes.Clean(c.Title)), 3)
+		if c.Kind == sheets.PencilColumn {
+			need[i] = max(need[i], 8)
+		}
+	}
+	for _, gr := range b.Groups {
+		for _, r := range gr.Rows {
+			for i, c := range r.Cells {
+				s := runes.Clean(plain(c.Runs))
+				need[i] = max(need[i], width(s), width(runes.Clean(plain(c.Sub))))
+				for _, word := range strings.Fields(s) {
+					least[i] = max(least[i], min(width(word), 14))
+				}
+				if cols[i].Kind == sheets.AmountColumn {
+					f, u := amount.Split(s)
+					g.fig[i], unit[i] = max(g.fig[i], width(f)), max(unit[i], width(u))
+				}
+			}
+		}
+	}
+	free := p.width - 2*(n-1)
+	weights := 0
+	for i, c := range cols {
+		if c.Kind == sheets.AmountColumn {
+			need[i] = max(need[i], g.fig[i]+1+unit[i])
+		}
+		if c.Weight > 0 {
+			weights += c.Weight
+			continue
+		}
+		g.w[i] = min(need[i], max(p.width/3, 6))
+		free -= g.w[i]
+	}
+	left := weights
+	order := free
+	for i, c := range cols {
+		if c.Weight > 0 {
+			g.w[i] = min(need[i], max(order*c.Weight/max(left, 1), least[i], 4))
+			order -= g.w[i]
+			left -= c.Weight
+		}
+	}
+	sum := func() (s int) {
+		for _, w := range g.w {
+			s += w
+		}
+		return s + 2*(n-1)
+	}
+	for sum() > p.width {
+		k := 0
+		for i := range g.w {
+			if g.w[i] > g.w[k] {
+				k = i
+			}
+		}
+		if g.w[k] <= 4 {
+			break
+		}
+		g.w[k]--
+	}
+	g.total = min(sum(), p.width)
+	return g
+}
+
+func (g *grid) cell(i int, c sheets.Column, cell sheets.Cell) []string {
+	s := runes.Clean(plain(cell.Runs))
+	var out []string
+	switch c.Kind {
+	case sheets.TickColumn:
+		out = wrap(strings.TrimSpace("[ ] "+s), g.w[i])
+		if s == "" {
+			out = []string{"[ ]"}
+		}
+	case sheets.PencilColumn:
+		if s == "" {
+			out = []string{strings.Repeat("_", g.w[i])}
+		} else {
+			out = wrap(s, g.w[i])
+		}
+	case sheets.AmountColumn:
+		f, u := amount.Split(s)
+		line := padLeft(f, g.fig[i])
+		if u != "" {
+			line += " " + u
+		}
+		if g.fig[i] == 0 {
+			line = u
+		}
+		if width(line) > g.w[i] {
+			out = wrap(s, g.w[i])
+		} else if s != "" {
+			out = []string{line}
+		}
+	case sheets.ClockColumn:
+		for _, l := range wrap(s, g.w[i]) {
+			out = append(out, padLeft(l, g.w[i]))
+		}
+	default:
+		out = wrap(s, g.w[i])
+	}
+	return append(out, wrap(plain(cell.Sub), g.w[i])...)
+}
+
+// lines writes cells side by side.
+func (g *grid) lines(cells [][]string) {
+	rows := 0
+	for _, c := range cells {
+		rows = max(rows, len(c))
+	}
+	for k := range rows {
+		var b strings.Builder
+		for i, c := range cells {
+			s := ""
+			if k < len(c) {
+				s = c[k]
+			}
+			if i > 0 {
+				b.WriteString("  ")
+			}
+			b.WriteString(pad(s, g.w[i]))
+		}
+		g.p.line(b.String())
+	}
+}
