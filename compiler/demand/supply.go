@@ -125,7 +125,9 @@ func density(r *resolve.Recipe) (quantity.Number, bool) {
 		}
 	}
 	if it, ok := larder.Builtin().Find(r.Name); ok {
-		return it.GramsPerML()
+		if d, ok := it.Density(""); ok {
+			return d.GPerML.Value, true
+		}
 	}
 	return quantity.Number{}, false
 }
@@ -180,12 +182,51 @@ func (w *work) byProducts() {
 			w.drawProduct(a, seen[a.Line.Product])
 		}
 	}
-	for _, s := range seen {
+	for _, m := range w.meal.Makings {
+		ownUse(m, seen)
+	}
+	for _, s := range w.meal.Supplies {
+		if s.Product == nil {
+			continue
+		}
 		if left, err := s.Made.Sub(s.Drawn); err == nil {
 			s.Left = left
 		}
 		if s.Left.Value.Low.Sign() < 0 {
 			w.short(s)
+		}
+	}
+}
+
+// ownUse takes what a block's own steps use of what its steps make: an amount,
+// a share, or with a bare name all that others leave.
+func ownUse(m *Making, seen map[*resolve.Product]*Supply) {
+	for _, sr := range m.Reading.Steps {
+		for _, t := range sr.Takes {
+			s := seen[t.Product]
+			if t.Product == nil || s == nil || t.Refers {
+				continue
+			}
+			use := t.Product.Quantity.Scale(m.Factor)
+			switch {
+			case t.Amount != nil && t.Amount.Same(use):
+				use = t.Amount.Scale(m.Factor)
+			case t.Unmeasured:
+				continue
+			case !t.Part.IsZero():
+				use = use.Scale(t.Part)
+			}
+			use.Value.Low = use.Value.High
+			if t.Amount == nil && t.Part.IsZero() { // all that is left
+				if left, err := s.Made.Sub(s.Drawn); err == nil && left.Value.High.Less(use.Value.High) {
+					use = left
+					use.Value.High = quantity.Max(use.Value.High, quantity.Number{})
+					use.Value.Low = use.Value.High
+				}
+			}
+			if sum, err := s.Drawn.Add(use); err == nil {
+				s.Drawn = sum
+			}
 		}
 	}
 }

@@ -21,6 +21,7 @@ import (
 	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/parse"
+	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
 
@@ -169,10 +170,18 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 		return nil, err
 	}
 	slices.Sort(paths)
+	texts := map[string][]*source.File{} // by folder
 	for _, p := range paths {
-		if err := t.read(fsys, p); err != nil {
+		src, err := t.read(fsys, p)
+		if err != nil {
 			return nil, err
 		}
+		texts[path.Dir(p)] = append(texts[path.Dir(p)], src)
+		t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), AST: &ast.File{Source: src}})
+	}
+	settings := map[string]quantity.Options{}
+	for _, f := range t.Files {
+		f.AST = parse.FileWith(f.AST.Source, settingsOf(f.Dir, texts, settings), &t.Diags)
 	}
 	if !slices.ContainsFunc(t.Files, t.Asked) {
 		return nil, fmt.Errorf("%q holds no %s file", path.Join(root, t.Dir), Ending)
@@ -180,20 +189,33 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 	return t, nil
 }
 
-func (t *Tree) read(fsys fs.FS, p string) error {
+// settingsOf is how numbers are written in a folder: what the larders from the
+// root down to it say. Word units are compared by pointer, so each folder's
+// are made once.
+func settingsOf(dir string, texts map[string][]*source.File, done map[string]quantity.Options) quantity.Options {
+	if o, ok := done[dir]; ok {
+		return o
+	}
+	var above quantity.Options
+	if dir != "." {
+		above = settingsOf(path.Dir(dir), texts, done)
+	}
+	done[dir] = parse.Settings(above, texts[dir]...)
+	return done[dir]
+}
+
+func (t *Tree) read(fsys fs.FS, p string) (*source.File, error) {
 	shown := path.Join(t.Root, p)
 	info, err := fs.Stat(fsys, p)
 	if err != nil {
-		return fmt.Errorf("%q cannot be read: %w", shown, err)
+		return nil, fmt.Errorf("%q cannot be read: %w", shown, err)
 	}
 	if info.Size() > MaxSize {
-		return fmt.Errorf("%q is %d MB long; no more than %d MB is read from one file", shown, info.Size()>>20, MaxSize>>20)
+		return nil, fmt.Errorf("%q is %d MB long; no more than %d MB is read from one file", shown, info.Size()>>20, MaxSize>>20)
 	}
 	text, err := fs.ReadFile(fsys, p)
 	if err != nil {
-		return fmt.Errorf("%q cannot be read: %w", shown, err)
+		return nil, fmt.Errorf("%q cannot be read: %w", shown, err)
 	}
-	src := source.New(shown, string(text))
-	t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), AST: parse.File(src, &t.Diags)})
-	return nil
+	return source.New(shown, string(text)), nil
 }

@@ -207,10 +207,9 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 		text += ws[i+n-1].text
 		key := b.fold(text)
 		if it, ok := b.known(key); ok {
-			if !it.Water {
-				length, name = n, text
-			} else {
-				length, name = n, ""
+			length, name = n, text
+			if it.Water || it.Counter == household || verbNow(ws, i) {
+				name = "" // nobody gathers tap water or foil; "Fry the rest"
 			}
 			continue
 		}
@@ -221,6 +220,22 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 		}
 	}
 	return length, name
+}
+
+// household is the counter of what is used and not eaten: foil, muslin, string.
+const household = "household"
+
+// verbNow tells whether the word at i opens a sentence and what it acts on
+// follows at once: then it is something to do, whatever else it may name.
+func verbNow(ws []word, i int) bool {
+	if !ws[i].opens || i+1 >= len(ws) || ws[i+1].stop {
+		return false
+	}
+	switch strings.ToLower(ws[i+1].text) {
+	case "the", "a", "an", "each", "both", "your", "them", "it", "all", "half":
+		return true
+	}
+	return false
 }
 
 // known looks a folded name up in the built-in larder.

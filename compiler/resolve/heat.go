@@ -1,8 +1,6 @@
 package resolve
 
 import (
-	"strings"
-
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
@@ -52,10 +50,6 @@ func degrees(low, high int) string {
 
 // wordHeat is the range of Celsius degrees of a named oven.
 func wordHeat(word string) (low, high int, ok bool) {
-	for _, h := range quantity.NamedHeats() {
-		if strings.EqualFold(h.Word, word) {
-			return h.Low, h.High, true
-		}
-	}
-	return 0, 0, false
+	h, ok := quantity.HeatNamed(word)
+	return h.Celsius.Low, h.Celsius.High, ok
 }

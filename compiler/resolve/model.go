@@ -9,7 +9,6 @@ package resolve
 import (
 	"time"
 
-	"tamis/compiler/larder"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 	"tamis/lang/source"

@@ -42,13 +42,14 @@ var one = quantity.Int(1)
 // reader reads one recipe with one option chosen for every choice.
 type reader struct {
 	*builder
-	recipe  *Recipe
-	chosen  map[*Choice]*Option
-	lines   []*Line
-	stories []*story // unpaused, and paused if the dish may pause
-	made    []*Product
-	finder  *finder
-	saw     map[string]bool // decoys reported in this recipe
+	recipe      *Recipe
+	chosen      map[*Choice]*Option
+	lines       []*Line
+	stories     []*story // unpaused, and paused if the dish may pause
+	made        []*Product
+	finder      *finder
+	everyOption *finder         // with the lines of options that were not chosen: never decoys
+	saw         map[string]bool // decoys reported in this recipe
 }
 
 // Read reads the sentences of a recipe for a set of options: one for every
@@ -97,6 +98,7 @@ func (b *builder) read(r *Recipe, chosen map[*Choice]*Option) *Reading {
 		rd.stories = append(rd.stories, newStory(rd.lines))
 	}
 	rd.finder = b.finder(r, rd.lines, nil)
+	rd.everyOption = b.finder(r, r.Lines, nil)
 	out := &Reading{Recipe: r, Chosen: chosen, Lines: rd.lines}
 	for _, s := range r.Steps {
 		if s.present(chosen) {

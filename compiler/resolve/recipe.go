@@ -20,6 +20,7 @@ func (b *builder) recipe(r *Recipe) {
 			}
 		}
 	}
+	var list *ast.Gather
 	for _, it := range items {
 		switch x := it.(type) {
 		case *ast.Serves:
@@ -42,10 +43,13 @@ func (b *builder) recipe(r *Recipe) {
 			r.About = x
 		case *ast.Gather:
 			b.gather(r, x.Items, nil, nil)
-			b.percents(r, x)
+			list = x
 		case *ast.Method:
 			r.method = x
 		}
+	}
+	if list != nil {
+		b.percents(r, list)
 	}
 	b.namesTwice(r)
 }
@@ -174,30 +178,19 @@ func (b *builder) spell(r *Recipe, c *ast.Clause) Spell {
 	return s
 }
 
-// percents works out baker's percentages: each is of the sum of the lines that
-// `gather, percent of …` names.
+// percents works out baker's percentages. Each is of the sum of the flours
+// that `gather, percent of …` names. The flours have weights of their own; or
+// they are percentages too, and then what the block makes says how much dough
+// there must be in all.
 func (b *builder) percents(r *Recipe, g *ast.Gather) {
-	var flour *quantity.Quantity
-	for _, n := range g.PercentOf {
-		line := r.lineNamed(b.fold(n.Text))
-		switch {
-		case line == nil:
-			b.diags.Errorf("U109", n.Span, "%s is not in this list, so nothing can be a percentage of it", n.Text).
-				WithHelp("name a line of the list, with its weight")
-		case line.Quantity == nil:
-			b.diags.Errorf("U110", line.AST.Span, "%s needs a weight, since other lines are percentages of it", line.Name)
-		case flour == nil:
-			q := *line.Quantity
-			flour = &q
-			r.PercentOf = append(r.PercentOf, line)
-		default:
-			sum, err := flour.Add(*line.Quantity)
-			if err != nil {
-				b.diags.Errorf("U111", n.Span, "the lines that percentages are of must be measured alike: %s", err.Message)
-				continue
-			}
-			flour = &sum
-			r.PercentOf = append(r.PercentOf, line)
+	flours, ok := b.flours(r, g)
+	if !ok {
+		return
+	}
+	var onePercent quantity.Quantity
+	if len(flours) > 0 {
+		if onePercent, ok = b.onePercent(r, flours); !ok {
+			return
 		}
 	}
 	for _, l := range r.Lines {
@@ -205,17 +198,95 @@ func (b *builder) percents(r *Recipe, g *ast.Gather) {
 		if a == nil || a.Kind != quantity.Percent {
 			continue
 		}
-		if len(g.PercentOf) == 0 {
+		if len(flours) == 0 {
 			b.diags.Errorf("U112", l.AST.AmountAt.Span, "%s is a percentage, but of what", l.AST.AmountAt.Text).
 				WithHelp("write `gather, percent of strong flour` at the head of the list, or a weight here").
 				WithHelp("if the figure belongs to the name, quote it: `\"%s %s\"`", l.AST.AmountAt.Text, l.Name)
 			continue
 		}
-		if flour != nil {
-			q := flour.Scale(a.Percent.Div(quantity.Int(100)))
-			l.Quantity = &q
+		q := onePercent.Scale(a.Percent)
+		l.Quantity = &q
+	}
+}
+
+// flours finds the lines that percentages are of.
+func (b *builder) flours(r *Recipe, g *ast.Gather) (flours []*Line, ok bool) {
+	ok = true
+	for _, n := range g.PercentOf {
+		line := r.lineNamed(b.fold(n.Text))
+		if line == nil {
+			b.diags.Errorf("U109", n.Span, "%s is not in this list, so nothing can be a percentage of it", n.Text).
+				WithHelp("name a line of the list")
+			ok = false
+			continue
+		}
+		flours = append(flours, line)
+	}
+	r.PercentOf = flours
+	return flours, ok
+}
+
+// onePercent is a hundredth of all the flour.
+func (b *builder) onePercent(r *Recipe, flours []*Line) (quantity.Quantity, bool) {
+	var weighed quantity.Quantity
+	var shares quantity.Number
+	for _, l := range flours {
+		switch a := l.AST.Amount; {
+		case a != nil && a.Kind == quantity.Percent:
+			shares = shares.Add(a.Percent)
+		case l.Quantity == nil:
+			b.diags.Errorf("U110", l.AST.Pos(), "%s needs a weight or a percentage, since other lines are percentages of it", l.Name)
+			return weighed, false
+		default:
+			sum, problem := weighed.Add(*l.Quantity)
+			if problem != nil {
+				b.diags.Errorf("U111", l.AST.Pos(), "the flours must be measured alike: %s", problem.Message)
+				return weighed, false
+			}
+			weighed = sum
 		}
 	}
+	hundred := quantity.Int(100)
+	switch {
+	case shares.IsZero():
+		return weighed.Scale(one.Div(hundred)), true
+	case !weighed.IsZero():
+		b.diags.Errorf("U116", flours[0].AST.Pos(), "some of the flours have weights, and some percentages").
+			WithHelp("give all of them weights, or all of them percentages that add up to 100%%")
+		return weighed, false
+	case !shares.Equal(hundred):
+		b.diags.Errorf("U117", flours[len(flours)-1].AST.AmountAt.Span, "the flours add up to %s%%, not 100%%", shares.Text(false)).
+			Because("baker's percentages are of all the flour together")
+		return weighed, false
+	}
+	dough, ok := r.doughWeight()
+	if !ok {
+		b.diags.Errorf("U118", flours[0].AST.AmountAt.Span, "nobody says how much dough this is").
+			Because("all lines are percentages, so one weight is wanted").
+			WithHelp("write what it makes: `makes 3 kg`, or `makes 12 pieces, 540 g each`").
+			WithHelp("or give the flour its weight: `1 kg %s`", flours[0].Name)
+		return weighed, false
+	}
+	var all quantity.Number
+	for _, l := range r.Lines {
+		if a := l.AST.Amount; a != nil && a.Kind == quantity.Percent {
+			all = all.Add(a.Percent)
+		}
+	}
+	return dough.Scale(one.Div(all)), true
+}
+
+// doughWeight is the weight of what the block makes.
+func (r *Recipe) doughWeight() (quantity.Quantity, bool) {
+	switch y := r.Makes; {
+	case y == nil:
+		return quantity.Quantity{}, false
+	case y.Quantity.Dim == quantity.Mass:
+		return y.Quantity, true
+	case y.Each != nil && y.Each.Dim == quantity.Mass:
+		return y.Each.Scale(y.Quantity.Value.High), true
+	}
+	return quantity.Quantity{}, false
 }
 
 func (r *Recipe) lineNamed(key string) *Line {

@@ -330,10 +330,26 @@ func (sc *scanner) hasLeft(t target) bool {
 	return true
 }
 
+// comparisons lead up to a thing that is only likened to: "the colour of a
+// hazelnut", "the size of a walnut", "it smells of toast".
+var comparisons = map[string]bool{
+	"colour": true, "color": true, "size": true, "thickness": true, "like": true, "texture": true, "consistency": true, "smell": true, "shape": true,
+}
+
+// compared tells whether the words just before i liken something to what comes.
+func (sc *scanner) compared(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-4 && !sc.words[k+1].stop; k-- {
+		if comparisons[sc.words[k].key] {
+			return true
+		}
+	}
+	return false
+}
+
 // decoy reports a known thing that is said but not gathered, once a recipe.
 func (sc *scanner) decoy(i, n int, name string) {
 	key := sc.fold(name)
-	if name == "" || sc.saw[key] {
+	if name == "" || sc.saw[key] || sc.compared(i) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
 		return
 	}
 	sc.saw[key] = true

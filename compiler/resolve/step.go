@@ -57,7 +57,8 @@ func (b *builder) clause(r *Recipe, s *Step, c *ast.Clause) {
 	case "work", "watch", "leave", "rest", "stand", "thaw":
 		sp := b.spell(r, c)
 		if sp.Each.Name.Text != "" {
-			if sp.EachLine = b.lineMeant(r, sp.Each.Name); sp.EachLine == nil {
+			sp.EachLine = b.lineMeant(r, sp.Each.Name)
+			if sp.EachLine == nil && r.productNamed(b.fold(sp.Each.Name.Text)) == nil {
 				b.notGathered(r, sp.Each.Name, "this time grows with")
 			}
 		}
@@ -288,6 +289,15 @@ func (b *builder) lineMeant(r *Recipe, n ast.Name) *Line {
 		}
 	}
 	return found
+}
+
+func (r *Recipe) productNamed(key string) *Product {
+	for _, p := range r.Products {
+		if p.Key == key {
+			return p
+		}
+	}
+	return nil
 }
 
 func (b *builder) notGathered(r *Recipe, n ast.Name, label string) {

@@ -1,0 +1,163 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/google/renameio/v2"
+	"github.com/spf13/cobra"
+
+	"tamis/compiler"
+	"tamis/compiler/sheets"
+	"tamis/lang/diag"
+	"tamis/render/data"
+	"tamis/render/html"
+	"tamis/render/pdf"
+	"tamis/render/text"
+)
+
+// writers are the formats build can write. Each gets the whole document.
+var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
+	"pdf": func(w io.Writer, d *sheets.Document, o buildOptions) error {
+		return pdf.Write(w, d, o.page())
+	},
+	"html": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return html.Write(w, d) },
+	"json": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return data.Write(w, d) },
+	"text": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return text.Write(w, d, text.Options{}) },
+}
+
+var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt"}
+
+type buildOptions struct {
+	out    string
+	to     []string
+	paper  string
+	covers int
+}
+
+func (o buildOptions) page() pdf.Options {
+	opt := pdf.Options{Paper: pdf.A4}
+	if strings.EqualFold(o.paper, "letter") {
+		opt.Paper = pdf.Letter
+	}
+	return opt
+}
+
+// check looks at the options before anything is read.
+func (o buildOptions) check() error {
+	for _, f := range o.to {
+		if writers[f] == nil {
+			var names []string
+			for n := range writers {
+				names = append(names, n)
+			}
+			slices.Sort(names)
+			help := "it can be " + strings.Join(names, ", ")
+			if near := diag.Nearest(f, names); near != "" {
+				help = fmt.Sprintf("did you mean %s?", near)
+			}
+			return fmt.Errorf("there is no format %q: %s", f, help)
+		}
+	}
+	if p := strings.ToLower(o.paper); p != "a4" && p != "letter" {
+		return fmt.Errorf("there is no paper %q: it can be a4 or letter", o.paper)
+	}
+	return nil
+}
+
+func (a *app) build() *cobra.Command {
+	var o buildOptions
+	cmd := &cobra.Command{
+		Use:   "build PATH",
+		Short: "Print the sheets",
+		Long: `Build reads a folder, or one file, and writes its sheets. For each menu: the
+meal at a glance, the timeline as a chart and as a run sheet, mise-en-place
+list, shopping list, pots and tools, and a prep sheet for every dish and base.
+A folder without a menu gives a notebook: a card for every recipe.
+
+Nothing is written while the text has errors, and no file is left half
+written. The same text always gives the same bytes.`,
+		Example: `  tamis build examples/harvest-lunch
+  tamis build examples/harvest-lunch -o print --to pdf
+  tamis build examples/harvest-lunch --covers 20 --paper letter`,
+		Args: onePath,
+		RunE: func(_ *cobra.Command, args []string) error {
+			if err := o.check(); err != nil {
+				return err
+			}
+			r, err := a.read(args[0], compiler.Options{Covers: o.covers})
+			if err != nil {
+				return err
+			}
+			a.report(r.Diags, diag.Query)
+			if a.code != exitClean {
+				fmt.Fprintln(a.errOut, "nothing was written: mend the errors first")
+				return nil
+			}
+			return a.write(r, o)
+		},
+	}
+	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there")
+	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
+	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: a4 or letter")
+	cmd.Flags().IntVar(&o.covers, "covers", 0, "build for this many covers in place of the menu's")
+	return cmd
+}
+
+// write renders everything first and puts files in place only when all of it
+// has worked.
+func (a *app) write(r *compiler.Result, o buildOptions) error {
+	type file struct {
+		name string
+		data []byte
+	}
+	var files []file
+	used := map[string]bool{}
+	for _, d := range r.Documents {
+		base := fileName(d.Title)
+		for n := 2; used[base]; n++ {
+			base = fmt.Sprintf("%s-%d", fileName(d.Title), n)
+		}
+		used[base] = true
+		for _, format := range o.to {
+			var buf bytes.Buffer
+			if err := writers[format](&buf, d, o); err != nil {
+				return fmt.Errorf("%s as %s: %w", d.Title, format, err)
+			}
+			files = append(files, file{filepath.Join(o.out, base+endings[format]), buf.Bytes()})
+		}
+	}
+	if err := os.MkdirAll(o.out, 0o755); err != nil {
+		return fmt.Errorf("the folder %q cannot be made: %w", o.out, err)
+	}
+	for _, f := range files {
+		if err := renameio.WriteFile(f.name, f.data, 0o644); err != nil {
+			return fmt.Errorf("%q cannot be written: %w", f.name, err)
+		}
+		fmt.Fprintln(a.out, f.name)
+	}
+	return nil
+}
+
+// fileName is a title as a file name: small letters, digits and hyphens.
+func fileName(title string) string {
+	var s strings.Builder
+	for _, c := range strings.ToLower(title) {
+		switch {
+		case unicode.IsLetter(c) || unicode.IsDigit(c):
+			s.WriteRune(c)
+		case s.Len() > 0 && !strings.HasSuffix(s.String(), "-"):
+			s.WriteByte('-')
+		}
+	}
+	if name := strings.TrimSuffix(s.String(), "-"); name != "" {
+		return name
+	}
+	return "sheets"
+}
