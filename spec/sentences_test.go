@@ -1,7 +1,6 @@
 package spec
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -10,12 +9,6 @@ import (
 
 	"tamis/lang/diag"
 )
-
-// writer makes random sentences of the page's grammar.
-type writer struct {
-	g    grammar
-	rand *rand.Rand
-}
 
 // samples stand for rules whose text has sense beyond the grammar: ranges that
 // rise, compounds that fall, dates there are, names that are no words.
@@ -36,6 +29,9 @@ var samples = map[string][]string{
 	"Title":    {"First", "Slow lamb", "Two-day stock", `"By the sea, with friends"`},
 	"Text":     {"A line of text, with a comma"},
 	"NoteText": {"a few words"},
+	"Words":    {"Monday", "golden at the edges"},
+	"Length":   {"20 min", "1 h 20 min", "3 days"},
+	"Stay":     {"at least 2 h", "overnight", "2 h, up to 1 day", "3 days, up to 8 weeks", "20 min"},
 	"Prose":    {"Stir it well."},
 	"Brackets": {"(a sharp one)"},
 	"Quoted":   {`"as much as it will drink"`},
@@ -46,54 +42,84 @@ var samples = map[string][]string{
 	"Part":     {"half", "a third", "two thirds", "a quarter", "three quarters", "1/3", "⅔"},
 }
 
-func (w *writer) rule(name string) string {
+// beyond are findings about what the grammar leaves open: times of a step in
+// the wrong order, a clause, a field or a label twice, servings that are both
+// `ahead` and `straight through`.
+var beyond = map[string]bool{"N124": true, "N133": true, "N164": true, "N165": true, "N170": true}
+
+// writer makes random sentences of the page's grammar.
+type writer struct {
+	g     grammar
+	rand  *rand.Rand
+	out   strings.Builder
+	depth int  // of indentation
+	fresh bool // a line break is due
+}
+
+// sentence writes one sentence of a rule.
+func (w *writer) sentence(rule string) string {
+	w.out.Reset()
+	w.depth, w.fresh = 0, false
+	w.rule(rule)
+	return w.out.String()
+}
+
+func (w *writer) text(s string) {
+	if w.fresh {
+		w.out.WriteString("\n" + strings.Repeat("  ", w.depth))
+		w.fresh = false
+	}
+	w.out.WriteString(s)
+}
+
+func (w *writer) rule(name string) {
 	if of, ok := samples[name]; ok {
-		return of[w.rand.IntN(len(of))]
+		w.text(of[w.rand.IntN(len(of))])
+		return
 	}
 	switch name {
 	case "S":
-		return " "
+		w.text(" ")
 	case "C":
-		return ", "
-	case "NL", "IN", "OUT":
-		return ""
+		w.text(", ")
+	case "NL":
+		w.fresh = true
+	case "IN":
+		w.depth++
+	case "OUT":
+		w.depth--
+	default:
+		w.write(w.g.rules[name])
 	}
-	return w.write(w.g.rules[name])
 }
 
-func (w *writer) write(n *node) string {
+func (w *writer) write(n *node) {
 	switch n.kind {
 	case literal:
-		return n.text
+		w.text(n.text)
 	case ref:
-		return w.rule(n.text)
+		w.rule(n.text)
 	case choice:
-		return w.write(n.of[w.rand.IntN(len(n.of))])
+		i := w.rand.IntN(len(n.of))
+		if w.depth > 4 && n == w.g.rules["GatherItem"] { // lists within lists come to an end: a plain line
+			i = len(n.of) - 1
+		}
+		w.write(n.of[i])
 	case seq:
-		var b strings.Builder
 		for _, c := range n.of {
-			b.WriteString(w.write(c))
+			w.write(c)
 		}
-		return b.String()
 	case repeat:
-		times := w.rand.IntN(2)
-		if n.text == "+" {
-			times = 1
-		}
-		if n.text == "*" {
-			times = w.rand.IntN(3)
-		}
-		var b strings.Builder
+		times := map[string]int{"?": w.rand.IntN(2), "+": 1 + w.rand.IntN(2), "*": w.rand.IntN(4)}[n.text]
 		for range times {
-			b.WriteString(w.write(n.of[0]))
+			w.write(n.of[0])
 		}
-		return b.String()
+	default:
+		panic("the writer has no sample for a rule that needs one")
 	}
-	panic("the writer has no sample for a rule that needs one")
 }
 
-// sentencesOf lists the rules of single lines and clauses that are tried, and
-// where each is put.
+// sentencesOf lists the rules that are tried, and where each is put.
 var sentencesOf = []struct {
 	rule string
 	in   wrapper
@@ -110,6 +136,13 @@ var sentencesOf = []struct {
 	{"Spell", inMargin("watch ")},
 	{"Heat", inMargin("leave 20 min | oven ")},
 	{"Share", wrapper{before: inMargin("").before, indent: inMargin("").indent + "uses ", tail: " butter", after: metric}},
+	{"Menu", wrapper{}},
+	{"Recipe", wrapper{}},
+	{"Kitchen", wrapper{}},
+	{"Larder", wrapper{}},
+	{"Series", wrapper{}},
+	{"Book", wrapper{}},
+	{"File", wrapper{}},
 }
 
 func TestSentencesOfTheGrammarAreRead(t *testing.T) {
@@ -117,12 +150,17 @@ func TestSentencesOfTheGrammarAreRead(t *testing.T) {
 	for _, of := range sentencesOf {
 		t.Run(of.rule, func(t *testing.T) {
 			require.Contains(t, g.rules, of.rule)
-			w := &writer{g, rand.New(rand.NewPCG(1, 2))}
+			w := &writer{g: g, rand: rand.New(rand.NewPCG(1, 2))}
 			for i := range 400 {
-				line := w.rule(of.rule)
-				found := read(of.in.wrap(line), "")
+				text := w.sentence(of.rule)
+				if strings.Contains(text, "decimal comma") { // it changes how the samples' figures read
+					continue
+				}
+				found := read(of.in.wrap(text), "")
 				for _, f := range found {
-					require.NotEqual(t, diag.Error, f.Severity, fmt.Sprintf("sentence %d of %s: %s\n%s", i, of.rule, line, messages(found, of.in)))
+					if !beyond[f.Code] {
+						require.NotEqual(t, diag.Error, f.Severity, "sentence %d of %s:\n%s\n%s", i, of.rule, text, messages(found, of.in))
+					}
 				}
 			}
 		})

@@ -143,9 +143,8 @@ func (d *document) examples(t *testing.T) []example {
 		words := strings.Fields(string(info.Value(d.text)))
 		e := example{lang: words[0], info: info.Start, words: string(info.Value(d.text))}
 		e.body = string(fence.Lines().Value(d.text))
-		if fence.Lines().Len() > 0 {
-			e.start = fence.Lines().At(0).Start
-		}
+		require.Positive(t, fence.Lines().Len(), "line %d: an empty block", d.line(info.Start))
+		e.start = fence.Lines().At(0).Start
 		if e.lang == "tamis" {
 			var err error
 			e.want, err = parseInfo(words[1:])

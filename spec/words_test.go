@@ -62,8 +62,8 @@ var quoted = regexp.MustCompile(`"([a-z][a-z -]*)"`)
 // lexed are words of the grammar that the parser reads below its own grammars,
 // as part of an amount, a time, a share or a name.
 var lexed = []string{
-	"Amount", "Measure", "Range", "Time", "TimeUnit", "Spell", "Unit", "ShortUnit", "WordUnit", "Container",
-	"Size", "Fill", "Times", "Plus", "NoStart", "Share", "Part", "Remains", "System", "Setting", "Moment", "GatherItem", "Line",
+	"Amount", "Measure", "Range", "Time", "TimeUnit", "Spell", "Stay", "Unit", "ShortUnit", "WordUnit", "Container",
+	"Size", "Fill", "Times", "Plus", "NoStart", "Share", "Some", "Part", "Remains", "System", "Setting", "Moment", "GatherItem", "Line",
 }
 
 func TestGrammarHasTheParsersLiterals(t *testing.T) {
