@@ -15,6 +15,7 @@ import (
 type Meta struct {
 	Span     source.Span
 	Comments []Comment // whole-line comments above it, in order
+	Gap      bool      // the writer left a blank line above it
 }
 
 // Pos is the statement's span.
@@ -39,6 +40,7 @@ type Comment struct {
 type File struct {
 	Source   *source.File
 	Notation int       // 0 when the file does not say
+	Comma    bool      // its numbers are written with the decimal comma
 	Head     []Comment // comments above the notation line
 	Blocks   []Block
 	Trailing []Comment // comments after the last statement

@@ -282,6 +282,9 @@ func (p *parser) explainClause(w *Word, s *piece, a int, stuck token) {
 		} else {
 			d.WithHelp("write it like this: `%s`", w.Form)
 		}
+	case stuck.Type == tName && prev.Type == tComma && contains(clauseRules[w.Text].small, "warm place"):
+		p.err(codeClauseForm, at, to, "`%s` is no place that is known", shorten(stuck.Value)).
+			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
 	case (w.Text == "stand" || w.Text == "thaw" || w.Text == "keeps") && prev.Type == tTime:
 		d := p.err(codeClauseForm, a, s.end, "where?")
 		d.WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")

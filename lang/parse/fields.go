@@ -273,6 +273,11 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
 			WithHelp("write it like this: `%s`", w.Form)
 		return
 	}
+	if r := ruleOf(place, w); len(r.small) > 0 && contains(r.small, "warm place") && stuck.Type == tName {
+		p.err(code, from, to, "`%s` is no place that is known", shorten(stuck.Value)).
+			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
+		return
+	}
 	if stuck.Type != tJunk && stuck.Type != tWord {
 		to = max(to, from+1)
 	}

@@ -32,7 +32,7 @@ func (p *parser) gather(l *line, percent bool, labels map[string]*line) (items [
 					p.err(codeEither, k.start, k.end, "this `or` has no `either` above it").
 						WithHelp("begin the first of the ways with `either` and its name")
 				}
-				choice = &ast.Choice{Meta: ast.Meta{Span: o.Span}}
+				choice = &ast.Choice{Meta: ast.Meta{Span: o.Span, Gap: o.Gap}}
 				items = append(items, choice)
 			}
 			choice.Options = append(choice.Options, o)

@@ -16,6 +16,7 @@ type line struct {
 	kids             []*line
 	parent           *line
 	comments         []ast.Comment
+	gap              bool    // a blank line stands above it or its comments
 	prose            []*line // the lines under `about`, blank ones too
 	isMethod         bool    // the line is `method`
 	isStep           bool    // a dash under `method`
@@ -108,9 +109,11 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 	var stack []*line
 	var pending []ast.Comment
 	var mixed []*line
+	gap := false
 	for i := 0; i < len(lines); i++ {
 		l := lines[i]
 		if l.blank() {
+			gap = gap || len(pending) == 0
 			continue
 		}
 		if c, ok := p.comment(l); ok {
@@ -136,6 +139,7 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 			roots = append(roots, l)
 		}
 		l.comments, pending = pending, nil
+		l.gap, gap = gap, false
 		p.marks(l, true)
 		content := p.text[l.start:l.end]
 		if len(stack) == 1 {

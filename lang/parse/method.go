@@ -111,7 +111,7 @@ type stepReader struct {
 // steps reads a step whose words begin at from, and the lines below it. Steps
 // that stand too deep come after it.
 func (p *parser) steps(k *line, from int) []ast.MethodItem {
-	r := &stepReader{p: p, step: &ast.Step{Meta: ast.Meta{Span: p.span(k.start, k.end), Comments: k.comments}}}
+	r := &stepReader{p: p, step: &ast.Step{Meta: ast.Meta{Span: p.span(k.start, k.end), Comments: k.comments, Gap: k.gap}}}
 	r.prose(from, k.end)
 	for _, kid := range k.kids {
 		r.below(kid)

@@ -72,7 +72,7 @@ func (p *parser) lineStart(at int) int {
 
 // file reads the whole file.
 func (p *parser) file() *ast.File {
-	f := &ast.File{Source: p.src}
+	f := &ast.File{Source: p.src, Comma: p.opt.DecimalComma}
 	if !p.readable() {
 		return f
 	}
@@ -96,7 +96,7 @@ func (p *parser) file() *ast.File {
 
 // meta is the Meta of a line and all below it.
 func (p *parser) meta(l *line) ast.Meta {
-	return ast.Meta{Span: p.span(l.start, l.last()), Comments: l.comments}
+	return ast.Meta{Span: p.span(l.start, l.last()), Comments: l.comments, Gap: l.gap}
 }
 
 // last is where the last line below l ends.
@@ -116,12 +116,10 @@ func (l *line) last() int {
 // content is the text of a line.
 func (p *parser) content(l *line) string { return p.text[l.start:l.end] }
 
-// bad is a line, and all below it, that could not be read.
+// bad is a line, and all below it, that could not be read. Its text is as it
+// was written, comments below it too.
 func (p *parser) bad(l *line) *ast.Bad {
 	m := p.meta(l)
-	for _, k := range l.kids {
-		p.lift(&m, k)
-	}
 	return &ast.Bad{Meta: m, Text: p.text[l.start:m.Span.End]}
 }
 

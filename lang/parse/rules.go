@@ -98,7 +98,7 @@ var fieldRules = map[Place]map[string]rule{
 	InRecipe: {
 		"serves": {wRange, wMeasure, []string{"each"}}, "makes": {wAlone, wMeasure, []string{"each"}}, "keeps": {wTime, wName, placeWords},
 		"tested": {wRange, wName, nil}, "units": titleRule,
-		"serve": {wName, wTime, []string{"hot", "warm", "cold", "at room temperature", "within"}},
+		"serve": {wRange, wTime, []string{"hot", "warm", "cold", "at room temperature", "within"}},
 		"takes": {wTime, wTime, []string{"work"}}, "as": {wTitle, wName, []string{"but"}},
 		"gather": {wName, wName, []string{"percent of"}},
 	},

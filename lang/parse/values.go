@@ -18,6 +18,12 @@ func (s *piece) fail(code string, from, to int, format string, args ...any) *dia
 	return s.p.err(code, from, to, format, args...)
 }
 
+// slip reports an error that no other one of the piece can have caused.
+func (s *piece) slip(code string, from, to int, format string, args ...any) *diag.Diagnostic {
+	s.failed = true
+	return s.p.err(code, from, to, format, args...)
+}
+
 // problems reports what lang/quantity found in the text at i. A question does
 // not spoil the piece.
 func (s *piece) problems(i int, probs []quantity.Problem) {
@@ -78,7 +84,7 @@ func (s *piece) date(i int, text string) int {
 	switch {
 	case iso && validDate(d):
 	case iso:
-		s.fail(codeDate, i, i+n, "there is no such day").WithHelp("look at the month and the day: a date is year-month-day")
+		s.slip(codeDate, i, i+n, "there is no such day").WithHelp("look at the month and the day: a date is year-month-day")
 	case len(parts) == 3 && len(parts[0]) == 4 && validDate(d):
 		s.badDate(i, n, d)
 	case len(parts) == 3 && len(parts[2]) == 4 && v[0] > 12 && validDate(ast.Date{Year: v[2], Month: v[1], Day: v[0]}):
@@ -88,7 +94,7 @@ func (s *piece) date(i int, text string) int {
 		d = ast.Date{Year: v[2], Month: v[0], Day: v[1]}
 		s.badDate(i, n, d)
 	default:
-		s.fail(codeDate, i, i+n, "this date can be read in more than one way").
+		s.slip(codeDate, i, i+n, "this date can be read in more than one way").
 			WithHelp("write year-month-day, as in `2027-09-19`")
 	}
 	return s.add(tDate, i, i+n, d) - i
@@ -96,7 +102,7 @@ func (s *piece) date(i int, text string) int {
 
 func (s *piece) badDate(i, n int, d ast.Date) {
 	iso := pad(d.Year, 4) + "-" + pad(d.Month, 2) + "-" + pad(d.Day, 2)
-	s.fail(codeDate, i, i+n, "a date is written year-month-day").
+	s.slip(codeDate, i, i+n, "a date is written year-month-day").
 		Replace("write "+iso, true, s.p.span(i, i+n), iso).
 		WithHelp("write `%s`", iso)
 }
@@ -165,10 +171,10 @@ func (s *piece) clock(i int, text string) int {
 	right := pad(h, 2) + ":" + pad(m, 2)
 	switch {
 	case h > 23 || m > 59 || mk == 1:
-		s.fail(codeClock, i, i+n, "there is no such time of day").WithHelp("write hours from 00 to 23 and minutes from 00 to 59, as in `13:00`")
+		s.slip(codeClock, i, i+n, "there is no such time of day").WithHelp("write hours from 00 to 23 and minutes from 00 to 59, as in `13:00`")
 		h, m = 0, 0
 	case half != "" || sign != ':' || hk != 2:
-		s.fail(codeClock, i, i+n, "a time of day is written with 24 hours and two figures each side").
+		s.slip(codeClock, i, i+n, "a time of day is written with 24 hours and two figures each side").
 			WithHelp("write `%s`", right).
 			Replace("write "+right, true, s.p.span(i, i+n), right)
 	}
