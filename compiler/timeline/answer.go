@@ -74,6 +74,7 @@ func (r *result) waited() (sum int) {
 
 // place gives a job its times, cooks and oven.
 func (r *result) place(j *job) {
+	r.people(j)
 	at := r.start(j)
 	for i := range j.Phases {
 		j.Phases[i].Start += at
@@ -85,22 +86,52 @@ func (r *result) place(j *job) {
 	}
 	task := r.solution.Tasks[j.block.act]
 	for n, role := range j.block.roles {
-		res := task.Members[n]
-		switch role {
-		case cookRole:
-			if c, ok := r.draft.kit.cookOf(res); ok && !slices.Contains(j.Cooks, c.name) {
-				j.Cooks = append(j.Cooks, c.name)
-			}
-		case ovenRole:
-			if o, ok := r.draft.kit.ovenOf(res); ok {
-				j.Oven = o.name
-			}
+		if o, ok := r.draft.kit.ovenOf(task.Members[n]); ok && role == ovenRole {
+			j.Oven = o.name
 		}
 	}
 	for _, l := range r.draft.links {
 		if l.to.job == j && l.from.job.Kind != "" && r.counts(l) && !slices.Contains(j.After, &l.from.job.Job) {
 			j.After = append(j.After, &l.from.job.Job)
 		}
+	}
+}
+
+// people says who works on each phase of a job, while its times still count
+// from its start.
+func (r *result) people(j *job) {
+	task := r.solution.Tasks[j.block.act]
+	mode := r.draft.p.Activities[j.block.act].Modes[task.Mode]
+	by := func(from int, role roleKind) (names []string) {
+		unit := (j.offset + from) / r.draft.grid
+		for n, u := range mode.Uses {
+			whole := u.From == 0 && u.To == 0
+			if c, ok := r.draft.kit.cookOf(task.Members[n]); ok && j.block.roles[n] == role && (whole || u.From <= unit && unit < u.To) {
+				names = append(names, c.name)
+			}
+		}
+		return names
+	}
+	add := func(names []string) {
+		for _, n := range names {
+			if !slices.Contains(j.Cooks, n) {
+				j.Cooks = append(j.Cooks, n)
+			}
+		}
+	}
+	for i := range j.Phases {
+		p := &j.Phases[i]
+		if p.Kind == resolve.Leave {
+			continue
+		}
+		p.Cooks = by(p.Start, cookRole)
+		if p.Kind == resolve.Work || j.workEnd == 0 {
+			p.Cooks = append(p.Cooks, by(p.Start, helpRole)...)
+		}
+		add(p.Cooks)
+	}
+	for i := range j.Touches {
+		j.Touches[i].Cooks = by(j.Touches[i].Start, cookRole)
 	}
 }
 

@@ -199,13 +199,12 @@ func (c clash) because(d *draft, otherwise string) string {
 	if len(things) > 0 {
 		parts = append(parts, "there is "+listed(things))
 	}
-	for i, l := range c.links {
-		if l.max < 0 || l.max > 12*60 {
+	said := 0
+	for _, l := range c.links {
+		if l.max < 0 || l.max > 12*60 || said == 3 {
 			continue
 		}
-		if i > 6 {
-			break
-		}
+		said++
 		parts = append(parts, fmt.Sprintf("%s must come within %s of %s", l.to.job.of(), spanWords(l.max), l.from.job.of()))
 	}
 	if hours := d.hoursWords(); hours != "" && (slices.ContainsFunc(c.resources, d.keepsHours) || len(parts) == 0) {

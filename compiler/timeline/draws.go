@@ -77,7 +77,7 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 		for _, j := range src.steps {
 			if j.Step.Step == p.Step {
 				j.follow = true
-				d.link(j.readyAt(p), to.begin(), 0, longer(keepMinutes(p.Keeps != nil, p), j.extra, j.open), takesFrom)
+				d.link(j.readyAt(p), to.begin(), 0, longer(keepMinutes(src, p), j.extra, j.open), takesFrom)
 				return
 			}
 		}
@@ -114,11 +114,17 @@ func hotBase(src *making, j *job) int {
 	return hotWeight(j, waitHotMid)
 }
 
-func keepMinutes(said bool, p *resolve.Product) int {
-	if !said {
+// keepMinutes is how long a by-product may wait to be drawn on: as long as it
+// keeps, else as long as the block it is made in keeps.
+func keepMinutes(src *making, p *resolve.Product) int {
+	k := p.Keeps
+	if k == nil {
+		k = src.m.Recipe.Keeps
+	}
+	if k == nil {
 		return keepsDefault
 	}
-	return minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo))
+	return minutes(max(k.Time.High, k.Time.UpTo))
 }
 
 func longer(most, extra int, open bool) int {

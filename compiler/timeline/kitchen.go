@@ -57,7 +57,8 @@ type thing struct {
 type roleKind int
 
 const (
-	cookRole roleKind = iota
+	cookRole roleKind = iota // whoever has the job
+	helpRole                 // one more pair of hands for its work
 	hereRole
 	ovenRole
 	ringRole

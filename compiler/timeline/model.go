@@ -100,6 +100,7 @@ type Phase struct {
 	// written: 35 of "35 to 40 min". Equal to End-Start otherwise.
 	Least int
 	Place string
+	Cooks []string // who works or watches; empty while it is left
 }
 
 // Touch is a moment at which a job that is left wants a hand: `at 30 min: Turn
@@ -107,6 +108,7 @@ type Phase struct {
 type Touch struct {
 	Start, End Minute
 	Text       string // the writer's words; empty for the repeated ones
+	Cooks      []string
 }
 
 // Heat is a spell in which an oven is kept at a temperature.
@@ -114,8 +116,8 @@ type Heat struct {
 	Oven       string
 	Preheat    Minute // when it is turned on or changed
 	Start, End Minute
-	Celsius    int
-	Fan        bool
+	Celsius    int  // as this oven is set: a fan oven 20 degrees below one without
+	Fan        bool // the oven has a fan
 }
 
 // Serving is a dish going to the table.

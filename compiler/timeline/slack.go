@@ -57,7 +57,7 @@ func (r *result) room(j *job) int {
 		}
 	}
 	for n, role := range j.block.roles {
-		if role != cookRole && role != hereRole {
+		if role != cookRole && role != helpRole && role != hereRole {
 			continue
 		}
 		task := r.solution.Tasks[j.block.act]

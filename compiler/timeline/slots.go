@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+
+	"tamis/compiler/resolve"
 )
 
 // heats lists what the ovens do.
@@ -14,10 +16,19 @@ func (r *result) heats(t *Timeline) {
 		if !ok {
 			continue
 		}
-		t.Heats = append(t.Heats, &Heat{
-			Oven: o.name, Celsius: st.Setting, Fan: o.fan,
+		celsius := st.Setting
+		if o.fan { // the engine counts as an oven without a fan is set
+			celsius -= resolve.FanOffset
+		}
+		h := &Heat{
+			Oven: o.name, Celsius: celsius, Fan: o.fan,
 			Preheat: d.origin + st.Ready*d.grid, Start: d.origin + st.From*d.grid, End: d.origin + st.To*d.grid,
-		})
+		}
+		if n := len(t.Heats); n > 0 && t.Heats[n-1].Oven == h.Oven && t.Heats[n-1].Celsius == celsius && h.Start-t.Heats[n-1].End <= max(o.preheat, changeOver) {
+			t.Heats[n-1].End = h.End // it stays on
+			continue
+		}
+		t.Heats = append(t.Heats, h)
 	}
 	if len(d.kit.ovens) == 0 {
 		r.imagineOvens(t)

@@ -147,10 +147,14 @@ func (d *draft) stepUses(mk *making, j *job) (uses []plan.Use, roles []roleKind)
 		uses, roles = append(uses, u), append(roles, role)
 	}
 	units := ceilDiv(j.length, d.grid)
-	for _, u := range d.handUses(mk, j) {
+	mine, help := d.handUses(mk, j)
+	for _, u := range mine {
 		add(cookRole, u)
 	}
-	for _, u := range d.hereUses(j, units) {
+	for _, u := range help {
+		add(helpRole, u)
+	}
+	for _, u := range d.hereUses(mk, j, units) {
 		add(hereRole, u)
 	}
 	for _, u := range d.ovenUses(mk, j, units) {
@@ -228,59 +232,73 @@ func merged(in []unitSpan) (out []unitSpan) {
 	return out
 }
 
-// handUses are the cooks a step wants. All hands are wanted for its work; one
-// cook is enough to watch it and to touch it.
-func (d *draft) handUses(mk *making, j *job) (uses []plan.Use) {
+// handUses are the cooks a step wants: mine whoever has the job, help the other
+// hands that its work wants. One cook is enough to watch it and to touch it.
+func (d *draft) handUses(mk *making, j *job) (mine, help []plan.Use) {
 	s := j.Step.Step
 	set := d.hands(s.By)
 	if len(s.By) > 0 && len(set) == 0 {
 		d.nobody(mk, j, s.By)
 		set = d.hands(nil)
 	}
+	attended := j.attended(d.grid)
+	spans := slices.Clone(attended)
+	for _, t := range j.Touches {
+		spans = append(spans, unitSpan{t.Start / d.grid, ceilDiv(t.End, d.grid)})
+	}
+	if len(spans) == 0 {
+		return nil, nil
+	}
 	if len(set) == 0 {
 		d.nobody(mk, j, nil)
-		return nil
+		return nil, nil
 	}
-	attended := j.attended(d.grid)
-	var one []unitSpan
-	one = append(one, attended...)
-	for _, t := range j.Touches {
-		one = append(one, unitSpan{t.Start / d.grid, ceilDiv(t.End, d.grid)})
-	}
-	for _, w := range merged(one) {
-		uses = append(uses, plan.Use{Of: set, Amount: 1, From: w.from, To: w.to})
-	}
-	wanted := s.Cooks
-	if wanted > len(set) && len(attended) > 0 {
-		d.tooFew(j, "cooks", wanted, len(set))
-		wanted = len(set)
+	for _, w := range merged(spans) {
+		mine = append(mine, plan.Use{Of: set, Amount: 1, From: w.from, To: w.to})
 	}
 	if len(attended) == 0 {
-		return uses
+		return mine, nil
+	}
+	wanted := s.Cooks
+	if wanted > len(set) {
+		d.tooFew(j, "cooks", wanted, len(set))
+		wanted = len(set)
 	}
 	to := attended[0].to
 	if w := j.workEnd; w > 0 {
 		to = min(to, ceilDiv(w, d.grid))
 	}
 	for range wanted - 1 {
-		uses = append(uses, plan.Use{Of: set, Amount: 1, From: attended[0].from, To: to})
+		help = append(help, plan.Use{Of: set, Amount: 1, From: attended[0].from, To: to})
 	}
-	return uses
+	return mine, help
 }
 
 // hereUses ask for someone in the kitchen when a step that nobody works on is
-// begun, and when food comes off the heat.
-func (d *draft) hereUses(j *job, units int) (uses []plan.Use) {
+// begun, when food comes off the heat, and when it is put away for a pause.
+func (d *draft) hereUses(mk *making, j *job, units int) (uses []plan.Use) {
 	if d.kit.here < 0 {
 		return nil
 	}
 	if j.Phases[0].Kind == resolve.Leave {
 		uses = append(uses, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: 0, To: 1})
 	}
-	if j.hot && units > 1 && j.Phases[len(j.Phases)-1].Kind == resolve.Leave {
+	last := j.Phases[len(j.Phases)-1]
+	putAway := mk.pausedAfter(j.Step.Step) && last.Place != "fridge" && last.Place != "freezer"
+	if (j.hot || putAway) && units > 1 && last.Kind == resolve.Leave {
 		uses = append(uses, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: units - 1, To: units})
 	}
 	return uses
+}
+
+// pausedAfter tells whether a step is the last before a pause that is taken.
+func (mk *making) pausedAfter(s *resolve.Step) bool {
+	for _, p := range mk.pauses {
+		if p.state == paused && p.model.After == s.Index+1 {
+			return true
+		}
+	}
+	return false
 }
 
 func (d *draft) ringsWanted(s *resolve.Step) int {

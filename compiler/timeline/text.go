@@ -87,7 +87,7 @@ func (t *Timeline) entries() (lines []entry) {
 			if text == "" {
 				text = "see to it"
 			}
-			lines = append(lines, entry{touch.Start, 1, [5]string{t.clock(touch.Start), "", strings.Join(j.Cooks, ", "), letter, j.Title + ": " + text}})
+			lines = append(lines, entry{touch.Start, 1, [5]string{t.clock(touch.Start), "", strings.Join(touch.Cooks, ", "), letter, j.Title + ": " + text}})
 		}
 	}
 	for _, s := range t.Servings {
