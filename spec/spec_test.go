@@ -5,12 +5,14 @@ package spec
 
 import (
 	"bytes"
+	"context"
 	"flag"
 	"fmt"
 	"os"
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 	"github.com/yuin/goldmark"
@@ -19,12 +21,18 @@ import (
 	tables "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/text"
 
+	"tamis/compiler"
+	"tamis/compiler/load"
 	"tamis/lang/diag"
+	"tamis/lang/format"
 	"tamis/lang/parse"
 	"tamis/lang/source"
 )
 
-const page = "notation.md"
+const (
+	page = "notation.md"
+	file = "example.tamis"
+)
 
 var update = flag.Bool("update", false, "write the codes and messages the program gives into "+page)
 
@@ -85,7 +93,7 @@ type example struct {
 // expectation is what stands after `tamis` in an info string.
 type expectation struct {
 	part  string   // kind of fragment; empty: a whole file
-	mode  string   // "", "later" or "check"
+	loose bool     // not laid out as the formatter would
 	codes []string // errors, in order
 	asks  []string // queries and warnings, in order
 }
@@ -100,8 +108,8 @@ func parseInfo(words []string) (e expectation, err error) {
 			}
 		case strings.HasPrefix(w, "asks="):
 			e.asks = strings.Split(strings.TrimPrefix(w, "asks="), ",")
-		case w == "later" || w == "check":
-			e.mode = w
+		case w == "loose":
+			e.loose = true
 		case isCode(w):
 			e.codes = append(e.codes, w)
 		default:
@@ -116,8 +124,8 @@ func (e expectation) String() string {
 	if e.part != "" {
 		words = append(words, "part="+e.part)
 	}
-	if e.mode != "" {
-		words = append(words, e.mode)
+	if e.loose {
+		words = append(words, "loose")
 	}
 	words = append(words, e.codes...)
 	if len(e.asks) > 0 {
@@ -164,7 +172,7 @@ func TestExamples(t *testing.T) {
 		switch e.lang {
 		case "tamis":
 		case "message":
-			require.True(t, i > 0 && all[i-1].lang == "tamis", "line %d: a message follows an example", line)
+			require.True(t, i > 0 && all[i-1].lang == "tamis" && all[i-1].want.part == "", "line %d: a message follows a whole file", line)
 			continue
 		case "ebnf", "sh":
 			continue
@@ -174,12 +182,14 @@ func TestExamples(t *testing.T) {
 		}
 		t.Run(fmt.Sprintf("line %d", line), func(t *testing.T) {
 			w := wrappers[e.want.part]
-			found := read(w.wrap(e.body), e.want.mode)
+			found := read(w.wrap(e.body))
+			if e.want.part == "" {
+				found = compile(t, e.body)
+			}
 			got := e.want
 			got.codes, got.asks = codes(found)
-			if e.want.mode == "later" { // what it gives is only known when whole files are checked
-				require.Empty(t, got.codes, messages(found, w))
-				return
+			if e.want.part == "" && len(e.want.asks) == 0 { // what whole files are asked is only said where it is the point
+				got.asks = nil
 			}
 			var msg *example
 			if i+1 < len(all) && all[i+1].lang == "message" {
@@ -187,24 +197,38 @@ func TestExamples(t *testing.T) {
 			}
 			if *update {
 				d.replace(e.info, e.info+len(e.words), got.String())
+				if laidOut, _ := format.Source(source.New(file, e.body)); e.want.part == "" && !e.want.loose {
+					d.replace(e.start, e.start+len(e.body), laidOut)
+				}
 				if msg != nil {
-					d.replace(msg.start, msg.start+len(msg.body), messages(found, w))
+					d.replace(msg.start, msg.start+len(msg.body), messages(found))
 				}
 				return
 			}
-			require.Equal(t, e.want.String(), got.String(), messages(found, w))
+			require.Equal(t, e.want.String(), got.String(), messages(found))
+			if laidOut, _ := format.Source(source.New(file, e.body)); e.want.part == "" && !e.want.loose {
+				require.Equal(t, laidOut, e.body, "not laid out as the formatter would")
+			}
 			if msg != nil {
-				require.Equal(t, msg.body, messages(found, w))
+				require.Equal(t, msg.body, messages(found))
 			}
 		})
 	}
 }
 
-// read parses a file, or compiles it, and gives what was found.
-func read(content, mode string) []diag.Diagnostic {
+// read parses a file and gives what was found.
+func read(content string) []diag.Diagnostic {
 	var list diag.List
-	parse.File(source.New("example.tamis", content), &list)
+	parse.File(source.New(file, content), &list)
 	return list.Sorted()
+}
+
+// compile puts a file through every pass, planning too.
+func compile(t *testing.T, content string) []diag.Diagnostic {
+	t.Helper()
+	tree, err := load.FS(fstest.MapFS{file: {Data: []byte(content)}}, ".", "", "")
+	require.NoError(t, err)
+	return compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true}).Diags.Sorted()
 }
 
 // codes are the codes of the errors, and those of the queries and warnings, in
@@ -221,20 +245,12 @@ func codes(found []diag.Diagnostic) (errors, asks []string) {
 	return errors, asks
 }
 
-// messages prints findings in the form the page shows: the line of the example,
-// the words that are underlined, and what is said.
-func messages(found []diag.Diagnostic, w wrapper) string {
+// messages prints findings as the program does, without those that are only
+// hints.
+func messages(found []diag.Diagnostic) string {
+	found = slices.DeleteFunc(slices.Clone(found), func(d diag.Diagnostic) bool { return d.Severity == diag.Hint })
 	var b strings.Builder
-	for _, f := range found {
-		words := strings.Join(strings.Fields(f.At.Span.Text()), " ")
-		fmt.Fprintf(&b, "line %d, %q: %s %s: %s\n", f.At.Span.Position().Line-w.lines(), words, f.Severity, f.Code, f.Message)
-		if f.Why != "" {
-			fmt.Fprintf(&b, "  why: %s\n", f.Why)
-		}
-		for _, h := range f.Help {
-			fmt.Fprintf(&b, "  %s\n", h)
-		}
-	}
+	_ = diag.WriteText(&b, found, diag.TextOptions{})
 	return b.String()
 }
 
@@ -320,10 +336,10 @@ func TestTablesOfExamples(t *testing.T) {
 			require.True(t, ok, "a row of %q without an example: %s", tab.head[0], d.plain(row[0]))
 			seen++
 			t.Run(fmt.Sprintf("line %d", d.line(start)), func(t *testing.T) {
-				found := read(w.wrap(code), "")
+				found := read(w.wrap(code))
 				errors, asks := codes(found)
-				require.Empty(t, errors, "%s\n%s", code, messages(found, w))
-				require.Empty(t, asks, "%s\n%s", code, messages(found, w))
+				require.Empty(t, errors, "%s\n%s", code, messages(found))
+				require.Empty(t, asks, "%s\n%s", code, messages(found))
 			})
 		}
 	}
@@ -345,19 +361,19 @@ func TestTablesOfMistakes(t *testing.T) {
 			require.True(t, ok, "a row of %q without an example", tab.head[0])
 			seen++
 			t.Run(fmt.Sprintf("line %d", d.line(start)), func(t *testing.T) {
-				found := read(w.wrap(code), "")
+				found := read(w.wrap(code))
 				errors, asks := codes(found)
 				got := strings.Join(append(errors, asks...), " ")
 				if text, ok := row[1].FirstChild().(*ast.Text); ok && *update {
 					d.replace(text.Segment.Start, text.Segment.Stop, got)
 				} else {
-					require.Equal(t, d.plain(row[1]), got, "%s\n%s", code, messages(found, w))
+					require.Equal(t, d.plain(row[1]), got, "%s\n%s", code, messages(found))
 				}
 				instead, _, ok := d.cellCode(row[2])
 				require.True(t, ok, "nothing is said to be written instead")
-				found = read(w.wrap(instead), "")
+				found = read(w.wrap(instead))
 				errors, asks = codes(found)
-				require.Empty(t, append(errors, asks...), "%s\n%s", instead, messages(found, w))
+				require.Empty(t, append(errors, asks...), "%s\n%s", instead, messages(found))
 			})
 		}
 	}

@@ -20,9 +20,6 @@ func (w wrapper) wrap(fragment string) string {
 	return w.before + strings.Join(lines, "\n") + w.tail + "\n" + w.after
 }
 
-// lines is the number of whole lines before the fragment.
-func (w wrapper) lines() int { return strings.Count(w.before, "\n") }
-
 const (
 	gatherTail = "  method\n    - Cook everything.\n"
 	metric     = "\nlarder\n  units metric\n"
@@ -66,5 +63,8 @@ var rowWrappers = map[string]wrapper{
 	"Part line":           {before: "series Example\n  part 1 Soup\n", indent: "    "},
 	"Book line":           wrappers["book"],
 	"Written in a list":   wrappers["gather"],
+	"Written in a method": wrappers["method"],
+	"Written on a menu":   wrappers["menu"],
+	"Written in a larder": wrappers["larder"],
 	"Written in a margin": inMargin(""),
 }
