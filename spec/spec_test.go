@@ -23,6 +23,7 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/load"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/format"
 	"tamis/lang/parse"
@@ -174,7 +175,10 @@ func TestExamples(t *testing.T) {
 		case "message":
 			require.True(t, i > 0 && all[i-1].lang == "tamis" && all[i-1].want.part == "", "line %d: a message follows a whole file", line)
 			continue
-		case "ebnf", "sh":
+		case "reading":
+			t.Run(fmt.Sprintf("line %d", line), func(t *testing.T) { d.checkReading(t, all[:i], e) })
+			continue
+		case "ebnf":
 			continue
 		default:
 			t.Errorf("line %d: unknown kind of block %q", line, e.lang)
@@ -188,9 +192,6 @@ func TestExamples(t *testing.T) {
 			}
 			got := e.want
 			got.codes, got.asks = codes(found)
-			if e.want.part == "" && len(e.want.asks) == 0 { // what whole files are asked is only said where it is the point
-				got.asks = nil
-			}
 			var msg *example
 			if i+1 < len(all) && all[i+1].lang == "message" {
 				msg = &all[i+1]
@@ -216,6 +217,33 @@ func TestExamples(t *testing.T) {
 	}
 }
 
+// checkReading compares what the steps of a recipe take with the page: a
+// reading is of the last file before it that holds the recipe of its first line.
+func (d *document) checkReading(t *testing.T, before []example, e example) {
+	title, _, _ := strings.Cut(e.body, "\n")
+	for _, of := range slices.Backward(before) {
+		if of.lang != "tamis" || of.want.part != "" || !strings.Contains("\n"+of.body, "\n"+title+"\n") {
+			continue
+		}
+		var b strings.Builder
+		resolve.WriteReading(&b, passes(t, of.body).Model)
+		got := b.String()
+		if i := strings.Index(got, title+"\n"); i >= 0 {
+			got = got[i:]
+		}
+		if i := strings.Index(got, "\n\n"); i >= 0 {
+			got = got[:i+1]
+		}
+		if *update {
+			d.replace(e.start, e.start+len(e.body), got)
+			return
+		}
+		require.Equal(t, e.body, got)
+		return
+	}
+	t.Fatalf("no file before line %d holds %q", d.line(e.start), title)
+}
+
 // read parses a file and gives what was found.
 func read(content string) []diag.Diagnostic {
 	var list diag.List
@@ -223,12 +251,18 @@ func read(content string) []diag.Diagnostic {
 	return list.Sorted()
 }
 
-// compile puts a file through every pass, planning too.
+// compile gives what every pass finds in a file.
 func compile(t *testing.T, content string) []diag.Diagnostic {
+	t.Helper()
+	return passes(t, content).Diags.Sorted()
+}
+
+// passes puts a file through every pass, planning too.
+func passes(t *testing.T, content string) *compiler.Result {
 	t.Helper()
 	tree, err := load.FS(fstest.MapFS{file: {Data: []byte(content)}}, ".", "", "")
 	require.NoError(t, err)
-	return compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true}).Diags.Sorted()
+	return compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true})
 }
 
 // codes are the codes of the errors, and those of the queries and warnings, in
