@@ -1,7 +1,7 @@
 // Package compiler runs the passes in order: what load has read is resolved,
 // its amounts are worked out, it is planned, and pages are made of it.
 //
-//	load → resolve → demand → timeline → sheets
+//	load → resolve → demand → timeline → check → sheets
 //
 // Each pass takes the one before as a value and returns a new one. What is
 // wrong with the text travels beside them as diagnostics; only the caller
@@ -15,6 +15,7 @@ import (
 	"path"
 	"slices"
 
+	"tamis/compiler/check"
 	"tamis/compiler/demand"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
@@ -58,12 +59,16 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	used := r.files()
 	r.Diags = only(all, used)
 	r.Timelines = make([]*timeline.Timeline, len(r.Meals))
-	if r.Diags.HasErrors() {
-		return r
+	stage := check.Resolved
+	if !r.Diags.HasErrors() {
+		stage = check.Demanded
+		if !opt.NoPlan {
+			stage = check.Planned
+			r.plan(ctx, opt)
+		}
 	}
-	if !opt.NoPlan {
-		r.plan(ctx, opt)
-	}
+	check.Run(check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Timelines: r.Timelines}, stage, r.Diags)
+	r.Diags = check.Silence(tree, r.Diags)
 	if !r.Diags.HasErrors() {
 		r.documents()
 	}

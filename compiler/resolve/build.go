@@ -89,8 +89,6 @@ func (b *builder) collect() {
 			switch x := block.(type) {
 			case *ast.Recipe:
 				b.addRecipe(scope, x, b.tree.Asked(f))
-			case *ast.Kitchen:
-				b.addKitchen(scope, x)
 			case *ast.Larder:
 				b.addLarder(scope, x)
 			case *ast.Menu:
@@ -99,6 +97,13 @@ func (b *builder) collect() {
 				b.model.Series = append(b.model.Series, x)
 			case *ast.Book:
 				b.model.Books = append(b.model.Books, x)
+			}
+		}
+	}
+	for _, f := range b.tree.Files { // when all larders are known: vessels have sizes
+		for _, block := range f.AST.Blocks {
+			if x, ok := block.(*ast.Kitchen); ok {
+				b.addKitchen(b.scope(f.Dir), x)
 			}
 		}
 	}

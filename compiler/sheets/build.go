@@ -6,6 +6,7 @@ import (
 	"time"
 	"unicode"
 
+	"tamis/compiler/buying"
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
@@ -14,7 +15,8 @@ import (
 
 // Options are what the caller knows and the meal does not.
 type Options struct {
-	Revision string // short hash of all that was read
+	Revision string        // short hash of all that was read
+	Have     []buying.Have // what is in the house
 }
 
 // builder carries what every sheet of one document needs.

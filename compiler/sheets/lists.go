@@ -1,15 +1,13 @@
 package sheets
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
+	"tamis/compiler/buying"
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
-	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -172,51 +170,23 @@ func shortName(name string) string {
 	return name
 }
 
-// shopping is the shopping list: everything that is bought, summed over the
-// meal once, by counter of the shop; things of the cupboard apart.
+// shopping is the shopping list, by counter of the shop; things of the
+// cupboard come last.
 func (b *builder) shopping() *Sheet {
-	counters := map[string][]*entry{}
-	seen := map[string]*entry{}
-	for _, m := range b.inOrder() {
-		for _, a := range m.Lines {
-			l := a.Line
-			if a.Source != nil || l.Carried != "" || l.Water {
-				continue
-			}
-			key, name := b.shopName(l)
-			e := seen[key]
-			if e == nil {
-				e = &entry{key: key, name: name}
-				seen[key] = e
-				c := b.counter(l)
-				counters[c] = append(counters[c], e)
-			}
-			e.add(b.asBought(a), b.lineStyle(a))
-		}
-	}
+	list := b.buying()
 	t := &Table{Columns: []Column{
 		{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3}, {Title: "For", Kind: TextColumn, Weight: 3},
 	}}
-	names := make([]string, 0, len(counters))
-	for c := range counters {
-		names = append(names, c)
-	}
-	order := larder.Builtin().Counters()
-	slices.SortFunc(names, func(x, y string) int {
-		return cmp.Or(cmp.Compare(rank(order, x), rank(order, y)), strings.Compare(x, y))
-	})
-	for _, c := range names {
-		list := counters[c]
-		slices.SortStableFunc(list, func(x, y *entry) int { return strings.Compare(x.key, y.key) })
-		g := Group{Title: capital(c)}
-		for _, e := range list {
-			what := Cell{Runs: []Run{{Text: e.title(), Style: Thing}}}
-			if sub := b.packText(e); sub != "" {
-				what.Sub = []Run{{Text: sub, Style: Quiet}}
-			}
-			g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: []Run{{Text: e.amount(), Style: Amount}}}, what, {Runs: b.shares(e)}}})
+	for _, it := range list.Items {
+		title := capital(it.Counter)
+		if it.Cupboard {
+			title = "From the cupboard: check there is enough"
 		}
-		t.Groups = append(t.Groups, g)
+		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
+			t.Groups = append(t.Groups, Group{Title: title})
+		}
+		g := &t.Groups[len(t.Groups)-1]
+		g.Rows = append(g.Rows, b.shopRow(it))
 	}
 	if g := b.boughtDishes(); g != nil {
 		t.Groups = append(t.Groups, *g)
@@ -224,29 +194,75 @@ func (b *builder) shopping() *Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &Sheet{
-		ID: b.id("shopping"), Kind: Shopping, Title: "Shopping list",
-		Facts: []string{"weights as written in the recipes; tap water is not listed"}, Blocks: []Block{t},
-	}
+	return &Sheet{ID: b.id("shopping"), Kind: Shopping, Title: "Shopping list", Facts: shopFacts(list), Blocks: []Block{t}}
 }
 
-// Where a counter is not known, and where things are that most kitchens have.
-const (
-	cupboard  = "from the cupboard: check there is enough"
-	elsewhere = "elsewhere"
-)
+func (b *builder) buying() *buying.List {
+	return buying.Build(b.meal, buying.Options{Have: b.opt.Have})
+}
 
-func rank(order []string, c string) int {
-	switch c {
-	case cupboard:
-		return len(order) + 2
-	case elsewhere:
-		return len(order) + 1
+// shopFacts says what the list comes to, and what it does not know.
+func shopFacts(list *buying.List) []string {
+	out := []string{"trimmings allowed for where the larder gives a yield", "tap water is not listed"}
+	for _, c := range list.Costs {
+		text := "costs about " + money(c)
+		if n := len(list.Unpriced); n > 0 {
+			text += fmt.Sprintf(", without the %d things that have no price", n)
+		}
+		out = append(out, text)
 	}
-	if i := slices.Index(order, c); i >= 0 {
-		return i
+	return out
+}
+
+// money is an amount of money with two decimals, in the writer's currency.
+func money(c buying.Cost) string {
+	cents, _ := c.Amount.Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
+	return strings.TrimSpace(fmt.Sprintf("%d.%02d %s", cents/100, cents%100, c.Currency))
+}
+
+func (b *builder) shopRow(it *buying.Item) Row {
+	name := it.Name
+	if len(it.Buy) == 1 && it.Buy[0].Dim == quantity.None {
+		name = inNumber(name, it.Buy[0].Value.High)
 	}
-	return len(order)
+	if it.Size != "" {
+		name = it.Size + " " + name
+	}
+	what := Cell{Runs: []Run{{Text: name, Style: Thing}}}
+	var sub []string
+	if p := it.Packs; p != nil {
+		text := fmt.Sprintf("%d × %s", p.Count, p.Each.Print(b.style))
+		if p.Spare.Value.High.Sign() > 0 {
+			text += ", " + p.Spare.Print(b.style) + " spare"
+		}
+		sub = append(sub, text)
+	}
+	if it.Pieces > 0 {
+		sub = append(sub, fmt.Sprintf("about %d", it.Pieces))
+	}
+	if it.Have != nil {
+		sub = append(sub, "less the "+it.Have.Print(b.style)+" in the house")
+	}
+	for _, how := range it.How {
+		if strings.HasPrefix(how, "each counted") || strings.HasPrefix(how, "100 ml counted") {
+			sub = append(sub, how)
+		}
+	}
+	if len(sub) > 0 {
+		what.Sub = []Run{{Text: strings.Join(sub, " · "), Style: Quiet}}
+	}
+	uses := entry{}
+	for _, u := range it.Uses {
+		uses.uses = append(uses.uses, u.Amount)
+	}
+	return Row{Cells: []Cell{{}, {Runs: amountRun(it.Print(true))}, what, {Runs: b.shares(&uses)}}}
+}
+
+func amountRun(text string) []Run {
+	if text == "" {
+		return nil
+	}
+	return []Run{{Text: text, Style: Amount}}
 }
 
 func capital(s string) string {
@@ -254,95 +270,6 @@ func capital(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// shopName is the name a thing is bought by: where two names mean one thing,
-// the larder's.
-func (b *builder) shopName(l *resolve.Line) (key, name string) {
-	if l.Recipe.Scope.Entry(l.Key) == nil {
-		if it, ok := larder.Builtin().Find(l.Name); ok {
-			return larder.Fold(it.Name), l.Name
-		}
-	}
-	return l.Key, l.Name
-}
-
-// counter is where a thing is bought: the writer's larder rules, then the
-// built-in one.
-func (b *builder) counter(l *resolve.Line) string {
-	it, known := larder.Builtin().Find(l.Name)
-	if known && it.Cupboard {
-		return cupboard
-	}
-	if f := fact(l, "buy"); f != nil {
-		return strings.ToLower(f.Text.Text)
-	}
-	if known && it.Counter != "" {
-		return it.Counter
-	}
-	return elsewhere
-}
-
-func fact(l *resolve.Line, key string) *ast.Fact {
-	e := l.Recipe.Scope.Entry(l.Key)
-	if e == nil {
-		return nil
-	}
-	for i := range e.Facts {
-		if e.Facts[i].Key == key {
-			return &e.Facts[i]
-		}
-	}
-	return nil
-}
-
-// asBought is a line's amount as it is bought: a `bought as` of the margin
-// scales with the line.
-func (b *builder) asBought(a *demand.Amount) *demand.Amount {
-	l := a.Line
-	if l.BoughtAs == nil || l.Quantity == nil || a.Quantity == nil || l.Quantity.Value.High.Sign() <= 0 {
-		return a
-	}
-	q := l.BoughtAs.Scale(a.Quantity.Value.High.Div(l.Quantity.Value.High))
-	c := *a
-	c.Quantity = &q
-	return &c
-}
-
-// packText says how many packs to take, by the packs the larder names.
-func (b *builder) packText(e *entry) string {
-	if len(e.sums) != 1 {
-		return ""
-	}
-	f := fact(e.uses[0].Line, "packs")
-	if f == nil {
-		return ""
-	}
-	need := e.sums[0]
-	var best quantity.Quantity
-	bestCount := quantity.Number{}
-	bestTotal := quantity.Number{}
-	for _, p := range f.Packs {
-		q, problem := p.Quantity(e.uses[0].Line.Recipe.System)
-		if problem != nil || !q.Same(need) || q.Value.High.Sign() <= 0 {
-			continue
-		}
-		n := need.Value.High.Div(q.Value.High).Ceil()
-		total := n.Mul(q.Value.High)
-		if bestCount.IsZero() || total.Less(bestTotal) || total.Equal(bestTotal) && n.Less(bestCount) {
-			best, bestCount, bestTotal = q, n, total
-		}
-	}
-	if bestCount.IsZero() {
-		return ""
-	}
-	text := bestCount.String() + " × " + best.Print(e.styles[0])
-	spare := need
-	spare.Value = quantity.Exactly(bestTotal.Sub(need.Value.High))
-	if spare.Value.High.Sign() > 0 {
-		text += ", " + spare.Print(e.styles[0]) + " spare"
-	}
-	return text
 }
 
 // boughtDishes are the lines of the menu that are bought ready.
@@ -366,6 +293,15 @@ func (b *builder) boughtDishes() *Group {
 		return nil
 	}
 	return g
+}
+
+// vesselWords end the names of what food is put into; "into 24 dumplings" are
+// no vessels.
+var vesselWords = []string{"tin", "tray", "case", "mould", "ramekin", "dish", "bowl", "jar", "pot", "cup", "glass", "basket", "bottle", "plate", "pan"}
+
+func isVessel(name string) bool {
+	words := strings.Fields(larder.Fold(name))
+	return len(words) > 0 && slices.Contains(vesselWords, words[len(words)-1])
 }
 
 // vessels lists the pots, tins and tools the steps name, with the steps.
@@ -404,7 +340,9 @@ func (b *builder) vessels() *Sheet {
 				case "tool", "in":
 					note(c.Name.Text, c.Measure.Print(b.style), where)
 				case "into":
-					note(fmt.Sprintf("%s (%d)", c.Name.Text, c.Count), "", where)
+					if c.Name.Text != "" && isVessel(c.Name.Text) {
+						note(fmt.Sprintf("%s (%d)", c.Name.Text, Into(m, c)), "", where)
+					}
 				}
 			}
 		}

@@ -40,7 +40,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		case "in":
 			add("in %s", withArticle(c.Name.Text))
 		case "into":
-			text := fmt.Sprintf("into %d %s", c.Count, c.Name.Text)
+			text := "into " + intoText(m, c)
 			if len(c.Measure.Terms) > 0 {
 				text += ", " + c.Measure.Print(b.style) + " each"
 			}
@@ -86,6 +86,19 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		add("5 min?")
 	}
 	return out
+}
+
+// intoText is `into 24 dumplings`, as many as there are at this size.
+func intoText(m *demand.Making, c *ast.Clause) string {
+	n := Into(m, c)
+	return fmt.Sprintf("%d %s", n, inNumber(c.Name.Text, quantity.Int(int64(n))))
+}
+
+// Into is how many vessels or pieces an `into` clause comes to at a making's
+// size, to the nearest whole one and at least one.
+func Into(m *demand.Making, c *ast.Clause) int {
+	n, _ := m.Factor.Mul(quantity.Int(int64(c.Count))).Add(quantity.Frac(1, 2)).Int64()
+	return max(1, int(n))
 }
 
 func degreesAfter(t *quantity.Temperature) string {

@@ -123,7 +123,7 @@ func (b *builder) buyFor(m *demand.Making) *Group {
 		if a.Source != nil || a.Line.Carried != "" || a.Line.Water {
 			continue
 		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: b.amountRuns(b.asBought(a))}, {Runs: []Run{{Text: b.nameOf(a), Style: Thing}}}}})
+		g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: b.amountRuns(a)}, {Runs: []Run{{Text: b.nameOf(a), Style: Thing}}}}})
 	}
 	if len(g.Rows) == 0 {
 		return nil

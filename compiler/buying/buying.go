@@ -1,0 +1,391 @@
+// Package buying turns what a meal needs into what is bought: summed over the
+// whole meal once, as the shop sells it, with what is in the house taken off,
+// in packs where packs are known, with what is spare named and the cost where
+// prices are known. Nothing is guessed: what is not known is said to be so.
+package buying
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// List is what is bought for one meal, by counter of the shop.
+type List struct {
+	Items []*Item // by counter, then by name
+	Costs []Cost  // the sum, one for each currency word
+	// Unpriced are the items without a price; with any, the sum is a part only.
+	Unpriced []*Item
+	// Unused are names of Options.Have that nothing needs.
+	Unused []string
+}
+
+// Item is one thing to buy.
+type Item struct {
+	Key      string // folded
+	Name     string // as the writer calls it
+	Size     string // small, large … where all lines agree
+	Counter  string
+	Cupboard bool // kept in most houses: check there is enough
+	Known    bool // in the writer's larder or the built-in one
+
+	Uses []Use
+	// Needs are the amounts that go into the dishes, one for each kind of
+	// measure that could not be brought together.
+	Needs []quantity.Quantity
+	// Buy are the same as bought: with trimmings, less what is in the house.
+	Buy []quantity.Quantity
+	// Unmeasured tells that some line gives no amount.
+	Unmeasured bool
+	Have       *quantity.Quantity // what is in the house
+	Packs      *Packs
+	Pieces     int      // about how many pieces the weight comes to; 0 when unknown
+	How        []string // how Buy came about, for the reader
+	Cost       *Cost
+	styles     []quantity.Style
+}
+
+// Use is one line that needs the item.
+type Use struct{ Amount *demand.Amount }
+
+// Packs is how many packs are taken, and what is over.
+type Packs struct {
+	Count     int
+	Each      quantity.Quantity
+	Container string
+	Spare     quantity.Quantity
+}
+
+// Cost is an amount of money; Currency is the writer's word, or empty.
+type Cost struct {
+	Amount   quantity.Number
+	Currency string
+}
+
+// Options are what the cook says.
+type Options struct {
+	Have []Have // what is in the house
+}
+
+// Have is an amount of something that need not be bought.
+type Have struct {
+	Name     string
+	Quantity quantity.Quantity
+}
+
+// CounterElsewhere is where things are whose counter nobody knows.
+const CounterElsewhere = "elsewhere"
+
+// Build makes the list of a meal.
+func Build(meal *demand.Meal, opt Options) *List {
+	items := map[string]*Item{}
+	l := &List{}
+	for _, m := range meal.Makings {
+		for _, a := range m.Lines {
+			if a.Source != nil || a.Line.Carried != "" || a.Line.Water {
+				continue
+			}
+			key := nameKey(a.Line)
+			it := items[key]
+			if it == nil {
+				it = newItem(key, a.Line)
+				items[key] = it
+				l.Items = append(l.Items, it)
+			}
+			it.Uses = append(it.Uses, Use{a})
+		}
+	}
+	for _, it := range l.Items {
+		it.sum()
+	}
+	l.takeOff(opt.Have, items)
+	for _, it := range l.Items {
+		it.pack()
+		it.price()
+	}
+	l.addUp()
+	order := larder.Builtin().Counters()
+	slices.SortStableFunc(l.Items, func(x, y *Item) int {
+		return cmp.Or(cmp.Compare(rank(order, x), rank(order, y)), strings.Compare(x.Counter, y.Counter), strings.Compare(x.Key, y.Key))
+	})
+	return l
+}
+
+// nameKey is the name by which lines are one item: what two names mean, the
+// larder says.
+func nameKey(l *resolve.Line) string {
+	if e := l.Recipe.Scope.Entry(l.Key); e != nil {
+		for _, f := range e.Facts {
+			if f.Key == "same as" {
+				return larder.Fold(f.Name.Text)
+			}
+		}
+		return l.Key
+	}
+	if it, ok := larder.Builtin().Find(l.Name); ok {
+		return larder.Fold(it.Name)
+	}
+	return l.Key
+}
+
+func newItem(key string, l *resolve.Line) *Item {
+	it := &Item{Key: key, Name: l.Name, Counter: CounterElsewhere}
+	if b, ok := larder.Builtin().Find(l.Name); ok {
+		it.Known, it.Cupboard = true, b.Cupboard
+		if b.Counter != "" {
+			it.Counter = b.Counter
+		}
+	}
+	if f := it.fact(l, "buy"); f != nil {
+		it.Counter = strings.ToLower(f.Text.Text)
+	}
+	if entry(l) != nil {
+		it.Known = true
+	}
+	return it
+}
+
+func entry(l *resolve.Line) *ast.Entry { return l.Recipe.Scope.Entry(l.Key) }
+
+// fact finds one fact of the writer's larder about a line.
+func (it *Item) fact(l *resolve.Line, key string) *ast.Fact {
+	e := entry(l)
+	if e == nil {
+		return nil
+	}
+	for i := range e.Facts {
+		if e.Facts[i].Key == key {
+			return &e.Facts[i]
+		}
+	}
+	return nil
+}
+
+// first is the line the item was met in first: its facts count.
+func (it *Item) first() *resolve.Line { return it.Uses[0].Amount.Line }
+
+func (it *Item) style(l *resolve.Line) quantity.Style {
+	st := quantity.Style{System: l.Recipe.System}
+	if a := l.AST.Amount; a != nil && len(a.Measure.Terms) > 0 {
+		st.Unit = a.Measure.Terms[0].Unit
+	}
+	return st
+}
+
+// sum adds up all lines, net and as bought, and brings the kinds of measure
+// together where the larder knows how.
+func (it *Item) sum() {
+	it.Size = it.Uses[0].Amount.Line.AST.Size
+	for _, u := range it.Uses {
+		l := u.Amount.Line
+		if l.AST.Size != it.Size {
+			it.Size = ""
+		}
+		q := u.Amount.Quantity
+		if q == nil || q.IsZero() || q.Dim == quantity.Vague {
+			it.Unmeasured = it.Unmeasured || q == nil || q.Dim == quantity.Vague
+			continue
+		}
+		net := *q
+		it.Needs, it.styles = add(it.Needs, it.styles, net, it.style(l))
+		it.Buy, _ = add(it.Buy, nil, it.asBought(u.Amount, net), quantity.Style{})
+	}
+	it.Buy = it.bridge(it.Buy)
+}
+
+func add(list []quantity.Quantity, styles []quantity.Style, q quantity.Quantity, st quantity.Style) ([]quantity.Quantity, []quantity.Style) {
+	for i := range list {
+		if list[i].Same(q) {
+			if sum, problem := list[i].Add(q); problem == nil {
+				list[i] = sum
+				return list, styles
+			}
+		}
+	}
+	return append(list, q), append(styles, st)
+}
+
+// asBought is what must be bought for one line: by its own `bought as`; by a
+// yield of the writer's larder, unless the line says `as bought`; by a
+// built-in yield only where the line says `net`.
+func (it *Item) asBought(a *demand.Amount, net quantity.Quantity) quantity.Quantity {
+	l := a.Line
+	if l.BoughtAs != nil && l.Quantity != nil && l.Quantity.Value.High.Sign() > 0 {
+		it.say("bought as %s for %s", l.BoughtAs.Print(it.style(l)), l.Quantity.Print(it.style(l)))
+		return l.BoughtAs.Scale(net.Value.High.Div(l.Quantity.Value.High))
+	}
+	if net.Dim != quantity.Mass || has(l, "as bought") || has(l, "to taste") {
+		return net
+	}
+	percent, from := quantity.Number{}, ""
+	if f := it.fact(l, "yields"); f != nil {
+		percent, from = f.Number, "the larder"
+	} else if has(l, "net") {
+		if b, ok := larder.Builtin().Find(l.Name); ok {
+			if y, ok := b.Yield(l.AST.Note.Text); ok {
+				percent, from = y.Percent.Value, y.Percent.From()
+			}
+		}
+	}
+	if percent.Sign() <= 0 || percent.Equal(quantity.Int(100)) {
+		return net
+	}
+	it.say("%s%% of what is bought goes in (%s)", percent.Text(false), from)
+	return net.Scale(quantity.Int(100).Div(percent))
+}
+
+func has(l *resolve.Line, key string) bool {
+	return slices.ContainsFunc(l.AST.Clauses, func(c *ast.Clause) bool { return c.Key == key })
+}
+
+func (it *Item) say(format string, args ...any) {
+	if s := fmt.Sprintf(format, args...); !slices.Contains(it.How, s) {
+		it.How = append(it.How, s)
+	}
+}
+
+// bridge brings counts and volumes over to weight when a weight is among the
+// kinds and the larder knows what one, or a millilitre, weighs. It says so.
+func (it *Item) bridge(list []quantity.Quantity) []quantity.Quantity {
+	if len(list) < 2 {
+		return list
+	}
+	mass := slices.IndexFunc(list, func(q quantity.Quantity) bool { return q.Dim == quantity.Mass })
+	if mass < 0 {
+		return list
+	}
+	var out []quantity.Quantity
+	sum := list[mass]
+	for i, q := range list {
+		if i == mass {
+			continue
+		}
+		w, ok := it.weigh(q)
+		if !ok {
+			out = append(out, q)
+			continue
+		}
+		if s, problem := sum.Add(w); problem == nil {
+			sum = s
+		}
+	}
+	return append([]quantity.Quantity{sum}, out...)
+}
+
+// weigh is the weight of a count or a volume, if it is known.
+func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
+	l := it.first()
+	switch q.Dim {
+	case quantity.None:
+		grams, from, ok := it.pieceGrams(l)
+		if !ok {
+			return q, false
+		}
+		w, problem := q.AsWeight(grams)
+		it.say("each counted as %s (%s)", quantity.Grams(grams).Print(quantity.Style{}), from)
+		return w, problem == nil
+	case quantity.Volume:
+		d, from, ok := it.density(l)
+		if !ok {
+			return q, false
+		}
+		w, problem := q.AsMass(d)
+		it.say("100 ml counted as %s (%s)", quantity.Grams(d.Mul(quantity.Int(100))).Print(quantity.Style{}), from)
+		return w, problem == nil
+	}
+	return q, false
+}
+
+func (it *Item) pieceGrams(l *resolve.Line) (quantity.Number, string, bool) {
+	if f := it.fact(l, "piece"); f != nil {
+		if q, problem := f.Measure.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
+			return q.Value.High, "the larder", true
+		}
+	}
+	if b, ok := larder.Builtin().Find(l.Name); ok {
+		if p, ok := b.PieceGrams(l.AST.Size); ok {
+			return p.Grams.Value, p.Grams.From(), true
+		}
+	}
+	return quantity.Number{}, "", false
+}
+
+func (it *Item) density(l *resolve.Line) (quantity.Number, string, bool) {
+	if f := it.fact(l, "weighs"); f != nil {
+		mass, p1 := f.Measure.Quantity(l.Recipe.System)
+		per, p2 := f.Per.Quantity(l.Recipe.System)
+		if p1 == nil && p2 == nil && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
+			return mass.Value.High.Div(per.Value.High), "the larder", true
+		}
+	}
+	if b, ok := larder.Builtin().Find(l.Name); ok {
+		if d, ok := b.Density(l.AST.Note.Text); ok {
+			return d.GPerML.Value, d.GPerML.From(), true
+		}
+	}
+	return quantity.Number{}, "", false
+}
+
+// takeOff takes what is in the house off what is bought.
+func (l *List) takeOff(have []Have, items map[string]*Item) {
+	for _, h := range have {
+		it := items[larder.Fold(h.Name)]
+		if it == nil {
+			if b, ok := larder.Builtin().Find(h.Name); ok {
+				it = items[larder.Fold(b.Name)]
+			}
+		}
+		if it == nil {
+			l.Unused = append(l.Unused, h.Name)
+			continue
+		}
+		q := h.Quantity
+		it.Have = &q
+		for i := range it.Buy {
+			if !it.Buy[i].Same(q) {
+				continue
+			}
+			if left, problem := it.Buy[i].Sub(q); problem == nil {
+				zero := quantity.Number{}
+				left.Value = quantity.Range{Low: quantity.Max(zero, left.Value.Low), High: quantity.Max(zero, left.Value.High)}
+				it.Buy[i] = left
+			}
+		}
+	}
+}
+
+// addUp sums the costs, by currency word.
+func (l *List) addUp() {
+	for _, it := range l.Items {
+		if it.Cost == nil {
+			l.Unpriced = append(l.Unpriced, it)
+			continue
+		}
+		i := slices.IndexFunc(l.Costs, func(c Cost) bool { return c.Currency == it.Cost.Currency })
+		if i < 0 {
+			l.Costs = append(l.Costs, Cost{Currency: it.Cost.Currency})
+			i = len(l.Costs) - 1
+		}
+		l.Costs[i].Amount = l.Costs[i].Amount.Add(it.Cost.Amount)
+	}
+}
+
+func rank(order []string, it *Item) int {
+	switch {
+	case it.Cupboard:
+		return len(order) + 2
+	case it.Counter == CounterElsewhere:
+		return len(order) + 1
+	}
+	if i := slices.Index(order, it.Counter); i >= 0 {
+		return i
+	}
+	return len(order)
+}

@@ -1,0 +1,145 @@
+package buying
+
+import (
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/lang/quantity"
+)
+
+// pack chooses packs for a single amount from those the writer's larder names:
+// the least over, then the fewest packs. Built-in packs are habits of shops
+// and are not used. It also says about how many pieces a weight comes to.
+func (it *Item) pack() {
+	if len(it.Buy) != 1 || it.Buy[0].Value.High.Sign() <= 0 {
+		return
+	}
+	l := it.first()
+	need := it.Buy[0]
+	if f := it.fact(l, "packs"); f != nil {
+		var sizes []quantity.Quantity
+		for _, m := range f.Packs {
+			if q, problem := m.Quantity(l.Recipe.System); problem == nil && q.Same(need) && q.Value.High.Sign() > 0 {
+				sizes = append(sizes, q)
+			}
+		}
+		it.Packs = choose(need, sizes)
+		return
+	}
+	if need.Dim == quantity.Mass {
+		it.countPieces(need)
+	}
+}
+
+// choose takes packs of one size: with several sizes, the one with the least
+// over, and of those the fewest packs.
+func choose(need quantity.Quantity, sizes []quantity.Quantity) *Packs {
+	var best *Packs
+	for _, each := range sizes {
+		n, _ := need.Value.High.Div(each.Value.High).Ceil().Int64()
+		spare := each
+		spare.Value = quantity.Exactly(each.Value.High.Mul(quantity.Int(n)).Sub(need.Value.High))
+		p := &Packs{Count: int(n), Each: each, Spare: spare}
+		if best == nil || p.Spare.Value.High.Less(best.Spare.Value.High) ||
+			p.Spare.Value.High.Equal(best.Spare.Value.High) && p.Count < best.Count {
+			best = p
+		}
+	}
+	return best
+}
+
+// countPieces says about how many pieces a weight is, for things that are
+// bought by the piece.
+func (it *Item) countPieces(need quantity.Quantity) {
+	l := it.first()
+	grams := quantity.Number{}
+	if f := it.fact(l, "piece"); f != nil && !strings.Contains(strings.ToLower(f.Text.Text), "trimmed") {
+		if q, problem := f.Measure.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
+			grams = q.Value.High
+		}
+	} else if b, ok := larder.Builtin().Find(l.Name); ok && it.Counter == "greengrocer" {
+		if p, ok := b.PieceGrams(l.AST.Size); ok && p.Bought {
+			grams = p.Grams.Value
+		}
+	}
+	if grams.Sign() > 0 {
+		n, _ := need.Value.High.Div(grams).Ceil().Int64()
+		it.Pieces = int(n)
+	}
+}
+
+// price works out what the item costs by the writer's larder. Without a price
+// there is no cost: it is never taken for nothing.
+func (it *Item) price() {
+	l := it.first()
+	f := it.fact(l, "price")
+	if f == nil || len(it.Buy) == 0 {
+		return
+	}
+	cost := quantity.Number{}
+	for _, q := range it.Buy {
+		c, ok := it.priceOf(q, f.Number, f.Measure)
+		if !ok {
+			return
+		}
+		cost = cost.Add(c)
+	}
+	it.Cost = &Cost{Amount: cost, Currency: f.Text.Text}
+}
+
+func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity.Measure) (quantity.Number, bool) {
+	l := it.first()
+	unit := quantity.Pieces(quantity.Int(1))
+	if !per.IsZero() {
+		u, problem := per.Quantity(l.Recipe.System)
+		if problem != nil || u.Value.High.Sign() <= 0 {
+			return price, false
+		}
+		unit = u
+	}
+	if !q.Same(unit) {
+		switch {
+		case unit.Dim == quantity.None && q.Dim == quantity.Mass:
+			grams, _, ok := it.pieceGrams(l)
+			if !ok {
+				return price, false
+			}
+			q = quantity.Pieces(q.Value.High.Div(grams).Ceil())
+		case unit.Dim == quantity.Mass:
+			w, ok := it.weigh(q)
+			if !ok {
+				return price, false
+			}
+			q = w
+		default:
+			return price, false
+		}
+	}
+	return q.Value.High.Div(unit.Value.High).Mul(price), true
+}
+
+// Print is the amount as it is read on a list: "1.4 kg", "2 × 400 g tins",
+// "600 g + 2".
+func (it *Item) Print(glyphs bool) string {
+	var parts []string
+	for i, q := range it.Buy {
+		st := quantity.Style{Glyphs: glyphs}
+		if i < len(it.styles) {
+			st = it.styles[i]
+			st.Glyphs = glyphs
+		}
+		if p := q.Packs; p != nil && p.Count.High.IsInt() && !p.Count.IsRange() {
+			text := quantity.Pieces(p.Count.High).Print(st) + " × " + p.Each.Print(st)
+			if p.Container != nil {
+				text += " " + p.Container.For(p.Count)
+			}
+			parts = append(parts, text)
+			continue
+		}
+		if q.Dim == quantity.None { // nobody sells half a lemon
+			q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}
+		}
+		parts = append(parts, q.Print(st))
+	}
+	return strings.Join(parts, " + ")
+}

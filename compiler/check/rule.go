@@ -1,0 +1,141 @@
+// Package check is the copy editor, the chef and the safety officer: rules that
+// look at a finished model, meal and plan and say what somebody would question.
+//
+// A rule is one file: what it finds, why that matters, a text that has the
+// fault and one that has not. The registry also describes the findings that
+// earlier passes make themselves, so that `tamis explain` knows every code;
+// those have no Check.
+package check
+
+import (
+	"tamis/compiler/demand"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// Family groups rules by who would raise them.
+type Family string
+
+// The families, with the letter their codes begin with.
+const (
+	Notation  Family = "notation"            // N: lines, words, layout
+	Amounts   Family = "amounts"             // Q, D: figures, units, sums
+	Names     Family = "names and use"       // U: list against method
+	Heat      Family = "heat and time"       // H: ovens, rings, temperatures, headline times
+	Plan      Family = "plan"                // P: hands, rings, hours, waiting
+	Safety    Family = "safety"              // S: what can hurt someone
+	Allergens Family = "allergens and diets" // A
+	Style     Family = "editing style"       // E: how it is written
+	Menu      Family = "menu"                // M: the meal as a whole
+	Files     Family = "files"               // F
+)
+
+// Stage is the pass a rule needs the result of.
+type Stage int
+
+// The stages. A rule of a later stage does not run when an earlier pass failed.
+const (
+	Resolved Stage = iota
+	Demanded
+	Planned
+)
+
+// Rule is one thing that is checked.
+type Rule struct {
+	Code     string // "S104"; never reused
+	Title    string // what is wrong, in a few words, no full stop: "hot food cools too slowly"
+	Family   Family
+	Severity diag.Severity // the usual one
+	What     string        // what is found, a sentence or two
+	Why      string        // why it matters, a sentence
+	Fix      string        // what to write instead, a sentence
+	Bad      string        // a file that has the fault; a folder in txtar form where it takes more
+	Good     string        // the same without it
+	Sources  []string      // who says so, with section; or "common practice, no source"
+	After    Stage
+	// Check looks at the whole pass. Nil: an earlier pass makes the finding.
+	Check func(*Pass)
+}
+
+// Pass is what a rule may look at.
+type Pass struct {
+	Tree      *load.Tree
+	Model     *resolve.Model
+	Meals     []*demand.Meal
+	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
+
+	rule  *Rule
+	diags *diag.List
+}
+
+// Report makes a finding of the rule's usual severity. The message has no
+// position and no full stop.
+func (p *Pass) Report(at source.Span, format string, args ...any) *diag.Diagnostic {
+	return p.ReportAs(p.rule.Severity, at, format, args...)
+}
+
+// ReportAs is Report with another severity.
+func (p *Pass) ReportAs(s diag.Severity, at source.Span, format string, args ...any) *diag.Diagnostic {
+	var d *diag.Diagnostic
+	switch s {
+	case diag.Error:
+		d = p.diags.Errorf(p.rule.Code, at, format, args...)
+	case diag.Warning:
+		d = p.diags.Warnf(p.rule.Code, at, format, args...)
+	case diag.Query:
+		d = p.diags.Queryf(p.rule.Code, at, format, args...)
+	default:
+		d = p.diags.Hintf(p.rule.Code, at, format, args...)
+	}
+	if d.Why == "" {
+		d.Why = p.rule.Why
+	}
+	return d
+}
+
+// Run runs every rule whose stage has been reached.
+func Run(p Pass, reached Stage, diags *diag.List) {
+	p.diags = diags
+	for _, r := range All {
+		if r.Check != nil && r.After <= reached {
+			p.rule = r
+			r.Check(&p)
+		}
+	}
+}
+
+// Find looks a rule up by its code, in any case.
+func Find(code string) *Rule {
+	for _, r := range All {
+		if equalFold(r.Code, code) {
+			return r
+		}
+	}
+	return nil
+}
+
+func equalFold(a, b string) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range len(a) {
+		if a[i]|0x20 != b[i]|0x20 {
+			return false
+		}
+	}
+	return true
+}
+
+// Recipes are the recipes asked for.
+func (p *Pass) Recipes() []*resolve.Recipe {
+	var out []*resolve.Recipe
+	for _, r := range p.Model.Recipes {
+		if r.Asked {
+			out = append(out, r)
+		}
+	}
+	return out
+}
