@@ -2,6 +2,7 @@ package larder
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
@@ -27,12 +28,26 @@ func Fold(name string) string {
 	} else {
 		name = norm.NFC.String(levels.Replace(strings.ToLower(norm.NFD.String(name))))
 	}
-	words := strings.Fields(name)
-	if len(words) == 0 {
-		return ""
+	if !tidy(name) {
+		name = strings.Join(strings.Fields(name), " ")
 	}
-	words[len(words)-1] = Singular(words[len(words)-1])
-	return strings.Join(words, " ")
+	last := strings.LastIndexByte(name, ' ') + 1
+	if one := Singular(name[last:]); one != name[last:] {
+		name = name[:last] + one
+	}
+	return name
+}
+
+// tidy tells whether the only blanks are single plain ones between words.
+func tidy(name string) bool {
+	last := ' '
+	for _, r := range name {
+		if r == ' ' && last == ' ' || r != ' ' && unicode.IsSpace(r) {
+			return false
+		}
+		last = r
+	}
+	return last != ' ' || name == ""
 }
 
 func ascii(s string) bool {

@@ -85,11 +85,13 @@ type Pack struct {
 	Source    *Source
 }
 
-// Given is what one of a thing gives: an egg, one egg white and one egg yolk.
+// Given is what one of a thing gives: an egg, one egg white and one egg yolk;
+// a head of garlic, ten cloves.
 type Given struct {
-	Name   string
+	Per    string // part that gives: head; empty: a whole one
+	Name   string // of the ingredient given, which may be the same
 	Amount Fact[quantity.Number]
-	Unit   string // each, g or ml
+	Unit   string // each, g, ml or a part: clove
 }
 
 // Density picks the density for a form, which may be a whole note ("finely

@@ -17,8 +17,8 @@ import (
 // Load reads a larder from a folder of data files; see data/README.md for their
 // columns. The error names file and line of everything that is wrong.
 func Load(files fs.FS) (*Table, error) {
-	l := loader{files: files, t: &Table{
-		byFold: map[string]*Item{}, sources: map[string]*Source{}, flags: map[Flag]*FlagInfo{},
+	l := loader{files: files, read: map[string]quantity.Number{}, t: &Table{
+		byFold: make(map[string]*Item, 4096), sources: map[string]*Source{}, flags: map[Flag]*FlagInfo{},
 		groups: map[string][]*Group{}, substances: map[string]*substance{}, states: map[string]bool{},
 	}}
 	l.each("sources.csv", "key,title", l.source)
@@ -37,7 +37,7 @@ func Load(files fs.FS) (*Table, error) {
 	l.each("pieces.csv", "name,part,size,practice,usual,grams,basis,source,ref,verified,note", l.piece)
 	l.each("yields.csv", "name,state,usual,percent,source,ref,verified,note", l.yield)
 	l.each("packs.csv", "name,uk,us,source", l.packs)
-	l.each("gives.csv", "name,amount,unit,gives,source,ref,verified,note", l.gives)
+	l.each("gives.csv", "name,per,amount,unit,gives,source,ref,verified,note", l.gives)
 	if len(l.errs) > 0 {
 		return nil, errors.Join(l.errs...)
 	}
@@ -47,6 +47,7 @@ func Load(files fs.FS) (*Table, error) {
 type loader struct {
 	files fs.FS
 	t     *Table
+	read  map[string]quantity.Number // decimals read already: the same few come again and again
 	errs  []error
 }
 
@@ -136,6 +137,9 @@ func (r row) yes(column, word string) bool {
 
 // number reads a positive decimal or fraction: 29.4, 1/4.
 func (r row) number(text string) quantity.Number {
+	if n, ok := r.l.read[text]; ok {
+		return n
+	}
 	top, bottom, fraction := strings.Cut(text, "/")
 	a, ok := decimal(top)
 	if fraction && ok {
@@ -148,6 +152,7 @@ func (r row) number(text string) quantity.Number {
 		r.fail("%q is not a positive number", text)
 		return quantity.Int(1)
 	}
+	r.l.read[text] = a
 	return a
 }
 

@@ -33,15 +33,19 @@ func PluralName(name string) string {
 	if len(words) == 0 {
 		return name
 	}
-	noun := len(words) - 1
-	for i, w := range words[1:] {
-		if linking[strings.ToLower(w)] {
-			noun = i
-			break
-		}
-	}
+	noun := nounOf(words)
 	words[noun] = Plural(words[noun])
 	return strings.Join(words, " ")
+}
+
+// nounOf is the index of the word of a name that takes the plural.
+func nounOf(words []string) int {
+	for i, w := range words[1:] {
+		if linking[strings.ToLower(w)] {
+			return i
+		}
+	}
+	return len(words) - 1
 }
 
 var linking = set("of in on with for à au aux de")
@@ -61,19 +65,21 @@ func singular(low, word string) string {
 	if one, ok := irregularOne[low]; ok {
 		return likeCase(word, one)
 	}
-	if _, single := irregularMany[low]; single || unchanging[low] || endsInS[low] {
-		return word
-	}
-	for _, f := range fToVes {
-		if many := vesOf(f); len(low) > len(many) && strings.HasSuffix(low, many) && len(many) > 5 {
-			return word[:len(word)-len(many)] + likeCase(word[len(word)-len(many):], f)
-		}
-	}
-	if strings.HasSuffix(low, "eaux") {
+	if strings.HasSuffix(low, "eaux") && !unchanging[low] && irregularMany[low] == "" {
 		return word[:len(word)-1]
 	}
 	if !strings.HasSuffix(low, "s") || utf8.RuneCountInString(low) <= 3 || !letterBefore(low) {
 		return word
+	}
+	if _, single := irregularMany[low]; single || unchanging[low] || endsInS[low] {
+		return word
+	}
+	if strings.HasSuffix(low, "ves") {
+		for _, f := range fToVes {
+			if many := vesOf(f); len(low) > len(many) && strings.HasSuffix(low, many) && len(many) > 5 {
+				return word[:len(word)-len(many)] + likeCase(word[len(word)-len(many):], f)
+			}
+		}
 	}
 	switch {
 	case ends(low, "ses") && endsInS[low[:len(low)-2]]:
@@ -130,6 +136,9 @@ func plural(low, word string) string {
 }
 
 func lowASCII(s string) string {
+	if !strings.ContainsFunc(s, unicode.IsUpper) {
+		return s
+	}
 	b := []byte(s)
 	for i, c := range b {
 		if 'A' <= c && c <= 'Z' {

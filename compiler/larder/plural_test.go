@@ -122,7 +122,7 @@ func TestPluralTablesComeBack(t *testing.T) {
 
 func TestFoldMakesNamesOne(t *testing.T) {
 	for _, same := range [][]string{
-		{"Bay leaf", "bay  LEAVES", "bay\u00A0leaves"},
+		{"Bay leaf", "bay  LEAVES", "bay\u00A0leaves", "bay\tleaf", " bay leaf", "bay leaf\n"},
 		{"crème fraîche", "Cre\u0300me frai\u0302che"},
 		{"shepherd's purse", "Shepherd’s purse"},
 		{"potato", "potatoes"},

@@ -121,6 +121,9 @@ func (l *loader) item(counter string, r row) {
 	l.index(r, it, it.Plural, false)
 	for _, name := range it.Other {
 		l.index(r, it, name, true)
+		if words := strings.Fields(name); len(words) > 2 && nounOf(words) < len(words)-1 {
+			l.index(r, it, PluralName(name), false) // legs of lamb, which Fold does not level
+		}
 	}
 }
 
@@ -182,6 +185,9 @@ func (l *loader) density(r row) {
 		return
 	}
 	d.GPerML = fact(r, d.Grams.Div(count.Mul(ml)))
+	for _, other := range it.Densities {
+		r.apart(other.Form == d.Form, other.Usual && d.Usual)
+	}
 	it.Densities = append(it.Densities, d)
 }
 
@@ -200,15 +206,34 @@ func (l *loader) piece(r row) {
 	if high != "" {
 		p.Range.High = r.number(high)
 	}
+	for _, o := range it.Pieces {
+		r.apart(o.Part == p.Part && o.Practice == p.Practice && o.Size == p.Size,
+			o.Part == p.Part && o.Practice == p.Practice && o.Usual && p.Usual)
+	}
 	p.Grams = fact(r, p.Range.Low.Add(p.Range.High).Div(quantity.Int(2)))
 	it.Pieces = append(it.Pieces, p)
 }
 
 func (l *loader) yield(r row) {
 	it := r.owner()
-	it.Yields = append(it.Yields, Yield{
-		State: r.text("state"), Usual: r.yes("usual", "usual"), Percent: fact(r, r.number(r.must("percent"))),
-	})
+	y := Yield{State: r.text("state"), Usual: r.yes("usual", "usual"), Percent: fact(r, r.number(r.must("percent")))}
+	if quantity.Int(100).Less(y.Percent.Value) {
+		r.fail("a yield is above 0 and at most 100")
+	}
+	for _, other := range it.Yields {
+		r.apart(other.State == y.State, other.Usual && y.Usual)
+	}
+	it.Yields = append(it.Yields, y)
+}
+
+// apart says that two facts about one ingredient would be mistaken for each other.
+func (r row) apart(same, usual bool) {
+	if same {
+		r.fail("the fact stands twice for %s", r.text("name"))
+	}
+	if usual {
+		r.fail("two lines are marked usual for %s", r.text("name"))
+	}
 }
 
 func (l *loader) packs(r row) {
@@ -240,12 +265,12 @@ func (l *loader) packs(r row) {
 
 func (l *loader) gives(r row) {
 	it := r.owner()
-	g := Given{Name: r.must("gives"), Unit: r.must("unit"), Amount: fact(r, r.number(r.must("amount")))}
-	if _, ok := l.t.Find(g.Name); !ok {
-		r.fail("%q is not an ingredient", g.Name)
+	g := Given{Per: r.text("per"), Name: r.must("gives"), Unit: r.must("unit"), Amount: fact(r, r.number(r.must("amount")))}
+	if of, ok := l.t.Find(g.Name); !ok || of.Name != g.Name {
+		r.fail("%q is not the main name of an ingredient", g.Name)
 	}
-	if !slices.Contains([]string{"each", "g", "ml"}, g.Unit) {
-		r.fail("unit must be each, g or ml")
+	if !slices.Contains([]string{"each", "g", "ml"}, g.Unit) && !slices.Contains(l.t.parts, g.Unit) {
+		r.fail("unit must be each, g, ml or a part word")
 	}
 	it.Gives = append(it.Gives, g)
 }

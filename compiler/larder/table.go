@@ -63,6 +63,19 @@ func (t *Table) Decoy(words string) (*Item, bool) {
 	return it, true
 }
 
+// Givers are the ingredients that give this one: an egg gives egg white.
+func (t *Table) Givers(it *Item) []*Item {
+	var out []*Item
+	for _, from := range t.items {
+		for _, g := range from.Gives {
+			if g.Name == it.Name && from != it {
+				out = append(out, from)
+			}
+		}
+	}
+	return out
+}
+
 // Items is every ingredient, in the order of the data files.
 func (t *Table) Items() []*Item { return t.items }
 
