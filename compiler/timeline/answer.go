@@ -91,7 +91,7 @@ func (r *result) place(j *job) {
 		}
 	}
 	for _, l := range r.draft.links {
-		if l.to.job == j && l.from.job.Kind != "" && r.counts(l) && !slices.Contains(j.After, &l.from.job.Job) {
+		if l.to.job == j && l.why != allOf && l.from.job.Kind != "" && r.counts(l) && !slices.Contains(j.After, &l.from.job.Job) {
 			j.After = append(j.After, &l.from.job.Job)
 		}
 	}
@@ -141,7 +141,7 @@ func (r *result) stretch() {
 	next := map[*job]Minute{}
 	for _, l := range r.draft.links {
 		switch l.why {
-		case beforeServing, forTask, vesselFree:
+		case beforeServing, forTask, vesselFree, allOf:
 			continue
 		}
 		if l.from.at != l.from.job.length || !r.counts(l) {
@@ -252,6 +252,9 @@ func (r *result) note() string {
 			}
 		}
 	}
+	if names := r.sameDay(); len(names) > 0 {
+		out = append(out, listed(names)+" cannot be done the day before; it is made ahead on the day itself.")
+	}
 	if d.meal.Kitchen == nil {
 		out = append(out, "No kitchen is named: planned for "+hands(len(d.kit.cooks))+", with as many rings and ovens as are wanted.")
 	}
@@ -259,6 +262,31 @@ func (r *result) note() string {
 		out = append(out, "Work begins before the day of serving, for the menu gives no hours.")
 	}
 	return strings.Join(out, " ")
+}
+
+// sameDay lists what is made ahead on the day of serving though there are hours
+// before it.
+func (r *result) sameDay() (names []string) {
+	d := r.draft
+	if !d.set.sameDay || !d.clock {
+		return nil
+	}
+	if _, _, ok := d.night(); !ok {
+		return nil
+	}
+	for _, mk := range d.makings {
+		for _, p := range mk.pauses {
+			if p.state != paused {
+				continue
+			}
+			for _, j := range mk.steps {
+				if j.Step.Step.Index == p.model.After-1 && r.on(j) && r.start(j) > 0 {
+					names = append(names, mk.m.Recipe.Name)
+				}
+			}
+		}
+	}
+	return names
 }
 
 func hands(n int) string {

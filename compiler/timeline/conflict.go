@@ -56,14 +56,7 @@ func (d *draft) clashOf(c *plan.Conflict) clash {
 
 // explainConflict reports a meal for which there is no plan.
 func (a *attempts) explainConflict() {
-	r := a.best
-	if r.conflict == nil { // the grid was too coarse for a limit, and a finer one was not tried
-		fine := r.set
-		fine.grid = 1
-		if n := a.try(fine); n != nil {
-			r = n
-		}
-	}
+	r := a.last
 	d := r.draft
 	c := d.clashOf(r.conflict)
 	at := d.spanOf(c)

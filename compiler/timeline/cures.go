@@ -59,8 +59,7 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 		}
 	}
 	for i, mk := range d.makings {
-		last := len(mk.pauses) - 1
-		if last < 0 || mk.pauses[last].state == paused {
+		if len(mk.pauses) == 0 || mk.m.Serving == nil || slices.ContainsFunc(mk.pauses, func(p pause) bool { return p.state == paused }) {
 			continue
 		}
 		if len(c.jobs) > 0 && !slices.ContainsFunc(c.jobs, func(j *job) bool { return j.mk == mk }) {
@@ -88,6 +87,9 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 		for _, n := range []int{60, 120} {
 			add(fmt.Sprintf("begin %s earlier on the day", spanWords(n)), func(s *setup) { s.earlier = n })
 		}
+	}
+	if d.clock && len(d.meal.Menu.Hours) > 0 && d.open[0].from > beforeShuts-day {
+		add("work on the evening before: `hours day before, 17:00 to 21:00`", func(s *setup) { s.evening = true })
 	}
 	if cooks || all {
 		add("find one more cook", func(s *setup) { s.cooks = 1 })

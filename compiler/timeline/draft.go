@@ -113,6 +113,7 @@ const (
 	strandOf            // a step is done meanwhile
 	afterMade
 	takesFrom
+	allOf // a base is there when all of its steps are done
 	prepared
 	toTable
 	beforeServing
@@ -240,16 +241,21 @@ func (d *draft) productMeant(m *demand.Making, sp *resolve.Spell) *resolve.Produ
 	return nil
 }
 
-// decidePauses says what becomes of the pauses of a making.
+// decidePauses says what becomes of the pauses of a making. What is made ahead
+// takes the longest.
 func (d *draft) decidePauses(mk *making) {
 	s := mk.m.Serving
-	n := len(mk.m.Recipe.Pauses)
+	longest := 0
+	for i, p := range mk.m.Recipe.Pauses {
+		if p.UpTo >= mk.m.Recipe.Pauses[longest].UpTo {
+			longest = i
+		}
+	}
 	for i, p := range mk.m.Recipe.Pauses {
 		st := pause{model: p, branch: -1}
-		last := i == n-1
 		switch {
 		case s != nil && s.Straight && d.set.ahead != mk.index+1:
-		case (s != nil && s.Ahead || d.set.ahead == mk.index+1) && last:
+		case (s != nil && s.Ahead || d.set.ahead == mk.index+1) && i == longest:
 			st.state = paused
 		case d.set.free:
 			st.state = free

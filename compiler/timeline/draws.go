@@ -97,11 +97,11 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 			d.waiting(j, to, hotBase(src, j))
 			continue
 		}
-		d.link(j.end(), to.begin(), 0, -1, takesFrom)
+		d.link(j.end(), to.begin(), 0, -1, allOf)
 	}
 	for _, line := range src.m.Lines {
 		if j := src.prep[line.Line]; j != nil && !j.follow {
-			d.link(j.end(), to.begin(), 0, -1, takesFrom)
+			d.link(j.end(), to.begin(), 0, -1, allOf)
 		}
 	}
 }

@@ -156,16 +156,20 @@ func (j *job) of() string {
 	return "serving"
 }
 
-// spanWords is a length of time as it is said: "1 h 20 min".
+// spanWords is a length of time as it is said: "1 h 20 min", "3 days 15 h".
 func spanWords(min int) string {
-	switch h, m := min/60, min%60; {
-	case min >= 2*day && min%day == 0:
-		return fmt.Sprintf("%d days", min/day)
+	d, h, m := min/day, min%day/60, min%60
+	switch {
+	case d >= 2 && h == 0:
+		return fmt.Sprintf("%d days", d)
+	case d >= 2:
+		return fmt.Sprintf("%d days %d h", d, h)
+	}
+	switch h = min / 60; {
 	case h == 0:
 		return fmt.Sprintf("%d min", m)
 	case m == 0:
 		return fmt.Sprintf("%d h", h)
-	default:
-		return fmt.Sprintf("%d h %d min", h, m)
 	}
+	return fmt.Sprintf("%d h %d min", h, m)
 }

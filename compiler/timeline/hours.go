@@ -14,6 +14,9 @@ const (
 	beforeShuts = 21 * 60
 	day         = 24 * 60
 
+	// eveningOpens is when an evening's work begins that a cure proposes.
+	eveningOpens = 17 * 60
+
 	// early is how long before an early first serving the day begins at least.
 	early = 2 * 60
 
@@ -40,6 +43,9 @@ func (d *draft) windows(key string) []window {
 		if len(h.Cooks) == 0 || slices.Contains(h.Cooks, key) {
 			out = append(out, window{h.From, h.To})
 		}
+	}
+	if d.set.evening {
+		out = append(out, window{eveningOpens - day, beforeShuts - day})
 	}
 	out = joined(sortWindows(out))
 	for i := range out {

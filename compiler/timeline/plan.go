@@ -21,7 +21,11 @@ type Options struct {
 }
 
 // defaultSteps is the engine's budget for one attempt.
-const defaultSteps = 4000
+const defaultSteps = 1000
+
+// stubborn is how many times that is spent on a meal that has no plan yet and
+// is not proven to have none.
+const stubborn = 10
 
 // Plan plans a meal. It always returns a timeline unless there is nothing to
 // plan, no plan was found or ctx is done; then it returns nil. What the cook
@@ -52,6 +56,7 @@ type attempts struct {
 
 	said bool // the findings of translating have been made
 	best *result
+	last *result // the last attempt: by the minute, and with the most leave
 }
 
 // result is one attempt.
@@ -119,6 +124,7 @@ func (a *attempts) run() *Timeline {
 			}
 			continue
 		}
+		a.last = r
 		if r.better(a.best) {
 			a.best = r
 		}
@@ -128,6 +134,12 @@ func (a *attempts) run() *Timeline {
 	}
 	if a.best == nil {
 		return nil
+	}
+	if a.best.solution == nil && (a.last.conflict == nil || !a.last.conflict.Proven) {
+		a.opt.Steps *= stubborn
+		if r := a.try(a.last.set); r != nil {
+			a.best, a.last = r, r
+		}
 	}
 	if a.best.solution == nil {
 		a.explainConflict()
@@ -161,6 +173,7 @@ func (a *attempts) ladder() []setup {
 	if a.opt.Grid > 1 {
 		sets = append(sets, fine)
 	}
+	// Each further one gives more leave than the one before.
 	if pauses {
 		add(func(s *setup) { s.grid = a.opt.Grid; s.free = true })
 	}

@@ -14,6 +14,7 @@ type setup struct {
 	shelves int  // more shelves in every oven
 	ovens   int  // more ovens like the first
 	spare   bool // tools and vessels without limit
+	evening bool // hours on the evening before
 	earlier int  // minutes by which the serving day begins earlier
 	later   int  // minutes by which every serving is later
 	ahead   int  // 1 + index of a making that is made ahead; 0: none

@@ -8,26 +8,45 @@ import (
 	"tamis/compiler/resolve"
 )
 
-// heats lists what the ovens do.
+// firing is the use of an oven at a setting, in minutes.
+type firing struct {
+	oven     oven
+	from, to Minute
+	setting  int
+}
+
+// heats lists what the ovens do: uses at one setting with no more than a
+// preheat between them are one spell.
 func (r *result) heats(t *Timeline) {
 	d := r.draft
-	for _, st := range r.solution.States {
-		o, ok := d.kit.ovenOf(st.Resource)
-		if !ok {
-			continue
+	var uses []firing
+	for _, b := range r.blocks() {
+		task := r.solution.Tasks[b.act]
+		for n, u := range d.p.Activities[b.act].Modes[task.Mode].Uses {
+			if o, ok := d.kit.ovenOf(task.Members[n]); ok && u.State != nil {
+				at := d.origin + task.Start*d.grid
+				uses = append(uses, firing{o, at + u.From*d.grid, min(at+u.To*d.grid, at+b.length), task.Settings[n]})
+			}
 		}
-		celsius := st.Setting
-		if o.fan { // the engine counts as an oven without a fan is set
+	}
+	slices.SortStableFunc(uses, func(a, b firing) int { return cmp.Compare(a.from, b.from) })
+	last := map[int]*Heat{}
+	for _, u := range uses {
+		celsius := u.setting
+		if u.oven.fan { // the engine counts as an oven without a fan is set
 			celsius -= resolve.FanOffset
 		}
-		h := &Heat{
-			Oven: o.name, Celsius: celsius, Fan: o.fan,
-			Preheat: d.origin + st.Ready*d.grid, Start: d.origin + st.From*d.grid, End: d.origin + st.To*d.grid,
-		}
-		if n := len(t.Heats); n > 0 && t.Heats[n-1].Oven == h.Oven && t.Heats[n-1].Celsius == celsius && h.Start-t.Heats[n-1].End <= max(o.preheat, changeOver) {
-			t.Heats[n-1].End = h.End // it stays on
+		before := last[u.oven.res]
+		warm := before != nil && u.from-before.End <= max(u.oven.preheat, changeOver)
+		if warm && before.Celsius == celsius { // it stays on
+			before.End = max(before.End, u.to)
 			continue
 		}
+		h := &Heat{Oven: u.oven.name, Celsius: celsius, Fan: u.oven.fan, Start: u.from, End: u.to, Preheat: u.from - u.oven.preheat}
+		if warm {
+			h.Preheat = max(before.End, u.from-changeOver)
+		}
+		last[u.oven.res] = h
 		t.Heats = append(t.Heats, h)
 	}
 	if len(d.kit.ovens) == 0 {

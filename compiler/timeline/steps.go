@@ -161,7 +161,10 @@ func (d *draft) stepUses(mk *making, j *job) (uses []plan.Use, roles []roleKind)
 		add(ovenRole, u)
 	}
 	if s.Rings > 0 && d.kit.rings >= 0 {
-		add(ringRole, plan.Use{Of: []int{d.kit.rings}, Amount: d.ringsWanted(s)})
+		if s.Rings > d.kit.ringCount {
+			d.tooFew(j, "rings", s.Rings, d.kit.ringCount)
+		}
+		add(ringRole, plan.Use{Of: []int{d.kit.rings}, Amount: min(s.Rings, d.kit.ringCount)})
 	}
 	if s.Grill && d.kit.grill >= 0 {
 		add(grillRole, plan.Use{Of: []int{d.kit.grill}, Amount: 1})
@@ -299,8 +302,4 @@ func (mk *making) pausedAfter(s *resolve.Step) bool {
 		}
 	}
 	return false
-}
-
-func (d *draft) ringsWanted(s *resolve.Step) int {
-	return min(s.Rings, d.kit.ringCount)
 }

@@ -123,10 +123,7 @@ func (t *Timeline) until(j *Job) string {
 
 // words is what a job is: its title, where it stands, how long it is left.
 func (j *Job) words() string {
-	out := []string{j.Title}
-	if j.Kind == PrepJob {
-		out[0] = "Prepare " + j.Title
-	}
+	out := []string{j.say()}
 	if j.Oven != "" {
 		out = append(out, ovenWords(j.Oven))
 	}
@@ -157,6 +154,14 @@ func (j *Job) words() string {
 		out = append(out, fmt.Sprintf("%d min?", j.End()-j.Start()))
 	}
 	return strings.Join(out, " · ")
+}
+
+// say is a job's title as a thing to do.
+func (j *Job) say() string {
+	if j.Kind == PrepJob {
+		return "Prepare " + j.Title
+	}
+	return j.Title
 }
 
 func (j *Job) level() string {
@@ -226,7 +231,7 @@ func (t *Timeline) dayName(n int) string {
 // what keeps it from being later.
 func (t *Timeline) Explain(j *Job) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s begins at %s and ends at %s.", j.Title, t.clock(j.Start()), t.clock(j.End()))
+	fmt.Fprintf(&b, "%s begins at %s and ends at %s.", j.say(), t.clock(j.Start()), t.clock(j.End()))
 	if len(j.After) > 0 {
 		b.WriteString(" It waits for")
 		for i, a := range j.After {
@@ -236,7 +241,7 @@ func (t *Timeline) Explain(j *Job) string {
 			case i > 0:
 				b.WriteString(",")
 			}
-			fmt.Fprintf(&b, " %q (%s)", a.Title, t.clock(a.End()))
+			fmt.Fprintf(&b, " %q (%s)", a.say(), t.clock(a.End()))
 		}
 		b.WriteString(".")
 	}
