@@ -174,9 +174,9 @@ func Lay(c Cut, w float64, st Style) Picture {
 	p.limit = w
 	p.right = w - st.Size*1.6
 	p.scale = (p.right - p.left) / float64(max(c.To-c.From, 1))
-	y := p.flagBand(0)
-	y = p.ticks(y)
+	y := p.ticks(0)
 	top := y
+	y = p.flagBand(y)
 	for _, l := range c.Panel.Lanes[c.First:c.Last] {
 		p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 0.75})
 		y = p.lane(l, y)
@@ -356,7 +356,7 @@ func (p *picture) grid(top, bottom float64) {
 	}
 	for _, f := range p.Panel.Flags {
 		if f.At >= p.From && f.At <= p.To {
-			lines = append(lines, &draw.Line{X1: p.x(f.At), X2: p.x(f.At), Y1: top - p.st.Size*1.5, Y2: bottom, Width: 1.75})
+			lines = append(lines, &draw.Line{X1: p.x(f.At), X2: p.x(f.At), Y1: top, Y2: bottom, Width: 1.75})
 		}
 	}
 	p.ground = append(lines, p.ground...)

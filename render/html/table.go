@@ -20,6 +20,9 @@ func (p *printer) table(b *sheets.Table) {
 			}
 		}
 	}
+	if len(cols) == 0 && len(b.Groups) > 0 {
+		cols = append(cols, sheets.Column{Weight: 1}) // headings without rows
+	}
 	if len(cols) == 0 {
 		return
 	}

@@ -11,36 +11,60 @@ import (
 
 // chart sets a timeline: each panel, cut where it would be too dense, with a
 // heading; and once the key of the bars.
-func (t *typesetter) chart(f *flow, b *sheets.Chart) {
+func (t *typesetter) chart(f *flow, s *sheets.Sheet, b *sheets.Chart) {
 	w := f.width()
-	f.place(t.barKey(b, w))
+	f.add(t.barKey(b, w)...)
+	first, later := f.room(), t.roomLater(f, s)
+	for _, p := range f.waiting {
+		first -= p.before + p.h
+	}
 	for i := range b.Panels {
-		t.panel(f, &b.Panels[i], w)
+		if i > 0 {
+			first = 0
+		}
+		t.panel(f, &b.Panels[i], w, first, later)
 	}
 }
 
 // panel sets one day, with bars as tall as lets its tallest cut stand on one
-// page, up to a comfortable height.
-func (t *typesetter) panel(f *flow, p *sheets.Panel, w float64) {
-	room := f.frame.H - t.sz.heading*2.4 - 10
+// page, up to a comfortable height. It takes somewhat flatter bars when the
+// day then fits into what is left of the first page.
+func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
+	head := t.heading(p.Title, "12:00 to 12:00, part 1 of 1", w)
+	room := later - head.h - 8
+	first -= head.h + head.before + 8
 	st := chart.Style{Size: t.sz.chart, Clean: t.clean}
-	var cuts []chart.Cut
-	var pics []chart.Picture
-	for _, st.Bar = range []float64{17, 14, 11, 9} {
+	lay := func(bar float64) (cuts []chart.Cut, pics []chart.Picture, tall float64) {
+		st.Bar = bar
 		cuts = chart.Cuts(p, w, st)
-		pics = pics[:0]
-		tall := 0.0
 		for _, c := range cuts {
 			pics = append(pics, chart.Lay(c, w, st))
 			tall = max(tall, pics[len(pics)-1].H)
 		}
-		if tall <= room {
+		return cuts, pics, tall
+	}
+	cuts, pics, tall := lay(18)
+	for _, bar := range []float64{15, 12} {
+		if len(cuts) > 1 || tall <= first || first < room/3 {
+			break
+		}
+		if c, q, h := lay(bar); h <= first {
+			cuts, pics, tall = c, q, h
 			break
 		}
 	}
+	for _, bar := range []float64{15, 12, 9} {
+		if tall <= room {
+			break
+		}
+		cuts, pics, tall = lay(bar)
+	}
+	if tall > room {
+		cuts, pics, _ = lay(15) // lanes will be parted, so they need not be flat
+	}
 	for i, c := range cuts {
 		if pics[i].H <= room || c.Last-c.First < 2 {
-			f.place(t.panelPieces(c, pics[i], w))
+			f.add(t.panelPieces(c, pics[i], w)...)
 			continue
 		}
 		// still taller than a page: some lanes on each
@@ -59,7 +83,7 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w float64) {
 				last++
 			}
 			part.Last = last
-			f.place(t.panelPieces(part, pic, w))
+			f.add(t.panelPieces(part, pic, w)...)
 			first = last
 		}
 	}
@@ -92,7 +116,7 @@ func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*p
 
 // barKey shows what each kind of bar stands for.
 func (t *typesetter) barKey(b *sheets.Chart, w float64) []*piece {
-	p := &piece{before: 6, glue: true}
+	p := &piece{before: 6, glue: firm}
 	size := t.sz.small
 	x, y := 0.0, 0.0
 	for _, k := range chart.Key(b) {

@@ -2,13 +2,24 @@ package page
 
 import "tamis/render/draw"
 
+// glue holds a piece to the one after it.
+type glue int
+
+// Loose pieces may be parted. A firm hold breaks only where a page is too
+// small for all, and a weak one, below the head of a sheet, before that.
+const (
+	loose glue = iota
+	weak
+	firm
+)
+
 // piece is something placed in the flow of a sheet: a paragraph, a row, a
 // step. Its marks are relative to its top left corner.
 type piece struct {
 	h      float64
 	ops    []draw.Op
 	before float64  // space above, unless it stands at the top of a frame
-	glue   bool     // stays with the piece after it
+	glue   glue     // how firmly it stays with the piece after it
 	heads  []*piece // set again when the piece opens a page
 	ready  func() []draw.Op
 	part   string // the heading it carries, for bookmarks
@@ -93,6 +104,17 @@ type flow struct {
 	column  int
 	colGap  float64
 	colTop  float64
+	waiting []*piece
+}
+
+// add puts pieces in the queue: whether they stay together can only be seen
+// when those that follow are known.
+func (f *flow) add(pieces ...*piece) { f.waiting = append(f.waiting, pieces...) }
+
+// flush places all that waits.
+func (f *flow) flush() {
+	f.place(f.waiting)
+	f.waiting = nil
 }
 
 // width is the width of a column.
@@ -114,25 +136,39 @@ func (f *flow) place(pieces []*piece) {
 				need += pieces[j].before
 			}
 			need += pieces[j].h
-			if !pieces[j].glue || j+1 == len(pieces) {
+			if pieces[j].glue == loose || j+1 == len(pieces) {
 				break
 			}
 			j++
 		}
-		if need > f.room()+0.01 && !f.fresh {
-			f.next(pieces[i])
-			if need > f.room()+0.01 {
-				// taller than a page: what can stay together does
+		if need > f.room()+0.01 {
+			if k := lastWeak(pieces, i, j); f.fresh && k >= 0 {
+				// the head of a sheet stands alone rather than part what follows
+				j = k
+			} else if !f.fresh {
+				f.next(pieces[i])
+				if need > f.room()+0.01 {
+					j = i
+				}
+			} else {
 				j = i
 			}
-		} else if need > f.room()+0.01 {
-			j = i
 		}
 		for _, p := range pieces[i : j+1] {
 			f.put(p)
 		}
 		i = j + 1
 	}
+}
+
+// lastWeak is the last of pieces[i:j] that is held only weakly, or -1.
+func lastWeak(pieces []*piece, i, j int) int {
+	for k := j - 1; k >= i; k-- {
+		if pieces[k].glue == weak {
+			return k
+		}
+	}
+	return -1
 }
 
 // next goes on to the next column or page and sets the heads of p again.
@@ -197,6 +233,9 @@ func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
 	if !f.fresh {
 		f.y += pieces[0].before
 	}
+	if f.room() < 120 {
+		f.next(pieces[0])
+	}
 	f.columns, f.colGap, f.column, f.colTop = n, gap, 0, f.y
 	f.fresh = true
 	full := f.frame
@@ -243,7 +282,7 @@ func columnsNeeded(pieces []*piece, h float64) int {
 				need += pieces[j].before
 			}
 			need += pieces[j].h
-			if !pieces[j].glue || j+1 == len(pieces) {
+			if pieces[j].glue == loose || j+1 == len(pieces) {
 				break
 			}
 			j++

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"math"
 	"strings"
 	"unicode"
 
@@ -96,7 +97,9 @@ func join(atoms []atom) line {
 			if k == 0 && i == 0 {
 				p.glued = !a.gap
 			}
-			if m := len(l.parts) - 1; m >= 0 && like(l.parts[m], p) {
+			// a borrowed face has a space of another width: it cannot span one
+			spans := glued || math.Abs(p.face.Width(" ", p.size)-a.space) < 0.01
+			if m := len(l.parts) - 1; m >= 0 && like(l.parts[m], p) && spans {
 				last := &l.parts[m]
 				if !glued {
 					last.text += " "
@@ -259,8 +262,8 @@ func cut(a atom, width float64) (head, tail atom, ok bool) {
 		}
 		h, r := p, p
 		h.text, r.text = p.text[:at], p.text[at:]
-		if space == at && space > 0 {
-			h.text = strings.TrimSuffix(h.text, "\u00a0")
+		if t := strings.Trim(h.text, "\u00a0"); t != h.text && t != "" || strings.HasPrefix(r.text, "\u00a0") {
+			h.text, r.text = strings.TrimRight(h.text, "\u00a0"), strings.TrimLeft(r.text, "\u00a0")
 			tail.gap, tail.space = true, p.face.Width(" ", p.size)
 		}
 		h.w, r.w = p.face.Width(h.text, p.size), p.face.Width(r.text, p.size)

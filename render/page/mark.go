@@ -22,9 +22,9 @@ func (t *typesetter) mark(letter string, x, y, side float64, field int) ([]draw.
 // plainMark is a mark without its stripe, for the lines of lists.
 func (t *typesetter) plainMark(letter string, x, y, side float64, field int) ([]draw.Op, float64) {
 	n, known := t.marks[letter]
-	letter = t.clean(letter)
 	size := side * 0.8
-	tw := fonts.SansBold.Width(letter, size)
+	name := t.set(1e6, 1, span{text: letter, face: fonts.SansBold, size: size, whole: true})
+	tw := name.width()
 	w := max(side, tw+side*0.4)
 	line := max(0.8, side*0.06)
 	var ops []draw.Op
@@ -33,10 +33,7 @@ func (t *typesetter) plainMark(letter string, x, y, side float64, field int) ([]
 	} else {
 		ops = append(ops, &draw.Rect{X: x + line/2, Y: y + line/2, W: w - line, H: side - line, Width: line})
 	}
-	ops = append(ops, &draw.Text{
-		X: x + (w-tw)/2, Y: y + side/2 + size*fonts.CapHeight/2, W: tw, Size: size,
-		Face: fonts.SansBold, Str: letter, Field: field,
-	})
+	ops = append(ops, name.ops(x+(w-tw)/2, y+side/2+size*(fonts.CapHeight/2-fonts.Ascent), field)...)
 	return ops, w
 }
 
@@ -70,7 +67,7 @@ type markToken struct{ letter, rest string }
 // marksCell sets the text of a mark column into a box of width w.
 func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, width, height float64) {
 	size := t.sz.body
-	side := size * 1.15
+	side := size * 1.2
 	// letters stand on the base line of the row's first line of words
 	x, y := 0.0, size*fonts.Ascent-(side/2+side*0.8*fonts.CapHeight/2)
 	first := true
@@ -80,25 +77,33 @@ func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, w
 		if k.letter != "" {
 			o, need = t.plainMark(k.letter, 0, 0, side, field)
 		}
+		below := 0.0
 		if k.rest != "" {
-			rest := t.clean(k.rest)
-			tw := fonts.SansBold.Width(rest, size)
 			at := need
 			if need > 0 {
 				at += 2
 			}
-			o = append(o, &draw.Text{
-				X: at, Y: side/2 + side*0.8*fonts.CapHeight/2, W: tw, Size: size, Face: fonts.SansBold,
-				Str: rest, Field: field, Glued: k.letter != "",
-			})
-			need = at + tw
+			pa := t.set(max(w, size), 1.2, span{text: k.rest, face: fonts.SansBold, size: size, whole: true})
+			if need > 0 && at+pa.width() > w {
+				// a very narrow column: the number goes under its letter
+				at, below = 0, side*1.1
+			}
+			drop := below + side/2 + side*0.8*fonts.CapHeight/2 - size*fonts.Ascent
+			words := pa.ops(at, drop, field)
+			if len(words) > 0 && k.letter != "" {
+				words[0].(*draw.Text).Glued = true
+			}
+			o = append(o, words...)
+			need = max(need, at+pa.width())
+			below += max(pa.height()-size, 0)
 		}
 		if !first && x+need > w {
 			x, y = 0, y+side*1.25
 		}
 		ops = append(ops, draw.MoveAll(o, x, y)...)
 		width = max(width, x+need)
-		x += need + size*0.35
+		x += need + size*0.55
+		y += below
 		first = false
 	}
 	if first {

@@ -88,8 +88,8 @@ type sizes struct {
 
 var (
 	normal = sizes{
-		masthead: 36, title: 28, again: 15, heading: 15, sub: 12.5,
-		step: 12.5, number: 22, body: 12, small: 10.5, running: 9.5, chart: 9.5,
+		masthead: 38, title: 30, again: 16, heading: 16, sub: 13.5,
+		step: 13.5, number: 24, body: 13, small: 11, running: 10, chart: 11,
 	}
 	large = sizes{
 		masthead: 40, title: 34, again: 19, heading: 21, sub: 18,

@@ -8,23 +8,23 @@ import (
 	"tamis/render/fonts"
 )
 
-// block puts one block of a sheet into the flow.
-func (t *typesetter) block(f *flow, s *sheets.Sheet, index int, b sheets.Block) {
+// block adds one block of a sheet to the flow.
+func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 	switch b := b.(type) {
 	case *sheets.Heading:
-		f.place([]*piece{t.heading(b.Text, b.Note, f.width())})
+		f.add(t.heading(b.Text, b.Note, f.width()))
 	case *sheets.Prose:
-		f.place(t.prose(b, f.width()))
+		f.add(t.prose(b, f.width())...)
 	case *sheets.Table:
 		t.table(f, s, b)
 	case *sheets.Steps:
-		f.place(t.steps(b, f.width()))
+		f.add(t.steps(b, f.width())...)
 	case *sheets.Chart:
-		t.chart(f, b)
+		t.chart(f, s, b)
 	case *sheets.Cautions:
-		f.place(t.cautions(b, f.width()))
+		f.add(t.cautions(b, f.width())...)
 	case *sheets.List:
-		f.place(t.list(b, f.width()))
+		f.add(t.list(b, f.width())...)
 	}
 }
 
@@ -76,7 +76,7 @@ func bold(spans []span) []span {
 
 // heading opens a part of a sheet; it stays with what follows.
 func (t *typesetter) heading(text, note string, w float64) *piece {
-	p := &piece{before: t.sz.heading * 1.1, glue: true, part: t.clean(text)}
+	p := &piece{before: t.sz.heading * 1.1, glue: firm, part: t.clean(text)}
 	head := t.set(w, leadTight, span{text: text, face: fonts.SansBold, size: t.sz.heading})
 	p.ops = head.ops(0, 0, t.nextField())
 	p.h = head.height()
@@ -116,7 +116,7 @@ func (t *typesetter) prose(b *sheets.Prose, w float64) []*piece {
 		switch q.Kind {
 		case sheets.Subhead:
 			spans = bold(t.spans(q.Runs, false, t.sz.sub))
-			p.glue, p.before = true, size
+			p.glue, p.before = firm, size
 		case sheets.Quote:
 			x = size * 1.2
 		case sheets.Item:

@@ -41,7 +41,6 @@ func (t *typesetter) newPage(f *flow) {
 
 	if st := t.book.Sheets[f.sheet]; st.Page < len(t.book.Pages)-1 {
 		pc := t.titleAgain(s, f.frame.W)
-		pc.h += 8
 		page := t.page()
 		page.Ops = append(page.Ops, draw.MoveAll(pc.ops, f.frame.X, f.y)...)
 		f.y += pc.h
@@ -65,7 +64,7 @@ func (t *typesetter) titleAgain(s *sheets.Sheet, w float64) *piece {
 		{text: " continued", face: fonts.Sans, size: max(size*0.72, t.sz.running)},
 	}, w-x)
 	p.add(text.ops(x, size*0.12, 0), 0, 0)
-	p.h = max(text.height(), size*1.65)
+	p.h = max(text.height(), size*1.65) + 8
 	return p
 }
 
@@ -75,32 +74,37 @@ func (t *typesetter) clip(spans []span, w float64) para {
 	if len(p.lines) == 0 || p.lines[0].width <= w {
 		return p
 	}
-	var first []part
-	left := w
+	// what is kept leaves room for the dots; in which face they come is all one
+	const dots = "…"
+	room := w
 	for _, q := range p.lines[0].parts {
-		dots := q.face.Width("…", q.size)
-		if q.x+q.w <= w-dots {
+		room = min(room, w-q.face.Width(dots, q.size))
+	}
+	var first []part
+	for _, q := range p.lines[0].parts {
+		if q.x+q.w <= room {
 			first = append(first, q)
 			continue
 		}
-		text := ""
-		x := q.x
+		text, x := "", q.x
 		for _, r := range q.text {
-			d := q.face.Width(string(r), q.size)
-			if x+d > left-dots {
+			if x += q.face.Width(string(r), q.size); x > room {
 				break
 			}
 			text += string(r)
-			x += d
 		}
-		q.text = strings.TrimRight(text, " \u00a0") + "…"
-		q.w = q.face.Width(q.text, q.size)
-		first = append(first, q)
+		if text != "" || len(first) == 0 {
+			q.text = text
+			first = append(first, q)
+		}
 		break
 	}
+	last := &first[len(first)-1]
+	last.text = strings.TrimRight(last.text, " \u00a0") + dots
+	last.w = last.face.Width(last.text, last.size)
 	p.lines = p.lines[:1]
 	p.lines[0].parts = first
-	p.lines[0].width = w
+	p.lines[0].width = last.x + last.w
 	return p
 }
 
@@ -110,13 +114,14 @@ func (t *typesetter) sheet(i int) {
 	t.book.Sheets = append(t.book.Sheets, Start{ID: s.ID, Title: t.clean(s.Title), Page: len(t.book.Pages)})
 	f := &flow{t: t, sheet: i, columns: 1}
 	t.newPage(f)
-	f.place(t.title(s, i, f.frame.W))
-	for k, b := range s.Blocks {
-		t.block(f, s, k, b)
+	f.add(t.title(s, i, f.frame.W)...)
+	for _, b := range s.Blocks {
+		t.block(f, s, b)
 	}
 	if s.Contents {
-		f.place(t.contents(f.width()))
+		f.add(t.contents(f.width())...)
 	}
+	f.flush()
 }
 
 // empty is the single page of a document without sheets.
@@ -129,7 +134,7 @@ func (t *typesetter) empty() {
 
 // title is the head of a sheet: mark, title, facts and the cloth stripe.
 func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
-	p := &piece{glue: true}
+	p := &piece{glue: weak}
 	size, x := t.sz.title, 0.0
 	if i == 0 && s.Kind == sheets.Overview {
 		size = t.sz.masthead
@@ -164,8 +169,14 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if t.wantsKey(s) {
 		out = append(out, t.key(w)...)
 	}
-	out[len(out)-1].glue = true
+	out[len(out)-1].glue = weak
 	return out
+}
+
+// roomLater is the height that is free on a later page of a sheet.
+func (t *typesetter) roomLater(f *flow, s *sheets.Sheet) float64 {
+	h := t.page().Area.H - (t.sz.running*1.25 + 10) - t.sz.running*2
+	return h - t.titleAgain(s, f.frame.W).h
 }
 
 // facts joins short facts with middle dots, as many to a line as fit. No dot
@@ -216,7 +227,7 @@ func (t *typesetter) masthead(w float64) []*piece {
 		return nil
 	}
 	pa := t.facts(list, w, fonts.Sans, t.sz.sub)
-	return []*piece{{h: pa.height() + 4, ops: pa.ops(0, 0, t.nextField()), glue: true}}
+	return []*piece{{h: pa.height() + 4, ops: pa.ops(0, 0, t.nextField()), glue: weak}}
 }
 
 // wantsKey tells whether a sheet speaks of dishes by letter and so needs to
@@ -352,11 +363,11 @@ func (t *typesetter) contents(w float64) []*piece {
 		p := &piece{}
 		x := 0.0
 		if s.Letter != "" {
-			ops, mw := t.mark(s.Letter, 0, 0.8, t.sz.body*1.15, t.nextField())
+			ops, mw := t.mark(s.Letter, 0, 0.8, t.sz.body*1.2, t.nextField())
 			p.ops = append(p.ops, ops...)
 			x = mw
 		}
-		x = max(x, t.sz.body*1.15) + 7
+		x = max(x, t.sz.body*1.2) + 7
 		pa := t.set(w-x-col, leadTight, span{text: s.Title, face: fonts.Sans, size: t.sz.body, link: "#" + s.ID})
 		p.add(pa.ops(x, 1.5, t.nextField()), 0, 0)
 		p.h = max(pa.height()+5, t.sz.body*1.78)

@@ -37,7 +37,7 @@ func (t *typesetter) steps(b *sheets.Steps, w float64) []*piece {
 			}
 			p := m.step(s, ruled)
 			if i == 0 {
-				p.before = t.sz.body * 0.8
+				p.before = t.sz.body * 1.1
 			}
 			out = append(out, p)
 		case *sheets.Break:

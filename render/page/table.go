@@ -36,10 +36,11 @@ func (t *typesetter) table(f *flow, s *sheets.Sheet, b *sheets.Table) {
 	}
 	const gap = 22.0
 	if half := (f.width() - gap) / 2; rows > 10 && s.Kind == sheets.Shopping && f.columns == 1 && t.suitsHalf(cols, b, half) {
+		f.flush()
 		f.inColumns(2, gap, t.grid(cols, b, half).pieces(b))
 		return
 	}
-	f.place(t.grid(cols, b, f.width()).pieces(b))
+	f.add(t.grid(cols, b, f.width()).pieces(b)...)
 }
 
 // columns is the columns of b, with more for rows that have more cells.
@@ -51,6 +52,9 @@ func columns(b *sheets.Table) []sheets.Column {
 				cols = append(cols, sheets.Column{Weight: 1})
 			}
 		}
+	}
+	if len(cols) == 0 && len(b.Groups) > 0 {
+		cols = append(cols, sheets.Column{Weight: 1}) // headings without rows
 	}
 	return cols
 }
@@ -138,9 +142,10 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64) *gri
 		}
 	}
 	rest := free
+	share(cols, g.w, wide, free)
 	for i, c := range cols {
 		if c.Weight > 0 {
-			g.w[i] = max(free*float64(c.Weight)/float64(weights), min(least[i]+1, w*0.3), 30)
+			g.w[i] = max(g.w[i], min(least[i]+1, w*0.3), 30)
 			rest -= g.w[i]
 		}
 	}
@@ -175,6 +180,43 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64) *gri
 		}
 	}
 	return g
+}
+
+// share parts free among the columns with a weight: those that need less than
+// their share get what they need, and what is left goes by weight.
+func share(cols []sheets.Column, w, need []float64, free float64) {
+	left, weights := free, 0
+	done := make([]bool, len(cols))
+	for i, c := range cols {
+		if c.Weight > 0 {
+			weights += c.Weight
+			w[i] = 0
+		} else {
+			done[i] = true
+		}
+	}
+	for again := true; again && weights > 0; {
+		again = false
+		for i, c := range cols {
+			if !done[i] && need[i]+2 <= left*float64(c.Weight)/float64(weights) {
+				w[i] = need[i] + 2
+				left -= w[i]
+				weights -= c.Weight
+				done[i], again = true, true
+			}
+		}
+	}
+	if weights == 0 {
+		for _, c := range cols {
+			weights += max(c.Weight, 0)
+		}
+		clear(done)
+	}
+	for i, c := range cols {
+		if !done[i] && c.Weight > 0 {
+			w[i] += max(left, 0) * float64(c.Weight) / float64(max(weights, 1))
+		}
+	}
 }
 
 func (t *typesetter) unitFace(strong bool) fonts.Face {
@@ -243,19 +285,21 @@ func (g *grid) pieces(b *sheets.Table) []*piece {
 			p := g.row(r, i == len(gr.Rows)-1)
 			p.heads = heads
 			// two rows stay together at the end of a group
-			p.glue = i == len(gr.Rows)-2 && len(gr.Rows) > 2
+			if i == len(gr.Rows)-2 && len(gr.Rows) > 2 {
+				p.glue = firm
+			}
 			out = append(out, p)
 		}
 		first = false
 	}
-	out[len(out)-1].glue = false
+	out[len(out)-1].glue = loose
 	return out
 }
 
 // head is the row of column titles below the opening rule.
 func (g *grid) head() *piece {
 	t := g.t
-	p := &piece{before: t.sz.body * 0.8, glue: true}
+	p := &piece{before: t.sz.body * 0.8, glue: firm}
 	p.ops = append(p.ops, &draw.Line{X2: g.full, Width: rule})
 	y := 3.0
 	for i, c := range g.cols {
@@ -282,7 +326,7 @@ func (g *grid) head() *piece {
 // group is the heading of a group of rows, or the same again on a later page.
 func (g *grid) group(gr sheets.Group, again bool) *piece {
 	t := g.t
-	p := &piece{before: t.sz.body * 0.75, glue: true}
+	p := &piece{before: t.sz.body * 0.75, glue: firm}
 	field := func() int {
 		if again {
 			return 0

@@ -1,0 +1,361 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fixture"
+	"tamis/render/fonts"
+	"tamis/render/runes"
+)
+
+var allOptions = []Options{{}, {Paper: Letter}, {Large: true}, {Paper: Letter, Large: true}}
+
+// checkPages looks at every page for words that touch and marks outside the
+// margins.
+func checkPages(t *testing.T, b *Book, note string) {
+	t.Helper()
+	for n, p := range b.Pages {
+		var words []*draw.Text
+		for _, o := range p.Ops {
+			checkInside(t, p, o, fmt.Sprintf("%s, page %d", note, n+1))
+			if w, ok := o.(*draw.Text); ok && strings.TrimSpace(w.Str) != "" {
+				words = append(words, w)
+			}
+		}
+		slices.SortFunc(words, func(a, b *draw.Text) int { return int(math.Copysign(1, a.Y-b.Y)) })
+		for i, a := range words {
+			for _, b := range words[i+1:] {
+				if b.Y-b.Size > a.Y {
+					continue
+				}
+				if overlap(a, b) {
+					t.Fatalf("%s, page %d: %q and %q overlap: %+v %+v", note, n+1, a.Str, b.Str, *a, *b)
+				}
+			}
+		}
+	}
+}
+
+// overlap compares the boxes of capitals and of short descenders; the letters
+// of neighbouring lines may share what lies between.
+func overlap(a, b *draw.Text) bool {
+	const slack = 0.3
+	top := func(x *draw.Text) float64 { return x.Y - fonts.CapHeight*x.Size }
+	low := func(x *draw.Text) float64 { return x.Y + 0.2*x.Size }
+	return a.X+slack < b.X+b.W && b.X+slack < a.X+a.W && top(a)+slack < low(b) && top(b)+slack < low(a)
+}
+
+func checkInside(t *testing.T, p *Page, o draw.Op, note string) {
+	t.Helper()
+	const slack = 1.3 // half the width of a rule
+	left, right := math.Inf(1), math.Inf(-1)
+	see := func(x float64) { left, right = min(left, x), max(right, x) }
+	switch o := o.(type) {
+	case *draw.Text:
+		see(o.X)
+		see(o.X + o.W)
+		require.InDelta(t, o.Face.Width(o.Str, o.Size), o.W, 0.5, "%s: the width of %q", note, o.Str)
+	case *draw.Line:
+		see(o.X1)
+		see(o.X2)
+	case *draw.Rect:
+		see(o.X)
+		see(o.X + o.W)
+	case *draw.Poly:
+		for _, q := range o.Points {
+			see(q[0])
+		}
+	}
+	top, bottom := o.Span()
+	a := p.Area
+	if left < a.X-slack || right > a.X+a.W+slack || top < a.Y-slack || bottom > a.Y+a.H+slack {
+		t.Fatalf("%s: %T lies outside the margins: x %.1f–%.1f y %.1f–%.1f in %+v: %+v", note, o, left, right, top, bottom, a, o)
+	}
+}
+
+// spoken is what the pages of sheet i say, in the order of the fields.
+func spoken(b *Book, i int) string {
+	type field struct {
+		n     int
+		words strings.Builder
+	}
+	byNumber := map[int]*field{}
+	var order []*field
+	for _, p := range b.Pages {
+		if p.Sheet != i {
+			continue
+		}
+		for _, o := range p.Ops {
+			w, ok := o.(*draw.Text)
+			if !ok || w.Field == 0 {
+				continue
+			}
+			f := byNumber[w.Field]
+			if f == nil {
+				f = &field{n: w.Field}
+				byNumber[w.Field] = f
+				order = append(order, f)
+			} else if !w.Glued {
+				f.words.WriteByte(' ')
+			}
+			f.words.WriteString(w.Str)
+		}
+	}
+	slices.SortFunc(order, func(a, b *field) int { return a.n - b.n })
+	var all []string
+	for _, f := range order {
+		all = append(all, f.words.String())
+	}
+	return strings.Join(all, " ")
+}
+
+// printable is fields as the faces can show them.
+func printable(list []fixture.Field) []fixture.Field {
+	var out []fixture.Field
+	for _, f := range list {
+		f.Text = runes.Replace(f.Text, known, func(rune) {})
+		out = append(out, f)
+	}
+	return out
+}
+
+func TestEveryFieldIsOnPaperInReadingOrder(t *testing.T) {
+	doc := fixture.Supper()
+	for _, opt := range allOptions {
+		b := Lay(doc, opt)
+		for i := range doc.Sheets {
+			rest, err := fixture.Follow(spoken(b, i), printable(fixture.Fields(doc, i)))
+			require.NoError(t, err, "%+v, sheet %s", opt, doc.Sheets[i].ID)
+			if len(rest) == 0 || doc.Sheets[i].Kind == sheets.Timeline {
+				continue
+			}
+			// what remains is the key, the line below the masthead and dots between facts
+			var extra []string
+			for _, s := range []string{doc.When, doc.Covers, doc.Place, doc.By} {
+				extra = append(extra, s)
+			}
+			for _, d := range doc.Dishes {
+				extra = append(extra, d.Letter+" "+d.Name)
+			}
+			left := strings.Join(rest, "")
+			for _, s := range append(extra, "·") {
+				left = strings.ReplaceAll(left, strings.ReplaceAll(s, " ", ""), "")
+			}
+			left = strings.Trim(left, "Sheets")
+			require.Empty(t, left, "words that the document does not have, on sheet %s", doc.Sheets[i].ID)
+		}
+	}
+}
+
+func TestNothingOverlapsOrLiesOutsideTheMargins(t *testing.T) {
+	for _, opt := range allOptions {
+		checkPages(t, Lay(fixture.Supper(), opt), fmt.Sprintf("%+v", opt))
+	}
+}
+
+func TestRandomDocuments(t *testing.T) {
+	runs := uint64(150)
+	if testing.Short() {
+		runs = 20
+	}
+	for seed := range runs {
+		doc := fixture.Random(seed)
+		opt := allOptions[seed%4]
+		b := Lay(doc, opt)
+		note := fmt.Sprintf("seed %d", seed)
+		checkPages(t, b, note)
+		for i := range doc.Sheets {
+			_, err := fixture.Follow(spoken(b, i), printable(fixture.Fields(doc, i)))
+			require.NoError(t, err, note)
+		}
+	}
+}
+
+func TestPagesAreNumberedThrough(t *testing.T) {
+	b := Lay(fixture.Supper(), Options{})
+	for i, p := range b.Pages {
+		var feet []string
+		for _, o := range p.Ops {
+			if w, ok := o.(*draw.Text); ok && strings.HasPrefix(w.Str, "page ") {
+				feet = append(feet, w.Str)
+			}
+		}
+		require.Equal(t, []string{fmt.Sprintf("page %d of %d", i+1, len(b.Pages))}, feet)
+	}
+}
+
+func TestEveryPageSaysWhereItBelongs(t *testing.T) {
+	doc := fixture.Supper()
+	b := Lay(doc, Options{})
+	for i, p := range b.Pages {
+		var head []string
+		for _, o := range p.Ops {
+			if w, ok := o.(*draw.Text); ok && w.Field == 0 {
+				head = append(head, w.Str)
+			}
+		}
+		all := strings.Join(head, " ")
+		for _, s := range []string{doc.Title, doc.Covers, "19:00", "Revision " + doc.Revision} {
+			require.Contains(t, all, s, "page %d", i+1)
+		}
+		require.Contains(t, all, strings.Fields(doc.Sheets[p.Sheet].Title)[0], "page %d", i+1)
+	}
+}
+
+func TestSheetsBeginOnANewPage(t *testing.T) {
+	doc := fixture.Supper()
+	b := Lay(doc, Options{})
+	require.Len(t, b.Sheets, len(doc.Sheets))
+	for i, s := range b.Sheets {
+		require.Equal(t, i, b.Pages[s.Page].Sheet)
+		if s.Page > 0 {
+			require.Equal(t, i-1, b.Pages[s.Page-1].Sheet)
+		}
+		require.Equal(t, doc.Sheets[i].Wide, b.Pages[s.Page].W > b.Pages[s.Page].H)
+	}
+}
+
+// A step is all that lies between its number and the next; none may be on two
+// pages.
+func TestNoStepIsSplit(t *testing.T) {
+	doc := fixture.Supper()
+	for _, opt := range allOptions {
+		b := Lay(doc, opt)
+		for i, s := range doc.Sheets {
+			if s.Kind != sheets.Prep {
+				continue
+			}
+			for _, blk := range s.Blocks {
+				st, ok := blk.(*sheets.Steps)
+				if !ok {
+					continue
+				}
+				for _, it := range st.Items {
+					step, ok := it.(*sheets.Step)
+					if !ok || len(step.Margin) == 0 {
+						continue
+					}
+					require.True(t, together(b, i, step), "%+v: step %d of %s", opt, step.Number, s.Title)
+				}
+			}
+		}
+	}
+}
+
+// together tells whether the number of a step and its last fact are on one page.
+func together(b *Book, sheet int, s *sheets.Step) bool {
+	for _, p := range b.Pages {
+		if p.Sheet != sheet {
+			continue
+		}
+		number, field := false, 0
+		for _, o := range p.Ops {
+			w, ok := o.(*draw.Text)
+			if !ok {
+				continue
+			}
+			if w.Size >= normal.number && w.Str == fmt.Sprint(s.Number) {
+				number, field = true, w.Field
+			}
+			if number && w.Field > field && strings.Contains(fixture.Squash(w.Str), s.Margin[0]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func TestAStepTallerThanAPageIsCutBetweenLines(t *testing.T) {
+	long := strings.Repeat("Stir and wait and look and stir again. ", 400)
+	doc := &sheets.Document{Title: "Patience", Sheets: []sheets.Sheet{{
+		ID: "p", Kind: sheets.Prep, Title: "Patience",
+		Blocks: []sheets.Block{&sheets.Steps{Items: []sheets.StepItem{
+			&sheets.Step{Number: 1, Takes: []sheets.Take{{Amount: "1", Name: "spoon"}}, Runs: []sheets.Run{{Text: long}}},
+			&sheets.Step{Number: 2, Runs: []sheets.Run{{Text: "Serve."}}},
+		}}},
+	}}}
+	b := Lay(doc, Options{})
+	require.Greater(t, len(b.Pages), 3)
+	checkPages(t, b, "long step")
+	_, err := fixture.Follow(spoken(b, 0), fixture.Fields(doc, 0))
+	require.NoError(t, err)
+}
+
+func TestTurnOverHint(t *testing.T) {
+	b := Lay(fixture.Supper(), Options{})
+	for i, p := range b.Pages {
+		more := i+1 < len(b.Pages) && b.Pages[i+1].Sheet == p.Sheet
+		said := slices.ContainsFunc(p.Ops, func(o draw.Op) bool {
+			w, ok := o.(*draw.Text)
+			return ok && strings.HasPrefix(w.Str, "Turn over")
+		})
+		require.Equal(t, more, said, "page %d", i+1)
+	}
+}
+
+func TestHeadsOfTablesRepeat(t *testing.T) {
+	tb := &sheets.Table{Columns: []sheets.Column{{Title: "At", Kind: sheets.ClockColumn}, {Title: "Do", Weight: 1}}}
+	g := sheets.Group{Title: "Saturday"}
+	for i := range 120 {
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
+			{Runs: []sheets.Run{{Text: fmt.Sprintf("%02d:%02d", i/10, i%10)}}}, {Runs: []sheets.Run{{Text: "stir"}}},
+		}})
+	}
+	tb.Groups = []sheets.Group{g}
+	b := Lay(&sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "r", Kind: sheets.RunSheet, Title: "Run", Blocks: []sheets.Block{tb}}}}, Options{})
+	require.Greater(t, len(b.Pages), 2)
+	for i, p := range b.Pages {
+		var all []string
+		for _, o := range p.Ops {
+			if w, ok := o.(*draw.Text); ok {
+				all = append(all, w.Str)
+			}
+		}
+		require.Contains(t, all, "At", "page %d", i+1)
+		require.Contains(t, all, "Saturday", "page %d", i+1)
+		require.Equal(t, i > 0, slices.ContainsFunc(all, func(s string) bool { return strings.TrimSpace(s) == "continued" }), "page %d", i+1)
+	}
+	checkPages(t, b, "long table")
+}
+
+func TestContentsNamePages(t *testing.T) {
+	doc := fixture.Supper()
+	b := Lay(doc, Options{})
+	for _, s := range b.Sheets[1:] {
+		found := false
+		for _, o := range b.Pages[0].Ops {
+			if w, ok := o.(*draw.Text); ok && w.Link == "#"+s.ID && w.Str == fmt.Sprint(s.Page+1) {
+				found = true
+			}
+		}
+		require.True(t, found, "%s on page %d", s.Title, s.Page+1)
+	}
+}
+
+func TestMissingLettersAreReported(t *testing.T) {
+	b := Lay(fixture.Supper(), Options{})
+	require.Contains(t, string(b.Missing), "🍐")
+	require.Contains(t, string(b.Missing), "梨")
+	require.NotContains(t, string(b.Missing), "г", "Cyrillic is in the faces")
+	require.NotContains(t, string(b.Missing), "α", "Greek is in the faces")
+}
+
+// RNIB, Clear Print guidelines: large print is 16 points and up (from memory:
+// 12 is the least, 14 better, 16 to 18 large).
+func TestLargeTypeHasNothingBelowSixteenPoints(t *testing.T) {
+	for _, p := range Lay(fixture.Supper(), Options{Large: true}).Pages {
+		for _, o := range p.Ops {
+			if w, ok := o.(*draw.Text); ok && w.Size < 16 {
+				t.Fatalf("%q is set in %.1f points", w.Str, w.Size)
+			}
+		}
+	}
+}
