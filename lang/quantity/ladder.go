@@ -4,8 +4,9 @@ package quantity
 // cups, spoons; or pounds and ounces. Amounts are printed as one of them, or
 // as a larger and a smaller.
 type ladder struct {
-	rungs []rung // largest first
-	pair  int    // how much dearer two units are than one, in hundredths of the value
+	rungs []rung  // largest first
+	pair  float64 // how much dearer two units are than one, in the coin of rung.cost
+	odd   float64 // how much dearer still if the second has a fraction
 }
 
 // rung is a unit with the fractions that its measures come in.
@@ -84,14 +85,14 @@ func mustBase(u *Unit, s System) Number {
 
 func spoons(st Style) *ladder {
 	s := st.System
-	l := &ladder{pair: 3}
+	l := &ladder{pair: 3, odd: 1}
 	tsp, tbsp, cupSize := mustBase(teaspoon, s), mustBase(tablespoon, s), mustBase(cup, s)
 	cups := rung{unit: cup, size: cupSize, dens: []int64{1, 2, 3, 4}, over: []int64{1, 2, 3, 4}, min: Frac(1, 4), max: Int(mostCups)}
 	mostTbsp := Int(mostSpoons)
 	if s == US {
 		l.rungs = append(l.rungs,
 			rung{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
-			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Int(2), max: Int(16)})
+			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Int(2), max: Int(8)})
 	}
 	if s == US || st.Unit == cup {
 		l.rungs = append(l.rungs, cups)
@@ -107,7 +108,7 @@ func spoons(st Style) *ladder {
 		rung{unit: teaspoon, size: tsp, dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: tbsp.Div(tsp)})
 	if st.Unit == dessertspoon {
 		if size, ok := dessertspoon.Base(s); ok {
-			d := rung{unit: dessertspoon, size: size, dens: []int64{1, 2}, over: []int64{1}, min: Frac(1, 2), max: Int(4)}
+			d := rung{unit: dessertspoon, size: size, dens: []int64{1, 2}, over: []int64{1}, min: Frac(1, 2), max: Int(6)}
 			n := len(l.rungs) - 1
 			l.rungs = append(l.rungs[:n:n], d, l.rungs[n])
 		}
@@ -120,21 +121,21 @@ func pints(s System) *ladder {
 		return nil // metric has no pints
 	}
 	perPint := mustBase(pint, s).Div(mustBase(fluidOunce, s))
-	l := &ladder{pair: 2, rungs: []rung{
+	l := &ladder{pair: 2, odd: 1, rungs: []rung{
 		{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
 	}}
 	if s == US {
-		l.rungs = append(l.rungs, rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1), max: Int(16)})
+		l.rungs = append(l.rungs, rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1), max: Int(8)})
 	}
 	l.rungs = append(l.rungs,
-		rung{unit: pint, size: mustBase(pint, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4), max: Int(16)},
+		rung{unit: pint, size: mustBase(pint, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4), max: Int(8)},
 		rung{unit: fluidOunce, size: mustBase(fluidOunce, s), dens: []int64{1, 2, 4}, min: Frac(1, 4), max: perPint})
 	return l
 }
 
-// figure is the plainest way to print v within tol: the cost of each way is
-// its error in per cent, plus something for fractions, for a second unit and
-// for leaving the writer's own unit.
+// figure is the plainest way to print v within tol. Each way costs 0.6 for
+// each per cent of error, and something for fractions, for a second unit and
+// for leaving the writer's own unit; the weights were set by eye.
 func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 	var best figure
 	var bestCost float64
@@ -143,7 +144,7 @@ func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 		if !within(value, v, tol) {
 			return
 		}
-		cost += 100 * miss(value, v).Float() / v.Float()
+		cost += 60 * miss(value, v).Float() / v.Float()
 		if !found || cost < bestCost {
 			best, bestCost, found = figure{append([]Term(nil), terms...), value}, cost, true
 		}
@@ -170,10 +171,15 @@ func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 				m := rest.Div(low.size)
 				for _, d := range low.dens {
 					count := RoundTo(m, Frac(1, d))
-					if count.Sign() <= 0 || low.max.Sign() > 0 && !count.Less(low.max) {
+					// Not 1/2 cup + 5 tbsp: the second is less than the first's smallest step.
+					if count.Sign() <= 0 || low.max.Sign() > 0 && !count.Less(low.max) || !count.Mul(low.size).Less(r.size.Div(Int(r.over[len(r.over)-1]))) {
 						continue
 					}
-					try(upper.Mul(r.size).Add(count.Mul(low.size)), r.cost(den, st)+low.cost(d, Style{})+float64(l.pair),
+					cost := r.cost(den, st) + low.cost(d, Style{}) + l.pair
+					if !count.IsInt() {
+						cost += l.odd
+					}
+					try(upper.Mul(r.size).Add(count.Mul(low.size)), cost,
 						Term{Value: Exactly(upper), Unit: r.unit}, Term{Value: Exactly(count), Unit: low.unit})
 				}
 			}

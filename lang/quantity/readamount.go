@@ -1,6 +1,9 @@
 package quantity
 
-import "strconv"
+import (
+	"strconv"
+	"unicode"
+)
 
 // ReadAmount reads the longest amount at the start of text that still leaves
 // a name behind it: "6 cloves garlic" is six cloves of garlic, "6 cloves" is
@@ -153,7 +156,7 @@ func (r *reader) figures(i int) (Amount, int) {
 		}
 		r.forget(mark)
 	}
-	if w > 0 && !isBlank(c) && !r.opt.Alone && c != ',' && c != '|' {
+	if w > 0 && inName(c) {
 		return Amount{}, 0 // 7up, 3rd, 2:1
 	}
 	return r.counted(i, v, j)
@@ -198,9 +201,6 @@ func (r *reader) counted(i int, v Range, j int) (Amount, int) {
 	a := Amount{Kind: Plain, Measure: bare}
 	switch r.after(j) {
 	case aName:
-		if j == r.blanks(j) && r.byteAt(j) != '"' && !r.opt.Alone {
-			return Amount{}, 0
-		}
 		return r.strange(i, a, j)
 	case nothing:
 		return a, r.lonely(a, i, j)
@@ -213,7 +213,16 @@ func (r *reader) counted(i int, v Range, j int) (Amount, int) {
 	if b, n, ok := r.joined(i, a, j); ok {
 		return b, n
 	}
-	return a, j
+	return Amount{}, 0
+}
+
+// inName tells whether c, right behind a number, makes it part of a word.
+func inName(c rune) bool {
+	switch c {
+	case '/', '\'', '’', '_', ':', '°', '&', '.':
+		return true
+	}
+	return unicode.IsLetter(c) || unicode.IsNumber(c) || unicode.IsMark(c)
 }
 
 // lonely complains of an amount that nothing follows.

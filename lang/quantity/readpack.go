@@ -99,9 +99,6 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 	}
 	j++
 	a := Amount{Kind: Paired, Measure: m, Also: also}
-	if r.after(j) == nothing {
-		return a, r.lonely(a, i, j), true
-	}
 	first := m.Terms[0]
 	if first.Unit.Dim == Word && sized(also) {
 		many := Int(1).Less(first.Value.High)
@@ -123,8 +120,11 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 		p.Start, p.End = i, j
 		r.probs = append(r.probs, *p)
 	}
-	if r.after(j) == aNumber {
+	switch r.after(j) {
+	case aNumber:
 		return r.crowded(i, a, j)
+	case nothing:
+		return a, r.lonely(a, i, j), true
 	}
 	return a, j, true
 }

@@ -26,7 +26,11 @@ func (r *reader) temperature(i int) (Temperature, int, bool) {
 	if !ok {
 		return Temperature{}, i, false
 	}
+	told := len(r.probs)
 	scale, e, named := r.scale(j)
+	if !named && len(r.probs) > told { // "180 degrees"
+		return Temperature{Low: low, High: low}, e, true
+	}
 	k := r.blanks(e)
 	sep, join := k, ""
 	if w, ok := r.word(k, "to"); ok && k > j {
@@ -44,7 +48,7 @@ func (r *reader) temperature(i int) (Temperature, int, bool) {
 		r.forget(mark)
 	}
 	if !named {
-		return r.noScale(i, Temperature{Low: low, High: low}, j)
+		return r.noScale(i, Temperature{Low: low, High: low}, e)
 	}
 	t := Temperature{Low: low, High: low, Scale: scale}
 	r.limits(t, i, e)
