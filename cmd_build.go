@@ -100,6 +100,9 @@ written. The same text always gives the same bytes.`,
 				fmt.Fprintln(a.errOut, "nothing was written: mend the errors first")
 				return nil
 			}
+			if len(r.Documents) == 0 {
+				return fmt.Errorf("%q holds no menu, dish or base, so there is nothing to print", args[0])
+			}
 			return a.write(r, o)
 		},
 	}

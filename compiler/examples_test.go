@@ -192,7 +192,14 @@ func (h *hand) find(r *compiler.Result, kind, name, unit string) (float64, bool)
 				}
 			}
 		}
-		if kind == "bought" {
+		if kind == "demand" {
+			for _, s := range meal.Supplies {
+				if s.Product != nil && s.Product.Key == larder.Fold(name) {
+					return s.Drawn.Value.High.Float(), true
+				}
+			}
+		}
+		if kind == "bought" || kind == "total" && larder.Fold(name) == "egg" {
 			for _, it := range buying.Build(meal, buying.Options{}).Items {
 				if it.Key == larder.Fold(name) || larder.Fold(it.Name) == larder.Fold(name) {
 					return it.Buy[0].Value.High.Float(), true

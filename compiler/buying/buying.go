@@ -46,6 +46,7 @@ type Item struct {
 	Unmeasured bool
 	Have       *quantity.Quantity // what is in the house
 	Packs      *Packs
+	Parts      bool     // bought whole for its parts: How names them
 	Pieces     int      // about how many pieces the weight comes to; 0 when unknown
 	How        []string // how Buy came about, for the reader
 	Cost       *Cost
@@ -105,6 +106,7 @@ func Build(meal *demand.Meal, opt Options) *List {
 	for _, it := range l.Items {
 		it.sum()
 	}
+	l.whole(items)
 	l.takeOff(opt.Have, items)
 	for _, it := range l.Items {
 		it.pack()

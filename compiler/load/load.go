@@ -53,12 +53,36 @@ type File struct {
 }
 
 // Asked tells whether a file belongs to what the user asked for: the one file,
-// or any file of the folder.
+// any file of the folder, or, where the folder holds a book, any file below it.
 func (t *Tree) Asked(f *File) bool {
 	if t.Only != "" {
 		return f.Path == t.Only
 	}
+	return t.Here(f) || t.book() && (t.Dir == "." || strings.HasPrefix(f.Dir, t.Dir+"/"))
+}
+
+// Here tells whether a file stands in the very folder that was asked for, or
+// is the file that was.
+func (t *Tree) Here(f *File) bool {
+	if t.Only != "" {
+		return f.Path == t.Only
+	}
 	return f.Dir == t.Dir
+}
+
+// book tells whether the folder asked for holds a book.
+func (t *Tree) book() bool {
+	for _, f := range t.Files {
+		if f.Dir != t.Dir {
+			continue
+		}
+		for _, b := range f.AST.Blocks {
+			if _, ok := b.(*ast.Book); ok {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Path reads a file or a folder of the disk. The error is about reading, and

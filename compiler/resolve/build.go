@@ -92,7 +92,7 @@ func (b *builder) collect() {
 			case *ast.Larder:
 				b.addLarder(scope, x)
 			case *ast.Menu:
-				b.model.Menus = append(b.model.Menus, &Menu{AST: x, Scope: scope, Name: x.Title.Text, Asked: b.tree.Asked(f)})
+				b.model.Menus = append(b.model.Menus, &Menu{AST: x, Scope: scope, Name: x.Title.Text, Asked: b.tree.Here(f)})
 			case *ast.Series:
 				b.model.Series = append(b.model.Series, x)
 			case *ast.Book:

@@ -244,7 +244,7 @@ func (b *builder) shopRow(it *buying.Item) Row {
 		sub = append(sub, "less the "+it.Have.Print(b.style)+" in the house")
 	}
 	for _, how := range it.How {
-		if strings.HasPrefix(how, "each counted") || strings.HasPrefix(how, "100 ml counted") {
+		if it.Parts || strings.HasPrefix(how, "each counted") || strings.HasPrefix(how, "100 ml counted") {
 			sub = append(sub, how)
 		}
 	}

@@ -20,6 +20,7 @@ func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options
 		doc: doc, opt: opt, style: printStyle(nil), ids: map[string]bool{}, links: map[*demand.Making]string{},
 		notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{}, jobs: map[jobKey]*timeline.Job{},
 	}
+	meals = inChapters(meals, books)
 	contents := b.id("contents")
 	shopping := b.id("shopping")
 	for _, meal := range meals {
@@ -49,6 +50,33 @@ func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options
 		b.add(&Sheet{ID: shopping, Kind: Shopping, Title: "What to buy, recipe by recipe", Facts: []string{"at written size; what another recipe here makes is not bought"}, Blocks: []Block{buy}})
 	}
 	return doc
+}
+
+// inChapters puts meals in the order the books' chapters name them; the rest
+// follow.
+func inChapters(meals []*demand.Meal, books []*ast.Book) []*demand.Meal {
+	var out []*demand.Meal
+	for _, book := range books {
+		for _, it := range book.Items {
+			c, ok := it.(*ast.Chapter)
+			if !ok {
+				continue
+			}
+			for _, ref := range c.Refs {
+				for _, meal := range meals {
+					if sameName(ref.Ref.Text, own(meal).Recipe) && !slices.Contains(out, meal) {
+						out = append(out, meal)
+					}
+				}
+			}
+		}
+	}
+	for _, meal := range meals {
+		if !slices.Contains(out, meal) {
+			out = append(out, meal)
+		}
+	}
+	return out
 }
 
 // own is the making of the recipe a meal is about: what it draws on stands

@@ -1,0 +1,117 @@
+package buying
+
+import (
+	"maps"
+	"slices"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/quantity"
+)
+
+// Some things are bought whole and used in parts: 48 whites and 48 yolks are
+// 48 eggs. A whole serves every part at once, so the parts that are wanted
+// most decide how many are bought; those that are left are named.
+
+// part is one thing a whole gives.
+type part struct {
+	item *Item
+	each quantity.Number // how many of it one whole gives
+}
+
+// whole brings parts that are counted over to the wholes they come from.
+func (l *List) whole(items map[string]*Item) {
+	wholes := map[string][]part{}
+	names := map[string]string{}
+	lines := map[string]*resolve.Line{}
+	var order []string
+	for _, it := range l.Items {
+		if len(it.Buy) != 1 || it.Buy[0].Dim != quantity.None {
+			continue
+		}
+		name, each, ok := wholeOf(it)
+		if !ok {
+			continue
+		}
+		key := larder.Fold(name)
+		if wholes[key] == nil {
+			order = append(order, key)
+		}
+		wholes[key] = append(wholes[key], part{it, each})
+		names[key], lines[key] = name, it.first()
+	}
+	for _, key := range order {
+		l.bringOver(items, key, names[key], lines[key], wholes[key])
+	}
+}
+
+// bringOver puts the parts on the whole's row.
+func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve.Line, parts []part) {
+	it := items[key]
+	if it != nil && (len(it.Buy) != 1 || it.Buy[0].Dim != quantity.None) {
+		return // eggs by weight: nobody can say how many are whole
+	}
+	if it == nil {
+		it = &Item{Key: key, Name: name, Counter: parts[0].item.Counter, Cupboard: parts[0].item.Cupboard, Known: true}
+		if b, ok := larder.Builtin().Find(name); ok && b.Counter != "" {
+			it.Counter = b.Counter
+		}
+		zero := quantity.Pieces(quantity.Number{})
+		it.Buy = []quantity.Quantity{zero}
+		l.Items = append(l.Items, it)
+		items[key] = it
+	}
+	most := quantity.Number{}
+	for _, p := range parts {
+		most = quantity.Max(most, p.item.Buy[0].Value.High.Div(p.each))
+	}
+	for _, p := range parts {
+		st := quantity.Style{}
+		need := p.item.Buy[0]
+		it.say("%s %s", need.Print(st), plural(p.item.Name, need))
+		spare := need
+		spare.Value = quantity.Exactly(most.Ceil().Mul(p.each).Sub(need.Value.High))
+		if spare.Value.High.Sign() > 0 {
+			it.say("%s %s left over", spare.Print(st), plural(p.item.Name, spare))
+		}
+		it.Uses = append(it.Uses, p.item.Uses...)
+		l.Items = slices.DeleteFunc(l.Items, func(o *Item) bool { return o == p.item })
+		delete(items, p.item.Key)
+	}
+	it.Buy[0] = it.Buy[0].Scale(quantity.Int(1))
+	it.Buy[0].Value.Low = it.Buy[0].Value.Low.Add(most)
+	it.Buy[0].Value.High = it.Buy[0].Value.High.Add(most)
+	it.Parts = true
+}
+
+func plural(name string, q quantity.Quantity) string {
+	if quantity.Int(1).Less(q.Value.High) {
+		return larder.PluralName(name)
+	}
+	return name
+}
+
+// wholeOf says what a part comes from: by the writer's larder, else by the
+// built-in one, and then only where one gives a count.
+func wholeOf(it *Item) (name string, each quantity.Number, ok bool) {
+	for s := it.first().Recipe.Scope; s != nil; s = s.Parent {
+		for _, key := range slices.Sorted(maps.Keys(s.Entries)) {
+			e := s.Entries[key]
+			for _, f := range e.Facts {
+				for _, g := range f.Gives {
+					if larder.Fold(g.Name.Text) == it.Key && g.Count.Sign() > 0 {
+						return e.Name.Text, g.Count, true
+					}
+				}
+			}
+		}
+	}
+	for _, b := range larder.Builtin().Items() {
+		for _, g := range b.Gives {
+			if g.Unit == "each" && larder.Fold(g.Name) == it.Key && g.Amount.Value.Sign() > 0 {
+				return b.Name, g.Amount.Value, true
+			}
+		}
+	}
+	return "", quantity.Number{}, false
+}
