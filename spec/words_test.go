@@ -251,3 +251,47 @@ func TestClosedLists(t *testing.T) {
 		require.Equal(t, strings.Join(want, ", ")+".", list)
 	}
 }
+
+// TestTablesAreInOrder holds the order of the tables, in which the formatter
+// puts fields and clauses, against the parser's.
+func TestTablesAreInOrder(t *testing.T) {
+	d := readPage(t)
+	places := map[string]parse.Place{
+		"Menu field": parse.InMenu, "Dish field": parse.InRecipe, "Kitchen field": parse.InKitchen, "List clause": parse.OnLine,
+		"Step clause": parse.OnStep, "Larder fact": parse.OnFact,
+	}
+	covered := map[parse.Place]map[string]bool{}
+	for _, tab := range d.tables() {
+		place, ok := places[tab.head[0]]
+		if !ok {
+			continue
+		}
+		last := -1
+		for _, row := range tab.rows {
+			text, start, _ := d.cellCode(row[len(row)-1])
+			if strings.HasSuffix(text, " ?") { // how any clause is offered: at the end
+				continue
+			}
+			word, _ := parse.LookUp(place, strings.TrimLeft(text, "0123456789 "))
+			require.NotNil(t, word, "line %d: %s", d.line(start), text)
+			at := parse.Order(place, word.Text)
+			require.GreaterOrEqual(t, at, last, "line %d: %s stands too late", d.line(start), text)
+			last = at
+			if covered[place] == nil {
+				covered[place] = map[string]bool{}
+			}
+			covered[place][word.Text] = true
+		}
+	}
+	require.Len(t, covered, len(places))
+	common := covered[parse.InRecipe]
+	elsewhere := map[string]bool{ // told in a row of several, or in a section of their own
+		"course": true, "about": true, "gather": true, "method": true, "rings": true, "watch": true, "leave": true, "freezer": true, "room": true,
+		"larder": true, "warm place": true,
+	}
+	for name, place := range places {
+		for _, w := range parse.WordsIn(place) {
+			require.True(t, covered[place][w.Text] || elsewhere[w.Text] || common[w.Text], "no row of %q shows %q", name, w.Text)
+		}
+	}
+}
