@@ -22,6 +22,7 @@ const (
 	Rennet     Flag = "animal rennet"
 	Alcohol    Flag = "alcohol"
 	ReadLabel  Flag = "read the label" // made up by its maker: kind and allergens vary
+	Generic    Flag = "generic"        // the name fits several things
 	RawMeat    Flag = "raw meat"
 	RawPoultry Flag = "raw poultry"
 	RawPork    Flag = "raw pork"
@@ -41,7 +42,7 @@ const (
 // FlagInfo is one row of the closed list.
 type FlagInfo struct {
 	Flag    Flag
-	Group   string // diet or risk
+	Group   string // diet, name or risk
 	Meaning string
 	Implies []Flag
 	Source  *Source

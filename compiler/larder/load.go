@@ -20,6 +20,7 @@ func Load(files fs.FS) (*Table, error) {
 	l := loader{files: files, read: map[string]quantity.Number{}, t: &Table{
 		byFold: make(map[string]*Item, 4096), sources: map[string]*Source{}, flags: map[Flag]*FlagInfo{},
 		groups: map[string][]*Group{}, substances: map[string]*substance{}, states: map[string]bool{},
+		plain: map[string]bool{}, quiet: map[string]bool{},
 	}}
 	l.each("sources.csv", "key,title", l.source)
 	l.each("counters.csv", "counter", func(r row) { l.t.counters = append(l.t.counters, r.text("counter")) })

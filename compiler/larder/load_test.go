@@ -91,7 +91,7 @@ func TestLoadSaysWhatIsWrong(t *testing.T) {
 		{"substances.csv", "celeriac,celery", "celeriac,celeries", `has no group "celeries"`},
 		{"substances.csv", "celery,celeriac", "celery,Celery", `"Celery" names two substances`},
 		{"flags.csv", "raw,meat", "raw,flesh", `flag "flesh" must stand above`},
-		{"words.csv", "verb", "verbs", "list must be part, verb or state"},
+		{"words.csv", "verb", "verbs", "list must be part, verb, state, plain or quiet"},
 		{"sources.csv", "practice,\"", "practice,x\npractice,\"", `source "practice" stands twice`},
 		{"density.csv", "onion,chopped,usual,80", "onion,,usual,70,US cup,practice,,from memory,\nonion,chopped,usual,80", "two lines are marked usual"},
 		{"density.csv", "onion,chopped,usual,80", "onion,chopped,,70,US cup,practice,,from memory,\nonion,chopped,usual,80", `stands twice`},

@@ -17,15 +17,20 @@ func (l *loader) source(r row) {
 }
 
 func (l *loader) word(r row) {
+	w := r.must("word")
 	switch r.must("list") {
 	case "part":
-		l.t.parts = append(l.t.parts, r.must("word"))
+		l.t.parts = append(l.t.parts, w)
 	case "verb":
-		l.t.verbs = append(l.t.verbs, r.must("word"))
+		l.t.verbs = append(l.t.verbs, w)
 	case "state":
-		l.t.states[Fold(r.must("word"))] = true
+		l.t.states[Fold(w)] = true
+	case "plain":
+		l.t.plain[Fold(w)] = true
+	case "quiet":
+		l.t.quiet[Fold(w)] = true
 	default:
-		r.fail("list must be part, verb or state")
+		r.fail("list must be part, verb, state, plain or quiet")
 	}
 }
 

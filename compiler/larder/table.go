@@ -3,6 +3,7 @@ package larder
 import (
 	"embed"
 	"io/fs"
+	"slices"
 	"strings"
 	"sync"
 )
@@ -20,7 +21,9 @@ type Table struct {
 	counters   []string
 	parts      []string
 	verbs      []string
-	states     map[string]bool
+	states     map[string]bool // what a cook brings about: cooked, grated
+	plain      map[string]bool // what changes nothing: ripe, organic
+	quiet      map[string]bool // no decoys
 	groups     map[string][]*Group
 	substances map[string]*substance
 }
@@ -48,12 +51,13 @@ func (t *Table) Find(name string) (*Item, bool) {
 }
 
 // Decoy is Find for words of a step: it passes over names that would mislead
-// there. These are things for the house (foil, skewers) and names that begin with a
-// word for what the cook did with something in hand ("the cooked chicken" is
-// more likely the chicken of this dish than a bought one).
+// there. These are things for the house (foil, skewers), words for what a dish is
+// about (fish, pastry) and names that begin with what the cook did to something in
+// hand ("the cooked chicken" is more likely the chicken of this dish than a
+// bought one).
 func (t *Table) Decoy(words string) (*Item, bool) {
 	it, ok := t.Find(words)
-	if !ok || it.Counter == "household" {
+	if !ok || it.Counter == "household" || t.quiet[Fold(words)] {
 		return nil, false
 	}
 	first, _, more := strings.Cut(strings.TrimSpace(words), " ")
@@ -62,6 +66,51 @@ func (t *Table) Decoy(words string) (*Item, bool) {
 	}
 	return it, true
 }
+
+// FindPart looks up what a gather line names when Find does not know the whole
+// of it: words that change nothing are left out ("ripe tomatoes"), and a part word
+// at the end or before "of" is taken off ("thyme sprigs", "zest of a lemon"). The
+// part comes back in its singular; empty: the whole thing.
+func (t *Table) FindPart(name string) (it *Item, part string, ok bool) {
+	words := strings.Fields(Fold(name))
+	if it = t.bare(words); it != nil {
+		return it, "", true
+	}
+	if len(words) < 2 {
+		return nil, "", false
+	}
+	last := len(words) - 1
+	if t.isPart(words[last]) {
+		if it = t.bare(words[:last]); it != nil {
+			return it, words[last], true
+		}
+	}
+	if first := Singular(words[0]); words[1] == "of" && t.isPart(first) {
+		rest := words[2:]
+		for len(rest) > 1 && (rest[0] == "a" || rest[0] == "an" || rest[0] == "the") {
+			rest = rest[1:]
+		}
+		if it = t.bare(rest); it != nil {
+			return it, first, true
+		}
+	}
+	return nil, "", false
+}
+
+// bare finds a name, leaving out plain words at its head one by one.
+func (t *Table) bare(words []string) *Item {
+	for ; len(words) > 0; words = words[1:] {
+		if it, ok := t.Find(strings.Join(words, " ")); ok {
+			return it
+		}
+		if !t.plain[words[0]] {
+			return nil
+		}
+	}
+	return nil
+}
+
+func (t *Table) isPart(word string) bool { return slices.Contains(t.parts, word) }
 
 // Givers are the ingredients that give this one: an egg gives egg white.
 func (t *Table) Givers(it *Item) []*Item {

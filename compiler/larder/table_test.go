@@ -186,9 +186,16 @@ func TestNearMissesStayApart(t *testing.T) {
 		b, okB := Builtin().Find(pair[1])
 		require.True(t, !okA || !okB || a != b, "%s is not %s", pair[0], pair[1])
 	}
-	for _, ambiguous := range []string{"endive", "mince", "vinegar", "cream", "oil", "corn flour", "beans", "steak", "stock"} {
-		_, ok := Builtin().Find(ambiguous)
-		require.False(t, ok, "%s may mean several things", ambiguous)
+	for _, unknown := range []string{"corn flour", "beans", "steak", "seasoning", "crisp"} {
+		_, ok := Builtin().Find(unknown)
+		require.False(t, ok, "%s may mean several things", unknown)
+	}
+	// What names that fit several things share is known, and no more.
+	for _, generic := range []string{"cream", "cheese", "oil", "vinegar", "wine", "mince", "endive", "tortilla", "gelatine"} {
+		it := find(t, generic)
+		require.True(t, it.Has(Generic), generic)
+		require.Empty(t, it.Densities, generic)
+		require.Empty(t, it.Yields, generic)
 	}
 }
 
@@ -236,15 +243,36 @@ func TestFormsAndStates(t *testing.T) {
 
 func TestDecoysThatWouldMislead(t *testing.T) {
 	table := Builtin()
-	for _, words := range []string{"cooked prawns", "chopped tomatoes", "raw prawn", "foil", "baking parchment", "grated nutmeg"} {
+	for _, words := range []string{"cooked prawns", "chopped tomatoes", "raw prawn", "foil", "baking parchment", "grated nutmeg", "fish", "pastry", "stock"} {
 		_, known := table.Find(words)
 		_, decoy := table.Decoy(words)
 		require.True(t, known && !decoy, words)
 	}
-	for _, words := range []string{"olive oil", "butter beans", "double cream", "boiling water", "dried apricots"} {
+	for _, words := range []string{"olive oil", "butter beans", "double cream", "boiling water", "dried apricots", "cream", "fish sauce", "puff pastry"} {
 		_, ok := table.Decoy(words)
 		require.True(t, ok, words)
 	}
+}
+
+func TestPartsAndPlainWords(t *testing.T) {
+	for written, want := range map[string][2]string{
+		"thyme sprigs": {"thyme", "sprig"}, "sprigs of thyme": {"thyme", "sprig"}, "garlic cloves": {"garlic", "clove"},
+		"zest of a lemon": {"lemon", "zest"}, "lemon zest": {"lemon", "zest"}, "Parsley Stalks": {"parsley", "stalk"},
+		"ripe tomatoes": {"tomato", ""}, "large free-range eggs": {"egg", ""}, "skinless salmon fillets": {"salmon", ""},
+		"heads of garlic": {"garlic", "head"}, "parsley leaves": {"parsley", ""}, "leg of lamb": {"lamb leg", ""},
+		"large ripe mangoes": {"mango", ""}, "fresh thyme leaves": {"thyme", ""}, "lemon juice": {"lemon juice", ""},
+	} {
+		it, part, ok := Builtin().FindPart(written)
+		require.True(t, ok, written)
+		require.Equal(t, want, [2]string{it.Name, part}, written)
+	}
+	for _, unknown := range []string{"", "ripe", "cloves of moon dust", "of", "zest of", "moon dust leaves", "leaf", "sprig"} {
+		_, _, ok := Builtin().FindPart(unknown)
+		require.False(t, ok, unknown)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		Builtin().FindPart(rapid.String().Draw(t, "any"))
+	})
 }
 
 func TestFlags(t *testing.T) {
@@ -268,10 +296,10 @@ func TestFlags(t *testing.T) {
 	declared := map[Flag]bool{}
 	for _, f := range Builtin().Flags() {
 		declared[f.Flag] = true
-		require.Contains(t, []string{"diet", "risk"}, f.Group)
+		require.Contains(t, []string{"diet", "name", "risk"}, f.Group)
 	}
 	all := []Flag{
-		Meat, Beef, Lamb, Pork, Poultry, Game, Fish, Shellfish, Dairy, Egg, Honey, Gelatine, Rennet, Alcohol, ReadLabel,
+		Meat, Beef, Lamb, Pork, Poultry, Game, Fish, Shellfish, Dairy, Egg, Honey, Gelatine, Rennet, Alcohol, ReadLabel, Generic,
 		RawMeat, RawPoultry, RawPork, RawMince, RawFish, RawShell, RawEgg, RawFlour, Rice, KidneyBean, Sprouts, SoftCheese, Liver, Nut,
 	}
 	require.Len(t, declared, len(all))
