@@ -152,6 +152,7 @@ func (m *meal) planned(t *testing.T) *Timeline {
 	line, diags := m.plan(t)
 	require.NotNil(t, line, "%v", diags.Sorted())
 	require.Zero(t, line.Late)
+	audit(t, line)
 	return line
 }
 
@@ -173,6 +174,7 @@ func at(h, m int) int { return h*60 + m }
 func farmhouse() *resolve.Kitchen {
 	return &resolve.Kitchen{
 		Name: "Farmhouse", Cooks: []string{"Ana"}, Rings: 4,
+		WaitHot: resolve.WaitHot, WaitCold: resolve.WaitCold, WaitPrepared: resolve.WaitPrepared,
 		Ovens: []resolve.Oven{{Name: "main", Key: "main", Shelves: 2, Preheat: 15 * time.Minute}},
 	}
 }

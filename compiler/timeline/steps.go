@@ -294,10 +294,11 @@ func (d *draft) hereUses(mk *making, j *job, units int) (uses []plan.Use) {
 	return uses
 }
 
-// pausedAfter tells whether a step is the last before a pause that is taken.
+// pausedAfter tells whether a step is the last before a pause that is or may be
+// taken.
 func (mk *making) pausedAfter(s *resolve.Step) bool {
 	for _, p := range mk.pauses {
-		if p.state == paused && p.model.After == s.Index+1 {
+		if p.state != straight && p.model.After == s.Index+1 {
 			return true
 		}
 	}
