@@ -214,7 +214,7 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 			continue
 		}
 		for sc := s; sc != nil; sc = sc.Parent {
-			if sc.Recipes[key] != nil || sc.Entries[key] != nil {
+			if (sc.Recipes[key] != nil || sc.Entries[key] != nil) && !verbNow(ws, i) {
 				length, name = n, text
 			}
 		}

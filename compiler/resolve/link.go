@@ -18,6 +18,9 @@ func (b *builder) link() {
 				continue
 			}
 			l.From = b.find(r.Scope, l.Name)
+			if l.From == r && !r.Base {
+				l.From = nil // a dish of potatoes called Potatoes: the shop's are meant
+			}
 			if l.From == r {
 				b.diags.Errorf("U107", l.AST.Name.Span, "%s gathers itself", r.Name).
 					WithHelp("write `| bought` behind it if the shop's is meant").
