@@ -119,7 +119,7 @@ func (b *builder) collect() {
 }
 
 func (b *builder) twice(what string, again, first ast.Name) {
-	b.diags.Errorf("U101", again.Span, "there are two %ss called %q in this folder", what, again.Text).
+	b.diags.Errorf("U101", again.Span, "there are two %s called %q in this folder", larder.Plural(what), again.Text).
 		Because("a name must mean one thing, or a gather line could mean either").
 		See(first.Span, "the first is here").
 		WithHelp("give one of the two another name, or move it to a folder of its own")

@@ -146,7 +146,8 @@ type Step struct {
 	AST    *ast.Step
 	Recipe *Recipe
 	Index  int    // from 0, over all steps of the method
-	Title  string // a few words: the sentence's beginning, for bars and lists
+	Title  string // a few words: the sentence's beginning, for bars
+	Line   string // the same at more length, for lists
 
 	If    []Condition
 	Pause int // how many pauses stand above it: step belongs to stage Pause

@@ -38,7 +38,7 @@ func longest(s *quantity.Span) time.Duration {
 }
 
 func (b *builder) step(r *Recipe, x *ast.Step) {
-	s := &Step{AST: x, Recipe: r, Index: len(r.Steps), Title: title(x.Prose.Text), Pause: len(r.Pauses), Cooks: 1}
+	s := &Step{AST: x, Recipe: r, Index: len(r.Steps), Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax), Pause: len(r.Pauses), Cooks: 1}
 	r.Steps = append(r.Steps, s)
 	for _, c := range x.Clauses {
 		b.clause(r, s, c)
@@ -311,25 +311,29 @@ func (b *builder) notGathered(r *Recipe, n ast.Name, label string) {
 	}
 }
 
-// titleMax is how many letters of a step's first words stand on a bar.
-const titleMax = 34
+// How many letters of a step's first words stand on a bar, and on a line of a
+// list.
+const (
+	titleMax = 34
+	lineMax  = 76
+)
 
-// title is the beginning of a sentence, cut at a pause of the voice.
-func title(prose string) string {
+// title is the beginning of a sentence, cut at a pause of the voice; cut
+// elsewhere it ends in "…".
+func title(prose string, most int) string {
 	t := prose
 	if i := strings.IndexAny(t, ".,;:("); i > 0 {
-		t = t[:i]
+		t = strings.TrimSpace(t[:i])
 	}
-	if utf8.RuneCountInString(t) <= titleMax {
+	if utf8.RuneCountInString(t) <= most {
 		return t
 	}
-	cut := 0
-	n := 0
+	cut, n := 0, 0
 	for i, c := range t {
 		if c == ' ' {
 			cut = i
 		}
-		if n++; n > titleMax {
+		if n++; n > most {
 			break
 		}
 	}
@@ -340,7 +344,7 @@ func title(prose string) string {
 	for { // no title ends on a little word
 		i := strings.LastIndexByte(t, ' ')
 		if i <= 0 || !littleWords[strings.ToLower(t[i+1:])] {
-			return t
+			return t + "…"
 		}
 		t = t[:i]
 	}

@@ -271,7 +271,11 @@ func (b *builder) run() *Sheet {
 		if last.Least > 0 && last.Least < last.End-last.Start {
 			until = b.clock(last.Start+last.Least) + " to " + until
 		}
-		row := line(j.Start(), letter, link, j.Title, dish, strings.Join(j.Cooks, ", "), b.place(j), until)
+		what := j.Title
+		if j.Step != nil {
+			what = j.Step.Step.Line
+		}
+		row := line(j.Start(), letter, link, capital(what), dish, strings.Join(j.Cooks, ", "), b.place(j), until)
 		events = append(events, event{j.Start(), 3, row})
 		if last.Kind == resolve.Leave && (j.Oven != "" || j.Rings > 0) && len(j.Phases) > 0 && last.End-last.Start >= 5 {
 			from := "off the ring"

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"go/build"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// layers is the order in which packages may import each other: a package may
+// import those above it, never one below, so that text knows nothing of
+// kitchens, meaning nothing of pages, and pages nothing of parsing.
+var layers = []string{
+	"lang/source",
+	"lang/diag",
+	"lang/quantity",
+	"lang/ast",
+	"lang/parse",
+	"lang/format",
+	"compiler/load",
+	"compiler/larder",
+	"compiler/resolve",
+	"compiler/demand",
+	"compiler/buying",
+	"compiler/plan",
+	"compiler/timeline",
+	"compiler/check",
+	"compiler/sheets",
+	"compiler",
+	"render",
+	".",
+}
+
+// layerOf is a package's place in the order; the packages below render are one
+// layer, in which the ones that draw import the ones that lay out.
+func layerOf(dir string) int {
+	if strings.HasPrefix(dir, "render") {
+		dir = "render"
+	}
+	return slices.Index(layers, dir)
+}
+
+func TestPackagesImportOneWay(t *testing.T) {
+	seen := 0
+	err := filepath.WalkDir(".", func(dir string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() {
+			return err
+		}
+		switch d.Name() {
+		case "testdata", "examples", "spec", "node_modules", "work":
+			return fs.SkipDir
+		}
+		if strings.HasPrefix(d.Name(), ".") && dir != "." {
+			return fs.SkipDir
+		}
+		p, err := build.ImportDir(dir, 0)
+		if _, none := err.(*build.NoGoError); none {
+			return nil
+		}
+		require.NoError(t, err, dir)
+		seen++
+		at := layerOf(filepath.ToSlash(dir))
+		require.GreaterOrEqual(t, at, 0, "%s has no place in the order of layers", dir)
+		for _, imp := range p.Imports {
+			below, ours := strings.CutPrefix(imp, "tamis/")
+			if !ours {
+				continue
+			}
+			require.LessOrEqual(t, layerOf(below), at, "%s imports %s", dir, below)
+			if strings.HasPrefix(dir, "render") && strings.HasPrefix(below, "compiler") {
+				require.Equal(t, "compiler/sheets", below, "%s: a renderer reads pages and nothing else", dir)
+			}
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	require.Greater(t, seen, 15)
+}

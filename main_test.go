@@ -1,0 +1,70 @@
+package main
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "rewrite the expected text of testdata/cli")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"tamis": main})
+}
+
+// The scripts of testdata/cli drive the real command.
+func TestCommand(t *testing.T) {
+	root, err := os.Getwd()
+	require.NoError(t, err)
+	testscript.Run(t, testscript.Params{
+		Dir:           filepath.Join("testdata", "cli"),
+		UpdateScripts: *update,
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("EXAMPLES", filepath.Join(root, "examples"))
+			e.Setenv("NO_COLOR", "1")
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"fill": fill,
+			"same": same,
+		},
+	})
+}
+
+// fill FILE N TEXT writes TEXT N times into FILE.
+func fill(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: fill FILE N TEXT")
+	}
+	n := 0
+	for _, c := range args[1] {
+		n = n*10 + int(c-'0')
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Repeat(args[2], n)), 0o644))
+}
+
+// same DIR DIR tells whether two folders hold the same files with the same bytes.
+func same(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: same DIR DIR")
+	}
+	names, err := os.ReadDir(ts.MkAbs(args[0]))
+	ts.Check(err)
+	if len(names) == 0 {
+		ts.Fatalf("%s is empty", args[0])
+	}
+	for _, f := range names {
+		a, err := os.ReadFile(filepath.Join(ts.MkAbs(args[0]), f.Name()))
+		ts.Check(err)
+		b, err := os.ReadFile(filepath.Join(ts.MkAbs(args[1]), f.Name()))
+		ts.Check(err)
+		if string(a) != string(b) {
+			ts.Fatalf("%s differs", f.Name())
+		}
+	}
+}
