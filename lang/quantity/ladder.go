@@ -4,9 +4,9 @@ package quantity
 // cups, spoons; or pounds and ounces. Amounts are printed as one of them, or
 // as a larger and a smaller.
 type ladder struct {
-	rungs []rung  // largest first
-	pair  float64 // how much dearer two units are than one, in the coin of rung.cost
-	odd   float64 // how much dearer still if the second has a fraction
+	rungs []rung // largest first
+	pair  int64  // how much dearer two units are than one, as costs are reckoned
+	odd   int64  // how much dearer still if the second has a fraction
 }
 
 // rung is a unit with the fractions that its measures come in.
@@ -53,25 +53,43 @@ func ladderFor(d Dimension, st Style) *ladder {
 	}
 	switch u {
 	case fluidOunce, gill, pint, quart, gallon:
-		return pints(st.System)
+		return ladders[ladderKey{st.System, pint}]
 	case nil:
 		switch st.System {
 		case US:
-			return spoons(st)
+			return ladders[ladderKey{US, nil}]
 		case Imperial:
-			return pints(st.System)
+			return ladders[ladderKey{Imperial, pint}]
 		}
 		return nil
 	}
-	return spoons(st)
+	return ladders[ladderKey{st.System, u}]
 }
 
-var pounds = &ladder{pair: 1, rungs: []rung{
+type ladderKey struct {
+	system System
+	unit   *Unit // the writer's; pint stands for all that go with it
+}
+
+var ladders = func() map[ladderKey]*ladder {
+	m := make(map[ladderKey]*ladder)
+	for _, s := range []System{Metric, US, Imperial, AU} {
+		for _, u := range []*Unit{nil, teaspoon, dessertspoon, tablespoon, cup} {
+			m[ladderKey{s, u}] = spoons(s, u)
+		}
+		if l := pints(s); l != nil {
+			m[ladderKey{s, pint}] = l
+		}
+	}
+	return m
+}()
+
+var pounds = &ladder{pair: 100, rungs: []rung{
 	{unit: pound, size: mustBase(pound, NoSystem), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4)},
 	{unit: ounce, size: mustBase(ounce, NoSystem), dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: Int(16)},
 }}
 
-var inches = &ladder{pair: 9, rungs: []rung{
+var inches = &ladder{pair: 900, rungs: []rung{
 	{unit: inch, size: mustBase(inch, NoSystem), dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8)},
 }}
 
@@ -83,9 +101,9 @@ func mustBase(u *Unit, s System) Number {
 	return n
 }
 
-func spoons(st Style) *ladder {
-	s := st.System
-	l := &ladder{pair: 3, odd: 1}
+// spoons is the ladder for a writer who uses unit u.
+func spoons(s System, u *Unit) *ladder {
+	l := &ladder{pair: 300, odd: 100}
 	tsp, tbsp, cupSize := mustBase(teaspoon, s), mustBase(tablespoon, s), mustBase(cup, s)
 	cups := rung{unit: cup, size: cupSize, dens: []int64{1, 2, 3, 4}, over: []int64{1, 2, 3, 4}, min: Frac(1, 4), max: Int(mostCups)}
 	mostTbsp := Int(mostSpoons)
@@ -94,10 +112,10 @@ func spoons(st Style) *ladder {
 			rung{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
 			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Int(2), max: Int(8)})
 	}
-	if s == US || st.Unit == cup {
+	if s == US || u == cup {
 		l.rungs = append(l.rungs, cups)
 		mostTbsp = Int(4)
-		if st.Unit == tablespoon {
+		if u == tablespoon {
 			mostTbsp = Int(mostSpoons)
 		}
 	} else {
@@ -106,7 +124,7 @@ func spoons(st Style) *ladder {
 	l.rungs = append(l.rungs,
 		rung{unit: tablespoon, size: tbsp, dens: []int64{1, 2}, over: []int64{1}, min: Frac(1, 2), max: mostTbsp},
 		rung{unit: teaspoon, size: tsp, dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: tbsp.Div(tsp)})
-	if st.Unit == dessertspoon {
+	if u == dessertspoon {
 		if size, ok := dessertspoon.Base(s); ok {
 			d := rung{unit: dessertspoon, size: size, dens: []int64{1, 2}, over: []int64{1}, min: Frac(1, 2), max: Int(6)}
 			n := len(l.rungs) - 1
@@ -121,7 +139,7 @@ func pints(s System) *ladder {
 		return nil // metric has no pints
 	}
 	perPint := mustBase(pint, s).Div(mustBase(fluidOunce, s))
-	l := &ladder{pair: 2, odd: 1, rungs: []rung{
+	l := &ladder{pair: 200, odd: 100, rungs: []rung{
 		{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
 	}}
 	if s == US {
@@ -131,75 +149,4 @@ func pints(s System) *ladder {
 		rung{unit: pint, size: mustBase(pint, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4), max: Int(8)},
 		rung{unit: fluidOunce, size: mustBase(fluidOunce, s), dens: []int64{1, 2, 4}, min: Frac(1, 4), max: perPint})
 	return l
-}
-
-// figure is the plainest way to print v within tol. Each way costs 0.6 for
-// each per cent of error, and something for fractions, for a second unit and
-// for leaving the writer's own unit; the weights were set by eye.
-func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
-	var best figure
-	var bestCost float64
-	found := false
-	try := func(value Number, cost float64, terms ...Term) {
-		if !within(value, v, tol) {
-			return
-		}
-		cost += 60 * miss(value, v).Float() / v.Float()
-		if !found || cost < bestCost {
-			best, bestCost, found = figure{append([]Term(nil), terms...), value}, cost, true
-		}
-	}
-	for i, r := range l.rungs {
-		n := v.Div(r.size)
-		if n.Less(r.min.Mul(Frac(9, 10))) || r.max.Sign() > 0 && !n.Less(r.max.Add(Int(1))) {
-			continue
-		}
-		for _, den := range r.steps(n) {
-			count := RoundTo(n, Frac(1, den))
-			if count.Less(r.min) || r.max.Sign() > 0 && !count.Less(r.max) {
-				continue
-			}
-			try(count.Mul(r.size), r.cost(den, st), Term{Value: Exactly(count), Unit: r.unit})
-		}
-		for _, den := range r.over {
-			upper := n.Div(Frac(1, den)).Floor().Mul(Frac(1, den))
-			if upper.Less(r.min) || r.max.Sign() > 0 && !upper.Less(r.max) {
-				continue
-			}
-			rest := n.Sub(upper).Mul(r.size)
-			for _, low := range l.rungs[i+1:] {
-				m := rest.Div(low.size)
-				for _, d := range low.dens {
-					count := RoundTo(m, Frac(1, d))
-					// Not 1/2 cup + 5 tbsp: the second is less than the first's smallest step.
-					if count.Sign() <= 0 || low.max.Sign() > 0 && !count.Less(low.max) || !count.Mul(low.size).Less(r.size.Div(Int(r.over[len(r.over)-1]))) {
-						continue
-					}
-					cost := r.cost(den, st) + low.cost(d, Style{}) + l.pair
-					if !count.IsInt() {
-						cost += l.odd
-					}
-					try(upper.Mul(r.size).Add(count.Mul(low.size)), cost,
-						Term{Value: Exactly(upper), Unit: r.unit}, Term{Value: Exactly(count), Unit: low.unit})
-				}
-			}
-		}
-	}
-	return best, found
-}
-
-// steps are the denominators for a number of this size.
-func (r rung) steps(n Number) []int64 {
-	if r.fine > 0 && n.Less(Int(1)) {
-		return append(r.dens[:len(r.dens):len(r.dens)], r.fine)
-	}
-	return r.dens
-}
-
-func (r rung) cost(den int64, st Style) float64 {
-	c := map[int64]float64{1: 0, 2: 0.2, 3: 0.4, 4: 0.4, 8: 0.9}[den]
-	if st.Unit == r.unit {
-		c -= 0.6
-	}
-	return c
 }

@@ -149,6 +149,9 @@ func (r *reader) figures(i int) (Amount, int) {
 	if a, end, ok := r.packages(i, v, j); ok {
 		return a, end
 	}
+	if a, end, ok := r.bracketed(i, v, j); ok {
+		return a, end
+	}
 	mark := len(r.probs)
 	if m, end, ok := r.measureFrom(i, v, j); ok {
 		if a, n, ok := r.measured(i, m, j, end); ok {

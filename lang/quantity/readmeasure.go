@@ -22,6 +22,9 @@ func ReadUnit(text string, opt Options) (u *Unit, n int) {
 	return u, end
 }
 
+// maxTerms is more terms than any sum of measures needs.
+const maxTerms = 12
+
 // measure reads Range Unit and the smaller terms after it.
 func (r *reader) measure(i int) (Measure, int, bool) {
 	v, j, ok := r.rng(i)
@@ -40,7 +43,7 @@ func (r *reader) measureFrom(i int, v Range, j int) (Measure, int, bool) {
 	m := Measure{Terms: []Term{first}}
 	for {
 		next, e, ok := r.another(m.Terms[len(m.Terms)-1], end)
-		if !ok {
+		if !ok || len(m.Terms) == maxTerms {
 			return m, end, true
 		}
 		m.Terms = append(m.Terms, next)

@@ -197,7 +197,9 @@ func (r *reader) thousands(i, j int) (Number, int, bool) {
 			groups = -1000
 		}
 		groups++
-		all += r.s[k+1 : e]
+		if len(all) <= maxWhole {
+			all += r.s[k+1 : e]
+		}
 		k = e
 	}
 	v, err := strconv.ParseInt(all, 10, 64)

@@ -25,9 +25,11 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}, j, true
 	}
 	a := Amount{Kind: Packages, Count: v, Each: each}
+	size := r.s[b:end]
+	end = r.secondSize(i, v, j, each, size, end)
 	u, one, e, ok := r.unit(r.blanks(end))
 	if !ok || u.Dim != Word {
-		count, size := r.s[i:j], r.s[b:end]
+		count := r.s[i:j]
 		r.problem(CodePack, i, end, count+" packages of "+size+": tins, jars, packets?",
 			"write such as `"+count+" x "+size+" packets`; for pieces of about "+size+" write the whole weight, or the count alone and the weight of a piece in the larder", "")
 		return a, end, true
@@ -47,6 +49,86 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 		return r.joined(i, a, e)
 	}
 	return a, e, true
+}
+
+// secondSize complains of the second measure in "1 x 400 g (14 oz) tins" or
+// "1 x 400g/14oz tins" and returns where it ends, or end if there is none.
+func (r *reader) secondSize(i int, v Range, j int, each Measure, size string, end int) int {
+	k := r.blanks(end)
+	open := r.byteAt(k)
+	if open != '(' && open != '/' {
+		return end
+	}
+	mark := len(r.probs)
+	other, e, ok := r.measure(r.blanks(k + 1))
+	if open == '(' && ok {
+		e = r.blanks(e)
+		ok = r.byteAt(e) == ')'
+		e++
+	}
+	r.forget(mark)
+	if !ok || !sized(other) {
+		return end
+	}
+	u, _, ue, ok := r.unit(r.blanks(e))
+	if !ok || u.Dim != Word {
+		return end
+	}
+	right := r.s[i:j] + " x " + size + " " + u.For(v)
+	r.problem(CodePack, i, ue, "the size of packages is given in one measure", "write `"+right+"`", right)
+	return e
+}
+
+// bracketed complains of "2 (14 oz) cans" and of "2 14-oz cans", when the
+// count from i to j is read.
+func (r *reader) bracketed(i int, v Range, j int) (Amount, int, bool) {
+	k := r.blanks(j)
+	if k == j && r.byteAt(k) != '(' || r.byteAt(k) != '(' && !isDigit(r.byteAt(k)) {
+		return Amount{}, 0, false
+	}
+	mark := len(r.probs)
+	defer func() { r.probs = r.probs[:min(len(r.probs), mark+1)] }()
+	b := k
+	if r.byteAt(k) == '(' {
+		b = r.blanks(k + 1)
+	}
+	size, end, ok := r.rng(b)
+	if !ok {
+		r.forget(mark)
+		return Amount{}, 0, false
+	}
+	n := end
+	if r.byteAt(end) == '-' {
+		n++
+	} else if b == k {
+		r.forget(mark)
+		return Amount{}, 0, false
+	}
+	t, e, ok := r.term(size, n)
+	if !ok && n == end+1 { // 14-ounce: a word may follow the dash
+		if u, _, ue, found := r.unit(n); found {
+			t, e, ok = Term{Value: size, Unit: u}, ue, true
+		}
+	}
+	each := Measure{Terms: []Term{t}}
+	r.forget(mark)
+	if !ok || !sized(each) || t.Unit.Dim == Length {
+		return Amount{}, 0, false
+	}
+	if b > k {
+		e = r.blanks(e)
+		if r.byteAt(e) != ')' {
+			return Amount{}, 0, false
+		}
+		e++
+	}
+	u, _, ue, ok := r.unit(r.blanks(e))
+	if !ok || u.Dim != Word || r.after(ue) == aSmall {
+		return Amount{}, 0, false
+	}
+	right := r.s[i:j] + " x " + each.text(r.opt.DecimalComma) + " " + u.For(v)
+	r.problem(CodePack, i, ue, "the size of packages stands behind an `x`", "write `"+right+"`", right)
+	return Amount{Kind: Packages, Count: v, Each: each, Container: u}, ue, true
 }
 
 // sized tells whether a measure has a weight, volume or length.

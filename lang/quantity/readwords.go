@@ -32,13 +32,44 @@ func (r *reader) worded(i int) (Amount, int) {
 	if abouts[string(w)] {
 		return r.about(i, e)
 	}
+	if string(w) == "some" || string(w) == "several" || string(w) == "plenty" {
+		r.problem(CodeWords, i, e, "`"+r.s[i:e]+"` is no amount", "write a figure, or the name alone with `| to taste`", "")
+		return Amount{}, 0
+	}
 	if string(w) == "half" {
 		return r.half(i, e, k)
 	}
 	if n, ok := numberWords[string(w)]; ok {
 		return r.spelt(i, e, Int(n))
 	}
-	return Amount{}, 0
+	return r.bareUnit(i, e, k)
+}
+
+// bareUnit complains of "pinch of salt", and of "pinch salt" where the word
+// hardly begins a name.
+func (r *reader) bareUnit(i, e, k int) (Amount, int) {
+	u, one, end, ok := r.unit(i)
+	if !ok || end != e || u.Dim != Word && u.Dim != Vague && u.Dim != Batch {
+		return Amount{}, 0
+	}
+	_, of := r.word(k, "of")
+	switch u.Name {
+	case "pinch", "knob", "handful", "glug", "splash":
+	default:
+		if !of {
+			return Amount{}, 0
+		}
+	}
+	if r.after(e) != aName {
+		return Amount{}, 0
+	}
+	if !one {
+		r.problem(CodeWords, i, e, "how many "+u.Plural+"?", "write a figure before `"+r.s[i:e]+"`", "")
+		return Amount{}, 0
+	}
+	right := "1 " + u.Name
+	r.problem(CodeWords, i, e, "how many "+u.Plural+"?", "write `"+right+"`, or put quotes round a name that begins so", right)
+	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: Exactly(Int(1)), Unit: u}}}}, e
 }
 
 var numberWords = map[string]int64{
@@ -76,6 +107,7 @@ func (r *reader) article(i, e, k int) (Amount, int) {
 			}
 		}
 		r.forget(mark)
+		r.problem(CodeWords, i, k, "`"+r.s[i:e]+"` before a figure says nothing", "leave it out", "")
 		return Amount{}, 0
 	}
 	next := Fold(r.s[k:r.wordEnd(k)])

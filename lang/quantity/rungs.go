@@ -1,0 +1,130 @@
+package quantity
+
+import "math"
+
+// Costs are whole numbers, so that every machine chooses alike: 60 for each
+// per cent of error, and something for fractions, for a second unit and for
+// leaving the writer's own unit. The weights were set by eye.
+const costOfAll = 6000 // an error of 100%
+
+// search looks for the plainest way to print v within tol.
+type search struct {
+	v, tol   Number
+	v64, t64 float64 // to skip quickly what is far off; never to choose
+	own      *Unit   // the writer's unit
+
+	best  figure
+	cost  int64
+	found bool
+}
+
+func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
+	s := search{v: v, tol: tol, v64: v.Float(), t64: tol.Float()*1.01 + 1e-9, own: st.Unit}
+	for i, r := range l.rungs {
+		n := v.Div(r.size)
+		if n.Less(r.min.Mul(Frac(9, 10))) || r.max.Sign() > 0 && !n.Less(r.max.Add(Int(1))) {
+			continue
+		}
+		n64 := n.Float()
+		for _, den := range r.steps(n) {
+			if s.far(n64, den, n64) {
+				continue
+			}
+			count := RoundTo(n, Frac(1, den))
+			if count.Less(r.min) || r.max.Sign() > 0 && !count.Less(r.max) {
+				continue
+			}
+			s.try(count.Mul(r.size), s.weight(r.unit, den), Term{Value: Exactly(count), Unit: r.unit})
+		}
+		for _, den := range r.over {
+			upper := n.Mul(Int(den)).Floor().Div(Int(den))
+			if upper.Less(r.min) || r.max.Sign() > 0 && !upper.Less(r.max) {
+				continue
+			}
+			l.second(&s, i, upper, n.Sub(upper).Mul(r.size), s.weight(r.unit, den)+l.pair)
+		}
+	}
+	return s.best, s.found
+}
+
+// second adds a smaller unit for rest to upper of the i-th unit.
+func (l *ladder) second(s *search, i int, upper, rest Number, cost int64) {
+	r := l.rungs[i]
+	// Not 1/2 cup + 5 tbsp: the second is less than the first's smallest step.
+	most := r.size.Div(Int(r.over[len(r.over)-1]))
+	for _, low := range l.rungs[i+1:] {
+		m := rest.Div(low.size)
+		if low.max.Sign() > 0 && low.max.Less(m) {
+			continue
+		}
+		m64, all64 := m.Float(), s.v64/low.size.Float()
+		for _, den := range low.dens {
+			if s.far(m64, den, all64) {
+				continue
+			}
+			count := RoundTo(m, Frac(1, den))
+			if count.Sign() <= 0 || low.max.Sign() > 0 && !count.Less(low.max) {
+				continue
+			}
+			part := count.Mul(low.size)
+			if !part.Less(most) {
+				continue
+			}
+			c := cost + fractionCost(den)
+			if !count.IsInt() {
+				c += l.odd
+			}
+			s.try(upper.Mul(r.size).Add(part), c, Term{Value: Exactly(upper), Unit: r.unit}, Term{Value: Exactly(count), Unit: low.unit})
+		}
+	}
+}
+
+func (s *search) try(value Number, cost int64, terms ...Term) {
+	if s.found && cost >= s.cost {
+		return
+	}
+	off := value.Float()/s.v64 - 1
+	if off > s.t64 || -off > s.t64 || !within(value, s.v, s.tol) {
+		return
+	}
+	wrong, _ := miss(value, s.v).Mul(Int(costOfAll)).Div(s.v).Int64()
+	if cost += wrong; s.found && cost >= s.cost {
+		return
+	}
+	s.best, s.cost, s.found = figure{append([]Term(nil), terms...), value}, cost, true
+}
+
+// far tells that n, rounded to a den-th, is surely too far off for a value of
+// all, both in the same unit.
+func (s *search) far(n float64, den int64, all float64) bool {
+	d := float64(den)
+	return math.Abs(n-math.Floor(n*d+0.5)/d) > s.t64*all
+}
+
+func (s *search) weight(u *Unit, den int64) int64 {
+	c := fractionCost(den)
+	if u == s.own {
+		c -= 60
+	}
+	return c
+}
+
+func fractionCost(den int64) int64 {
+	switch den {
+	case 1:
+		return 0
+	case 2:
+		return 20
+	case 8:
+		return 90
+	}
+	return 40
+}
+
+// steps are the denominators for a number of this size.
+func (r rung) steps(n Number) []int64 {
+	if r.fine > 0 && n.Less(Int(1)) {
+		return append(r.dens[:len(r.dens):len(r.dens)], r.fine)
+	}
+	return r.dens
+}
