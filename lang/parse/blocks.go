@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"strconv"
 	"strings"
 
 	"tamis/lang/ast"
@@ -155,7 +156,7 @@ func (p *parser) notation(f *ast.File, l *line, s *piece, node *blockNode, ok, f
 		p.newer = true
 		p.diags.Add(diag.Diagnostic{
 			Code: codeNewer, Severity: diag.Warning,
-			Message: "this file is written in notation " + p.text[l.start+len("notation"):l.end] + ", which this program does not know",
+			Message: "this file is written in notation " + strconv.Itoa(v) + ", which this program does not know",
 			At:      diag.Label{Span: p.span(l.start, l.end)},
 			Why:     "words it does not know are passed over, so nothing can be planned or printed from it",
 			Help:    []string{"use a newer Tamis"},

@@ -42,9 +42,12 @@ func (p *parser) margin(out []*ast.Clause, place Place, from, to int) []*ast.Cla
 	return out
 }
 
-func (p *parser) emptyClause(at int) {
-	p.err(codeEmptyClause, at, at, "there is nothing behind this bar").
-		WithHelp("take the bar out, or write something behind it")
+// emptyClause reports a bar with nothing behind it, which ends at to.
+func (p *parser) emptyClause(to int) {
+	bar := strings.LastIndexByte(p.text[:to], '|')
+	p.err(codeEmptyClause, bar, bar+1, "there is nothing behind this bar").
+		WithHelp("take the bar out, or write something behind it").
+		Replace("take the bar out", true, p.span(bar, to), "")
 }
 
 // clause reads text[a:b] as one clause.
@@ -52,7 +55,7 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 	c := &ast.Clause{Span: p.span(a, b), Key: "bad"}
 	t := p.text[a:b]
 	if t == "" {
-		p.emptyClause(strings.LastIndexByte(p.text[:a], '|'))
+		p.emptyClause(a)
 		return c
 	}
 	end := b
@@ -67,7 +70,8 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 		c.Offered = false
 		return c
 	}
-	s := &piece{p: p, end: end, toks: make([]token, 0, 6)}
+	s := p.room(end)
+	defer s.done()
 	at := a
 	if t[0] >= '0' && t[0] <= '9' && place == OnStep {
 		if n := s.count(at, t); n > 0 {
@@ -86,7 +90,7 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 	}
 	s.addText(tKey, at, w.Text)
 	s.lex(at+n, clauseRules[w.Text])
-	node, stuck, ok := run(parsers().clause, s)
+	node, stuck, ok := runClause(parsers(), w.Text, s)
 	if s.failed {
 		return bad()
 	}
@@ -94,7 +98,7 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 		p.explainClause(w, s, a, stuck)
 		return bad()
 	}
-	p.fill(c, w, s, node)
+	p.fill(c, w, s, &node)
 	if s.failed {
 		return bad()
 	}
@@ -248,6 +252,9 @@ func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
 func (p *parser) explainClause(w *Word, s *piece, a int, stuck token) {
 	at := stuck.Pos.Offset
 	to := min(s.end, at+max(len(stuck.Value), 1))
+	if stuck.Type == tQty || stuck.Type == tName {
+		to = s.end
+	}
 	text := p.text[at:s.end]
 	timed := clauseRules[w.Text].want == wTime
 	var prev token
@@ -269,10 +276,18 @@ func (p *parser) explainClause(w *Word, s *piece, a int, stuck token) {
 	case timed && atEnd && hasWord(s.toks, "plus"):
 		p.err(codeGrowsLast, a, s.end, "what does the second time grow with?").
 			WithHelp("add the two up, or write such as `%s 15 min plus 13 min per lb lamb`", w.Text)
-	case timed && stuck.Type == tTemp, timed && stuck.Type == tTime && prev.Type == tTime:
+	case timed && (stuck.Type == tTemp || stuck.Type == tQty) && prev.Type == tTime, timed && stuck.Type == tTime && prev.Type == tTime:
 		p.err(codeClauseForm, at, to, "%s does not fit behind `%s`", p.quote(at, to), p.before(s, at)).
 			WithHelp("one clause says one thing: put a bar before the next").
 			WithHelp("write it like this: `%s`", w.Form)
+	case timed && hasWord(s.toks, "until"):
+		p.err(codeClauseForm, a, s.end, "about how long may it take?").
+			Because("the planner needs a figure, and prints it as a guess").
+			WithHelp("write it like this: `%s until brown, say 10 min`", w.Text)
+	case w.Text == "with" && prev.Type == tKey:
+		p.err(codeClauseForm, at, s.end, "%s does not fit behind `with`", p.quote(at, s.end)).
+			WithHelp("write it like this: `with 2 cooks`").
+			WithHelp("for a step of one option write `if with %s`", p.text[at:s.end])
 	case w.Text == "oven" && (atEnd || stuck.Type == tInt || stuck.Type == tJunk) && prev.Type == tKey:
 		p.err(codeBareHeat, a, s.end, "how hot?").WithHelp("write `oven 200 C`, `oven 400 F`, `oven gas 6` or `oven moderate`")
 	case timed && (atEnd || stuck.Type == tName) && prev.Type == tKey:

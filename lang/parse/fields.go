@@ -256,12 +256,21 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
 	switch {
 	case place == OnFact:
 		code = codeFactForm
-	case stuck.Type != -1 && (place == AtBlock || isTitled[w.Text]) && stuck.Type != tKey:
+	case w.Text == "course" && stuck.Type == tName:
+		p.err(codeForm, from, to, "%s: later than what?", p.quote(from, to)).
+			WithHelp("name a course: `course Main, 30 min after First`")
+		return
+	case stuck.Type != -1 && (place == AtBlock && w.Text != "notation" || isTitled[w.Text]) && strings.IndexByte(",|():\"+", p.text[from]) >= 0:
 		p.overTitle(w, s, from)
 		return
 	case stuck.Type == -1 && len(s.toks) == 1 && (place == AtBlock || isTitled[w.Text]):
 		p.err(codeNoTitle, s.toks[0].Pos.Offset, s.end, "this `%s` has no name", w.Text).
 			WithHelp("write it behind the word: `%s`", w.Form)
+		return
+	}
+	if contains(ruleOf(place, w).small, "warm place") && stuck.Type == -1 && len(s.toks) > 1 {
+		p.err(code, s.toks[0].Pos.Offset, s.end, "where?").
+			WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
 		return
 	}
 	wantsCount := map[string]bool{"covers": true, "rings": true, "notation": true, "serves": true, "tested": true, "part": true, "stand-ins": true}

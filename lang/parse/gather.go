@@ -73,10 +73,12 @@ func (p *parser) underLine(k *line, word string) {
 
 // strayBar takes a margin line that stands beside its line, not below it.
 func (p *parser) strayBar(l, k *line, items []ast.GatherItem) {
-	p.err(codeBarDepth, k.start, k.start+1, "a margin line stands deeper than the line it belongs to").
-		Replace("indent it", false, p.span(k.from, k.start), k.indent+"  ")
+	d := p.err(codeBarDepth, k.start, k.start+1, "a margin line stands deeper than the line it belongs to")
 	p.mute(k)
-	if len(items) > 0 {
+	if len(items) == 0 {
+		d.WithHelp("there is no line above it: put what it is about before the bar")
+	} else {
+		d.Replace("indent it", false, p.span(k.from, k.start), k.indent+"  ")
 		if last, ok := items[len(items)-1].(*ast.Line); ok {
 			last.Clauses = p.margin(last.Clauses, OnLine, k.start, k.end)
 			last.Span.End = k.end
@@ -250,7 +252,7 @@ func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {
 	if bar >= 0 {
 		end = from + bar
 	}
-	s := &piece{p: p, end: from + trimEnd(p.text[from:end]), toks: make([]token, 0, 6)}
+	s := p.room(from + trimEnd(p.text[from:end]))
 	p.lexLine(s, from)
 	n, stuck, ok := run(parsers().line, s)
 	if !ok && !s.failed {
@@ -262,6 +264,7 @@ func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {
 	} else {
 		s.failed = true
 	}
+	s.done()
 	if bar >= 0 {
 		clauses := p.margin(nil, OnLine, end, k.end)
 		if ln != nil {
@@ -408,7 +411,8 @@ func (p *parser) explainLine(s *piece, from int, stuck token, margin bool) {
 		}
 	case stuck.Type == tComma && at == from, stuck.Type == tBracket && at == from:
 		p.err(codeNoName, from, s.end, "the name is missing").
-			Because("a line is amount, name, then a comma and what the cook should know")
+			Because("a line is amount, name, then a comma and what the cook should know").
+			WithHelp("put the name before it")
 	case stuck.Type == -1 && s.toks[len(s.toks)-1].Type == tComma:
 		p.err(codeAfterName, s.end-1, s.end, "nothing follows this comma").
 			Replace("take it out", true, p.span(s.end-1, s.end), "")

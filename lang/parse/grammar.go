@@ -391,15 +391,86 @@ type grammars struct {
 	clause  *participle.Parser[clauseNode]
 	serving *participle.Parser[servingNode]
 	fact    *participle.Parser[factNode]
+
+	// The productions of a clause. Its keyword tells which one it is, and
+	// going there at once spares the tries of all those before it.
+	spell   *participle.Parser[spellNode]
+	heat    *participle.Parser[heatNode]
+	ring    *participle.Parser[ringNode]
+	named   *participle.Parser[namedNode]
+	takes   *participle.Parser[takesNode]
+	degrees *participle.Parser[degreesNode]
+	mark    *participle.Parser[markNode]
+	where   *participle.Parser[whereNode]
+	vessel  *participle.Parser[vesselNode]
+	keep    *participle.Parser[keepNode]
+	hold    *participle.Parser[holdNode]
+	when    *participle.Parser[whenNode]
+	who     *participle.Parser[whoNode]
+	says    *participle.Parser[saysNode]
+	size    *participle.Parser[sizeNode]
 }
 
 var parsers = sync.OnceValue(func() *grammars {
-	return &grammars{
-		build[blockNode](), build[menuNode](), build[recipeNode](), build[gatherNode](), build[methodNode](),
-		build[kitchenNode](), build[larderNode](), build[seriesNode](), build[partNode](), build[bookNode](),
-		build[lineNode](), build[clauseNode](), build[servingNode](), build[factNode](),
+	g := &grammars{
+		block: build[blockNode](), menu: build[menuNode](), recipe: build[recipeNode](), gather: build[gatherNode](),
+		method: build[methodNode](), kitchen: build[kitchenNode](), larder: build[larderNode](), series: build[seriesNode](),
+		part: build[partNode](), book: build[bookNode](),
+		line: build[lineNode](), clause: build[clauseNode](), serving: build[servingNode](), fact: build[factNode](),
 	}
+	c := g.clause
+	g.spell, g.heat, g.ring, g.named = part[spellNode](c), part[heatNode](c), part[ringNode](c), part[namedNode](c)
+	g.takes, g.degrees, g.mark, g.where = part[takesNode](c), part[degreesNode](c), part[markNode](c), part[whereNode](c)
+	g.vessel, g.keep, g.hold, g.when = part[vesselNode](c), part[keepNode](c), part[holdNode](c), part[whenNode](c)
+	g.who, g.says, g.size = part[whoNode](c), part[saysNode](c), part[sizeNode](c)
+	return g
 })
+
+// part is the parser of one production of a clause.
+func part[N any](clause *participle.Parser[clauseNode]) *participle.Parser[N] {
+	p, err := participle.ParserForProduction[N](clause)
+	if err != nil {
+		panic(err) // the production is missing from clauseNode
+	}
+	return p
+}
+
+// runClause puts a clause through the production of its keyword.
+func runClause(g *grammars, key string, s *piece) (c clauseNode, stuck token, ok bool) {
+	switch key {
+	case "work", "watch", "leave", "rest":
+		c.Spell, stuck, ok = run(g.spell, s)
+	case "oven":
+		c.Heat, stuck, ok = run(g.heat, s)
+	case "ring", "rings", "grill":
+		c.Ring, stuck, ok = run(g.ring, s)
+	case "tool", "after", "if", "unless":
+		c.Named, stuck, ok = run(g.named, s)
+	case "uses", "makes", "draws":
+		c.Takes, stuck, ok = run(g.takes, s)
+	case "core", "reach", "never above":
+		c.Degrees, stuck, ok = run(g.degrees, s)
+	case "fridge", "freezer", "room", "larder", "warm place":
+		c.Where, stuck, ok = run(g.where, s)
+	case "in", "into":
+		c.Vessel, stuck, ok = run(g.vessel, s)
+	case "stand", "thaw", "keeps":
+		c.Keep, stuck, ok = run(g.keep, s)
+	case "hold":
+		c.Hold, stuck, ok = run(g.hold, s)
+	case "within", "start", "done":
+		c.When, stuck, ok = run(g.when, s)
+	case "by", "with":
+		c.Who, stuck, ok = run(g.who, s)
+	case "caution", "left from", "plus extra":
+		c.Says, stuck, ok = run(g.says, s)
+	case "drained", "bought as", "made in part":
+		c.Size, stuck, ok = run(g.size, s)
+	default:
+		c.Mark, stuck, ok = run(g.mark, s)
+	}
+	return c, stuck, ok
+}
 
 func build[G any]() *participle.Parser[G] {
 	return participle.MustBuild[G](participle.Lexer(definition{}), participle.UseLookahead(0))

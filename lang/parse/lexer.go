@@ -68,6 +68,15 @@ type value struct {
 	v  any
 }
 
+// room makes a piece in the parser's own room. It must be done with before the
+// next one is made.
+func (p *parser) room(end int) *piece {
+	return &piece{p: p, end: end, toks: p.toks[:0], vals: p.vals[:0]}
+}
+
+// done gives the room back.
+func (s *piece) done() { s.p.toks, s.p.vals = s.toks, s.vals }
+
 // Next is lexer.Lexer.
 func (s *piece) Next() (lexer.Token, error) {
 	if s.next < len(s.toks) {
@@ -419,7 +428,8 @@ func (s *piece) quoted(i int, text string, open int) int {
 		if isQuote(r) {
 			n := open + k + utf8.RuneLen(r)
 			if strings.TrimSpace(text[open:open+k]) == "" {
-				s.fail(codeQuote, i, i+n, "there is nothing between these quotes")
+				s.fail(codeQuote, i, i+n, "there is nothing between these quotes").
+					WithHelp("write a name between them, or take them out")
 			}
 			s.add(tName, i, i+n, nil)
 			return n

@@ -40,6 +40,8 @@ type parser struct {
 	opt   quantity.Options
 	muted map[int]bool // offsets of lines of which enough has been said
 	newer bool         // the file is of a newer notation
+	toks  []token      // room for the tokens of one clause or gathered line
+	vals  []value
 }
 
 func (p *parser) span(from, to int) source.Span {

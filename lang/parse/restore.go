@@ -63,16 +63,16 @@ func (p *parser) restore(lines []*line) {
 			if l.blank() || l.level == -1 {
 				continue
 			}
-			want := strings.Repeat("  ", l.level)
-			if l.level == proseLevel {
-				want = "    "
-				if strings.HasPrefix(l.indent, want) {
-					continue
-				}
+			want := "    "
+			if l.level != proseLevel {
+				want = strings.Repeat("  ", l.level)
+			} else if strings.HasPrefix(l.indent, want) {
+				continue
 			}
 			if l.indent != want {
 				fix.Edits = append(fix.Edits, diag.Edit{Span: p.span(l.from, l.start), Text: want})
 			}
+			l.indent = want
 		}
 	}
 	if first == nil {

@@ -1,0 +1,339 @@
+package format
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+func (p *printer) menuItem(it ast.MenuItem) {
+	m := it.Base()
+	switch it := it.(type) {
+	case *ast.Covers:
+		p.field(indent, m, "covers "+itoa(it.Count))
+	case *ast.ServeAt:
+		p.field(indent, m, "serve "+date(it.Date)+" "+clock(it.Clock))
+	case *ast.At:
+		p.field(indent, m, "at "+title(it.Kitchen))
+	case *ast.Hours:
+		p.field(indent, m, hours(it))
+	case *ast.Course:
+		text := "course " + title(it.Title)
+		if it.At != nil {
+			text += ", at " + clock(*it.At)
+		}
+		if it.After != nil {
+			text += ", " + it.After.String() + " after " + title(it.AfterOf)
+		}
+		p.head(indent, m, text)
+		for _, s := range it.Servings {
+			p.field(indent+indent, &s.Meta, serving(s))
+		}
+	case *ast.Task:
+		p.field(indent, m, task(it))
+	case *ast.Common:
+		p.common(it)
+	case *ast.Bad:
+		p.bad(indent, it)
+	}
+}
+
+func date(d ast.Date) string    { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
+func clock(c ast.Clock) string  { return fmt.Sprintf("%02d:%02d", c.Hour, c.Minute) }
+func names(l []ast.Name) string { return join(l, title) }
+
+func join[T any](list []T, text func(T) string) string {
+	var parts []string
+	for _, n := range list {
+		parts = append(parts, text(n))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func hours(h *ast.Hours) string {
+	day := itoa(h.DaysBefore) + " days before"
+	switch {
+	case !h.Date.IsZero():
+		day = date(h.Date)
+	case h.DaysBefore == 0:
+		day = "on the day"
+	case h.DaysBefore == 1:
+		day = "day before"
+	}
+	text := "hours " + day + ", " + clock(h.From) + " to "
+	if !h.UntilDate.IsZero() {
+		text += date(h.UntilDate) + " "
+	}
+	text += clock(h.To)
+	if len(h.Cooks) > 0 {
+		text += ", " + names(h.Cooks)
+	}
+	return text
+}
+
+func serving(s *ast.Serving) string {
+	text := ref(s.Ref)
+	if s.For > 0 {
+		text += ", for " + itoa(s.For)
+	}
+	if s.CookFor > 0 {
+		text += ", cook for " + itoa(s.CookFor)
+	}
+	if s.Ahead {
+		text += ", ahead"
+	}
+	if s.Straight {
+		text += ", straight through"
+	}
+	for _, o := range s.Options {
+		text += ", " + title(o)
+	}
+	if s.Bought {
+		text += ", bought"
+	}
+	if s.ToWrite {
+		text += ", to be written"
+	}
+	if s.KeepFor.Text != "" {
+		text += ", keep the remains for " + s.KeepFor.Text
+	}
+	return text
+}
+
+func task(t *ast.Task) string {
+	text := "task " + title(t.Title)
+	if t.Work != nil {
+		text += ", work " + t.Work.String()
+	}
+	if len(t.By) > 0 {
+		text += ", by " + names(t.By)
+	}
+	if !t.Before.IsZero() {
+		text += ", before " + title(t.Before)
+	}
+	if !t.After.IsZero() {
+		text += ", after " + title(t.After)
+	}
+	if t.Done != nil {
+		text += ", done " + t.Done.String() + " before serving"
+	}
+	return text
+}
+
+func (p *printer) kitchenItem(it ast.KitchenItem) {
+	m := it.Base()
+	switch it := it.(type) {
+	case *ast.Oven:
+		text := "oven " + title(it.Title)
+		if it.Shelves > 0 {
+			text += ", " + shelves(it.Shelves)
+		}
+		if it.Fan {
+			text += ", fan"
+		}
+		if it.Gas {
+			text += ", gas"
+		}
+		if it.Preheat != nil {
+			text += ", preheat " + it.Preheat.String()
+		}
+		p.field(indent, m, text)
+	case *ast.Rings:
+		p.field(indent, m, "rings "+itoa(it.Count))
+	case *ast.Names:
+		p.field(indent, m, it.Key+" "+names(it.Names))
+	case *ast.Vessel:
+		text := "vessel " + title(it.Title)
+		if !it.Holds.IsZero() {
+			text += ", holds " + p.measure(it.Holds)
+		}
+		if it.Count > 0 {
+			text += ", " + itoa(it.Count)
+		}
+		p.field(indent, m, text)
+	case *ast.Waits:
+		p.field(indent, m, "waits "+it.State+" "+it.Time.String())
+	case *ast.Zone:
+		p.field(indent, m, "zone "+it.Text.Text)
+	case *ast.Common:
+		p.common(it)
+	case *ast.Bad:
+		p.bad(indent, it)
+	}
+}
+
+func shelves(n int) string {
+	if n == 1 {
+		return "1 shelf"
+	}
+	return itoa(n) + " shelves"
+}
+
+func (p *printer) measure(m quantity.Measure) string {
+	return quantity.Amount{Measure: m}.Text(p.comma)
+}
+
+func (p *printer) ranged(r quantity.Range) string {
+	return p.measure(quantity.Measure{Terms: []quantity.Term{{Value: r}}})
+}
+
+func keep(k ast.Keep) string { return k.Time.String() + ", " + k.Place }
+
+func (p *printer) larderItem(it ast.LarderItem) {
+	m := it.Base()
+	switch it := it.(type) {
+	case *ast.Setting:
+		p.field(indent, m, it.Key+" "+it.Value.Text)
+	case *ast.Entry:
+		text := ref(it.Name)
+		for i := range it.Facts {
+			text += " | " + p.fact(&it.Facts[i])
+		}
+		if wide(indent+text) <= lineWidth {
+			p.field(indent, m, text)
+			return
+		}
+		p.field(indent, m, ref(it.Name))
+		for i := range it.Facts {
+			p.line(indent+indent, "| "+p.fact(&it.Facts[i]))
+		}
+	case *ast.Bad:
+		p.bad(indent, it)
+	}
+}
+
+func (p *printer) fact(f *ast.Fact) string {
+	switch f.Key {
+	case "piece":
+		text := "piece " + p.measure(f.Measure)
+		if f.Text.Text != "" {
+			text += " " + f.Text.Text
+		}
+		return text
+	case "yields":
+		return "yields " + quantity.Amount{Kind: quantity.Percent, Percent: f.Number}.Text(p.comma)
+	case "price":
+		text := "price " + p.money(f.Number)
+		if f.Text.Text != "" {
+			text += " " + f.Text.Text
+		}
+		if f.Measure.IsZero() {
+			return text + " each"
+		}
+		return text + " per " + p.unitOr(f.Measure)
+	case "weighs":
+		return "weighs " + p.measure(f.Measure) + " per " + p.unitOr(f.Per)
+	case "packs":
+		var parts []string
+		for _, m := range f.Packs {
+			parts = append(parts, p.measure(m))
+		}
+		return "packs " + strings.Join(parts, " or ")
+	case "contains":
+		return "contains " + names(f.Names)
+	case "same as", "plural":
+		return f.Key + " " + title(f.Name)
+	case "buy":
+		return "buy " + title(ast.Name{Text: f.Text.Text, Quoted: strings.ContainsAny(f.Text.Text, ",|():\"+")})
+	case "keeps":
+		return "keeps " + keep(f.Keep)
+	case "gives":
+		var parts []string
+		for _, g := range f.Gives {
+			parts = append(parts, g.Count.Text(p.comma)+" "+title(g.Name))
+		}
+		return "gives " + strings.Join(parts, " and ")
+	case "bad":
+		return f.Span.Text()
+	}
+	return f.Key
+}
+
+// unitOr writes one of a unit as the unit alone: per kg.
+func (p *printer) unitOr(m quantity.Measure) string {
+	if u, ok := oneUnit(m); ok {
+		return u.Name
+	}
+	return p.measure(m)
+}
+
+func oneUnit(m quantity.Measure) (*quantity.Unit, bool) {
+	if len(m.Terms) != 1 || m.Terms[0].Unit == nil || m.Terms[0].Modifier != "" || !m.Terms[0].Value.Equal(quantity.Exactly(quantity.Int(1))) {
+		return nil, false
+	}
+	return m.Terms[0].Unit, true
+}
+
+// money writes a price: whole, or with two places where two are enough.
+func (p *printer) money(n quantity.Number) string {
+	cents := n.Mul(quantity.Int(100))
+	c, ok := cents.Int64()
+	if n.IsInt() || !cents.IsInt() || !ok {
+		return strings.TrimSuffix(quantity.Amount{Kind: quantity.Percent, Percent: n}.Text(p.comma), "%")
+	}
+	mark := "."
+	if p.comma {
+		mark = ","
+	}
+	return fmt.Sprintf("%d%s%02d", c/100, mark, c%100)
+}
+
+func (p *printer) seriesItem(it ast.SeriesItem) {
+	switch it := it.(type) {
+	case *ast.Part:
+		p.head(indent, &it.Meta, "part "+itoa(it.Number)+" "+title(it.Title))
+		for _, x := range partItems(it.Items) {
+			p.partItem(x)
+		}
+	case *ast.Common:
+		p.common(it)
+	case *ast.Bad:
+		p.bad(indent, it)
+	}
+}
+
+func (p *printer) partItem(it ast.PartItem) {
+	in := indent + indent
+	m := it.Base()
+	switch it := it.(type) {
+	case *ast.Shows:
+		p.field(in, m, "shows "+title(it.Ref))
+	case *ast.PartDate:
+		p.field(in, m, "date "+date(it.Date))
+	case *ast.StandIns:
+		text := "stand-ins " + itoa(it.Count) + " of " + title(it.Of)
+		if !it.As.IsZero() {
+			text += ", as " + title(it.As)
+		}
+		p.field(in, m, text)
+	case *ast.Common:
+		text := it.Key + " "
+		if it.Key == "allow" {
+			text += it.Code + ": "
+		}
+		p.field(in, m, text+it.Text.Text)
+	case *ast.Bad:
+		p.bad(in, it)
+	}
+}
+
+func (p *printer) bookItem(it ast.BookItem) {
+	switch it := it.(type) {
+	case *ast.Style:
+		p.field(indent, &it.Meta, "style "+it.Text.Text)
+	case *ast.Chapter:
+		p.head(indent, &it.Meta, "chapter "+title(it.Title))
+		for _, r := range it.Refs {
+			p.field(indent+indent, &r.Meta, ref(r.Ref))
+		}
+	case *ast.Common:
+		p.common(it)
+	case *ast.Bad:
+		p.bad(indent, it)
+	}
+}

@@ -1,0 +1,88 @@
+package format
+
+import (
+	"strings"
+	"unicode"
+
+	"tamis/lang/ast"
+	"tamis/lang/parse"
+	"tamis/lang/quantity"
+)
+
+// title writes a name where any words may stand.
+func title(n ast.Name) string {
+	if n.Quoted && !plain(n.Text) {
+		return `"` + n.Text + `"`
+	}
+	return n.Text
+}
+
+// ref writes a name that begins a line.
+func ref(n ast.Name) string { return title(n) }
+
+// gatherName writes the name of a gathered line.
+func gatherName(l *ast.Line) string {
+	if l.Name.Quoted && !(plain(l.Name.Text) && !unitLike(l)) {
+		return `"` + l.Name.Text + `"`
+	}
+	return l.Name.Text
+}
+
+// unitLike tells whether the first of several words of a name might be taken
+// for a unit after a count: fronds dill.
+func unitLike(l *ast.Line) bool {
+	first, _, more := strings.Cut(l.Name.Text, " ")
+	return l.Amount != nil && more && strings.HasSuffix(first, "s")
+}
+
+// plain tells whether a name needs no quotes anywhere: it is made of letters
+// and single blanks, and none of its words means something to the notation.
+// Where that is in doubt, the writer's quotes stay.
+func plain(name string) bool {
+	for _, w := range strings.Split(name, " ") {
+		if w == "" || !letters(w) {
+			return false
+		}
+		low := strings.ToLower(w)
+		if reserved[low] {
+			return false
+		}
+		if _, unit := quantity.UnitNamed(low); unit {
+			return false
+		}
+	}
+	return true
+}
+
+// letters tells whether a word is letters with at most a hyphen or apostrophe
+// between them.
+func letters(w string) bool {
+	before := false
+	for i, r := range w {
+		letter := unicode.IsLetter(r) || unicode.IsMark(r) && i > 0
+		if !letter && (!before || r != '-' && r != '\'' && r != '’') {
+			return false
+		}
+		before = letter
+	}
+	return before
+}
+
+// reserved are all words of the notation, and words that amounts and shares
+// are written with.
+var reserved = func() map[string]bool {
+	m := map[string]bool{}
+	for _, w := range parse.Words() {
+		for _, part := range strings.Fields(w.Text) {
+			m[part] = true
+		}
+	}
+	for _, w := range strings.Fields(`a an the of or and per plus to x each every until say load then above below holds fan gas top
+		middle bottom shelf shelves slow hot warm cold very moderately moderate high medium low nothing half third quarter rest
+		some most all remaining remainder little one two three four five six seven eight nine ten eleven twelve twenty dozen
+		few small large heaped level rounded scant paused before serving day days fan preheat within but percent cover covers
+		cooks cook about approx approximately around roughly circa ca couple bit lot trimmed degrees overnight least up me`) {
+		m[w] = true
+	}
+	return m
+}()

@@ -1,0 +1,140 @@
+package parse_test
+
+import (
+	"fmt"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/parse"
+	"tamis/lang/source"
+)
+
+func codes(list []diag.Diagnostic) (out []string) {
+	for _, d := range list {
+		out = append(out, d.Code)
+	}
+	return out
+}
+
+func TestFilesThatAreNoText(t *testing.T) {
+	require.Equal(t, []string{"N101"}, codes(read("\x00\x01dish A\n")))
+	require.Equal(t, []string{"N101"}, codes(read("\xff\xfed\x00i\x00")))
+	require.Equal(t, []string{"N101"}, codes(read(strings.Repeat("\x80\x81\xfe", 100))))
+	require.Equal(t, []string{"N102"}, codes(read("dish Cr\xe8me\n  serves 6\n")))
+	require.Empty(t, read(""))
+	require.Empty(t, read("\ufeffdish A\r\n  serves 6\r\n"))
+	require.Empty(t, read("\n\n# only a comment\n"))
+}
+
+// within fails when reading takes far too long.
+func within(t *testing.T, limit time.Duration, what string, text string) []diag.Diagnostic {
+	t.Helper()
+	start := time.Now()
+	list := read(text)
+	if took := time.Since(start); took > limit {
+		t.Errorf("%s took %v", what, took)
+	}
+	return list
+}
+
+func TestHugeFiles(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long texts")
+	}
+	const limit = 30 * time.Second
+	require.Equal(t, []string{"N107"}, codes(within(t, limit, "50 MB in a line", "dish A\n  by "+strings.Repeat("x ", 25<<20)+"\n")))
+	require.Len(t, within(t, limit, "50 MB of bars", "dish A\n  method\n    - "+strings.Repeat("|", 50<<20)+"\n"), 1)
+	require.Empty(t, within(t, limit, "100,000 steps", "dish A\n  method\n"+strings.Repeat("    - Stir. | work 1 min\n", 100_000)))
+	require.Len(t, within(t, limit, "100,000 slips", "dish A\n  method\n"+strings.Repeat("    - Stir. | wrok 1 min\n", 100_000)), 100_000)
+	require.Len(t, within(t, limit, "100,000 strays", strings.Repeat("nothing\n", 100_000)), 1)
+	var deep strings.Builder
+	deep.WriteString("dish A\n  method\n    - Stir\n")
+	for i := range 4000 {
+		deep.WriteString(strings.Repeat(" ", 5+i) + "on\n")
+	}
+	require.Empty(t, within(t, limit, "4,000 levels", deep.String()))
+	within(t, limit, "quotes", "dish A\n  gather\n"+strings.Repeat("    \""+strings.Repeat("a ", 1000)+"\n", 1000))
+}
+
+// A pasted text without its indentation is put right by its fix, and then
+// means what it meant.
+func TestLostIndentationIsRestored(t *testing.T) {
+	text := harvest(t)
+	text = strings.Replace(text, "      indented | bar", "    bar", 1) // depth within prose cannot come back
+	var flat strings.Builder
+	for _, l := range strings.Split(text, "\n") {
+		flat.WriteString(strings.TrimLeft(l, " ") + "\n")
+	}
+	list := read(flat.String())
+	require.Equal(t, []string{"N110"}, codes(list))
+	require.Len(t, list[0].Fixes, 1)
+	mended := apply(flat.String(), list[0].Fixes[0])
+	want, got := tree(t, text), tree(t, mended)
+	require.Empty(t, ast.Difference(want, got))
+
+	var again diag.List
+	lost := parse.File(source.New("x.tamis", flat.String()), &again)
+	require.Empty(t, ast.Difference(want, lost), "the tree is whole even before the fix")
+}
+
+// A newer notation is said once; what is unknown is kept to the letter.
+func TestNewerNotation(t *testing.T) {
+	text := fmt.Sprintf("notation %d\ndish A\n  shimmers 6\n    # inside\n    much\n  serves 6\n  gather\n    2 onions | frozen in March\n", parse.Notation+1)
+	var list diag.List
+	f := parse.File(source.New("x.tamis", text), &list)
+	require.Equal(t, []string{"N113"}, codes(list.Sorted()))
+	require.False(t, list.HasErrors())
+	require.Equal(t, parse.Notation+1, f.Notation)
+	require.Equal(t, "shimmers 6\n    # inside\n    much", first[*ast.Bad](t, f).Text)
+	require.Equal(t, "bad", first[*ast.Line](t, f).Clauses[0].Key)
+}
+
+// A bad clause costs itself, a bad line itself, a bad field itself.
+func TestRecovery(t *testing.T) {
+	var list diag.List
+	f := parse.File(source.New("x.tamis", "dish A\n  srves 6\n    deeper\n  gather\n    2 onions | wrk 5 min | optional\n    300 g\n    1 leek\n  method\n    - Chop. | wrk 5 min | ring high\n"), &list)
+	require.Equal(t, []string{"N121", "N161", "Q110", "N161"}, codes(list.Sorted()))
+	r := first[*ast.Recipe](t, f)
+	require.Len(t, r.Items, 3)
+	require.Equal(t, "srves 6\n    deeper", r.Items[0].(*ast.Bad).Text)
+	g := first[*ast.Gather](t, f)
+	require.Equal(t, "optional", g.Items[0].(*ast.Line).Clauses[1].Key)
+	require.Equal(t, "leek", g.Items[2].(*ast.Line).Name.Text)
+	s := first[*ast.Step](t, f)
+	require.Equal(t, "bad", s.Clauses[0].Key)
+	require.Equal(t, "high", s.Clauses[1].Level)
+}
+
+// cpu is the processor time the process has used: other work on the machine
+// does not count.
+func cpu() time.Duration {
+	var u syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
+		return 0
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+// BenchmarkParse aims at 5 MB a second of processor time.
+func BenchmarkParse(b *testing.B) {
+	for _, n := range []int{1, 10, 100} {
+		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
+			text := strings.Repeat(harvest(b)+"\n", n)
+			src := source.New("x.tamis", text)
+			b.SetBytes(int64(len(text)))
+			b.ReportAllocs()
+			before := cpu()
+			for b.Loop() {
+				var list diag.List
+				parse.File(src, &list)
+			}
+			b.ReportMetric(float64(len(text))*float64(b.N)/1e6/(cpu()-before).Seconds(), "MB/cpu-s")
+		})
+	}
+}
