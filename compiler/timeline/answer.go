@@ -91,7 +91,7 @@ func (r *result) place(j *job) {
 		}
 	}
 	for _, l := range r.draft.links {
-		if l.to.job == j && l.why != allOf && l.from.job.Kind != "" && r.counts(l) && !slices.Contains(j.After, &l.from.job.Job) {
+		if l.to.job == j && l.why != allOf && l.why != near && l.why != vesselFree && l.from.job.Kind != "" && r.counts(l) && !slices.Contains(j.After, &l.from.job.Job) {
 			j.After = append(j.After, &l.from.job.Job)
 		}
 	}
@@ -141,7 +141,7 @@ func (r *result) stretch() {
 	next := map[*job]Minute{}
 	for _, l := range r.draft.links {
 		switch l.why {
-		case beforeServing, forTask, vesselFree, allOf:
+		case beforeServing, forTask, vesselFree, allOf, near:
 			continue
 		}
 		if l.from.at != l.from.job.length || !r.counts(l) {
@@ -161,13 +161,48 @@ func (r *result) stretch() {
 		if wait := at - last.End; wait > 0 && last.Kind == resolve.Leave {
 			switch {
 			case j.open:
-				last.End = at
+				last.End += min(wait, r.vesselFor(j))
 			case j.extra > 0:
-				last.End += min(wait, j.extra)
+				last.End += min(wait, j.extra, r.vesselFor(j))
 			}
 		}
 		j.Waits = max(0, at-last.End)
 	}
+}
+
+func vesselOf(j *job) string {
+	if j.Step == nil {
+		return ""
+	}
+	return j.Step.Step.Vessel
+}
+
+// vesselFor is how much longer than planned a job's vessel is not wanted for
+// anything else.
+func (r *result) vesselFor(j *job) int {
+	v, listed := r.draft.kit.vessels[vesselOf(j)]
+	if !listed {
+		return maxMinutes
+	}
+	var starts []Minute
+	end := r.start(j) + j.length
+	in := 0 // in other vessels of the kind when it should be done
+	for _, o := range r.draft.jobs {
+		if o == j || o.Step == nil || vesselOf(o) != vesselOf(j) || !r.on(o) {
+			continue
+		}
+		switch at := r.start(o); {
+		case at >= end:
+			starts = append(starts, at)
+		case at+o.length > end:
+			in++
+		}
+	}
+	slices.Sort(starts)
+	if spare := v.count - 1 - in; spare < len(starts) {
+		return starts[max(0, spare)] - end
+	}
+	return maxMinutes
 }
 
 // pauses notes which pauses are taken.

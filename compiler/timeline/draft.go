@@ -35,13 +35,21 @@ type draft struct {
 
 // making is one demand.Making on its way.
 type making struct {
-	m      *demand.Making
-	index  int
-	steps  []*job // the present steps, in order
-	prep   map[*resolve.Line]*job
-	pauses []pause // by number less one
-	course *job    // where it is served; of a base, the first course there is
-	used   bool    // something draws on it
+	m       *demand.Making
+	index   int
+	steps   []*job // the present steps, in order
+	prep    map[*resolve.Line]*job
+	pauses  []pause // by number less one
+	course  *job    // where it is served; of a base, the first course there is
+	used    bool    // something draws on it
+	drawers []taker // what draws on all of it
+}
+
+// taker is a job that draws on a base, and how long after the base is made it
+// may.
+type taker struct {
+	job  *job
+	most int
 }
 
 // pause is what becomes of one pause of a making.
@@ -71,10 +79,13 @@ type job struct {
 	hot     bool // it used heat
 	extra   int  // minutes it may be stretched by permission
 	open    bool // without an upper end
-	follow  bool // something in its making follows it
-	place   source.Span
-	course  string // of a course: its name
-	at      Minute // of a course: when it should be served
+	follow  bool // something follows it, whatever is paused
+	// followIf are the conditions under which something follows it, when nothing
+	// always does.
+	followIf []plan.When
+	place    source.Span
+	course   string // of a course: its name
+	at       Minute // of a course: when it should be served
 }
 
 // block is one activity of the engine: a job, or several small preparations
@@ -119,7 +130,30 @@ const (
 	beforeServing
 	forTask
 	vesselFree
+	near // both draw on one base
 )
+
+// followed notes that something follows a job, and when.
+func (j *job) followed(by *job, when plan.When) {
+	all := append(append(plan.When{}, by.when...), when...)
+	if len(all) == 0 {
+		j.follow = true
+		return
+	}
+	j.followIf = append(j.followIf, all)
+}
+
+// unfollowed is the condition under which nothing follows a job. ok is false
+// when it cannot be said as one.
+func (j *job) unfollowed() (when plan.When, ok bool) {
+	for _, w := range j.followIf {
+		if len(w) != 1 {
+			return nil, false
+		}
+		when = append(when, not(w)...)
+	}
+	return when, true
+}
 
 // waitPair is a pair of jobs between which waiting counts.
 type waitPair struct{ from, to *job }
@@ -150,6 +184,7 @@ func translate(meal *demand.Meal, set setup, diags *diag.List) *draft {
 		d.draws(mk)
 		d.toTable(mk)
 	}
+	d.together()
 	d.addTasks()
 	d.keepVessels()
 	d.setClock()

@@ -1,6 +1,8 @@
 package timeline
 
 import (
+	"slices"
+
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 )
@@ -76,7 +78,7 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 	if p := a.Line.Product; p != nil {
 		for _, j := range src.steps {
 			if j.Step.Step == p.Step {
-				j.follow = true
+				j.followed(to, nil)
 				d.link(j.readyAt(p), to.begin(), 0, longer(keepMinutes(src, p), j.extra, j.open), takesFrom)
 				return
 			}
@@ -86,9 +88,9 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 	if k := src.m.Recipe.Keeps; k != nil {
 		most = minutes(max(k.Time.High, k.Time.UpTo))
 	}
+	src.drawers = append(src.drawers, taker{to, most})
 	for i, j := range src.steps {
-		if src.last(i) {
-			j.follow = true
+		if src.last(i) && len(j.followIf) == 0 {
 			n := longer(most, j.extra, j.open)
 			if src.mayPause(j.Step.Step.Pause, len(src.pauses)) {
 				n = max(n, longestPause(src.pauses, n))
@@ -102,6 +104,25 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 	for _, line := range src.m.Lines {
 		if j := src.prep[line.Line]; j != nil && !j.follow {
 			d.link(j.end(), to.begin(), 0, -1, allOf)
+		}
+	}
+}
+
+// together keeps those that draw on a base whose last step may be drawn out
+// near each other: it ends when the first takes from it, and from then on the
+// base only keeps.
+func (d *draft) together() {
+	for _, mk := range d.makings {
+		drawnOut := slices.ContainsFunc(mk.steps, func(j *job) bool { return !j.follow && (j.extra > 0 || j.open) })
+		if !drawnOut {
+			continue
+		}
+		for i, a := range mk.drawers {
+			for _, b := range mk.drawers[i+1:] {
+				if a.job != b.job {
+					d.link(a.job.begin(), b.job.begin(), -a.most, b.most, near)
+				}
+			}
 		}
 	}
 }

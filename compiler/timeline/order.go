@@ -72,7 +72,7 @@ func (d *draft) order(mk *making) {
 				d.follows(mk, b, j, nextStep)
 			}
 			for _, m := range mk.strandBefore(i) {
-				m.follow = true
+				m.followed(j, nil)
 				d.link(m.end(), j.begin(), 0, -1, strandOf)
 				d.waiting(m, j, hotWeight(m, waitHotMid))
 			}
@@ -103,7 +103,7 @@ func (d *draft) meanwhile(mk *making, i int) {
 		from := b.begin()
 		if b.Step.Step.Meanwhile {
 			from = b.end()
-			b.follow = true
+			b.followed(j, absent)
 		}
 		d.link(from, j.begin(), 0, -1, strandOf, absent...)
 		if len(b.when) == 0 {
@@ -115,7 +115,7 @@ func (d *draft) meanwhile(mk *making, i int) {
 
 // follows links a step to one it waits for, with the limit on the waiting.
 func (d *draft) follows(mk *making, b before, j *job, w why) {
-	b.job.follow = true
+	b.job.followed(j, b.when)
 	normal := d.limit(b.job)
 	if t := j.Step.Step.Within; t != nil {
 		normal = minutes(*t) + b.job.extra
@@ -240,7 +240,7 @@ func (d *draft) takesProduct(mk *making, b, j *job, p *resolve.Product) {
 			return // it waits for that step already
 		}
 	}
-	b.follow = true
+	b.followed(j, nil)
 	most := keepsDefault
 	if p.Keeps != nil {
 		most = minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo))

@@ -80,11 +80,19 @@ func (d *draft) toTable(mk *making) {
 		if mk.m.Serving == nil && mk.used {
 			continue
 		}
-		if mk.last(i) {
-			d.across(mk, before{j, d.lastWhen(mk, j)}, table, len(mk.pauses), mk.forgive(d.tableLimit(mk, j), j, mk.course), toTable)
-			if !mk.mayPause(j.Step.Step.Pause, len(mk.pauses)) {
-				d.waiting(j, mk.course, d.tableWeight(mk, j))
-			}
+		if !mk.last(i) {
+			continue
+		}
+		when, ok := d.lastWhen(mk, j)
+		if len(when) > 0 || !ok {
+			d.link(j.end(), table, 0, -1, toTable)
+		}
+		if !ok {
+			continue
+		}
+		d.across(mk, before{j, when}, table, len(mk.pauses), mk.forgive(d.tableLimit(mk, j), j, mk.course), toTable)
+		if !mk.mayPause(j.Step.Step.Pause, len(mk.pauses)) {
+			d.waiting(j, mk.course, d.tableWeight(mk, j))
 		}
 	}
 	if mk.m.Serving != nil || !mk.used {
@@ -96,14 +104,14 @@ func (d *draft) toTable(mk *making) {
 	}
 }
 
-// lastWhen is the condition under which a step is the last one.
-func (d *draft) lastWhen(mk *making, j *job) plan.When {
+// lastWhen is the condition under which a step is a last one.
+func (d *draft) lastWhen(mk *making, j *job) (plan.When, bool) {
 	for _, b := range mk.plainBefore(len(mk.steps)) {
 		if b.job == j {
-			return b.when
+			return b.when, true
 		}
 	}
-	return nil
+	return j.unfollowed()
 }
 
 // tableLimit is how long a dish may stand between its last step and the table.

@@ -12,6 +12,7 @@ import (
 type stay struct {
 	mk          *making
 	first, last *job
+	until       moment // when it is empty again
 }
 
 // keepVessels sees that nothing else goes into a pot between two steps of a
@@ -31,9 +32,10 @@ func (d *draft) keepVessels() {
 				r.last = j
 				continue
 			}
-			runs[key] = &stay{mk, j, j}
+			runs[key] = &stay{mk: mk, first: j, last: j}
 		}
 		for key, r := range runs {
+			r.until = d.emptied(mk, r.last)
 			byVessel[key] = append(byVessel[key], *r)
 		}
 	}
@@ -47,7 +49,7 @@ func (d *draft) keepVessels() {
 		slices.SortFunc(stays, func(a, b stay) int { return cmp.Compare(a.mk.index, b.mk.index) })
 		for i, a := range stays {
 			for _, b := range stays[i+1:] {
-				if a.first != a.last || b.first != b.last {
+				if a.first != a.last || b.first != b.last || a.until.job != a.last || b.until.job != b.last {
 					d.oneBeforeOther(key, a, b)
 				}
 			}
@@ -55,11 +57,25 @@ func (d *draft) keepVessels() {
 	}
 }
 
+// emptied is when a vessel is free after a job: at its end, or, when it may be
+// left longer, when what follows it begins.
+func (d *draft) emptied(mk *making, j *job) moment {
+	if j.extra == 0 && !j.open {
+		return j.end()
+	}
+	for _, l := range d.links {
+		if l.from.job == j && l.from.at == j.length && l.to.job != j && len(l.when) == 0 && len(l.to.job.when) == 0 {
+			return l.to
+		}
+	}
+	return mk.course.begin()
+}
+
 func (d *draft) oneBeforeOther(key string, a, b stay) {
 	branch := d.p.AddBranch(plan.Branch{
 		Name:    d.kit.vessels[key].name,
 		Options: []plan.Option{{Name: a.mk.m.Recipe.Name + " first"}, {Name: b.mk.m.Recipe.Name + " first"}},
 	})
-	d.link(a.last.end(), b.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 0})
-	d.link(b.last.end(), a.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 1})
+	d.link(a.until, b.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 0})
+	d.link(b.until, a.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 1})
 }
