@@ -66,14 +66,14 @@ func (f Face) Other() Face {
 }
 
 // Has tells whether f can draw r.
-func (f Face) Has(r rune) bool { return metrics[f].advance(r) >= 0 }
+func (f Face) Has(r rune) bool { return f.advance(r) >= 0 }
 
 // Width is the width of s in f at the given size, in the units of size.
 // Characters that the face lacks count as half the size.
 func (f Face) Width(s string, size float64) float64 {
-	m, n := &metrics[f], 0
+	n := 0
 	for _, r := range s {
-		if a := m.advance(r); a >= 0 {
+		if a := f.advance(r); a >= 0 {
 			n += a
 		} else {
 			n += 500
@@ -94,66 +94,57 @@ const (
 const CapHeight = 0.66
 
 // table knows the advance of every character of one face, in thousandths of
-// the size; it fills itself as characters are asked for.
+// the size. Common letters are looked up when the face is first used, others
+// as they are asked for.
 type table struct {
-	once  sync.Once
-	mu    sync.RWMutex
-	font  *sfnt.Font
-	buf   sfnt.Buffer
-	latin [0x250]int16 // 0: not looked up yet; -1: no glyph; else advance + 1
-	rest  map[rune]int16
+	once   sync.Once
+	common [0x250]int16 // -1: no glyph
+	font   *sfnt.Font
+	mu     sync.Mutex
+	buf    sfnt.Buffer
+	rest   map[rune]int16
 }
 
 var metrics [faces]table
 
-// each entry keeps advance+1, so that 0 means unknown
-func (t *table) advance(r rune) int {
-	t.mu.RLock()
-	var v int16
-	if r >= 0 && int(r) < len(t.latin) {
-		v = t.latin[r]
-	} else {
-		v = t.rest[r]
-	}
-	t.mu.RUnlock()
-	if v == 0 {
-		v = t.look(r)
-	}
-	if v < 0 {
-		return -1
-	}
-	return int(v) - 1
-}
-
-func (t *table) look(r rune) int16 {
-	t.mu.Lock()
-	defer t.mu.Unlock()
+// advance is the width of r, or -1 when the face has no glyph for it.
+func (f Face) advance(r rune) int {
+	t := &metrics[f]
 	t.once.Do(func() {
-		var f Face
-		for f = range faces {
-			if &metrics[f] == t {
-				break
-			}
-		}
 		var err error
 		if t.font, err = sfnt.Parse(f.Data()); err != nil {
 			panic(fmt.Sprintf("fonts: the embedded face %s cannot be read: %v", f.Name(), err))
 		}
 		t.rest = map[rune]int16{}
-	})
-	v := int16(-1)
-	// fpdf keeps characters in two bytes: what lies beyond counts as missing
-	if r < 0xFFFF {
-		if g, err := t.font.GlyphIndex(&t.buf, r); err == nil && g != 0 {
-			if a, err := t.font.GlyphAdvance(&t.buf, g, fixed.I(1000), font.HintingNone); err == nil {
-				v = int16(a.Round()) + 1
-			}
+		for c := range t.common {
+			t.common[c] = t.look(rune(c))
 		}
+	})
+	if r >= 0 && int(r) < len(t.common) {
+		return int(t.common[r])
 	}
-	if r >= 0 && int(r) < len(t.latin) {
-		t.latin[r] = v
-	} else {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	v, ok := t.rest[r]
+	if !ok {
+		v = t.look(r)
 		t.rest[r] = v
 	}
-	return v
+	return int(v)
+}
+
+func (t *table) look(r rune) int16 {
+	// fpdf keeps characters in two bytes: what lies beyond counts as missing
+	if r >= 0xffff {
+		return -1
+	}
+	g, err := t.font.GlyphIndex(&t.buf, r)
+	if err != nil || g == 0 {
+		return -1
+	}
+	a, err := t.font.GlyphAdvance(&t.buf, g, fixed.I(1000), font.HintingNone)
+	if err != nil {
+		return -1
+	}
+	return int16(a.Round())
 }

@@ -50,6 +50,13 @@ func (t *typesetter) breakLines(spans []span, width float64) []line {
 	if n == 0 {
 		return nil
 	}
+	total := -atoms[0].space
+	for _, a := range atoms {
+		total += a.space + a.width
+	}
+	if total <= width {
+		return []line{join(atoms)}
+	}
 	best := make([]float64, n+1) // the least cost of setting atoms i and after
 	next := make([]int, n)
 	for i := n - 1; i >= 0; i-- {
@@ -87,6 +94,12 @@ func (t *typesetter) breakLines(spans []span, width float64) []line {
 func join(atoms []atom) line {
 	l := line{gap: atoms[0].gap}
 	x := 0.0
+	var words []byte // of the last part
+	seal := func() {
+		if n := len(l.parts); n > 0 {
+			l.parts[n-1].text = string(words)
+		}
+	}
 	for i, a := range atoms {
 		if i > 0 {
 			x += a.space
@@ -102,16 +115,19 @@ func join(atoms []atom) line {
 			if m := len(l.parts) - 1; m >= 0 && like(l.parts[m], p) && spans {
 				last := &l.parts[m]
 				if !glued {
-					last.text += " "
+					words = append(words, ' ')
 				}
-				last.text += p.text
+				words = append(words, p.text...)
 				last.w = x + p.w - last.x
 			} else {
+				seal()
 				l.parts = append(l.parts, p)
+				words = append(words[:0], p.text...)
 			}
 			x += p.w
 		}
 	}
+	seal()
 	l.width = x
 	return l
 }

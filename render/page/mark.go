@@ -23,7 +23,7 @@ func (t *typesetter) mark(letter string, x, y, side float64, field int) ([]draw.
 func (t *typesetter) plainMark(letter string, x, y, side float64, field int) ([]draw.Op, float64) {
 	n, known := t.marks[letter]
 	size := side * 0.8
-	name := t.set(1e6, 1, span{text: letter, face: fonts.SansBold, size: size, whole: true})
+	name := t.clip([]span{{text: letter, face: fonts.SansBold, size: size, whole: true}}, side*3) // letters are short; what is not is no letter
 	tw := name.width()
 	w := max(side, tw+side*0.4)
 	line := max(0.8, side*0.06)

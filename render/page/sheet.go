@@ -70,6 +70,11 @@ func (t *typesetter) titleAgain(s *sheets.Sheet, w float64) *piece {
 
 // clip sets spans on one line, cut short with … when they do not fit.
 func (t *typesetter) clip(spans []span, w float64) para {
+	for i := range spans {
+		if n := max(int(w), 0); len(spans[i].text) > n { // more bytes than points cannot fit
+			spans[i].text = strings.ToValidUTF8(spans[i].text[:n], "")
+		}
+	}
 	p := t.set(1e6, leadTight, spans...)
 	if len(p.lines) == 0 || p.lines[0].width <= w {
 		return p

@@ -1,0 +1,173 @@
+package pdf_test
+
+import (
+	"bytes"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fixture"
+	"tamis/render/page"
+	"tamis/render/pdf"
+)
+
+func write(t *testing.T, doc *sheets.Document, opt pdf.Options) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, pdf.Write(&b, doc, opt))
+	return b.Bytes()
+}
+
+func TestSameBytesTwice(t *testing.T) {
+	for _, opt := range []pdf.Options{{}, {Paper: pdf.Letter, Large: true}} {
+		require.True(t, bytes.Equal(write(t, fixture.Supper(), opt), write(t, fixture.Supper(), opt)))
+	}
+}
+
+func TestFileHasPagesTitleLanguageAndLinks(t *testing.T) {
+	out := string(write(t, fixture.Supper(), pdf.Options{}))
+	require.True(t, strings.HasPrefix(out, "%PDF-"))
+	require.Contains(t, out, "/Lang (en-GB)")
+	require.Contains(t, out, "/Outlines")
+	require.Contains(t, out, "https://example.org/hay")
+	book := page.Lay(fixture.Supper(), pdf.Options{})
+	count := regexp.MustCompile(`/Count (\d+)\n/MediaBox`).FindStringSubmatch(out)
+	require.NotNil(t, count)
+	n, err := strconv.Atoi(count[1])
+	require.NoError(t, err)
+	require.Equal(t, len(book.Pages), n)
+	require.Contains(t, out, "/MediaBox [0 0 841.89 595.28]", "the chart lies on its side")
+	require.Contains(t, out, "/FontFile2", "faces are embedded")
+}
+
+func TestLetterPaper(t *testing.T) {
+	out := string(write(t, fixture.Supper(), pdf.Options{Paper: pdf.Letter}))
+	require.Contains(t, out, "/MediaBox [0 0 612.00 792.00]")
+}
+
+func TestAddressesOfOtherKindsAreNotFollowed(t *testing.T) {
+	doc := &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "a", Title: "A", Blocks: []sheets.Block{
+		&sheets.Prose{Paras: []sheets.Para{{Runs: []sheets.Run{
+			{Text: "no", Link: "javascript:alert(1)"}, {Text: "nor", Link: "file:///etc/passwd"}, {Text: "lost", Link: "#nowhere"},
+			{Text: "yes", Link: "https://example.org/a(b)\\c"},
+		}}}},
+	}}}}
+	out := string(write(t, doc, pdf.Options{}))
+	require.NotContains(t, out, "javascript:")
+	require.NotContains(t, out, "/etc/passwd")
+	require.Contains(t, out, "https://example.org/a")
+}
+
+func TestEmptyDocuments(t *testing.T) {
+	for _, doc := range []*sheets.Document{
+		{},
+		{Sheets: []sheets.Sheet{{}}},
+		{Sheets: []sheets.Sheet{{Blocks: []sheets.Block{
+			&sheets.Heading{}, &sheets.Prose{}, &sheets.Table{}, &sheets.Steps{}, &sheets.Chart{}, &sheets.Cautions{}, &sheets.List{},
+			&sheets.Steps{Items: []sheets.StepItem{&sheets.Step{}, &sheets.Break{}}}, &sheets.Table{Columns: []sheets.Column{{}}},
+			&sheets.Chart{Panels: []sheets.Panel{{}}}, &sheets.List{Items: [][]sheets.Run{nil}}, &sheets.Prose{Paras: []sheets.Para{{}}},
+		}}}},
+	} {
+		require.NotEmpty(t, write(t, doc, pdf.Options{}))
+	}
+}
+
+// every text of a document, one after the other, is replaced by s.
+func poisoned(s string) *sheets.Document {
+	runs := []sheets.Run{{Text: s}, {Text: s, Style: sheets.Amount, Link: s}, {Text: s, Style: sheets.Thing, Link: "https://" + s}}
+	cell := sheets.Cell{Runs: runs, Sub: runs}
+	var cols []sheets.Column
+	var row sheets.Row
+	for k := range 6 {
+		cols = append(cols, sheets.Column{Title: s, Kind: sheets.ColumnKind(k), Weight: k % 2})
+		row.Cells = append(row.Cells, cell)
+	}
+	return &sheets.Document{
+		Title: s, Covers: s, When: s, Place: s, By: s, Language: s, Revision: s, Dishes: []sheets.Mark{{Letter: s, Name: s}},
+		Sheets: []sheets.Sheet{{ID: s, Kind: sheets.Overview, Title: s, Letter: s, Facts: []string{s, s}, Contents: true, Blocks: []sheets.Block{
+			&sheets.Heading{Text: s, Note: s},
+			&sheets.Prose{Paras: []sheets.Para{{Kind: sheets.Item, Runs: runs}, {Kind: sheets.Subhead, Runs: runs}}},
+			&sheets.Table{Columns: cols, Groups: []sheets.Group{{Title: s, Note: s, Rows: []sheets.Row{row, row}}}},
+			&sheets.Steps{Items: []sheets.StepItem{
+				&sheets.Step{Number: 1, Clock: s, Who: s, When: s, Takes: []sheets.Take{{Amount: s, Name: s, Note: s, Link: s}}, Runs: runs, Margin: []string{s}, Moments: []sheets.Moment{{At: s, Runs: runs, Margin: []string{s}}}},
+				&sheets.Break{Text: s},
+			}},
+			&sheets.Chart{Text: s, Panels: []sheets.Panel{{Title: s, End: 60, Flags: []sheets.Flag{{At: 30, Label: s}}, Lanes: []sheets.Lane{{Name: s, Note: s, Bars: []sheets.Bar{{End: 20, Letter: s, Label: s, Kind: sheets.BarKind(s)}}}}}}},
+			&sheets.Cautions{Items: []sheets.Caution{{Text: s, Source: s}}},
+			&sheets.List{Tick: true, Items: [][]sheets.Run{runs}},
+		}}},
+	}
+}
+
+func FuzzText(f *testing.F) {
+	for _, s := range []string{
+		"", "450 g", "👩‍🍳", "\xff\xfe", "a\x00b", "\u202e", "\U0010FFFF", "\ufffe", "ﷺ", "עברית", "梨のタルト", "e\u0301", "(unbalanced\\", ") Tj ET",
+		strings.Repeat("x", 3000), strings.Repeat("word ", 900), "\u00a0\u00a0", "\n\n", "-", "–", "9–", "½½½",
+	} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		if len(s) > 5000 {
+			return
+		}
+		require.NotPanics(t, func() { write(t, poisoned(s), pdf.Options{Large: len(s)%2 == 0}) })
+	})
+}
+
+func TestFiftySheetsInHalfASecond(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a measurement")
+	}
+	doc := fixture.Supper()
+	for len(doc.Sheets) < 50 {
+		doc.Sheets = append(doc.Sheets, fixture.Supper().Sheets...)
+	}
+	doc.Sheets = doc.Sheets[:50]
+	write(t, fixture.Supper(), pdf.Options{}) // the faces are read once
+	best := time.Hour
+	for range 5 {
+		start := time.Now()
+		write(t, doc, pdf.Options{})
+		best = min(best, time.Since(start))
+	}
+	require.Less(t, best, 500*time.Millisecond)
+	t.Logf("fifty sheets in %v", best)
+}
+
+func BenchmarkFiftySheets(b *testing.B) {
+	doc := fixture.Supper()
+	for len(doc.Sheets) < 50 {
+		doc.Sheets = append(doc.Sheets, fixture.Supper().Sheets...)
+	}
+	doc.Sheets = doc.Sheets[:50]
+	for b.Loop() {
+		var out bytes.Buffer
+		if err := pdf.Write(&out, doc, pdf.Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func TestHostileTextStaysInsideTheMargins(t *testing.T) {
+	for _, s := range []string{strings.Repeat("x", 900), strings.Repeat("word ", 200), "👩‍🍳\x00\xff", strings.Repeat("½ ", 90)} {
+		for _, large := range []bool{false, true} {
+			for n, p := range page.Lay(poisoned(s), pdf.Options{Large: large}).Pages {
+				for _, o := range p.Ops {
+					w, ok := o.(*draw.Text)
+					if !ok {
+						continue
+					}
+					top, bottom := w.Span()
+					inside := w.X >= p.Area.X-1 && w.X+w.W <= p.Area.X+p.Area.W+1 && top >= p.Area.Y-1 && bottom <= p.Area.Y+p.Area.H+1
+					require.True(t, inside, "%.20q large=%v page %d: %+v in %+v", s, large, n+1, *w, p.Area)
+				}
+			}
+		}
+	}
+}
