@@ -159,18 +159,18 @@ func (r row) number(text string) quantity.Number {
 
 func decimal(s string) (quantity.Number, bool) {
 	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || v <= 0 || strings.Trim(s, "0123456789.") != "" {
+	if err != nil || v <= 0 || len(s) > 20 || strings.Trim(s, "0123456789.") != "" {
 		return quantity.Number{}, false
 	}
 	return quantity.Decimal(s), true
 }
 
 func (r row) source() *Source {
-	s := r.l.t.sources[r.must("source")]
-	if s == nil {
-		r.fail("%q is not in sources.csv", r.text("source"))
+	if s := r.l.t.sources[r.must("source")]; s != nil {
+		return s
 	}
-	return s
+	r.fail("%q is not in sources.csv", r.text("source"))
+	return &Source{}
 }
 
 // fact reads source, ref, verified and note around a value.

@@ -77,6 +77,7 @@ func TestLoadSaysWhatIsWrong(t *testing.T) {
 		{"density.csv", ",80,", ",-80,", `"-80" is not a positive number`},
 		{"density.csv", ",80,", ",1e3,", `"1e3" is not a positive number`},
 		{"density.csv", "US cup", "cup", `"1/2 cup" is not a measure`},
+		{"density.csv", "1/2 US cup", " ", `" " is not a measure`},
 		{"density.csv", "1/2 US", "1/0 US", "is not a positive number"},
 		{"density.csv", "onion,chopped", "brown onion,chopped", `"brown onion" is not the main name of an ingredient`},
 		{"density.csv", "from memory", "trust me", `verified must be "seen in source" or "from memory"`},
@@ -93,6 +94,8 @@ func TestLoadSaysWhatIsWrong(t *testing.T) {
 		{"flags.csv", "raw,meat", "raw,flesh", `flag "flesh" must stand above`},
 		{"words.csv", "verb", "verbs", "list must be part, verb, state, plain or quiet"},
 		{"sources.csv", "practice,\"", "practice,x\npractice,\"", `source "practice" stands twice`},
+		{"sources.csv", "practice,\"", "hearsay,\"", `"practice" is not in sources.csv`},
+		{"sources.csv", "key,title", "0", "the header must be key,title"},
 		{"density.csv", "onion,chopped,usual,80", "onion,,usual,70,US cup,practice,,from memory,\nonion,chopped,usual,80", "two lines are marked usual"},
 		{"density.csv", "onion,chopped,usual,80", "onion,chopped,,70,US cup,practice,,from memory,\nonion,chopped,usual,80", `stands twice`},
 	} {

@@ -139,7 +139,7 @@ func (r row) content(text string) Content {
 	name, species, _ := strings.Cut(text, " (")
 	c.Species = strings.TrimSuffix(species, ")")
 	s := r.l.t.substances[Fold(name)]
-	if s == nil || s.name != name {
+	if s == nil || s.name != name { // the list's own name, so that files read alike
 		r.fail("%q is not in substances.csv", name)
 	}
 	c.Substance = name
@@ -181,7 +181,7 @@ func (l *loader) density(r row) {
 	it := r.owner()
 	d := Density{Form: r.text("form"), Usual: r.yes("usual", "usual"), Grams: r.number(r.must("grams")), Measure: r.must("measure")}
 	count, unit := quantity.Int(1), d.Measure
-	if n, rest, ok := strings.Cut(d.Measure, " "); ok && n[0] <= '9' {
+	if n, rest, ok := strings.Cut(d.Measure, " "); ok && n != "" && n[0] <= '9' {
 		count, unit = r.number(n), rest
 	}
 	ml, ok := measures[unit]

@@ -53,15 +53,15 @@ func (t *Table) Find(name string) (*Item, bool) {
 // Decoy is Find for words of a step: it passes over names that would mislead
 // there. These are things for the house (foil, skewers), words for what a dish is
 // about (fish, pastry) and names that begin with what the cook did to something in
-// hand ("the cooked chicken" is more likely the chicken of this dish than a
-// bought one).
+// hand, or with a word that changes nothing ("the cooked chicken", "the fresh
+// thyme" are more likely those of this dish than others from the shop).
 func (t *Table) Decoy(words string) (*Item, bool) {
 	it, ok := t.Find(words)
 	if !ok || it.Counter == "household" || t.quiet[Fold(words)] {
 		return nil, false
 	}
 	first, _, more := strings.Cut(strings.TrimSpace(words), " ")
-	if more && !it.Water && t.states[Fold(first)] {
+	if first = Fold(first); more && !it.Water && (t.states[first] || t.plain[first]) {
 		return nil, false
 	}
 	return it, true
