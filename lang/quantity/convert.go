@@ -20,12 +20,16 @@ func (q Quantity) byDensity(want Dimension, density Number) (Quantity, *Problem)
 		return q, nil
 	}
 	if q.Dim != Mass && q.Dim != Volume {
-		return Quantity{}, &Problem{Code: CodeKinds, Message: q.plain() + " is " + q.kind() + ": it has no volume or weight of its own",
-			Help: "put what one weighs in the larder: `| piece 120 g`"}
+		return Quantity{}, &Problem{
+			Code: CodeKinds, Message: q.plain() + " is " + q.kind() + ": it has no volume or weight of its own",
+			Help: "put what one weighs in the larder: `| piece 120 g`",
+		}
 	}
 	if density.Sign() <= 0 {
-		return Quantity{}, &Problem{Code: CodeNoDensity, Message: "what 1 ml of it weighs is not known",
-			Help: "put it in the larder: `| weighs 1.03 g per ml`"}
+		return Quantity{}, &Problem{
+			Code: CodeNoDensity, Message: "what 1 ml of it weighs is not known",
+			Help: "put it in the larder: `| weighs 1.03 g per ml`",
+		}
 	}
 	factor := density
 	if want == Volume {

@@ -79,8 +79,10 @@ var genAmount = rapid.Custom(func(t *rapid.T) Amount {
 	bare := Measure{Terms: []Term{{Value: genRange.Draw(t, "count")}}}
 	switch k := AmountKind(rapid.IntRange(0, 4).Draw(t, "kind")); k {
 	case Packages:
-		return Amount{Kind: k, Count: genRange.Draw(t, "count"), Each: Measure{Terms: []Term{genTerm(sizedUnit).Draw(t, "each")}},
-			Container: genUnit.Filter(wordUnit).Draw(t, "container")}
+		return Amount{
+			Kind: k, Count: genRange.Draw(t, "count"), Each: Measure{Terms: []Term{genTerm(sizedUnit).Draw(t, "each")}},
+			Container: genUnit.Filter(wordUnit).Draw(t, "container"),
+		}
 	case PerHead:
 		a := Amount{Kind: k, Measure: genMeasure.Draw(t, "measure"), PerCovers: rapid.IntRange(1, 999999).Draw(t, "covers")}
 		if rapid.Bool().Draw(t, "bare") {

@@ -146,7 +146,11 @@ func TestAmountsAsWritten(t *testing.T) {
 		{"x", "", "x"},
 		{"\"2 eggs\"", "", "\"2 eggs\""},
 		{"2:1 mix", "", "2:1 mix"},
-		{"clove garlic", "", "clove garlic"}, {"drop scones", "", "drop scones"}, {"grating cheese", "", "grating cheese"}, {"pinch", "", "pinch"}, {"leg of lamb", "", "leg of lamb"},
+		{"clove garlic", "", "clove garlic"},
+		{"drop scones", "", "drop scones"},
+		{"grating cheese", "", "grating cheese"},
+		{"pinch", "", "pinch"},
+		{"leg of lamb", "", "leg of lamb"},
 		{"1/2/3 mix", "", "1/2/3 mix"},
 		{"½é", "", "½é"},
 	} {

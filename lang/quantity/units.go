@@ -19,53 +19,91 @@ import (
 // Metric has none of them: "a pint" in a metric folder is an error, because a
 // reader may take it for 473, 568 or 600 ml.
 var table = []Unit{
-	{Name: "g", Plural: "g", Dim: Mass, Digits: true, metric: true, sizes: same("1"),
-		forms: []string{"gram", "grams", "gramme", "grammes", "gm", "gms"}},
-	{Name: "kg", Plural: "kg", Dim: Mass, Digits: true, metric: true, sizes: same("1000"),
-		forms: []string{"kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes", "kgs"}},
-	{Name: "oz", Plural: "oz", Dim: Mass, Digits: true, sizes: same("28.349523125"),
-		forms: []string{"ounce", "ounces", "ozs"}},
-	{Name: "lb", Plural: "lb", Dim: Mass, Digits: true, sizes: same("453.59237"),
-		forms: []string{"lbs", "pound", "pounds"}},
+	{
+		Name: "g", Plural: "g", Dim: Mass, Digits: true, metric: true, sizes: same("1"),
+		forms: []string{"gram", "grams", "gramme", "grammes", "gm", "gms"},
+	},
+	{
+		Name: "kg", Plural: "kg", Dim: Mass, Digits: true, metric: true, sizes: same("1000"),
+		forms: []string{"kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes", "kgs"},
+	},
+	{
+		Name: "oz", Plural: "oz", Dim: Mass, Digits: true, sizes: same("28.349523125"),
+		forms: []string{"ounce", "ounces", "ozs"},
+	},
+	{
+		Name: "lb", Plural: "lb", Dim: Mass, Digits: true, sizes: same("453.59237"),
+		forms: []string{"lbs", "pound", "pounds"},
+	},
 
-	{Name: "ml", Plural: "ml", Dim: Volume, Digits: true, metric: true, sizes: same("1"),
-		forms: []string{"mls", "millilitre", "millilitres", "milliliter", "milliliters"}},
-	{Name: "cl", Plural: "cl", Dim: Volume, Digits: true, metric: true, sizes: same("10"),
-		forms: []string{"centilitre", "centilitres", "centiliter", "centiliters"}},
-	{Name: "dl", Plural: "dl", Dim: Volume, Digits: true, metric: true, sizes: same("100"),
-		forms: []string{"decilitre", "decilitres", "deciliter", "deciliters"}},
-	{Name: "litre", Plural: "litres", Dim: Volume, Digits: true, metric: true, sizes: same("1000"),
-		forms: []string{"l", "ltr", "ltrs", "liter", "liters"}},
-	{Name: "tsp", Plural: "tsp", Dim: Volume, Regional: true, Digits: true,
+	{
+		Name: "ml", Plural: "ml", Dim: Volume, Digits: true, metric: true, sizes: same("1"),
+		forms: []string{"mls", "millilitre", "millilitres", "milliliter", "milliliters"},
+	},
+	{
+		Name: "cl", Plural: "cl", Dim: Volume, Digits: true, metric: true, sizes: same("10"),
+		forms: []string{"centilitre", "centilitres", "centiliter", "centiliters"},
+	},
+	{
+		Name: "dl", Plural: "dl", Dim: Volume, Digits: true, metric: true, sizes: same("100"),
+		forms: []string{"decilitre", "decilitres", "deciliter", "deciliters"},
+	},
+	{
+		Name: "litre", Plural: "litres", Dim: Volume, Digits: true, metric: true, sizes: same("1000"),
+		forms: []string{"l", "ltr", "ltrs", "liter", "liters"},
+	},
+	{
+		Name: "tsp", Plural: "tsp", Dim: Volume, Regional: true, Digits: true,
 		sizes: bySystem("5", "4.92892159375", "5", "5"),
-		forms: []string{"tsps", "teaspoon", "teaspoons"}},
-	{Name: "dessertspoon", Plural: "dessertspoons", Dim: Volume, Regional: true,
+		forms: []string{"tsps", "teaspoon", "teaspoons"},
+	},
+	{
+		Name: "dessertspoon", Plural: "dessertspoons", Dim: Volume, Regional: true,
 		sizes: bySystem("10", "", "10", "10"),
-		forms: []string{"dsp", "dsps"}},
-	{Name: "tbsp", Plural: "tbsp", Dim: Volume, Regional: true, Digits: true,
+		forms: []string{"dsp", "dsps"},
+	},
+	{
+		Name: "tbsp", Plural: "tbsp", Dim: Volume, Regional: true, Digits: true,
 		sizes: bySystem("15", "14.78676478125", "15", "20"),
-		forms: []string{"tbsps", "tbs", "tablespoon", "tablespoons"}},
-	{Name: "fl oz", Plural: "fl oz", Dim: Volume, Regional: true, Digits: true,
+		forms: []string{"tbsps", "tbs", "tablespoon", "tablespoons"},
+	},
+	{
+		Name: "fl oz", Plural: "fl oz", Dim: Volume, Regional: true, Digits: true,
 		sizes: bySystem("", "29.5735295625", "28.4130625", "28.4130625"),
-		forms: []string{"fluid ounce", "fluid ounces", "floz"}},
-	{Name: "gill", Plural: "gills", Dim: Volume, Regional: true,
-		sizes: bySystem("", "118.29411825", "142.0653125", "142.0653125")},
-	{Name: "cup", Plural: "cups", Dim: Volume, Regional: true,
-		sizes: bySystem("250", "236.5882365", "284.130625", "250")},
-	{Name: "pint", Plural: "pints", Dim: Volume, Regional: true,
+		forms: []string{"fluid ounce", "fluid ounces", "floz"},
+	},
+	{
+		Name: "gill", Plural: "gills", Dim: Volume, Regional: true,
+		sizes: bySystem("", "118.29411825", "142.0653125", "142.0653125"),
+	},
+	{
+		Name: "cup", Plural: "cups", Dim: Volume, Regional: true,
+		sizes: bySystem("250", "236.5882365", "284.130625", "250"),
+	},
+	{
+		Name: "pint", Plural: "pints", Dim: Volume, Regional: true,
 		sizes: bySystem("", "473.176473", "568.26125", "568.26125"),
-		forms: []string{"pt", "pts"}},
-	{Name: "quart", Plural: "quarts", Dim: Volume, Regional: true,
+		forms: []string{"pt", "pts"},
+	},
+	{
+		Name: "quart", Plural: "quarts", Dim: Volume, Regional: true,
 		sizes: bySystem("", "946.352946", "1136.5225", "1136.5225"),
-		forms: []string{"qt", "qts"}},
-	{Name: "gallon", Plural: "gallons", Dim: Volume, Regional: true,
+		forms: []string{"qt", "qts"},
+	},
+	{
+		Name: "gallon", Plural: "gallons", Dim: Volume, Regional: true,
 		sizes: bySystem("", "3785.411784", "4546.09", "4546.09"),
-		forms: []string{"gal", "gals"}},
+		forms: []string{"gal", "gals"},
+	},
 
-	{Name: "mm", Plural: "mm", Dim: Length, Digits: true, metric: true, sizes: same("1"),
-		forms: []string{"millimetre", "millimetres", "millimeter", "millimeters"}},
-	{Name: "cm", Plural: "cm", Dim: Length, Digits: true, metric: true, sizes: same("10"),
-		forms: []string{"centimetre", "centimetres", "centimeter", "centimeters"}},
+	{
+		Name: "mm", Plural: "mm", Dim: Length, Digits: true, metric: true, sizes: same("1"),
+		forms: []string{"millimetre", "millimetres", "millimeter", "millimeters"},
+	},
+	{
+		Name: "cm", Plural: "cm", Dim: Length, Digits: true, metric: true, sizes: same("10"),
+		forms: []string{"centimetre", "centimetres", "centimeter", "centimeters"},
+	},
 	{Name: "inch", Plural: "inches", Dim: Length, sizes: same("25.4")},
 
 	{Name: "clove", Plural: "cloves", Dim: Word},

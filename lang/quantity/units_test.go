@@ -43,8 +43,10 @@ func TestAgainstGNUUnits(t *testing.T) {
 		t.Skip("GNU units is not installed")
 	}
 	names := map[System]map[string]string{
-		US: {"tsp": "ustsp", "tbsp": "ustbsp", "fl oz": "usfloz", "cup": "uscup", "pint": "uspint", "quart": "usquart",
-			"gallon": "usgallon", "gill": "usgill", "oz": "oz", "lb": "lb", "inch": "inch", "g": "g", "kg": "kg"},
+		US: {
+			"tsp": "ustsp", "tbsp": "ustbsp", "fl oz": "usfloz", "cup": "uscup", "pint": "uspint", "quart": "usquart",
+			"gallon": "usgallon", "gill": "usgill", "oz": "oz", "lb": "lb", "inch": "inch", "g": "g", "kg": "kg",
+		},
 		Imperial: {"fl oz": "brfloz", "pint": "brpint", "quart": "brquart", "gallon": "brgallon", "gill": "brgill", "cup": "brcup"},
 		Metric:   {"cup": "metriccup", "tsp": "australiateaspoon", "ml": "ml", "cl": "cl", "dl": "dl", "litre": "l", "mm": "mm", "cm": "cm"},
 		AU:       {"tbsp": "australiatablespoon", "tsp": "australiateaspoon", "cup": "metriccup"},
@@ -120,8 +122,10 @@ func TestUnitsWithoutSize(t *testing.T) {
 }
 
 func TestPluralOf(t *testing.T) {
-	for one, many := range map[string]string{"frond": "fronds", "bunch": "bunches", "loaf": "loaves", "leaf": "leaves",
-		"berry": "berries", "tray": "trays", "box": "boxes", "spear": "spears", "glass": "glasses", "": ""} {
+	for one, many := range map[string]string{
+		"frond": "fronds", "bunch": "bunches", "loaf": "loaves", "leaf": "leaves",
+		"berry": "berries", "tray": "trays", "box": "boxes", "spear": "spears", "glass": "glasses", "": "",
+	} {
 		require.Equal(t, many, PluralOf(one))
 	}
 }

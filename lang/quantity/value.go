@@ -169,11 +169,15 @@ func (q Quantity) Add(o Quantity) (Quantity, *Problem) {
 	case !q.Same(o):
 		return Quantity{}, kinds(q, o, "added")
 	}
-	sum := Quantity{Dim: q.Dim, Unit: q.Unit, Rough: q.Rough || o.Rough,
-		Value: Range{q.Value.Low.Add(o.Value.Low), q.Value.High.Add(o.Value.High)}}
+	sum := Quantity{
+		Dim: q.Dim, Unit: q.Unit, Rough: q.Rough || o.Rough,
+		Value: Range{q.Value.Low.Add(o.Value.Low), q.Value.High.Add(o.Value.High)},
+	}
 	if a, b := q.Packs, o.Packs; a != nil && b != nil && a.Container == b.Container && a.Each.Equal(b.Each) {
-		sum.Packs = &Packs{Each: a.Each, Container: a.Container,
-			Count: Range{a.Count.Low.Add(b.Count.Low), a.Count.High.Add(b.Count.High)}}
+		sum.Packs = &Packs{
+			Each: a.Each, Container: a.Container,
+			Count: Range{a.Count.Low.Add(b.Count.Low), a.Count.High.Add(b.Count.High)},
+		}
 	}
 	return sum, nil
 }

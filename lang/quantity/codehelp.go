@@ -1,0 +1,123 @@
+package quantity
+
+// CodeHelp explains one Q code. Wrong and Right are gather lines, times or
+// temperatures by the code's hundred; both are empty where a code depends on
+// more than one line.
+type CodeHelp struct {
+	Code, Title, Text string
+	Wrong, Right      string
+}
+
+// CodeTable lists every Q code in order.
+func CodeTable() []CodeHelp { return append([]CodeHelp(nil), codeTable...) }
+
+var codeTable = []CodeHelp{
+	{
+		CodeTwoNumbers, "two numbers side by side", "Two numbers may stand side by side only in a mixed number (1 1/2), a sum of falling units (2 lb 10 oz) or a pair (900 g (2 lb)). Packages take an x.",
+		"2 400 g tins tomatoes", "2 x 400 g tins tomatoes",
+	},
+	{
+		CodeMark, "decimal mark or thousands", "The decimal mark is the point, or the comma where the larder says `decimal comma`. Nothing stands between the thousands, because readers of another country take it for the decimal mark.",
+		"1,5 kg flour", "1.5 kg flour",
+	},
+	{
+		CodeFalling, "a range that does not rise", "A range goes from the smaller to the larger. `1-1/2` is most often meant as one and a half.",
+		"1-1/2 cups milk", "1 1/2 cups milk",
+	},
+	{
+		CodeRangeSign, "how a range is written", "A range is written 2 to 3, or 2-3 without blanks.",
+		"2 - 3 onions", "2 to 3 onions",
+	},
+	{
+		CodeLong, "a number too long", "A number has at most nine figures before its mark and six after it.",
+		"10000000000 g flour", "10000 g flour",
+	},
+	{
+		CodeFraction, "a fraction that is none", "Below the stroke stands no 0, and after a whole number the fraction is less than 1.",
+		"1 3/2 cups milk", "2 1/2 cups milk",
+	},
+	{
+		CodeNoZero, "a point without a figure before it", "The point of .5 is lost in print and in copying, and ten times too much goes in the pot.",
+		".5 kg flour", "0.5 kg flour",
+	},
+	{
+		CodeWords, "an amount in words", "Amounts are figures. `a` and `an` count as 1 before a unit word (a pinch) and nowhere else. A name that begins with such a word takes quotes.",
+		"two onions", "2 onions",
+	},
+	{
+		CodeAbout, "about, before an amount", "Amounts are scaled and added up, so they are exact or a range.",
+		"about 200 g flour", "180 to 220 g flour",
+	},
+	{
+		CodeNoName, "an amount of nothing", "In a list a name follows every amount.",
+		"200 g", "200 g flour",
+	},
+	{
+		CodePlural, "above 1, the plural", "A unit word above 1 is plural; `4 cup cakes` may be cups of cakes or cakes. If the word belongs to the name, the name takes quotes.",
+		"2 stick cinnamon", "2 sticks cinnamon",
+	},
+	{
+		CodeLetter, "a letter that is no unit", "T, t, c and m are read in different ways by different cooks, and `in` is the word before a vessel.",
+		"2 T sugar", "2 tbsp sugar",
+	},
+	{
+		CodePack, "how packages are written", "Packages are a count, an x, the size of one and its kind. `400 g tin` leaves open how many, and whether 400 g is all.",
+		"400 g tin tomatoes", "1 x 400 g tin tomatoes",
+	},
+	{
+		CodeEachOrAll, "each, or in all", "A size behind several packages may be that of one or of all.",
+		"2 tins (400 g) tomatoes", "2 x 400 g tins tomatoes",
+	},
+	{
+		CodePair, "a pair that differs", "The two measures of a pair are more than 2% apart (5% by the cup). Old books count an ounce as 25 g. The first is reckoned with.",
+		"25 g (1 oz) butter", "25 g butter",
+	},
+	{
+		CodePlus, "a sum that cannot be made", "`plus` joins measures of one kind, the larger unit first.",
+		"2 cups plus 100 g flour", "2 cups flour",
+	},
+	{
+		CodePer, "per what", "In a list amounts grow per cover, or per so many covers.",
+		"120 g per person beef", "120 g per cover beef",
+	},
+	{
+		CodeUnknownWord, "a unit or a name", "An unknown plural word after a count may be a unit. A `measure` line in the larder makes it one.",
+		"3 fronds dill", "3 sprigs dill",
+	},
+	{
+		CodeHyphen, "a dash before a unit", "A figure and its unit are two words. A name that begins with a figure takes quotes.",
+		"1/2-inch piece ginger", "1/2 inch ginger",
+	},
+	{
+		CodeSlash, "a pair with a stroke", "The second measure of a pair stands in brackets.",
+		"200g/7oz flour", "200 g (7 oz) flour",
+	},
+	{
+		CodeNothing, "an amount of 0", "Nothing need not be listed.",
+		"0 g salt", "1 g salt",
+	},
+	{
+		CodeUnitTwice, "a range with two units", "A range names its unit once, at the end.",
+		"200 g to 250 g flour", "200 to 250 g flour",
+	},
+
+	{CodeSpanUnit, "a time without its unit", "Minutes or hours: min, h, s, days, weeks.", "40", "40 min"},
+	{CodeSpanOrder, "the order of units of time", "The longer unit comes first.", "20 min 1 h", "1 h 20 min"},
+	{CodeSpanLong, "a time too long", "Nothing in a kitchen takes six years.", "10000 weeks", "10 weeks"},
+	{CodeSpanRises, "a range of times that does not rise", "A range goes from the shorter time to the longer.", "2 h to 30 min", "30 min to 2 h"},
+	{CodeSpanUpTo, "up to less", "`2 h, up to 1 day` is at least the first and at most the second.", "2 h, up to 1 h", "1 h, up to 2 h"},
+	{CodeNoScale, "degrees of which scale", "A degree always names its scale: 200 C and 200 F are both ovens.", "200", "200 C"},
+	{CodeScaleForm, "how a scale is written", "The scale is a capital C or F behind the figure; `fan` stands before it.", "180 degrees C", "180 C"},
+	{CodeTempRange, "a range of degrees", "A range of degrees takes `to`, since a dash may be a minus, and names its scale once.", "180-200 C", "180 to 200 C"},
+	{CodeTempRises, "a range of degrees that does not rise", "A range goes from the cooler to the hotter.", "200 to 180 C", "180 to 200 C"},
+	{CodeTempWhole, "whole degrees", "Temperatures are written in whole degrees.", "62.5 C", "63 C"},
+	{CodeTempLimits, "beyond what a kitchen gets to", "Below -200 C or above 600 C a figure is a slip, and gas ovens have the marks 1/4, 1/2 and 1 to 9.", "1800 C", "180 C"},
+
+	{CodeKinds, "two kinds that do not add", "Weights, volumes, lengths and counts add only to their own kind. The larder bridges them: `weighs 1.03 g per ml`, `piece 120 g`.", "", ""},
+	{CodeNoSystem, "whose cup", "Cups, spoons and pints differ from country to country. `units` in the larder or the dish says which are meant.", "", ""},
+	{CodeNotThere, "a unit the system does not have", "Metric has no pint, quart, gallon, gill or fluid ounce: a pint may be 473 or 568 ml.", "", ""},
+	{CodeNoSize, "a unit without size", "Pinches, handfuls, cloves and tins have no fixed size.", "", ""},
+	{CodeNoDensity, "no density", "A volume becomes a weight only by what 1 ml weighs.", "", ""},
+	{CodeNoPiece, "no weight of a piece", "A count becomes a weight only by what one piece weighs.", "", ""},
+	{CodePercent, "per cent of what", "Percentages belong in a list headed `gather, percent of` and the name of the flour.", "", ""},
+}
