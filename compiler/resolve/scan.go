@@ -346,10 +346,25 @@ func (sc *scanner) compared(i int) bool {
 	return false
 }
 
+// isOwnTitle tells whether the words are the end of the recipe's own title:
+// "until the stock is brown" in a base called Brown stock.
+func (sc *scanner) isOwnTitle(i, n int) bool {
+	title := sc.builder.words(sc.recipe.Name)
+	if n > len(title) {
+		return false
+	}
+	for k := range n {
+		if sc.words[i+k].key != title[len(title)-n+k] {
+			return false
+		}
+	}
+	return true
+}
+
 // decoy reports a known thing that is said but not gathered, once a recipe.
 func (sc *scanner) decoy(i, n int, name string) {
 	key := sc.fold(name)
-	if name == "" || sc.saw[key] || sc.compared(i) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
+	if name == "" || sc.saw[key] || sc.compared(i) || sc.isOwnTitle(i, n) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
 		return
 	}
 	sc.saw[key] = true
