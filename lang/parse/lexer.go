@@ -227,6 +227,9 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 		if n := s.date(i, text); n > 0 {
 			return n, wClock
 		}
+		if n := s.count(i, text); n > 0 { // hours 4 days before
+			return n, wClock
+		}
 	case wClock:
 		if n := dateLen(text); n > 0 {
 			return s.date(i, text), wClock
