@@ -143,8 +143,5 @@ func steps(q Quantity, st Style) []Number {
 	for i := len(metricGrid) - 1; i >= 0; i-- {
 		out = append(out, metricGrid[i].step)
 	}
-	for _, s := range finer[3:7] {
-		out = append(out, s)
-	}
-	return out
+	return append(out, finer[3:7]...)
 }
