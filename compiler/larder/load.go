@@ -17,7 +17,7 @@ import (
 // Load reads a larder from a folder of data files; see data/README.md for their
 // columns. The error names file and line of everything that is wrong.
 func Load(files fs.FS) (*Table, error) {
-	l := loader{files: files, read: map[string]quantity.Number{}, t: &Table{
+	l := loader{files: files, named: make(map[string]*Item, 2048), read: map[string]quantity.Number{}, t: &Table{
 		byFold: make(map[string]*Item, 4096), sources: map[string]*Source{}, flags: map[Flag]*FlagInfo{},
 		groups: map[string][]*Group{}, substances: map[string]*substance{}, states: map[string]bool{},
 		plain: map[string]bool{}, quiet: map[string]bool{},
@@ -48,6 +48,7 @@ func Load(files fs.FS) (*Table, error) {
 type loader struct {
 	files fs.FS
 	t     *Table
+	named map[string]*Item           // by main name, as written
 	read  map[string]quantity.Number // decimals read already: the same few come again and again
 	errs  []error
 }

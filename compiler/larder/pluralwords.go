@@ -35,6 +35,7 @@ var irregular = []struct{ one, many string }{
 	{"bus", "buses"},
 	{"gas", "gases"},
 	{"axe", "axes"},
+	{"choi", "chois"},
 	{"lens", "lenses"},
 	{"haggis", "haggises"},
 	{"iris", "irises"},

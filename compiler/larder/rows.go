@@ -122,13 +122,13 @@ func (l *loader) item(counter string, r row) {
 		}
 	}
 	l.t.items = append(l.t.items, it)
-	l.index(r, it, it.Name, true)
-	l.index(r, it, it.Plural, false)
+	l.named[it.Name] = it
+	l.index(r, it, it.Name)
+	if r.text("plural") != "" && it.Plural != it.Name {
+		l.indexPlural(r, it, it.Plural)
+	}
 	for _, name := range it.Other {
-		l.index(r, it, name, true)
-		if words := strings.Fields(name); len(words) > 2 && nounOf(words) < len(words)-1 {
-			l.index(r, it, PluralName(name), false) // legs of lamb, which Fold does not level
-		}
+		l.index(r, it, name)
 	}
 }
 
@@ -146,24 +146,34 @@ func (r row) content(text string) Content {
 	return c
 }
 
-func (l *loader) index(r row, it *Item, name string, fresh bool) {
+// index enters a name; two lines may not claim the same one.
+func (l *loader) index(r row, it *Item, name string) {
 	key := Fold(name)
-	switch old := l.t.byFold[key]; {
-	case old == nil:
-		l.t.byFold[key] = it
-	case old != it || fresh:
+	if old := l.t.byFold[key]; old != nil {
 		r.fail("%q already means %s", name, old.Name)
 	}
+	l.t.byFold[key] = it
+	if words := strings.Fields(name); len(words) > 2 && nounOf(words) < len(words)-1 {
+		l.indexPlural(r, it, PluralName(name)) // legs of lamb, which Fold does not level
+	}
+}
+
+// indexPlural enters a plural that Fold may or may not level.
+func (l *loader) indexPlural(r row, it *Item, plural string) {
+	key := Fold(plural)
+	if old := l.t.byFold[key]; old != nil && old != it {
+		r.fail("%q already means %s", plural, old.Name)
+	}
+	l.t.byFold[key] = it
 }
 
 // owner finds the ingredient that a fact is about, by its main name.
 func (r row) owner() *Item {
-	it := r.l.t.byFold[Fold(r.must("name"))]
-	if it == nil || it.Name != r.text("name") {
-		r.fail("%q is not the main name of an ingredient", r.text("name"))
-		return &Item{}
+	if it := r.l.named[r.must("name")]; it != nil {
+		return it
 	}
-	return it
+	r.fail("%q is not the main name of an ingredient", r.text("name"))
+	return &Item{}
 }
 
 // measures are the sizes in millilitres that densities are given for. The US
@@ -215,7 +225,11 @@ func (l *loader) piece(r row) {
 		r.apart(o.Part == p.Part && o.Practice == p.Practice && o.Size == p.Size,
 			o.Part == p.Part && o.Practice == p.Practice && o.Usual && p.Usual)
 	}
-	p.Grams = fact(r, p.Range.Low.Add(p.Range.High).Div(quantity.Int(2)))
+	middle := p.Range.Low
+	if p.Range.IsRange() {
+		middle = middle.Add(p.Range.High).Div(quantity.Int(2))
+	}
+	p.Grams = fact(r, middle)
 	it.Pieces = append(it.Pieces, p)
 }
 
