@@ -140,21 +140,30 @@ func pick[T any](list []T, note string, key func(*T) (string, bool)) (*T, bool) 
 func (it *Item) PieceGrams(size string) (*Piece, bool) { return it.Piece("", size, "") }
 
 // Piece is the weight of a part (clove, sprig; empty: a whole one) of a size
-// (empty: the usual). Sizes that differ by practice, such as those of eggs, are
-// taken from that practice if it has them. False: not known.
+// (empty: the usual). Where sizes differ by practice, as those of eggs do, those
+// of the practice asked for come first, then those that bear no practice, then any.
+// EU and UK share their sizes. False: not known.
 func (it *Item) Piece(part, size, practice string) (*Piece, bool) {
 	part, size, practice = Fold(part), Fold(size), Practice(practice)
+	if practice == "EU" {
+		practice = "UK"
+	}
 	var best *Piece
+	most := 0
 	for i := range it.Pieces {
 		p := &it.Pieces[i]
 		if p.Part != part || size != "" && p.Size != size || size == "" && !p.Usual {
 			continue
 		}
-		if p.Practice == practice {
-			return p, true
+		rank := 1
+		switch p.Practice {
+		case practice:
+			rank = 3
+		case "":
+			rank = 2
 		}
-		if best == nil && (p.Practice == "" || p.Usual || practice == "" || size != "") {
-			best = p
+		if rank > most {
+			best, most = p, rank
 		}
 	}
 	return best, best != nil

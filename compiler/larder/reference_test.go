@@ -132,6 +132,9 @@ func TestEggInShellAndOut(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, "68", uk.Grams.Value.String())
 	require.True(t, uk.Range.IsRange())
+	inside, ok := egg.Piece("", "large", "EU-FR")
+	require.True(t, ok)
+	require.InDelta(t, 68*0.88, inside.Grams.Value.Float(), 0.001)
 	require.Equal(t, []string{"egg"}, names(Builtin().Givers(find(t, "egg yolk"))))
 }
 
