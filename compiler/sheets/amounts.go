@@ -33,7 +33,32 @@ func (b *builder) showLine(a *demand.Amount) string {
 		}
 		return text
 	}
-	return a.Quantity.Print(b.lineStyle(a))
+	q := *a.Quantity
+	if wholeOnly(a.Line.Name, q) {
+		q.Value = quantity.Range{Low: nearestWhole(q.Value.Low), High: nearestWhole(q.Value.High)}
+	}
+	return q.Print(b.lineStyle(a))
+}
+
+// wholeOnly tells whether a count is of small things nobody halves: cloves,
+// sprigs, leaves, and what stands in the spice rack. Common practice, no source.
+func wholeOnly(name string, q quantity.Quantity) bool {
+	switch q.Dim {
+	case quantity.Word:
+		switch q.Unit.Name {
+		case "clove", "sprig", "leaf", "stalk", "sheet", "slice":
+			return true
+		}
+	case quantity.None:
+		it, ok := larder.Builtin().Find(name)
+		return ok && it.Counter == "spices"
+	}
+	return false
+}
+
+// nearestWhole is the whole number nearest to n, at least 1.
+func nearestWhole(n quantity.Number) quantity.Number {
+	return quantity.Max(quantity.Int(1), quantity.RoundTo(n, quantity.Int(1)))
 }
 
 // showPart prints a share of a line.

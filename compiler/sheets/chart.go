@@ -268,8 +268,12 @@ func (b *builder) run() *Sheet {
 		}
 		last := j.Phases[len(j.Phases)-1]
 		until := b.onDayFrom(j.Start(), j.End())
-		if last.Least > 0 && last.Least < last.End-last.Start {
-			until = b.clock(last.Start+last.Least) + " to " + until
+		switch least := last.Least; {
+		case least <= 0 || least >= last.End-last.Start:
+		case last.End-last.Start-least >= 60: // overnight: nobody stands by with a watch
+			until = "from " + b.onDayFrom(j.Start(), last.Start+least)
+		default:
+			until = b.clock(last.Start+least) + " to " + until
 		}
 		what := j.Title
 		if j.Step != nil {

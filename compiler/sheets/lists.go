@@ -53,6 +53,9 @@ func (e *entry) amount() string {
 			parts = append(parts, text)
 			continue
 		}
+		if wholeOnly(e.name, q) {
+			q.Value = quantity.Exactly(nearestWhole(q.Value.High))
+		}
 		parts = append(parts, q.Print(e.styles[i]))
 	}
 	return strings.Join(parts, " + ")
