@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"cmp"
 	"strings"
 
 	"tamis/lang/ast"
@@ -222,7 +223,7 @@ func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
 	for i := range n.Heats {
 		h := &n.Heats[i]
-		out := ast.HeatPhase{Temp: s.tempOf(h.Temp), Fan: h.Fan.Type != 0, Word: h.Word.Value, For: s.spanOf(h.For)}
+		out := ast.HeatPhase{Temp: s.tempOf(cmp.Or(h.Temp, h.Set)), Fan: h.Fan.Type != 0, Word: h.Word.Value, For: s.spanOf(h.For)}
 		if h.Gas.Type != 0 {
 			r := s.rangeOf(h.Gas)
 			out.Gas = r.Low.Text(false)

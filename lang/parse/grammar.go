@@ -59,25 +59,24 @@ type clauseNode struct {
 }
 
 type spellNode struct {
-	Key   token `parser:"@('work'|'watch'|'leave'|'rest')"`
-	Until token `parser:"(   'until':Word @Text Comma 'say':Word"`
-	Say   token `parser:"    @Time"`
-	Time  token `parser:"  | @Time"`
+	Time  token `parser:"('work'|'leave'|'watch'|'rest') (   @Time"`
 	Plus  token `parser:"    ( ( 'plus':Word @Time )?"`
 	Each  *each `parser:"      'per':Word @@"`
-	Every token `parser:"    | 'every':Word @Time )? )"`
+	Every token `parser:"    | 'every':Word @Time )?"`
+	Until token `parser:"  | 'until':Word @Text Comma 'say':Word"`
+	Say   token `parser:"    @Time )"`
 }
 
 type heatNode struct {
-	Key   token    `parser:"@'oven':Key"`
-	Heats []phase  `parser:"@@ ( 'then':Word @@ )*"`
+	Heats []phase  `parser:"'oven':Key @@ ( 'then':Word @@ )*"`
 	Opts  []ovenIn `parser:"( Comma @@ )*"`
 }
 
 type phase struct {
-	Gas  token `parser:"(   'gas':Word @Number"`
-	Fan  token `parser:"  | @'fan':Word?"`
-	Temp token `parser:"    @Temp"`
+	Temp token `parser:"(   @Temp"`
+	Fan  token `parser:"  | @'fan':Word"`
+	Set  token `parser:"    @Temp"`
+	Gas  token `parser:"  | 'gas':Word @Number"`
 	Word token `parser:"  | @('very slow'|'very hot'|'moderately slow'|'moderately hot'|'moderate'|'slow'|'hot') )"`
 	For  token `parser:"( 'for':Word @Time )?"`
 }
@@ -97,21 +96,18 @@ type ringNode struct {
 }
 
 type namedNode struct {
-	Key  token `parser:"@('tool'|'after'|'if'|'unless')"`
-	Name token `parser:"@Name"`
+	Name token `parser:"('if'|'unless'|'after'|'tool') @Name"`
 }
 
 type takesNode struct {
-	Key     token `parser:"@('uses'|'makes'|'draws')"`
-	Nothing token `parser:"(   @'nothing':Word"`
+	Nothing token `parser:"('uses'|'makes'|'draws') (   @'nothing':Word"`
 	Share   token `parser:"  | ( @Share"`
 	Qty     token `parser:"    | @Qty )?"`
 	Name    token `parser:"    @Name )"`
 }
 
 type degreesNode struct {
-	Key  token `parser:"@('core'|'reach'|'never above')"`
-	Temp token `parser:"@Temp"`
+	Temp token `parser:"('core'|'reach'|'never above') @Temp"`
 	For  token `parser:"( 'for':Word @Time )?"`
 }
 
@@ -135,13 +131,11 @@ type vesselNode struct {
 }
 
 type keepNode struct {
-	Key token `parser:"@('stand'|'thaw'|'keeps')"`
-	At  keep  `parser:"@@"`
+	At keep `parser:"('stand'|'thaw'|'keeps') @@"`
 }
 
 type holdNode struct {
-	Key   token `parser:"@'hold':Key"`
-	State token `parser:"@('hot'|'warm'|'cold')?"`
+	State token `parser:"'hold':Key @('hot'|'warm'|'cold')?"`
 	Time  token `parser:"'up to':Word? @Time"`
 	Bound token `parser:"( Comma @('above'|'below')"`
 	Temp  token `parser:"  @Temp )?"`
