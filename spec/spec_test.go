@@ -196,6 +196,9 @@ func TestExamples(t *testing.T) {
 			if i+1 < len(all) && all[i+1].lang == "message" {
 				msg = &all[i+1]
 			}
+			if len(e.want.codes) > 0 {
+				require.NotEmpty(t, got.codes, "this is wrong, and the program says nothing")
+			}
 			if *update {
 				d.replace(e.info, e.info+len(e.words), got.String())
 				if laidOut, _ := format.Source(source.New(file, e.body)); e.want.part == "" && !e.want.loose {
@@ -398,6 +401,7 @@ func TestTablesOfMistakes(t *testing.T) {
 				found := read(w.wrap(code))
 				errors, asks := codes(found)
 				got := strings.Join(append(errors, asks...), " ")
+				require.NotEmpty(t, got, "%s\nis a mistake, and the program says nothing", code)
 				if text, ok := row[1].FirstChild().(*ast.Text); ok && *update {
 					d.replace(text.Segment.Start, text.Segment.Stop, got)
 				} else {
