@@ -16,7 +16,8 @@ import (
 type clash struct {
 	jobs      []*job
 	resources []int
-	links     []*link
+	limits    []*link // those whose upper end takes part
+	orders    []*link // those whose lower end does
 	courses   []*job
 	proven    bool
 }
@@ -40,11 +41,16 @@ func (d *draft) clashOf(c *plan.Conflict) clash {
 		}
 	}
 	for _, l := range d.links {
-		for _, n := range l.lags {
-			if slices.Contains(c.Lags, n) && !slices.Contains(out.links, l) {
-				out.links = append(out.links, l)
-				add(l.from.job)
-				add(l.to.job)
+		for i, n := range l.lags {
+			if !slices.Contains(c.Lags, n) {
+				continue
+			}
+			add(l.from.job)
+			add(l.to.job)
+			if i == 0 {
+				out.orders = append(out.orders, l)
+			} else {
+				out.limits = append(out.limits, l)
 			}
 		}
 	}
@@ -71,15 +77,25 @@ func (a *attempts) explainConflict() {
 	a.cures(r, c, func(text string) { diag.WithHelp("%s", text) })
 }
 
+// tryOnTime asks the engine why the plan is late. It may find that it need not
+// be.
+func (a *attempts) tryOnTime() {
+	p := &a.best.draft.p
+	out, err := plan.Explain(a.ctx, p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps})
+	if err != nil {
+		return
+	}
+	a.whyLate = out.Conflict
+	if s := out.Solution; s != nil && s.Score[plan.Lateness] == 0 && len(plan.Verify(p, s)) == 0 {
+		a.best.solution = s
+	}
+}
+
 // explainLate reports each course that is late.
 func (a *attempts) explainLate() {
 	r := a.best
 	d := r.draft
-	out, err := plan.Explain(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps})
-	var c clash
-	if err == nil {
-		c = d.clashOf(out.Conflict)
-	}
+	c := d.clashOf(a.whyLate)
 	for _, course := range d.courses {
 		late := r.start(course) - course.at
 		if late <= 0 {
@@ -153,7 +169,7 @@ func (d *draft) spanOf(c clash) source.Span {
 func (d *draft) see(c clash, at source.Span, say func(source.Span, string)) {
 	n := 0
 	for _, j := range c.jobs {
-		if j.place.IsZero() || j.place == at || n == 5 {
+		if j.place.IsZero() || j.place == at || n == 3 {
 			continue
 		}
 		n++
@@ -190,15 +206,19 @@ func (c clash) because(d *draft, otherwise string) string {
 		}
 	}
 	if len(things) > 0 {
-		parts = append(parts, "there is "+listed(things))
+		parts = append(parts, "all there is for it is "+listed(things))
 	}
-	said := 0
-	for _, l := range c.links {
-		if l.max < 0 || l.max > 12*60 || said == 3 {
-			continue
+	for i, l := range c.limits {
+		if i < 3 && l.max <= 12*60 {
+			parts = append(parts, fmt.Sprintf("%s must come within %s of %s", l.to.job.of(), spanWords(l.max), l.from.job.of()))
 		}
-		said++
-		parts = append(parts, fmt.Sprintf("%s must come within %s of %s", l.to.job.of(), spanWords(l.max), l.from.job.of()))
+	}
+	if len(parts) == 0 {
+		for i, l := range c.orders {
+			if i < 3 && l.from.job.Kind != "" {
+				parts = append(parts, fmt.Sprintf("%s waits for %s", l.to.job.of(), l.from.job.of()))
+			}
+		}
 	}
 	if hours := d.hoursWords(); hours != "" && (slices.ContainsFunc(c.resources, d.keepsHours) || len(parts) == 0) {
 		parts = append(parts, hours)
@@ -219,11 +239,30 @@ func (d *draft) hoursWords() string {
 	if !d.clock || len(d.open) == 0 {
 		return ""
 	}
+	if len(d.meal.Menu.Hours) == 0 {
+		out := "the menu gives no hours, so work begins at " + d.clockText(d.dayOpens())
+		if n := d.daysBefore(); n > 0 {
+			out = fmt.Sprintf("the menu gives no hours, so work may begin at %s", d.clockText(d.open[0].from))
+		}
+		return out
+	}
 	var out []string
-	for _, w := range d.open {
-		out = append(out, d.clockText(w.from)+" to "+d.clockText(w.to))
+	for i, w := range d.open {
+		if i == 4 {
+			out = append(out, "so on")
+			break
+		}
+		out = append(out, d.windowText(w))
 	}
 	return "the hours are " + listed(out)
+}
+
+// windowText is a spell of hours, its day said once.
+func (d *draft) windowText(w window) string {
+	if floorDiv(w.from, day) == floorDiv(w.to, day) {
+		return clockText(true, w.from) + " to " + d.clockText(w.to)
+	}
+	return d.clockText(w.from) + " to " + d.clockText(w.to)
 }
 
 // resourceWords names a resource with how much of it there is.

@@ -85,10 +85,10 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 	}
 	if d.clock && len(d.open) > 0 {
 		for _, n := range []int{60, 120} {
-			add(fmt.Sprintf("begin %s earlier on the day", spanWords(n)), func(s *setup) { s.earlier = n })
+			add(fmt.Sprintf("begin at %s on the day, %s earlier", d.clockText(d.dayOpens()-n), spanWords(n)), func(s *setup) { s.earlier = n })
 		}
 	}
-	if d.clock && len(d.meal.Menu.Hours) > 0 && d.open[0].from > beforeShuts-day {
+	if d.clock && len(d.meal.Menu.Hours) > 0 && len(d.open) > 0 && d.open[0].from > beforeShuts-day {
 		add("work on the evening before: `hours day before, 17:00 to 21:00`", func(s *setup) { s.evening = true })
 	}
 	if cooks || all {
@@ -103,6 +103,16 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 		}
 	}
 	return out
+}
+
+// dayOpens is when work may begin on the serving day.
+func (d *draft) dayOpens() Minute {
+	for _, w := range d.open {
+		if w.from >= 0 {
+			return w.from
+		}
+	}
+	return d.open[0].from
 }
 
 // lateCourses counts the courses that are late.

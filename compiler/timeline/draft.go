@@ -27,6 +27,8 @@ type draft struct {
 	ties    int
 	waits   []waitPair
 
+	saidNobody bool // it has been said that no cook is there
+
 	needDays int      // days before that are needed whatever the plan
 	open     []window // hours in which anyone is there; nil without a clock
 	origin   Minute   // the engine's time 0
@@ -77,6 +79,7 @@ type job struct {
 	mk      *making
 	when    plan.When
 	hot     bool // it used heat
+	warm    bool // what it leaves is still hot from a step before
 	extra   int  // minutes it may be stretched by permission
 	open    bool // without an upper end
 	follow  bool // something follows it, whatever is paused
@@ -180,6 +183,7 @@ func translate(meal *demand.Meal, set setup, diags *diag.List) *draft {
 		d.addPreps(mk)
 	}
 	for _, mk := range d.makings {
+		mk.keepWarm()
 		d.order(mk)
 		d.draws(mk)
 		d.toTable(mk)

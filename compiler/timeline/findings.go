@@ -12,7 +12,8 @@ import (
 // What translating finds wrong. Codes: P101 a step without a time, P102 a time
 // that grows with something that cannot be counted, P103 a wait that rests on
 // no `keeps`, P104 more wanted than the kitchen has, P105 nobody to do it,
-// P106 hours that do not count.
+// P106 hours that do not count, P107 a strand longer
+// than what it runs beside.
 
 // sayAssumed asks once a recipe for the times that are missing.
 func (d *draft) sayAssumed() {
@@ -55,6 +56,25 @@ func (d *draft) sayAssumed() {
 	}
 }
 
+// sayLongStrand asks about what is done meanwhile and takes longer than the step
+// it is done beside.
+func (d *draft) sayLongStrand(mk *making, host *job, strand []*job) {
+	if d.diags == nil || len(strand) == 0 {
+		return
+	}
+	sum := 0
+	for _, j := range strand {
+		sum += j.length
+	}
+	if sum <= host.length {
+		return
+	}
+	d.diags.Queryf("P107", strand[len(strand)-1].place, "what is done meanwhile takes %s, and step %d of %s lasts %s", spanWords(sum), host.Step.Step.Index+1, mk.m.Recipe.Name, spanWords(host.length)).
+		Because("the next step then waits for what was to be done beside it").
+		See(host.place, "the step it runs beside").
+		WithHelp("let it begin earlier, or write it as a step of its own without `meanwhile`")
+}
+
 func (d *draft) cannotCount(mk *making, sp *resolve.Spell) {
 	if d.diags == nil || sp.Clause == nil {
 		return
@@ -81,11 +101,17 @@ func (d *draft) tooFew(j *job, what string, want, have int) {
 		WithHelp("let it go in turns, `| leave 20 min per load`, or plan it in a kitchen with more %s", what)
 }
 
-func (d *draft) nobody(_ *making, j *job, by []string) {
+// nobody reports work that none of the cooks who may do it is there for; when
+// no cook is there at all, once.
+func (d *draft) nobody(j *job, by []string) {
 	if d.diags == nil {
 		return
 	}
 	if len(by) == 0 {
+		if d.saidNobody {
+			return
+		}
+		d.saidNobody = true
 		d.diags.Errorf("P105", j.place, "nobody is there for %s", j.of()).
 			WithHelp("give the cooks hours in the menu: `hours on the day, 09:00 to 14:00`")
 		return

@@ -68,8 +68,12 @@ func (d *draft) order(mk *making) {
 		case len(s.After) > 0:
 		case s.AfterStart:
 		default:
-			for _, b := range mk.plainBefore(i) {
+			hosts := mk.plainBefore(i)
+			for _, b := range hosts {
 				d.follows(mk, b, j, nextStep)
+			}
+			if len(hosts) == 1 {
+				d.sayLongStrand(mk, hosts[0].job, mk.strandBefore(i))
 			}
 			for _, m := range mk.strandBefore(i) {
 				m.followed(j, nil)
@@ -225,12 +229,37 @@ func (mk *making) forgive(limit int, host, next *job) int {
 // hotWeight is what a minute of waiting counts after a step.
 func hotWeight(j *job, weight int) int {
 	switch {
-	case !j.hot:
+	case !j.hot && !j.warm:
 		return 0
 	case j.Step.Step.Hold != nil:
 		return waitHeld
 	}
 	return weight
+}
+
+// staysWarm is how long a step may leave food that is hot without its being
+// cold afterwards, in minutes: common practice, no source.
+const staysWarm = 20
+
+// keepWarm marks the steps that only finish what is hot: a pilaf is no colder
+// for the nuts that are forked in. The limits on waiting are the notation's
+// and do not change; but such food should wait no longer than it must.
+func (mk *making) keepWarm() {
+	for i, j := range mk.steps {
+		left := 0
+		for _, p := range j.Phases {
+			if p.Kind == resolve.Leave {
+				left += p.End - p.Start
+			}
+		}
+		switch s := j.Step.Step; {
+		case j.hot, left > staysWarm, s.AfterStart, s.Place != "" && s.Place != "warm place" && s.Place != "room":
+			continue
+		}
+		for _, b := range mk.plainBefore(i) {
+			j.warm = j.warm || (b.job.hot || b.job.warm) && b.job.Step.Step.Pause == j.Step.Step.Pause
+		}
+	}
 }
 
 // takesProduct links a step to the maker of one of its own block's products.

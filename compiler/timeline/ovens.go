@@ -28,7 +28,7 @@ func (d *draft) ovenUses(mk *making, j *job, units int) (uses []plan.Use) {
 	}
 	for i, part := range j.heatParts(d.grid, units) {
 		h := s.Heats[part.heat]
-		use := plan.Use{Of: set, Amount: shelves, From: part.from, To: part.to, State: &plan.Range{Lo: h.Low, Hi: h.High}, Tie: tie}
+		use := plan.Use{Of: set, Amount: shelves, From: part.from, To: part.to, State: &plan.Range{Lo: min(h.Low, h.High), Hi: max(h.Low, h.High)}, Tie: tie}
 		if i > 0 {
 			settle := min(use.From+ceilDiv(changeOver, d.grid), use.To)
 			uses = append(uses, plan.Use{Of: set, Amount: shelves, From: use.From, To: settle, Tie: tie})

@@ -6,6 +6,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/plan"
 	"tamis/lang/diag"
+	"tamis/lang/source"
 )
 
 // Options says how to plan. The zero value is a sensible default.
@@ -57,6 +58,9 @@ type attempts struct {
 	said bool // the findings of translating have been made
 	best *result
 	last *result // the last attempt: by the minute, and with the most leave
+
+	whyLate *plan.Conflict
+	failed  error // what the engine could not be asked
 }
 
 // result is one attempt.
@@ -104,6 +108,7 @@ func (a *attempts) try(set setup) *result {
 	}
 	out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps})
 	if err != nil {
+		a.failed = err
 		return nil
 	}
 	r.solution, r.conflict = out.Solution, out.Conflict
@@ -133,6 +138,10 @@ func (a *attempts) run() *Timeline {
 		}
 	}
 	if a.best == nil {
+		if a.failed != nil && a.ctx.Err() == nil {
+			a.diags.Errorf("P203", a.placeOf(), "%s cannot be planned: %v", a.meal.Title, a.failed).
+				Because("a time or an amount in it is far out of the ordinary")
+		}
 		return nil
 	}
 	if a.best.solution == nil && (a.last.conflict == nil || !a.last.conflict.Proven) {
@@ -145,6 +154,9 @@ func (a *attempts) run() *Timeline {
 		a.explainConflict()
 		return nil
 	}
+	if !a.best.onTime() {
+		a.tryOnTime()
+	}
 	if a.best.draft.grid < a.opt.Grid {
 		a.best.snap(a.opt.Grid)
 	}
@@ -152,6 +164,17 @@ func (a *attempts) run() *Timeline {
 		a.explainLate()
 	}
 	return a.best.answer(a.diags)
+}
+
+// placeOf is where the meal is written.
+func (a *attempts) placeOf() source.Span {
+	if m := a.meal.Menu; m != nil && m.AST != nil {
+		return m.AST.Title.Span
+	}
+	if r := a.meal.Makings[len(a.meal.Makings)-1].Recipe; r.AST != nil {
+		return r.AST.Title.Span
+	}
+	return source.Span{}
 }
 
 // ladder lists the setups to try in turn.

@@ -39,6 +39,7 @@ type snapper struct {
 	arcs   []arc
 	limits []*link
 	starts map[*block]int
+	all    bool // what has to move along goes to the grid too, not just as far as it must
 }
 
 // floor is the last moment of the grid not after a start.
@@ -54,14 +55,17 @@ func (s *snapper) move(b *block) {
 		return
 	}
 	before := maps.Clone(s.starts)
-	if s.push(b, s.floor(s.starts[b])) {
-		s.apply()
-		if !s.r.broken() {
-			return
+	for _, all := range []bool{true, false} {
+		s.all = all
+		if s.push(b, s.floor(s.starts[b])) {
+			s.apply()
+			if !s.r.broken() {
+				return
+			}
 		}
+		maps.Copy(s.starts, before)
+		s.apply()
 	}
-	s.starts = before
-	s.apply()
 }
 
 // push begins a block at a time and makes what it waits for, and what may not
@@ -80,7 +84,11 @@ func (s *snapper) push(b *block, start int) bool {
 			if j.Kind == "" {
 				return false
 			}
-			if at := s.floor(begin - j.offset); at < s.starts[j.block] {
+			at := begin - j.offset
+			if s.all {
+				at = s.floor(at)
+			}
+			if at < s.starts[j.block] {
 				s.starts[j.block] = at
 				queue = append(queue, j.block)
 			}

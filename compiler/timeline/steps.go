@@ -147,7 +147,7 @@ func (d *draft) stepUses(mk *making, j *job) (uses []plan.Use, roles []roleKind)
 		uses, roles = append(uses, u), append(roles, role)
 	}
 	units := ceilDiv(j.length, d.grid)
-	mine, help := d.handUses(mk, j)
+	mine, help := d.handUses(j)
 	for _, u := range mine {
 		add(cookRole, u)
 	}
@@ -237,11 +237,11 @@ func merged(in []unitSpan) (out []unitSpan) {
 
 // handUses are the cooks a step wants: mine whoever has the job, help the other
 // hands that its work wants. One cook is enough to watch it and to touch it.
-func (d *draft) handUses(mk *making, j *job) (mine, help []plan.Use) {
+func (d *draft) handUses(j *job) (mine, help []plan.Use) {
 	s := j.Step.Step
 	set := d.hands(s.By)
 	if len(s.By) > 0 && len(set) == 0 {
-		d.nobody(mk, j, s.By)
+		d.nobody(j, s.By)
 		set = d.hands(nil)
 	}
 	attended := j.attended(d.grid)
@@ -253,7 +253,7 @@ func (d *draft) handUses(mk *making, j *job) (mine, help []plan.Use) {
 		return nil, nil
 	}
 	if len(set) == 0 {
-		d.nobody(mk, j, nil)
+		d.nobody(j, nil)
 		return nil, nil
 	}
 	for _, w := range merged(spans) {

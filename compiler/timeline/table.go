@@ -75,6 +75,9 @@ func (d *draft) courseOf(mk *making) *job {
 // every step, and what comes last may wait only so long.
 func (d *draft) toTable(mk *making) {
 	table := mk.course.begin()
+	if hosts := mk.plainBefore(len(mk.steps)); len(hosts) == 1 {
+		d.sayLongStrand(mk, hosts[0].job, mk.strandBefore(len(mk.steps)))
+	}
 	for i, j := range mk.steps {
 		d.beforeServing(j, table)
 		if mk.m.Serving == nil && mk.used {
@@ -147,7 +150,7 @@ func (d *draft) tableWeight(mk *making, j *job) int {
 		return 0
 	case j.Step.Step.Hold != nil:
 		return waitHeld
-	case how != nil && how.State == "hot" || j.hot:
+	case how != nil && how.State == "hot" || j.hot || j.warm:
 		return waitHotTable
 	}
 	return 0
@@ -198,7 +201,7 @@ func (d *draft) taskUses(j *job, t *ast.Task) {
 	}
 	set := d.hands(by)
 	if len(set) == 0 && len(by) > 0 {
-		d.nobody(nil, j, by)
+		d.nobody(j, by)
 		set = d.hands(nil)
 	}
 	if len(set) == 0 {
