@@ -88,7 +88,10 @@ func (s *snapper) push(b *block, start int) bool {
 			if s.all {
 				at = s.floor(at)
 			}
-			if at < s.starts[j.block] {
+			if have := s.starts[j.block]; at < have {
+				if !s.all && have == s.floor(have) { // it would leave the grid
+					return false
+				}
 				s.starts[j.block] = at
 				queue = append(queue, j.block)
 			}
