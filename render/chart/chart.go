@@ -276,7 +276,7 @@ func (p *picture) flagBand(y float64) float64 {
 		}
 		text := Clock(f.At)
 		if l := p.st.Clean(f.Label); l != "" {
-			text += " " + l
+			text += " " + strings.ToValidUTF8(l[:min(len(l), 200)], "")
 		}
 		post := p.x(f.At)
 		w := p.measure(fonts.SansBold, text) + p.st.Size*0.8

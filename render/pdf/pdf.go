@@ -153,7 +153,11 @@ func (d *drawer) page(p *page.Page) {
 }
 
 // address lets through what a reader may follow: http, https and mailto.
+// Readers give up on addresses longer than some two thousand characters.
 func address(s string) string {
+	if len(s) > 2000 {
+		return ""
+	}
 	low := strings.ToLower(s)
 	for _, p := range []string{"http://", "https://", "mailto:"} {
 		if strings.HasPrefix(low, p) {
