@@ -100,6 +100,14 @@ var codeTable = []CodeHelp{
 		CodeUnitTwice, "a range with two units", "A range names its unit once, at the end.",
 		"200 g to 250 g flour", "200 to 250 g flour",
 	},
+	{
+		CodeEach, "each, in a list", "A line is one thing, so that it can be weighed, bought and followed through the steps.",
+		"1 tsp each cumin and coriander", "1 tsp cumin",
+	},
+	{
+		CodeMisspelt, "a unit in an unknown form", "Abbreviations that are not in the table, and words between the figure and its unit, would become part of the name. The sizes known are small, medium, large, heaped, level, rounded and scant.",
+		"1 tblsp oil", "1 tbsp oil",
+	},
 
 	{CodeSpanUnit, "a time without its unit", "Minutes or hours: min, h, s, days, weeks.", "40", "40 min"},
 	{CodeSpanOrder, "the order of units of time", "The longer unit comes first.", "20 min 1 h", "1 h 20 min"},

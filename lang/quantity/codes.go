@@ -24,6 +24,8 @@ const (
 	CodeSlash       = "Q120" // 200g/7oz
 	CodeNothing     = "Q121" // an amount of 0
 	CodeUnitTwice   = "Q122" // 200 g to 250 g
+	CodeEach        = "Q123" // 1 tsp each cumin and coriander
+	CodeMisspelt    = "Q124" // 1 tblsp, 250 gr, 1 generous tbsp
 
 	CodeSpanUnit   = "Q201" // 40 of what: minutes, hours?
 	CodeSpanOrder  = "Q202" // 20 min 1 h

@@ -20,6 +20,8 @@ func ReadAmount(text string, opt Options) (a Amount, n int, problems []Problem) 
 		a, n = r.figures(i)
 	case c|0x20 >= 'a' && c|0x20 <= 'z':
 		a, n = r.worded(i)
+	case c == '~' && !opt.Prose:
+		a, n = r.about(i, i+1)
 	}
 	if opt.Prose {
 		for _, p := range r.probs {
@@ -182,6 +184,7 @@ func (r *reader) measured(i int, m Measure, j, end int) (Amount, int, bool) {
 	switch r.after(end) {
 	case aName:
 		r.zero(i, end, m)
+		r.each(end)
 		return a, end, true
 	case nothing:
 		if r.opt.Alone || u.Dim != Word {
@@ -248,6 +251,14 @@ func (r *reader) named(a Amount, i, end int) (Amount, int) {
 		return Amount{}, 0
 	}
 	return a, end
+}
+
+// each complains of "1 tsp each cumin and coriander".
+func (r *reader) each(end int) {
+	k := r.blanks(end)
+	if j, ok := r.word(k, "each"); ok && k > end && !r.opt.Alone && r.after(j) == aName {
+		r.problem(CodeEach, k, j, "`each` makes several things of one line", "write a line for each of them", "")
+	}
 }
 
 func (r *reader) zero(i, end int, m Measure) {

@@ -87,7 +87,7 @@ func (r *reader) another(last Term, end int) (Term, int, bool) {
 	} else if j, ok := r.word(k, "plus"); ok && k > end {
 		k, plus = r.blanks(j), true
 	}
-	if k == end || !r.startsNumber(k) {
+	if !r.startsNumber(k) {
 		return Term{}, end, false
 	}
 	mark := len(r.probs)

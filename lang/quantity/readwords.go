@@ -18,7 +18,7 @@ func (r *reader) worded(i int) (Amount, int) {
 	w := buf[:e-i]
 	k := r.blanks(e)
 	if k == e {
-		if len(w) == 1 && w[0] == 'c' && r.byteAt(e) == '.' {
+		if (string(w) == "c" || string(w) == "ca") && r.byteAt(e) == '.' && !r.opt.Prose {
 			return r.about(i, e+1)
 		}
 		return Amount{}, 0
@@ -110,6 +110,9 @@ func (r *reader) article(i, e, k int) (Amount, int) {
 		r.problem(CodeWords, i, k, "`"+r.s[i:e]+"` before a figure says nothing", "leave it out", "")
 		return Amount{}, 0
 	}
+	if t, end, ok := r.described(Exactly(Int(1)), i, k); ok {
+		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, end
+	}
 	next := Fold(r.s[k:r.wordEnd(k)])
 	switch next {
 	case "dozen":
@@ -138,6 +141,9 @@ func spelledOut(u *Unit, written string) bool {
 func (r *reader) half(i, e, k int) (Amount, int) {
 	w, j, ok := r.oneOf(k, "a", "an")
 	if !ok {
+		if _, _, _, ok := r.unit(k); ok { // half pint beer
+			return r.spelt(i, e, Frac(1, 2))
+		}
 		return Amount{}, 0
 	}
 	if d, ok := r.word(r.blanks(j), "dozen"); ok && w == "a" {

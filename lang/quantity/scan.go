@@ -165,7 +165,7 @@ func (r *reader) unit(i int) (u *Unit, one bool, end int, ok bool) {
 			return u, false, end + 1, true
 		}
 	}
-	if !r.atEnd(end) {
+	if !r.atEnd(end) && !(u.Digits && isDigit(r.byteAt(end))) { // 1lb8oz
 		return nil, false, i, false
 	}
 	one = u.Name != u.Plural && len(r.s[i:j]) == len(u.Name) && Fold(r.s[i:j]) == Fold(u.Name)

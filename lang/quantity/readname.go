@@ -1,0 +1,105 @@
+package quantity
+
+import "strings"
+
+// strange looks at what follows a bare count for a unit that is none.
+func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
+	r.zero(i, j, a.Measure)
+	if r.opt.Prose {
+		return a, j
+	}
+	r.each(j)
+	k := r.blanks(j)
+	e := r.wordEnd(k)
+	w := r.s[k:e]
+	if c, _ := r.runeAt(e + 1); r.byteAt(e) == '.' && e-k < 6 && isBlank(c) { // 1 c. sugar
+		e++
+	}
+	next := r.blanks(e)
+	if next == e || r.after(e) != aName || r.s[e-1] != '.' && !r.atEnd(e) {
+		return a, j
+	}
+	v := a.Measure.Terms[0].Value
+	if unit, ok := letters[w]; ok {
+		u := MustUnit(unit)
+		right := u.For(v)
+		r.problem(CodeLetter, k, e, "`"+w+"` is no unit", "write `"+right+"`"+letterHelp[w], right)
+		a.Measure.Terms[0].Unit = u
+		return a, e
+	}
+	low := Fold(w)
+	if unit, ok := misspelt[low]; ok {
+		u := MustUnit(unit)
+		right := u.For(v)
+		r.problem(CodeMisspelt, k, e, "`"+w+"` is not among the units", "write `"+right+"`, or put quotes round the name if it belongs there", right)
+		a.Measure.Terms[0].Unit = u
+		return a, e
+	}
+	if t, end, ok := r.described(v, i, k); ok {
+		a.Measure.Terms[0] = t
+		return a, end
+	}
+	switch {
+	case w == "m" || w == "M":
+		r.problem(CodeLetter, k, e, "`"+w+"` is no unit", "write `cm` or `mm`", "")
+	case w == "C" || w == "F":
+		r.problem(CodeLetter, k, e, "`"+w+"` is a degree, not an amount", "write a unit such as `cups`", "")
+	case low == "dozen":
+		v = v.Mul(Int(12))
+		right := v.String()
+		r.problem(CodeWords, i, e, "amounts are written in figures", "write `"+right+"`", right)
+		a.Measure.Terms[0].Value = v
+		return a, e
+	case len(low) >= 4 && strings.HasSuffix(low, "s") && !hasAnySuffix(low, "ss", "us", "is") && ascii(low) && !notUnits[low] &&
+		Int(1).Less(v.High):
+		one := singular(low)
+		r.ask(CodeUnknownWord, k, e, "`"+w+"` may be a unit or part of the name",
+			"for a unit put `"+one+" | measure` in the larder; otherwise put a comma after the name, or quotes round it", "")
+	}
+	return a, j
+}
+
+// described reads "generous tbsp" or "good pinch" at k, where a word that is
+// no size stands between the number v (or an article) from i and its unit.
+func (r *reader) described(v Range, i, k int) (Term, int, bool) {
+	e := r.wordEnd(k)
+	b := r.blanks(e)
+	if e == k || b == e {
+		return Term{}, k, false
+	}
+	u, _, end, ok := r.unit(b)
+	if !ok || !modifiable(u) || u.Dim != Vague && u.Dim != Volume || r.after(end) != aName {
+		return Term{}, k, false
+	}
+	right := v.text(false, r.opt.DecimalComma) + " " + u.For(v)
+	r.problem(CodeMisspelt, i, end, "`"+r.s[k:e]+"` is no size of a "+u.Name, "write `"+right+"`, or a size such as large or heaped before `"+u.For(v)+"`", right)
+	return Term{Value: v, Unit: u}, end, true
+}
+
+// misspelt are abbreviations met in manuscripts that are not in the table.
+var misspelt = map[string]string{
+	"tblsp": "tbsp", "tbls": "tbsp", "tbl": "tbsp", "tbspn": "tbsp", "tbspns": "tbsp", "tspn": "tsp", "tspns": "tsp", "teasp": "tsp",
+	"gr": "g", "grs": "g", "grm": "g", "grms": "g", "kilogr": "kg", "mil": "ml", "lt": "litre", "ltre": "litre", "cc": "ml",
+	"pkg": "packet", "pkgs": "packet", "pck": "packet", "btl": "bottle", "gall": "gallon",
+	"clv": "clove", "bnch": "bunch",
+}
+
+var letters = map[string]string{"T": "tbsp", "t": "tsp", "c": "cup", "in": "inch", "In": "inch"}
+
+var letterHelp = map[string]string{
+	"T": "; a capital alone is too easily misread", "t": "; a small letter alone is too easily misread",
+	"c": "", "in": "; `in` is the word before a vessel", "In": "; `in` is the word before a vessel",
+}
+
+// notUnits end in s and begin names.
+var notUnits = map[string]bool{"brussels": true, "cos": true, "swiss": true, "chips": true, "peas": true, "oats": true}
+
+func singular(w string) string {
+	switch {
+	case strings.HasSuffix(w, "ies") && len(w) > 4:
+		return w[:len(w)-3] + "y"
+	case hasAnySuffix(w, "ches", "shes", "xes", "sses"):
+		return w[:len(w)-2]
+	}
+	return strings.TrimSuffix(w, "s")
+}
