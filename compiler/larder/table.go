@@ -51,13 +51,13 @@ func (t *Table) Find(name string) (*Item, bool) {
 }
 
 // Decoy is Find for words of a step: it passes over names that would mislead
-// there. These are things for the house (foil, skewers), words for what a dish is
-// about (fish, pastry) and names that begin with what the cook did to something in
-// hand, or with a word that changes nothing ("the cooked chicken", "the fresh
-// thyme" are more likely those of this dish than others from the shop).
+// there. These are words for what a dish is about (fish, pastry) and names that begin
+// with what the cook did to something in hand, or with a word that changes nothing
+// ("the cooked chicken", "the fresh thyme" are more likely those of this dish
+// than others from the shop).
 func (t *Table) Decoy(words string) (*Item, bool) {
 	it, ok := t.Find(words)
-	if !ok || it.Counter == "household" || t.quiet[Fold(words)] {
+	if !ok || t.quiet[Fold(words)] {
 		return nil, false
 	}
 	first, _, more := strings.Cut(strings.TrimSpace(words), " ")

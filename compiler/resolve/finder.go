@@ -238,8 +238,9 @@ func verbNow(ws []word, i int) bool {
 	return false
 }
 
-// known looks a folded name up in the built-in larder.
-func (b *builder) known(key string) (*larder.Item, bool) { return larder.Builtin().Find(key) }
+// known looks a folded name up in the built-in larder, leaving out names that
+// mislead in a sentence ("the cooked chicken").
+func (b *builder) known(key string) (*larder.Item, bool) { return larder.Builtin().Decoy(key) }
 
 var partWords, verbNames = func() (map[string]bool, map[string]bool) {
 	parts, verbs := map[string]bool{}, map[string]bool{}
