@@ -1,0 +1,125 @@
+package buying_test
+
+import (
+	"fmt"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/buying"
+	"tamis/compiler/demand"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+// list makes the shopping list of a dish for 4 with these gather lines, and
+// these larder entries.
+func list(t *testing.T, gather, entries string, have ...buying.Have) *buying.List {
+	t.Helper()
+	text := "larder\n  units metric\n" + entries + "menu M\n  covers 4\n  course C\n    Dish\ndish Dish\n  serves 4\n  gather\n" + gather +
+		"  method\n    - Mix everything.\n"
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	diags := &diag.List{}
+	diags.AddAll(&tree.Diags)
+	meals := demand.Meals(resolve.Build(tree, diags), demand.Options{}, diags)
+	for _, d := range diags.Sorted() {
+		require.Less(t, d.Severity, diag.Error, "%s %s", d.Code, d.Message)
+	}
+	return buying.Build(meals[0], buying.Options{Have: have})
+}
+
+// row says an item in one line.
+func row(it *buying.Item) string {
+	s := it.Print(false) + " " + it.Name
+	if p := it.Packs; p != nil {
+		s += fmt.Sprintf(": %d × %s", p.Count, p.Each.Print(quantity.Style{}))
+		if !p.Spare.IsZero() {
+			s += ", " + p.Spare.Print(quantity.Style{}) + " spare"
+		}
+	}
+	if it.Pieces > 0 {
+		s += fmt.Sprintf(", about %d", it.Pieces)
+	}
+	return s
+}
+
+func TestRows(t *testing.T) {
+	tests := []struct {
+		name, gather, larder string
+		want                 []string
+	}{
+		{"a sum over all lines", "    300 g flour xx\n    for the sauce\n      50 g flour xx\n", "", []string{"350 g flour xx"}},
+		{"tap water is not bought", "    1 litre water\n    100 g flour xx\n", "", []string{"100 g flour xx"}},
+		{"nobody sells half a lemon", "    1/2 lemon, sliced\n", "", []string{"1 lemon"}},
+		{"the writer's yield makes trimmed weight bought weight", "    750 g celeriac xx\n", "  celeriac xx | yields 75%\n", []string{"1 kg celeriac xx"}},
+		{"a line as bought is taken as it is", "    750 g celeriac xx | as bought\n", "  celeriac xx | yields 75%\n", []string{"750 g celeriac xx"}},
+		{"a line's own `bought as`", "    600 g pumpkin xx | bought as 1 kg\n", "", []string{"1 kg pumpkin xx"}},
+		{"packs: the least over", "    500 ml cream xx\n", "  cream xx | packs 300 ml or 600 ml\n", []string{"500 ml cream xx: 1 × 600 ml, 100 ml spare"}},
+		{"packs: several of one", "    1.3 litres cream xx\n", "  cream xx | packs 300 ml or 600 ml\n", []string{"1.3 litres cream xx: 5 × 300 ml, 200 ml spare"}},
+		{"tins stay tins", "    2 x 400 g tins plum tomatoes\n", "", []string{"2 × 400 g tins plum tomatoes"}},
+		{"weight and number by the larder's piece", "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "  onion xx | piece 150 g\n", []string{"600 g onion xx, about 4"}},
+		{"weight and number without: side by side", "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "", []string{"300 g + 2 onion xx"}},
+		{"weight and volume by the larder's density", "    100 g oil xx\n    for the sauce\n      100 ml oil xx\n", "  oil xx | weighs 0.92 g per ml\n", []string{"190 g oil xx"}},
+		{"two names, one thing", "    20 g coriander leaves\n    for the sauce\n      10 g cilantro\n", "", []string{"30 g coriander leaves"}},
+		{"same as", "    20 g gran's flour xx\n    for the sauce\n      10 g flour xx\n", "  gran's flour xx | same as flour xx\n", []string{"30 g gran's flour xx"}},
+		{"48 whites and 48 yolks are 48 eggs", "    48 egg whites\n    48 egg yolks\n", "", []string{"48 egg"}},
+		{"whole eggs besides", "    2 eggs\n    3 egg yolks\n", "", []string{"5 eggs"}},
+		{"what the writer's larder gives", "    6 crab claws xx\n", "  crab xx | gives 2 crab claws xx\n", []string{"3 crab xx"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			var got []string
+			for _, it := range list(t, tt.gather, tt.larder).Items {
+				got = append(got, row(it))
+			}
+			require.Equal(t, tt.want, got)
+		})
+	}
+}
+
+func TestWhatIsInTheHouseComesOff(t *testing.T) {
+	l := list(t, "    500 g flour xx\n    100 g sugar xx\n", "",
+		buying.Have{Name: "flour xx", Quantity: quantity.Grams(quantity.Int(200))},
+		buying.Have{Name: "sugar xx", Quantity: quantity.Grams(quantity.Int(900))},
+		buying.Have{Name: "saffron", Quantity: quantity.Grams(quantity.Int(1))})
+	require.Equal(t, "300 g flour xx", row(l.Items[0]))
+	require.True(t, l.Items[1].Buy[0].IsZero(), "more than enough: nothing is bought, not less than nothing")
+	require.Equal(t, []string{"saffron"}, l.Unused)
+}
+
+func TestCost(t *testing.T) {
+	l := list(t, "    500 g flour xx\n    3 leeks xx\n    200 ml milk xx\n    5 g yeast xx\n", `  flour xx
+    | price 1.20 per kg
+  leeks xx
+    | price 0.45 each
+  milk xx
+    | price 0.90 per litre
+`)
+	require.Len(t, l.Costs, 1)
+	// 0.60 + 1.35 + 0.18
+	require.Equal(t, "213/100", l.Costs[0].Amount.String())
+	require.Len(t, l.Unpriced, 1, "an unknown price is listed, never nothing")
+	require.Equal(t, "yeast xx", l.Unpriced[0].Name)
+}
+
+func TestHowItIsCountedIsSaid(t *testing.T) {
+	l := list(t, "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "  onion xx | piece 150 g | yields 80%\n")
+	require.Contains(t, l.Items[0].How, "80% of what is bought goes in (the larder)")
+	require.Contains(t, l.Items[0].How, "each counted as 150 g (the larder)")
+}
+
+func TestCountersInOrder(t *testing.T) {
+	l := list(t, "    5 g salt\n    100 g butter\n    2 leeks\n    300 g stuff xx\n    200 g thing xx\n", "  thing xx | buy market stall\n")
+	var got []string
+	for _, it := range l.Items {
+		got = append(got, it.Counter)
+	}
+	require.Equal(t, "greengrocer", got[0])
+	require.Equal(t, "dairy", got[1])
+	require.Equal(t, buying.CounterElsewhere, got[3])
+	require.True(t, l.Items[4].Cupboard, "salt is in the house")
+}
