@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"math/big"
 	"strconv"
 	"strings"
 	"time"
@@ -358,9 +357,4 @@ func spanText(d time.Duration) string {
 		}
 	}
 	return strings.Join(parts, " ")
-}
-
-// Hours is a span in hours, exactly.
-func Hours(d time.Duration) Number {
-	return Number{new(big.Rat).SetFrac64(int64(d), int64(time.Hour))}
 }
