@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math/rand/v2"
+	"slices"
 )
 
 // Genetic search over activity lists (Hartmann 1998; Valls, Ballestín & Quintanilla 2008).
@@ -15,6 +16,7 @@ import (
 
 type plant struct {
 	list   []int32
+	start  []int32
 	length int32
 	hash   uint64
 }
@@ -24,7 +26,6 @@ type breeder struct {
 	rng   *rand.Rand
 	pool  []plant
 	best  plant
-	start []int32 // of the best
 	taken []bool
 	child []int32
 	size  int
@@ -48,10 +49,9 @@ func hashOf(list []int32) uint64 {
 
 // keep makes a plant of the schedule just justified.
 func (b *breeder) keep(length int32) plant {
-	p := plant{append([]int32(nil), b.list...), length, hashOf(b.list)}
+	p := plant{slices.Clone(b.list), slices.Clone(b.drafter.start), length, hashOf(b.list)}
 	if b.best.length < 0 || length < b.best.length {
 		b.best = p
-		b.start = append(b.start[:0], b.drafter.start...)
 	}
 	return p
 }
@@ -133,13 +133,39 @@ func (b *breeder) parent() int {
 	return i
 }
 
-// stretch picks the part of the mother's list that goes to the child.
-func (b *breeder) stretch(*plant) (lo, hi int) {
-	lo, hi = b.rng.IntN(b.c.n+1), b.rng.IntN(b.c.n+1)
-	if lo > hi {
-		lo, hi = hi, lo
+// stretch picks the part of the mother's list that goes to the child: between two random
+// points, or else the busiest of a few random spells of her schedule.
+func (b *breeder) stretch(mother *plant) (lo, hi int) {
+	n := b.c.n
+	if b.rng.IntN(2) == 0 || mother.length < 10 {
+		lo, hi = b.rng.IntN(n+1), b.rng.IntN(n+1)
+		return min(lo, hi), max(lo, hi)
+	}
+	width := mother.length/5 + b.rng.Int32N(mother.length/2)
+	most, from := int64(-1), int32(0)
+	for range 3 {
+		t := b.rng.Int32N(mother.length)
+		if load := b.busy(mother, t, t+width); load > most {
+			most, from = load, t
+		}
+	}
+	for lo < n && mother.start[mother.list[lo]] < from {
+		lo++
+	}
+	for hi = lo; hi < n && mother.start[mother.list[hi]] < from+width; hi++ {
 	}
 	return lo, hi
+}
+
+// busy is the work of a plant's schedule within a spell, over all resources.
+func (b *breeder) busy(p *plant, from, to int32) int64 {
+	sum := int64(0)
+	for i, s := range p.start {
+		if d := min(to, s+b.c.duration[i]) - max(from, s); d > 0 {
+			sum += int64(d) * b.c.weight[i]
+		}
+	}
+	return sum
 }
 
 // cross fills the child: the first lo activities of one, then the order of two up to hi, then

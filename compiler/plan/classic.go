@@ -23,6 +23,7 @@ type classic struct {
 	head, tail []int32   // longest path before each activity, and after it, itself included
 	loads      [][]int32 // per activity and resource: what it holds
 	capacity   []int32
+	weight     []int64 // per activity: the share of all capacities it holds, in thousandths
 }
 
 const tops = 0x8000800080008000
@@ -87,12 +88,17 @@ func (c *classic) take(p *Problem, i int) bool {
 		load[u.Of[0]] += int32(u.Amount)
 	}
 	words := make([]uint64, c.words)
+	weight := int64(0)
 	for r, l := range load {
 		if l > c.capacity[r] {
 			return false
 		}
+		if l > 0 {
+			weight += 1000 * int64(l) / int64(c.capacity[r])
+		}
 		words[r/4] |= uint64(l) << (16 * (r % 4))
 	}
+	c.weight = append(c.weight, weight)
 	c.demand = append(c.demand, words...)
 	c.loads = append(c.loads, load)
 	c.duration = append(c.duration, int32(m.Duration))

@@ -11,7 +11,12 @@ func solve(ctx context.Context, p *Problem, b Budget) (Outcome, error) {
 		limit = defaultSteps(p)
 	}
 	s := newPlanner(ctx, p, b, limit)
-	v := s.run()
+	var v verdict
+	if c, ok := asClassic(p); ok {
+		v = s.runClassic(c)
+	} else {
+		v = s.run()
+	}
 	if v == found {
 		s.best.Bound = s.bound
 		p.settle(s.best)
@@ -26,5 +31,8 @@ func solve(ctx context.Context, p *Problem, b Budget) (Outcome, error) {
 
 // defaultSteps is a budget that keeps to a fraction of a second.
 func defaultSteps(p *Problem) int {
+	if _, ok := asClassic(p); ok {
+		return 20000
+	}
 	return max(300, 20000/(len(p.Activities)+10))
 }

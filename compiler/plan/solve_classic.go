@@ -1,0 +1,53 @@
+package plan
+
+// The classical problem, by both engines in turn: a first brood; the search, which proves
+// most plans of up to some sixty activities best, or improves them; the rest of the breeding;
+// and what is left to the search.
+
+// A dead end of the search takes about as long as deadEnd schedules of the same project.
+const deadEnd = 12
+
+func (s *planner) runClassic(c *classic) verdict {
+	steps := s.limit
+	least := c.energyBound()
+	b := newBreeder(c, s.budget.Seed, min(max(steps/400, 20), 400))
+	breed := func(most int) {
+		b.run(least, most, func() bool { return s.ctx.Err() != nil })
+		s.used += b.made - s.bred
+		s.bred = b.made
+	}
+	breed(min(steps/4, 3000))
+	if !s.seed(c, b) {
+		return unknown
+	}
+	s.c.e.addClause(s.c.goal[0].atMost(int(least) - 1).not())
+	proven := s.share(steps / 3)
+	if !proven {
+		breed(steps - s.used - (steps-s.used)/4)
+		if int(b.best.length) < s.best.Score[0] {
+			s.seed(c, b)
+		}
+		proven = s.share(steps - s.used)
+	}
+	s.best.Proven = proven && s.ctx.Err() == nil
+	return found
+}
+
+// seed makes the breeder's best plan the planner's.
+func (s *planner) seed(c *classic, b *breeder) bool {
+	var given []lit
+	for i, at := range b.best.start {
+		given = append(given, s.c.start[i].atMost(at), s.c.start[i].atLeast(at))
+	}
+	s.limit, s.used = s.used+1000, s.used+1
+	return s.try(given, nil, 1000) == found
+}
+
+// share lets the search work for a number of steps.
+func (s *planner) share(steps int) bool {
+	used := s.used
+	s.used, s.limit = 0, max(steps/deadEnd, 1)
+	proven := s.minimise(s.c.goal[0], s.limit)
+	s.used = used + s.used*deadEnd
+	return proven
+}
