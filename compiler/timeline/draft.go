@@ -116,7 +116,8 @@ type link struct {
 	max      int // -1: no upper end
 	why      why
 	when     plan.When
-	lags     []int // the engine's lags it became
+	lags     []int            // the engine's lags it became
+	product  *resolve.Product // what is waited for, when it is a product
 }
 
 // why says what a link stands for.

@@ -79,7 +79,7 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 		for _, j := range src.steps {
 			if j.Step.Step == p.Step {
 				j.followed(to, nil)
-				d.link(j.readyAt(p), to.begin(), 0, longer(keepMinutes(src, p), j.extra, j.open), takesFrom)
+				d.link(j.readyAt(p), to.begin(), 0, longer(keepMinutes(src, p), j.extra, j.open), takesFrom).product = p
 				return
 			}
 		}

@@ -132,8 +132,7 @@ func (d *draft) nobody(j *job, by []string) {
 
 // sayKeeps hints at things that waited long on nobody's word.
 func (r *result) sayKeeps() {
-	diags := r.diags
-	if diags == nil {
+	if r.diags == nil {
 		return
 	}
 	said := map[string]bool{}
@@ -141,27 +140,26 @@ func (r *result) sayKeeps() {
 		if l.why != takesFrom || l.max < keepsDefault || !r.counts(l) {
 			continue
 		}
-		rec := l.from.job.mk.m.Recipe
+		rec, p := l.from.job.mk.m.Recipe, l.product
+		var name string
 		var at source.Span
-		name := rec.Name
-		if l.to.job.mk == l.from.job.mk { // its own product
-			name = ""
-			for _, p := range l.from.job.Step.Step.Makes {
-				if p.Keeps == nil && l.max == keepsDefault {
-					name, at = p.Name, l.from.job.place
-				}
+		switch {
+		case p != nil && p.Keeps == nil && (rec.Keeps == nil || l.to.job.mk == l.from.job.mk):
+			name, at = p.Name, l.from.job.place
+			if p.Clause != nil {
+				at = p.Clause.Span
 			}
-		} else if rec.Keeps == nil && rec.AST != nil {
-			at = rec.AST.Title.Span
-		} else {
-			name = ""
+		case p == nil && rec.Keeps == nil && rec.AST != nil:
+			name, at = rec.Name, rec.AST.Title.Span
+		default:
+			continue
 		}
 		waited := r.time(l.to) - r.time(l.from)
-		if name == "" || waited < 60 || said[larder.Fold(name)] {
+		if waited < 60 || said[larder.Fold(name)] {
 			continue
 		}
 		said[larder.Fold(name)] = true
-		diags.Hintf("P103", at, "%s waits %s, and nobody has said how long it keeps", name, spanWords(waited)).
+		r.diags.Hintf("P103", at, "%s waits %s, and nobody has said how long it keeps", name, spanWords(waited)).
 			Because("without `keeps`, 2 hours are allowed").
 			WithHelp("write `keeps 2 days, fridge` where it is made, with your own figures")
 	}

@@ -37,6 +37,8 @@ func TestTwoBakesShareAnOven(t *testing.T) {
 	require.Equal(t, at(12, 15), line.Heats[0].Start)
 	require.Equal(t, at(12, 0), line.Heats[0].Preheat)
 	require.Equal(t, []string{"Ana"}, p.Cooks)
+	require.Zero(t, p.Slack)
+	require.Equal(t, "Roast the potatoes begins at 12:10 and ends at 13:00. It waits for \"Parboil the potatoes\" (12:10). It cannot be later: Main is served at 13:00; Ana is wanted for step 2 of Parsnips (Roast the parsnips) at 12:15.", line.Explain(p))
 }
 
 // One hob ring kept low: a cream infuses 10 to 15 min (common practice, no
@@ -50,6 +52,8 @@ func TestRangePlansOnTheLonger(t *testing.T) {
 	require.Equal(t, at(12, 40), j.Start(), "the latest start on the clock of five minutes")
 	require.Equal(t, at(12, 57), j.End(), "the end is true to the minute")
 	require.Equal(t, 3, j.Waits)
+	require.Equal(t, 3, j.Slack, "on the clock of one minute it could")
+	require.Equal(t, at(12, 40), line.Start)
 }
 
 // A pause the night before: the braise is cooked and cooled while Ana is there

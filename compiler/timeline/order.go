@@ -109,7 +109,11 @@ func (d *draft) meanwhile(mk *making, i int) {
 			from = b.end()
 			b.followed(j, absent)
 		}
-		d.link(from, j.begin(), 0, -1, strandOf, absent...)
+		most := -1
+		if t := j.Step.Step.Within; t != nil && b.Step.Step.Meanwhile {
+			most = minutes(*t) + b.extra
+		}
+		d.link(from, j.begin(), 0, most, strandOf, absent...)
 		if len(b.when) == 0 {
 			return
 		}
@@ -277,11 +281,14 @@ func (d *draft) takesProduct(mk *making, b, j *job, p *resolve.Product) {
 	if n := d.limit(b); n < 0 || most < n {
 		most = n
 	}
+	if s := j.Step.Step; s.Within != nil && s.AfterStart {
+		most = minutes(*s.Within) + b.extra
+	}
 	if j.Step.Step.Pause > b.Step.Step.Pause && mk.mayPause(b.Step.Step.Pause, j.Step.Step.Pause) {
 		d.across(mk, before{b, nil}, j.begin(), j.Step.Step.Pause, most, takesFrom)
 		return
 	}
-	d.link(b.readyAt(p), j.begin(), 0, most, takesFrom)
+	d.link(b.readyAt(p), j.begin(), 0, most, takesFrom).product = p
 	d.waiting(b, j, hotWeight(b, waitHotMid))
 }
 
