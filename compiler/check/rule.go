@@ -8,6 +8,8 @@
 package check
 
 import (
+	"strings"
+
 	"tamis/compiler/demand"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
@@ -33,6 +35,36 @@ const (
 	Files     Family = "files"               // F
 )
 
+// Families are all of them, in the order they are listed in.
+var Families = []Family{Notation, Amounts, Names, Heat, Plan, Safety, Allergens, Style, Menu, Files}
+
+// Letters are the letters that codes of the family begin with.
+func (f Family) Letters() string {
+	switch f {
+	case Notation:
+		return "N"
+	case Amounts:
+		return "QD"
+	case Names:
+		return "U"
+	case Heat:
+		return "H"
+	case Plan:
+		return "P"
+	case Safety:
+		return "S"
+	case Allergens:
+		return "A"
+	case Style:
+		return "E"
+	case Menu:
+		return "M"
+	case Files:
+		return "F"
+	}
+	return ""
+}
+
 // Stage is the pass a rule needs the result of.
 type Stage int
 
@@ -53,6 +85,7 @@ type Rule struct {
 	Why      string        // why it matters, a sentence
 	Fix      string        // what to write instead, a sentence
 	Bad      string        // a file that has the fault; a folder in txtar form where it takes more
+	At       string        // where Bad has it, "line:column"; in a folder "file:line:column"
 	Good     string        // the same without it
 	Sources  []string      // who says so, with section; or "common practice, no source"
 	After    Stage
@@ -110,23 +143,11 @@ func Run(p Pass, reached Stage, diags *diag.List) {
 // Find looks a rule up by its code, in any case.
 func Find(code string) *Rule {
 	for _, r := range All {
-		if equalFold(r.Code, code) {
+		if strings.EqualFold(r.Code, code) {
 			return r
 		}
 	}
 	return nil
-}
-
-func equalFold(a, b string) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range len(a) {
-		if a[i]|0x20 != b[i]|0x20 {
-			return false
-		}
-	}
-	return true
 }
 
 // Recipes are the recipes asked for.
