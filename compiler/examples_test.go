@@ -154,17 +154,24 @@ func (h *hand) anyJob(r *compiler.Result, name string, want float64) bool {
 }
 
 func (h *hand) find(r *compiler.Result, kind, name, unit string) (float64, bool) {
+	about, rest, ok := strings.Cut(name, " > ") // "Apple pie > Sweet pastry": the base, in the pie's own meal
+	if ok {
+		name = rest
+	}
 	recipe, line, _ := strings.Cut(name, ": ")
 	if kind == "line" && line == "" { // "book: soups/Ham stock: cooked ham"
 		return 0, false
 	}
 	for i, meal := range r.Meals {
+		if ok && key(meal.Title) != key(about) {
+			continue
+		}
 		for _, m := range meal.Makings {
 			if kind == "total" || kind == "bought" || m.Recipe.Key != key(recipe) {
 				continue
 			}
-			if len(r.Meals) > 1 && meal.Menu == nil && kind == "scale" && !hasDraws(m) {
-				continue // the recipe by itself, at written size
+			if len(r.Meals) > 1 && meal.Menu == nil && kind == "scale" && !hasDraws(m) && m.Supply != nil {
+				continue // not what is meant
 			}
 			switch kind {
 			case "scale":
@@ -198,8 +205,11 @@ func (h *hand) find(r *compiler.Result, kind, name, unit string) (float64, bool)
 					return s.Drawn.Value.High.Float(), true
 				}
 			}
+			if got, ok := carried(meal, larder.Fold(name)); ok {
+				return got, true
+			}
 		}
-		if kind == "bought" || kind == "total" && larder.Fold(name) == "egg" {
+		if kind == "bought" {
 			for _, it := range buying.Build(meal, buying.Options{}).Items {
 				if it.Key == larder.Fold(name) || larder.Fold(it.Name) == larder.Fold(name) {
 					return it.Buy[0].Value.High.Float(), true
@@ -290,6 +300,19 @@ func perSomething(j *timeline.Job, kind resolve.SpellKind) bool {
 		}
 	}
 	return false
+}
+
+// carried adds up what is taken of something made or left on another day.
+func carried(meal *demand.Meal, name string) (float64, bool) {
+	sum, found := quantity.Number{}, false
+	for _, m := range meal.Makings {
+		for _, a := range m.Lines {
+			if a.Line.Key == name && a.Line.Carried != "" && a.Quantity != nil {
+				sum, found = sum.Add(a.Quantity.Value.High), true
+			}
+		}
+	}
+	return sum.Float(), found
 }
 
 // total adds up every line of a thing that is bought, over the meal.

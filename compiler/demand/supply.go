@@ -233,6 +233,9 @@ func ownUse(m *Making, seen map[*resolve.Product]*Supply) {
 
 func (w *work) drawProduct(a *Amount, s *Supply) {
 	p := a.Line.Product
+	if s == nil && w.meal.Menu == nil {
+		return // one recipe by itself: the other dish is made another time
+	}
 	if s == nil {
 		w.diags.Errorf("D106", a.Line.AST.Name.Span, "%s comes from %s, which is not made for this meal", p.Name, p.Recipe.Name).
 			See(p.Clause.Span, "made here").

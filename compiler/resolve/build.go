@@ -239,11 +239,9 @@ func (b *builder) quantity(r *Recipe, at source.Span, of func(quantity.System) (
 	if problem == nil {
 		return &q
 	}
-	if r.System == quantity.NoSystem {
-		if _, other := of(quantity.Metric); other == nil { // only the system is missing
-			b.missingSystem(r.Scope, at)
-			return nil
-		}
+	if problem.Code == quantity.CodeNoSystem {
+		b.missingSystem(r.Scope, at)
+		return nil
 	}
 	d := b.diags.Errorf(problem.Code, at, "%s", problem.Message)
 	if problem.Help != "" {

@@ -208,7 +208,7 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 		key := b.fold(text)
 		if it, ok := b.known(key); ok {
 			length, name = n, text
-			if it.Water || it.Counter == household || verbNow(ws, i) {
+			if it.Water || it.Counter == household || n == 1 && verbNow(ws, i) {
 				name = "" // nobody gathers tap water or foil; "Fry the rest"
 			}
 			continue
@@ -225,17 +225,14 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 // household is the counter of what is used and not eaten: foil, muslin, string.
 const household = "household"
 
-// verbNow tells whether the word at i opens a sentence and what it acts on
-// follows at once: then it is something to do, whatever else it may name.
+// verbNow tells whether the word at i stands where a sentence of a method has
+// its verb: at its start, or after "and" or "then". "Fry in the oil" speaks of
+// no fish.
 func verbNow(ws []word, i int) bool {
-	if !ws[i].opens || i+1 >= len(ws) || ws[i+1].stop {
-		return false
-	}
-	switch strings.ToLower(ws[i+1].text) {
-	case "the", "a", "an", "each", "both", "your", "them", "it", "all", "half":
+	if ws[i].opens {
 		return true
 	}
-	return false
+	return i > 0 && !ws[i].stop && (ws[i-1].key == "and" || ws[i-1].key == "then")
 }
 
 // known looks a folded name up in the built-in larder, leaving out names that

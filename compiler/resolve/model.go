@@ -104,6 +104,8 @@ type Line struct {
 	Water    bool    // from the tap: never on the shopping list
 	Prep     []Spell // work, watch and leave on the line itself
 	BoughtAs *quantity.Quantity
+
+	again bool // the same name stood above it: reported, and not read
 }
 
 // Law says how an amount grows with the portions.

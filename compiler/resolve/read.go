@@ -89,7 +89,7 @@ func (s *Step) present(chosen map[*Choice]*Option) bool {
 func (b *builder) read(r *Recipe, chosen map[*Choice]*Option) *Reading {
 	rd := &reader{builder: b, recipe: r, chosen: chosen, saw: map[string]bool{}}
 	for _, l := range r.Lines {
-		if l.Present(chosen) {
+		if l.Present(chosen) && !l.again {
 			rd.lines = append(rd.lines, l)
 		}
 	}

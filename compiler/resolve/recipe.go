@@ -315,6 +315,7 @@ func (b *builder) namesTwice(r *Recipe) {
 		if first.Option != l.Option {
 			continue // only one of the two is ever there
 		}
+		l.again = true
 		b.diags.Errorf("U104", l.AST.Name.Span, "%s is gathered twice in this list", l.Name).
 			Because("a sentence that says %q could mean either", l.Name).
 			See(first.AST.Name.Span, "the first is here").

@@ -300,6 +300,11 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 	if len(left) <= 1 {
 		return left
 	}
+	for _, m := range left { // reported once: not also as never used, or left over
+		if l := m.target.line; l != nil {
+			sc.story.named[l], sc.story.vague[l] = at, true
+		}
+	}
 	d := sc.diags.Errorf("U205", at, "which %s is meant here", at.Text()).
 		Because("%d things that are gathered are called so, and the amount must come from one of them", len(left))
 	for _, m := range left {
@@ -369,7 +374,7 @@ func (sc *scanner) decoy(i, n int, name string) {
 	}
 	sc.saw[key] = true
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
-	sc.diags.Queryf("U206", at, "%s is not gathered here", name).
+	sc.diags.Queryf("U206", at, "nothing called %s is gathered here", name).
 		Because("what a step uses should stand in the list, or nobody buys it").
 		WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
 }

@@ -118,7 +118,7 @@ func (sr *StepReading) lines() (out []string) {
 func (l *Line) partText(part quantity.Number) string {
 	switch {
 	case l.Quantity != nil:
-		st := quantity.Style{System: l.Recipe.System}
+		st := quantity.Style{System: l.Recipe.System, Tolerance: quantity.Frac(1, 200)}
 		if a := l.AST.Amount; a != nil && len(a.Measure.Terms) > 0 {
 			st.Unit = a.Measure.Terms[0].Unit
 		}

@@ -301,7 +301,7 @@ func (r *Recipe) productNamed(key string) *Product {
 }
 
 func (b *builder) notGathered(r *Recipe, n ast.Name, label string) {
-	d := b.diags.Errorf("U126", n.Span, "%s is not gathered here", n.Text).Labelled("%s this", label)
+	d := b.diags.Errorf("U126", n.Span, "nothing called %s is gathered here", n.Text).Labelled("%s this", label)
 	var names []string
 	for _, l := range r.Lines {
 		names = append(names, l.Name)
