@@ -89,9 +89,8 @@ func heat(low, high int) clause {
 	}
 }
 
-func ring(s *resolve.Step)       { s.Rings, s.Level = 1, "low" }
-func meanwhile(s *resolve.Step)  { s.Meanwhile = true }
-func afterStart(s *resolve.Step) { s.AfterStart = true }
+func ring(s *resolve.Step)      { s.Rings, s.Level = 1, "low" }
+func meanwhile(s *resolve.Step) { s.Meanwhile = true }
 
 func ifPaused(s *resolve.Step) { s.If = append(s.If, resolve.Condition{Paused: true}) }
 
