@@ -11,18 +11,23 @@ import (
 
 // title writes a name where any words may stand.
 func title(n ast.Name) string {
-	if n.Quoted && !plain(n.Text) {
+	if n.Quoted && !plain(n.Text, everyWord) {
 		return `"` + n.Text + `"`
 	}
 	return n.Text
 }
 
 // ref writes a name that begins a line.
-func ref(n ast.Name) string { return title(n) }
+func ref(n ast.Name) string {
+	if n.Quoted && !plain(n.Text, firstWord) {
+		return `"` + n.Text + `"`
+	}
+	return n.Text
+}
 
 // gatherName writes the name of a gathered line.
 func gatherName(l *ast.Line) string {
-	if l.Name.Quoted && !(plain(l.Name.Text) && !unitLike(l)) {
+	if l.Name.Quoted && !(plain(l.Name.Text, firstWord) && !unitLike(l)) {
 		return `"` + l.Name.Text + `"`
 	}
 	return l.Name.Text
@@ -35,16 +40,29 @@ func unitLike(l *ast.Line) bool {
 	return l.Amount != nil && more && strings.HasSuffix(first, "s")
 }
 
-// plain tells whether a name needs no quotes anywhere: it is made of letters
-// and single blanks, and none of its words means something to the notation.
-// Where that is in doubt, the writer's quotes stay.
-func plain(name string) bool {
-	for _, w := range strings.Split(name, " ") {
+// Which words of a name are looked at for meaning something to the notation.
+const (
+	everyWord = iota // among the words of a clause or field
+	firstWord        // at the beginning of a line
+)
+
+// plain tells whether a name needs no quotes: it is made of letters and single
+// blanks, and its words mean nothing to the notation where it stands. Where
+// that is in doubt, the writer's quotes stay.
+func plain(name string, which int) bool {
+	for i, w := range strings.Split(name, " ") {
 		if w == "" || !letters(w) {
 			return false
 		}
 		low := strings.ToLower(w)
-		if reserved[low] {
+		switch low {
+		case "or", "and", "taste", "optional":
+			return false
+		}
+		if which == firstWord && i > 0 {
+			continue
+		}
+		if reserved[low] && (which == everyWord || !heats[low]) {
 			return false
 		}
 		if _, unit := quantity.UnitNamed(low); unit {
@@ -53,6 +71,9 @@ func plain(name string) bool {
 	}
 	return true
 }
+
+// heats mean something behind `oven`, `ring` and `hold` only.
+var heats = map[string]bool{"slow": true, "hot": true, "warm": true, "cold": true, "very": true, "high": true, "low": true, "top": true, "bottom": true, "middle": true}
 
 // letters tells whether a word is letters with at most a hyphen or apostrophe
 // between them.

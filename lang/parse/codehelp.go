@@ -2,23 +2,6 @@ package parse
 
 import "tamis/lang/diag"
 
-// CodeHelp explains one N code. Wrong is a file that has the fault and nothing
-// else; Right is the same without it. Both are empty where a text would be too
-// long to show.
-type CodeHelp struct {
-	Code     string
-	Title    string // a few words
-	Severity diag.Severity
-	What     string // what is found
-	Why      string // why it matters
-	Fix      string // what to write instead
-	Wrong    string
-	Right    string
-}
-
-// CodeTable lists every N code in order.
-func CodeTable() []CodeHelp { return append([]CodeHelp(nil), codeTable...) }
-
 var codeTable = []CodeHelp{
 	{
 		codeBinary, "not a text file", diag.Error,

@@ -1,5 +1,7 @@
 package parse
 
+import "tamis/lang/diag"
+
 // The N codes: what can be wrong with the notation itself. A code is printed,
 // can be searched for and is never reused.
 const (
@@ -71,3 +73,20 @@ const (
 	codeFactForm  = "N172" // a fact that does not read
 	codeGrowsLast = "N173" // the part that grows comes last
 )
+
+// CodeHelp explains one N code. Wrong is a file that has the fault and nothing
+// else; Right is the same without it. Both are empty where a text would be too
+// long to show.
+type CodeHelp struct {
+	Code     string
+	Title    string // a few words
+	Severity diag.Severity
+	What     string // what is found
+	Why      string // why it matters
+	Fix      string // what to write instead
+	Wrong    string
+	Right    string
+}
+
+// CodeTable lists every N code in order.
+func CodeTable() []CodeHelp { return append([]CodeHelp(nil), codeTable...) }

@@ -348,6 +348,11 @@ func (p *parser) overTitle(w *Word, s *piece, from int) {
 		d.WithHelp("leave out what follows the comma, or say it without one: `%s with …`", w.Text)
 	case "+":
 		d.WithHelp("write `and`")
+	case ":":
+		if len(text) == 1 {
+			d.Replace("take it out", true, p.span(from, s.end), "")
+		}
+		d.WithHelp("take the colon out, or put quotes round the whole name")
 	default:
 		d.WithHelp("leave out what follows the name, or put it into `about`")
 	}

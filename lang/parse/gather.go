@@ -130,9 +130,9 @@ func (p *parser) label(name ast.Name, k *line, labels map[string]*line) {
 	case t == "paused" || w != nil && n == len(t):
 		p.err(codeLabel, from, to, "`%s` cannot be the name of an option", name.Text).
 			Because("on a menu it already means something else").WithHelp("choose another name")
-	case w != nil && w.Text == "for":
-		p.err(codeLabel, from, to, "the name of an option cannot begin with `for`").
-			Because("on a menu `for` is followed by a number of people").WithHelp("choose another name")
+	case w != nil && strings.HasSuffix(w.Text, "for"):
+		p.err(codeLabel, from, to, "the name of an option cannot begin with `%s`", w.Text).
+			Because("on a menu it already means something else").WithHelp("choose another name")
 	case t != "" && (t[0] >= '0' && t[0] <= '9'):
 		p.err(codeLabel, from, to, "the name of an option cannot begin with a figure").WithHelp("choose another name")
 	}
@@ -154,17 +154,13 @@ func (p *parser) line(k *line, percent bool) ast.GatherItem {
 	}
 	from := k.start
 	if n, _ := bullet(t); n > 0 {
-		p.err(codeListDash, k.start, k.start+n, "lines of a list take no dash").
-			Replace("take it out", true, p.span(k.start, k.start+n), "")
-		p.mute(k)
+		p.dashes.add(p, k, k.start, k.start+n, "")
 		from += n
 		if from == k.end {
 			return p.bad(k)
 		}
 	} else if n := numbered(t); n > 0 {
-		p.err(codeListDash, k.start, k.start+n, "lines of a list take no numbers").
-			Replace("take it out", true, p.span(k.start, k.start+n), "")
-		p.mute(k)
+		p.numbers.add(p, k, k.start, k.start+n, "")
 		from += n
 	}
 	ln := p.gathered(k, from, percent)

@@ -10,6 +10,11 @@ import (
 
 // method reads the lines of a method.
 func (p *parser) method(l *line) (items []ast.MethodItem) {
+	numbers := repeated{
+		code: codeNumbered, message: "steps are not numbered", title: "write a dash",
+		why: "a number would have to change whenever a step is put in before it; the sheets number the steps",
+	}
+	defer func() { numbers.report(p) }()
 	for _, k := range l.kids {
 		t := p.content(k)
 		from := k.start
@@ -35,7 +40,12 @@ func (p *parser) method(l *line) (items []ast.MethodItem) {
 			items = append(items, p.pause(k))
 			continue
 		default:
-			from += p.noDash(k, t)
+			if n := numbered(t); n > 0 {
+				numbers.add(p, k, k.start, k.start+n, "- ")
+				from += n
+			} else {
+				from += p.noDash(k, t)
+			}
 		}
 		items = append(items, p.steps(k, from)...)
 	}
@@ -50,13 +60,6 @@ func isWord(place Place, t string) bool {
 // noDash reports a line at step depth that does not begin with a dash and a
 // blank, and says where its words begin.
 func (p *parser) noDash(k *line, t string) int {
-	if n := numbered(t); n > 0 {
-		p.err(codeNumbered, k.start, k.start+n, "steps are not numbered").
-			Because("a number would have to change whenever a step is put in before it; the sheets number the steps").
-			Replace("write a dash", true, p.span(k.start, k.start+n), "- ")
-		p.mute(k)
-		return n
-	}
 	r, n := utf8.DecodeRuneInString(t)
 	if strings.ContainsRune("-–—•*", r) {
 		p.err(codeDashBlank, k.start, k.start+n, "a blank is missing behind the dash").
@@ -196,7 +199,7 @@ func (r *stepReader) extend(to int) {
 func (r *stepReader) below(l *line) {
 	p := r.p
 	t := p.content(l)
-	if n, _ := bullet(t); n > 0 {
+	if n, plain := bullet(t); n > 0 && plain {
 		p.err(codeStepDepth, l.start, l.start+n, "this step stands deeper than the one above it").
 			Because("a dash at the beginning of a line is always a step").
 			WithHelp("line it up with the step above").

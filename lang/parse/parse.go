@@ -34,14 +34,16 @@ func FileWith(src *source.File, opt quantity.Options, diags *diag.List) *ast.Fil
 
 // parser reads one file.
 type parser struct {
-	src   *source.File
-	text  string
-	diags *diag.List
-	opt   quantity.Options
-	muted map[int]bool // offsets of lines of which enough has been said
-	newer bool         // the file is of a newer notation
-	toks  []token      // room for the tokens of one clause or gathered line
-	vals  []value
+	src     *source.File
+	text    string
+	diags   *diag.List
+	opt     quantity.Options
+	muted   map[int]bool // offsets of lines of which enough has been said
+	newer   bool         // the file is of a newer notation
+	dashes  repeated     // bullets in the list being read
+	numbers repeated     // numbers in the list being read
+	toks    []token      // room for the tokens of one clause or gathered line
+	vals    []value
 }
 
 func (p *parser) span(from, to int) source.Span {

@@ -150,14 +150,15 @@ func (p *parser) book(l *line) (items []ast.BookItem) {
 
 // refs reads the names of a chapter.
 func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
+	dashes := repeated{code: codeListDash, message: "a name in a chapter takes no dash", title: "take it out"}
+	defer func() { dashes.report(p) }()
 	for _, k := range l.kids {
 		m := p.meta(k)
 		if p.hash(k, p.content(k)) {
 			continue
 		}
 		if n, _ := bullet(p.content(k)); n > 0 {
-			p.err(codeListDash, k.start, k.start+n, "a name in a chapter takes no dash").
-				Replace("take it out", true, p.span(k.start, k.start+n), "")
+			dashes.add(p, k, k.start, k.start+n, "")
 			continue
 		}
 		p.noKids(k, &m, "a name in a chapter")
@@ -177,9 +178,16 @@ func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
 
 func (p *parser) larder(l *line) (items []ast.LarderItem) {
 	met := seen{}
+	dashes := repeated{code: codeListDash, message: "lines of a larder take no dash", title: "take it out"}
+	defer func() { dashes.report(p) }()
 	for _, k := range l.kids {
 		t := p.content(k)
 		if p.hash(k, t) {
+			items = append(items, p.bad(k))
+			continue
+		}
+		if n, _ := bullet(t); n > 0 {
+			dashes.add(p, k, k.start, k.start+n, "")
 			items = append(items, p.bad(k))
 			continue
 		}
@@ -220,11 +228,6 @@ func (p *parser) setting(k *line, w *Word, met seen) ast.LarderItem {
 func (p *parser) entry(k *line) ast.LarderItem {
 	t := p.content(k)
 	m := p.meta(k)
-	if n, _ := bullet(t); n > 0 {
-		p.err(codeListDash, k.start, k.start+n, "lines of a larder take no dash").
-			Replace("take it out", true, p.span(k.start, k.start+n), "")
-		return p.bad(k)
-	}
 	if t[0] == '|' {
 		p.err(codeBarDepth, k.start, k.end, "this margin belongs to no line").
 			Because("a margin line stands deeper than the line it belongs to").

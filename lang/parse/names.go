@@ -1,0 +1,76 @@
+package parse
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// name reads a name: a quoted one, or the words up to a comma, a bar or
+// another sign that no name has. Its value is the name's text.
+func (s *piece) name(i int, text string) int {
+	if r, n := utf8.DecodeRuneInString(text); isQuote(r) {
+		return s.quoted(i, text, n)
+	}
+	n := 0
+	for n < len(text) && strings.IndexByte(",|():\"+", text[n]) < 0 {
+		if s.gives && text[n] == ' ' && matchGroup(text[n+1:], "and") > 0 && startsNumber(strings.TrimLeft(text[n+4:], " ")) {
+			break
+		}
+		n++
+	}
+	if n < len(text) && text[n] >= 0x80 {
+		n = 0
+	}
+	if curly := strings.IndexAny(text[:n], "“”„«»"); curly > 0 {
+		n = curly
+	}
+	n = trimEnd(text[:n])
+	if n == 0 {
+		return 0
+	}
+	s.add(tName, i, i+n, nil)
+	return n
+}
+
+func (s *piece) quoted(i int, text string, open int) int {
+	for k, r := range text[open:] {
+		if isQuote(r) {
+			n := open + k + utf8.RuneLen(r)
+			if strings.TrimSpace(text[open:open+k]) == "" {
+				s.fail(codeQuote, i, i+n, "there is nothing between these quotes").
+					WithHelp("write a name between them, or take them out")
+			}
+			s.add(tName, i, i+n, nil)
+			return n
+		}
+	}
+	s.fail(codeQuote, i, i+open, "this quote is not closed").
+		Because("a name in quotes ends at the second quote").
+		WithHelp("put a quote behind the last word of the name")
+	s.add(tName, i, i+trimEnd(text), nil)
+	return len(text)
+}
+
+// startsNumber tells whether text begins like a number.
+func startsNumber(text string) bool {
+	if text == "" {
+		return false
+	}
+	c := text[0]
+	if c >= '0' && c <= '9' {
+		return true
+	}
+	if c == '.' && len(text) > 1 {
+		return text[1] >= '0' && text[1] <= '9'
+	}
+	if c == '-' || c >= 0x80 {
+		r, n := utf8.DecodeRuneInString(text)
+		switch r {
+		case '½', '⅓', '⅔', '¼', '¾', '⅕', '⅖', '⅗', '⅘', '⅙', '⅚', '⅛', '⅜', '⅝', '⅞':
+			return true
+		case '-', '−':
+			return n < len(text) && text[n] >= '0' && text[n] <= '9'
+		}
+	}
+	return false
+}

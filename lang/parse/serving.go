@@ -1,0 +1,155 @@
+package parse
+
+import (
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+func (p *parser) servings(l *line) (out []*ast.Serving) {
+	dashes := repeated{code: codeListDash, message: "a dish on the menu takes no dash", title: "take it out"}
+	for _, k := range l.kids {
+		if n, _ := bullet(p.content(k)); n > 0 {
+			dashes.add(p, k, k.start, k.start+n, "")
+			k.start += n
+			if k.start == k.end {
+				continue
+			}
+		}
+		if v := p.serving(k); v != nil {
+			out = append(out, v)
+		}
+	}
+	dashes.report(p)
+	return out
+}
+
+var servingRule = rule{wName, wName, nil}
+
+// serving reads a line of a course.
+func (p *parser) serving(k *line) *ast.Serving {
+	t := p.content(k)
+	if p.hash(k, t) {
+		return nil
+	}
+	if bar := strings.IndexByte(t, '|'); bar >= 0 {
+		p.err(codeMarginOnly, k.start+bar, k.end, "a dish on the menu has no margin").
+			WithHelp("what is said about a serving follows a comma: `Plum crumble, for 10`")
+		return nil
+	}
+	s := &piece{p: p, end: k.end}
+	p.lexServing(s, k.start)
+	n, stuck, ok := run(parsers().serving, s)
+	m := p.meta(k)
+	p.noKids(k, &m, "a dish on the menu")
+	if _, n, _ := quantity.ReadAmount(t, p.opt); n > 0 && startsNumber(t) {
+		p.err(codeServing, k.start, k.start+n, "a dish on the menu takes no amount").
+			WithHelp("for a number of people write it behind the name: `Plum crumble, for 10`").
+			WithHelp("if the figure belongs to the name, put quotes round the name")
+		return nil
+	}
+	if !ok || s.failed {
+		if !s.failed {
+			p.explainServing(s, stuck)
+		}
+		return nil
+	}
+	v := &ast.Serving{Meta: m, Ref: s.nameOf(n.Ref)}
+	for i := range n.Opts {
+		o := &n.Opts[i]
+		switch {
+		case o.For.Type != 0:
+			v.For = p.positive(s, o.For)
+		case o.Cook.Type != 0:
+			v.CookFor = p.positive(s, o.Cook)
+		case o.Keep.Type != 0:
+			v.KeepFor = s.textOf(o.Keep)
+		case o.Mark.Type != 0:
+			switch o.Mark.Value {
+			case "ahead":
+				v.Ahead = true
+			case "straight through":
+				v.Straight = true
+			case "bought":
+				v.Bought = true
+			default:
+				v.ToWrite = true
+			}
+		default:
+			v.Options = append(v.Options, s.nameOf(o.Label))
+		}
+	}
+	if v.Ahead && v.Straight {
+		p.err(codeServing, k.start, k.end, "made ahead and made straight through exclude each other").WithHelp("keep one of the two")
+	}
+	return v
+}
+
+// lexServing reads the name and what follows its commas.
+func (p *parser) lexServing(s *piece, i int) {
+	afterComma := false
+	for i += blanks(p.text[i:s.end]); i < s.end; i += blanks(p.text[i:s.end]) {
+		text := p.text[i:s.end]
+		if text[0] == ',' {
+			i = s.add(tComma, i, i+1, nil)
+			afterComma = true
+			continue
+		}
+		if afterComma {
+			afterComma = false
+			if w, n := LookUp(OnServing, text); w != nil {
+				rest := text[n:]
+				whole := strings.TrimSpace(rest) == "" || rest[blanks(rest)] == ','
+				switch {
+				case w.Text == "for" || w.Text == "cook for":
+					s.addText(tWord, i, w.Text)
+					i += n
+					i += blanks(p.text[i:s.end])
+					if c := s.count(i, p.text[i:s.end]); c > 0 {
+						i += c
+					} else {
+						i += s.digits(i, p.text[i:s.end])
+					}
+					continue
+				case w.Text == "keep the remains for":
+					s.addText(tWord, i, w.Text)
+					i, _ = s.token(i+n+blanks(rest), wPhrase, rule{wPhrase, wName, nil})
+					continue
+				case whole:
+					s.addText(tWord, i, w.Text)
+					i += n
+					continue
+				}
+			}
+		}
+		if n := s.name(i, text); n > 0 {
+			i += n
+			continue
+		}
+		s.add(tJunk, i, i+1, nil)
+		i++
+	}
+}
+
+func (p *parser) explainServing(s *piece, stuck token) {
+	at := stuck.Pos.Offset
+	prev := token{}
+	for _, t := range s.toks {
+		if t.Pos.Offset < at {
+			prev = t
+		}
+	}
+	switch {
+	case prev.Type == tWord && (prev.Value == "for" || prev.Value == "cook for"):
+		p.err(codeServing, prev.Pos.Offset, s.end, "`%s` wants a whole number", prev.Value).
+			Because("an option cannot begin with `for`, so this is the number of people").
+			WithHelp("write such as `, %s 10`", prev.Value)
+	case stuck.Type == -1:
+		p.err(codeServing, s.toks[0].Pos.Offset, s.end, "something is missing behind the comma").
+			WithHelp("take the comma out, or say `for 10`, `ahead`, `straight through`, `bought` or the name of an option")
+	default:
+		p.err(codeServing, at, s.end, "%s does not belong to the name of a dish", p.quote(at, s.end)).
+			WithHelp("put a comma before `for 10`, `ahead` or an option; put quotes round a name with such signs")
+	}
+}
