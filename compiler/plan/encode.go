@@ -22,6 +22,8 @@ type encoding struct {
 	member  [][][][]lit  // per activity, mode, use and place in Of
 	setting [][]variable // per activity: settings of its uses, by settingAt
 	ties    map[int]map[int]lit
+	pool    [][]int // per resource: the pool it is in, nil if none
+	follows [][]int // per activity: those it comes after by some lag
 
 	both map[string]lit // conjunctions made so far
 	goal []stage
@@ -59,6 +61,16 @@ func encode(p *Problem, guarded bool) *encoding {
 	c := &encoding{p: p, e: newEngine(), both: map[string]lit{}, ties: map[int]map[int]lit{}}
 	if guarded {
 		c.guards = map[rule]lit{}
+	}
+	c.pool = make([][]int, len(p.Resources))
+	if !guarded {
+		c.pool = p.pools()
+	}
+	c.follows = make([][]int, len(p.Activities))
+	for _, l := range p.Lags {
+		if l.Gap >= 0 && l.Before.Edge == End && l.After.Edge == Start {
+			c.follows[l.After.Activity] = append(c.follows[l.After.Activity], l.Before.Activity)
+		}
 	}
 	c.encodeBranches()
 	for i := range p.Activities {
@@ -228,9 +240,10 @@ func (c *encoding) encodeMembers(i int) {
 	for k, m := range c.p.Activities[i].Modes {
 		for _, u := range m.Uses {
 			var picks []lit
-			if u.Tie != 0 {
+			switch {
+			case u.Tie != 0:
 				picks = c.tied(u, c.mode[i][k])
-			} else {
+			case c.pool[u.Of[0]] == nil: // members of pools are dealt out in the end
 				picks = c.oneOf(len(u.Of), c.mode[i][k])
 			}
 			modes[k] = append(modes[k], picks)

@@ -115,9 +115,14 @@ func (c *encoding) encodeLead() {
 					continue
 				}
 				for at, r := range u.Of {
-					if c.p.Resources[r].Hands {
-						c.difference(point{c.start[i], int32(from)}, point{first, 0}, 0, c.member[i][k][n][at])
+					if !c.p.Resources[r].Hands {
+						continue
 					}
+					gate := c.mode[i][k]
+					if c.pool[r] == nil {
+						gate = c.member[i][k][n][at]
+					}
+					c.difference(point{c.start[i], int32(from)}, point{first, 0}, 0, gate)
 				}
 			}
 		}

@@ -42,6 +42,9 @@ func (c *encoding) encodeResources() {
 	for r := range c.p.Resources {
 		res := &c.p.Resources[r]
 		g := c.guard(ruleResource, r)
+		if c.pool[r] != nil {
+			continue // see encodeSets
+		}
 		claims := c.claims(r)
 		for i := range claims {
 			claims[i].on = c.all(claims[i].on, g)

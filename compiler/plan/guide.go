@@ -204,7 +204,7 @@ func (g *guide) sameMember(e *engine, i, k, n int) (lit, bool) {
 	uses := g.c.p.Activities[i].Modes[k].Uses
 	for before := range n {
 		for at, l := range g.c.member[i][k][before] {
-			if !e.holdsNow(l) || len(uses[before].Of) < 2 {
+			if !e.holdsNow(l) || len(uses[before].Of) < 2 || len(g.c.member[i][k][n]) == 0 {
 				continue
 			}
 			for to, r := range uses[n].Of {

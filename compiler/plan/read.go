@@ -29,6 +29,7 @@ func (c *encoding) read() *Solution {
 			t.Settings = append(t.Settings, setting)
 		}
 	}
+	c.deal(s)
 	s.Score = p.score(s)
 	return s
 }

@@ -34,5 +34,5 @@ func defaultSteps(p *Problem) int {
 	if _, ok := asClassic(p); ok {
 		return 20000
 	}
-	return max(300, 20000/(len(p.Activities)+10))
+	return max(800, 160000/(len(p.Activities)+10))
 }
