@@ -61,6 +61,14 @@ func (d *draft) beforeUse(mk *making, prep *job, takers []*job) {
 	}
 	prep.follow = true
 	d.link(prep.end(), to.begin(), 0, most, prepared)
+	for _, t := range takers { // the first may be absent
+		if t != to {
+			d.link(prep.end(), t.begin(), 0, -1, prepared)
+		}
+		if len(t.when) == 0 {
+			break
+		}
+	}
 }
 
 func (mk *making) indexOf(j *job) int {

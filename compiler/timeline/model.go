@@ -107,8 +107,8 @@ type Phase struct {
 // it`, `work 1 min every 10 min`.
 type Touch struct {
 	Start, End Minute
-	Text       string // the writer's words; empty for the repeated ones
-	Cooks      []string
+	Text       string   // the writer's words; empty for the repeated ones
+	Cooks      []string // empty where the step is left too long to ask for anyone
 }
 
 // Heat is a spell in which an oven is kept at a temperature.

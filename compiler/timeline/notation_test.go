@@ -391,3 +391,56 @@ dish Feast
 	require.Contains(t, texts, "step 1 of Feast (Sear the beef) wants 2 cooks, and Cottage has 1")
 	require.Contains(t, texts, "step 2 of Feast (Roast the beef) wants 3 shelves, and Cottage has 2")
 }
+
+// A moment in a night's cure asks nobody to get up.
+func TestMomentAtNight(t *testing.T) {
+	line := onTime(t, atOne+`Fish
+dish Fish
+  serves 6
+  gather
+    1 kg     salmon
+  method
+    - Salt the salmon.
+      | work 10 min | leave 12 h to 14 h | fridge
+      at half time: Turn it.
+    - Slice.
+      | work 10 min
+  serve cold
+`+cottage)
+	cure := line.job(t, "Salt the salmon")
+	require.Len(t, cure.Touches, 1)
+	require.Empty(t, cure.Touches[0].Cooks)
+	require.Equal(t, 10+7*60, cure.Touches[0].Start-cure.Start())
+	require.Less(t, cure.Start(), at(21, 0)-day)
+}
+
+// What is only taken by a step that brings the dish back is prepared only when
+// the dish is paused; what a later step takes as well is always prepared.
+func TestPreparedWhenPaused(t *testing.T) {
+	text := func(hours string) string {
+		return menuOf(hours, "    Slow beef\n") + `dish Slow beef
+  serves 6
+  gather
+    2 kg     beef
+    1 litre  stock, warmed | work 3 min
+    20 g     parsley, chopped | work 4 min
+  method
+    - Braise the beef.
+      | oven 150 C | work 10 min | leave 3 h
+    pause up to 1 day, fridge
+    - Bring it back in half the stock with half the parsley.
+      | if paused | oven 150 C | work 5 min | leave 40 min
+    - Slice, and strew with the rest of the parsley.
+      | work 10 min
+  serve hot, within 15 min
+` + cottage
+	}
+	one := onTime(t, text("  hours day before, 15:00 to 20:00\n  hours on the day, 08:00 to 14:00\n"))
+	require.Empty(t, one.Paused)
+	require.NotContains(t, titles(one.Jobs), "stock, warmed")
+	require.Contains(t, titles(one.Jobs), "parsley, chopped")
+	two := onTime(t, text("  hours day before, 15:00 to 20:00\n  hours on the day, 11:00 to 14:00\n"))
+	require.Len(t, two.Paused, 1)
+	require.Contains(t, titles(two.Jobs), "stock, warmed")
+	require.Contains(t, titles(two.Jobs), "parsley, chopped")
+}

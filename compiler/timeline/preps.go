@@ -1,6 +1,7 @@
 package timeline
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/compiler/demand"
@@ -30,20 +31,21 @@ func (d *draft) addPreps(mk *making) {
 		run = nil
 	}
 	for _, a := range mk.m.Lines {
+		if mk.idle(a.Line) {
+			continue
+		}
 		j := d.prepJob(mk, a)
 		if j == nil {
 			continue
 		}
 		first := mk.firstTaker(a.Line)
-		if first != nil {
-			j.when = first.when
-		}
+		j.when = mk.needed(a.Line)
 		small := len(j.Phases) == 1 && j.Phases[0].Kind == resolve.Work && j.length < blockMinutes && d.byMake[a.Source] == nil
 		sum := j.length
 		for _, r := range run {
 			sum += r.length
 		}
-		if !small || first != user || sum > blockMinutes {
+		if !small || first != user || sum > blockMinutes || len(run) > 0 && len(run[0].when) != len(j.when) {
 			flush()
 		}
 		user = first
@@ -66,6 +68,36 @@ func (mk *making) firstTaker(line *resolve.Line) *job {
 		}
 	}
 	return nil
+}
+
+// idle tells whether only steps that do not take place take from a line.
+func (mk *making) idle(line *resolve.Line) bool {
+	if mk.m.Reading == nil || mk.firstTaker(line) != nil {
+		return false
+	}
+	for _, sr := range mk.m.Reading.Steps {
+		for _, t := range sr.Takes {
+			if t.Line == line {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// needed is the condition under which a line has to be prepared: that of the
+// steps that take from it, when all of them have the same one.
+func (mk *making) needed(line *resolve.Line) plan.When {
+	takers := mk.takers(line)
+	for _, j := range takers {
+		if !slices.Equal(j.when, takers[0].when) {
+			return nil
+		}
+	}
+	if len(takers) == 0 {
+		return nil
+	}
+	return takers[0].when
 }
 
 // prepJob is the preparation of a line, or nil when it wants none.

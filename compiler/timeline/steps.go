@@ -13,8 +13,9 @@ import (
 // assumedMinutes is what a step without a time is planned with.
 const assumedMinutes = 5
 
-// longLeave is how long a step may be left before what should be done in it
-// now and then is no longer planned: nobody gets up at night to turn a joint.
+// longLeave is how long a step may be left, in minutes, before what should be
+// done in it now and then takes nobody's time in the plan: nobody gets up at
+// night to turn a joint.
 const longLeave = 6 * 60
 
 // addSteps makes a job of every step of a making that may take place.
@@ -126,6 +127,12 @@ func (j *job) touches(s *resolve.Step) {
 		j.Touches = append(j.Touches, Touch{Start: at, End: min(at+l, j.length), Text: m.Prose.Text})
 	}
 	slices.SortStableFunc(j.Touches, func(a, b Touch) int { return a.Start - b.Start })
+}
+
+// longLeft tells whether a step is left for so long that nobody can be asked to
+// be there at a given minute of it.
+func (j *job) longLeft() bool {
+	return slices.ContainsFunc(j.Phases, func(p Phase) bool { return p.Kind == resolve.Leave && p.End-p.Start > longLeave })
 }
 
 // momentAt is when a moment of a step comes, counted from the step's start.
@@ -246,8 +253,10 @@ func (d *draft) handUses(j *job) (mine, help []plan.Use) {
 	}
 	attended := j.attended(d.grid)
 	spans := slices.Clone(attended)
-	for _, t := range j.Touches {
-		spans = append(spans, unitSpan{t.Start / d.grid, ceilDiv(t.End, d.grid)})
+	if !j.longLeft() {
+		for _, t := range j.Touches {
+			spans = append(spans, unitSpan{t.Start / d.grid, ceilDiv(t.End, d.grid)})
+		}
 	}
 	if len(spans) == 0 {
 		return nil, nil
