@@ -50,6 +50,8 @@ type File struct {
 	Path string // slash path below the root
 	Dir  string // its folder: the scope it belongs to
 	AST  *ast.File
+	// Reading is how amounts are written in its folder.
+	Reading quantity.Options
 }
 
 // Asked tells whether a file belongs to what the user asked for: the one file,
@@ -205,7 +207,8 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 	}
 	settings := map[string]quantity.Options{}
 	for _, f := range t.Files {
-		f.AST = parse.FileWith(f.AST.Source, settingsOf(f.Dir, texts, settings), &t.Diags)
+		f.Reading = settingsOf(f.Dir, texts, settings)
+		f.AST = parse.FileWith(f.AST.Source, f.Reading, &t.Diags)
 	}
 	if !slices.ContainsFunc(t.Files, t.Asked) {
 		return nil, fmt.Errorf("%q holds no %s file", path.Join(root, t.Dir), Ending)

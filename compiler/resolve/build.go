@@ -88,7 +88,7 @@ func (b *builder) collect() {
 		for _, block := range f.AST.Blocks {
 			switch x := block.(type) {
 			case *ast.Recipe:
-				b.addRecipe(scope, x, b.tree.Asked(f))
+				b.addRecipe(scope, x, f)
 			case *ast.Larder:
 				b.addLarder(scope, x)
 			case *ast.Menu:
@@ -125,8 +125,10 @@ func (b *builder) twice(what string, again, first ast.Name) {
 		WithHelp("give one of the two another name, or move it to a folder of its own")
 }
 
-func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, asked bool) {
-	r := &Recipe{AST: x, Scope: scope, Name: x.Title.Text, Key: b.fold(x.Title.Text), Base: x.IsBase, Asked: asked}
+func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File) {
+	r := &Recipe{AST: x, Scope: scope, Name: x.Title.Text, Key: b.fold(x.Title.Text), Base: x.IsBase, Asked: b.tree.Asked(f)}
+	r.reading = f.Reading
+	r.reading.Prose = true
 	if first, ok := scope.Recipes[r.Key]; ok {
 		what := "dish"
 		if r.Base || first.Base {

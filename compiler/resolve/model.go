@@ -66,7 +66,8 @@ type Recipe struct {
 	// Reading is what its sentences take when the menu chooses nothing.
 	Reading *Reading
 
-	method *ast.Method // with `as … but` carried out
+	reading quantity.Options // how amounts stand in its sentences
+	method  *ast.Method      // with `as … but` carried out
 }
 
 // Yield is what a block or a step makes.

@@ -185,7 +185,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	if c := ws[i].text[0]; c < '0' || c > '9' {
 		return w, 0, false
 	}
-	a, n, problems := quantity.ReadAmount(sc.text[ws[i].start:], quantity.Options{})
+	a, n, problems := quantity.ReadAmount(sc.text[ws[i].start:], sc.recipe.reading)
 	if n == 0 || len(problems) > 0 {
 		return w, 0, false
 	}

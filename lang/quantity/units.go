@@ -54,7 +54,7 @@ var table = []Unit{
 	},
 	{
 		Name: "tsp", Plural: "tsp", Dim: Volume, Regional: true, Digits: true,
-		sizes: bySystem("5", "4.92892159375", "5", "5"),
+		sizes: spoon(bySystem("5", "4.92892159375", "5", "5")),
 		forms: []string{"tsps", "teaspoon", "teaspoons"},
 	},
 	{
@@ -64,7 +64,7 @@ var table = []Unit{
 	},
 	{
 		Name: "tbsp", Plural: "tbsp", Dim: Volume, Regional: true, Digits: true,
-		sizes: bySystem("15", "14.78676478125", "15", "20"),
+		sizes: spoon(bySystem("15", "14.78676478125", "15", "20")),
 		forms: []string{"tbsps", "tbs", "tablespoon", "tablespoons"},
 	},
 	{
@@ -157,6 +157,14 @@ func bySystem(metric, us, imperial, au string) map[System]Number {
 	return m
 }
 
+// spoon gives a spoon its metric size where nobody says whose it is: a third
+// of a millilitre is nothing to stop a cook for. Only Australia's tablespoon
+// is another thing, and its writers must say so.
+func spoon(sizes map[System]Number) map[System]Number {
+	sizes[NoSystem] = sizes[Metric]
+	return sizes
+}
+
 var spellings = func() map[string]*Unit {
 	m := make(map[string]*Unit, 4*len(table))
 	for i := range table {
@@ -234,15 +242,12 @@ func hasAnySuffix(s string, suffixes ...string) bool {
 
 // Base is the exact size of one unit in g, ml or mm. It is false for units
 // without a size (words, vague ones, batches), for a regional unit when the
-// system is not known, and for one the system does not have (a metric pint).
+// system is not known (spoons apart), and for one the system does not have (a metric pint).
 func (u *Unit) Base(s System) (Number, bool) {
 	if u == nil {
 		return Number{}, false
 	}
 	if u.Regional {
-		if s == NoSystem {
-			return Number{}, false
-		}
 		n, ok := u.sizes[s]
 		return n, ok
 	}

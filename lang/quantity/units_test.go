@@ -100,7 +100,12 @@ func TestUnitNamesAreUnique(t *testing.T) {
 }
 
 func TestUnitsWithoutSize(t *testing.T) {
-	for _, name := range []string{"tsp", "tbsp", "cup", "pint", "fl oz", "quart", "gallon"} {
+	for name, ml := range map[string]string{"tsp": "5", "tbsp": "15"} {
+		n, ok := MustUnit(name).Base(NoSystem)
+		require.True(t, ok)
+		require.Equal(t, ml, n.String(), "%s without `units`", name)
+	}
+	for _, name := range []string{"cup", "pint", "fl oz", "quart", "gallon"} {
 		_, ok := MustUnit(name).Base(NoSystem)
 		require.False(t, ok, "%s without `units`", name)
 	}
