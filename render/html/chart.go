@@ -13,7 +13,7 @@ import (
 
 // drawing is how charts are set on a screen. Letters may come out wider than
 // those that are measured, for the reader's own face is used.
-var drawing = chart.Style{Size: 13, Bar: 20, Widen: 1.16, Clean: runes.Clean}
+var drawing = chart.Style{Size: 13, Bar: 20, Widen: 1.26, Clean: runes.Clean}
 
 const chartWidth = 960
 
@@ -43,11 +43,11 @@ func (p *printer) chart(b *sheets.Chart) {
 		}
 	}
 	if b.Text != "" {
-		p.raw("<h3>The same in words</h3>\n<p class=\"words\">%s</p>\n", esc(b.Text))
+		p.raw("<h3>The same in words</h3>\n<p class=\"told\">%s</p>\n", esc(b.Text))
 	}
 	for i, s := range p.doc.Sheets {
 		if s.Kind == sheets.RunSheet {
-			p.raw("<p class=\"words\"><a href=\"#%s\">%s</a></p>\n", p.slugs[i], esc(orBlank(s.Title)))
+			p.raw("<p class=\"told\"><a href=\"#%s\">%s</a></p>\n", p.slugs[i], esc(orBlank(s.Title)))
 		}
 	}
 }
@@ -56,6 +56,7 @@ func (p *printer) chart(b *sheets.Chart) {
 func svg(ops []draw.Op) string {
 	var b strings.Builder
 	path, width, dash := "", 0.0, ""
+	var words *draw.Text // the text that was opened last
 	flush := func() {
 		if path == "" {
 			return
@@ -68,6 +69,20 @@ func svg(ops []draw.Op) string {
 		path = ""
 	}
 	for _, o := range ops {
+		if t, ok := o.(*draw.Text); ok {
+			flush()
+			if words != nil && words.Field == t.Field && t.Field > 0 && words.Y == t.Y {
+				// one label in two weights: its own space keeps the words apart
+				b.WriteString(" " + span(t))
+				continue
+			}
+			closeText(&b, words)
+			words = t
+			fmt.Fprintf(&b, "<text x=\"%s\" y=\"%s\">%s", num(t.X), num(t.Y), span(t))
+			continue
+		}
+		closeText(&b, words)
+		words = nil
 		l, ok := o.(*draw.Line)
 		if !ok {
 			flush()
@@ -88,7 +103,27 @@ func svg(ops []draw.Op) string {
 		path += fmt.Sprintf("M%s %sL%s %s", num(l.X1), num(l.Y1), num(l.X2), num(l.Y2))
 	}
 	flush()
+	closeText(&b, words)
 	return b.String()
+}
+
+func closeText(b *strings.Builder, open *draw.Text) {
+	if open != nil {
+		b.WriteString("</text>\n")
+	}
+}
+
+// span is a run of words in its weight and ink.
+func span(t *draw.Text) string {
+	class := ""
+	if t.Face == fonts.SansBold {
+		class = " class=\"b\""
+	}
+	fill := "currentColor"
+	if t.White {
+		fill = "var(--paper)"
+	}
+	return fmt.Sprintf("<tspan%s fill=\"%s\">%s</tspan>", class, fill, esc(t.Str))
 }
 
 func shape(b *strings.Builder, o draw.Op) {
@@ -105,16 +140,6 @@ func shape(b *strings.Builder, o draw.Op) {
 			stroke = fmt.Sprintf(" stroke=\"currentColor\" stroke-width=\"%s\"", num(o.Width))
 		}
 		fmt.Fprintf(b, "<rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\" fill=\"%s\"%s/>\n", num(o.X), num(o.Y), num(o.W), num(o.H), fill, stroke)
-	case *draw.Text:
-		class := ""
-		if o.Face == fonts.SansBold {
-			class = " class=\"b\""
-		}
-		fill := "currentColor"
-		if o.White {
-			fill = "var(--paper)"
-		}
-		fmt.Fprintf(b, "<text x=\"%s\" y=\"%s\"%s fill=\"%s\">%s</text>\n", num(o.X), num(o.Y), class, fill, esc(o.Str))
 	case *draw.Poly:
 		fmt.Fprintf(b, "%s\n", shapes([]draw.Op{o}))
 	}

@@ -115,7 +115,7 @@ func (p *printer) document() {
 	p.raw("<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang)
 	p.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'sha256-%s'\">\n",
 		base64.StdEncoding.EncodeToString(sum[:]))
-	p.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>%s</title>\n<style>\n%s</style>\n</head>\n", esc(title), style)
+	p.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>%s</title>\n<style>\n%s%s</style>\n</head>\n", esc(title), style, p.running())
 	p.raw("<body data-rev=\"%s\">\n", esc(p.doc.Revision))
 	p.stripes()
 	if len(p.doc.Sheets) > 1 {
@@ -137,6 +137,36 @@ func (p *printer) document() {
 		p.raw("<footer class=\"foot\"><p>Revision %s</p></footer>\n", esc(p.doc.Revision))
 	}
 	p.raw("<script>%s</script>\n</body>\n</html>\n", script)
+}
+
+// running is the style of the heads and feet of printed pages: what the
+// document is, its revision, page n of m (CSS Paged Media, margin boxes).
+func (p *printer) running() string {
+	head := strings.Join(nonEmpty(p.doc.Title, p.doc.Covers, p.doc.When), " · ")
+	rev := ""
+	if p.doc.Revision != "" {
+		rev = "Revision " + p.doc.Revision
+	}
+	const font = "font: 9pt var(--sans, sans-serif); "
+	return fmt.Sprintf("@page {\n  @top-left { %scontent: %s; }\n  @bottom-left { %scontent: %s; }\n"+
+		"  @bottom-right { %sfont-weight: 700; content: \"page \" counter(page) \" of \" counter(pages); }\n}\n",
+		font, cssString(head), font, cssString(rev), font)
+}
+
+// cssString quotes s for a style sheet; what is not a plain letter or figure
+// is written by its code, so that no text can end the string or the element.
+func cssString(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range runes.Clean(s) {
+		if r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r == ' ' || r == ',' || r == ':' {
+			b.WriteRune(r)
+		} else {
+			fmt.Fprintf(&b, "\\%06x ", r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
 }
 
 func nonEmpty(list ...string) (out []string) {

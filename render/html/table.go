@@ -32,8 +32,8 @@ func (p *printer) table(b *sheets.Table) {
 			head = i
 		}
 	}
-	class := ""
-	if len(cols) > 4 {
+	class := "" // tables that a narrow screen cannot show as a grid
+	if len(cols) > 4 || cols[0].Kind == sheets.TickColumn {
 		class = " class=\"many\""
 	}
 	p.raw("<table%s>\n<caption class=\"vh\">%s</caption>\n<thead><tr>", class, esc(p.title))
