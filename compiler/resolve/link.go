@@ -51,6 +51,9 @@ func (b *builder) linkProducts() {
 				continue
 			}
 			var found []*Product
+			if l.AST.Amount == nil && !l.AST.Name.Quoted && l.Name[0] >= '0' && l.Name[0] <= '9' {
+				continue // "1 3/2 cups milk": an amount that did not read, which is reported
+			}
 			if i := strings.LastIndexByte(l.Name, '/'); i > 0 {
 				if block := b.find(r.Scope, l.Name[:i]); block != nil {
 					name := b.fold(l.Name[i+1:])

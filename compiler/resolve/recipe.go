@@ -81,7 +81,7 @@ func (b *builder) gather(r *Recipe, items []ast.GatherItem, sub *SubList, opt *O
 			r.Choices = append(r.Choices, c)
 			for _, o := range x.Options {
 				option := &Option{AST: o, Choice: c, Label: o.Label.Text, Key: b.fold(o.Label.Text)}
-				if first := r.option(option.Key); first != nil {
+				if first := r.option(option.Key); first != nil && !sameBlock(first, option, r) {
 					b.diags.Errorf("U108", o.Label.Span, "%q is offered twice in %s", o.Label.Text, r.Name).
 						See(first.AST.Label.Span, "first offered here").
 						WithHelp("two choices of one dish need different labels, since steps and menus name them")
@@ -91,6 +91,16 @@ func (b *builder) gather(r *Recipe, items []ast.GatherItem, sub *SubList, opt *O
 			}
 		}
 	}
+}
+
+// sameBlock tells whether two options are written in the recipe's own block:
+// then the parser has reported that they are called alike.
+func sameBlock(a, b *Option, r *Recipe) bool {
+	in := func(o *Option) bool {
+		at, block := o.AST.Label.Span, r.AST.Pos()
+		return at.File == block.File && at.Start >= block.Start && at.End <= block.End
+	}
+	return in(a) && in(b)
 }
 
 // option finds a label among all choices of the recipe.
@@ -198,10 +208,7 @@ func (b *builder) percents(r *Recipe, g *ast.Gather) {
 		if a == nil || a.Kind != quantity.Percent {
 			continue
 		}
-		if len(flours) == 0 {
-			b.diags.Errorf("U112", l.AST.AmountAt.Span, "%s is a percentage, but of what", l.AST.AmountAt.Text).
-				WithHelp("write `gather, percent of strong flour` at the head of the list, or a weight here").
-				WithHelp("if the figure belongs to the name, quote it: `\"%s %s\"`", l.AST.AmountAt.Text, l.Name)
+		if len(flours) == 0 { // reported: by the parser, or because the flour is not in the list
 			continue
 		}
 		q := onePercent.Scale(a.Percent)

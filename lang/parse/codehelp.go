@@ -456,8 +456,8 @@ var codeTable = []CodeHelp{
 		"A time is `each` or `per` without saying what.",
 		"The time must grow with something that is counted or weighed.",
 		"Name it: `work 3 min per onion`.",
-		"dish A\n  method\n    - Peel. | work 3 min each\n",
-		"dish A\n  method\n    - Peel. | work 3 min per onion\n",
+		"dish A\n  gather\n    4 onions\n  method\n    - Peel the onions. | work 3 min each\n",
+		"dish A\n  gather\n    4 onions\n  method\n    - Peel the onions. | work 3 min per onion\n",
 	},
 	{
 		codeClauseForm, "a clause that does not read", diag.Error,
@@ -472,8 +472,8 @@ var codeTable = []CodeHelp{
 		"What follows the name of a dish is not known, or two words exclude each other.",
 		"After a comma stands a number of people, a word such as `ahead`, or an option.",
 		"Write such as `Beans, for 10`.",
-		"menu A\n  course B\n    Beans, for ten\n",
-		"menu A\n  course B\n    Beans, for 10\n",
+		"menu A\n  course B\n    Beans, for ten\ndish Beans\n  serves 4\n",
+		"menu A\n  course B\n    Beans, for 10\ndish Beans\n  serves 4\n",
 	},
 	{
 		codeFactWord, "an unknown fact", diag.Error,
@@ -496,7 +496,7 @@ var codeTable = []CodeHelp{
 		"A time is the sum of one that grows and one that does not, in the wrong order, or nothing says what it grows with.",
 		"`13 min per lb + 15 min` could be read as per (lb + 15 min).",
 		"Write such as `leave 15 min plus 13 min per lb lamb`.",
-		"dish A\n  method\n    - Roast. | leave 13 min per lb + 15 min\n",
-		"dish A\n  method\n    - Roast. | leave 15 min plus 13 min per lb lamb\n",
+		"dish A\n  gather\n    4 lb lamb\n  method\n    - Roast the lamb. | leave 13 min per lb lamb + 15 min\n",
+		"dish A\n  gather\n    4 lb lamb\n  method\n    - Roast the lamb. | leave 15 min plus 13 min per lb lamb\n",
 	},
 }
