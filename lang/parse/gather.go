@@ -90,14 +90,7 @@ func (p *parser) subList(k *line, percent bool, labels map[string]*line) ast.Gat
 	n, s, _ := readField(p, parsers().gather, InGather, k)
 	list := &ast.SubList{Meta: p.meta(k)}
 	if n != nil {
-		list.Name = s.nameOf(n.Title)
-		if n := matchGroup(list.Name.Text, "the"); n > 0 && !list.Name.Quoted && n < len(list.Name.Text) {
-			list.Article = "the"
-			cut := n + blanks(list.Name.Text[n:])
-			list.Name.Text = list.Name.Text[cut:]
-			raw := list.Name.Span.Text()
-			list.Name.Span.Start += n + blanks(raw[n:])
-		}
+		list.Article, list.Name = n.The.Value, s.nameOf(n.List)
 	}
 	if len(k.kids) == 0 {
 		p.empty(k, "for")

@@ -311,8 +311,9 @@ type recipeNode struct {
 }
 
 type gatherNode struct {
-	Key   token `parser:"(   @('for'|'either'|'or')"`
-	Title token `parser:"    @Name"`
+	The   token `parser:"(   'for':Key @'the':Word?"`
+	List  token `parser:"    @Name"`
+	Title token `parser:"  | ('either'|'or') @Name"`
 	Said  token `parser:"  | 'said':Key @Text )"`
 }
 

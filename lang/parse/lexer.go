@@ -112,6 +112,9 @@ func (s *piece) value(t lexer.Token) any {
 // lex reads text[i:s.end] by a rule, after its keyword.
 func (s *piece) lex(i int, r rule) {
 	w := r.want
+	if w == wTitle {
+		w = wNamed
+	}
 	for i += blanks(s.p.text[i:s.end]); i < s.end; i += blanks(s.p.text[i:s.end]) {
 		i, w = s.token(i, w, r)
 	}
@@ -133,12 +136,12 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 		}
 		return s.add(tText, i, i+trimEnd(text[:n]), nil), r.comma
 	}
-	if c < 0x80 {
+	if c < 0x80 && w != wNamed {
 		for _, word := range r.small {
 			if lowerByte(c) != word[0] {
 				continue
 			}
-			if n := matchGroup(text, word); n > 0 && (word != "in" || w != wTitle) {
+			if n := matchGroup(text, word); n > 0 {
 				s.addText(tWord, i, word)
 				next, ok := after[word]
 				if !ok {
@@ -167,7 +170,7 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 func (s *piece) valued(i int, w want, text string) (int, want) {
 	number := startsNumber(text)
 	switch w {
-	case wTitle, wCode:
+	case wTitle, wNamed, wCode:
 		if w == wCode {
 			if n := code(text); n > 0 {
 				s.add(tCode, i, i+n, nil)
@@ -226,6 +229,9 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 	case wDate:
 		if n := s.date(i, text); n > 0 {
 			return n, wClock
+		}
+		if n := s.clock(i, text); n > 0 { // hours on the day 08:30
+			return n, wName
 		}
 		if n := s.count(i, text); n > 0 { // hours 4 days before
 			return n, wClock

@@ -9,6 +9,7 @@ type want uint8
 const (
 	wName    want = iota // a name; an amount in front of it is an amount
 	wTitle               // a title: it may begin with a figure
+	wNamed               // a title whose words never join anything
 	wTime                // 20 min
 	wTemp                // 180 C
 	wMeasure             // 300 ml
@@ -38,8 +39,8 @@ type rule struct {
 var after = map[string]want{
 	"per": wPer, "plus": wTime, "every": wTime, "say": wTime, "until": wPhrase, "within": wTime, "preheat": wTime,
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
-	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wName, "to": wClock, "at": wClock, "of": wTitle, "as": wTitle,
-	"by": wTitle, "before": wTitle, "after": wTitle, "percent of": wName, "or": wMeasure, "and": wInt, "cook for": wInt,
+	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
+	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
 	"keep the remains for": wPhrase,
 }
 
@@ -103,7 +104,7 @@ var fieldRules = map[Place]map[string]rule{
 		"gather": {wName, wName, []string{"percent of"}},
 	},
 	InGather: {
-		"for": titleRule, "either": titleRule, "or": titleRule, "said": textRule,
+		"for": {wName, wName, []string{"the"}}, "either": titleRule, "or": titleRule, "said": textRule,
 	},
 	InMethod: {
 		"pause": {wTime, wName, append([]string{"up to"}, placeWords...)},
