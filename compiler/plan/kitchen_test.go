@@ -42,7 +42,7 @@ func TestTwoBakesShareAnOven(t *testing.T) {
 	require.True(t, s.Proven)
 	require.Equal(t, 120, s.Tasks[a].End)
 	require.Equal(t, 120, s.Tasks[b].End)
-	require.Equal(t, []Steady{{Resource: oven, Ready: 60, From: 75, To: 120, Setting: 197}}, s.States)
+	require.Equal(t, []Steady{{Resource: oven, Ready: 60, From: 75, To: 120, Setting: 200}}, s.States)
 }
 
 // The same, but nothing suits both: the oven changes in between, 10 min.
@@ -56,7 +56,7 @@ func TestTwoBakesApart(t *testing.T) {
 	// Latest first start: 120-45-10-40 = 25 either way; the shorter last starts the later.
 	require.Equal(t, 25, s.Tasks[b].Start)
 	require.Equal(t, 80, s.Tasks[a].Start)
-	require.Equal(t, []Steady{{oven, 10, 25, 70, 225}, {oven, 70, 80, 120, 165}}, s.States)
+	require.Equal(t, []Steady{{oven, 10, 25, 70, 220}, {oven, 70, 80, 120, 160}}, s.States)
 	p.Horizon = 109 // 15 + 40 + 10 + 45 = 110
 	out, err := Solve(context.Background(), p, Budget{})
 	require.NoError(t, err)

@@ -19,6 +19,7 @@ func solve(ctx context.Context, p *Problem, b Budget) (Outcome, error) {
 	}
 	if v == found {
 		s.best.Bound = s.bound
+		p.tidy(s.best)
 		p.settle(s.best)
 		return Outcome{Solution: s.best, Steps: s.used}, nil
 	}

@@ -33,12 +33,14 @@ func (p *Problem) stays(s *Solution, r int) []stay {
 	return list
 }
 
-// settle moves each run of one setting to the middle of what all its uses allow, and reports
-// the runs. A run ends where the setting changes, or where the resource idles too long.
+// settle gives each run of one setting a round value near the middle of what all its uses
+// allow, and reports the runs. A run ends where the setting changes, where the resource idles
+// too long, and where it closes.
 func (p *Problem) settle(s *Solution) {
 	s.States = nil
 	for r := range p.Resources {
-		rule := p.Resources[r].State
+		res := &p.Resources[r]
+		rule := res.State
 		if rule == nil {
 			continue
 		}
@@ -52,16 +54,16 @@ func (p *Problem) settle(s *Solution) {
 		for i := 0; i < len(list); {
 			j, to := i, list[i].to
 			lo, hi := list[i].lo, list[i].hi
-			for j < len(list) && list[j].at == list[i].at && (j == i || list[j].from-to <= off) {
+			for j < len(list) && list[j].at == list[i].at && (j == i || list[j].from-to <= off && res.isOpen(to, list[j].from)) {
 				to, lo, hi = max(to, list[j].to), max(lo, list[j].lo), min(hi, list[j].hi)
 				j++
 			}
-			run := Steady{Resource: r, From: list[i].from, To: to, Setting: lo + (hi-lo)/2}
+			run := Steady{Resource: r, From: list[i].from, To: to, Setting: roundest(lo, hi)}
 			for _, st := range list[i:j] {
 				s.Tasks[st.task].Settings[st.use] = run.Setting
 			}
 			run.Ready = run.From - rule.First
-			if i > 0 && run.From-last.To <= off {
+			if i > 0 && run.From-last.To <= off && res.isOpen(last.To, run.From) {
 				run.Ready = max(last.To, run.From-rule.Change)
 				if run.Setting == last.Setting {
 					run.Ready = run.From
@@ -72,4 +74,21 @@ func (p *Problem) settle(s *Solution) {
 			i = j
 		}
 	}
+}
+
+// roundest is the multiple of ten within the range that is nearest its middle, or else of
+// five, or else the middle.
+func roundest(lo, hi int) int {
+	middle := lo + (hi-lo)/2
+	for _, step := range []int{10, 5} {
+		down := middle - ((middle%step)+step)%step
+		near := down
+		if down < lo || down+step <= hi && down+step-middle < middle-down {
+			near = down + step
+		}
+		if lo <= near && near <= hi {
+			return near
+		}
+	}
+	return middle
 }

@@ -263,6 +263,13 @@ func (v *verifier) report(holds []held) {
 		if st.Ready > st.From || st.From >= st.To || st.Ready < 0 {
 			v.add("report", "setting %d of resource %d: ready %d, %d to %d", st.Setting, st.Resource, st.Ready, st.From, st.To)
 		}
+		first := true
+		for _, other := range v.s.States {
+			first = first && (other.Resource != st.Resource || other.From >= st.From)
+		}
+		if rule := v.p.Resources[st.Resource].State; first && st.From-st.Ready < rule.First {
+			v.add("report", "resource %d: ready in %d, takes %d", st.Resource, st.From-st.Ready, rule.First)
+		}
 		for _, other := range v.s.States[:i] {
 			if other.Resource == st.Resource && st.Ready < other.To && other.Ready < st.To {
 				v.add("report", "resource %d: settings %d and %d overlap at %d", st.Resource, other.Setting, st.Setting, st.Ready)
