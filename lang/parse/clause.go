@@ -134,9 +134,6 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 					WithHelp("write it like this: `%s`", w.Form)
 			}
 		}
-		if !c.Name.Quoted && len(c.Name.Text) > 4 && strings.EqualFold(c.Name.Text[:4], "the ") {
-			c.Name.Text = c.Name.Text[4:]
-		}
 	case n.Degrees != nil:
 		c.Temp = s.tempOf(n.Degrees.Temp)
 		if n.Degrees.For.Type != 0 {
@@ -216,6 +213,14 @@ func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 		v.Each.Measure, v.Each.Name = s.unitMeasure(e.Unit), s.nameOf(e.Of)
 	default:
 		v.Each.Name = s.nameOf(e.Name)
+	}
+	if name := v.Each.Name; !name.Quoted {
+		low := lower(name.Text)
+		if i := strings.Index(low, " plus "); i > 0 && startsNumber(low[i+len(" plus "):]) {
+			at := s.toks[0].Pos.Offset
+			s.fail(codeGrowsLast, at, s.end, "the part of the time that grows comes last").
+				WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", s.toks[0].Value)
+		}
 	}
 	return v
 }

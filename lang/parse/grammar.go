@@ -103,7 +103,7 @@ type takesNode struct {
 	Nothing token `parser:"('uses'|'makes'|'draws') (   @'nothing':Word"`
 	Share   token `parser:"  | ( @Share"`
 	Qty     token `parser:"    | @Qty )?"`
-	Name    token `parser:"    @Name )"`
+	Name    token `parser:"    'the':Word? @Name )"`
 }
 
 type degreesNode struct {
@@ -328,8 +328,9 @@ type kitchenNode struct {
 	Key    token       `parser:"| @('cooks'|'tools')"`
 	Names  *list       `parser:"  @@"`
 	Vessel token       `parser:"| 'vessel':Key @Name"`
-	Holds  token       `parser:"  ( Comma 'holds':Word @Qty )?"`
-	Count  token       `parser:"  ( Comma @Int )?"`
+	Holds  token       `parser:"  ( Comma (   'holds':Word @Qty"`
+	More   token       `parser:"              ( Comma @Int )?"`
+	Count  token       `parser:"            | @Int ) )?"`
 	Waits  token       `parser:"| 'waits':Key @('hot'|'cold'|'prepared')"`
 	Time   token       `parser:"  @Time"`
 	Zone   token       `parser:"| 'zone':Key @Text"`

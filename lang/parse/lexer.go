@@ -136,6 +136,12 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 		}
 		return s.add(tText, i, i+trimEnd(text[:n]), nil), r.comma
 	}
+	if w == wAmount {
+		if share, n := readShare(text); n > 0 {
+			s.add(tShare, i, i+n, share)
+			return i + n, wNamed
+		}
+	}
 	if c < 0x80 && w != wNamed {
 		for _, word := range r.small {
 			if lowerByte(c) != word[0] {
@@ -198,12 +204,6 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 		}
 		return 0, w
 	case wAmount, wAlone:
-		if w == wAmount {
-			if share, n := readShare(text); n > 0 {
-				s.add(tShare, i, i+n, share)
-				return n, wName
-			}
-		}
 		return s.amount(i, text, w), wName
 	case wPer:
 		return s.each(i, text, number), wName

@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"cmp"
 	"strings"
 
 	"tamis/lang/ast"
@@ -42,7 +43,7 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 		case "cooks", "tools":
 			items = append(items, &ast.Names{Meta: m, Key: w.Text, Names: s.names(n.Names)})
 		case "vessel":
-			items = append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(n.Count)})
+			items = append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(cmp.Or(n.Count, n.More))})
 		case "waits":
 			v := &ast.Waits{Meta: m, State: n.Waits.Value}
 			if t := s.spanOf(n.Time); t != nil {

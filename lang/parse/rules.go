@@ -40,7 +40,7 @@ var after = map[string]want{
 	"per": wPer, "plus": wTime, "every": wTime, "say": wTime, "until": wPhrase, "within": wTime, "preheat": wTime,
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
 	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
-	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
+	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "the": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
 	"keep the remains for": wPhrase,
 }
 
@@ -62,7 +62,7 @@ var clauseRules = map[string]rule{
 	"tool": {wName, wName, nil}, "after": {wName, wName, nil}, "if": {wTitle, wTitle, nil}, "unless": {wTitle, wTitle, nil},
 	"in": {wName, wMeasure, []string{"holds"}}, "into": {wInt, wMeasure, []string{"each"}},
 	"core": {wTemp, wTemp, []string{"for"}}, "reach": {wTemp, wTemp, nil}, "never above": {wTemp, wTemp, nil},
-	"uses": {wAmount, wName, []string{"nothing"}}, "makes": {wAmount, wName, nil}, "draws": {wAmount, wName, nil},
+	"uses": {wAmount, wName, []string{"nothing", "the"}}, "makes": {wAmount, wName, []string{"the"}}, "draws": {wAmount, wName, []string{"the"}},
 	"hold":   {wTime, wTemp, []string{"hot", "warm", "cold", "up to", "above", "below"}},
 	"within": {wTime, wTime, nil}, "start": {wTime, wTime, []string{"before serving"}}, "done": {wTime, wTime, []string{"before serving"}},
 	"by": {wTitle, wTitle, nil}, "with": {wInt, wName, []string{"cooks", "cook"}},
