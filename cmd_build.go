@@ -35,10 +35,9 @@ var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
 var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt"}
 
 type buildOptions struct {
-	out    string
-	to     []string
-	paper  string
-	covers int
+	out   string
+	to    []string
+	paper string
 }
 
 func (o buildOptions) page() pdf.Options {
@@ -73,6 +72,7 @@ func (o buildOptions) check() error {
 
 func (a *app) build() *cobra.Command {
 	var o buildOptions
+	var size sizes
 	cmd := &cobra.Command{
 		Use:   "build PATH",
 		Short: "Print the sheets",
@@ -85,13 +85,18 @@ Nothing is written while the text has errors, and no file is left half
 written. The same text always gives the same bytes.`,
 		Example: `  tamis build examples/harvest-lunch
   tamis build examples/harvest-lunch -o print --to pdf
-  tamis build examples/harvest-lunch --covers 20 --paper letter`,
+  tamis build examples/harvest-lunch --covers 20 --paper letter
+  tamis build examples/harvest-lunch --fit "lamb shoulder 3.2 kg" --have "onions 1 kg"`,
 		Args: onePath,
 		RunE: func(_ *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {
 				return err
 			}
-			r, err := a.read(args[0], compiler.Options{Covers: o.covers})
+			opt, err := size.options()
+			if err != nil {
+				return err
+			}
+			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err
 			}
@@ -109,7 +114,7 @@ written. The same text always gives the same bytes.`,
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there")
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
 	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: a4 or letter")
-	cmd.Flags().IntVar(&o.covers, "covers", 0, "build for this many covers in place of the menu's")
+	size.flags(cmd)
 	return cmd
 }
 

@@ -5,14 +5,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tamis/compiler"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
 func (a *app) check() *cobra.Command {
 	var read, quiet bool
-	var covers int
+	var size sizes
 	cmd := &cobra.Command{
 		Use:   "check PATH",
 		Short: "Find what does not add up",
@@ -27,7 +26,11 @@ is, and 2 when the files could not be read.`,
   tamis check supper.tamis --read     what each sentence takes, leaves and waits for`,
 		Args: onePath,
 		RunE: func(_ *cobra.Command, args []string) error {
-			r, err := a.read(args[0], compiler.Options{Covers: covers})
+			opt, err := size.options()
+			if err != nil {
+				return err
+			}
+			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err
 			}
@@ -44,7 +47,7 @@ is, and 2 when the files could not be read.`,
 	}
 	cmd.Flags().BoolVar(&read, "read", false, "show what each sentence takes, what it leaves and what it waits for")
 	cmd.Flags().BoolVar(&quiet, "errors", false, "show errors only")
-	cmd.Flags().IntVar(&covers, "covers", 0, "check for this many covers in place of the menu's")
+	size.flags(cmd)
 	return cmd
 }
 

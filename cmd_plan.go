@@ -5,13 +5,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"tamis/compiler"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
 )
 
 func (a *app) plan() *cobra.Command {
-	var covers, grid int
+	var grid int
+	var size sizes
 	cmd := &cobra.Command{
 		Use:   "plan PATH",
 		Short: "Show the timeline in the terminal",
@@ -22,7 +22,12 @@ serving.`,
 		Example: "  tamis plan examples/harvest-lunch",
 		Args:    onePath,
 		RunE: func(_ *cobra.Command, args []string) error {
-			r, err := a.read(args[0], compiler.Options{Covers: covers, Grid: grid, PlanAll: true})
+			opt, err := size.options()
+			if err != nil {
+				return err
+			}
+			opt.Grid, opt.PlanAll = grid, true
+			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err
 			}
@@ -40,7 +45,7 @@ serving.`,
 			return nil
 		},
 	}
-	cmd.Flags().IntVar(&covers, "covers", 0, "plan for this many covers in place of the menu's")
+	size.flags(cmd)
 	cmd.Flags().IntVar(&grid, "clock", 0, "step of the printed clock in minutes: 1, 5, 10 or 15 (5 if not said)")
 	return cmd
 }

@@ -15,6 +15,7 @@ import (
 	"path"
 	"slices"
 
+	"tamis/compiler/buying"
 	"tamis/compiler/check"
 	"tamis/compiler/demand"
 	"tamis/compiler/load"
@@ -23,12 +24,15 @@ import (
 	"tamis/compiler/timeline"
 	"tamis/lang/ast"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
 
 // Options are what a caller may ask for.
 type Options struct {
-	Covers int // in place of the menu's; 0 keeps it
+	Demand demand.Options  // other covers, portions, what is on hand
+	Have   []buying.Have   // what is in the house and need not be bought
+	Units  quantity.System // the system amounts are printed in; empty: as written
 	// PlanAll plans menus without a serving time too, on a relative clock.
 	PlanAll bool
 	// NoPlan leaves planning out.
@@ -55,7 +59,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	all.AddAll(&tree.Diags)
 	r := &Result{Tree: tree, Revision: revision(tree)}
 	r.Model = resolve.Build(tree, all)
-	r.Meals = demand.Meals(r.Model, demand.Options{Covers: opt.Covers}, all)
+	r.Meals = demand.Meals(r.Model, opt.Demand, all)
 	used := r.files()
 	r.Diags = only(all, used)
 	r.Timelines = make([]*timeline.Timeline, len(r.Meals))
@@ -70,7 +74,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	check.Run(check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Timelines: r.Timelines}, stage, r.Diags)
 	r.Diags = check.Silence(tree, r.Diags)
 	if !r.Diags.HasErrors() {
-		r.documents()
+		r.documents(opt)
 	}
 	return r
 }
@@ -85,8 +89,8 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 	}
 }
 
-func (r *Result) documents() {
-	opt := sheets.Options{Revision: r.Revision}
+func (r *Result) documents(o Options) {
+	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units}
 	if len(r.Meals) > 1 && r.Meals[0].Menu == nil {
 		r.Documents = []*sheets.Document{sheets.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
 		return

@@ -107,10 +107,12 @@ func Build(meal *demand.Meal, opt Options) *List {
 		it.sum()
 	}
 	l.whole(items)
+	for _, it := range l.Items {
+		it.price() // of what is used, wherever it comes from
+	}
 	l.takeOff(opt.Have, items)
 	for _, it := range l.Items {
 		it.pack()
-		it.price()
 	}
 	l.addUp()
 	order := larder.Builtin().Counters()

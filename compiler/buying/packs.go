@@ -123,6 +123,9 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 func (it *Item) Print(glyphs bool) string {
 	var parts []string
 	for i, q := range it.Buy {
+		if q.Value.High.Sign() <= 0 {
+			continue // what is in the house is enough
+		}
 		st := quantity.Style{Glyphs: glyphs}
 		if i < len(it.styles) {
 			st = it.styles[i]

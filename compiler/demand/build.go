@@ -13,6 +13,17 @@ import (
 // Options are what a cook may say on the command line.
 type Options struct {
 	Covers int // in place of the menu's; 0 keeps it
+	// Fit makes everything over so that a thing on hand is just used up: "I have
+	// 3.2 kg of shoulder". Empty: nothing is fitted.
+	Fit []Wanted
+	// Portions are sizes of a portion in place of the written ones, by dish.
+	Portions []Wanted
+}
+
+// Wanted is an amount of something named.
+type Wanted struct {
+	Name     string
+	Quantity quantity.Quantity
 }
 
 // Meals works out a meal for every menu that was asked for, or, where there is
@@ -21,7 +32,9 @@ func Meals(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
 	var out []*Meal
 	for _, menu := range m.Menus {
 		if menu.Asked {
-			out = append(out, forMenu(m, menu, opt, diags))
+			out = append(out, fitted(opt, diags, func(times quantity.Number, diags *diag.List) *Meal {
+				return forMenu(m, menu, opt, times, diags)
+			}))
 		}
 	}
 	if out != nil {
@@ -29,7 +42,9 @@ func Meals(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
 	}
 	for _, r := range m.Recipes {
 		if r.Asked {
-			out = append(out, forRecipe(m, r, opt, diags))
+			out = append(out, fitted(opt, diags, func(times quantity.Number, diags *diag.List) *Meal {
+				return forRecipe(m, r, opt, times, diags)
+			}))
 		}
 	}
 	return out
@@ -45,6 +60,8 @@ type work struct {
 	order  []*Making // bases, each after everything it draws on
 	state  map[*resolve.Recipe]int
 	path   []*resolve.Recipe
+	times  quantity.Number // everything is made over so often, to fit what is on hand
+	sizes  []Wanted        // portion sizes in place of the written ones
 	draws  map[*Making][]*Amount
 	labels map[*Making]string
 }
@@ -56,8 +73,9 @@ func newWork(m *resolve.Model, meal *Meal, diags *diag.List) *work {
 	}
 }
 
-func forMenu(m *resolve.Model, menu *resolve.Menu, opt Options, diags *diag.List) *Meal {
+func forMenu(m *resolve.Model, menu *resolve.Menu, opt Options, times quantity.Number, diags *diag.List) *Meal {
 	w := newWork(m, &Meal{Menu: menu, Title: menu.Name, Kitchen: menu.Kitchen}, diags)
+	w.times, w.sizes = times, opt.Portions
 	w.covers = menu.Covers
 	if opt.Covers > 0 {
 		w.covers = opt.Covers
@@ -70,6 +88,7 @@ func forMenu(m *resolve.Model, menu *resolve.Menu, opt Options, diags *diag.List
 			}
 			dish := &Making{Recipe: s.Recipe, Serving: s, Reading: m.Read(s.Recipe, s.Chosen, diags)}
 			w.portions(dish, opt)
+			w.resize(dish)
 			dishes = append(dishes, dish)
 		}
 	}
@@ -77,8 +96,9 @@ func forMenu(m *resolve.Model, menu *resolve.Menu, opt Options, diags *diag.List
 	return w.meal
 }
 
-func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, diags *diag.List) *Meal {
+func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, times quantity.Number, diags *diag.List) *Meal {
 	w := newWork(m, &Meal{Title: r.Name}, diags)
+	w.times, w.sizes = times, opt.Portions
 	dish := &Making{Recipe: r, Reading: r.Reading, Factor: quantity.Int(1)}
 	if r.Serves != nil {
 		dish.Portions = r.Serves.Low
@@ -89,6 +109,7 @@ func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, diags *diag.Lis
 		n, _ := dish.Portions.Int64()
 		w.covers = int(n)
 	}
+	w.resize(dish)
 	w.finish([]*Making{dish})
 	return w.meal
 }

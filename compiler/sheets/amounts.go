@@ -10,13 +10,15 @@ import (
 )
 
 // printStyle is how figures are set on all sheets of a meal.
-func printStyle(*demand.Meal) quantity.Style { return quantity.Style{Glyphs: true} }
+func printStyle(opt Options) quantity.Style { return quantity.Style{Glyphs: true, System: opt.Units} }
 
 // show prints a quantity for a cook, rounded to what can be weighed. unit is
 // the writer's own unit, or nil.
 func (b *builder) show(q quantity.Quantity, unit *quantity.Unit) string {
 	st := b.style
-	st.Unit = unit
+	if b.opt.Units == quantity.NoSystem {
+		st.Unit = unit
+	}
 	return q.Print(st)
 }
 
@@ -70,6 +72,9 @@ func (b *builder) showPart(a *demand.Amount, part quantity.Number) string {
 
 func (b *builder) lineStyle(a *demand.Amount) quantity.Style {
 	st := b.style
+	if b.opt.Units != quantity.NoSystem {
+		return st
+	}
 	st.System = a.Line.Recipe.System
 	if am := a.Line.AST.Amount; am != nil {
 		m := am.Measure

@@ -17,6 +17,8 @@ import (
 type Options struct {
 	Revision string        // short hash of all that was read
 	Have     []buying.Have // what is in the house
+	// Units is the system amounts are printed in; empty: as each writer wrote.
+	Units quantity.System
 }
 
 // builder carries what every sheet of one document needs.
@@ -42,7 +44,7 @@ type jobKey struct {
 // or none could be made: then there is no timeline, and steps carry no clock.
 func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
 	b := &builder{
-		meal: meal, line: tl, opt: opt, style: printStyle(meal), ids: map[string]bool{},
+		meal: meal, line: tl, opt: opt, style: printStyle(opt), ids: map[string]bool{},
 		links: map[*demand.Making]string{}, jobs: map[jobKey]*timeline.Job{},
 	}
 	b.doc = &Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
@@ -70,6 +72,9 @@ func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
 	}
 	b.add(b.shopping())
 	b.add(b.vessels())
+	if meal.Menu != nil {
+		b.add(b.cost())
+	}
 	for _, m := range b.inOrder() {
 		b.add(b.prep(m))
 	}

@@ -244,7 +244,11 @@ func (b *builder) shopRow(it *buying.Item) Row {
 		sub = append(sub, fmt.Sprintf("about %d", it.Pieces))
 	}
 	if it.Have != nil {
-		sub = append(sub, "less the "+it.Have.Print(b.style)+" in the house")
+		text := "less the " + it.Have.Print(b.style) + " in the house"
+		if it.Print(true) == "" {
+			text = "the " + it.Have.Print(b.style) + " in the house is enough"
+		}
+		sub = append(sub, text)
 	}
 	for _, how := range it.How {
 		if it.Parts || strings.HasPrefix(how, "each counted") || strings.HasPrefix(how, "100 ml counted") {

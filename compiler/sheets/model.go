@@ -38,6 +38,7 @@ const (
 	Shopping Kind = "shopping"
 	Timeline Kind = "timeline" // the chart
 	RunSheet Kind = "run"      // the timeline in order of time
+	CostCard Kind = "cost"     // what each dish and portion costs
 	Vessels  Kind = "vessels"  // pots, tins and tools
 )
 

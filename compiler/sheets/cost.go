@@ -1,0 +1,64 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/buying"
+	"tamis/lang/quantity"
+)
+
+// cost is the cost card: what each dish and a portion of it cost, by the
+// prices of the larder. Without prices there is none.
+func (b *builder) cost() *Sheet {
+	list := b.buying()
+	dishes, ok := list.ByDish(b.meal)
+	if !ok {
+		return nil
+	}
+	currency := list.Costs[0].Currency
+	t := &Table{Columns: []Column{
+		{Kind: MarkColumn}, {Title: "Dish", Kind: TextColumn, Weight: 4}, {Title: "In all", Kind: ClockColumn},
+		{Title: "A portion", Kind: ClockColumn}, {Title: "Without a price", Kind: TextColumn, Weight: 4},
+	}}
+	served, bases := Group{Title: "Dishes", Note: "each with its share of the bases"}, Group{Title: "Bases", Note: "contained in the above"}
+	covers := quantity.Number{}
+	for _, d := range dishes {
+		m := d.Making
+		portion := ""
+		if p, ok := d.PerPortion(); ok {
+			portion = money(buying.Cost{Amount: p})
+			covers = quantity.Max(covers, m.Portions)
+		}
+		row := Row{Cells: []Cell{
+			{Runs: []Run{{Text: b.mark(m), Link: b.linkTo(m)}}},
+			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
+			{Runs: []Run{{Text: money(buying.Cost{Amount: d.Amount})}}},
+			{Runs: []Run{{Text: portion}}},
+			{Runs: []Run{{Text: strings.Join(d.Unpriced, ", "), Style: Quiet}}},
+		}}
+		if m.Supply == nil {
+			served.Rows = append(served.Rows, row)
+		} else {
+			bases.Rows = append(bases.Rows, row)
+		}
+	}
+	total := list.Costs[0]
+	sum := Row{Strong: true, Cells: []Cell{{}, {Runs: []Run{{Text: "The meal"}}}, {Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount})}}}, {}, {}}}
+	if covers.Sign() > 0 {
+		sum.Cells[3] = Cell{Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount.Div(covers)})}}}
+	}
+	served.Rows = append(served.Rows, sum)
+	t.Groups = append(t.Groups, served)
+	if len(bases.Rows) > 0 {
+		t.Groups = append(t.Groups, bases)
+	}
+	facts := []string{"by the prices in the larder, for what is used; whole packs and fuel are not counted"}
+	if currency != "" {
+		facts = append(facts, "in "+currency)
+	}
+	if n := len(list.Unpriced); n > 0 {
+		facts = append(facts, fmt.Sprintf("%s without a price", plural(n, "thing", "things")))
+	}
+	return &Sheet{ID: b.id("cost"), Kind: CostCard, Title: "Cost card", Facts: facts, Blocks: []Block{t}}
+}

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tamis/compiler"
+	"tamis/compiler/buying"
+	"tamis/compiler/demand"
+	"tamis/lang/quantity"
+)
+
+// sizes are the flags that say for how many, and how it is measured; commands
+// that reckon share them.
+type sizes struct {
+	covers             int
+	fit, portion, have []string
+	units              string
+}
+
+func (s *sizes) flags(cmd *cobra.Command) {
+	cmd.Flags().IntVar(&s.covers, "covers", 0, "for this many covers in place of the menu's")
+	cmd.Flags().StringArrayVar(&s.fit, "fit", nil, "make everything over so that this is just used up: \"lamb shoulder 3.2 kg\"")
+	cmd.Flags().StringArrayVar(&s.portion, "portion", nil, "for portions of another size: \"Cucumber soup 250 ml\"")
+	cmd.Flags().StringArrayVar(&s.have, "have", nil, "this is in the house and need not be bought: \"plain flour 1 kg\"")
+	cmd.Flags().StringVar(&s.units, "units", "", "print amounts in metric, US, imperial or AU units; as written if not said")
+}
+
+// options reads what was said.
+func (s *sizes) options() (compiler.Options, error) {
+	o := compiler.Options{Demand: demand.Options{Covers: s.covers}}
+	if s.covers < 0 || s.covers > 100000 {
+		return o, fmt.Errorf("%d covers? Say a number from 1 to 100000", s.covers)
+	}
+	for _, sys := range []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
+		if strings.EqualFold(s.units, string(sys)) {
+			o.Units = sys
+		}
+	}
+	if s.units != "" && o.Units == quantity.NoSystem {
+		return o, fmt.Errorf("there are no %q units: say metric, US, imperial or AU", s.units)
+	}
+	for _, list := range []struct {
+		flag  string
+		texts []string
+		put   func(demand.Wanted)
+	}{
+		{"--fit", s.fit, func(w demand.Wanted) { o.Demand.Fit = append(o.Demand.Fit, w) }},
+		{"--portion", s.portion, func(w demand.Wanted) { o.Demand.Portions = append(o.Demand.Portions, w) }},
+		{"--have", s.have, func(w demand.Wanted) { o.Have = append(o.Have, buying.Have{Name: w.Name, Quantity: w.Quantity}) }},
+	} {
+		for _, text := range list.texts {
+			w, err := wanted(text, o.Units)
+			if err != nil {
+				return o, fmt.Errorf("%s %q: %w", list.flag, text, err)
+			}
+			list.put(w)
+		}
+	}
+	return o, nil
+}
+
+// wanted reads a name and an amount, in either order: "lamb shoulder 3.2 kg",
+// "3.2 kg lamb shoulder", "eggs 12".
+func wanted(text string, sys quantity.System) (demand.Wanted, error) {
+	text = strings.TrimSpace(text)
+	name, amount := "", text
+	if c := text; c != "" && (c[0] < '0' || c[0] > '9') {
+		i := strings.IndexAny(text, "0123456789")
+		if i < 0 {
+			return demand.Wanted{}, fmt.Errorf("an amount is missing: write `lamb shoulder 3.2 kg`")
+		}
+		name, amount = strings.TrimSpace(text[:i]), text[i:]
+	}
+	a, n, problems := quantity.ReadAmount(amount, quantity.Options{System: sys, Alone: name != ""})
+	if len(problems) > 0 {
+		return demand.Wanted{}, fmt.Errorf("%s", problems[0].Message)
+	}
+	if rest := strings.TrimSpace(amount[n:]); name == "" {
+		name = rest
+	} else if rest != "" {
+		return demand.Wanted{}, fmt.Errorf("%q is no amount: write `lamb shoulder 3.2 kg`", amount)
+	}
+	if n == 0 || name == "" {
+		return demand.Wanted{}, fmt.Errorf("a name and an amount are wanted: `lamb shoulder 3.2 kg`")
+	}
+	q, problem := a.Quantity(sys, 0)
+	if problem != nil {
+		return demand.Wanted{}, fmt.Errorf("%s", problem.Message)
+	}
+	if q.Value.High.Sign() <= 0 {
+		return demand.Wanted{}, fmt.Errorf("the amount must be more than nothing")
+	}
+	return demand.Wanted{Name: name, Quantity: q}, nil
+}
