@@ -215,8 +215,7 @@ func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 		v.Each.Name = s.nameOf(e.Name)
 	}
 	if name := v.Each.Name; !name.Quoted {
-		low := lower(name.Text)
-		if i := strings.Index(low, " plus "); i > 0 && startsNumber(low[i+len(" plus "):]) {
+		if i := indexFold(name.Text, " plus "); i > 0 && startsNumber(name.Text[i+len(" plus "):]) {
 			at := s.toks[0].Pos.Offset
 			s.fail(codeGrowsLast, at, s.end, "the part of the time that grows comes last").
 				WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", s.toks[0].Value)
