@@ -123,8 +123,8 @@ func (p *parser) label(name ast.Name, k *line, labels map[string]*line) {
 	case t == "paused" || w != nil && n == len(t):
 		p.err(codeLabel, from, to, "`%s` cannot be the name of an option", name.Text).
 			Because("on a menu it already means something else").WithHelp("choose another name")
-	case w != nil && strings.HasSuffix(w.Text, "for"):
-		p.err(codeLabel, from, to, "the name of an option cannot begin with `%s`", w.Text).
+	case w != nil && strings.HasSuffix(w.Text, "for"), matchGroup(t, "keep") > 0:
+		p.err(codeLabel, from, to, "the name of an option cannot begin with `%s`", strings.Fields(t)[0]).
 			Because("on a menu it already means something else").WithHelp("choose another name")
 	case t != "" && (t[0] >= '0' && t[0] <= '9'):
 		p.err(codeLabel, from, to, "the name of an option cannot begin with a figure").WithHelp("choose another name")

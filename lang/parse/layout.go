@@ -186,6 +186,7 @@ func (p *parser) takeProse(lines []*line, at int) int {
 	if last > at {
 		head.prose = lines[at+1 : last+1]
 		for _, l := range head.prose {
+			l.parent = head
 			p.marks(l, false)
 		}
 	}

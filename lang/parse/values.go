@@ -184,7 +184,8 @@ func (s *piece) clock(i int, text string) int {
 var fractionWords = map[string]quantity.Number{
 	"half": quantity.Frac(1, 2), "third": quantity.Frac(1, 3), "thirds": quantity.Frac(1, 3),
 	"quarter": quantity.Frac(1, 4), "quarters": quantity.Frac(1, 4), "fifth": quantity.Frac(1, 5), "fifths": quantity.Frac(1, 5),
-	"sixth": quantity.Frac(1, 6), "eighth": quantity.Frac(1, 8), "eighths": quantity.Frac(1, 8),
+	"sixth": quantity.Frac(1, 6), "sixths": quantity.Frac(1, 6), "eighth": quantity.Frac(1, 8), "eighths": quantity.Frac(1, 8),
+	"tenth": quantity.Frac(1, 10), "tenths": quantity.Frac(1, 10),
 }
 
 var shareCounts = map[string]int64{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "seven": 7}
