@@ -9,6 +9,25 @@ import (
 	"tamis/lang/source"
 )
 
+// staleAllow is what Silence reports.
+var staleAllow = &Rule{
+	Code: "E900", Title: "an allow that silences nothing", Family: Style, Severity: diag.Hint,
+	What:    "A block says `allow CODE: reason`, and no finding of that code is made in it.",
+	Why:     "A permission that is left behind hides the next fault of its kind.",
+	Fix:     "Take the line out.",
+	Bad:     "dish Buttered leeks\n  allow U201: the butter is for the table\n  serves 4\n" + leekMethod,
+	At:      "2:3",
+	Good:    "dish Buttered leeks\n  serves 4\n" + leekMethod,
+	Sources: []string{"the Tamis notation, 2.6"},
+}
+
+const leekMethod = `  gather
+    800 g    leeks
+    40 g     butter
+  method
+    - Soften the leeks in the butter. | work 10 min
+`
+
 // permit is one `allow CODE: reason`.
 type permit struct {
 	code string
@@ -34,7 +53,7 @@ func Silence(tree *load.Tree, diags *diag.List) *diag.List {
 	}
 	for _, p := range permits {
 		if !p.used && asked(tree, p.at.Pos().File) {
-			out.Hintf("E900", p.at.Pos(), "this allows %s, which is not found here", p.code).
+			out.Hintf(staleAllow.Code, p.at.Pos(), "this allows %s, which is not found here", p.code).
 				WithHelp("take the line out")
 		}
 	}

@@ -1,3 +1,5 @@
 package check
 
-var amountRules = []*Rule{}
+import "slices"
+
+var amountRules = slices.Concat(readingRules, demandRules, []*Rule{})

@@ -1,3 +1,5 @@
 package check
 
-var nameRules = []*Rule{}
+import "slices"
+
+var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{})

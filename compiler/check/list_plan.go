@@ -1,3 +1,5 @@
 package check
 
-var planRules = []*Rule{}
+import "slices"
+
+var planRules = slices.Concat(timelineRules, []*Rule{})

@@ -1,3 +1,5 @@
 package check
 
-var styleRules = []*Rule{}
+var styleRules = []*Rule{
+	staleAllow,
+}

@@ -88,8 +88,10 @@ func (b *builder) hours(m *Menu, it *ast.Hours, serve *ast.ServeAt) {
 		h.To = clock(it.To) - daysBetween(it.UntilDate, serve.Date)*day
 	}
 	if h.To <= h.From {
-		b.diags.Errorf("U132", it.Pos(), "these hours end before they begin").
-			WithHelp("a span over midnight names both dates: `hours 2027-09-18 22:00 to 2027-09-19 02:00`")
+		if !it.UntilDate.IsZero() { // within one day the parser has reported it
+			b.diags.Errorf("U132", it.Pos(), "these hours end before they begin").
+				WithHelp("the later day comes second: `hours 2027-09-18, 20:00 to 2027-09-19 01:00`")
+		}
 		return
 	}
 	for _, n := range it.Cooks {

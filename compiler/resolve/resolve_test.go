@@ -202,7 +202,7 @@ func TestFindings(t *testing.T) {
 		{"ahead without a pause", "menu Lunch\n  course Main\n    Soup, ahead\ndish Soup\n  serves 2\n", "U136", "Soup, ahead"},
 		{"a cup of nobody's", dish("2 cups flour", "- Mix the flour."), "U103", "2 cups"},
 		{"a product two blocks make", "dish A\n  gather\n    1 kg beef\n  method\n    - Roast the beef.\n      | makes 20 g fat\ndish B\n  gather\n    1 kg lamb\n  method\n    - Roast the lamb.\n      | makes 20 g fat\ndish C\n  gather\n    10 g fat\n  method\n    - Melt the fat.\n", "U113", "fat"},
-		{"hours that end first", "menu M\n  hours on the day, 12:00 to 10:00\n  course C\n    Soup\ndish Soup\n  serves 2\n", "U132", "hours on the day, 12:00 to 10:00"},
+		{"hours that end first", "menu M\n  serve 2027-09-19 13:00\n  hours 2027-09-18, 20:00 to 2027-09-17 01:00\n  course C\n    Soup\ndish Soup\n  serves 2\n", "U132", "hours 2027-09-18, 20:00 to 2027-09-17 01:00"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -29,7 +29,6 @@ func (b *builder) method(r *Recipe) {
 		b.afters(r, s)
 	}
 	b.strands(r)
-	b.unusedLabels(r)
 }
 
 // longest is the longest time a span allows.
@@ -246,29 +245,6 @@ func (b *builder) strands(r *Recipe) {
 			s.Meanwhile = false
 		}
 	}
-}
-
-// unusedLabels asks about a choice that no step and no line turns on.
-func (b *builder) unusedLabels(r *Recipe) {
-	for _, c := range r.Choices {
-		for _, o := range c.Options {
-			if len(o.Lines) == 0 && !r.usesOption(o) {
-				b.diags.Queryf("U125", o.AST.Label.Span, "the option %q changes nothing", o.Label).
-					WithHelp("give it a gather line, or a step `| if %s`", o.Label)
-			}
-		}
-	}
-}
-
-func (r *Recipe) usesOption(o *Option) bool {
-	for _, s := range r.Steps {
-		for _, c := range s.If {
-			if c.Option == o {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // lineMeant finds the line a name means: by its whole name, else by its only

@@ -1,0 +1,200 @@
+package check
+
+import "tamis/lang/diag"
+
+// What resolving the names of lists and blocks reports: package resolve.
+var listNameRules = []*Rule{
+	{
+		Code: "U101", Title: "two blocks of one name", Family: Names, Severity: diag.Error,
+		What:    "Two blocks of one kind, or a dish and a base, have the same name in one folder.",
+		Why:     "A line that gathers the name could mean either.",
+		Fix:     "Give one of the two another name, or move it to a folder of its own.",
+		Bad:     "dish Leek pot\n  serves 4\n\nbase Leek pot\n  makes 1 litre\n",
+		At:      "4:6",
+		Good:    "dish Leek pot\n  serves 4\n\nbase Leek stock\n  makes 1 litre\n",
+		Sources: []string{"the Tamis notation, 2.3"},
+	},
+	{
+		Code: "U102", Title: "an ingredient twice in the larder", Family: Names, Severity: diag.Error,
+		What:    "The larders of one folder have two entries of the same name.",
+		Why:     "Their facts may differ, and nothing says which of them hold.",
+		Fix:     "Put all the facts on one entry.",
+		Bad:     "larder\n  butter | buy dairy\n  butter | contains milk\n",
+		At:      "3:3",
+		Good:    "larder\n  butter | buy dairy | contains milk\n",
+		Sources: []string{"the Tamis notation, 2.18"},
+	},
+	{
+		Code: "U103", Title: "whose cup", Family: Names, Severity: diag.Error,
+		What:    "A cup, a pint or the like is used, and nothing says of which country. Said once a folder, at the first.",
+		Why:     "A pint is 473 ml in one country and 568 ml in another.",
+		Fix:     "Write `units metric` (or US, imperial, AU) in a larder of the folder.",
+		Bad:     "dish Pancakes\n  serves 4\n  gather\n    2 cups   plain flour\n",
+		At:      "4:5",
+		Good:    "larder\n  units US\n\ndish Pancakes\n  serves 4\n  gather\n    2 cups   plain flour\n",
+		Sources: []string{"the Tamis notation, 2.4"},
+	},
+	{
+		Code: "U104", Title: "the same line twice", Family: Names, Severity: diag.Error,
+		What:    "One list has two lines of one name.",
+		Why:     "A sentence that says the name could mean either.",
+		Fix:     "Write one line with the whole amount and share it out in the steps, or put each under its own `for the …`.",
+		Bad:     "dish Leek pot\n  serves 4\n  gather\n    600 g    leeks\n    30 g     butter\n    20 g     butter\n",
+		At:      "6:14",
+		Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g    leeks\n    50 g     butter\n",
+		Sources: []string{"the Tamis notation, 2.3"},
+	},
+	{
+		Code: "U105", Title: "a dish or base that is not there", Family: Names, Severity: diag.Error,
+		What:    "A menu, a chapter, `as`, or a path names a block that no file of the folder has.",
+		Why:     "Nothing can be cooked, counted or printed for it.",
+		Fix:     "Write the name as the block has it, or write `, bought` or `, to be written` behind it on the menu.",
+		Bad:     "menu Supper\n  covers 4\n\n  course Main\n    Leek port\n\ndish Leek pot\n  serves 4\n",
+		At:      "5:5",
+		Good:    "menu Supper\n  covers 4\n\n  course Main\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
+		Sources: []string{"the Tamis notation, 2.15"},
+	},
+	{
+		Code: "U106", Title: "blocks that are like each other", Family: Names, Severity: diag.Error,
+		What:    "A block is `as` another which in the end is `as` the first.",
+		Why:     "Neither of them is ever written out.",
+		Fix:     "Write one of them out in full.",
+		Bad:     "base Pale stock\n  as Dark stock, but\n  makes 2 litres\n\nbase Dark stock\n  as Pale stock, but\n  makes 1 litre\n",
+		At:      "2:6",
+		Good:    "base Pale stock\n  as Dark stock, but\n  makes 2 litres\n\nbase Dark stock\n  makes 1 litre\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
+		Code: "U107", Title: "a base that gathers itself", Family: Names, Severity: diag.Error,
+		What:    "A line of a base has the base's own name.",
+		Why:     "No amount of it would ever be enough.",
+		Fix:     "Write `| bought` or `| left from …` behind the line, or name what is really meant.",
+		Bad:     "base Sourdough\n  makes 1 kg\n  gather\n    100 g    sourdough\n    900 g    flour\n",
+		At:      "4:14",
+		Good:    "base Sourdough\n  makes 1 kg\n  gather\n    100 g    sourdough  | left from Saturday\n    900 g    flour\n",
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
+		Code: "U108", Title: "an option offered twice, through another block", Family: Names, Severity: diag.Error,
+		What:    "A block that is `as` another offers an option of a name that the other offers already.",
+		Why:     "Steps and menus name options, and the name would mean two.",
+		Fix:     "Choose another name for the option.",
+		Bad:     "dish Pilaf\n  serves 4\n  gather\n    either plain\n      20 g     butter\n    or rich\n      60 g     butter\n\ndish Herb pilaf\n  as Pilaf, but\n  gather\n    either plain\n      10 g     dill\n    or green\n      30 g     dill\n",
+		At:      "12:12",
+		Good:    "dish Pilaf\n  serves 4\n  gather\n    either plain\n      20 g     butter\n    or rich\n      60 g     butter\n\ndish Herb pilaf\n  as Pilaf, but\n  gather\n    either pale\n      10 g     dill\n    or green\n      30 g     dill\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
+		Code: "U109", Title: "a percentage of what is not in the list", Family: Names, Severity: diag.Error,
+		What:    "`gather, percent of` names a line that the list does not have.",
+		Why:     "The percentages cannot be reckoned.",
+		Fix:     "Name a line of the list.",
+		Bad:     "dish Rolls\n  serves 8\n  gather, percent of rye flour\n    500 g    strong flour\n    65%      water\n",
+		At:      "3:22",
+		Good:    "dish Rolls\n  serves 8\n  gather, percent of strong flour\n    500 g    strong flour\n    65%      water\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
+		Code: "U110", Title: "flour without a weight", Family: Names, Severity: diag.Error,
+		What:    "The line that percentages are of has no amount.",
+		Why:     "A share of an unknown amount is unknown.",
+		Fix:     "Give it a weight.",
+		Bad:     "dish Rolls\n  serves 8\n  gather, percent of strong flour\n    strong flour\n    65%      water\n",
+		At:      "4:5",
+		Good:    "dish Rolls\n  serves 8\n  gather, percent of strong flour\n    500 g    strong flour\n    65%      water\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
+		Code: "U111", Title: "flours measured in two ways", Family: Names, Severity: diag.Error,
+		What:    "Percentages are of several lines, and these are not measured in one kind.",
+		Why:     "The sum of a weight and a volume is no amount.",
+		Fix:     "Weigh all of them.",
+		Bad:     "dish Rolls\n  serves 8\n  gather, percent of strong flour, rye flour\n    400 g    strong flour\n    200 ml   rye flour\n    65%      water\n",
+		At:      "5:5",
+		Good:    "dish Rolls\n  serves 8\n  gather, percent of strong flour, rye flour\n    400 g    strong flour\n    100 g    rye flour\n    65%      water\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
+		Code: "U113", Title: "several blocks make it", Family: Names, Severity: diag.Error,
+		What:    "A line gathers something that the steps of several blocks make.",
+		Why:     "It would be taken from one of them, and nothing says from which.",
+		Fix:     "Write the block before it: `Roast goose/goose fat`.",
+		Bad:     goose("150 g    goose fat"),
+		At:      "4:14",
+		Good:    goose("150 g    Roast goose/goose fat"),
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
+		Code: "U114", Title: "nothing of that name is made there", Family: Names, Severity: diag.Error,
+		What:    "A line gathers `Block/thing`, and no step of the block makes the thing.",
+		Why:     "There would be none when it is wanted.",
+		Fix:     "Write it as the step has it, or write `| makes 200 g …` in the margin of that step.",
+		Bad:     goose("150 g    Roast goose/goose dripping"),
+		At:      "4:14",
+		Good:    goose("150 g    Roast goose/goose fat"),
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
+		Code: "U115", Title: "two steps make one thing", Family: Names, Severity: diag.Error,
+		What:    "Two steps of a block make or draw something of one name.",
+		Why:     "What waits for it would not know for which.",
+		Fix:     "Call what they make by two names.",
+		Bad:     "dish Dumplings\n  serves 4\n  gather\n    300 g    flour\n  method\n    - Roll out half the flour. | makes 150 g rounds\n    - Roll out the rest of the flour. | makes 150 g rounds\n",
+		At:      "7:53",
+		Good:    "dish Dumplings\n  serves 4\n  gather\n    300 g    flour\n  method\n    - Roll out half the flour. | makes 150 g large rounds\n    - Roll out the rest of the flour. | makes 150 g small rounds\n",
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
+		Code: "U116", Title: "flours by weight and by percentage", Family: Names, Severity: diag.Error,
+		What:    "Of the lines that percentages are of, some have weights and some percentages.",
+		Why:     "A percentage of the flours that is one of the flours goes round in a circle.",
+		Fix:     "Give all of them weights, or all of them percentages that add up to 100.",
+		Bad:     "dish Rolls\n  serves 8\n  makes 1 kg\n  gather, percent of strong flour, rye flour\n    400 g    strong flour\n    20%      rye flour\n    65%      water\n",
+		At:      "5:5",
+		Good:    "dish Rolls\n  serves 8\n  makes 1 kg\n  gather, percent of strong flour, rye flour\n    80%      strong flour\n    20%      rye flour\n    65%      water\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
+		Code: "U117", Title: "flours that do not add up to 100%", Family: Names, Severity: diag.Error,
+		What:    "The lines that percentages are of are percentages themselves, and their sum is not 100.",
+		Why:     "Baker's percentages are of all the flour together.",
+		Fix:     "Correct one of them.",
+		Bad:     "dish Rolls\n  serves 8\n  makes 1 kg\n  gather, percent of strong flour, rye flour\n    80%      strong flour\n    30%      rye flour\n    65%      water\n",
+		At:      "6:5",
+		Good:    "dish Rolls\n  serves 8\n  makes 1 kg\n  gather, percent of strong flour, rye flour\n    70%      strong flour\n    30%      rye flour\n    65%      water\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
+		Code: "U118", Title: "percentages of no weight", Family: Names, Severity: diag.Error,
+		What:    "All lines of a list are percentages, and the block does not say how much it makes.",
+		Why:     "One weight is wanted, or nothing can be weighed out.",
+		Fix:     "Write what it makes: `makes 3 kg`, or `makes 12 pieces, 540 g each`.",
+		Bad:     "dish Rolls\n  serves 8\n  gather, percent of strong flour\n    100%     strong flour\n    65%      water\n",
+		At:      "4:5",
+		Good:    "dish Rolls\n  serves 8\n  makes 1 kg\n  gather, percent of strong flour\n    100%     strong flour\n    65%      water\n",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+}
+
+// goose is two dishes that render fat, and one that gathers some.
+func goose(line string) string {
+	return "dish Goose potatoes\n  serves 4\n  gather\n    " + line + `
+    1 kg     potatoes
+  method
+    - Fry the potatoes in the goose fat. | uses potatoes
+
+dish Roast goose
+  serves 4
+  gather
+    1        goose
+  method
+    - Roast the goose. | makes 200 g goose fat
+
+dish Goose hotpot
+  serves 4
+  gather
+    4        goose legs
+  method
+    - Brown the goose legs. | makes 200 g goose fat
+`
+}

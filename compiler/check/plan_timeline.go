@@ -1,0 +1,117 @@
+package check
+
+import "tamis/lang/diag"
+
+// What planning a meal reports: package timeline.
+var timelineRules = []*Rule{
+	{
+		Code: "P101", Title: "a step without a time", Family: Plan, Severity: diag.Query,
+		What:    "Steps of a dish on the menu have no time in the margin. Said once a dish, at the first.",
+		Why:     "A plan needs one; 5 minutes are allowed for each, and printed with a question mark.",
+		Fix:     "Write what is known: `| work 5 min`, `| leave about 40 min`, `| watch until brown, say 20 min`.",
+		Bad:     leekSupper("", "- Soften the leeks in the butter."),
+		At:      "14:5",
+		Good:    leekSupper("", "- Soften the leeks in the butter. | work 10 min"),
+		Sources: []string{"the Tamis notation, 2.20"},
+	},
+	{
+		Code: "P102", Title: "a time that grows with what cannot be counted", Family: Plan, Severity: diag.Query,
+		What:    "A time grows with an amount of something, and how much of that there is cannot be told in that kind of measure.",
+		Why:     "The amount gathered and the amount after `per` must be of one kind: both weighed, both measured or both counted.",
+		Fix:     "Say it by the amount that is gathered: `work 3 min per 200 g leeks`.",
+		Bad:     leekSupper("", "- Soften the leeks in the butter. | work 3 min per 200 ml leeks"),
+		At:      "14:41",
+		Good:    leekSupper("", "- Soften the leeks in the butter. | work 3 min per 200 g leeks"),
+		Sources: []string{"the Tamis notation, 2.5"},
+	},
+	{
+		Code: "P103", Title: "how long it keeps, nobody says", Family: Plan, Severity: diag.Hint,
+		What:    "In the plan, a base or what a step makes waits for an hour or longer, and nothing says how long it keeps.",
+		Why:     "Without `keeps`, 2 hours are allowed.",
+		Fix:     "Write `keeps 2 days, fridge` where it is made, with your own figures.",
+		Bad:     leekSupper("", "- Soften the leeks. | work 10 min | makes 700 g soft leeks", clarify, "- Warm the soft leeks. | work 5 min"),
+		At:      "14:41",
+		Good:    leekSupper("", "- Soften the leeks. | work 10 min | makes 700 g soft leeks | keeps 1 day, fridge", clarify, "- Warm the soft leeks. | work 5 min"),
+		Sources: []string{"the Tamis notation, 2.13"},
+	},
+	{
+		Code: "P104", Title: "more than the kitchen has", Family: Plan, Severity: diag.Error,
+		What:    "One step wants more shelves, rings, cooks or tools than the kitchen of the menu has.",
+		Why:     "No order of work can give it what is not there.",
+		Fix:     "Let it go in turns, `| leave 20 min per load`, or plan it in a kitchen that has more.",
+		Bad:     leekSupper("at Boat", "- Soften the leeks in the butter. | 3 rings low | work 10 min"),
+		At:      "14:5",
+		Good:    leekSupper("at Boat", "- Soften the leeks in the butter. | 2 rings low | work 10 min"),
+		Sources: []string{"the Tamis notation, 2.16"},
+	},
+	{
+		Code: "P105", Title: "nobody is there for it", Family: Plan, Severity: diag.Error,
+		What:    "A step is for somebody, by name, who has no hours on this menu, or nobody has any.",
+		Why:     "The work would not be done.",
+		Fix:     "Give them hours in the menu, or let another do it.",
+		Bad:     leekSupper("at Boat\n  hours on the day, 17:00 to 20:00, Nell", "- Soften the leeks in the butter. | work 10 min | by Omar"),
+		At:      "15:5",
+		Good:    leekSupper("at Boat\n  hours on the day, 17:00 to 20:00, Nell", "- Soften the leeks in the butter. | work 10 min | by Nell"),
+		Sources: []string{"the Tamis notation, 2.15"},
+	},
+	{
+		Code: "P106", Title: "hours without a serving time", Family: Plan, Severity: diag.Hint,
+		What:    "The menu has hours and no serving time. Said where such a menu is planned all the same: by `tamis plan` and `tamis build`.",
+		Why:     "Without a clock nothing can be set against them.",
+		Fix:     "Write `serve` with a date and a time in the menu.",
+		Sources: []string{"the Tamis notation, 2.22"},
+	},
+	{
+		Code: "P107", Title: "meanwhile takes longer than its host", Family: Plan, Severity: diag.Query,
+		What:    "What is done `meanwhile` takes longer than the step it runs beside.",
+		Why:     "The next step then waits for what was to be done beside it.",
+		Fix:     "Let it begin earlier, or write it as a step of its own without `meanwhile`.",
+		Bad:     leekSupper("", "- Soften the leeks. | leave 10 min", "- Clarify the butter. | meanwhile | leave 30 min", "- Pour it over. | work 1 min"),
+		At:      "15:5",
+		Good:    leekSupper("", "- Soften the leeks. | leave 40 min", "- Clarify the butter. | meanwhile | leave 30 min", "- Pour it over. | work 1 min"),
+		Sources: []string{"common practice, no source"},
+	},
+	{
+		Code: "P201", Title: "a course is late", Family: Plan, Severity: diag.Error,
+		What:    "The best plan that keeps all other limits serves a course later than the menu says.",
+		Why:     "The guests wait.",
+		Fix:     "Give more hours or hands, make something ahead, or serve later; the message names what helps.",
+		Bad:     leekSupper("at Boat\n  hours on the day, 18:45 to 20:00", "- Soften the leeks in the butter. | work 40 min"),
+		At:      "8:5",
+		Good:    leekSupper("at Boat\n  hours on the day, 18:00 to 20:00", "- Soften the leeks in the butter. | work 40 min"),
+		Sources: []string{"the Tamis notation, 2.13"},
+	},
+	{
+		Code: "P202", Title: "no plan keeps it all", Family: Plan, Severity: diag.Error,
+		What:    "What was asked cannot be done together: the hands, the oven, the waits and the hours leave no order of work.",
+		Why:     "Something has to give, and only the writer knows what.",
+		Fix:     "Loosen one of the limits that the message names.",
+		Bad:     leekSupper("at Boat\n  hours on the day, 18:45 to 19:15", "- Soften the leeks in the butter. | work 40 min"),
+		At:      "15:5",
+		Good:    leekSupper("at Boat\n  hours on the day, 18:00 to 19:15", "- Soften the leeks in the butter. | work 40 min"),
+		Sources: []string{"the Tamis notation, 2.13"},
+	},
+	{
+		Code: "P203", Title: "no plan was found", Family: Plan, Severity: diag.Error,
+		What:    "The search gave up before it found a plan, or showed that there is none; or a time or an amount is far out of the ordinary.",
+		Why:     "Nothing can be printed by the clock.",
+		Fix:     "Look for a slip in the times, loosen a limit, or plan parts of the meal by themselves.",
+		Sources: []string{"the Tamis notation, 2.13"},
+	},
+}
+
+const clarify = "- Clarify the butter. | ring low | work 1 min | leave 1 h 30 min"
+
+// leekSupper is a menu with this field and a dish of leeks with these steps,
+// the first on line 14 if the field is of one line or none.
+func leekSupper(field string, steps ...string) string {
+	if field == "" {
+		field = "by Nell"
+	}
+	out := "menu Supper\n  covers 4\n  serve 2027-05-02 19:00\n  " + field + "\n\n  course Main\n    Buttered leeks\n" + leeks(steps...)
+	return out + `
+kitchen Boat
+  cooks Nell, Omar
+  rings 2
+`
+}
