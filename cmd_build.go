@@ -35,9 +35,10 @@ var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
 var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt"}
 
 type buildOptions struct {
-	out   string
-	to    []string
-	paper string
+	out    string
+	to     []string
+	paper  string
+	sheets []string
 }
 
 func (o buildOptions) page() pdf.Options {
@@ -96,6 +97,9 @@ written. The same text always gives the same bytes.`,
 			if err != nil {
 				return err
 			}
+			if opt.Sheets, err = kinds(o.sheets); err != nil {
+				return err
+			}
 			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err
@@ -112,10 +116,44 @@ written. The same text always gives the same bytes.`,
 		},
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there")
+	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "sheets to print, or all: "+kindNames()+" (the usual pack if not said)")
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
 	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: a4 or letter")
 	size.flags(cmd)
 	return cmd
+}
+
+// kinds reads the names of sheets.
+func kinds(names []string) ([]sheets.Kind, error) {
+	var out []sheets.Kind
+	for _, n := range names {
+		k := sheets.Kind(strings.ToLower(strings.TrimSpace(n)))
+		switch {
+		case k == "all":
+			return sheets.Kinds(), nil
+		case slices.Contains(sheets.Kinds(), k):
+			out = append(out, k)
+		default:
+			var all []string
+			for _, k := range sheets.Kinds() {
+				all = append(all, string(k))
+			}
+			help := "it can be all, " + kindNames()
+			if near := diag.Nearest(n, all); near != "" {
+				help = fmt.Sprintf("did you mean %s?", near)
+			}
+			return nil, fmt.Errorf("there is no sheet %q: %s", n, help)
+		}
+	}
+	return out, nil
+}
+
+func kindNames() string {
+	var out []string
+	for _, k := range sheets.Kinds() {
+		out = append(out, string(k))
+	}
+	return strings.Join(out, ", ")
 }
 
 // write renders everything first and puts files in place only when all of it

@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -19,6 +20,8 @@ type Options struct {
 	Have     []buying.Have // what is in the house
 	// Units is the system amounts are printed in; empty: as each writer wrote.
 	Units quantity.System
+	// Kinds are the sheets to make; empty: DefaultKinds.
+	Kinds []Kind
 }
 
 // builder carries what every sheet of one document needs.
@@ -60,25 +63,71 @@ func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
 		b.doc.Dishes = append(b.doc.Dishes, Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)
 	}
-	if meal.Menu != nil {
-		b.add(b.overview())
+	for _, s := range b.pack() {
+		if b.opt.wants(s.kind) {
+			b.add(s.make())
+		}
 	}
-	if tl != nil {
-		b.add(b.chart())
-		b.add(b.run())
-	}
-	if meal.Menu != nil || len(meal.Makings) > 1 {
-		b.add(b.mise())
-	}
-	b.add(b.shopping())
-	b.add(b.vessels())
-	if meal.Menu != nil {
-		b.add(b.cost())
-	}
-	for _, m := range b.inOrder() {
-		b.add(b.prep(m))
+	if b.opt.wants(Prep) {
+		for _, m := range b.inOrder() {
+			b.add(b.prep(m))
+		}
 	}
 	return b.doc
+}
+
+// making is one sheet that may be made.
+type making struct {
+	kind Kind
+	make func() *Sheet
+}
+
+// pack is the sheets that can be made of the meal, in the order they are
+// bound; the prep sheets follow.
+func (b *builder) pack() []making {
+	var out []making
+	menu, plan := b.meal.Menu != nil, b.line != nil
+	for _, s := range []struct {
+		making
+		has bool
+	}{
+		{making{Overview, b.overview}, menu},
+		{making{Timeline, b.chart}, plan},
+		{making{RunSheet, b.run}, plan},
+		{making{ByCook, b.cookSheets}, plan},
+		{making{OvenDoor, b.ovenDoor}, plan},
+		{making{Mise, b.mise}, menu || len(b.meal.Makings) > 1},
+		{making{Shopping, b.shopping}, true},
+		{making{Vessels, b.vessels}, true},
+		{making{Allergens, b.allergenTable}, true},
+		{making{TempLog, b.temperatureLog}, true},
+		{making{DateLabels, b.labels}, plan},
+		{making{CostCard, b.cost}, menu},
+	} {
+		if s.has {
+			out = append(out, s.making)
+		}
+	}
+	return out
+}
+
+// Kinds are all kinds of sheet, in the order they are bound.
+func Kinds() []Kind {
+	return []Kind{Overview, Timeline, RunSheet, ByCook, OvenDoor, Mise, Shopping, Vessels, Allergens, TempLog, DateLabels, CostCard, Prep}
+}
+
+// DefaultKinds are the sheets that are printed when nobody chooses.
+func DefaultKinds() []Kind {
+	return []Kind{Overview, Timeline, RunSheet, Mise, Shopping, Vessels, Prep}
+}
+
+// wants tells whether a kind of sheet was asked for.
+func (o Options) wants(k Kind) bool {
+	kinds := o.Kinds
+	if len(kinds) == 0 {
+		kinds = DefaultKinds()
+	}
+	return slices.Contains(kinds, k)
 }
 
 // mark is the letter a making goes by.

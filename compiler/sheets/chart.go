@@ -75,7 +75,7 @@ func (b *builder) panel(day int) Panel {
 		for _, h := range b.line.Heats {
 			if h.Oven == name && h.Preheat >= from && h.Preheat < to {
 				if h.Start > h.Preheat {
-					l.Bars = append(l.Bars, Bar{Start: h.Preheat - from, End: h.Start - from, Kind: HeatBar, Label: fmt.Sprintf("heat to %d °C", h.Celsius)})
+					l.Bars = append(l.Bars, Bar{Start: h.Preheat - from, End: h.Start - from, Kind: HeatBar, Label: "heat to " + ovenHeat(h.Celsius, h.Fan)})
 				}
 				see(h.Preheat, h.Start)
 			}
@@ -291,10 +291,7 @@ func (b *builder) run() *Sheet {
 	}
 	for _, h := range b.line.Heats {
 		if h.Preheat < h.Start {
-			what := fmt.Sprintf("Heat the oven to %d °C", h.Celsius)
-			if h.Fan {
-				what = fmt.Sprintf("Heat the oven to %d °C fan", h.Celsius-resolve.FanOffset)
-			}
+			what := "Heat the oven to " + ovenHeat(h.Celsius, h.Fan)
 			events = append(events, event{h.Preheat, 2, line(h.Preheat, "", "", what, "", "", h.Oven, b.clock(h.Start))})
 		}
 	}

@@ -32,14 +32,19 @@ type Kind string
 
 // The kinds of sheet.
 const (
-	Overview Kind = "overview" // the menu at a glance: courses, dishes, who eats when, contents
-	Prep     Kind = "prep"     // one dish or base
-	Mise     Kind = "mise"     // mise-en-place list
-	Shopping Kind = "shopping"
-	Timeline Kind = "timeline" // the chart
-	RunSheet Kind = "run"      // the timeline in order of time
-	CostCard Kind = "cost"     // what each dish and portion costs
-	Vessels  Kind = "vessels"  // pots, tins and tools
+	Overview   Kind = "overview" // the menu at a glance: courses, dishes, who eats when, contents
+	Prep       Kind = "prep"     // one dish or base
+	Mise       Kind = "mise"     // mise-en-place list
+	Shopping   Kind = "shopping"
+	Timeline   Kind = "timeline"  // the chart
+	RunSheet   Kind = "run"       // the timeline in order of time
+	ByCook     Kind = "cooks"     // the run sheet, cook by cook
+	OvenDoor   Kind = "oven"      // what is in the oven when
+	Allergens  Kind = "allergens" // dish by dish
+	TempLog    Kind = "log"       // temperatures to fill in
+	DateLabels Kind = "labels"    // to cut out and stick on
+	CostCard   Kind = "cost"      // what each dish and portion costs
+	Vessels    Kind = "vessels"   // pots, tins and tools
 )
 
 // Sheet starts on a new page.
@@ -54,7 +59,7 @@ type Sheet struct {
 	Contents bool // the overview carries the list of sheets after its blocks
 }
 
-// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions or *List.
+// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions, *Labels or *List.
 type Block interface{ block() }
 
 // Heading opens a part of a sheet.
@@ -254,6 +259,22 @@ type List struct {
 	Items [][]Run
 }
 
+// Labels are date labels, to be cut out: printed in a grid.
+type Labels struct{ Items []Label }
+
+// Label is one date label. Made and Until are empty when they are not known:
+// then there is a line to write on.
+type Label struct {
+	Letter   string
+	Name     string
+	Amount   string
+	Made     string
+	Until    string // use by
+	Place    string // fridge, freezer …
+	Contains []string
+}
+
+func (*Labels) block()   {}
 func (*Heading) block()  {}
 func (*Prose) block()    {}
 func (*Table) block()    {}

@@ -1,0 +1,140 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/resolve"
+)
+
+// cooks is the run sheet once more, a group for each cook and day: the paper
+// each carries.
+func (b *builder) cookSheets() *Sheet {
+	t := &Table{Columns: []Column{
+		{Title: "Time", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 6},
+		{Title: "Where", Kind: TextColumn, Weight: 3}, {Title: "Hands free", Kind: ClockColumn}, {Title: "Done", Kind: TickColumn},
+	}}
+	for _, name := range b.cooks() {
+		day, open := 0, false
+		for _, j := range b.line.Jobs {
+			if !slices.Contains(j.Cooks, name) {
+				continue
+			}
+			if d := floorDiv(j.Start(), dayMinutes); !open || d != day {
+				day, open = d, true
+				t.Groups = append(t.Groups, Group{Title: name, Note: b.dayName(j.Start())})
+			}
+			free := j.Start()
+			for _, p := range j.Phases {
+				if p.Kind != resolve.Leave {
+					free = p.End
+				}
+			}
+			what, mark, link, dish := capital(j.Title), "", "", ""
+			if j.Making != nil {
+				mark, link, dish = b.mark(j.Making), b.linkTo(j.Making), j.Making.Recipe.Name
+				if j.Step != nil {
+					what = j.Step.Step.Line
+				}
+			}
+			g := &t.Groups[len(t.Groups)-1]
+			g.Rows = append(g.Rows, Row{Cells: []Cell{
+				say(b.clock(j.Start())), {Runs: linked(mark, link)}, {Runs: plainRun(what), Sub: quiet(dish)},
+				say(b.place(j)), say(b.clock(free)), {},
+			}})
+		}
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return &Sheet{ID: b.id("by-cook"), Kind: ByCook, Title: "Cook by cook", Facts: []string{"each cook’s own work, in order of time"}, Blocks: []Block{t}}
+}
+
+func say(s string) Cell { return Cell{Runs: plainRun(s)} }
+
+func plainRun(s string) []Run {
+	if s == "" {
+		return nil
+	}
+	return []Run{{Text: s}}
+}
+
+func quiet(s string) []Run {
+	if s == "" {
+		return nil
+	}
+	return []Run{{Text: s, Style: Quiet}}
+}
+
+func linked(s, link string) []Run {
+	if s == "" {
+		return nil
+	}
+	return []Run{{Text: s, Link: link}}
+}
+
+// ovenHeat is a heat as the oven is set.
+func ovenHeat(celsius int, fan bool) string {
+	if fan {
+		return fmt.Sprintf("%d °C fan", celsius)
+	}
+	return fmt.Sprintf("%d °C", celsius)
+}
+
+// ovenDoor is the paper for the oven door: what goes in and out, at what heat,
+// and when it is turned.
+func (b *builder) ovenDoor() *Sheet {
+	t := &Table{Columns: []Column{
+		{Title: "In", Kind: ClockColumn}, {Title: "Out", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 5},
+		{Title: "Heat and shelf", Kind: TextColumn, Weight: 4}, {Title: "Vessel", Kind: TextColumn, Weight: 3}, {Title: "Done", Kind: TickColumn},
+	}}
+	type event struct {
+		at, order int
+		row       Row
+	}
+	for _, oven := range b.ovens() {
+		var events []event
+		for _, h := range b.line.Heats {
+			if h.Oven == oven && h.Preheat < h.Start {
+				events = append(events, event{h.Preheat, 0, Row{Strong: true, Cells: []Cell{
+					say(b.clock(h.Preheat)), {}, {}, say("Heat the oven"), say(ovenHeat(h.Celsius, h.Fan)), {}, {},
+				}}})
+			}
+		}
+		for _, j := range b.line.Jobs {
+			if j.Oven != oven || j.Step == nil {
+				continue
+			}
+			in := j.Start()
+			for _, p := range j.Phases {
+				if p.Kind == resolve.Work {
+					in = p.End
+				}
+			}
+			heat := strings.TrimPrefix(ovenText(j.Step.Step, j), "oven ")
+			vessel := ""
+			if j.Vessel != "" {
+				vessel = b.vesselName(j.Vessel)
+			}
+			events = append(events, event{in, 1, Row{Cells: []Cell{
+				say(b.clock(in)), say(b.onDayFrom(in, j.End())), {Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
+				{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(j.Step.Step.Line)}, say(heat), say(vessel), {},
+			}}})
+		}
+		slices.SortStableFunc(events, func(x, y event) int { return (x.at-y.at)*2 + x.order - y.order })
+		day, open := 0, false
+		for _, e := range events {
+			if d := floorDiv(e.at, dayMinutes); !open || d != day {
+				day, open = d, true
+				t.Groups = append(t.Groups, Group{Title: capital(oven) + " oven", Note: b.dayName(e.at)})
+			}
+			g := &t.Groups[len(t.Groups)-1]
+			g.Rows = append(g.Rows, e.row)
+		}
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return &Sheet{ID: b.id("oven-door"), Kind: OvenDoor, Title: "Oven door", Facts: []string{"hang it where the oven is opened"}, Blocks: []Block{t}}
+}

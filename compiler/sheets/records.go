@@ -1,0 +1,272 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/larder"
+	"tamis/compiler/timeline"
+)
+
+// allergenTable shows, dish by dish, what the listed ingredients contain by
+// the list of the practice. It never says that a thing is absent.
+func (b *builder) allergenTable() *Sheet {
+	practice := b.practice()
+	shown := larder.Practice(practice)
+	if len(larder.Builtin().Groups(shown)) == 0 {
+		shown = "UK"
+	}
+	t := &Table{Columns: []Column{
+		{Kind: MarkColumn}, {Title: "Dish", Kind: TextColumn, Weight: 3}, {Title: "Contains, by what is listed", Kind: TextColumn, Weight: 6},
+		{Title: "Read the label of", Kind: TextColumn, Weight: 4}, {Title: "Checked by", Kind: PencilColumn, Weight: 2},
+	}}
+	g := Group{}
+	for _, m := range b.inOrder() {
+		if m.Supply != nil {
+			continue
+		}
+		contains, labels, unknown := b.contents(m, shown, map[*demand.Making]bool{})
+		row := Row{Cells: []Cell{
+			{Runs: linked(b.mark(m), b.linkTo(m))}, {Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
+			say(strings.Join(contains, ", ")), say(strings.Join(labels, ", ")), {},
+		}}
+		if len(unknown) > 0 {
+			row.Cells[2].Sub = quiet("not known to the larder: " + strings.Join(unknown, ", "))
+		}
+		g.Rows = append(g.Rows, row)
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	t.Groups = []Group{g}
+	return &Sheet{
+		ID: b.id("allergens"), Kind: Allergens, Title: "Allergens",
+		Facts: []string{fmt.Sprintf("by the %s list of allergens; bases included", shown), "an empty field is no promise: read labels and ask your guests"},
+		Blocks: []Block{t, &Cautions{Items: []Caution{{
+			Text: "Worked out from the ingredients as written. What a maker adds, what is swapped in the kitchen and what is carried over on hands and boards is not known here. Who serves people with allergies answers to local rules and to qualified advice.",
+		}}}},
+	}
+}
+
+// contents is what a making contains, its bases included: the named allergens,
+// the ingredients whose labels must be read, and those nobody knows.
+func (b *builder) contents(m *demand.Making, practice string, seen map[*demand.Making]bool) (contains, labels, unknown []string) {
+	if seen[m] {
+		return nil, nil, nil
+	}
+	seen[m] = true
+	add := func(list *[]string, s string) {
+		if s != "" && !slices.Contains(*list, s) {
+			*list = append(*list, s)
+		}
+	}
+	for _, a := range m.Lines {
+		l := a.Line
+		if a.Source != nil {
+			c, lb, u := b.contents(a.Source, practice, seen)
+			for _, s := range c {
+				add(&contains, s)
+			}
+			for _, s := range lb {
+				add(&labels, s)
+			}
+			for _, s := range u {
+				add(&unknown, s)
+			}
+			continue
+		}
+		e := l.Recipe.Scope.Entry(l.Key)
+		it, known := larder.Builtin().Find(l.Name)
+		if !known && e == nil && !l.Water {
+			add(&unknown, shortName(l.Name))
+		}
+		for _, al := range larder.Builtin().Regulate(practice, contentsOf(e, l.Name)) {
+			if al.Depends {
+				add(&labels, shortName(l.Name))
+				continue
+			}
+			add(&contains, al.Named())
+		}
+		if known && it.Has(larder.ReadLabel) {
+			add(&labels, shortName(l.Name))
+		}
+	}
+	slices.Sort(contains)
+	return contains, labels, unknown
+}
+
+// temperatureLog is a sheet to fill in: every step that has a temperature to
+// reach, every chilled pause and every hot wait.
+func (b *builder) temperatureLog() *Sheet {
+	t := &Table{Columns: []Column{
+		{Title: "When", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 4}, {Title: "Limit", Kind: TextColumn, Weight: 3},
+		{Title: "Time", Kind: PencilColumn, Weight: 2}, {Title: "°C", Kind: PencilColumn, Weight: 2}, {Title: "Put right by", Kind: PencilColumn, Weight: 3}, {Title: "Initials", Kind: PencilColumn, Weight: 2},
+	}}
+	g := Group{}
+	for _, m := range b.inOrder() {
+		number := 0
+		for _, sr := range m.Reading.Steps {
+			if b.skipped(m, sr.Step) {
+				continue
+			}
+			number++
+			for _, c := range sr.Step.AST.Clauses {
+				limit := ""
+				switch c.Key {
+				case "core":
+					limit = "core at least " + c.Temp.Print()
+					if c.Spell != nil && c.Spell.Fixed != nil {
+						limit += " for " + c.Spell.Fixed.String()
+					}
+				case "reach":
+					limit = "reaches " + c.Temp.Print()
+				case "never above":
+					limit = "never above " + c.Temp.Print()
+				case "hold":
+					if c.Temp != nil {
+						limit = "kept " + c.Level + ", " + c.Bound + " " + c.Temp.Print()
+					}
+				}
+				if limit == "" {
+					continue
+				}
+				when := ""
+				if j := b.jobs[jobKey{m, sr.Step}]; j != nil {
+					when = b.onDay(j.End())
+				}
+				g.Rows = append(g.Rows, Row{Cells: []Cell{
+					say(when), {Runs: linked(b.mark(m), b.linkTo(m))},
+					{Runs: plainRun(m.Recipe.Name), Sub: quiet(fmt.Sprintf("step %d: %s", number, sr.Step.Title))}, say(limit), {}, {}, {}, {},
+				}})
+			}
+		}
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	t.Groups = []Group{g}
+	return &Sheet{
+		ID: b.id("temperatures"), Kind: TempLog, Title: "Temperature log", Wide: true,
+		Facts:  []string{"fill in with a pen; the limits are those the recipes name: local rules come first"},
+		Blocks: []Block{t},
+	}
+}
+
+// labels are date labels for everything that is kept: bases, pauses and what
+// is left over.
+func (b *builder) labels() *Sheet {
+	out := &Labels{}
+	add := func(m *demand.Making, name, amount, place string, made, until timeline.Minute, known bool) {
+		l := Label{Letter: b.mark(m), Name: name, Amount: amount, Place: place}
+		if known {
+			l.Made, l.Until = b.labelDate(made), b.labelDate(until)
+		}
+		contains, labels, _ := b.contents(m, b.allergenPractice(), map[*demand.Making]bool{})
+		l.Contains = append(contains, prefixed("label: ", labels)...)
+		out.Items = append(out.Items, l)
+	}
+	for _, s := range b.meal.Supplies {
+		if s.Product != nil && s.Left.Value.High.Sign() <= 0 && s.Keeps == "" {
+			continue
+		}
+		made, known := b.doneAt(s.Making)
+		until, keeps := b.until(s.Making, map[*demand.Making]bool{})
+		place := ""
+		if k := s.Making.Recipe.Keeps; k != nil {
+			place = k.Place
+		}
+		add(s.Making, s.Name, b.show(s.Made, nil), place, made, until, known && keeps)
+	}
+	for _, m := range b.inOrder() {
+		for _, p := range m.Recipe.Pauses {
+			if taken, known := b.paused(m, p); known && taken {
+				made := b.beforePause(m, p.After)
+				add(m, m.Recipe.Name, "for "+m.Portions.String(), p.Place, made, made+int(p.UpTo/time.Minute), true)
+			}
+		}
+	}
+	if len(out.Items) == 0 {
+		return nil
+	}
+	return &Sheet{
+		ID: b.id("labels"), Kind: DateLabels, Title: "Date labels",
+		Facts: []string{"cut along the lines; a mixture goes by its earliest part"}, Blocks: []Block{out},
+	}
+}
+
+func (b *builder) allergenPractice() string {
+	p := larder.Practice(b.practice())
+	if len(larder.Builtin().Groups(p)) == 0 {
+		return "UK"
+	}
+	return p
+}
+
+func prefixed(prefix string, list []string) []string {
+	out := make([]string, len(list))
+	for i, s := range list {
+		out[i] = prefix + s
+	}
+	return out
+}
+
+// labelDate writes a moment for a label: "Sat 18 Sep 16:30".
+func (b *builder) labelDate(m timeline.Minute) string {
+	if b.meal.Menu == nil || b.meal.Menu.Serve == nil {
+		return ""
+	}
+	return b.meal.Menu.Serve.AddDate(0, 0, floorDiv(m, dayMinutes)).Format("Mon 2 Jan ") + b.clock(m)
+}
+
+// doneAt is when the last job of a making ends.
+func (b *builder) doneAt(m *demand.Making) (timeline.Minute, bool) {
+	last, found := 0, false
+	if b.line == nil || !b.line.Clock {
+		return 0, false
+	}
+	for _, j := range b.line.Jobs {
+		if j.Making == m && (!found || j.End() > last) {
+			last, found = j.End(), true
+		}
+	}
+	return last, found
+}
+
+// beforePause is when the last job before a pause ends.
+func (b *builder) beforePause(m *demand.Making, after int) timeline.Minute {
+	last, found := 0, false
+	for _, j := range b.line.Jobs {
+		if j.Making == m && j.Step != nil && j.Step.Step.Index < after && (!found || j.End() > last) {
+			last, found = j.End(), true
+		}
+	}
+	return last
+}
+
+// until is when a base must be used up: by its own `keeps`, and no later than
+// any base it was made with (the earliest part rules).
+func (b *builder) until(m *demand.Making, seen map[*demand.Making]bool) (timeline.Minute, bool) {
+	if seen[m] {
+		return 0, false
+	}
+	seen[m] = true
+	done, ok := b.doneAt(m)
+	k := m.Recipe.Keeps
+	if !ok || k == nil {
+		return 0, false
+	}
+	keep := max(k.Time.High, k.Time.UpTo)
+	until := done + int(keep/time.Minute)
+	for _, a := range m.Lines {
+		if a.Source == nil || a.Source == m {
+			continue
+		}
+		if u, ok := b.until(a.Source, seen); ok && u < until {
+			until = u
+		}
+	}
+	return until, true
+}
