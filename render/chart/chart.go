@@ -16,6 +16,7 @@ import (
 type Style struct {
 	Size  float64             // of letters
 	Bar   float64             // height of a bar
+	Steps int                 // how many rows of words below a bar; 4 when left empty
 	Widen float64             // how much wider than measured letters may come out: 1 on paper
 	Clean func(string) string // makes text fit to be set
 }
@@ -38,35 +39,47 @@ type Picture struct {
 	Curt int // of those, how many have only their letter and number
 }
 
-const maxLevels = 4
-
 // Cuts parts a panel into stretches that are dense but readable at width w: as
 // few as give every bar its letter, and most bars their words.
 func Cuts(p *sheets.Panel, w float64, st Style) []Cut {
+	cuts, _, _ := Fit(p, w, nil, []Style{st})
+	return cuts
+}
+
+// Fit parts a panel as Cuts does and finds the style in which the parts serve
+// best: each no taller than room says of it, where room is nil for any height.
+// Styles come with the best liked first. The cost counts pages: the lower the
+// better, and tells that some part is too tall when it is above TooTall.
+func Fit(p *sheets.Panel, w float64, room func(part int) float64, styles []Style) (best []Cut, st Style, cost float64) {
 	from, to := bounds(p)
-	var best []Cut
-	bestScore := 0.0
-	for n := 1; n <= 6; n++ {
+	for n := 1; n <= 6 && (best == nil || float64(n) < cost); n++ {
 		cuts := divide(p, from, to, n)
-		var bars, bare, curt int
-		for _, c := range cuts {
-			pic := Lay(c, w, st)
-			bars, bare, curt = bars+pic.Bars, bare+pic.Bare, curt+pic.Curt
-		}
-		if bars == 0 {
-			return cuts
-		}
-		// a bar without letter is worse than a page more, a bar without words a little
-		score := float64(n) + float64(bare)*3 + 8*max(0, float64(curt)/float64(bars)-0.15)
-		if best == nil || score < bestScore {
-			best, bestScore = cuts, score
+		for k, s := range styles {
+			c := float64(n) + 0.06*float64(k)
+			var bars, bare, curt int
+			for i, cut := range cuts {
+				pic := Lay(cut, w, s)
+				bars, bare, curt = bars+pic.Bars, bare+pic.Bare, curt+pic.Curt
+				if room != nil && pic.H > room(i) {
+					c += TooTall
+				}
+			}
+			// a bar without its letter is worse than a page more; a few without
+			// their words are not, for the run sheet has them
+			c += 2*float64(bare) + 4*max(0, float64(curt)/float64(max(bars, 1))-0.4)
+			if best == nil || c < cost-1e-9 {
+				best, st, cost = cuts, s, c
+			}
 		}
 		if (to-from)/n <= 60 {
 			break
 		}
 	}
-	return best
+	return best, st, cost
 }
+
+// TooTall is the cost of a part that does not stand in its room.
+const TooTall = 100
 
 // divide parts the minutes from..to into n stretches that meet at half hours,
 // and leaves out those in which nothing happens.
@@ -166,6 +179,9 @@ func Lay(c Cut, w float64, st Style) Picture {
 	if st.Widen == 0 {
 		st.Widen = 1
 	}
+	if st.Steps == 0 {
+		st.Steps = 4
+	}
 	if st.Clean == nil {
 		st.Clean = func(s string) string { return s }
 	}
@@ -214,7 +230,7 @@ func (p *picture) names() float64 {
 		for _, s := range strings.Fields(p.st.Clean(l.Note)) {
 			w = max(w, p.measure(fonts.Sans, s))
 		}
-		w = max(w, min(max(p.measure(fonts.SansBold, p.st.Clean(l.Name)), p.measure(fonts.Sans, p.st.Clean(l.Note))), p.w*0.1))
+		w = max(w, min(max(p.measure(fonts.SansBold, p.st.Clean(l.Name)), p.measure(fonts.Sans, p.st.Clean(l.Note))), p.w*0.11))
 	}
 	return min(w, p.w*0.16) + 8
 }

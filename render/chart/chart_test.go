@@ -171,3 +171,9 @@ func TestMeasuringAllowsForOtherFaces(t *testing.T) {
 	}
 	_ = fonts.Sans
 }
+
+func TestShorten(t *testing.T) {
+	require.Equal(t, "lay the trout", shorten("lay the trout", 14))
+	require.Equal(t, "Cover tightly…", shorten("Cover tightly, and cook in the oven…", 14))
+	require.Equal(t, "Wassermelonenschnitze…", shorten("Wassermelonenschnitze braten", 14), "a first word stays whole")
+}

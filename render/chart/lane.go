@@ -3,6 +3,8 @@ package chart
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"unicode/utf8"
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
@@ -130,6 +132,17 @@ func (p *picture) stairs(labels []*label) int {
 			levels = max(levels, l.level+1)
 			continue
 		}
+		if l.ww > 0 {
+			// fewer words before none
+			if short := shorten(l.words, 14); short != l.words {
+				w := p.measure(fonts.Sans, short)
+				if p.fit(l, labels[i+1:], full-l.ww+w) {
+					l.words, l.ww = short, w
+					levels = max(levels, l.level+1)
+					continue
+				}
+			}
+		}
 		if l.ww > 0 && l.cw > 0 && p.fit(l, labels[i+1:], 4+l.cw) {
 			l.words = ""
 			levels = max(levels, l.level+1)
@@ -138,6 +151,23 @@ func (p *picture) stairs(labels []*label) int {
 		l.level = -1
 	}
 	return levels
+}
+
+// shorten cuts s after the last word that ends within n characters, and says
+// so with dots. A first word that is longer stays whole.
+func shorten(s string, n int) string {
+	if utf8.RuneCountInString(s) <= n {
+		return s
+	}
+	out := ""
+	for _, w := range strings.Fields(s) {
+		next := strings.TrimSpace(out + " " + w)
+		if out != "" && utf8.RuneCountInString(next) > n {
+			break
+		}
+		out = next
+	}
+	return strings.TrimRight(out, ",.;:… ") + "…"
 }
 
 // fit tries a label of width w against those to its right.
@@ -155,7 +185,7 @@ func (p *picture) fit(l *label, right []*label, w float64) bool {
 			level = r.level + 1
 		}
 	}
-	if level >= maxLevels {
+	if level >= p.st.Steps {
 		return false
 	}
 	l.level, l.left, l.width = level, left, w

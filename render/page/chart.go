@@ -26,41 +26,37 @@ func (t *typesetter) chart(f *flow, s *sheets.Sheet, b *sheets.Chart) {
 	}
 }
 
-// panel sets one day, with bars as tall as lets its tallest cut stand on one
-// page, up to a comfortable height. It takes somewhat flatter bars when the
-// day then fits into what is left of the first page.
+// panel sets one day, in the style that tells most on the fewest pages. first
+// is what is left of the page that the chart begins on, later what a page has.
 func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 	head := t.heading(p.Title, "12:00 to 12:00, part 1 of 1", w)
 	room := later - head.h - 8
-	first -= head.h + head.before + 8
-	st := chart.Style{Size: t.sz.chart, Clean: t.clean}
-	lay := func(bar float64) (cuts []chart.Cut, pics []chart.Picture, tall float64) {
-		st.Bar = bar
-		cuts = chart.Cuts(p, w, st)
-		for _, c := range cuts {
-			pics = append(pics, chart.Lay(c, w, st))
-			tall = max(tall, pics[len(pics)-1].H)
-		}
-		return cuts, pics, tall
+	var styles []chart.Style
+	for _, s := range []struct {
+		bar   float64
+		steps int
+	}{{18, 6}, {14, 6}, {14, 4}, {11, 4}, {11, 3}, {9, 2}} {
+		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean})
 	}
-	cuts, pics, tall := lay(18)
-	for _, bar := range []float64{15, 12} {
-		if len(cuts) > 1 || tall <= first || first < room/3 {
-			break
-		}
-		if c, q, h := lay(bar); h <= first {
-			cuts, pics, tall = c, q, h
-			break
+	cuts, st, cost := chart.Fit(p, w, func(int) float64 { return room }, styles)
+	if first -= head.h + head.before + 8; first > room*0.4 {
+		// beginning on the first page saves one
+		c, s, k := chart.Fit(p, w, func(i int) float64 {
+			if i == 0 {
+				return first
+			}
+			return room
+		}, styles)
+		if k < cost+1.5 {
+			cuts, st, cost = c, s, k
 		}
 	}
-	for _, bar := range []float64{15, 12, 9} {
-		if tall <= room {
-			break
-		}
-		cuts, pics, tall = lay(bar)
+	if cost > chart.TooTall {
+		st.Bar, st.Steps = 14, 6 // lanes will be parted, so they need not be flat
 	}
-	if tall > room {
-		cuts, pics, _ = lay(15) // lanes will be parted, so they need not be flat
+	var pics []chart.Picture
+	for _, c := range cuts {
+		pics = append(pics, chart.Lay(c, w, st))
 	}
 	for i, c := range cuts {
 		if pics[i].H <= room || c.Last-c.First < 2 {

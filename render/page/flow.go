@@ -225,16 +225,33 @@ func (f *flow) drop(p *piece) {
 }
 
 // inColumns sets pieces in n columns of equal height where they fit on one
-// page, in full columns page by page where they do not.
+// page, in full columns page by page where they do not. A heading that waits
+// goes with them.
 func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
 	if len(pieces) == 0 {
 		return
 	}
+	k := len(f.waiting)
+	for k > 0 && f.waiting[k-1].glue == firm {
+		k--
+	}
+	heads := f.waiting[k:]
+	f.waiting = f.waiting[:k:k]
+	f.flush()
+	need := 0.0
+	for _, h := range heads {
+		need += h.before + h.h
+	}
+	h, whole := balance(pieces, n, f.frame.H-need)
+	if !whole {
+		h = 120
+	}
+	if !f.fresh && need+pieces[0].before+h > f.room() {
+		f.next(append(heads, pieces...)[0])
+	}
+	f.place(heads)
 	if !f.fresh {
 		f.y += pieces[0].before
-	}
-	if f.room() < 120 {
-		f.next(pieces[0])
 	}
 	f.columns, f.colGap, f.column, f.colTop = n, gap, 0, f.y
 	f.fresh = true

@@ -159,6 +159,15 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 		y += facts.height() + 4
 	}
 	y = max(y, t.markHeight(s.Letter, size*1.05)+4)
+	wantsKey := KeyOn(t.doc, s)
+	if from := name.width() + 40; s.Wide && wantsKey && x == 0 && from < w*0.45 {
+		// a sheet on its side has more width than height: the key stands beside the title
+		if k := t.key(w - from)[0]; k.h < size*2.4 {
+			p.add(k.ops, from, 4)
+			y = max(y, k.h+2)
+			wantsKey = false
+		}
+	}
 	if n, ok := t.marks[s.Letter]; ok && s.Letter != "" {
 		p.add(draw.Stripe(n, 0, 0, w, 6), 0, y+4)
 		y += 4 + 6
@@ -171,7 +180,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if i == 0 && s.Kind == sheets.Overview {
 		out = append(out, t.masthead(w)...)
 	}
-	if t.wantsKey(s) {
+	if wantsKey {
 		out = append(out, t.key(w)...)
 	}
 	out[len(out)-1].glue = weak
@@ -233,12 +242,6 @@ func (t *typesetter) masthead(w float64) []*piece {
 	}
 	pa := t.facts(list, w, fonts.Sans, t.sz.sub)
 	return []*piece{{h: pa.height() + 4, ops: pa.ops(0, 0, t.nextField()), glue: weak}}
-}
-
-// wantsKey tells whether a sheet speaks of dishes by letter and so needs to
-// say which is which.
-func (t *typesetter) wantsKey(s *sheets.Sheet) bool {
-	return KeyOn(t.doc, s)
 }
 
 // KeyOn tells whether a sheet opens with the key of letters: those sheets

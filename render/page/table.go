@@ -11,11 +11,12 @@ import (
 
 // grid is a table with the places of its columns worked out.
 type grid struct {
-	t    *typesetter
-	cols []sheets.Column
-	x, w []float64
-	axis []float64 // of amount columns: where figures end, from the left of the column
-	full float64
+	t     *typesetter
+	cols  []sheets.Column
+	x, w  []float64
+	axis  []float64 // of amount columns: where figures end, from the left of the column
+	full  float64
+	tight bool // columns had to give up some of what they need
 }
 
 const (
@@ -25,7 +26,7 @@ const (
 
 // table sets a table into the flow, in two columns when it is a list to tick
 // that reads better so.
-func (t *typesetter) table(f *flow, s *sheets.Sheet, b *sheets.Table) {
+func (t *typesetter) table(f *flow, b *sheets.Table) {
 	cols := columns(b)
 	if len(cols) == 0 {
 		return
@@ -35,8 +36,7 @@ func (t *typesetter) table(f *flow, s *sheets.Sheet, b *sheets.Table) {
 		rows += len(g.Rows)
 	}
 	const gap = 22.0
-	if half := (f.width() - gap) / 2; rows > 10 && s.Kind == sheets.Shopping && f.columns == 1 && t.suitsHalf(cols, b, half) {
-		f.flush()
+	if half := (f.width() - gap) / 2; rows > 5 && f.columns == 1 && t.suitsHalf(cols, b, half) {
 		f.inColumns(2, gap, t.grid(cols, b, half).pieces(b))
 		return
 	}
@@ -70,6 +70,9 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64)
 		}
 	}
 	g := t.grid(cols, b, w)
+	if g.tight {
+		return false
+	}
 	over, all := 0, 0
 	for _, gr := range b.Groups {
 		for _, r := range gr.Rows {
@@ -150,6 +153,10 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64) *gri
 		}
 	}
 	// too much asked: take it from the widest until all fit
+	g.tight = rest < -0.01
+	for i := range cols {
+		g.tight = g.tight || g.w[i] < least[i]
+	}
 	for over := -rest; over > 0.01 && weights > 0; {
 		k := 0
 		for i := range cols {
