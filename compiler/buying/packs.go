@@ -119,15 +119,18 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 }
 
 // Print is the amount as it is read on a list: "1.4 kg", "2 × 400 g tins",
-// "600 g + 2".
-func (it *Item) Print(glyphs bool) string {
+// "600 g + 2". Units replaces the writers' own units where it is not empty.
+func (it *Item) Print(glyphs bool, units quantity.System) string {
 	var parts []string
 	for i, q := range it.Buy {
 		if q.Value.High.Sign() <= 0 {
 			continue // what is in the house is enough
 		}
 		st := quantity.Style{Glyphs: glyphs}
-		if i < len(it.styles) {
+		switch {
+		case units != quantity.NoSystem:
+			st.System = units
+		case i < len(it.styles):
 			st = it.styles[i]
 			st.Glyphs = glyphs
 		}

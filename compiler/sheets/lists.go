@@ -245,7 +245,7 @@ func (b *builder) shopRow(it *buying.Item) Row {
 	}
 	if it.Have != nil {
 		text := "less the " + it.Have.Print(b.style) + " in the house"
-		if it.Print(true) == "" {
+		if it.Print(true, b.opt.Units) == "" {
 			text = "the " + it.Have.Print(b.style) + " in the house is enough"
 		}
 		sub = append(sub, text)
@@ -262,7 +262,7 @@ func (b *builder) shopRow(it *buying.Item) Row {
 	for _, u := range it.Uses {
 		uses.uses = append(uses.uses, u.Amount)
 	}
-	return Row{Cells: []Cell{{}, {Runs: amountRun(it.Print(true))}, what, {Runs: b.shares(&uses)}}}
+	return Row{Cells: []Cell{{}, {Runs: amountRun(it.Print(true, b.opt.Units))}, what, {Runs: b.shares(&uses)}}}
 }
 
 func amountRun(text string) []Run {
