@@ -3,6 +3,7 @@ package format_test
 import (
 	"flag"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -44,7 +45,20 @@ func TestHarvest(t *testing.T) {
 	checkFormat(t, string(in))
 }
 
-// dish makes a dish of one gathered line, and gives that line formatted.
+// The examples read without errors and keep their meaning.
+func TestExamples(t *testing.T) {
+	names, err := filepath.Glob("../../examples/*/*.tamis")
+	require.NoError(t, err)
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		_, ok := clean(string(text))
+		require.True(t, ok, name)
+		checkFormat(t, string(text))
+	}
+}
+
+// line makes a dish of one gathered line, and gives that line formatted.
 func line(t *testing.T, text string) string {
 	t.Helper()
 	got := formatted(t, "dish A\n  gather\n    "+text+"\n")

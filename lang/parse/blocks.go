@@ -3,6 +3,7 @@ package parse
 import (
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
@@ -379,18 +380,21 @@ func (p *parser) aboutText(k *line) ast.Text {
 	if len(k.prose) == 0 {
 		return ast.Text{}
 	}
-	shared := ""
-	for i, l := range k.prose {
-		raw := p.text[l.from:l.start]
+	shared, begun := "", false
+	for _, l := range k.prose {
 		if l.blank() {
 			continue
 		}
-		if i == 0 || shared == "" {
-			shared = raw
+		raw := p.text[l.from:l.start]
+		if !begun {
+			shared, begun = raw, true
 		}
 		n := 0
 		for n < len(shared) && n < len(raw) && shared[n] == raw[n] {
 			n++
+		}
+		for n > 0 && n < len(shared) && !utf8.RuneStart(shared[n]) {
+			n-- // not within a letter of several bytes
 		}
 		shared = shared[:n]
 	}
@@ -401,7 +405,8 @@ func (p *parser) aboutText(k *line) ast.Text {
 			b.WriteByte('\n')
 		}
 		if !l.blank() {
-			b.WriteString(p.text[l.from+len(shared) : l.end])
+			b.WriteString(strings.ReplaceAll(p.text[l.from+len(shared):l.start], "\r", ""))
+			b.WriteString(p.content(l))
 		}
 	}
 	text := strings.TrimLeft(b.String(), "\n")
