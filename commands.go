@@ -56,7 +56,7 @@ A first recipe, in a file called supper.tamis:
 	cmd.SetOut(a.out)
 	cmd.SetErr(a.errOut)
 	cmd.PersistentFlags().StringVar(&a.color, "color", "auto", "colour the messages: auto, always or never")
-	cmd.AddCommand(a.check(), a.build(), a.plan(), a.format())
+	cmd.AddCommand(a.check(), a.build(), a.plan(), a.format(), a.explain())
 	return cmd
 }
 

@@ -1,9 +1,12 @@
 package check
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
-// All is every rule, by family. Add a rule to the list of its family.
-var All = slices.Concat(
+// All is every rule, by family and code. Add a rule to the list of its family.
+var All = sorted(
 	notationRules,
 	amountRules,
 	nameRules,
@@ -14,3 +17,10 @@ var All = slices.Concat(
 	styleRules,
 	menuRules,
 )
+
+func sorted(families ...[]*Rule) []*Rule {
+	for _, f := range families {
+		slices.SortFunc(f, func(a, b *Rule) int { return cmp.Compare(a.Code, b.Code) })
+	}
+	return slices.Concat(families...)
+}

@@ -75,6 +75,20 @@ var demandRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
+		Code: "D108", Title: "nothing uses what is on hand", Family: Amounts, Severity: diag.Error,
+		What:    "The command line makes a meal fit what is on hand, and no line that is bought has that name in that kind of measure.",
+		Why:     "There is nothing to fit it to.",
+		Fix:     "Name it as the list does, and measure it alike.",
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
+		Code: "D109", Title: "how large a portion is, nobody says", Family: Amounts, Severity: diag.Error,
+		What:    "The command line asks for portions of another size, and the dish does not say how large one is, or says it in another kind of measure.",
+		Why:     "It cannot be made over from an unknown size to a known one.",
+		Fix:     "Write `serves 6, 200 ml each` in the dish.",
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
 		Code: "D110", Title: "made from itself", Family: Amounts, Severity: diag.Error,
 		What:    "A base is made from another that in the end is made from the first.",
 		Why:     "No amount of it would ever be enough.",

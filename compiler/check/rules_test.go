@@ -101,6 +101,7 @@ func TestRuleExamples(t *testing.T) {
 			bad := findings(t, r.Bad)
 			for _, d := range bad {
 				require.NoError(t, tone(d.Message), d.Code)
+				require.NotRegexp(t, `\.$`, d.Message)
 				if d.Code == r.Code {
 					at = append(at, place(d))
 					continue

@@ -1,0 +1,141 @@
+package check
+
+import (
+	"time"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/quantity"
+)
+
+// forever stands for a time with no upper end.
+const forever = 1000 * 24 * time.Hour
+
+// spellLengths is how long a phase lasts at the written size: at the least, at
+// what is said, and at the most. ok is false where it grows with something
+// that cannot be counted here; then it is at least the fixed part.
+func spellLengths(sp *resolve.Spell) (least, usual, most time.Duration, ok bool) {
+	ok = true
+	if f := sp.Fixed; f != nil {
+		least, usual, most = f.Low, f.High, max(f.High, f.UpTo)
+		if f.Overnight {
+			usual = f.Low
+		}
+		if f.AtLeast {
+			most = forever
+		}
+	}
+	if per := sp.Per; per != nil {
+		n, counted := timesOf(sp)
+		if !counted {
+			return least, usual, forever, false
+		}
+		least, usual, most = least+scaled(per.Low, n), usual+scaled(per.High, n), most+scaled(per.High, n)
+	}
+	return least, usual, most, ok
+}
+
+func scaled(d time.Duration, n quantity.Number) time.Duration {
+	return time.Duration(float64(d) * n.Float())
+}
+
+// timesOf is how many times a growing part is done at the written size.
+func timesOf(sp *resolve.Spell) (n quantity.Number, ok bool) {
+	l := sp.EachLine
+	if sp.Each.Load || l == nil || l.Quantity == nil {
+		return n, false
+	}
+	if len(sp.Each.Measure.Terms) == 0 {
+		return l.Quantity.Value.High, l.Quantity.Dim == quantity.None || l.Quantity.Dim == quantity.Word
+	}
+	each, problem := sp.Each.Measure.Quantity(l.Recipe.System)
+	if problem != nil || !each.Same(*l.Quantity) || each.Value.High.Sign() <= 0 {
+		return n, false
+	}
+	return l.Quantity.Value.High.Div(each.Value.High), true
+}
+
+// repeated tells whether a spell is attention again and again during another.
+func repeated(sp *resolve.Spell, of []resolve.Spell) bool { return sp.Every != nil && len(of) > 1 }
+
+// stepLengths adds up the phases of a step. ok is false when one of them
+// cannot be counted here.
+func stepLengths(s *resolve.Step) (least, usual, most time.Duration, ok bool) {
+	ok = true
+	for i := range s.Phases {
+		sp := &s.Phases[i]
+		if repeated(sp, s.Phases) {
+			continue
+		}
+		l, u, m, counted := spellLengths(sp)
+		least, usual, most, ok = least+l, usual+u, most+m, ok && counted
+	}
+	return least, usual, most, ok
+}
+
+// always tells whether a step takes place whatever the menu chooses.
+func always(s *resolve.Step) bool { return len(s.If) == 0 && !s.OnlyIfNeeded }
+
+// chain is the least time from the first step of a recipe to the end of its
+// last: the longest way through what waits for what. Steps that may not take
+// place, preparation and what other blocks make are left out of it.
+func chain(r *resolve.Recipe) time.Duration {
+	end := map[*resolve.Step]time.Duration{}
+	var before, host, strand, whole time.Duration // ends of the last plain step and of its strand; start of that step
+	for _, s := range r.Steps {
+		if !always(s) {
+			continue
+		}
+		least, _, _, _ := stepLengths(s)
+		var start time.Duration
+		switch {
+		case s.AfterStart:
+		case len(s.After) > 0:
+			for _, a := range s.After {
+				start = max(start, end[a])
+			}
+		case s.Meanwhile:
+			start = max(host, strand)
+		default:
+			start = max(before, strand)
+		}
+		end[s] = start + least
+		if s.Meanwhile {
+			strand = end[s]
+		} else {
+			host, before, strand = start, end[s], 0
+		}
+		whole = max(whole, end[s])
+	}
+	return whole
+}
+
+// hands is the least time that hands are busy or must stay near: work and
+// watch of every step that always takes place, and preparation of the list.
+func hands(r *resolve.Recipe, watch, prep bool) (sum time.Duration) {
+	add := func(spells []resolve.Spell) {
+		for i := range spells {
+			sp := &spells[i]
+			if sp.Kind == resolve.Leave || sp.Kind == resolve.Watch && !watch || repeated(sp, spells) {
+				continue
+			}
+			least, _, _, _ := spellLengths(sp)
+			sum += least
+		}
+	}
+	for _, s := range r.Steps {
+		if always(s) {
+			add(s.Phases)
+		}
+	}
+	if prep {
+		for _, l := range r.Lines {
+			if l.Option == nil && !l.Optional {
+				add(l.Prep)
+			}
+		}
+	}
+	return sum
+}
+
+// sayTime prints a length of time as the notation does: "1 h 20 min".
+func sayTime(d time.Duration) string { return quantity.Span{Low: d, High: d}.String() }
