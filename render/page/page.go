@@ -109,10 +109,9 @@ type typesetter struct {
 	notes   []*pageNote // page numbers to be filled in at the end
 }
 
-// pageNote is a page number in the list of contents, right-aligned at x.
+// pageNote is a page number in the list of contents.
 type pageNote struct {
 	text *draw.Text
-	x    float64
 	id   string
 }
 

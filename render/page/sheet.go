@@ -124,7 +124,7 @@ func (t *typesetter) sheet(i int) {
 		t.block(f, s, b)
 	}
 	if s.Contents {
-		f.add(t.contents(f.width())...)
+		t.contents(f)
 	}
 	f.flush()
 }
@@ -314,7 +314,7 @@ func (t *typesetter) finish() {
 	for _, n := range t.notes {
 		n.text.Str = fmt.Sprint(at[n.id])
 		n.text.W = n.text.Face.Width(n.text.Str, n.text.Size)
-		n.text.X = n.x - n.text.W
+		n.text.X -= n.text.W
 	}
 	for _, p := range t.book.Pages {
 		for _, o := range p.Ops {
@@ -360,10 +360,32 @@ func (t *typesetter) running(p *Page, n, m int) {
 	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
 }
 
-// contents is the list of the sheets with their pages.
-func (t *typesetter) contents(w float64) []*piece {
-	out := []*piece{t.heading("Sheets", "", w)}
-	col := t.sz.body * 2.2
+// contents lists the sheets with their pages, in two columns when they are
+// many.
+func (t *typesetter) contents(f *flow) {
+	n := 0
+	for _, s := range t.doc.Sheets {
+		if !s.Contents {
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	f.add(t.heading("Sheets", "", f.width()))
+	const gap = 26.0
+	if n > 10 && f.columns == 1 {
+		f.inColumns(2, gap, t.contentRows((f.width()-gap)/2))
+		return
+	}
+	f.add(t.contentRows(f.width())...)
+}
+
+// contentRows is a row for each sheet. The number of the page is filled in at
+// the end; until then it keeps its right edge in X.
+func (t *typesetter) contentRows(w float64) []*piece {
+	var out []*piece
+	size := t.sz.body
 	for _, s := range t.doc.Sheets {
 		if s.Contents {
 			continue
@@ -371,27 +393,22 @@ func (t *typesetter) contents(w float64) []*piece {
 		p := &piece{}
 		x := 0.0
 		if s.Letter != "" {
-			ops, mw := t.mark(s.Letter, 0, 0.8, t.sz.body*1.2, t.nextField())
+			ops, mw := t.mark(s.Letter, 0, 0.8, size*1.2, t.nextField())
 			p.ops = append(p.ops, ops...)
 			x = mw
 		}
-		x = max(x, t.sz.body*1.2) + 7
-		pa := t.set(w-x-col, leadTight, span{text: s.Title, face: fonts.Sans, size: t.sz.body, link: "#" + s.ID})
+		x = max(x, size*1.2) + 7
+		pa := t.set(w-x-size*2.2, leadTight, span{text: s.Title, face: fonts.Sans, size: size, link: "#" + s.ID})
 		p.add(pa.ops(x, 1.5, t.nextField()), 0, 0)
-		p.h = max(pa.height()+5, t.sz.body*1.78)
-		no := &draw.Text{Y: pa.height() - t.sz.body*fonts.Descent + 1.5, Size: t.sz.body, Face: fonts.SansBold, Link: "#" + s.ID}
+		p.h = max(pa.height()+5, size*1.78)
+		no := &draw.Text{X: w, Y: pa.height() - size*fonts.Descent + 1.5, Size: size, Face: fonts.SansBold, Link: "#" + s.ID}
 		p.ops = append(p.ops, no)
-		note := &pageNote{text: no, id: s.ID}
-		t.notes = append(t.notes, note)
-		note.x = binding + w
-		if i := len(t.book.Pages) - 1; i >= 0 {
-			note.x = t.book.Pages[i].Area.X + w
-		}
+		t.notes = append(t.notes, &pageNote{text: no, id: s.ID})
 		last := 0.0
 		if n := len(pa.lines); n > 0 {
 			last = pa.lines[n-1].width
 		}
-		if from, to := x+last+6, w-t.sz.body*1.6-4; to > from {
+		if from, to := x+last+6, w-size*1.6-4; to > from {
 			p.ops = append(p.ops, &draw.Line{X1: from, X2: to, Y1: no.Y, Y2: no.Y, Width: 0.75, Dash: []float64{0.75, 3}})
 		}
 		out = append(out, p)

@@ -36,11 +36,24 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 		rows += len(g.Rows)
 	}
 	const gap = 22.0
+	before := t.field
+	whole := t.grid(cols, b, f.width()).pieces(b)
 	if half := (f.width() - gap) / 2; rows > 5 && f.columns == 1 && t.suitsHalf(cols, b, half) {
-		f.inColumns(2, gap, t.grid(cols, b, half).pieces(b))
-		return
+		t.field = before
+		if parts := t.grid(cols, b, half).pieces(b); tall(parts) < 1.3*tall(whole) {
+			f.inColumns(2, gap, parts)
+			return
+		}
 	}
-	f.add(t.grid(cols, b, f.width()).pieces(b)...)
+	f.add(whole...)
+}
+
+// tall is the height of pieces one below the other.
+func tall(pieces []*piece) (h float64) {
+	for _, p := range pieces {
+		h += p.before + p.h
+	}
+	return h
 }
 
 // columns is the columns of b, with more for rows that have more cells.
@@ -79,14 +92,14 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64)
 			for i, c := range r.Cells {
 				if cols[i].Kind == sheets.TextColumn {
 					all++
-					if g.natural(c, cols[i]) > 1.9*g.w[i] {
+					if g.natural(c, cols[i]) > 1.9*g.w[i] || cols[i].Weight == 0 && g.natural(c, cols[i]) > g.w[i]+1 {
 						over++
 					}
 				}
 			}
 		}
 	}
-	return ticks && over*6 <= all
+	return ticks && over*10 <= all
 }
 
 // grid works out the columns of b in width w. Narrow columns get what they
