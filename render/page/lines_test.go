@@ -12,7 +12,7 @@ import (
 )
 
 func setter() *typesetter {
-	return &typesetter{doc: &sheets.Document{}, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}}
+	return &typesetter{doc: &sheets.Document{}, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}, air: 1}
 }
 
 // said is the words of a paragraph as its lines have them.

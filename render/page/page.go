@@ -104,6 +104,7 @@ type typesetter struct {
 	sz      sizes
 	marks   map[string]int // letter -> index into doc.Dishes
 	field   int
+	air     float64 // how much of the usual space stands between things
 	missing map[rune]bool
 	book    *Book
 	notes   []*pageNote // page numbers to be filled in at the end
@@ -120,7 +121,7 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 	if opt.Paper.W <= 0 || opt.Paper.H <= 0 {
 		opt.Paper = A4
 	}
-	t := &typesetter{doc: doc, opt: opt, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}}
+	t := &typesetter{doc: doc, opt: opt, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}, air: 1}
 	if opt.Large {
 		t.sz = large
 	}
@@ -129,7 +130,7 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 	}
 	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language}
 	for i := range doc.Sheets {
-		t.sheet(i)
+		t.fitSheet(i)
 	}
 	if len(doc.Sheets) == 0 {
 		t.empty()

@@ -76,7 +76,7 @@ func bold(spans []span) []span {
 
 // heading opens a part of a sheet; it stays with what follows.
 func (t *typesetter) heading(text, note string, w float64) *piece {
-	p := &piece{before: t.sz.heading * 1.1, glue: firm, part: t.clean(text)}
+	p := &piece{before: t.sz.heading * 1.1 * t.air, glue: firm, part: t.clean(text)}
 	head := t.set(w, leadTight, span{text: text, face: fonts.SansBold, size: t.sz.heading})
 	p.ops = head.ops(0, 0, t.nextField())
 	p.h = head.height()
@@ -94,7 +94,7 @@ func (t *typesetter) heading(text, note string, w float64) *piece {
 			p.h += 2 + n.height()
 		}
 	}
-	p.h += t.sz.heading * 0.3
+	p.h += t.sz.heading * 0.3 * t.air
 	return p
 }
 
@@ -107,7 +107,7 @@ func (t *typesetter) prose(b *sheets.Prose, w float64) []*piece {
 	var out []*piece
 	size := t.sz.step
 	for i, q := range b.Paras {
-		p := &piece{before: size * 0.55}
+		p := &piece{before: size * 0.55 * t.air}
 		if i == 0 {
 			p.before = size * 0.7
 		}
@@ -146,10 +146,10 @@ func (t *typesetter) cautions(b *sheets.Cautions, w float64) []*piece {
 	if len(b.Items) == 0 {
 		return nil
 	}
-	size, pad := t.sz.body, 9.0
+	size, pad := t.sz.body, 9*t.air
 	x := pad + size*1.16 + 8
 	iw := min(w-x-pad, size*36)
-	head := &piece{before: size * 1.4, glue: firm, turn: "cautions"}
+	head := &piece{before: size * 1.4 * t.air, glue: firm, turn: "cautions"}
 	title := t.set(w-x-pad, leadTight, span{text: "Take care", face: fonts.SansBold, size: size})
 	head.add(title.ops(x, pad+size*0.08, 0), 0, 0)
 	head.ops = append(head.ops, warning(pad, pad, size)...)
@@ -166,11 +166,11 @@ func (t *typesetter) cautions(b *sheets.Cautions, w float64) []*piece {
 			p.add(src.ops(x, p.h+1.5, t.nextField()), 0, 0)
 			p.h += src.height() + 1.5
 		}
-		p.h += 6
+		p.h += 6 * t.air
 		out = append(out, p)
 	}
 	last := out[len(out)-1]
-	last.h += pad - 6
+	last.h += pad - 6*t.air
 	total := 0.0
 	for _, p := range out {
 		total += p.h
@@ -200,7 +200,7 @@ func (t *typesetter) list(b *sheets.List, w float64) []*piece {
 	var out []*piece
 	size := t.sz.body
 	for _, item := range b.Items {
-		p := &piece{before: size * 0.4}
+		p := &piece{before: size * 0.4 * t.air}
 		x := size * 1.2
 		if b.Tick {
 			x = size*1.2 + 6

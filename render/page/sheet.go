@@ -113,6 +113,38 @@ func (t *typesetter) clip(spans []span, w float64) para {
 	return p
 }
 
+// fitSheet lays one sheet out. Where somewhat less air between its parts saves
+// a page, it is set so: a sheet that need not be turned is worth it.
+func (t *typesetter) fitSheet(i int) {
+	state := *t
+	pages, started := len(t.book.Pages), len(t.book.Sheets)
+	t.sheet(i)
+	usual := len(t.book.Pages) - pages
+	for _, air := range []float64{0.75, 0.55} {
+		if len(t.book.Pages)-pages < 2 || usual > 6 {
+			break
+		}
+		t.again(state, pages, started)
+		t.air = air
+		t.sheet(i)
+		if len(t.book.Pages)-pages < usual {
+			t.air = 1
+			return
+		}
+	}
+	if t.air != 1 {
+		t.again(state, pages, started)
+		t.sheet(i)
+	}
+}
+
+// again goes back to where t was when the pages and sheets were as many as
+// given.
+func (t *typesetter) again(state typesetter, pages, started int) {
+	*t = state
+	t.book.Pages, t.book.Sheets = t.book.Pages[:pages], t.book.Sheets[:started]
+}
+
 // sheet lays one sheet out.
 func (t *typesetter) sheet(i int) {
 	s := &t.doc.Sheets[i]

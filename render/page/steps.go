@@ -37,7 +37,7 @@ func (t *typesetter) steps(b *sheets.Steps, w float64) []*piece {
 			}
 			p := m.step(s, ruled)
 			if i == 0 {
-				p.before = t.sz.body * 1.1
+				p.before = t.sz.body * 1.1 * t.air
 			}
 			out = append(out, p)
 		case *sheets.Break:
@@ -99,8 +99,8 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 	p := &piece{turn: fmt.Sprintf("step %d", s.Number)}
 	y := 0.0
 	if ruled {
-		p.ops = append(p.ops, &draw.Line{Y1: 6, X2: m.full, Y2: 6, Width: hair})
-		y = 14
+		p.ops = append(p.ops, &draw.Line{Y1: 6 * t.air, X2: m.full, Y2: 6 * t.air, Width: hair})
+		y = 6*t.air + 8
 	}
 	top := y
 	bottom := max(m.sidebar(p, s, y), m.taken(p, s, y))
@@ -118,7 +118,7 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 	}
 	y = m.margin(p, s.Margin, m.text, y, m.textWidth)
 	for i, mo := range s.Moments {
-		y += 6
+		y += 6 * t.air
 		from := y
 		x := m.text + 11
 		if mo.At != "" {
@@ -142,7 +142,7 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 			&draw.Line{X1: line, X2: line, Y1: start, Y2: y, Width: 1},
 			&draw.Rect{X: line - 2.5, Y: from + t.sz.body*0.28, W: 5, H: 5, Fill: true, Round: 2.5})
 	}
-	p.h = max(bottom, y, top+t.sz.number) + 6
+	p.h = max(bottom, y, top+t.sz.number) + 6*t.air
 	return p
 }
 
@@ -178,7 +178,7 @@ func (m *method) taken(p *piece, s *sheets.Step, y float64) float64 {
 	y += (t.sz.step - size) * fonts.Ascent
 	for i, k := range s.Takes {
 		if i > 0 {
-			y += 4
+			y += 4 * t.air
 		}
 		fig, unit := amount.Split(t.clean(k.Amount))
 		fits := m.axis-m.takes+0.01 >= fonts.SansBold.Width(fig, size) &&
@@ -224,7 +224,7 @@ func (m *method) margin(p *piece, facts []string, x, y, w float64) float64 {
 // pause is a broken line across the method with its words on it.
 func (m *method) pause(text string) *piece {
 	t := m.t
-	p := &piece{before: 8, turn: text}
+	p := &piece{before: 8 * t.air, turn: text}
 	pa := t.set(m.full*0.7, leadTight, span{text: text, face: fonts.SansBold, size: t.sz.body})
 	x := m.side + 12
 	p.add(pa.ops(x, 0, t.nextField()), 0, 0)
@@ -238,6 +238,6 @@ func (m *method) pause(text string) *piece {
 	p.ops = append(p.ops,
 		&draw.Line{X1: 0, X2: x - 7, Y1: y, Y2: y, Width: rule, Dash: dash},
 		&draw.Line{X1: x + first + 7, X2: m.full, Y1: y, Y2: y, Width: rule, Dash: dash})
-	p.h += 14
+	p.h += 14 * t.air
 	return p
 }

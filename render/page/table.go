@@ -319,7 +319,7 @@ func (g *grid) pieces(b *sheets.Table) []*piece {
 // head is the row of column titles below the opening rule.
 func (g *grid) head() *piece {
 	t := g.t
-	p := &piece{before: t.sz.body * 0.8, glue: firm}
+	p := &piece{before: t.sz.body * 0.8 * t.air, glue: firm}
 	p.ops = append(p.ops, &draw.Line{X2: g.full, Width: rule})
 	y := 3.0
 	for i, c := range g.cols {
@@ -346,7 +346,7 @@ func (g *grid) head() *piece {
 // group is the heading of a group of rows, or the same again on a later page.
 func (g *grid) group(gr sheets.Group, again bool) *piece {
 	t := g.t
-	p := &piece{before: t.sz.body * 0.75, glue: firm}
+	p := &piece{before: t.sz.body * 0.75 * t.air, glue: firm}
 	field := func() int {
 		if again {
 			return 0
@@ -385,7 +385,7 @@ func (g *grid) group(gr sheets.Group, again bool) *piece {
 func (g *grid) row(r sheets.Row, last bool) *piece {
 	t := g.t
 	p := &piece{}
-	const pad = 4.5
+	pad := 4.5 * t.air
 	h := t.sz.body
 	for i, c := range g.cols {
 		var cell sheets.Cell
