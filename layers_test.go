@@ -28,6 +28,8 @@ var layers = []string{
 	"compiler/buying",
 	"compiler/plan",
 	"compiler/timeline",
+	"compiler/practice",
+	"compiler/hazard",
 	"compiler/check",
 	"compiler/sheets",
 	"compiler",

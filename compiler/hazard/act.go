@@ -1,0 +1,152 @@
+package hazard
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+)
+
+var (
+	heatWords = []string{"bake", "roast", "fry", "deep-fry", "boil", "simmer", "grill", "poach", "steam", "braise", "stew", "cook", "toast", "sear", "brown", "heat", "reheat", "warm", "scramble", "sweat", "soften", "bring back", "microwave", "sauté", "char", "blanch", "scald", "melt"}
+	coolWords = []string{"cool", "cools", "cooled", "cooling", "iced water", "ice water", "ice bath", "ice", "cold water", "refresh", "no longer warm", "until cold", "stone cold", "blast chiller", "blast-chill", "blast chill", "chiller"}
+	coldWords = []string{"chill", "chilled", "fridge", "refrigerate", "freeze", "freezer"}
+	wetWords  = []string{"boil", "boiling", "simmer", "simmers", "simmering", "bubble", "bubbling", "stew", "braise", "poach", "scald", "steam"}
+)
+
+// act works out what a step does to its pot.
+func (st *Stage) act() {
+	s := st.Step
+	st.Heats = heats(st)
+	st.Cools = st.Says(coolWords...) || s.Reach != nil && s.Reach.Temp != nil && !st.Heats && celsius(s.Reach) <= 25
+	st.Chills = s.Place == "fridge" || s.Place == "freezer" || !st.Heats && st.Says(coldWords...) && s.Place == ""
+	after := st.Before
+	if st.Heats {
+		st.Warms = after.Chilled && (after.Warmth == Chilled || after.Warmth == Frozen || after.Warmth == Cooled)
+		if st.Warms {
+			after.Back = append(slices.Clone(after.Back), st)
+			after.Chilled = false
+		}
+		after.Items = slices.Clone(after.Items)
+		for _, i := range after.Items {
+			i.Heated = true
+		}
+		after.Warmth, after.From = Hot, s
+		after.Cooked = after.Cooked || after.Grows()
+	}
+	if !st.Heats && after.Warmth == Hot && !after.Strong() && st.combines() {
+		after.Warmth, after.Cooked = Fresh, false // a spoonful of fried garlic in a bowl of cold salad
+	}
+	if st.Cools && after.Warmth == Hot {
+		after.Warmth = Cooled
+	}
+	if st.Chills && (s.Place != "" || after.Warmth != Hot) {
+		place := s.Place
+		if place == "" {
+			place = "fridge"
+		}
+		after.chill(place)
+	}
+	st.After = after
+}
+
+// combines tells whether the step brings in something that was not heated and
+// that is more than seasoning.
+func (st *Stage) combines() bool {
+	return slices.ContainsFunc(st.Taken, func(i *Item) bool { return !i.Heated && (i.Strong || i.Plant) })
+}
+
+func heats(st *Stage) bool {
+	s := st.Step
+	if len(s.Heats) > 0 || s.Rings > 0 || s.Grill || slowCooker(st) {
+		return true
+	}
+	if s.Place != "" || len(s.Phases) > 0 && s.Reach != nil && s.Reach.Temp != nil && celsius(s.Reach) <= 35 {
+		return false
+	}
+	return opens(st.text, heatWords)
+}
+
+// opens tells whether one of some verbs opens a sentence, or stands after a
+// comma or "and" or "then": "Bake until gold", not "while the oven heats".
+func opens(text string, verbs []string) bool {
+	for from := 0; from < len(text); {
+		at, ok := findWord(text[from:], verbs...)
+		if !ok {
+			return false
+		}
+		at += from
+		before := strings.TrimRight(text[:at], " ")
+		if before == "" || strings.ContainsAny(before[len(before)-1:], ".;:,!") {
+			return true
+		}
+		for _, w := range []string{" and", " then", " cover", "gently", "slowly"} {
+			if strings.HasSuffix(before, w) {
+				return true
+			}
+		}
+		from = at + 1
+	}
+	return false
+}
+
+func slowCooker(st *Stage) bool {
+	return st.Says("slow cooker", "crockpot", "crock pot") || slices.ContainsFunc(append(slices.Clone(st.Step.Tools), st.Step.Vessel), func(t string) bool { return strings.Contains(t, "slow cooker") })
+}
+
+// SlowCooker tells whether the step uses one.
+func (st *Stage) SlowCooker() bool { return slowCooker(st) }
+
+// Boils tells whether the step cooks in liquid at or near the boil.
+func (st *Stage) Boils() bool { return st.Heats && st.Says(wetWords...) }
+
+// Thorough tells whether a step cooks so long in liquid, or so very long in the
+// oven, that nobody asks how hot the middle is: stocks, stews, hams. Common
+// practice, no source.
+func (st *Stage) Thorough() bool {
+	if !st.Heats {
+		return false
+	}
+	t := st.Allowed()
+	for _, p := range st.Step.Phases { // at least 3 h
+		if p.Fixed != nil && p.Fixed.AtLeast {
+			t = max(t, p.Fixed.Low)
+		}
+	}
+	if len(st.Step.Heats) > 0 {
+		return t >= 150*time.Minute
+	}
+	return t >= time.Hour && (st.Says(wetWords...) || st.Step.Rings > 0)
+}
+
+// Tool tells whether one of the step's tools, or its words, name a thing.
+func (st *Stage) Tool(words ...string) bool {
+	for _, t := range append(slices.Clone(st.Step.Tools), st.Step.Vessel) {
+		for _, w := range words {
+			if t != "" && strings.Contains(t, w) {
+				return true
+			}
+		}
+	}
+	return st.Says(words...)
+}
+
+func (i *Item) isRice() bool {
+	return i.Has(larder.Rice) || i.it == nil && hasWord(strings.ToLower(i.Name), "rice") && !hasWord(strings.ToLower(i.Name), "vinegar", "wine", "paper", "noodles", "flour", "pudding")
+}
+
+// IsRice tells whether it is grains of rice.
+func (i *Item) IsRice() bool { return i.isRice() }
+
+// HoldsFor is how long what a step made may be held, and in what state.
+func HoldsFor(s *resolve.Step) (state string, d time.Duration) {
+	if s.Hold == nil {
+		return "", 0
+	}
+	if sp := s.Hold.Spell; sp != nil && sp.Fixed != nil {
+		d = longest(*sp.Fixed)
+	}
+	return s.Hold.Level, d
+}

@@ -1,0 +1,394 @@
+// Package hazard follows food through a method: what is in the pot at each
+// step, whether it has been heated, cooled, chilled and brought back. The safety
+// rules and the cautions on the sheets are both made from that, so that they
+// speak of the same things.
+//
+// It reads what is written and supposes the case that has more to go wrong: all
+// pauses taken. It is a reading, not a proof: a pot is taken to hold all that
+// went into it, and a lid of words that are not known is left on.
+package hazard
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+// Warmth is what was last done to a pot.
+type Warmth int
+
+// The states of a pot.
+const (
+	Fresh   Warmth = iota // nothing yet
+	Hot                   // heated
+	Cooled                // cooled by a step that says so
+	Chilled               // in the fridge
+	Frozen
+)
+
+// Pot is the food that one step works on, as it leaves it.
+type Pot struct {
+	Items   []*Item
+	Warmth  Warmth
+	Cooked  bool          // something in it that germs grow in was heated
+	Chilled bool          // and was then chilled or frozen, at some time
+	Back    []*Stage      // steps that brought chilled cooked food back to heat
+	Dough   bool          // yeast is at work in it
+	From    *resolve.Step // the step that last heated it
+}
+
+// Stage is one step with what it does.
+type Stage struct {
+	Step   *resolve.Step
+	Before Pot
+	After  Pot
+	Taken  []*Item // what it takes itself
+	Heats  bool
+	Cools  bool          // brings down the heat, and says so
+	Chills bool          // puts it in the fridge or freezer
+	Warms  bool          // brings back what was cooked and chilled
+	Pause  *Break        // the pause just above it
+	Place  string        // fridge, freezer, room …
+	Time   time.Duration // the longest that it takes, at written size
+	text   string        // its words and its moments', in small letters
+}
+
+// Break is a pause and the pot that waits in it.
+type Break struct {
+	Pause *resolve.Pause
+	Pot   Pot
+}
+
+// Trace is the way of the food through one reading of a recipe.
+type Trace struct {
+	Reading *resolve.Reading
+	Stages  []*Stage
+	Breaks  []*Break
+	End     Pot
+}
+
+// Tracer follows recipes, each once.
+type Tracer struct {
+	done map[*resolve.Recipe]*Trace
+}
+
+// NewTracer makes a tracer.
+func NewTracer() *Tracer { return &Tracer{done: map[*resolve.Recipe]*Trace{}} }
+
+// Recipe follows a recipe with the options its own reading has.
+func (t *Tracer) Recipe(r *resolve.Recipe) *Trace {
+	if tr, ok := t.done[r]; ok {
+		return tr // nil while it is being followed: a circle of bases
+	}
+	t.done[r] = nil
+	tr := t.Reading(r.Reading)
+	t.done[r] = tr
+	return tr
+}
+
+// Reading follows a recipe with one set of options.
+func (t *Tracer) Reading(rd *resolve.Reading) *Trace {
+	tr := &Trace{Reading: rd}
+	if rd == nil {
+		return tr
+	}
+	w := &walk{t: t, tr: tr, made: map[*resolve.Product]*Pot{}, items: map[*resolve.Line][]*Item{}}
+	for _, sr := range rd.Steps {
+		if !happens(sr.Step) {
+			continue
+		}
+		w.pauses(rd.Recipe, sr.Step.Index)
+		w.step(sr)
+	}
+	w.pauses(rd.Recipe, 1<<30)
+	tr.End = w.all()
+	return tr
+}
+
+// happens leaves out the steps of a dish that does not pause.
+func happens(s *resolve.Step) bool {
+	return !slices.ContainsFunc(s.If, func(c resolve.Condition) bool { return c.Paused && c.Unless })
+}
+
+// walk is the state between two steps.
+type walk struct {
+	t      *Tracer
+	tr     *Trace
+	main   Pot
+	strand *Pot // steps beside the step before
+	side   Pot  // put aside by `after`
+	made   map[*resolve.Product]*Pot
+	items  map[*resolve.Line][]*Item
+	paused int
+	brk    *Break
+}
+
+func (w *walk) all() Pot {
+	p := merge(w.main, w.side)
+	if w.strand != nil {
+		p = merge(p, *w.strand)
+	}
+	return p
+}
+
+// pauses takes the pauses that stand above a step.
+func (w *walk) pauses(r *resolve.Recipe, index int) {
+	for ; w.paused < len(r.Pauses) && r.Pauses[w.paused].After <= index; w.paused++ {
+		p := r.Pauses[w.paused]
+		w.main, w.side, w.strand = w.all(), Pot{}, nil
+		b := &Break{Pause: p, Pot: w.main}
+		w.tr.Breaks = append(w.tr.Breaks, b)
+		w.main.chill(p.Place)
+		w.brk = b
+	}
+}
+
+func (w *walk) step(sr *resolve.StepReading) {
+	s := sr.Step
+	st := &Stage{Step: s, Pause: w.brk, text: prose(s), Place: s.Place, Time: stageTime(s)}
+	w.brk = nil
+	switch {
+	case s.AfterStart:
+		w.side, w.main, w.strand = w.all(), Pot{}, nil
+	case len(s.After) > 0:
+		var from Pot
+		for _, a := range s.After {
+			for _, o := range w.tr.Stages {
+				if o.Step == a {
+					from = merge(from, o.After)
+				}
+			}
+		}
+		w.side, w.main, w.strand = w.all(), from, nil
+	case s.Meanwhile:
+		if w.strand == nil {
+			w.strand = &Pot{}
+		}
+	default:
+		w.main, w.side, w.strand = w.all(), Pot{}, nil
+	}
+	pot := &w.main
+	if s.Meanwhile {
+		pot = w.strand
+	}
+	for _, tk := range sr.Takes {
+		if tk.Refers {
+			continue
+		}
+		var got Pot
+		switch {
+		case tk.Product != nil && w.made[tk.Product] != nil:
+			got = *w.made[tk.Product]
+		case tk.Line != nil:
+			got = w.line(tk.Line)
+		}
+		for _, i := range got.Items {
+			if !slices.Contains(pot.Items, i) {
+				st.Taken = append(st.Taken, i)
+			}
+		}
+		*pot = merge(*pot, got)
+	}
+	st.Before = *pot
+	st.act()
+	*pot = st.After
+	for _, p := range s.Makes {
+		made := st.After
+		w.made[p] = &made
+	}
+	w.tr.Stages = append(w.tr.Stages, st)
+}
+
+// line is what a line brings, the same items each time it is taken from.
+func (w *walk) line(l *resolve.Line) Pot {
+	var from *Trace
+	var pot Pot
+	switch {
+	case l.From != nil:
+		from = w.t.Recipe(l.From)
+		if from != nil {
+			pot = from.End
+			if k := l.From.Keeps; k != nil && pot.Warmth == Cooled {
+				pot.chill(k.Place)
+			}
+		}
+	case l.Product != nil && l.Product.Recipe != w.tr.Reading.Recipe:
+		if from = w.t.Recipe(l.Product.Recipe); from != nil {
+			for _, st := range from.Stages {
+				if st.Step == l.Product.Step {
+					pot = st.After
+				}
+			}
+			if k := l.Product.Keeps; k != nil && pot.Warmth == Cooled {
+				pot.chill(k.Place)
+			}
+		}
+	case l.Product != nil:
+		if p := w.made[l.Product]; p != nil {
+			return *p
+		}
+	}
+	if items, ok := w.items[l]; ok {
+		pot.Items = items
+		return pot
+	}
+	if from == nil {
+		i := NewItem(l)
+		pot = Pot{Items: []*Item{i}, Dough: i.IsKind("live")}
+		if i.Leftover && (i.Strong || i.Plant) {
+			pot.Cooked, pot.Chilled, pot.Warmth = true, true, Chilled
+		}
+	} else {
+		own := make([]*Item, 0, len(pot.Items))
+		for _, i := range pot.Items {
+			c := *i
+			c.Line = l
+			c.Base = from.Reading.Recipe
+			own = append(own, &c)
+		}
+		pot.Items, pot.Back = own, nil
+		if isKind("keeps", l.Name) || isKind("oil", l.Name) && from.Reading.Recipe != l.From { // duck fat is no duck
+			pot.Cooked, pot.Chilled = false, false
+			for _, i := range own {
+				i.Strong, i.Plant, i.Kinds = false, false, nil
+			}
+		}
+	}
+	w.items[l] = pot.Items
+	return pot
+}
+
+func merge(a, b Pot) Pot {
+	out := a
+	out.Items = slices.Clone(a.Items)
+	for _, i := range b.Items {
+		if !slices.Contains(out.Items, i) {
+			out.Items = append(out.Items, i)
+		}
+	}
+	out.Dough = a.Dough || b.Dough
+	for _, s := range b.Back {
+		if !slices.Contains(out.Back, s) {
+			out.Back = append(slices.Clone(out.Back), s)
+		}
+	}
+	switch {
+	case !a.Cooked && b.Cooked, !a.Cooked && !b.Cooked && b.Warmth > a.Warmth:
+		out.Warmth, out.Cooked, out.Chilled, out.From = b.Warmth, b.Cooked, b.Chilled, b.From
+	case a.Cooked && b.Cooked:
+		out.Chilled = a.Chilled || b.Chilled
+		if b.Warmth == Hot {
+			out.Warmth, out.From = Hot, b.From
+		}
+	}
+	return out
+}
+
+func (p *Pot) chill(place string) {
+	switch place {
+	case "fridge":
+		p.Warmth = Chilled
+	case "freezer":
+		p.Warmth = Frozen
+	default:
+		return
+	}
+	p.Chilled = p.Chilled || p.Cooked
+}
+
+// Strong tells whether meat, fish, egg, dairy or rice is in it.
+func (p Pot) Strong() bool {
+	return slices.ContainsFunc(p.Items, func(i *Item) bool { return i.Strong })
+}
+
+// Rice tells whether cooked rice is in it.
+func (p Pot) Rice() bool {
+	return slices.ContainsFunc(p.Items, func(i *Item) bool { return i.Heated && i.isRice() })
+}
+
+// Grows tells whether germs grow in it: something strong, or plants that
+// neither vinegar nor sugar keeps.
+func (p Pot) Grows() bool {
+	if p.Dough {
+		return false
+	}
+	plant, kept := false, false
+	for _, i := range p.Items {
+		if i.Strong {
+			return true
+		}
+		plant = plant || i.Plant
+		kept = kept || i.Sour || i.Sweet
+	}
+	return plant && !kept
+}
+
+// Baked tells whether it is dough or batter that was baked: bread, cake, pastry.
+func (p Pot) Baked() bool {
+	flour, wet := false, false
+	for _, i := range p.Items {
+		if i.Has("raw flour") && i.Heated {
+			flour = true
+		}
+		wet = wet || i.Strong && (i.Has("meat") || i.Has("fish") || i.Has("shellfish")) || i.isRice()
+	}
+	return flour && !wet && p.From != nil && len(p.From.Heats) > 0
+}
+
+// prose is all the words of a step, in small letters.
+func prose(s *resolve.Step) string {
+	text := s.AST.Prose.Text
+	for _, m := range s.AST.Moments {
+		text += " " + m.Prose.Text
+	}
+	return strings.ToLower(text)
+}
+
+// stageTime is the longest a step takes at the written size, as far as that is
+// fixed. What the planner may add by permission (`up to`) is not in it.
+func stageTime(s *resolve.Step) (d time.Duration) {
+	for _, p := range s.Phases {
+		if p.Fixed != nil {
+			d += p.Fixed.High
+		}
+		if p.Per != nil {
+			d += p.Per.High
+		}
+	}
+	return d
+}
+
+// Allowed is the longest a step may take, permissions and `at least` included.
+func (st *Stage) Allowed() (d time.Duration) {
+	for _, p := range st.Step.Phases {
+		if p.Fixed != nil {
+			d += longest(*p.Fixed)
+		}
+		if p.Per != nil {
+			d += p.Per.High
+		}
+	}
+	return d
+}
+
+func longest(s quantity.Span) time.Duration { return max(s.High, s.UpTo) }
+
+// Clause finds the first clause of the step with one of some keys.
+func (st *Stage) Clause(keys ...string) *ast.Clause {
+	for _, c := range st.Step.AST.Clauses {
+		if slices.Contains(keys, c.Key) {
+			return c
+		}
+	}
+	return nil
+}
+
+// Says tells whether one of some words stands in the step.
+func (st *Stage) Says(words ...string) bool { return hasWord(st.text, words...) }
+
+// celsius is the lower end of a clause's temperature.
+func celsius(c *ast.Clause) int { return c.Temp.To(quantity.Celsius).Low }

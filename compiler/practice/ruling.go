@@ -1,0 +1,170 @@
+package practice
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"tamis/lang/quantity"
+)
+
+// Choice is the practice that a text names. Practice is nil when it names none,
+// or one that is not known.
+type Choice struct {
+	Written  string // as the text has it; empty: nobody said
+	Practice *Practice
+}
+
+// Choose reads a practice as a text names it.
+func Choose(written string) Choice {
+	p, _ := Find(written)
+	return Choice{Written: written, Practice: p}
+}
+
+// Basis says why a figure rules.
+type Basis int
+
+// The bases.
+const (
+	Named     Basis = iota // the practice chosen has it
+	NoneNamed              // no practice was named: the strictest of all
+	NoneSeen               // the practice chosen has none that was seen: the strictest of the others
+)
+
+// Ruling is what rules in one case. Each set holds the alternatives of one
+// practice, of which one must be met; all sets must be.
+type Ruling struct {
+	Basis  Basis
+	Choice Choice
+	Sets   [][]*Limit
+}
+
+// Rule finds what rules for a topic. The foods are tried in order, each through
+// the practice chosen and those it falls back on.
+func (c Choice) Rule(topic string, foods ...string) Ruling {
+	r := Ruling{Choice: c}
+	if c.Practice != nil {
+		for _, food := range foods {
+			for _, name := range append([]string{c.Practice.Name}, c.Practice.Then...) {
+				if set := rows(name, topic, food); len(set) > 0 {
+					r.Sets = append(r.Sets, set)
+					return r
+				}
+			}
+		}
+		if silent(c.Practice.Name, topic, foods) {
+			return r
+		}
+	}
+	r.Basis = NoneNamed
+	if c.Practice != nil {
+		r.Basis = NoneSeen
+	}
+	for _, food := range foods {
+		for _, p := range builtin().practices {
+			if set := rows(p.Name, topic, food); len(set) > 0 {
+				r.Sets = append(r.Sets, set)
+			}
+		}
+		if len(r.Sets) > 0 {
+			return r
+		}
+	}
+	return r
+}
+
+func rows(practice, topic, food string) (out []*Limit) {
+	for _, l := range builtin().limits {
+		if l.Use && l.Practice == practice && l.Topic == topic && slices.Contains(l.Foods, food) {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// silent tells whether a practice says that it sets no figure: a row for these
+// foods that is only a note.
+func silent(practice, topic string, foods []string) bool {
+	for _, l := range builtin().limits {
+		if !l.Use && l.Practice == practice && l.Topic == topic && slices.ContainsFunc(foods, func(f string) bool { return slices.Contains(l.Foods, f) }) {
+			return true
+		}
+	}
+	return false
+}
+
+// Short finds what a core temperature falls short of: the figure to print of
+// the first set that is not met, nil when all are.
+func (r Ruling) Short(t quantity.Temperature, held time.Duration) *Limit {
+	var worst *Limit
+	for _, set := range r.Sets {
+		if slices.ContainsFunc(set, func(l *Limit) bool { return l.Meets(t, held) }) {
+			continue
+		}
+		if l := printed(set); worst == nil || hotter(l, worst) {
+			worst = l
+		}
+	}
+	return worst
+}
+
+// hotter tells which of two figures for the middle asks for more.
+func hotter(a, b *Limit) bool { return a.C.From > b.C.From }
+
+// Hottest is the figure to print that asks for the highest temperature.
+func (r Ruling) Hottest() (best *Limit) {
+	for _, set := range r.Sets {
+		if l := printed(set); best == nil || hotter(l, best) {
+			best = l
+		}
+	}
+	return best
+}
+
+// Shortest is the limit of the least time: the strictest "at most".
+func (r Ruling) Shortest() (best *Limit) {
+	for _, set := range r.Sets {
+		if l := printed(set); best == nil || l.Time < best.Time {
+			best = l
+		}
+	}
+	return best
+}
+
+// Longest is the limit of the most time: the strictest "at least".
+func (r Ruling) Longest() (best *Limit) {
+	for _, set := range r.Sets {
+		if l := printed(set); best == nil || l.Time > best.Time {
+			best = l
+		}
+	}
+	return best
+}
+
+// printed is the row of a set that is printed.
+func printed(set []*Limit) *Limit {
+	for _, l := range set {
+		if l.Print {
+			return l
+		}
+	}
+	return set[0]
+}
+
+// Whose says by whose rules a figure is: "practice UK", or that nobody named
+// one and the strictest rules.
+func (r Ruling) Whose(l *Limit) string {
+	switch r.Basis {
+	case NoneNamed:
+		if r.Choice.Written != "" {
+			return fmt.Sprintf("nothing is known of practice %s: this is the strictest figure seen, %s", r.Choice.Written, l.Practice)
+		}
+		return fmt.Sprintf("no `practice` is named: this is the strictest figure seen, %s", l.Practice)
+	case NoneSeen:
+		return fmt.Sprintf("no figure of %s has been seen: this is the strictest of the others, %s", r.Choice.Practice.Name, l.Practice)
+	}
+	if l.Practice != r.Choice.Practice.Name {
+		return fmt.Sprintf("practice %s, by the figure of %s", r.Choice.Practice.Name, l.Practice)
+	}
+	return "practice " + l.Practice
+}
