@@ -1,3 +1,23 @@
 package check
 
-var heatRules = []*Rule{}
+var heatRules = []*Rule{
+	saidTimes,
+	saidDegrees,
+	heatPairs,
+	noOven,
+	boiledInOven,
+	ovenNoTime,
+	lid,
+	earlyOven,
+	shortHeadline,
+	shortWork,
+	longStep,
+	stepNumber,
+	smallVessel,
+	notHere,
+	lateWait,
+	limits,
+	icedHot,
+	noRing,
+	noGrill,
+}

@@ -19,8 +19,8 @@ type saying struct {
 	starts []int // where each line begins in text
 }
 
-// said reads written lines as one text, joined by blanks.
-func said(lines []ast.Text) saying {
+// sayingOf reads written lines as one text, joined by blanks.
+func sayingOf(lines []ast.Text) saying {
 	s := saying{lines: lines}
 	var b strings.Builder
 	for i, l := range lines {
@@ -142,7 +142,7 @@ func (p *Pass) eachStep(f func(r *resolve.Recipe, s *resolve.Step, prose saying)
 	for _, r := range p.Recipes() {
 		for _, s := range r.Steps {
 			if s.AST != nil && mine(r, s.AST.Pos()) {
-				f(r, s, said(s.AST.Lines))
+				f(r, s, sayingOf(s.AST.Lines))
 			}
 		}
 	}
@@ -178,4 +178,13 @@ func clauseWith(s *resolve.Step, key string) *ast.Clause {
 		}
 	}
 	return nil
+}
+
+// firstLine is the first written line of a step, with its dash.
+func firstLine(s *resolve.Step) source.Span {
+	at := s.AST.Pos()
+	if lines := s.AST.Lines; len(lines) > 0 {
+		at.End = lines[0].Span.End
+	}
+	return at
 }

@@ -1,0 +1,36 @@
+package check
+
+import (
+	"regexp"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+)
+
+// noRing hints at a step that boils or fries on nothing.
+var noRing = &Rule{
+	Code: "H118", Title: "the sentence boils or fries, and the margin has no ring", Family: Heat, Severity: diag.Hint,
+	What:    "A sentence begins with `boil`, `fry`, `simmer` or the like, the margin has a time, and the step holds neither ring, oven, grill nor tool.",
+	Why:     "The plan then gives all the rings to other things.",
+	Fix:     "Write `| ring low`, or the tool it is done in: `| tool rice cooker`.",
+	Bad:     "dish Leeks\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Boil the leeks until soft. | leave 20 min\n",
+	At:      "6:7",
+	Good:    "dish Leeks\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Boil the leeks until soft. | ring high | leave 20 min\n",
+	Sources: []string{"common practice, no source"},
+	Check: func(p *Pass) {
+		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
+			if len(s.Phases) == 0 || s.Rings > 0 || len(s.Heats) > 0 || s.Grill || len(s.Tools) > 0 || s.Place != "" || clauseWith(s, "oven") != nil {
+				return
+			}
+			for _, x := range prose.sentences() {
+				if m := hobNow.FindStringIndex(prose.text[x[0]:x[1]]); m != nil {
+					p.Report(prose.place(x[0]+m[0], x[0]+m[1]-1), "this wants heat, and the margin has no ring").
+						WithHelp("write `| ring low`, or the tool it is done in")
+					return
+				}
+			}
+		})
+	},
+}
+
+var hobNow = regexp.MustCompile(`^(?i:boil|simmer|fry|deep-fry|stir-fry|sauté|saute|parboil|poach|steam|blanch)\s`)

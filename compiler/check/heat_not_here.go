@@ -1,0 +1,85 @@
+package check
+
+import (
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// notHere asks about tools, vessels and ovens that the kitchen has not.
+var notHere = &Rule{
+	Code: "H114", Title: "a tool or vessel the kitchen has not", Family: Heat, Severity: diag.Query,
+	What:    "A step names a tool, a vessel or an oven, and the kitchen of the menu lists such things and not this one. A vessel whose step says what it holds is let pass: it is described, not looked for.",
+	Why:     "It has to be brought along; and what is not listed is planned as if there were any number of it.",
+	Fix:     "List it in the kitchen, or name one that is there.",
+	Bad:     "kitchen Boat\n  tools whisk\n\nmenu Supper\n  covers 4\n  at Boat\n\n  course Main\n    Leek soup\n\ndish Leek soup\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Blend the leeks. | tool blender | work 5 min\n",
+	At:      "16:31",
+	Good:    "kitchen Boat\n  tools whisk, blender\n\nmenu Supper\n  covers 4\n  at Boat\n\n  course Main\n    Leek soup\n\ndish Leek soup\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Blend the leeks. | tool blender | work 5 min\n",
+	Sources: []string{"the Tamis notation, 2.16"},
+	Check: func(p *Pass) {
+		said := map[source.Span]bool{}
+		for _, meal := range p.Meals {
+			k := meal.Kitchen
+			if k == nil {
+				continue
+			}
+			var tools, vessels, ovens []string
+			for _, t := range k.Tools {
+				tools = append(tools, t.Name)
+			}
+			for _, v := range k.Vessels {
+				vessels = append(vessels, v.Name)
+			}
+			for _, o := range k.Ovens {
+				ovens = append(ovens, o.Name)
+			}
+			for _, m := range meal.Makings {
+				for _, s := range m.Recipe.Steps {
+					for _, c := range clausesOf(s) {
+						if said[c.Span] {
+							continue
+						}
+						said[c.Span] = true
+						switch {
+						case c.Key == "tool":
+							p.lists(k, c, "tools", "tool", tools)
+						case c.Key == "in" && len(c.Measure.Terms) == 0:
+							p.lists(k, c, "vessels", "vessel", vessels)
+						case c.Key == "oven" && !c.Name.IsZero():
+							p.lists(k, c, "ovens", "oven", ovens)
+						}
+					}
+				}
+			}
+		}
+	},
+	After: Demanded,
+}
+
+func (p *Pass) lists(k *resolve.Kitchen, c *ast.Clause, many, one string, there []string) {
+	if len(there) == 0 {
+		return
+	}
+	for _, name := range there {
+		if larder.Fold(name) == larder.Fold(c.Name.Text) {
+			return
+		}
+	}
+	at := c.Name.Span
+	if at.IsZero() {
+		at = c.Span
+	}
+	d := p.Report(at, "%s lists its %s, and no %s", k.Name, many, c.Name.Text)
+	if near := diag.Nearest(c.Name.Text, there); near != "" {
+		d.WithHelp("did you mean %s?", near)
+	}
+	field := one + " " + c.Name.Text
+	if one == "tool" {
+		field = "tools " + strings.Join(append(there, c.Name.Text), ", ")
+	}
+	d.WithHelp("write in the kitchen: `%s`", field)
+}
