@@ -168,9 +168,12 @@ func (p *parser) notation(f *ast.File, l *line, s *piece, node *blockNode, ok, f
 func (p *parser) menu(l *line) (items []ast.MenuItem) {
 	met := seen{}
 	for _, k := range l.kids {
+		if w, n := LookUp(InMenu, p.content(k)); w != nil && w.Text == "course" && p.courseComma(k, n) {
+			p.mute(k)
+		}
 		n, s, w := readField(p, parsers().menu, InMenu, k)
 		m := p.meta(k)
-		if w != nil {
+		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
 		}
 		if n == nil {
@@ -278,7 +281,7 @@ func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 		}
 		n, s, w := readField(p, parsers().recipe, InRecipe, k)
 		m := p.meta(k)
-		if w != nil {
+		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
 		}
 		head := ""

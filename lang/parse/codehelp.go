@@ -260,6 +260,22 @@ var codeTable = []CodeHelp{
 		"larder\n  units US\n",
 	},
 	{
+		codeNoComma, "a comma is missing", diag.Error,
+		"The name of a dish or a course ends in words that belong behind a comma.",
+		"Only a comma ends a name.",
+		"Put a comma.",
+		"menu A\n  course B\n    Beans for 10\ndish Beans\n  serves 4\n",
+		"menu A\n  course B\n    Beans, for 10\ndish Beans\n  serves 4\n",
+	},
+	{
+		codeAmountLast, "an amount behind its name", diag.Error,
+		"A line of a list ends in an amount.",
+		"It would be part of the name, and nothing would be weighed.",
+		"Write the amount first.",
+		"dish A\n  gather\n    butter 200 g\n",
+		"dish A\n  gather\n    200 g butter\n",
+	},
+	{
 		codeListDash, "a dash or number before a line of a list", diag.Error,
 		"A line of a list, a menu or a chapter begins with a bullet or a number.",
 		"Dashes are for the steps of a method.",
@@ -330,6 +346,14 @@ var codeTable = []CodeHelp{
 		"Put it on the line it is about.",
 		"dish A\n  gather\n    for the sauce | work 5 min\n      1 egg\n",
 		"dish A\n  gather\n    for the sauce\n      1 egg | work 5 min\n",
+	},
+	{
+		codeDashInName, "a dash where a comma should be", diag.Query,
+		"A dash or a semicolon stands in a name.",
+		"Only a comma ends a name; what follows it is for the cook.",
+		"Put a comma, or quotes round the name.",
+		"dish A\n  gather\n    1 onion - chopped\n",
+		"dish A\n  gather\n    1 onion, chopped\n",
 	},
 	{
 		codeNoDash, "a step without a dash", diag.Error,

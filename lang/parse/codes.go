@@ -38,6 +38,9 @@ const (
 	codeEither     = "N134" // either without or, or without either
 	codeWholeCount = "N135" // a whole number is expected
 	codeSystem     = "N136" // an unknown value of a setting
+	codeNoComma    = "N137" // a comma is missing before `for 10`, `30 min after First`
+
+	codeAmountLast = "N139" // butter 200 g
 
 	codeListDash   = "N140" // a bullet in a list
 	codeNoName     = "N141" // a gathered line without a name
@@ -48,6 +51,7 @@ const (
 	codeBarDepth   = "N146" // a margin line that is not deeper than its line
 	codeAfterName  = "N147" // text after the name that belongs nowhere
 	codeMarginOnly = "N148" // a margin where none can be
+	codeDashInName = "N149" // a dash or semicolon where a comma should be
 
 	codeNoDash      = "N150" // a line at step depth without a dash
 	codeNumbered    = "N151" // 1. 2. 3.

@@ -31,6 +31,12 @@ func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
 	s.addText(tKey, from, w.Text)
 	r := ruleOf(place, w)
 	s.gives = place == OnFact && w.Text == "gives"
+	if place == AtBlock || isTitled[w.Text] || w.Text == "part" {
+		if to > from+n && p.text[to-1] == ':' { // `For the sauce:`
+			to = from + trimEnd(p.text[from:to-1])
+			s.end = to
+		}
+	}
 	s.oneUnit = place == OnFact
 	s.lex(from+n, r)
 	return s
@@ -90,6 +96,9 @@ var once = map[string]bool{
 	"units": true, "whole batches": true, "takes": true, "as": true, "about": true, "gather": true, "method": true, "rings": true,
 	"zone": true, "date": true, "decimal": true,
 }
+
+// isBody are the fields whose lines are read even when their own is wrong.
+var isBody = map[string]bool{"gather": true, "method": true, "about": true}
 
 func (p *parser) once(s seen, w *Word, l *line) {
 	if !once[w.Text] {
@@ -268,6 +277,15 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
 			WithHelp("write it behind the word: `%s`", w.Form)
 		return
 	}
+	if p.saidPlace(w, s, stuck, code) {
+		return
+	}
+	if w.Text == "hours" && stuck.Type == tClock && len(s.toks) > 1 && from == s.toks[1].Pos.Offset {
+		p.err(code, from, to, "on which day?").
+			WithHelp("write `hours on the day, %s …`, `hours day before, %s …`, or a date", stuck.Value, stuck.Value).
+			Replace("write on the day", false, p.span(from, from), "on the day, ")
+		return
+	}
 	if contains(ruleOf(place, w).small, "warm place") && stuck.Type == -1 && len(s.toks) > 1 {
 		p.err(code, s.toks[0].Pos.Offset, s.end, "where?").
 			WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
@@ -298,6 +316,29 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
 		d.Message = fmt.Sprintf("`%s` wants a whole number, and this is `%s`", w.Text, p.text[from:min(to, s.end)])
 	}
 	d.WithHelp("write it like this: `%s`", w.Form)
+}
+
+// saidPlace reports a place or a time of keeping written as in a sentence.
+func (p *parser) saidPlace(w *Word, s *piece, stuck token, code string) bool {
+	if w.Text != "keeps" && w.Text != "pause" || stuck.Type != tName {
+		return false
+	}
+	from := stuck.Pos.Offset
+	text := p.text[from:s.end]
+	if where, n := sayPlace(text); n > 0 {
+		at := from - len(p.text[:from]) + trimEnd(p.text[:from])
+		p.err(code, from, from+n, "the place is written another way").
+			WithHelp("write a comma and the place: `, %s`", where).
+			Replace("write , "+where, true, p.span(at, from+n), ", "+where)
+		return true
+	}
+	if n := matchGroup(text, "up to"); n > 0 && w.Text == "keeps" {
+		p.err(code, from, from+n, "`keeps` gives the longest time by itself").
+			WithHelp("write it like this: `%s`", w.Form).
+			Replace("leave it out", true, p.span(from, from+n+blanks(text[n:])), "")
+		return true
+	}
+	return false
 }
 
 // isTitled are the fields that are a word and a name.

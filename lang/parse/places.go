@@ -14,7 +14,7 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 	for _, k := range l.kids {
 		n, s, w := readField(p, parsers().kitchen, InKitchen, k)
 		m := p.meta(k)
-		if w != nil {
+		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
 		}
 		if n == nil {
@@ -66,7 +66,7 @@ func (p *parser) series(l *line) (items []ast.SeriesItem) {
 	for _, k := range l.kids {
 		n, s, w := readField(p, parsers().series, InSeries, k)
 		m := p.meta(k)
-		if w != nil {
+		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
 		}
 		switch {
@@ -95,7 +95,7 @@ func (p *parser) part(l *line) (items []ast.PartItem) {
 	for _, k := range l.kids {
 		n, s, w := readField(p, parsers().part, InPart, k)
 		m := p.meta(k)
-		if w != nil {
+		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
 		}
 		if n == nil {
@@ -122,7 +122,7 @@ func (p *parser) book(l *line) (items []ast.BookItem) {
 	for _, k := range l.kids {
 		n, s, w := readField(p, parsers().book, InBook, k)
 		m := p.meta(k)
-		if w != nil {
+		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
 		}
 		switch {

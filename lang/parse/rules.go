@@ -57,7 +57,7 @@ var clauseRules = map[string]rule{
 	"work": {wTime, wTime, spellWords}, "watch": {wTime, wTime, spellWords}, "leave": {wTime, wTime, spellWords}, "rest": {wTime, wTime, spellWords},
 	"stand": {wTime, wName, placeWords}, "thaw": {wTime, wName, placeWords}, "keeps": {wTime, wName, placeWords},
 	"oven": {wTemp, wInt, ovenWords},
-	"ring": {wName, wName, levelWords}, "rings": {wName, wName, levelWords}, "grill": {wName, wName, levelWords},
+	"ring": {wRange, wName, levelWords}, "rings": {wRange, wName, levelWords}, "grill": {wRange, wName, levelWords},
 	"fridge": {wTemp, wTemp, nil}, "freezer": {wTemp, wTemp, nil}, "room": {wTemp, wTemp, nil}, "larder": {wTemp, wTemp, nil}, "warm place": {wTemp, wTemp, nil},
 	"tool": {wName, wName, nil}, "after": {wName, wName, nil}, "if": {wTitle, wTitle, nil}, "unless": {wTitle, wTitle, nil},
 	"in": {wName, wMeasure, []string{"holds"}}, "into": {wInt, wMeasure, []string{"each"}},

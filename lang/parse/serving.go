@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"regexp"
 	"strings"
 
 	"tamis/lang/ast"
@@ -24,8 +25,6 @@ func (p *parser) servings(l *line) (out []*ast.Serving) {
 	dashes.report(p)
 	return out
 }
-
-var servingRule = rule{wName, wName, nil}
 
 // serving reads a line of a course.
 func (p *parser) serving(k *line) *ast.Serving {
@@ -80,6 +79,7 @@ func (p *parser) serving(k *line) *ast.Serving {
 			v.Options = append(v.Options, s.nameOf(o.Label))
 		}
 	}
+	p.servingComma(v.Ref)
 	if v.Ahead && v.Straight {
 		p.err(codeServing, k.start, k.end, "made ahead and made straight through exclude each other").WithHelp("keep one of the two")
 	}
@@ -152,4 +152,43 @@ func (p *parser) explainServing(s *piece, stuck token) {
 		p.err(codeServing, at, s.end, "%s does not belong to the name of a dish", p.quote(at, s.end)).
 			WithHelp("put a comma before `for 10`, `ahead` or an option; put quotes round a name with such signs")
 	}
+}
+
+var (
+	tailOfServing = regexp.MustCompile(`(?i)\s+(for\s+\d+|cook\s+for\s+\d+|ahead|straight\s+through|bought|to\s+be\s+written)$`)
+	tailOfCourse  = regexp.MustCompile(`(?i)\s+(at\s+\d{1,2}[:.]\d\d|\d[\w. ]*\s+after\s+\S.*)$`)
+)
+
+// servingComma reports a word that belongs behind a comma and stands at the end
+// of a name.
+func (p *parser) servingComma(ref ast.Name) {
+	if ref.Quoted {
+		return
+	}
+	raw := ref.Span.Text()
+	if m := tailOfServing.FindStringSubmatchIndex(raw); m != nil && m[0] > 0 {
+		p.missingComma(ref.Span.Start, m, raw)
+	}
+}
+
+// courseComma does the same for the time of a course. It tells whether the
+// line has that slip.
+func (p *parser) courseComma(l *line, n int) bool {
+	t := p.content(l)
+	if strings.ContainsAny(t, ",\"“”") {
+		return false
+	}
+	m := tailOfCourse.FindStringSubmatchIndex(t[n:])
+	if m == nil || m[0] == 0 {
+		return false
+	}
+	p.missingComma(l.start+n, m, t[n:])
+	return true
+}
+
+func (p *parser) missingComma(at int, m []int, text string) {
+	p.err(codeNoComma, at+m[2], at+m[3], "a comma is missing before `%s`", text[m[2]:m[3]]).
+		Because("only a comma ends a name").
+		WithHelp("write `%s, %s`", tidy(text[:m[0]]), text[m[2]:m[3]]).
+		Replace("put a comma", false, p.span(at+m[0], at+m[2]), ", ")
 }
