@@ -415,7 +415,11 @@ func (b *builder) scaled(m *demand.Making, lines []ast.Text, takes []resolve.Tak
 			}
 			if !t.Refers {
 				add(l.Span.File.Text[at:t.NameAt.Start], Plain)
-				add(l.Span.File.Text[t.NameAt.Start:t.NameAt.End], Thing)
+				name := l.Span.File.Text[t.NameAt.Start:t.NameAt.End]
+				if n, counted := countOf(m, t); counted && figure != "" {
+					name = inNumber(name, n)
+				}
+				add(name, Thing)
 				at = t.NameAt.End
 			}
 			if aside != "" {
@@ -425,6 +429,18 @@ func (b *builder) scaled(m *demand.Making, lines []ast.Text, takes []resolve.Tak
 		add(l.Span.File.Text[at:l.Span.End], Plain)
 	}
 	return out
+}
+
+// countOf is how many pieces a take comes to, if it counts pieces.
+func countOf(m *demand.Making, t resolve.Take) (quantity.Number, bool) {
+	if t.Line == nil || t.Amount == nil || t.Amount.Dim != quantity.None {
+		return quantity.Number{}, false
+	}
+	a := m.Of(t.Line)
+	if a == nil || a.Quantity == nil {
+		return quantity.Number{}, false
+	}
+	return a.Quantity.Value.High.Mul(t.Part), true
 }
 
 // said is how an amount or a share in a sentence reads at this size: figure

@@ -1,0 +1,256 @@
+package compiler_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+	"tamis/lang/diag"
+)
+
+const supper = `menu Supper
+  covers 8
+  serve 2027-05-08 19:00
+  at Kitchen
+  practice UK
+  hours day before, 15:00 to 20:00
+  hours on the day, 14:00 to 21:00
+  course Main
+    Leek pie
+    Greens
+  course After, 1 h after Main
+    Lemon sorbet, bought
+kitchen Kitchen
+  cooks Ana, Jo
+  oven main, 2 shelves, preheat 15 min
+  rings 4
+larder
+  units metric
+base Green oil
+  makes 300 ml
+  keeps 2 days, fridge
+  gather
+    60 g     parsley leaves
+    300 ml   rapeseed oil
+  method
+    - Blend the parsley with the rapeseed oil.
+      | work 5 min
+base Green dressing
+  makes 200 ml
+  keeps 5 days, fridge
+  gather
+    150 ml   green oil
+    50 ml    white wine vinegar
+  method
+    - Whisk the green oil into the vinegar.
+      | work 5 min
+dish Leek pie
+  serves 4
+  about
+    Butter *first*, leeks **last**. See [the page](https://example.org/leeks).
+  gather
+    800 g    leeks, sliced          | work 6 min
+    60 g     butter
+    1        lemon
+    2        eggs
+  method
+    - Melt half the butter, add the leeks and cook until soft.
+      | ring low | work 3 min | leave 15 min
+    - Stir in 20 g of the butter and a lemon.
+      | work 2 min
+    - Beat in the eggs and the rest of the butter, and bake until gold.
+      | oven 200 C | work 5 min | leave 30 min
+  serve hot, within 15 min
+dish Greens
+  serves 4
+  gather
+    500 g    spring greens, shredded
+    30 ml    green dressing
+  method
+    - Boil the greens in plenty of water.
+      | ring high | work 2 min | leave 4 min
+    - Drain and toss with the green dressing.
+      | work 2 min
+  serve hot, within 10 min
+`
+
+// pages compiles a text and gives its only document.
+func pages(t *testing.T, text string, opt compiler.Options) *sheets.Document {
+	t.Helper()
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, opt)
+	for _, d := range r.Diags.Sorted() {
+		require.Less(t, d.Severity, diag.Error, "%s %s: %s", d.Code, d.At.Span.Text(), d.Message)
+	}
+	require.Len(t, r.Documents, 1)
+	return r.Documents[0]
+}
+
+func sheetOf(t *testing.T, d *sheets.Document, kind sheets.Kind, title string) *sheets.Sheet {
+	t.Helper()
+	for i := range d.Sheets {
+		if s := &d.Sheets[i]; s.Kind == kind && (title == "" || s.Title == title) {
+			return s
+		}
+	}
+	t.Fatalf("no %s sheet %s", kind, title)
+	return nil
+}
+
+func runText(runs []sheets.Run) string {
+	var b strings.Builder
+	for _, r := range runs {
+		b.WriteString(r.Text)
+	}
+	return b.String()
+}
+
+// rows are the rows of a sheet's tables as text, cells divided by " | ".
+func rows(s *sheets.Sheet) (out []string) {
+	for _, blk := range s.Blocks {
+		tb, ok := blk.(*sheets.Table)
+		if !ok {
+			continue
+		}
+		for _, g := range tb.Groups {
+			for _, r := range g.Rows {
+				var cells []string
+				for _, c := range r.Cells {
+					text := runText(c.Runs)
+					if len(c.Sub) > 0 {
+						text += " (" + runText(c.Sub) + ")"
+					}
+					if text != "" {
+						cells = append(cells, text)
+					}
+				}
+				out = append(out, strings.Join(cells, " | "))
+			}
+		}
+	}
+	return out
+}
+
+func steps(s *sheets.Sheet) (out []*sheets.Step) {
+	for _, blk := range s.Blocks {
+		if st, ok := blk.(*sheets.Steps); ok {
+			for _, it := range st.Items {
+				if x, ok := it.(*sheets.Step); ok {
+					out = append(out, x)
+				}
+			}
+		}
+	}
+	return out
+}
+
+func TestPrepSheetShowsScaledAmountsInProse(t *testing.T) {
+	d := pages(t, supper, compiler.Options{})
+	s := sheetOf(t, d, sheets.Prep, "Leek pie")
+	require.Equal(t, []string{"1.6 kg | leeks, sliced", "120 g | butter", "2 | lemons", "4 | eggs"}, rows(s))
+	st := steps(s)
+	require.Len(t, st, 3)
+	require.Equal(t, "Melt half the butter (60 g), add the leeks and cook until soft.", runText(st[0].Runs), "a share is followed by what it comes to")
+	require.Equal(t, "Stir in 40 g of the butter and 2 lemons.", runText(st[1].Runs), "figures are scaled")
+	require.Equal(t, "Beat in the eggs and the rest of the butter (20 g), and bake until gold.", runText(st[2].Runs))
+	var takes []string
+	for _, tk := range st[2].Takes {
+		takes = append(takes, strings.TrimSpace(tk.Amount+" "+tk.Name+" "+tk.Note))
+	}
+	require.Equal(t, []string{"4 eggs", "20 g butter the rest"}, takes)
+	require.Contains(t, st[2].Margin, "oven 200 °C")
+	require.Equal(t, "work 5 min", st[2].Margin[1])
+}
+
+func TestAboutIsMarkdown(t *testing.T) {
+	d := pages(t, supper, compiler.Options{})
+	p := sheetOf(t, d, sheets.Prep, "Leek pie").Blocks[0].(*sheets.Prose)
+	require.Equal(t, []sheets.Run{
+		{Text: "Butter "}, {Text: "first", Style: sheets.Emph}, {Text: ", leeks "}, {Text: "last", Style: sheets.Strong},
+		{Text: ". See "}, {Text: "the page", Link: "https://example.org/leeks"}, {Text: "."},
+	}, p.Paras[0].Runs)
+	require.Empty(t, sheets.Markdown("<script>alert(1)</script>"))
+	require.Empty(t, sheets.Markdown("[x](javascript:alert(1))")[0].Runs[0].Link, "what could run is no link")
+}
+
+func TestOverviewSharesBases(t *testing.T) {
+	d := pages(t, supper, compiler.Options{})
+	require.Equal(t, "8 covers", d.Covers)
+	require.Equal(t, "Saturday 8 May 2027, 19:00", d.When)
+	got := rows(sheetOf(t, d, sheets.Overview, ""))
+	require.Contains(t, got, "A | Leek pie | 8 | hot, within 15 min")
+	require.Contains(t, got, "Lemon sorbet | 8 | bought")
+	require.Contains(t, got, "C | Green oil (keeps 2 days, fridge) | 45 ml | 45 ml D Green dressing | nothing")
+	require.Contains(t, got, "D | Green dressing (keeps 5 days, fridge) | 60 ml | 60 ml B Greens | nothing")
+}
+
+func TestMiseAndShoppingAddUpOnce(t *testing.T) {
+	d := pages(t, supper, compiler.Options{})
+	mise := rows(sheetOf(t, d, sheets.Mise, ""))
+	require.Contains(t, mise, "1.6 kg | leeks, sliced | A")
+	require.Contains(t, mise, "45 ml | green oil | D", "what a base draws")
+	shop := rows(sheetOf(t, d, sheets.Shopping, ""))
+	require.Contains(t, shop, "45 ml | rapeseed oil | C", "for the base, through the dressing: 300 × 45/300")
+	require.Contains(t, shop, "9 g | parsley leaves | C")
+	require.Contains(t, shop, "for 8 | Lemon sorbet | After", "bought ready")
+	for _, r := range shop {
+		require.NotContains(t, r, "green dressing", "what is made here is not bought")
+	}
+}
+
+func TestRunSheetIsInOrderAndHotOnTime(t *testing.T) {
+	d := pages(t, supper, compiler.Options{})
+	got := rows(sheetOf(t, d, sheets.RunSheet, ""))
+	last := ""
+	for _, r := range got {
+		at, _, _ := strings.Cut(r, " | ")
+		require.LessOrEqual(t, last, at, "in order of time (one day)")
+		last = at
+	}
+	require.Contains(t, got, "19:00 | A | Serve: Leek pie (Main)")
+	require.Contains(t, got, "20:00 | Serve: Lemon sorbet (After)")
+	heat := -1
+	for i, r := range got {
+		if strings.Contains(r, "Heat the oven to 200 °C") {
+			heat = i
+		}
+		if strings.Contains(r, "Beat in the eggs") {
+			require.GreaterOrEqual(t, heat, 0, "the oven is heated first")
+		}
+	}
+}
+
+// US Food Code 3-501.17(D), as adopted by states: a mixture goes by its
+// earliest part.
+func TestLabelsGoByTheEarliestPart(t *testing.T) {
+	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.DateLabels}})
+	lb := d.Sheets[0].Blocks[0].(*sheets.Labels)
+	until := map[string]string{}
+	for _, l := range lb.Items {
+		until[l.Name] = l.Until
+		require.NotEmpty(t, l.Made)
+	}
+	require.Equal(t, until["Green oil"], until["Green dressing"], "the dressing keeps five days, and the oil in it two")
+}
+
+func TestOtherUnitsInPrint(t *testing.T) {
+	d := pages(t, supper, compiler.Options{Units: "US"})
+	got := strings.Join(rows(sheetOf(t, d, sheets.Prep, "Leek pie")), "\n")
+	require.Contains(t, got, "lb", "1.6 kg of leeks are 3½ lb")
+	require.NotContains(t, got, "kg")
+}
+
+func TestSameTextSamePages(t *testing.T) {
+	a, b := pages(t, supper, compiler.Options{Sheets: sheets.Kinds()}), pages(t, supper, compiler.Options{Sheets: sheets.Kinds()})
+	require.Equal(t, a, b)
+	require.Len(t, a.Revision, 6)
+	c := pages(t, supper+"\n# a word more\n", compiler.Options{})
+	require.NotEqual(t, a.Revision, c.Revision, "any change of the text changes the stamp")
+}
