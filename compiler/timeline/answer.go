@@ -13,13 +13,14 @@ import (
 )
 
 // answer turns the engine's solution into clock times.
-func (r *result) answer(diags *diag.List) *Timeline {
+func (r *result) answer(opt Options, diags *diag.List) *Timeline {
 	d, s := r.draft, r.solution
 	t := &Timeline{
 		Meal: d.meal, Clock: d.clock, Grid: d.grid,
 		Late: r.late(), Bound: s.Bound * d.grid, Proven: s.Bound >= s.Score[plan.Lateness],
 		Waiting: r.waited() * d.grid,
 		Paused:  map[*resolve.Pause]map[*demand.Making]bool{},
+		from:    r, opt: opt,
 	}
 	for _, c := range d.kit.cooks {
 		t.Cooks = append(t.Cooks, c.name)
@@ -30,11 +31,13 @@ func (r *result) answer(diags *diag.List) *Timeline {
 			t.Jobs = append(t.Jobs, &j.Job)
 		}
 	}
+	t.Odds = r.chances(opt.Seed)
 	r.stretch()
 	r.heats(t)
 	r.slots()
 	r.slack()
-	r.reasons()
+	r.number()
+	t.Chain = r.criticalChain()
 	slices.SortStableFunc(t.Jobs, func(a, b *Job) int { return cmp.Compare(a.Start(), b.Start()) })
 	r.pauses(t)
 	r.servings(t)
@@ -329,4 +332,17 @@ func hands(n int) string {
 		return "one cook"
 	}
 	return fmt.Sprintf("%d cooks", n)
+}
+
+// number counts the steps of each making as the prep sheet does.
+func (r *result) number() {
+	for _, mk := range r.draft.makings {
+		n := 0
+		for _, j := range mk.steps {
+			if r.on(j) {
+				n++
+				j.Number = n
+			}
+		}
+	}
 }

@@ -41,6 +41,8 @@ type Timeline struct {
 	Jobs     []*Job   // in order of start, then of dish
 	Heats    []*Heat
 	Servings []*Serving
+	Chain    []*Job                                     // the critical chain, in order of time; see Job.Critical
+	Odds     *Odds                                      // nil when no time is written as a range
 	Paused   map[*resolve.Pause]map[*demand.Making]bool // pauses that are taken
 
 	Start   Minute // the first hands-on work
@@ -49,6 +51,9 @@ type Timeline struct {
 	Proven  bool   // the plan cannot be better by the first goal
 	Waiting int    // minutes of waiting past the best, weighted
 	Note    string // for the cook: what the plan could not keep; empty when all is well
+
+	from *result // what it was made of, to plan the rest of it again
+	opt  Options
 }
 
 // JobKind tells jobs apart.
@@ -67,6 +72,7 @@ type Job struct {
 	Making  *demand.Making       // nil for tasks
 	Step    *resolve.StepReading // of a step
 	Line    *demand.Amount       // of a preparation
+	Number  int                  // of a step, as it is printed: steps that fall away are not counted
 	Title   string               // a few words
 	Phases  []Phase              // in order, without gaps
 	Touches []Touch              // short attentions while it is left: stirring, turning
@@ -77,13 +83,17 @@ type Job struct {
 	Rings   int
 	Tools   []string
 	Vessel  string
-	Loads   int      // how many times it goes round, `per load`; 0 or 1: once
-	Assumed bool     // no time was written: 5 minutes are allowed for
-	About   bool     // a time in it is a guess of the writer's
-	Slack   int      // minutes it could start later by without making anything late
-	Waits   int      // minutes between its end and its use
-	After   []*Job   // what it waited for
-	Holds   []string // why it cannot be later: what comes next, who or what is taken then
+	Loads   int  // how many times it goes round, `per load`; 0 or 1: once
+	Assumed bool // no time was written: 5 minutes are allowed for
+	About   bool // a time in it is a guess of the writer's
+	Slack   int  // minutes it could start later by without making anything late, at most a day
+	// Critical marks the jobs of the critical chain: the longest run of jobs, each
+	// waiting for the one before or for its hands or place, that ends at a
+	// serving and leaves nothing to spare.
+	Critical bool
+	Waits    int      // minutes between its end and its use
+	After    []*Job   // what it waited for
+	Holds    []string // what keeps it from being later than Slack allows
 }
 
 // Start is when the job begins.
@@ -91,6 +101,15 @@ func (j *Job) Start() Minute { return j.Phases[0].Start }
 
 // End is when the job ends.
 func (j *Job) End() Minute { return j.Phases[len(j.Phases)-1].End }
+
+// Odds is the chance of keeping the plan when times are written as ranges: see
+// chances.
+type Odds struct {
+	Runs   int    // meals cooked
+	OnTime int    // of them, those with no course a minute late
+	Worst  int    // the most minutes by which a course was late in any
+	Watch  []*Job // the ranges that cost most time, worst first; at most three
+}
 
 // Phase is one phase of a job.
 type Phase struct {

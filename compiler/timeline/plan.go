@@ -163,7 +163,7 @@ func (a *attempts) run() *Timeline {
 	if !a.best.onTime() {
 		a.explainLate()
 	}
-	return a.best.answer(a.diags)
+	return a.best.answer(a.opt, a.diags)
 }
 
 // placeOf is where the meal is written.

@@ -98,7 +98,7 @@ func (s *snapper) push(b *block, start int) bool {
 			return true
 		}
 		for _, a := range s.arcs {
-			if a.to.block == cur && s.begin(a.to)-s.begin(a.from) < a.gap && !earlier(a.from, s.begin(a.to)-a.gap) {
+			if a.to.block == cur && s.begin(a.to)-s.begin(a.from) < a.least() && !earlier(a.from, s.begin(a.to)-a.least()) {
 				return false
 			}
 		}

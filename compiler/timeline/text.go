@@ -25,6 +25,7 @@ type entry struct {
 	at    Minute
 	rank  int // order within a minute: ovens, work, servings
 	cells [5]string
+	mark  bool // on the critical chain
 }
 
 func (t *Timeline) runSheet() string {
@@ -55,8 +56,13 @@ func (t *Timeline) runSheet() string {
 				row.WriteString("  " + c + strings.Repeat(" ", width[i]-utf8.RuneCountInString(c)))
 			}
 		}
-		b.WriteString(strings.TrimRight(row.String(), " ") + "\n")
+		text := row.String()
+		if e.mark {
+			text = chainMark + text[1:]
+		}
+		b.WriteString(strings.TrimRight(text, " ") + "\n")
 	}
+	b.WriteString(t.remarks())
 	return b.String()
 }
 
@@ -72,22 +78,18 @@ func (t *Timeline) entries() (lines []entry) {
 		}
 		lines = append(lines, entry{h.Preheat, 0, [5]string{
 			t.clock(h.Preheat), "", "", "", fmt.Sprintf("%s the %s to %d °C%s, for %s", verb, ovenWords(h.Oven), h.Celsius, fan, t.clock(h.Start)),
-		}})
+		}, false})
 	}
 	for _, j := range t.Jobs {
-		letter := ""
-		if j.Making != nil {
-			letter = j.Making.Letter
-		}
 		lines = append(lines, entry{j.Start(), 1, [5]string{
-			t.clock(j.Start()), t.until(j), strings.Join(j.Cooks, ", "), letter, j.words(),
-		}})
+			t.clock(j.Start()), t.until(j), strings.Join(j.Cooks, ", "), j.mark(), j.words(),
+		}, j.Critical})
 		for _, touch := range j.Touches {
 			text := touch.Text
 			if text == "" {
 				text = "see to it"
 			}
-			lines = append(lines, entry{touch.Start, 1, [5]string{t.clock(touch.Start), "", strings.Join(touch.Cooks, ", "), letter, j.Title + ": " + text}})
+			lines = append(lines, entry{touch.Start, 1, [5]string{t.clock(touch.Start), "", strings.Join(touch.Cooks, ", "), j.mark(), j.Title + ": " + text}, false})
 		}
 	}
 	for _, s := range t.Servings {
@@ -99,10 +101,57 @@ func (t *Timeline) entries() (lines []entry) {
 		if s.Making != nil {
 			letter = s.Making.Letter
 		}
-		lines = append(lines, entry{s.Served, 2, [5]string{t.clock(s.Served), "", "", letter, name}})
+		lines = append(lines, entry{s.Served, 2, [5]string{t.clock(s.Served), "", "", letter, name}, false})
 	}
 	slices.SortStableFunc(lines, func(a, b entry) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.rank, b.rank)) })
 	return lines
+}
+
+// chainMark stands before the jobs of the critical chain.
+const chainMark = "●"
+
+// mark is the letter of a job's dish, with the number of its step.
+func (j *Job) mark() string {
+	switch {
+	case j.Making == nil:
+		return ""
+	case j.Number == 0:
+		return j.Making.Letter
+	}
+	return fmt.Sprintf("%s%d", j.Making.Letter, j.Number)
+}
+
+// remarks stand under the run sheet: what the mark means, and the chances.
+func (t *Timeline) remarks() string {
+	var out []string
+	if len(t.Chain) > 0 {
+		out = append(out, chainMark+" the critical chain: time lost here is lost at the table")
+	}
+	if t.Odds != nil {
+		out = append(out, t.Odds.words())
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "\n" + strings.Join(out, "\n") + "\n"
+}
+
+// words says the chance, what to watch, and what both rest on.
+func (o *Odds) words() string {
+	text := fmt.Sprintf("If every range falls as it may: on time in %d of 100", o.OnTime*100/o.Runs)
+	if o.Worst > 0 {
+		text += fmt.Sprintf(", at worst %s late", spanWords(o.Worst))
+	}
+	var watch []string
+	for _, j := range o.Watch {
+		watch = append(watch, fmt.Sprintf("%s (%s)", j.say(), j.mark()))
+	}
+	if len(watch) > 0 && o.Worst > 0 {
+		text += "; watch: " + strings.Join(watch, ", ")
+	}
+	return text + `.
+The plan allows for the longer figure of each range. Here one time in ten it takes longer still, and one in
+ten less than the shorter figure; the middle is likeliest.`
 }
 
 // ovenWords is an oven's name with the word oven in it.

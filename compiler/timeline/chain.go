@@ -1,0 +1,51 @@
+package timeline
+
+import "slices"
+
+// criticalChain finds the chain that makes the meal as long as it is, and marks
+// its jobs: among runs of jobs that have nothing to spare between them and end
+// at a serving, the one that begins first, and of those the one with the most
+// to do.
+func (r *result) criticalChain() (chain []*Job) {
+	type run struct {
+		start Minute // of its first job
+		work  int    // minutes of its jobs
+		next  *job
+	}
+	better := func(a, b run) bool { return a.start < b.start || a.start == b.start && a.work > b.work }
+	arcs := slices.DeleteFunc(r.arcs(), func(a arc) bool {
+		return r.spare(a) >= r.draft.grid || a.from.Slack >= r.draft.grid || a.from == a.to
+	})
+	best := map[*job]run{}
+	for range len(r.draft.jobs) + 1 {
+		changed := false
+		for _, a := range arcs {
+			tail, ok := best[a.to]
+			if a.to.Kind == "" { // a course
+				tail, ok = run{start: r.start(a.to)}, true
+			}
+			if !ok || r.start(a.from) > r.start(a.to) {
+				continue
+			}
+			// A run begins where its first job does, and is found from its end.
+			n := run{r.start(a.from), a.from.length + tail.work, a.to}
+			if have, ok := best[a.from]; !ok || n.work > have.work {
+				best[a.from], changed = n, true
+			}
+		}
+		if !changed {
+			break
+		}
+	}
+	var first *job
+	for _, j := range r.draft.jobs {
+		if n, ok := best[j]; ok && (first == nil || better(n, best[first])) {
+			first = j
+		}
+	}
+	for j := first; j != nil && j.Kind != "" && !slices.Contains(chain, &j.Job); j = best[j].next {
+		j.Critical = true
+		chain = append(chain, &j.Job)
+	}
+	return chain
+}
