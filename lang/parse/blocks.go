@@ -73,10 +73,11 @@ func (p *parser) meantBlock(l *line, t string) (*Word, int) {
 	if n == 0 || n < len(t) && !wordEnd(t[n:]) {
 		return nil, 0
 	}
-	if other := p.elsewhere(AtBlock, t); other != nil {
+	word := lower(t[:n])
+	if other := p.elsewhere(AtBlock, t); other != nil && synonyms[AtBlock][word] == "" {
 		return nil, 0
 	}
-	near := nearest(AtBlock, t[:n])
+	near := meant(AtBlock, word)
 	if near == nil || near.Text == "notation" || p.newer {
 		return nil, 0
 	}
@@ -284,7 +285,7 @@ func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
 		}
-		head := ""
+		head := meantHead(t)
 		if w != nil {
 			head = w.Text
 		}
@@ -311,7 +312,7 @@ func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 			items = append(items, &ast.Method{Meta: m, Items: p.method(k)})
 			continue
 		case "about":
-			if n == nil {
+			if w != nil && n == nil {
 				break
 			}
 			if len(k.prose) == 0 {

@@ -411,7 +411,7 @@ func (p *parser) unknown(place Place, l *line) {
 	}
 	word := lower(t[:n])
 	from, to := l.start, l.start+max(n, 1)
-	if other := p.elsewhere(place, t); other != nil {
+	if other := p.elsewhere(place, t); other != nil && synonyms[place][word] == "" {
 		d := p.err(codeElsewhere, from, to, "`%s` does not stand in %s", other.Text, place)
 		if other.Text == "serves" && place == InMenu {
 			d.WithHelp("a menu says how many sit down: `covers 12`").Replace("write covers", false, p.span(from, to), "covers")
@@ -426,7 +426,7 @@ func (p *parser) unknown(place Place, l *line) {
 	}
 	d := p.err(codeFieldWord, from, to, "`%s` is no word of %s", shorten(t[:max(n, 1)]), place).
 		Because("the lines of %s begin with a word that is known, so that none is mistaken for something else", place)
-	if near := nearest(place, word); near != nil {
+	if near := meant(place, word); near != nil {
 		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(from, to), near.Text)
 		return
 	}

@@ -143,8 +143,9 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 		p.marks(l, true)
 		content := p.text[l.start:l.end]
 		if len(stack) == 1 {
-			l.isMethod = p.isHeader(content, "method")
-			if p.isHeader(content, "about") {
+			head := meantHead(content)
+			l.isMethod = p.isHeader(content, "method") || head == "method"
+			if p.isHeader(content, "about") || head == "about" {
 				i = p.takeProse(lines, i)
 			}
 		} else if parent != nil && parent.isMethod {

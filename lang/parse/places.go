@@ -267,7 +267,7 @@ func (p *parser) entry(k *line) ast.LarderItem {
 		p.err(codeDeeper, kid.start, kid.end, "below a line of the larder stand only its facts, behind a bar").
 			WithHelp("put a bar before it, or line it up with the lines of the larder")
 	}
-	if len(e.Facts) == 0 && len(k.kids) == 0 && !s.failed {
+	if len(e.Facts) == 0 && len(k.kids) == 0 && !s.failed && len(s.toks) == 1 {
 		p.err(codeEmpty, k.start, k.end, "nothing is said about `%s`", shorten(e.Name.Text)).
 			WithHelp("add a bar and a fact: `celeriac | piece 600 g`")
 	}

@@ -1,0 +1,60 @@
+package parse
+
+import "strings"
+
+// synonyms are words that writers bring from elsewhere, and what says the same
+// here. They are never read as such: the finding offers the right one.
+var synonyms = map[Place]map[string]string{
+	AtBlock: {
+		"recipe": "dish", "meal": "menu", "feast": "menu", "pantry": "larder", "component": "base", "preparation": "base",
+		"course": "menu", "chapter": "book",
+	},
+	InRecipe: {
+		"ingredients": "gather", "ingredient": "gather", "shopping": "gather", "list": "gather",
+		"directions": "method", "instructions": "method", "steps": "method", "preparation": "method", "procedure": "method",
+		"servings": "serves", "serving": "serves", "portions": "serves", "feeds": "serves",
+		"yield": "makes", "yields": "makes", "description": "about", "notes": "about", "note": "about", "introduction": "about",
+		"time": "takes", "total": "takes", "author": "by", "storage": "keeps", "store": "keeps", "photo": "picture", "image": "picture", "url": "link",
+	},
+	InMenu: {
+		"guests": "covers", "people": "covers", "diners": "covers", "heads": "covers", "date": "serve", "time": "serve", "when": "serve",
+		"place": "at", "kitchen": "at", "where": "at", "dishes": "course", "starter": "course", "starters": "course", "main": "course",
+		"mains": "course", "pudding": "course", "dessert": "course", "job": "task",
+	},
+	InKitchen: {
+		"hob": "rings", "hobs": "rings", "burners": "rings", "staff": "cooks", "people": "cooks", "chefs": "cooks", "hands": "cooks",
+		"equipment": "tools", "gear": "tools", "pot": "vessel", "pots": "vessel", "pan": "vessel", "pans": "vessel", "timezone": "zone",
+	},
+}
+
+// meant finds the word of a place that an unknown one probably stands for: one
+// that says the same, or the nearest in letters.
+func meant(place Place, word string) *Word {
+	if right, ok := synonyms[place][word]; ok {
+		for i := range words {
+			if words[i].Text == right && words[i].Allowed(place) {
+				return &words[i]
+			}
+		}
+	}
+	return nearest(place, word)
+}
+
+// meantHead tells which of `gather`, `method` and `about` a line of one
+// unknown word stands for, so that the lines below it can be read all the
+// same; "" if none.
+func meantHead(t string) string {
+	word := lower(strings.TrimSuffix(t, ":"))
+	for i := 0; i < len(word); i++ {
+		if !isKeyByte(word[i]) {
+			return ""
+		}
+	}
+	if w, _ := LookUp(InRecipe, t); w != nil {
+		return ""
+	}
+	if w := meant(InRecipe, word); w != nil && isBody[w.Text] {
+		return w.Text
+	}
+	return ""
+}
