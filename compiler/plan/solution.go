@@ -72,6 +72,9 @@ type Budget struct {
 	// Steps limits the work: one is about one schedule made or one dead end of the search.
 	// 0 chooses by the size of the problem, to take well under a second.
 	Steps int
+	// NoConflict leaves out the search for what is in conflict when there is no plan:
+	// the Conflict then names no rules, and only says whether it is proven.
+	NoConflict bool
 	// Progress, if set, is told of every better plan, from the goroutine of the caller.
 	Progress func(Progress)
 }

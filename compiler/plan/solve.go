@@ -26,6 +26,9 @@ func solve(ctx context.Context, p *Problem, b Budget) (Outcome, error) {
 	if err := ctx.Err(); err != nil {
 		return Outcome{Steps: s.used}, err
 	}
+	if b.NoConflict {
+		return Outcome{Conflict: &Conflict{Proven: v == refuted}, Steps: s.used}, nil
+	}
 	conflict, steps := explain(ctx, p, v == refuted, limit)
 	return Outcome{Conflict: conflict, Steps: s.used + steps}, nil
 }
