@@ -66,7 +66,8 @@ func marginTime(t saidTime) string {
 
 var (
 	beforeTime = regexp.MustCompile(`(?i)\b(?:for|simmer|boil|bake|roast|cook|fry|steam|rest|leave|stand|chill|prove|rise|soak|marinate|knead|poach|grill|toast|blanch|braise|stew|infuse|cool|refrigerate)(?: it| them)?(?: for)?(?: about| around| at least| a good| up to| another| a further)?\s+$`)
-	bareTime   = regexp.MustCompile(`(?i)\b(?:leave|stand|chill|soak|rest|prove|cool|marinate|refrigerate|steep|drain|drip|hang|set|fridge|larder|water|covered)\b[^.;]*$`)
+	bareTime   = regexp.MustCompile(`(?i)\b(?:leave|stand|chill|soak|rest|prove|cool|marinate|refrigerate|steep|drain|drip|hang|fridge|larder|refrigerator|water|place|covered|it|them)\s+$`)
+	afterNight = regexp.MustCompile(`(?i)^\s*(?:[.,;)]|$|(?:in|at|until|or|so|and|to|under|with)\b)`)
 	otherTime  = regexp.MustCompile(`(?i)\b(?:keeps?|kept|stores?|stored|storage|before|earlier|ahead|within|ago|advance|every|freeze|frozen|more if|if it|if they|last|first|previous|longer|later)\b`)
 	oldTime    = regexp.MustCompile(`(?i)\b(?:soaked|left|chilled|marinated|thawed|proved|salted|drained)\s+$`)
 )
@@ -79,7 +80,7 @@ func lasts(prose saying, t saidTime) bool {
 		return false
 	}
 	if t.span.Overnight {
-		return bareTime.MatchString(before) && !oldTime.MatchString(before)
+		return bareTime.MatchString(before) && !oldTime.MatchString(before) && afterNight.MatchString(prose.text[t.to:])
 	}
 	return beforeTime.MatchString(before)
 }

@@ -2,4 +2,4 @@ package check
 
 import "slices"
 
-var amountRules = slices.Concat(readingRules, demandRules, []*Rule{})
+var amountRules = slices.Concat(readingRules, demandRules, judgedAmounts)

@@ -188,3 +188,34 @@ func firstLine(s *resolve.Step) source.Span {
 	}
 	return at
 }
+
+// fieldAt is where a field of a recipe stands; the title where it has none.
+func fieldAt(r *resolve.Recipe, key string) source.Span {
+	for _, it := range r.AST.Items {
+		switch it.(type) {
+		case *ast.Makes:
+			if key == "makes" {
+				return it.Pos()
+			}
+		case *ast.Serves:
+			if key == "serves" {
+				return it.Pos()
+			}
+		case *ast.ServeHow:
+			if key == "serve" {
+				return it.Pos()
+			}
+		}
+	}
+	return r.AST.Title.Span
+}
+
+// testedAt is where a recipe says at what sizes it was tested.
+func testedAt(r *resolve.Recipe) source.Span {
+	for _, it := range r.AST.Items {
+		if t, ok := it.(*ast.Tested); ok {
+			return t.Pos()
+		}
+	}
+	return r.AST.Title.Span
+}

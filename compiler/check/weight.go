@@ -161,8 +161,13 @@ func taken(t resolve.Take) (quantity.Quantity, bool) {
 	return t.Line.Quantity.Scale(t.Part), true
 }
 
-// grams prints a weight.
-func grams(n quantity.Number) string { return quantity.Grams(n).Print(quantity.Style{}) }
+// grams prints a weight, to the gram; what is less, as a scale shows it.
+func grams(n quantity.Number) string {
+	if n.Less(quantity.Int(10)) {
+		return quantity.Grams(n).Print(quantity.Style{})
+	}
+	return quantity.Grams(quantity.RoundTo(n, quantity.Int(1))).Print(quantity.Style{Exact: true})
+}
 
 // print prints a quantity as a message has it.
 func printed(q quantity.Quantity) string { return q.Print(quantity.Style{}) }

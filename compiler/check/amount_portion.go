@@ -1,0 +1,122 @@
+package check
+
+import (
+	"regexp"
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+// tooMuch asks about amounts that nobody eats.
+var tooMuch = &Rule{
+	Code: "D206", Title: "a great deal for one portion", Family: Amounts, Severity: diag.Query,
+	What:    "Divided by the portions, a dish has more than 15 g salt, 15 g of a ground spice, 10 g baking powder or dried yeast, 250 g sugar, 150 g butter or 1.2 kg meat or fish for each. What goes into brine, a cure, a crust, jam or a frying pan full of fat is let pass.",
+	Why:     "A slip between spoons and grams, or between serves 4 and serves 40, spoils a whole pot.",
+	Fix:     "Correct the amount or the portions; if it is meant so, `allow D206: ` and the reason.",
+	Bad:     "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n    100 g fine salt\n  method\n    - Stew the leeks with the fine salt. | ring low | work 8 min\n",
+	At:      "5:5",
+	Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n    10 g fine salt\n  method\n    - Stew the leeks with the fine salt. | ring low | work 8 min\n",
+	Sources: []string{"common practice, no source: the limits are generous"},
+	Check: func(p *Pass) {
+		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
+			if r.Base || r.Serves == nil || r.Serves.High.Sign() <= 0 || l.Quantity == nil || l.From != nil || l.Product != nil || l.Carried != "" {
+				return
+			}
+			most, what, fine := portionLimit(l)
+			if most == 0 || fine.MatchString(wordsAbout(r, l)) {
+				return
+			}
+			low, ok := gramsAtLeast(l)
+			if !ok {
+				return
+			}
+			each := low.Div(r.Serves.High)
+			if !quantity.Int(most).Less(each) {
+				return
+			}
+			p.Report(l.AST.AmountAt.Span, "%s of %s for each portion: more than %s is rarely meant", grams(each), l.Name, grams(quantity.Int(most))).
+				Because("%s to a portion is usual at the most. %s", what, "A slip between spoons and grams, or between serves 4 and serves 40, spoils a whole pot").
+				WithHelp("correct the amount, or `serves`")
+		})
+	},
+}
+
+var (
+	brined  = regexp.MustCompile(`(?i)\b(brine|cure|cured|crust|water|pickle|bury|rinse|wash|weep|drain|jar|jars|preserve|bed)\b`)
+	jammed  = regexp.MustCompile(`(?i)\b(jam|jelly|marmalade|syrup|cordial|caramel|fudge|toffee|candy|jars?|preserve|chutney|sorbet|meringues?)\b`)
+	deepFat = regexp.MustCompile(`(?i)\b(deep-fry|deep-fried|fry|confit|clarify|clarified|brioche)\b`)
+	never   = regexp.MustCompile(`\bzzz\b`)
+	bony    = regexp.MustCompile(`(?i)\b(stock|broth|bones?|carcass|carcasses|shells?|head|whole)\b`)
+)
+
+// portionLimit is the most grams of a thing that one portion plausibly has, in
+// words too, and what in its sentences makes any amount of it plausible.
+// Common practice, no source. 0: no limit is known.
+func portionLimit(l *resolve.Line) (most int64, what string, fine *regexp.Regexp) {
+	it, part := itemOf(l)
+	if it == nil || part != "" && part != "leaf" {
+		return 0, "", never
+	}
+	switch {
+	case strings.HasSuffix(l.Key, "salt"):
+		return 15, "A teaspoon or two", brined
+	case it.Name == "baking powder" || it.Name == "bicarbonate of soda" || strings.Contains(it.Name, "yeast") && !strings.Contains(it.Name, "fresh"):
+		return 10, "A teaspoon", never
+	case it.Counter == "spices" && l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word:
+		return 15, "A tablespoon", never
+	case strings.HasSuffix(it.Name, "sugar"):
+		return 250, "A cupful", jammed
+	case it.Name == "butter" || strings.HasSuffix(it.Name, " butter") && it.Has(larder.Dairy):
+		return 150, "Half a block", deepFat
+	case it.Counter == "butcher" || it.Counter == "fishmonger":
+		return 1200, "A pound or two", bony
+	}
+	return 0, "", never
+}
+
+// wordsAbout are the title, the line and every sentence that takes of it.
+func wordsAbout(r *resolve.Recipe, l *resolve.Line) string {
+	words := []string{r.Name, l.Name, l.AST.Note.Text}
+	for _, s := range r.Steps {
+		words = append(words, s.AST.Prose.Text)
+	}
+	if r.Reading == nil {
+		return strings.Join(words, " ")
+	}
+	words = words[:3]
+	for _, sr := range r.Reading.Steps {
+		for _, t := range sr.Takes {
+			if t.Line == l {
+				words = append(words, sr.Step.AST.Prose.Text)
+				break
+			}
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// gramsAtLeast is the least that a line can weigh.
+func gramsAtLeast(l *resolve.Line) (quantity.Number, bool) {
+	n := l.Quantity.Value.Low
+	switch l.Quantity.Dim {
+	case quantity.Mass:
+		return n, true
+	case quantity.Volume:
+		low, _, ok := densities(l)
+		return n.Mul(low), ok
+	case quantity.None:
+		it, _ := itemOf(l)
+		if it == nil {
+			return n, false
+		}
+		p, ok := it.PieceGrams(l.AST.Size)
+		if !ok {
+			return n, false
+		}
+		return n.Mul(p.Grams.Value), true
+	}
+	return n, false
+}
