@@ -2,4 +2,19 @@ package check
 
 import "slices"
 
-var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{})
+var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{
+	orderOfUse,
+	preparedTwice,
+	nearTwins,
+	optionalPlain,
+	zestAfterJuice,
+	productUnused,
+	keptUnused,
+	reservedNever,
+	garnishWhat,
+	greaseWhat,
+	seasonWhat,
+	listHead,
+	oneLetter,
+	substituteSame,
+})

@@ -1,0 +1,187 @@
+package check
+
+import (
+	"regexp"
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+)
+
+var keptUnused = &Rule{
+	Code: "U307", Title: "kept back, and never used", Family: Names, Severity: diag.Query,
+	What: "A step reserves or keeps back something, and no later sentence speaks of it. `keep the bones for stock` says where it goes, and is passed over.",
+	Why:  "A cook finds it in a jug when the plates have gone out.",
+	Fix:  "Name it in the step where it goes in, or say what it is kept for.",
+	Bad: `dish Pasta with cheese
+  serves 4
+  gather
+    400 g    pasta
+    150 g    hard cheese
+  method
+    - Boil the pasta and drain it, reserving the cooking water. | ring high | work 2 min | leave 10 min
+    - Toss with the hard cheese. | work 2 min
+`,
+	At: "7:36",
+	Good: `dish Pasta with cheese
+  serves 4
+  gather
+    400 g    pasta
+    150 g    hard cheese
+  method
+    - Boil the pasta and drain it, reserving the cooking water. | ring high | work 2 min | leave 10 min
+    - Toss with the hard cheese and loosen with the cooking water. | work 2 min
+`,
+	Sources: []string{"common practice, no source"},
+	Check:   checkKeptUnused,
+}
+
+var reservedNever = &Rule{
+	Code: "U308", Title: "reserved, and nobody reserved it", Family: Names, Severity: diag.Query,
+	What: "A step uses something `reserved`, and no step before it reserves, saves or puts by anything.",
+	Why:  "By then it has gone down the sink.",
+	Fix:  "Say in the step where it comes up that it is kept.",
+	Bad: `dish Pasta with cheese
+  serves 4
+  gather
+    400 g    pasta
+    150 g    hard cheese
+  method
+    - Boil the pasta and drain it. | ring high | work 2 min | leave 10 min
+    - Toss with the hard cheese and loosen with the reserved cooking water. | work 2 min
+`,
+	At: "8:53",
+	Good: `dish Pasta with cheese
+  serves 4
+  gather
+    400 g    pasta
+    150 g    hard cheese
+  method
+    - Boil the pasta and drain it, keeping a cup of the cooking water. | ring high | work 2 min | leave 10 min
+    - Toss with the hard cheese and loosen with the reserved cooking water. | work 2 min
+`,
+	Sources: []string{"common practice, no source"},
+	Check:   checkReservedNever,
+}
+
+var (
+	// what is kept back: "reserve the cooking water", "set the crumbs aside".
+	keepsBack = regexp.MustCompile(`(?i)\b(?:reserv(?:e|ing)|sav(?:e|ing)|keep(?:ing)? back|hold(?:ing)? back|set(?:ting)? aside|put(?:ting)? (?:by|aside))\s+(?:(?:a|an|the|all the|some of the|half the|a little of the|a cup of the|a ladle of the)\s+)((?:[\p{L}'’-]+\s?){1,4})`)
+	keptAside = regexp.MustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b( for)?`)
+	reserved  = regexp.MustCompile(`(?i)\b(?:the|your|its) reserved ([\p{L}'’-]+(?: [\p{L}'’-]+)?)`)
+	putBy     = regexp.MustCompile(`(?i)\b(reserv\w*|sav(?:e|ed|ing)|kept|keep\w*|hold(ing)? back|held back|aside|put by|putting by|back|lift(ed)? out|lifting out|left over|leav\w*)\b`)
+	phraseEnd = regexp.MustCompile(`(?i)^(and|or|in|on|to|for|from|with|until|while|then|but|as|at|by|of|into|under|over|when|where|which|that|hot|warm|cold|covered|aside|back|out|is|are)$`)
+)
+
+var wordRun = regexp.MustCompile(`[\p{L}'’-]+`)
+
+// kept is something that a passage keeps back: its last word, and its place.
+type kept struct {
+	head, words string
+	from, to    int
+}
+
+// keptIn finds what a passage keeps back without saying what for.
+func keptIn(text string) (out []kept) {
+	for _, m := range keepsBack.FindAllStringSubmatchIndex(text, -1) {
+		var words []string
+		to, next := m[2], ""
+		for _, w := range wordRun.FindAllStringIndex(text[m[2]:], -1) {
+			word := text[m[2]+w[0] : m[2]+w[1]]
+			if phraseEnd.MatchString(word) || len(words) == 4 || strings.ContainsAny(text[to:m[2]+w[0]], ".,;:()") {
+				if !strings.ContainsAny(text[to:m[2]+w[0]], ".,;:()") {
+					next = strings.ToLower(word)
+				}
+				break
+			}
+			words = append(words, word)
+			to = m[2] + w[1]
+		}
+		if len(words) > 0 && next != "for" {
+			out = append(out, kept{head: larder.Fold(words[len(words)-1]), words: strings.Join(words, " "), from: m[0], to: to})
+		}
+	}
+	for _, m := range keptAside.FindAllStringSubmatchIndex(text, -1) {
+		words := strings.Fields(text[m[2]:m[3]])
+		if m[4] < 0 {
+			out = append(out, kept{head: larder.Fold(words[len(words)-1]), words: strings.Join(words, " "), from: m[0], to: m[1]})
+		}
+	}
+	return out
+}
+
+func checkKeptUnused(p *Pass) {
+	for _, r := range p.Recipes() {
+		for i, s := range r.Steps {
+			if s.AST == nil || !mine(r, s.AST.Pos()) {
+				continue
+			}
+			for n, prose := range passages(s) {
+				for _, k := range keptIn(prose.text) {
+					rest := prose.text[k.to:]
+					for _, later := range passages(s)[n+1:] {
+						rest += " " + later.text
+					}
+					if spokenOf(r, r.Steps[i+1:], rest, k.head) {
+						continue
+					}
+					p.Report(prose.place(k.from, k.to), "the %s is kept, and no later step uses it", k.words).
+						WithHelp("name it where it goes in").
+						WithHelp("or say what it is kept for: `for stock`, `for the table`")
+				}
+			}
+		}
+	}
+}
+
+// spokenOf tells whether later sentences or margins name a thing by its last
+// word, or speak of what was reserved.
+func spokenOf(r *resolve.Recipe, later []*resolve.Step, text, head string) bool {
+	for _, s := range later {
+		text += " " + proseOf(s)
+		for _, c := range clausesOf(s) {
+			text += " " + c.Name.Text
+		}
+	}
+	for _, pr := range r.Products {
+		if headOf(pr.Name) == head {
+			return true // it has a name that others can gather
+		}
+	}
+	return hasWord(text, head) || hasWord(text, "reserved") || hasWord(text, "rest")
+}
+
+func checkReservedNever(p *Pass) {
+	for _, r := range p.Recipes() {
+		before := ""
+		for _, s := range r.Steps {
+			if s.AST == nil {
+				continue
+			}
+			for _, prose := range passages(s) {
+				for _, m := range reserved.FindAllStringSubmatchIndex(prose.text, -1) {
+					if putBy.MatchString(before+" "+prose.text[:m[0]]) || !mine(r, s.AST.Pos()) || listed(r, "reserved") {
+						continue
+					}
+					p.Report(prose.place(m[0]+len("the "), m[3]), "nothing was reserved before this step").
+						WithHelp("say where it comes up: `drain it, keeping the liquor`")
+				}
+				before += " " + prose.text
+			}
+			for _, pr := range s.Makes {
+				before += " reserved " + pr.Name
+			}
+		}
+	}
+}
+
+// listed tells whether a word stands in a name or a note of the list.
+func listed(r *resolve.Recipe, word string) bool {
+	for _, l := range r.Lines {
+		if hasWord(l.Name+" "+lineNote(l), word) {
+			return true
+		}
+	}
+	return false
+}
