@@ -9,6 +9,10 @@ import "slices"
 // another. An arc whose condition (its gate) is open is still watched: when it would make a
 // bound cross, the gate cannot hold. A chain of lags without slack is a cycle of arcs, and
 // moves as one in a single round of propagation.
+//
+// Lags that contradict each other are a cycle, too, round which the bounds would creep to the
+// end of time a few minutes a lap, and the conflict would blame the end of time. So now and
+// then a long run of arcs is looked at for a lap; if there is one, its gates are the conflict.
 
 type arc struct {
 	src, dst side
@@ -90,7 +94,10 @@ func (e *engine) followArc(n int32) bool {
 		return true
 	}
 	if e.holdsNow(a.gate) {
-		return e.set(lit{a.dst, max}, reason{byArc, n, 0})
+		if !e.set(lit{a.dst, max}, reason{byArc, n, 0}) {
+			return false
+		}
+		return e.trail[len(e.trail)-1].hops%lapCheck != 0 || !e.lap()
 	}
 	least := -e.top[a.dst^1]
 	if max >= least || e.fails(a.gate) {
@@ -98,4 +105,35 @@ func (e *engine) followArc(n int32) bool {
 	}
 	// The weakest source bound that still rules the gate out.
 	return e.set(a.gate.not(), e.because(lit{a.src, least - a.add - 1}, lit{a.dst ^ 1, -least}))
+}
+
+// lapCheck is after how many arcs in a row a lap is looked for.
+const lapCheck = 50
+
+// lap looks whether the arcs that led to the latest event went round; if so, it reports the
+// conflict.
+func (e *engine) lap() bool {
+	i := int32(len(e.trail)) - 1
+	start := e.trail[i].side
+	e.conflict = e.conflict[:0]
+	for left := e.trail[i].hops; left > 0; left-- {
+		ev := &e.trail[i]
+		a := &e.arcs[ev.why.a]
+		if a.gate != always {
+			e.conflict = append(e.conflict, a.gate)
+		}
+		if a.src == start {
+			return true
+		}
+		// The event the arc set out from: the latest on its source before this one.
+		j := e.last[a.src]
+		for j > i {
+			j = e.trail[j].prev
+		}
+		if j < 0 || e.trail[j].why.kind != byArc {
+			return false
+		}
+		i = j
+	}
+	return false
 }

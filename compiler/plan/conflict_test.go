@@ -66,6 +66,19 @@ func only(p *Problem, c *Conflict, leave rule) *Problem {
 	return &q
 }
 
+func hasTie(p *Problem) bool {
+	for _, a := range p.Activities {
+		for _, m := range a.Modes {
+			for _, u := range m.Uses {
+				if u.Tie != 0 {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 // A conflict is one: its rules alone leave no plan. And it is small: leaving out any of them
 // lets a plan be made.
 func TestConflictsAreConflictsAndSmall(t *testing.T) {
@@ -75,7 +88,7 @@ func TestConflictsAreConflictsAndSmall(t *testing.T) {
 		out, err := Solve(context.Background(), p, Budget{Steps: 2000})
 		require.NoError(t, err)
 		c := out.Conflict
-		if c == nil {
+		if c == nil || hasTie(p) { // what a tie means without one of its ovens, only cannot say
 			continue
 		}
 		seen++
@@ -103,7 +116,7 @@ func TestConflictsAreConflictsAndSmall(t *testing.T) {
 
 // A fried fish must be served within 2 min, but the plate is only warm 10 min later.
 func TestExplainNamesTheHold(t *testing.T) {
-	p := &Problem{Horizon: 100}
+	p := &Problem{Horizon: 20000}
 	cook := p.AddResource(Resource{Name: "cook", Capacity: 1, Hands: true})
 	fry := work(p, "fry", 5, one(cook))
 	plate := work(p, "serve", 0)

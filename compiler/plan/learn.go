@@ -69,6 +69,7 @@ type event struct {
 	old, top int32
 	prev     int32 // the event before on this side, -1 if none
 	level    int32
+	hops     int32 // how many arcs in a row led here
 	why      reason
 }
 
@@ -166,7 +167,14 @@ func (e *engine) set(l lit, why reason) bool {
 		e.conflict = append(e.conflict, l.not())
 		return false
 	}
-	e.trail = append(e.trail, event{l.side, old, l.max, e.last[l.side], e.level(), why})
+	ev := event{side: l.side, old: old, top: l.max, prev: e.last[l.side], level: e.level(), why: why}
+	if why.kind == byArc {
+		ev.hops = 1
+		if from := e.last[e.arcs[why.a].src]; from >= 0 {
+			ev.hops += e.trail[from].hops
+		}
+	}
+	e.trail = append(e.trail, ev)
 	e.last[l.side] = int32(len(e.trail) - 1)
 	e.top[l.side] = l.max
 	return true
