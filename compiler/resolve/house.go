@@ -1,0 +1,98 @@
+package resolve
+
+import (
+	"path"
+	"slices"
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// House is the house style of a book: the choices its `style` lines make. The
+// zero House makes none.
+type House struct {
+	Range   string // "dash", "to"
+	Units   string // "metric", "US", "imperial", "both"
+	Divided string // "divided", "not divided"
+	Preheat string // "always", "never"
+	Credits bool   // every dish says where it comes from
+	Terms   bool   // words of the trade are explained where they are used
+	Lines   []*ast.Style
+}
+
+type houseRule struct {
+	text string
+	set  func(*House)
+}
+
+// houseStyles is the closed list: what may stand after `style`, and what it
+// sets.
+var houseStyles = []houseRule{
+	{"range dash", func(h *House) { h.Range = "dash" }},
+	{"range to", func(h *House) { h.Range = "to" }},
+	{"units metric", func(h *House) { h.Units = string(quantity.Metric) }},
+	{"units US", func(h *House) { h.Units = string(quantity.US) }},
+	{"units imperial", func(h *House) { h.Units = string(quantity.Imperial) }},
+	{"units both", func(h *House) { h.Units = "both" }},
+	{"divided", func(h *House) { h.Divided = "divided" }},
+	{"not divided", func(h *House) { h.Divided = "not divided" }},
+	{"preheat always", func(h *House) { h.Preheat = "always" }},
+	{"preheat never", func(h *House) { h.Preheat = "never" }},
+	{"credits", func(h *House) { h.Credits = true }},
+	{"terms explained", func(h *House) { h.Terms = true }},
+}
+
+// HouseStyles are the rules that a book may set with `style`.
+func HouseStyles() (out []string) {
+	for _, s := range houseStyles {
+		out = append(out, s.text)
+	}
+	return out
+}
+
+// HouseStyle finds a rule of the house style by what is written after `style`,
+// in any case. The second result is the switch it belongs to: "range", "units".
+func HouseStyle(text string) (rule, of string, ok bool) {
+	words := strings.Join(strings.Fields(text), " ")
+	for _, s := range houseStyles {
+		if strings.EqualFold(s.text, words) {
+			of, _, _ = strings.Cut(s.text, " ")
+			if of == "not" {
+				of = "divided"
+			}
+			return s.text, of, true
+		}
+	}
+	return "", "", false
+}
+
+// House is the house style that holds where a place is: that of the books in
+// its folder and in those it stands in. A line further down wins.
+func (m *Model) House(at source.Span) (h House) {
+	if at.File == nil {
+		return h
+	}
+	dir := path.Dir(at.File.Name)
+	for _, b := range m.Books {
+		above := path.Dir(b.Pos().File.Name)
+		if above != "." && dir != above && !strings.HasPrefix(dir, above+"/") {
+			continue
+		}
+		for _, it := range b.Items {
+			s, ok := it.(*ast.Style)
+			if !ok {
+				continue
+			}
+			h.Lines = append(h.Lines, s)
+			rule, _, known := HouseStyle(s.Text.Text)
+			if !known {
+				continue
+			}
+			i := slices.IndexFunc(houseStyles, func(r houseRule) bool { return r.text == rule })
+			houseStyles[i].set(&h)
+		}
+	}
+	return h
+}
