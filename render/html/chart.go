@@ -13,9 +13,9 @@ import (
 
 // drawing is how charts are set on a screen. Letters may come out wider than
 // those that are measured, for the reader's own face is used.
-var drawing = chart.Style{Size: 13, Bar: 20, Steps: 6, Widen: 1.26, Clean: runes.Clean}
+var drawing = chart.Style{Size: 13, Bar: 20, Steps: 9, Widen: 1.26, Clean: runes.Clean}
 
-const chartWidth = 960
+const chartWidth = 1180
 
 // chart writes the timeline as drawings that scroll sideways on a narrow
 // screen, with the same in words.
