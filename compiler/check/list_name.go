@@ -17,4 +17,11 @@ var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{
 	listHead,
 	oneLetter,
 	substituteSame,
+	eggHalves,
+	slowState,
+	stateFromNowhere,
+	addedAgain,
+	twoNames,
+	idleBase,
+	drainedOrNot,
 })

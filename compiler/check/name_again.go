@@ -1,0 +1,81 @@
+package check
+
+import (
+	"regexp"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+)
+
+var addedAgain = &Rule{
+	Code: "U318", Title: "added twice", Family: Names, Severity: diag.Query,
+	What: "Two steps add a thing, and the first takes all of it, for it says no amount. The second is read as what is in the pan already.",
+	Why:  "A cook who put all of it in has none left to add.",
+	Fix:  "Say in the first how much goes in there: `half the sugar`, and then `the rest of the sugar`.",
+	Bad: `dish Meringue
+  serves 6
+  gather
+    150 ml   whole milk
+    200 g    caster sugar
+    400 ml   double cream
+  method
+    - Warm the milk and stir in the sugar. | ring low | work 5 min
+    - Whip the cream, add the sugar and fold both together. | work 6 min
+`,
+	At: "9:31",
+	Good: `dish Meringue
+  serves 6
+  gather
+    150 ml   whole milk
+    200 g    caster sugar
+    400 ml   double cream
+  method
+    - Warm the milk and stir in half the sugar. | ring low | work 5 min
+    - Whip the cream, add the rest of the sugar and fold both together. | work 6 min
+`,
+	Sources: []string{"common practice, no source"},
+	Check:   checkAddedAgain,
+}
+
+var (
+	adding   = regexp.MustCompile(`(?i)\b(?:add|stir in|whisk in|beat in|mix in|fold in|tip in|pour in|pour on|pour over|sprinkle in|sprinkle over|scatter over|drizzle over|trickle in|work in|rub in)(?: the| your| all the)? $`)
+	takenOut = regexp.MustCompile(`(?i)\b(lift\w*|remov\w*|tak\w* (?:them |it )?out|set\w* \w* ?aside|tip\w* out|drain\w*|strain\w*|scoop\w*|turn\w* out|reserv\w*|save|pour\w* off|aside|out of)\b`)
+)
+
+func checkAddedAgain(p *Pass) {
+	for _, r := range p.Recipes() {
+		for _, rd := range p.readings(r) {
+			first := map[*resolve.Line]resolve.Take{} // added whole
+			between := map[*resolve.Line]string{}
+			for _, sr := range rd.Steps {
+				if sr.Step.AST == nil {
+					continue
+				}
+				prose := sayingOf(sr.Step.AST.Lines)
+				for _, t := range sr.Takes {
+					at := prose.offset(t.Span)
+					if t.Line == nil || t.ByMargin || t.Line.ToTaste || at < 0 || !adding.MatchString(prose.text[:at]) {
+						continue
+					}
+					if !t.Refers {
+						if t.All && !t.Rest {
+							first[t.Line] = t
+						}
+						continue
+					}
+					was, added := first[t.Line]
+					if !added || takenOut.MatchString(between[t.Line]) || !mine(r, t.Span) || was.Span == t.Span {
+						continue
+					}
+					p.Report(t.Span, "all the %s went in before, and here it is added again", t.Line.Name).
+						See(was.Span, "all of it goes in here").
+						WithHelp("say there how much goes in: `half the %s`, and here `the rest of the %s`", t.NameAt.Text(), t.NameAt.Text())
+					delete(first, t.Line)
+				}
+				for l := range first {
+					between[l] += " " + proseOf(sr.Step)
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,82 @@
+package check
+
+import (
+	"regexp"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+var drainedOrNot = &Rule{
+	Code: "U321", Title: "drained or not", Family: Names, Severity: diag.Hint,
+	What: "Tins of fish, beans, fruit or the like come in a liquor, and neither the line nor a step says whether it goes in.",
+	Why:  "A third of a tin may be liquor, and it is salt or sweet.",
+	Fix:  "Write `drained` behind the comma, `| drained 240 g`, or `with their liquor`.",
+	Bad: `dish Chickpea stew
+  serves 4
+  gather
+    2 x 400 g tins chickpeas
+    400 g    tomatoes
+  method
+    - Simmer the chickpeas with the tomatoes. | ring low | work 2 min | leave 25 min
+`,
+	At: "4:20",
+	Good: `dish Chickpea stew
+  serves 4
+  gather
+    2 x 400 g tins chickpeas, drained
+    400 g    tomatoes
+  method
+    - Simmer the chickpeas with the tomatoes. | ring low | work 2 min | leave 25 min
+`,
+	Sources: []string{"common practice, no source"},
+	Check:   checkDrained,
+}
+
+var (
+	inLiquor = map[string]bool{
+		"tuna": true, "salmon": true, "sardine": true, "anchovy": true, "mackerel": true, "bean": true, "chickpea": true, "lentil": true,
+		"sweetcorn": true, "olive": true, "caper": true, "cherry": true, "peach": true, "pear": true, "pineapple": true, "artichoke": true,
+		"gherkin": true, "chestnut": true, "jackfruit": true, "lychee": true, "apricot": true,
+	}
+	liquorSaid = regexp.MustCompile(`(?i)\b(drain\w*|undrained|liquor|liquid|juice|juices|syrup|brine|oil|rinsed?|sauce|all)\b`)
+)
+
+func checkDrained(p *Pass) {
+	for _, r := range p.Recipes() {
+		for _, l := range r.Lines {
+			a := l.AST.Amount
+			if a == nil || a.Kind != quantity.Packages || !ownLine(r, l) || !inLiquor[headOf(l.Name)] || liquorSaid.MatchString(lineNote(l)+" "+l.Name) || drainedLater(r) {
+				continue
+			}
+			if lineClause(l, "drained") {
+				continue
+			}
+			p.Report(l.AST.Name.Span, "are the %s drained", l.Name).
+				WithHelp("write `%s, drained`, or `%s, with their liquor`", l.Name, l.Name)
+		}
+	}
+}
+
+// drainedLater tells whether a step speaks of draining, or of what is drained off.
+func drainedLater(r *resolve.Recipe) bool {
+	for _, s := range r.Steps {
+		if liquorOff.MatchString(proseOf(s)) {
+			return true
+		}
+	}
+	return len(r.Steps) == 0
+}
+
+var liquorOff = regexp.MustCompile(`(?i)\b(drain\w*|liquor|brine|rinsed?)\b`)
+
+// lineClause tells whether a line has a clause of this key in its margin.
+func lineClause(l *resolve.Line, key string) bool {
+	for _, c := range l.AST.Clauses {
+		if c.Key == key {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,188 @@
+package check
+
+import (
+	"regexp"
+	"strings"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+)
+
+var slowState = &Rule{
+	Code: "U316", Title: "soaked, and no time for it", Family: Names, Severity: diag.Query,
+	What: "The list has a thing soaked, thawed, marinated or the like, which takes hours, and neither the line nor a step gives it a time.",
+	Why:  "The plan begins too late by a night.",
+	Fix:  "Write the time behind the line: `| leave 12 h`, or make a step of it: `| thaw 12 h, fridge`.",
+	Bad: `dish White bean stew
+  serves 6
+  gather
+    400 g    dried white beans, soaked
+    200 g    carrots, sliced
+  method
+    - Simmer the beans with the carrots until soft. | ring low | work 2 min | leave 1 h 30 min
+`,
+	At: "4:33",
+	Good: `dish White bean stew
+  serves 6
+  gather
+    400 g    dried white beans, soaked         | leave 12 h
+    200 g    carrots, sliced
+  method
+    - Simmer the beans with the carrots until soft. | ring low | work 2 min | leave 1 h 30 min
+`,
+	Sources: []string{"common practice, no source"},
+	Check:   checkSlowState,
+}
+
+// slowStates are states that take hours, each with the stem of what is done.
+var slowStates = map[string]string{
+	"soaked": "soak", "pre-soaked": "soak", "presoaked": "soak", "thawed": "thaw", "defrosted": "(defrost|thaw)", "marinated": "marinat",
+	"brined": "brin", "overnight": "overnight", "proved": "prov", "cured": "cur",
+}
+
+func checkSlowState(p *Pass) {
+	for _, r := range p.Recipes() {
+		all := ""
+		for _, s := range r.Steps {
+			all += " " + proseOf(s)
+			for _, c := range clausesOf(s) {
+				all += " " + c.Key
+			}
+		}
+		for _, l := range r.Lines {
+			if l.From != nil || l.Carried != "" || l.Product != nil || !ownLine(r, l) || len(r.Steps) == 0 || leftAlone(l) {
+				continue
+			}
+			note := noteOf(l)
+			for _, w := range wordRun.FindAllStringIndex(note.text, -1) {
+				word := strings.ToLower(note.text[w[0]:w[1]])
+				stem := slowStates[word]
+				if stem == "" || regexp.MustCompile(`(?i)\b`+stem).MatchString(all) || shortWait.MatchString(note.text[w[1]:]) {
+					continue
+				}
+				p.Report(note.place(w[0], w[1]), "%s is %s beforehand, and no time is given for it", l.Name, word).
+					WithHelp("write it behind the line: `| leave 12 h`").
+					WithHelp("or make a step of it, with `stand` or `thaw` in its margin")
+				break
+			}
+		}
+	}
+}
+
+// shortWait is a time of minutes behind a word: "soaked for 10 minutes".
+var shortWait = regexp.MustCompile(`(?i)^ (?:for |in [^,]*? for )?(?:about )?\d+ ?(?:min|minutes?)\b`)
+
+// leftAlone tells whether a line has a time of its own in which it is left.
+func leftAlone(l *resolve.Line) bool {
+	for _, sp := range l.Prep {
+		if sp.Kind == resolve.Leave {
+			return true
+		}
+	}
+	return false
+}
+
+var stateFromNowhere = &Rule{
+	Code: "U317", Title: "melted, and nobody melted it", Family: Names, Severity: diag.Query,
+	What: "A step speaks of a thing as melted, toasted, drained or the like, and neither the list nor anything before it says so.",
+	Why:  "The cook finds it in another state than the step needs.",
+	Fix:  "Write the state behind the comma in the list, or a step that brings it about.",
+	Bad: `dish Oat biscuits
+  serves 6
+  gather
+    150 g    rolled oats
+    100 g    butter
+    60 g     honey
+  method
+    - Stir the oats and the honey into the melted butter. | work 4 min
+`,
+	At: "8:44",
+	Good: `dish Oat biscuits
+  serves 6
+  gather
+    150 g    rolled oats
+    100 g    butter, melted
+    60 g     honey
+  method
+    - Stir the oats and the honey into the melted butter. | work 4 min
+`,
+	Sources: []string{"common practice, no source"},
+	Check:   checkStates,
+}
+
+// broughtAbout are states that a cook brings about, each with the stems of what
+// does it.
+var broughtAbout = map[string]*regexp.Regexp{
+	"melted":   stems("melt", "warm", "heat"),
+	"toasted":  stems("toast", "roast", "grill", "brown"),
+	"soaked":   stems("soak", "steep", "cover"),
+	"beaten":   stems("beat", "whisk"),
+	"whisked":  stems("beat", "whisk"),
+	"whipped":  stems("whip", "whisk", "beat"),
+	"grated":   stems("grat"),
+	"peeled":   stems("peel", "skin"),
+	"crushed":  stems("crush", "pound", "smash", "bash"),
+	"strained": stems("strain", "siev", "filter"),
+	"drained":  stems("drain", "strain"),
+	"browned":  stems("brown", "sear", "fry", "colour", "roast"),
+	"blanched": stems("blanch", "boil", "scald"),
+	"poached":  stems("poach", "simmer"),
+	"roasted":  stems("roast", "bak", "oven"),
+	"fried":    stems("fry", "fri", "brown"),
+	"mashed":   stems("mash", "crush", "rice"),
+	"chopped":  stems("chop", "cut", "dic"),
+	"sliced":   stems("slic", "cut"),
+	"diced":    stems("dic", "cut", "cub"),
+	"shredded": stems("shred", "cut", "pull"),
+	"sifted":   stems("sift", "siev"),
+	"chilled":  stems("chill", "fridge", "cold", "cool", "refrigerat"),
+	"softened": stems("soft", "sweat", "cook", "melt"),
+	"cooked":   stems("cook", "boil", "simmer", "fry", "roast", "bak", "steam", "grill", "poach", "ring", "oven", "brais", "stew"),
+	"soft":     stems("soft", "cook", "sweat"),
+}
+
+func stems(of ...string) *regexp.Regexp {
+	return regexp.MustCompile(`(?i)\b(` + strings.Join(of, "|") + `)`)
+}
+
+var lastWord = regexp.MustCompile(`[\p{L}-]+\s+$`)
+
+func checkStates(p *Pass) {
+	for _, r := range p.Recipes() {
+		rds := p.readings(r)
+		before := ""
+		for _, s := range r.Steps {
+			if s.AST == nil {
+				continue
+			}
+			here := strings.Builder{}
+			for _, c := range clausesOf(s) {
+				here.WriteString(" " + c.Key + " " + c.Place)
+			}
+			prose := sayingOf(s.AST.Lines)
+			for _, t := range takesOf(rds, s) {
+				at := prose.offset(t.NameAt)
+				if t.Line == nil || t.ByMargin || at <= 0 || t.Line.From != nil || t.Line.Product != nil || !mine(r, s.AST.Pos()) {
+					continue
+				}
+				word := lastWord.FindStringIndex(prose.text[:at])
+				if word == nil {
+					continue
+				}
+				state := strings.ToLower(strings.TrimSpace(prose.text[word[0]:word[1]]))
+				how := broughtAbout[state]
+				if how == nil || how.MatchString(before+" "+here.String()+" "+prose.text[:word[0]]) || how.MatchString(lineNote(t.Line)+" "+t.Line.Name) || hasWord(lineNote(t.Line), state) {
+					continue
+				}
+				p.Report(prose.place(word[0], word[0]+len(state)), "nothing says how the %s is %s", t.NameAt.Text(), state).
+					See(t.Line.AST.Pos(), "gathered here").
+					WithHelp("write `%s, %s` in the list, or a step that does it", t.Line.Name, state)
+			}
+			before += here.String() + " " + proseOf(s)
+		}
+	}
+}
+
+// noteOf is what a line says behind its comma, with its place.
+func noteOf(l *resolve.Line) saying { return sayingOf([]ast.Text{l.AST.Note}) }
