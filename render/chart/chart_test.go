@@ -10,7 +10,6 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
 	"tamis/render/fixture"
-	"tamis/render/fonts"
 	"tamis/render/runes"
 )
 
@@ -119,6 +118,26 @@ func TestWordsNeverOverlapAndLeadersCrossNone(t *testing.T) {
 func checkWords(t *testing.T, pic Picture, seed uint64) {
 	t.Helper()
 	words := texts(pic)
+	pushed := map[int]bool{} // labels moved back from the edge of the paper
+	for _, a := range words {
+		if a.X+a.W > 695 {
+			pushed[a.Field] = true
+		}
+	}
+	for _, o := range pic.Ops {
+		l, ok := o.(*draw.Line)
+		if !ok || l.X1 != l.X2 || l.Width != 0.5 || l.Dash != nil || l.Y2 == pic.H {
+			continue // not a leader
+		}
+		for _, a := range words {
+			if pushed[a.Field] {
+				continue
+			}
+			mid := a.Y - 0.3*a.Size
+			crossed := l.X1 > a.X+1 && l.X1 < a.X+a.W-1 && mid > l.Y1 && mid < l.Y2
+			require.False(t, crossed, "seed %d: a leader at %.1f (%.1f to %.1f) crosses %q at %.1f to %.1f, %.1f", seed, l.X1, l.Y1, l.Y2, a.Str, a.X, a.X+a.W, a.Y)
+		}
+	}
 	for i, a := range words {
 		require.GreaterOrEqual(t, a.X, -0.01, "seed %d: %q", seed, a.Str)
 		require.LessOrEqual(t, a.X+a.W, 700.01, "seed %d: %q", seed, a.Str)
@@ -169,7 +188,6 @@ func TestMeasuringAllowsForOtherFaces(t *testing.T) {
 	for _, x := range texts(w) {
 		require.InDelta(t, x.Face.Width(x.Str, 11)*1.16, x.W, x.Face.Width("0", 11), x.Str)
 	}
-	_ = fonts.Sans
 }
 
 func TestShorten(t *testing.T) {

@@ -273,8 +273,11 @@ func Key(c *sheets.Chart) []KeyItem {
 	}
 	var out []KeyItem
 	for _, k := range []KeyItem{
-		{sheets.WorkBar, "hands at work"}, {sheets.WatchBar, "keep watch"}, {sheets.LeaveBar, "leave alone"},
-		{sheets.HeatBar, "heating up"}, {sheets.WaitBar, "may wait"},
+		{sheets.WorkBar, "hands at work"},
+		{sheets.WatchBar, "keep watch"},
+		{sheets.LeaveBar, "leave alone"},
+		{sheets.HeatBar, "heating up"},
+		{sheets.WaitBar, "may wait"},
 	} {
 		if seen[k.Kind] {
 			out = append(out, k)

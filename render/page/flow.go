@@ -21,9 +21,8 @@ type piece struct {
 	before float64  // space above, unless it stands at the top of a frame
 	glue   glue     // how firmly it stays with the piece after it
 	heads  []*piece // set again when the piece opens a page
-	ready  func() []draw.Op
-	part   string // the heading it carries, for bookmarks
-	turn   string // what it is called in the hint to turn over: "step 7"
+	part   string   // the heading it carries, for bookmarks
+	turn   string   // what it is called in the hint to turn over: "step 7"
 }
 
 // add appends marks to the piece, moved by dx and dy.

@@ -83,8 +83,6 @@ func TestAWordWiderThanTheLineIsCut(t *testing.T) {
 }
 
 func TestScriptsWithoutSpacesBreakBetweenLetters(t *testing.T) {
-	ts := setter()
 	require.True(t, breakAfter([]rune("梨のタルト"), 1))
 	require.False(t, breakAfter([]rune("tart"), 1))
-	_ = ts
 }

@@ -138,10 +138,7 @@ func TestEveryFieldIsOnPaperInReadingOrder(t *testing.T) {
 				continue
 			}
 			// what remains is the key, the line below the masthead and dots between facts
-			var extra []string
-			for _, s := range []string{doc.When, doc.Covers, doc.Place, doc.By} {
-				extra = append(extra, s)
-			}
+			extra := []string{doc.When, doc.Covers, doc.Place, doc.By}
 			for _, d := range doc.Dishes {
 				extra = append(extra, d.Letter+" "+d.Name)
 			}
@@ -149,7 +146,7 @@ func TestEveryFieldIsOnPaperInReadingOrder(t *testing.T) {
 			for _, s := range append(extra, "·") {
 				left = strings.ReplaceAll(left, strings.ReplaceAll(s, " ", ""), "")
 			}
-			left = strings.Trim(left, "Sheets")
+			left = strings.TrimPrefix(left, "Sheets")
 			require.Empty(t, left, "words that the document does not have, on sheet %s", doc.Sheets[i].ID)
 		}
 	}

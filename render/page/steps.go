@@ -20,6 +20,7 @@ type method struct {
 	name      float64 // left edge of the names
 	nameWidth float64
 	text      float64 // left edge of the sentences
+	stacked   bool    // sentences stand below the things taken, for want of width
 	textWidth float64
 }
 
@@ -51,7 +52,7 @@ func (t *typesetter) steps(b *sheets.Steps, w float64) []*piece {
 func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 	m := &method{t: t, full: w, takes: -1}
 	size := t.sz.body
-	var fig, unit, name, side float64
+	var fig, unit, name, side, word float64
 	any := false
 	for _, item := range b.Items {
 		s, ok := item.(*sheets.Step)
@@ -67,6 +68,7 @@ func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 			if fw, uw := fonts.SansBold.Width(f, size), fonts.Sans.Width(u, size); fw+uw < w*0.16 {
 				fig, unit = max(fig, fw), max(unit, uw)
 			}
+			word = max(word, t.longest(span{text: k.Name, face: fonts.Sans, size: size}))
 			name = max(name, t.set(1e6, 1.2, span{text: k.Name, face: fonts.Sans, size: size}).width())
 		}
 	}
@@ -86,8 +88,11 @@ func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 			m.name += 2
 		}
 		m.nameWidth = min(max(name, 40)+1, w*0.37-(m.name-m.takes))
-		m.nameWidth = max(m.nameWidth, w*0.15)
+		m.nameWidth = max(m.nameWidth, w*0.15, min(word+1, w*0.3))
 		m.text = m.name + m.nameWidth + 16
+		if w-m.text < t.sz.step*17 {
+			m.stacked, m.text, m.nameWidth = true, m.takes, w-m.name
+		}
 	}
 	m.textWidth = t.measure(w - m.text)
 	return m
@@ -103,7 +108,12 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 		y = 6*t.air + 8
 	}
 	top := y
-	bottom := max(m.sidebar(p, s, y), m.taken(p, s, y))
+	beside := m.sidebar(p, s, y)
+	under := m.taken(p, s, y)
+	bottom := max(beside, under)
+	if m.stacked && len(s.Takes) > 0 {
+		y = under + 5*t.air
+	}
 
 	// sentences share the base line of the things taken
 	if s.When != "" {

@@ -54,7 +54,9 @@ func TestLetterPaper(t *testing.T) {
 func TestAddressesOfOtherKindsAreNotFollowed(t *testing.T) {
 	doc := &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "a", Title: "A", Blocks: []sheets.Block{
 		&sheets.Prose{Paras: []sheets.Para{{Runs: []sheets.Run{
-			{Text: "no", Link: "javascript:alert(1)"}, {Text: "nor", Link: "file:///etc/passwd"}, {Text: "lost", Link: "#nowhere"},
+			{Text: "no", Link: "javascript:alert(1)"},
+			{Text: "nor", Link: "file:///etc/passwd"},
+			{Text: "lost", Link: "#nowhere"},
 			{Text: "yes", Link: "https://example.org/a(b)\\c"},
 		}}}},
 	}}}}
