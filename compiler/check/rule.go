@@ -100,8 +100,9 @@ type Pass struct {
 	Meals     []*demand.Meal
 	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
 
-	rule  *Rule
-	diags *diag.List
+	rule   *Rule
+	diags  *diag.List
+	plates []*plate // for the safety rules, worked out by the first of them
 }
 
 // Report makes a finding of the rule's usual severity. The message has no

@@ -24,11 +24,12 @@ func (st *Stage) act() {
 	st.Chills = s.Place == "fridge" || s.Place == "freezer" || !st.Heats && st.Says(coldWords...) && s.Place == ""
 	after := st.Before
 	if st.Heats {
-		st.Warms = after.Chilled && (after.Warmth == Chilled || after.Warmth == Frozen || after.Warmth == Cooled)
+		cold := after.Chilled && after.Warmth != Hot
+		st.Warms = cold && !st.anew()
 		if st.Warms {
 			after.Back = append(slices.Clone(after.Back), st)
-			after.Chilled = false
 		}
+		after.Chilled = after.Chilled && !cold
 		after.Items = slices.Clone(after.Items)
 		for _, i := range after.Items {
 			i.Heated = true
@@ -56,6 +57,20 @@ func (st *Stage) act() {
 // that is more than seasoning.
 func (st *Stage) combines() bool {
 	return slices.ContainsFunc(st.Taken, func(i *Item) bool { return !i.Heated && (i.Strong || i.Plant) })
+}
+
+// anew tells whether a step cooks a new dish, into which stock, sauce or
+// vegetables cooked earlier go: then what is fresh in it is what counts.
+func (st *Stage) anew() bool {
+	fresh := false
+	for _, i := range st.Before.Items {
+		old := i.Heated || i.Before || i.Leftover
+		fresh = fresh || !old && (i.Strong || i.Plant)
+		if old && (i.Base == nil && !i.Leftover || i.Strong && !isKind("liquid", i.Line.Name)) {
+			return false
+		}
+	}
+	return fresh
 }
 
 func heats(st *Stage) bool {

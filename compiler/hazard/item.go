@@ -36,6 +36,7 @@ type Item struct {
 	Sweet    bool
 	Leftover bool // carried over, cooked and chilled
 	Heated   bool // heat was put to it
+	Before   bool // by the base that it comes with
 }
 
 // Has tells whether the larder puts a flag on it.
@@ -56,7 +57,7 @@ func NewItem(l *resolve.Line) *Item {
 	i := &Item{Line: l, Name: l.Name, Leftover: l.Carried != ""}
 	i.it, _, _ = larder.Builtin().FindPart(l.Name)
 	said := strings.ToLower(l.Name + " " + l.AST.Note.Text + " " + l.AST.Brackets.Text)
-	cooked := i.Leftover || tinned(l) || hasWord(said, done...)
+	cooked := i.Leftover || Tinned(l) || hasWord(said, done...)
 	if i.it != nil {
 		i.flags(cooked)
 	} else {
@@ -112,8 +113,8 @@ func (i *Item) words(name string, cooked bool) {
 	}
 }
 
-// tinned tells whether a line is of tins or jars: cooked by their maker.
-func tinned(l *resolve.Line) bool {
+// Tinned tells whether a line is of tins or jars: cooked by their maker.
+func Tinned(l *resolve.Line) bool {
 	a := l.AST.Amount
 	if a == nil {
 		return false

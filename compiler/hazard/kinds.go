@@ -10,7 +10,7 @@ import (
 	"tamis/compiler/larder"
 )
 
-//go:embed data/kinds.csv
+//go:embed data
 var embedded embed.FS
 
 // kinds is the closed list of words by kind, folded.
@@ -60,3 +60,6 @@ func isKind(kind, name string) bool {
 	}
 	return false
 }
+
+// IsFat tells whether a name is of fat, oil or what else keeps by itself.
+func IsFat(name string) bool { return isKind("keeps", name) || isKind("oil", name) }

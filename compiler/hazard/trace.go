@@ -247,7 +247,7 @@ func (w *walk) line(l *resolve.Line) Pot {
 		for _, i := range pot.Items {
 			c := *i
 			c.Line = l
-			c.Base = from.Reading.Recipe
+			c.Base, c.Before = from.Reading.Recipe, i.Heated
 			own = append(own, &c)
 		}
 		pot.Items, pot.Back = own, nil
@@ -303,6 +303,11 @@ func (p *Pot) chill(place string) {
 // Strong tells whether meat, fish, egg, dairy or rice is in it.
 func (p Pot) Strong() bool {
 	return slices.ContainsFunc(p.Items, func(i *Item) bool { return i.Strong })
+}
+
+// Contains tells whether any of some items is in it.
+func (p Pot) Contains(items []*Item) bool {
+	return slices.ContainsFunc(p.Items, func(i *Item) bool { return slices.Contains(items, i) })
 }
 
 // Rice tells whether cooked rice is in it.

@@ -40,7 +40,8 @@ type Ruling struct {
 }
 
 // Rule finds what rules for a topic. The foods are tried in order, each through
-// the practice chosen and those it falls back on.
+// the practice chosen and those it falls back on. Where no practice is chosen,
+// or it has no figure, each of the others adds its first of these foods.
 func (c Choice) Rule(topic string, foods ...string) Ruling {
 	r := Ruling{Choice: c}
 	if c.Practice != nil {
@@ -50,24 +51,22 @@ func (c Choice) Rule(topic string, foods ...string) Ruling {
 					r.Sets = append(r.Sets, set)
 					return r
 				}
+				if silent(name, topic, food) {
+					return r
+				}
 			}
-		}
-		if silent(c.Practice.Name, topic, foods) {
-			return r
 		}
 	}
 	r.Basis = NoneNamed
 	if c.Practice != nil {
 		r.Basis = NoneSeen
 	}
-	for _, food := range foods {
-		for _, p := range builtin().practices {
+	for _, p := range builtin().practices {
+		for _, food := range foods {
 			if set := rows(p.Name, topic, food); len(set) > 0 {
 				r.Sets = append(r.Sets, set)
+				break
 			}
-		}
-		if len(r.Sets) > 0 {
-			return r
 		}
 	}
 	return r
@@ -82,15 +81,12 @@ func rows(practice, topic, food string) (out []*Limit) {
 	return out
 }
 
-// silent tells whether a practice says that it sets no figure: a row for these
-// foods that is only a note.
-func silent(practice, topic string, foods []string) bool {
-	for _, l := range builtin().limits {
-		if !l.Use && l.Practice == practice && l.Topic == topic && slices.ContainsFunc(foods, func(f string) bool { return slices.Contains(l.Foods, f) }) {
-			return true
-		}
-	}
-	return false
+// silent tells whether a practice says that it sets no figure: a row for the
+// food that is only a note.
+func silent(practice, topic, food string) bool {
+	return slices.ContainsFunc(builtin().limits, func(l *Limit) bool {
+		return !l.Use && l.Practice == practice && l.Topic == topic && slices.Contains(l.Foods, food)
+	})
 }
 
 // Short finds what a core temperature falls short of: the figure to print of
@@ -98,14 +94,32 @@ func silent(practice, topic string, foods []string) bool {
 func (r Ruling) Short(t quantity.Temperature, held time.Duration) *Limit {
 	var worst *Limit
 	for _, set := range r.Sets {
-		if slices.ContainsFunc(set, func(l *Limit) bool { return l.Meets(t, held) }) {
+		l := printed(set)
+		met := func(l *Limit) bool { return l.Meets(t, held) }
+		if slices.ContainsFunc(set, met) || atOnce(l, t) {
 			continue
 		}
-		if l := printed(set); worst == nil || hotter(l, worst) {
+		if worst == nil || hotter(l, worst) {
 			worst = l
 		}
 	}
 	return worst
+}
+
+// atOnce tells whether a temperature is so far above a limit that asks for a
+// time that the same practice asks for none: 70 C where 63 C takes 3 minutes.
+func atOnce(l *Limit, t quantity.Temperature) bool {
+	p, ok := Find(l.Practice)
+	if !ok || l.Topic != "cook" {
+		return false
+	}
+	for _, o := range builtin().limits {
+		if o.Use && o.Topic == "cook" && o.C.Set && o.Time == 0 && o.C.From >= l.C.From &&
+			(o.Practice == p.Name || slices.Contains(p.Then, o.Practice)) && o.Meets(t, 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // hotter tells which of two figures for the middle asks for more.
@@ -157,14 +171,14 @@ func (r Ruling) Whose(l *Limit) string {
 	switch r.Basis {
 	case NoneNamed:
 		if r.Choice.Written != "" {
-			return fmt.Sprintf("nothing is known of practice %s: this is the strictest figure seen, %s", r.Choice.Written, l.Practice)
+			return fmt.Sprintf("nothing is known of practice %s, so the strictest figure seen rules, that of %s", r.Choice.Written, l.Practice)
 		}
-		return fmt.Sprintf("no `practice` is named: this is the strictest figure seen, %s", l.Practice)
+		return fmt.Sprintf("no `practice` is named, so the strictest figure seen rules, that of %s", l.Practice)
 	case NoneSeen:
-		return fmt.Sprintf("no figure of %s has been seen: this is the strictest of the others, %s", r.Choice.Practice.Name, l.Practice)
+		return fmt.Sprintf("no figure of %s has been seen; this is the strictest of the others, that of %s", r.Choice.Practice.Name, l.Practice)
 	}
 	if l.Practice != r.Choice.Practice.Name {
-		return fmt.Sprintf("practice %s, by the figure of %s", r.Choice.Practice.Name, l.Practice)
+		return fmt.Sprintf("practice %s, which takes the figure of %s", r.Choice.Practice.Name, l.Practice)
 	}
 	return "practice " + l.Practice
 }

@@ -1,0 +1,256 @@
+package check
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/hazard"
+	"tamis/compiler/practice"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// plate is one recipe in one reading, followed through its method, with the
+// practice it is cooked by.
+type plate struct {
+	*hazard.Trace
+	recipe *resolve.Recipe
+	choice practice.Choice
+	making *demand.Making     // nil: by itself
+	line   *timeline.Timeline // nil: no plan
+}
+
+// dishes are the recipes to look at: those of every menu, as it makes them, and
+// those asked for that no menu makes, by themselves.
+func (p *Pass) dishes() []*plate {
+	if p.plates != nil {
+		return p.plates
+	}
+	tracer := hazard.NewTracer()
+	made := map[*resolve.Recipe]bool{}
+	for i, meal := range p.Meals {
+		if meal.Menu == nil {
+			continue
+		}
+		choice := practice.OfMeal(p.Model, meal)
+		var line *timeline.Timeline
+		if i < len(p.Timelines) {
+			line = p.Timelines[i]
+		}
+		for _, m := range meal.Makings {
+			made[m.Recipe] = true
+			p.plates = append(p.plates, &plate{Trace: tracer.Reading(m.Reading), recipe: m.Recipe, choice: choice, making: m, line: line})
+		}
+	}
+	for _, r := range p.Recipes() {
+		if !made[r] && r.Reading != nil {
+			p.plates = append(p.plates, &plate{Trace: tracer.Recipe(r), recipe: r, choice: practice.OfRecipe(p.Model, r)})
+		}
+	}
+	return p.plates
+}
+
+// once keeps a rule from saying the same twice of one place, when several menus
+// make the same dish.
+type once map[source.Span]bool
+
+func (o once) again(at source.Span) bool {
+	if o[at] {
+		return true
+	}
+	o[at] = true
+	return false
+}
+
+// cite says whose figure a finding compares with, how it was seen, and who comes
+// before it.
+func (p *Pass) cite(d *diag.Diagnostic, r practice.Ruling, l *practice.Limit) *diag.Diagnostic {
+	return d.Because("%s %s: %s. %s", p.rule.Why, capital(r.Whose(l)), l.Credit(), comeFirst)
+}
+
+// common is cite for what no figure stands behind.
+func (p *Pass) common(d *diag.Diagnostic) *diag.Diagnostic {
+	return d.Because("%s This is common practice, no source. %s", p.rule.Why, comeFirst)
+}
+
+const (
+	comeFirst = "Local rules and qualified people come first."
+	noSource  = "common practice, no source"
+)
+
+// softer is the severity of a finding where the chosen practice has no figure
+// of its own that was seen: only a hint, since another country's limit is no law.
+func softer(s diag.Severity, r practice.Ruling) diag.Severity {
+	if r.Basis == practice.NoneSeen {
+		return diag.Hint
+	}
+	return s
+}
+
+// heatAt is the place of what heats a step: its clause, else its first line.
+func heatAt(st *hazard.Stage) source.Span {
+	if c := st.Clause("oven", "ring", "grill"); c != nil {
+		return c.Span
+	}
+	return wordsAt(st.Step.AST)
+}
+
+// wordsAt is the first line of a step's sentence.
+func wordsAt(s *ast.Step) source.Span {
+	if len(s.Lines) > 0 {
+		return s.Lines[0].Span
+	}
+	return s.Prose.Span
+}
+
+// saidAt is the place of the first of some words in a step, else of its sentence.
+func saidAt(s *ast.Step, words ...string) source.Span {
+	for _, l := range s.Lines {
+		low := strings.ToLower(l.Text)
+		if len(low) != len(l.Text) {
+			continue
+		}
+		for _, w := range words {
+			if i := strings.Index(low, w); i >= 0 {
+				return source.Span{File: l.Span.File, Start: l.Span.Start + i, End: l.Span.Start + i + len(w)}
+			}
+		}
+	}
+	return wordsAt(s)
+}
+
+// keepField is the `keeps` of a block.
+func keepField(r *resolve.Recipe) *ast.Keeps {
+	for _, it := range r.AST.Items {
+		if k, ok := it.(*ast.Keeps); ok {
+			return k
+		}
+	}
+	return nil
+}
+
+// stay is a time that food spends in a place: a pause, a stand, a `keeps`.
+type stay struct {
+	at    source.Span
+	pot   hazard.Pot
+	place string
+	time  time.Duration
+	keeps bool // it may be so long: nobody says that it is
+	what  string
+}
+
+// stays are all times of a recipe in which food waits in a place.
+func (d *plate) stays() (out []stay) {
+	for _, b := range d.Breaks {
+		out = append(out, stay{at: b.Pause.AST.Pos(), pot: b.Pot, place: b.Pause.Place, time: b.Pause.UpTo, what: "pause"})
+	}
+	for _, st := range d.Stages {
+		for _, c := range st.Step.AST.Clauses {
+			switch c.Key {
+			case "stand":
+				pot := st.Before
+				if st.Cools || st.Heats {
+					pot = st.After
+				}
+				out = append(out, stay{at: c.Span, pot: pot, place: c.Place, time: spellLength(c), what: "stand"})
+			case "keeps":
+				out = append(out, stay{at: c.Span, pot: st.After, place: c.Place, time: spellLength(c), keeps: true, what: "keeps"})
+			}
+		}
+	}
+	if k := keepField(d.recipe); k != nil && len(d.Stages) > 0 {
+		out = append(out, stay{at: k.Pos(), pot: d.End, place: k.Keep.Place, time: max(k.Keep.Time.High, k.Keep.Time.UpTo), keeps: true, what: "keeps"})
+	}
+	return out
+}
+
+func spellLength(c *ast.Clause) time.Duration {
+	if c.Spell == nil || c.Spell.Fixed == nil {
+		return 0
+	}
+	return max(c.Spell.Fixed.High, c.Spell.Fixed.UpTo)
+}
+
+// coreTime is how long a `core` is to last.
+func coreTime(c *ast.Clause) time.Duration {
+	if c.Spell == nil || c.Spell.Fixed == nil {
+		return 0
+	}
+	return c.Spell.Fixed.Low
+}
+
+// length prints a time: "90 min", "3 days".
+func lengthOf(d time.Duration) string {
+	day := 24 * time.Hour
+	if d >= 2*day && d%day == 0 {
+		return fmt.Sprintf("%d days", d/day)
+	}
+	return quantity.Span{Low: d, High: d}.String()
+}
+
+// foods prints up to three names: "the chicken", "the eggs and the cream".
+func foods(items []*hazard.Item) string {
+	var out []string
+	for _, i := range items {
+		if n := "the " + i.Line.Name; !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	if len(out) > 3 {
+		return "the food"
+	}
+	if len(out) < 2 {
+		return strings.Join(out, "")
+	}
+	return strings.Join(out[:len(out)-1], ", ") + " and " + out[len(out)-1]
+}
+
+// coreText is a limit as a `core` clause has it: "70 C for 2 min".
+func coreText(l *practice.Limit) string {
+	if l.Time < time.Minute {
+		return l.Clause()
+	}
+	return l.Clause() + " for " + quantity.Span{Low: l.Time, High: l.Time}.String()
+}
+
+type span = source.Span
+
+const (
+	halfHour = 30 * time.Minute
+	halfDay  = 12 * time.Hour
+)
+
+// theFood names what waits by the first thing in it that germs like.
+func theFood(s stay) string {
+	if s.keeps {
+		return "this"
+	}
+	for _, i := range s.pot.Items {
+		if i.Strong && i.Heated {
+			return "the " + i.Line.Name
+		}
+	}
+	return "what was cooked"
+}
+
+// plainFat tells whether a stay is of fat or oil that was lifted out.
+func plainFat(s stay, d *plate) bool {
+	if s.what != "keeps" {
+		return false
+	}
+	for _, st := range d.Stages {
+		for _, m := range st.Step.Makes {
+			if m.Clause.Span.Start < s.at.Start && hazard.IsFat(m.Name) && st.Clause("keeps") != nil && st.Clause("keeps").Span == s.at {
+				return true
+			}
+		}
+	}
+	return false
+}

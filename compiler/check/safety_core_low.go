@@ -1,0 +1,63 @@
+package check
+
+import (
+	"tamis/compiler/hazard"
+	"tamis/lang/diag"
+)
+
+var coreLow = &Rule{
+	Code: "S103", Title: "a core temperature below the limit", Family: Safety, Severity: diag.Warning,
+	What:    "Raw poultry, mince, pork, stuffing, fish or egg is cooked to less than the published figure of the practice, or not for as long. Times under a minute need not be written.",
+	Why:     "Germs in the middle live through what is too cool or too short.",
+	Fix:     "Raise the `core`, or give it the time that a lower one needs: `core 70 C for 2 min`.",
+	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "FDA Food Code 2022, 3-401.11, as states adopt it", "USDA FSIS consumer advice, as seen quoted", "Victoria Department of Health, advice"},
+	Bad: `dish Turkey burgers
+  practice UK
+  serves 4
+  gather
+    500 g    turkey mince
+  method
+    - Shape the turkey mince and fry on both sides.
+      | ring medium | work 5 min | watch 10 min | core 68 C
+`,
+	At: "8:51",
+	Good: `dish Turkey burgers
+  practice UK
+  serves 4
+  gather
+    500 g    turkey mince
+  method
+    - Shape the turkey mince and fry on both sides.
+      | ring medium | work 5 min | watch 10 min | core 70 C for 2 min
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing, hazard.Fish, hazard.Egg) {
+				if len(c.cores) > 0 {
+					lowCore(p, d, c, seen)
+				}
+			}
+		}
+	},
+}
+
+// lowCore reports the last `core` if none is enough.
+func lowCore(p *Pass, d *plate, c *raw, seen once) {
+	r := c.ruling(d)
+	if len(r.Sets) == 0 {
+		return
+	}
+	for _, st := range c.cores {
+		if r.Short(*st.Step.Core.Temp, coreTime(st.Step.Core)) == nil {
+			return
+		}
+	}
+	core := c.cores[len(c.cores)-1].Step.Core
+	l := r.Short(*core.Temp, coreTime(core))
+	if seen.again(core.Span) {
+		return
+	}
+	p.cite(p.ReportAs(softer(diag.Warning, r), core.Span, "%s wants %s in the middle", foods(c.items), l.Core()), r, l).
+		WithHelp("write `core %s`, and test with a clean probe", coreText(l))
+}

@@ -1,0 +1,111 @@
+package check
+
+import (
+	"tamis/compiler/hazard"
+	"tamis/compiler/practice"
+	"tamis/lang/diag"
+)
+
+var coreMissing = &Rule{
+	Code: "S102", Title: "poultry, mince, pork or stuffing without a core temperature", Family: Safety, Severity: diag.Query,
+	What:    "Raw poultry, mince, pork or stuffing is cooked, and no step says how hot its middle gets. Stocks, stews and what simmers for an hour or more are not asked about.",
+	Why:     "Only a probe tells whether the middle is hot enough.",
+	Fix:     "Add `core` to the step that cooks it through.",
+	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "FDA Food Code 2022, 3-401.11, as states adopt it", "Victoria Department of Health, advice"},
+	Bad: `dish Roast chicken
+  practice UK
+  serves 4
+  gather
+    1        chicken
+    20 g     butter
+  method
+    - Rub the chicken with the butter and roast it.
+      | oven 190 C | work 5 min | leave 1 h 20 min
+`,
+	At: "9:9",
+	Good: `dish Roast chicken
+  practice UK
+  serves 4
+  gather
+    1        chicken
+    20 g     butter
+  method
+    - Rub the chicken with the butter and roast it.
+      | oven 190 C | work 5 min | leave 1 h 20 min | core 75 C
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing) {
+				if len(c.cores) > 0 || c.thorough || len(c.heated) == 0 || seen.again(heatAt(c.last())) {
+					continue
+				}
+				r := c.ruling(d)
+				l := r.Hottest()
+				p.cite(p.ReportAs(softer(diag.Query, r), heatAt(c.last()), "how hot does the middle of %s get", foods(c.items)), r, l).
+					WithHelp("write `| core %s` here; the figure is %s in the middle", l.Clause(), l.Core())
+			}
+		}
+	},
+}
+
+// raw is raw food of one kind, and the steps that put heat to it.
+type raw struct {
+	kind     hazard.Kind
+	items    []*hazard.Item
+	heated   []*hazard.Stage
+	cores    []*hazard.Stage // those with `core`
+	thorough bool
+	oven     bool
+	kept     bool // it is chilled, or waits, after it is cooked
+}
+
+func (c *raw) last() *hazard.Stage { return c.heated[len(c.heated)-1] }
+
+// raws are the raw foods of some kinds that this recipe takes, one entry a kind.
+// Bones for stock and thin cured meat are left out: nobody probes them.
+func (d *plate) raws(kinds ...hazard.Kind) (out []*raw) {
+	for _, k := range kinds {
+		c := &raw{kind: k}
+		for _, i := range d.End.Items {
+			if i.Is(k) && !i.IsKind("bones") && !i.IsKind("cured") && !i.Before {
+				c.items = append(c.items, i)
+			}
+		}
+		if len(c.items) == 0 {
+			continue
+		}
+		for _, st := range d.Stages {
+			if !st.After.Contains(c.items) {
+				continue
+			}
+			if st.Heats {
+				c.heated = append(c.heated, st)
+				c.thorough = c.thorough || st.Thorough()
+				c.oven = c.oven || len(st.Step.Heats) > 0
+				if st.Step.Core != nil && st.Step.Core.Temp != nil {
+					c.cores = append(c.cores, st)
+				}
+			} else if len(c.heated) > 0 && st.Chills {
+				c.kept = true
+			}
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// ruling is what rules for cooking it.
+func (c *raw) ruling(d *plate) practice.Ruling {
+	food := []string{string(c.kind)}
+	if c.kind == hazard.Egg && c.kept {
+		food = []string{"egg held", "egg"}
+	}
+	r := d.choice.Rule("cook", food...)
+	if c.kind == hazard.Pork && c.oven && r.Basis == practice.Named {
+		if roast := d.choice.Rule("cook", "roast"); roast.Basis == practice.Named && len(roast.Sets) > 0 && len(r.Sets) > 0 {
+			r.Sets[0] = append(r.Sets[0], roast.Sets[0]...)
+		}
+	}
+	return r
+}

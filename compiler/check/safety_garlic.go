@@ -1,0 +1,105 @@
+package check
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/compiler/hazard"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+var garlicOil = &Rule{
+	Code: "S111", Title: "garlic or herbs in oil, on the shelf or for long", Family: Safety, Severity: diag.Warning,
+	What:    "Garlic, herbs, chillies or vegetables lie in oil, and that keeps out of the fridge, or in it for longer than the published figure.",
+	Why:     "No air reaches what lies under oil, and the germ that makes botulism grows there without any sign.",
+	Fix:     "Keep it in the fridge for a day or two, dated, or freeze it; or strain the oil while it is hot.",
+	Sources: []string{"US state extension advice of 2020, as seen quoted", "University of Idaho Extension, 2013, as seen quoted"},
+	Bad: `base Garlic oil
+  practice US
+  makes 300 ml
+  keeps 2 weeks, larder
+  gather
+    6 cloves garlic
+    300 ml   olive oil
+  method
+    - Crush the garlic into the olive oil.
+      | work 5 min
+`,
+	At: "4:3",
+	Good: `base Garlic oil
+  practice US
+  makes 300 ml
+  keeps 2 days, fridge
+  gather
+    6 cloves garlic
+    300 ml   olive oil
+  method
+    - Crush the garlic into the olive oil.
+      | work 5 min
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, s := range d.stays() {
+				if !inOil(s.pot, d) || s.place == "freezer" {
+					continue
+				}
+				r := d.choice.Rule("keep", "garlic in oil")
+				l := r.Shortest()
+				shelf := s.place != "fridge"
+				if s.time <= l.Time && !(shelf && s.time > halfDay) || seen.again(s.at) {
+					continue
+				}
+				if shelf {
+					p.cite(p.Report(s.at, "garlic, herbs or vegetables in oil are not for the shelf"), r, l).
+						WithHelp("write `%s, fridge`, and date the jar; the figure is %s in the fridge", lengthOf(min(s.time, l.Time)), l.Length())
+					continue
+				}
+				p.cite(p.Report(s.at, "%s for something in oil; the figure is %s in the fridge", lengthOf(s.time), l.Length()), r, l).
+					WithHelp("write %s or less, date the jar, or freeze it", lengthOf(l.Time))
+			}
+		}
+	},
+}
+
+// inOil tells whether what waits is mostly oil with something low in acid in
+// it: nothing sour, and no salt cure.
+func inOil(pot hazard.Pot, d *plate) bool {
+	oil, low := false, false
+	other := 0
+	for _, i := range pot.Items {
+		switch {
+		case i.IsKind("oil"):
+			oil = oil || largest(i, pot)
+		case i.IsKind("garlic"):
+			low = true
+		case i.Sour:
+			return false
+		case i.Strong, i.Plant:
+			other++
+		}
+	}
+	return oil && low && other == 0 && !slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
+		return st.Says("dried", "strain out", "discard the garlic", "acidified")
+	}) && !strings.Contains(strings.ToLower(d.recipe.Name), "paste")
+}
+
+// largest tells whether an ingredient is the most of what is weighed or
+// measured.
+func largest(i *hazard.Item, pot hazard.Pot) bool {
+	q := i.Line.Quantity
+	if q == nil {
+		return false
+	}
+	for _, o := range pot.Items {
+		oq := o.Line.Quantity
+		if o == i || oq == nil || oq.Dim != quantity.Mass && oq.Dim != quantity.Volume {
+			continue
+		}
+		if q.Value.High.Less(oq.Value.High) {
+			return false
+		}
+	}
+	return true
+}

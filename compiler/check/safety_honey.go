@@ -1,0 +1,84 @@
+package check
+
+import (
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/lang/diag"
+)
+
+var infantHoney = &Rule{
+	Code: "S122", Title: "honey for an infant", Family: Safety, Severity: diag.Warning,
+	What:    "The text speaks of babies or infants, and honey is in it, cooked or not.",
+	Why:     "Honey can carry spores that make children under twelve months ill, and cooking does not help.",
+	Fix:     "Leave the honey out for them.",
+	Sources: []string{"Quebec national institute of public health, as seen quoted"},
+	Bad: `dish Oat fingers
+  serves 4
+  about
+    Soft enough for a baby to hold.
+  gather
+    150 g    rolled oats
+    40 g     honey
+    200 ml   water
+  method
+    - Stir everything and bake in a tin.
+      | oven 170 C | work 5 min | leave 20 min
+`,
+	At: "7:14",
+	Good: `dish Oat fingers
+  serves 4
+  about
+    Soft enough for a baby to hold.
+  gather
+    150 g    rolled oats
+    1        banana, mashed
+    200 ml   water
+  method
+    - Stir everything and bake in a tin.
+      | oven 170 C | work 5 min | leave 20 min
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			text := strings.ToLower(d.recipe.Name)
+			if a := d.recipe.About; a != nil {
+				text += " " + strings.ToLower(a.Text.Text)
+			}
+			if d.making != nil && d.making.Serving != nil {
+				text += " " + strings.ToLower(d.making.Serving.Course.Name)
+			}
+			if !speaksOf(text, "baby", "babies", "infant", "infants", "weaning", "under 12 months", "under twelve months", "under one") ||
+				speaksOf(text, "not for babies", "not for infants", "not for a baby", "baby carrots", "baby potatoes", "baby spinach", "baby leeks", "baby corn", "no honey") {
+				continue
+			}
+			r := d.choice.Rule("honey", "infant")
+			for _, i := range d.End.Items {
+				if at := i.Line.AST.Name.Span; i.Has(larder.Honey) && !seen.again(at) {
+					p.cite(p.Report(at, "no honey for children under %s", r.Longest().Length()), r, r.Longest()).
+						WithHelp("leave it out, or say in `about` that the dish is not for babies")
+				}
+			}
+		}
+	},
+}
+
+// speaksOf tells whether one of some words stands in a text in small letters.
+func speaksOf(text string, words ...string) bool {
+	for _, w := range words {
+		for from := 0; ; {
+			i := strings.Index(text[from:], w)
+			if i < 0 {
+				break
+			}
+			i += from
+			if (i == 0 || !isLetter(text[i-1])) && (i+len(w) == len(text) || !isLetter(text[i+len(w)])) {
+				return true
+			}
+			from = i + 1
+		}
+	}
+	return false
+}
+
+func isLetter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 0x80 }

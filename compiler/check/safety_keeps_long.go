@@ -1,0 +1,65 @@
+package check
+
+import (
+	"tamis/lang/diag"
+)
+
+var keepsLong = &Rule{
+	Code: "S110", Title: "cooked food kept chilled for longer than the limit", Family: Safety, Severity: diag.Warning,
+	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables keep, pause or stand in the fridge for longer than the practice allows. What vinegar or sugar keeps is not asked about, nor bread, cakes and plain fat.",
+	Why:     "Some germs grow in the fridge too, and give no sign of it.",
+	Fix:     "Shorten the time, or freeze it.",
+	Sources: []string{"East Devon District Council guide", "Food Standards Scotland consumer advice", "FDA Food Code 2022, 3-501.17(A), as states adopt it", "USDA National Agricultural Library, leftover food answer", "French order of 21 December 2009, as seen quoted"},
+	Bad: `base Chicken broth
+  practice UK
+  makes 2 litres
+  keeps 6 days, fridge
+  gather
+    2 kg     chicken wings
+    3 litres water
+  method
+    - Simmer the chicken wings in the water, and strain.
+      | ring low | leave 2 h
+    - Cool in iced water.
+      | work 5 min | leave 1 h
+`,
+	At: "4:3",
+	Good: `base Chicken broth
+  practice UK
+  makes 2 litres
+  keeps 3 days, fridge
+  gather
+    2 kg     chicken wings
+    3 litres water
+  method
+    - Simmer the chicken wings in the water, and strain.
+      | ring low | leave 2 h
+    - Cool in iced water.
+      | work 5 min | leave 1 h
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, s := range d.stays() {
+				if s.place != "fridge" || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || plainFat(s, d) {
+					continue
+				}
+				foods := []string{"cooked"}
+				if s.pot.Rice() {
+					foods = []string{"rice", "cooked"}
+				}
+				r := d.choice.Rule("keep", foods...)
+				l := r.Shortest()
+				if s.time <= l.Time || seen.again(s.at) {
+					continue
+				}
+				what := "cooked food"
+				if len(l.Foods) > 0 && l.Foods[0] == "rice" {
+					what = "cooked rice"
+				}
+				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s in the fridge; the figure for %s is %s", lengthOf(s.time), what, l.Length()), r, l).
+					WithHelp("write %s or less, or freeze it", lengthOf(l.Time))
+			}
+		}
+	},
+}

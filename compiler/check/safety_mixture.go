@@ -1,0 +1,97 @@
+package check
+
+import (
+	"tamis/compiler/hazard"
+	"tamis/lang/diag"
+)
+
+var mixtureLong = &Rule{
+	Code: "S115", Title: "a mixture that keeps longer than one of its parts", Family: Safety, Severity: diag.Warning,
+	What:    "A dish or a base is said to keep longer than a base or a prepared thing in it, which is not heated again.",
+	Why:     "A mixture is no younger than its oldest part.",
+	Fix:     "Give it the time of the part that keeps the shortest.",
+	Sources: []string{"FDA Food Code 2022, 3-501.17(D), as states adopt it"},
+	Bad: `base Trout filling
+  practice US
+  makes 500 g
+  keeps 4 days, fridge
+  gather
+    300 g    smoked trout fillets
+    200 g    dill cream
+  method
+    - Fold the trout into the dill cream.
+      | work 5 min
+
+base Dill cream
+  makes 200 g
+  keeps 2 days, fridge
+  gather
+    180 ml   soured cream
+    20 g     dill leaves
+  method
+    - Stir the dill into the soured cream.
+      | work 5 min
+`,
+	At: "4:3",
+	Good: `base Trout filling
+  practice US
+  makes 500 g
+  keeps 2 days, fridge
+  gather
+    300 g    smoked trout fillets
+    200 g    dill cream
+  method
+    - Fold the trout into the dill cream.
+      | work 5 min
+
+base Dill cream
+  makes 200 g
+  keeps 2 days, fridge
+  gather
+    180 ml   soured cream
+    20 g     dill leaves
+  method
+    - Stir the dill into the soured cream.
+      | work 5 min
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, s := range d.stays() {
+				part := shortest(s, d)
+				if part == nil || seen.again(s.at) {
+					continue
+				}
+				at := part.Line.AST.Name.Span
+				p.cite(p.Report(s.at, "%s, and %s in it keeps %s", lengthOf(s.time), part.Line.Name, lengthOf(part.Line.From.Keeps.Time.High)), d.choice.Rule("mix", "any"), d.choice.Rule("mix", "any").Shortest()).
+					See(at, "it is gathered here").
+					WithHelp("write %s or less", lengthOf(part.Line.From.Keeps.Time.High))
+			}
+		}
+	},
+}
+
+// shortest is the base in a mixture that keeps the shortest in the same place,
+// if that is less than the mixture and nothing heats it after it was added.
+func shortest(s stay, d *plate) (least *hazard.Item) {
+	for _, i := range s.pot.Items {
+		from := i.Line.From
+		if from == nil || from.Keeps == nil || from.Keeps.Place != s.place || from.Keeps.Time.High >= s.time || !s.pot.Grows() || d.heatedWith(i) {
+			continue
+		}
+		if least == nil || from.Keeps.Time.High < least.Line.From.Keeps.Time.High {
+			least = i
+		}
+	}
+	return least
+}
+
+// heatedWith tells whether a step of this recipe heats an item.
+func (d *plate) heatedWith(i *hazard.Item) bool {
+	for _, st := range d.Stages {
+		if st.Heats && st.After.Contains([]*hazard.Item{i}) {
+			return true
+		}
+	}
+	return false
+}

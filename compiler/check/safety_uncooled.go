@@ -1,0 +1,64 @@
+package check
+
+import (
+	"tamis/compiler/hazard"
+	"tamis/lang/diag"
+)
+
+var uncooled = &Rule{
+	Code: "S108", Title: "cooked food put away without a step that cools it", Family: Safety, Severity: diag.Warning,
+	What:    "Cooked food goes into the fridge or the freezer for a `pause` or a `stand`, and no step before it cools it. Where it only `keeps` there, this is a hint.",
+	Why:     "A pot put away hot stays warm in the middle for hours, and warms what stands beside it; a pause invents no work.",
+	Fix:     "Write the cooling as a step: shallow pans, iced water, how long, and `reach` with the degrees.",
+	Sources: []string{"UK local-authority guidance", "FDA Food Code 2022, 3-501.14, as states adopt it", "the Tamis notation, 2.14"},
+	Bad: `dish Chicken pot
+  practice UK
+  serves 4
+  gather
+    800 g    chicken thighs
+    500 ml   water
+  method
+    - Simmer the chicken thighs in the water.
+      | ring low | leave 45 min | core 75 C
+    pause up to 1 day, fridge
+    - Bring back to the boil.
+      | ring medium | watch 10 min | core 75 C
+`,
+	At: "10:5",
+	Good: `dish Chicken pot
+  practice UK
+  serves 4
+  gather
+    800 g    chicken thighs
+    500 ml   water
+  method
+    - Simmer the chicken thighs in the water.
+      | ring low | leave 45 min | core 75 C
+    - Stand the pot in iced water until cold.
+      | work 5 min | leave 1 h | reach 8 C
+    pause up to 1 day, fridge
+    - Bring back to the boil.
+      | ring medium | watch 10 min | core 75 C
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, s := range d.stays() {
+				if s.place != "fridge" && s.place != "freezer" || s.pot.Warmth != hazard.Hot || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || plainFat(s, d) || seen.again(s.at) {
+					continue
+				}
+				r := d.choice.Rule("cool", "all", "first")
+				l := r.Shortest()
+				severity := diag.Warning
+				if s.keeps {
+					severity = diag.Hint
+				}
+				found := p.ReportAs(severity, s.at, "no step cools %s before the %s", theFood(s), s.place)
+				p.cite(found, r, l).WithHelp("write a step before it: `- Cool in shallow pans in iced water. | work 5 min | leave 1 h | reach 8 C`; the figure is %s", coolText(l))
+				if from := s.pot.From; from != nil {
+					found.See(wordsAt(from.AST), "it was last heated here")
+				}
+			}
+		}
+	},
+}
