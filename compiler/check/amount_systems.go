@@ -76,8 +76,12 @@ func systemOf(l *resolve.Line) system {
 	switch u.Name {
 	case "g", "kg", "ml", "cl", "dl", "litre":
 		return inGrams
-	case "oz", "lb", "fl oz", "cup", "pint", "quart", "gallon", "gill":
+	case "oz", "lb", "fl oz", "pint", "quart", "gallon", "gill":
 		return inCups
+	case "cup": // the metric cup goes with grams
+		if s := l.Recipe.System; s == quantity.US || s == quantity.Imperial {
+			return inCups
+		}
 	}
 	return noSystem
 }

@@ -1,5 +1,21 @@
 package check
 
 var styleRules = []*Rule{
-	staleAllow,
+	figureFirst,
+	noServes,
+	noCredit,
+	titlePromise,
+	unexplained,
+	preheatStyle,
+	dividedStyle,
+	rangeStyle,
+	unitStyle,
+	unknownStyle,
+	styleTwice,
+	asterisk,
+	headnoteCount,
+	sameAbout,
+	doubleWord,
+	doublesEasily,
+	chapterTwice,
 }
