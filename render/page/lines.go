@@ -160,7 +160,7 @@ func (t *typesetter) atoms(spans []span) []atom {
 		text := []rune(t.clean(s.text))
 		for i, r := range text {
 			if unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f' && r != '\u2007' {
-				if s.whole && word.Len() > 0 && i+1 < len(text) {
+				if (s.whole || unitFollows(text, i)) && word.Len() > 0 && i+1 < len(text) {
 					word.WriteRune('\u00a0')
 					continue
 				}
@@ -185,6 +185,20 @@ func (t *typesetter) atoms(spans []span) []atom {
 	}
 	end()
 	return out
+}
+
+// unitFollows tells whether the blank at text[i] stands between a figure and a
+// short word such as a unit, which should not be parted: "30 seconds", "70 °C".
+func unitFollows(text []rune, i int) bool {
+	if i == 0 || i+1 >= len(text) || !unicode.IsNumber(text[i-1]) || !unicode.IsLetter(text[i+1]) && text[i+1] != '°' {
+		return false
+	}
+	for k := i + 1; k < len(text); k++ {
+		if unicode.IsSpace(text[k]) {
+			return k-i <= 8
+		}
+	}
+	return len(text)-i <= 9
 }
 
 // breakAfter tells whether a line may end after text[i] without a space.

@@ -26,7 +26,7 @@ func said(p para) string {
 			b.WriteString(q.text)
 		}
 	}
-	return b.String()
+	return strings.ReplaceAll(b.String(), "\u00a0", " ")
 }
 
 func TestLinesKeepTheirWidthAndTheirWords(t *testing.T) {
@@ -85,4 +85,15 @@ func TestAWordWiderThanTheLineIsCut(t *testing.T) {
 func TestScriptsWithoutSpacesBreakBetweenLetters(t *testing.T) {
 	require.True(t, breakAfter([]rune("梨のタルト"), 1))
 	require.False(t, breakAfter([]rune("tart"), 1))
+}
+
+func TestFiguresStayWithTheirUnitInSentences(t *testing.T) {
+	ts := setter()
+	for width := 60.0; width < 300; width += 3 {
+		p := ts.set(width, 1.3, span{text: "Cook until it has been at 70 °C for 2 minutes, or 75 °C for 30 seconds, in 4 even-handed ways.", face: fonts.Sans, size: 12})
+		for _, l := range p.lines {
+			text := l.parts[len(l.parts)-1].text
+			require.NotRegexp(t, `\b(70|2|75|30)$`, text, "at width %.0f", width)
+		}
+	}
 }

@@ -173,30 +173,31 @@ func (t *typesetter) empty() {
 func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	p := &piece{glue: weak}
 	size, x := t.sz.title, 0.0
+	const drop = 4 // below the line of the running head
 	if i == 0 && s.Kind == sheets.Overview {
 		size = t.sz.masthead
 	}
 	if s.Letter != "" {
 		side := size * 1.05
-		ops, mw := t.mark(s.Letter, 0, 2, side, t.nextField())
+		ops, mw := t.mark(s.Letter, 0, drop+2, side, t.nextField())
 		p.ops = append(p.ops, ops...)
 		x = mw + 12
 	}
 	name := t.set(w-x, 1.1, span{text: s.Title, face: fonts.SerifBold, size: size})
-	p.add(name.ops(x, 0, t.nextField()), 0, 0)
-	y := name.height() + 4
+	p.add(name.ops(x, drop, t.nextField()), 0, 0)
+	y := drop + name.height() + 4
 	if len(s.Facts) > 0 {
 		facts := t.facts(s.Facts, w-x, fonts.Sans, t.sz.body)
 		p.add(facts.ops(x, y, t.nextField()), 0, 0)
 		y += facts.height() + 4
 	}
-	y = max(y, t.markHeight(s.Letter, size*1.05)+4)
+	y = max(y, drop+t.markHeight(s.Letter, size*1.05)+4)
 	wantsKey := KeyOn(t.doc, s)
 	if from := name.width() + 40; s.Wide && wantsKey && x == 0 && from < w*0.45 {
 		// a sheet on its side has more width than height: the key stands beside the title
 		if k := t.key(w - from)[0]; k.h < size*2.4 {
-			p.add(k.ops, from, 4)
-			y = max(y, k.h+2)
+			p.add(k.ops, from, drop+4)
+			y = max(y, drop+k.h+2)
 			wantsKey = false
 		}
 	}

@@ -319,7 +319,7 @@ func (g *grid) pieces(b *sheets.Table) []*piece {
 // head is the row of column titles below the opening rule.
 func (g *grid) head() *piece {
 	t := g.t
-	p := &piece{before: t.sz.body * 0.8 * t.air, glue: firm}
+	p := &piece{before: t.sz.body * 0.5 * t.air, glue: firm}
 	p.ops = append(p.ops, &draw.Line{X2: g.full, Width: rule})
 	y := 3.0
 	for i, c := range g.cols {
@@ -385,7 +385,7 @@ func (g *grid) group(gr sheets.Group, again bool) *piece {
 func (g *grid) row(r sheets.Row, last bool) *piece {
 	t := g.t
 	p := &piece{}
-	pad := 4.5 * t.air
+	pad := max(4.5*t.air, 3.4) // a mark reaches a little above its line
 	h := t.sz.body
 	for i, c := range g.cols {
 		var cell sheets.Cell
