@@ -29,9 +29,14 @@ func (a *attempts) cures(r *result, c clash, say func(string)) {
 		}
 		set := r.set
 		set.grid = 1
+		if set.keep != nil {
+			all := *set.keep
+			all.until = none
+			set.keep = &all
+		}
 		cu.change(&set)
 		d := translate(a.meal, set, nil)
-		out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/4)})
+		out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/4), NoConflict: true})
 		if err != nil || out.Solution == nil || out.Solution.Score[plan.Lateness] > 0 || len(plan.Verify(&d.p, out.Solution)) > 0 {
 			continue
 		}
@@ -59,7 +64,7 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 		}
 	}
 	for i, mk := range d.makings {
-		if len(mk.pauses) == 0 || mk.m.Serving == nil || slices.ContainsFunc(mk.pauses, func(p pause) bool { return p.state == paused }) {
+		if d.set.keep != nil || len(mk.pauses) == 0 || mk.m.Serving == nil || slices.ContainsFunc(mk.pauses, func(p pause) bool { return p.state == paused }) {
 			continue
 		}
 		if len(c.jobs) > 0 && !slices.ContainsFunc(c.jobs, func(j *job) bool { return j.mk == mk }) {
@@ -75,7 +80,7 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 		add("find room for one more shelf in the oven", func(s *setup) { s.shelves = 1 })
 		add("find a second oven", func(s *setup) { s.ovens = 1 })
 	}
-	if r.solution != nil {
+	if r.solution != nil && d.set.keep == nil {
 		for _, n := range []int{15, 30, 45, 60, 90, 120} {
 			if n >= r.late()/max(1, r.lateCourses()) {
 				add(fmt.Sprintf("serve %s later", spanWords(n)), func(s *setup) { s.later = n })
@@ -83,12 +88,12 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 			}
 		}
 	}
-	if d.clock && len(d.open) > 0 {
+	if d.clock && len(d.open) > 0 && d.set.keep == nil {
 		for _, n := range []int{60, 120} {
 			add(fmt.Sprintf("begin at %s on the day, %s earlier", d.clockText(d.dayOpens()-n), spanWords(n)), func(s *setup) { s.earlier = n })
 		}
 	}
-	if d.clock && len(d.meal.Menu.Hours) > 0 && len(d.open) > 0 && d.open[0].from > beforeShuts-day {
+	if d.clock && d.set.keep == nil && len(d.meal.Menu.Hours) > 0 && len(d.open) > 0 && d.open[0].from > beforeShuts-day {
 		add("work on the evening before: `hours day before, 17:00 to 21:00`", func(s *setup) { s.evening = true })
 	}
 	if cooks || all {

@@ -193,6 +193,7 @@ func translate(meal *demand.Meal, set setup, diags *diag.List) *draft {
 	d.addTasks()
 	d.keepVessels()
 	d.setClock()
+	d.keepPast()
 	return d
 }
 
@@ -230,6 +231,12 @@ func (d *draft) link(from, to moment, gap, most int, w why, when ...plan.Choice)
 	shift := from.job.offset + from.at - to.job.offset - to.at
 	low := ceilDiv(shift+gap, d.grid)
 	l.lags = append(l.lags, d.p.AtLeast(plan.StartOf(before.act), plan.StartOf(after.act), low, "", when...))
+	if k := d.set.keep; k != nil && k.loose && most >= 0 && w != near {
+		d.p.Waits = append(d.p.Waits, plan.Wait{
+			From: plan.StartOf(before.act), To: plan.StartOf(after.act), Free: max(0, floorDiv(shift+most, d.grid)), Weight: waitOver,
+		})
+		return l
+	}
 	if most >= 0 {
 		high := floorDiv(shift+most, d.grid)
 		if high < low && !d.contradicts(when, from.job.when, to.job.when) {
@@ -293,6 +300,13 @@ func (d *draft) decidePauses(mk *making) {
 	}
 	for i, p := range mk.m.Recipe.Pauses {
 		st := pause{model: p, branch: -1}
+		if k := d.set.keep; k != nil && i < len(k.pauses[mk.m]) {
+			if k.pauses[mk.m][i] {
+				st.state = paused
+			}
+			mk.pauses = append(mk.pauses, st)
+			continue
+		}
 		switch {
 		case s != nil && s.Straight && d.set.ahead != mk.index+1:
 		case (s != nil && s.Ahead || d.set.ahead == mk.index+1) && i == longest:

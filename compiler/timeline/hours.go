@@ -48,6 +48,7 @@ func (d *draft) windows(key string) []window {
 		out = append(out, window{eveningOpens - day, beforeShuts - day})
 	}
 	out = joined(sortWindows(out))
+	d.set.keep.over(out)
 	for i := range out {
 		if d.set.earlier > 0 && out[i].from >= 0 {
 			out[i].from -= d.set.earlier

@@ -10,6 +10,7 @@ const (
 	waitHotMid   = 2
 	waitHotTable = 4
 	waitHeld     = 1 // held hot on purpose
+	waitOver     = 8 // past what is allowed, where a late meal leaves no other way
 )
 
 // keepsDefault is how long what is made may wait when nobody says how long it

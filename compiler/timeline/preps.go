@@ -130,6 +130,7 @@ func (d *draft) prepJob(mk *making, a *demand.Amount) *job {
 	if j.length == 0 {
 		return nil
 	}
+	j.lengthen(d.more(j))
 	return j
 }
 

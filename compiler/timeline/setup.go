@@ -8,6 +8,8 @@ type setup struct {
 	sameDay  bool // what is made ahead may be made on the day itself
 	moreDays int  // without hours: days before that count besides those needed
 
+	keep *kept // what an earlier plan has begun; nil: nothing
+
 	// Cures.
 	cooks   int  // more cooks
 	rings   int  // more rings

@@ -32,8 +32,11 @@ func (r *result) slack() {
 			why[j] = append(why[j], text)
 		}
 	}
-	for _, a := range arcs { // the first that binds, and all that do as soon
-		if room(a) <= late[a.from] {
+	type pair struct{ from, to *job }
+	said := map[pair]bool{}
+	for _, a := range arcs { // what binds; a hand-over to what waits for it anyway says no more
+		if room(a) <= late[a.from] && !said[pair{a.from, a.to}] {
+			said[pair{a.from, a.to}] = true
 			say(a.from, a.text)
 		}
 	}

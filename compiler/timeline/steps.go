@@ -57,6 +57,7 @@ func (d *draft) stepJob(mk *making, sr *resolve.StepReading) *job {
 		j.Phases, j.length, j.Assumed = nil, 0, true
 		j.addPhase(resolve.Work, s.Place, length{most: assumedMinutes, least: assumedMinutes})
 	}
+	j.lengthen(d.more(j))
 	j.workEnd = j.worked()
 	j.touches(s)
 	return j
@@ -81,6 +82,12 @@ func (j *job) addPhase(kind resolve.SpellKind, place string, l length) {
 	j.Phases = append(j.Phases, Phase{Kind: kind, Start: j.length, End: j.length + l.most, Least: least, Place: place})
 	j.length += l.most
 	j.About = j.About || l.about
+}
+
+// lengthen makes the last phase of a job longer.
+func (j *job) lengthen(by int) {
+	j.Phases[len(j.Phases)-1].End += by
+	j.length += by
 }
 
 // worked is when the hands leave a job, the end of its work, while its phases
@@ -253,7 +260,7 @@ func (d *draft) handUses(j *job) (mine, help []plan.Use) {
 	}
 	attended := j.attended(d.grid)
 	spans := slices.Clone(attended)
-	if !j.longLeft() {
+	if k := d.set.keep; !j.longLeft() && (k == nil || !k.loose) {
 		for _, t := range j.Touches {
 			spans = append(spans, unitSpan{t.Start / d.grid, ceilDiv(t.End, d.grid)})
 		}

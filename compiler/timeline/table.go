@@ -15,8 +15,11 @@ const clearing = 30
 // at 0.
 func (d *draft) addCourses() {
 	add := func(name string, at Minute) {
-		j := &job{course: name, at: at + d.set.later}
+		j := &job{course: name, at: at}
 		j.Title = name
+		if !d.set.keep.served(j) {
+			j.at += d.set.later
+		}
 		d.activity(j, nil, nil)
 		d.courses = append(d.courses, j)
 	}
@@ -187,6 +190,7 @@ func (d *draft) addTasks() {
 		if j.length == 0 {
 			j.addPhase(resolve.Work, "", length{most: 1, least: 1})
 		}
+		j.lengthen(d.more(j))
 		d.taskUses(j, t)
 		d.jobs = append(d.jobs, j)
 		byName[larder.Fold(t.Title.Text)] = j

@@ -23,10 +23,19 @@ func WriteText(w io.Writer, t *Timeline) error {
 // entry is one line of the run sheet.
 type entry struct {
 	at    Minute
-	rank  int // order within a minute: ovens, work, servings
+	rank  int // order within a minute
 	cells [5]string
 	mark  bool // on the critical chain
+	job   *Job // nil for ovens and servings
 }
+
+// The order of entries within a minute.
+const (
+	heatRank = iota
+	jobRank
+	touchRank
+	servingRank
+)
 
 func (t *Timeline) runSheet() string {
 	var b strings.Builder
@@ -34,22 +43,36 @@ func (t *Timeline) runSheet() string {
 	if t.Note != "" {
 		b.WriteString(t.Note + "\n")
 	}
-	lines := t.entries()
+	b.WriteString(t.byDay(t.entries()))
+	b.WriteString(t.remarks())
+	return b.String()
+}
+
+// byDay sets entries out, each day under a heading.
+func (t *Timeline) byDay(lines []entry) string {
+	var b strings.Builder
+	lastDay := 0
+	for i, row := range rowsOf(lines) {
+		if day := floorDiv(lines[i].at, day); t.Clock && (i == 0 || day != lastDay) {
+			b.WriteString("\n" + t.dayName(day) + "\n")
+			lastDay = day
+		} else if i == 0 {
+			b.WriteString("\n")
+		}
+		b.WriteString(row)
+	}
+	return b.String()
+}
+
+// rowsOf sets entries out in columns, a line each.
+func rowsOf(lines []entry) (out []string) {
 	width := [5]int{}
 	for _, e := range lines {
 		for i, c := range e.cells {
 			width[i] = max(width[i], utf8.RuneCountInString(c))
 		}
 	}
-	lastDay, first := 0, true
 	for _, e := range lines {
-		if day := floorDiv(e.at, day); t.Clock && (first || day != lastDay) {
-			b.WriteString("\n" + t.dayName(day) + "\n")
-			lastDay = day
-		} else if first {
-			b.WriteString("\n")
-		}
-		first = false
 		var row strings.Builder
 		for i, c := range e.cells {
 			if width[i] > 0 {
@@ -60,10 +83,9 @@ func (t *Timeline) runSheet() string {
 		if e.mark {
 			text = chainMark + text[1:]
 		}
-		b.WriteString(strings.TrimRight(text, " ") + "\n")
+		out = append(out, strings.TrimRight(text, " ")+"\n")
 	}
-	b.WriteString(t.remarks())
-	return b.String()
+	return out
 }
 
 func (t *Timeline) entries() (lines []entry) {
@@ -76,20 +98,20 @@ func (t *Timeline) entries() (lines []entry) {
 		if slices.ContainsFunc(t.Heats, func(o *Heat) bool { return o.Oven == h.Oven && o.End <= h.Preheat && h.Preheat-o.End <= changeOver }) {
 			verb = "Turn"
 		}
-		lines = append(lines, entry{h.Preheat, 0, [5]string{
+		lines = append(lines, entry{h.Preheat, heatRank, [5]string{
 			t.clock(h.Preheat), "", "", "", fmt.Sprintf("%s the %s to %d °C%s, for %s", verb, ovenWords(h.Oven), h.Celsius, fan, t.clock(h.Start)),
-		}, false})
+		}, false, nil})
 	}
 	for _, j := range t.Jobs {
-		lines = append(lines, entry{j.Start(), 1, [5]string{
+		lines = append(lines, entry{j.Start(), jobRank, [5]string{
 			t.clock(j.Start()), t.until(j), strings.Join(j.Cooks, ", "), j.mark(), j.words(),
-		}, j.Critical})
+		}, j.Critical, j})
 		for _, touch := range j.Touches {
 			text := touch.Text
 			if text == "" {
 				text = "see to it"
 			}
-			lines = append(lines, entry{touch.Start, 1, [5]string{t.clock(touch.Start), "", strings.Join(touch.Cooks, ", "), j.mark(), j.Title + ": " + text}, false})
+			lines = append(lines, entry{touch.Start, touchRank, [5]string{t.clock(touch.Start), "", strings.Join(touch.Cooks, ", "), j.mark(), j.Title + ": " + text}, false, j})
 		}
 	}
 	for _, s := range t.Servings {
@@ -101,7 +123,7 @@ func (t *Timeline) entries() (lines []entry) {
 		if s.Making != nil {
 			letter = s.Making.Letter
 		}
-		lines = append(lines, entry{s.Served, 2, [5]string{t.clock(s.Served), "", "", letter, name}, false})
+		lines = append(lines, entry{s.Served, servingRank, [5]string{t.clock(s.Served), "", "", letter, name}, false, nil})
 	}
 	slices.SortStableFunc(lines, func(a, b entry) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.rank, b.rank)) })
 	return lines
@@ -125,7 +147,7 @@ func (j *Job) mark() string {
 func (t *Timeline) remarks() string {
 	var out []string
 	if len(t.Chain) > 0 {
-		out = append(out, chainMark+" the critical chain: time lost here is lost at the table")
+		out = append(out, chainMark+" the critical chain: "+t.ChainWords())
 	}
 	if t.Odds != nil {
 		out = append(out, t.Odds.words())
@@ -134,6 +156,15 @@ func (t *Timeline) remarks() string {
 		return ""
 	}
 	return "\n" + strings.Join(out, "\n") + "\n"
+}
+
+// ChainWords says what the mark of the critical chain means.
+func (t *Timeline) ChainWords() string {
+	spare := "nothing to spare"
+	if t.Grid > 1 {
+		spare = fmt.Sprintf("less than %d min to spare", t.Grid)
+	}
+	return spare + " from its first step to the table"
 }
 
 // words says the chance, what to watch, and what both rest on.
@@ -172,20 +203,7 @@ func (t *Timeline) until(j *Job) string {
 
 // words is what a job is: its title, where it stands, how long it is left.
 func (j *Job) words() string {
-	out := []string{j.say()}
-	if j.Oven != "" {
-		out = append(out, ovenWords(j.Oven))
-	}
-	switch {
-	case j.Rings == 1:
-		out = append(out, strings.TrimSpace("ring "+j.level()))
-	case j.Rings > 1:
-		out = append(out, strings.TrimSpace(fmt.Sprintf("%d rings %s", j.Rings, j.level())))
-	}
-	if j.Vessel != "" {
-		out = append(out, j.Vessel)
-	}
-	out = append(out, j.Tools...)
+	out := append([]string{j.say()}, j.where()...)
 	for _, p := range j.Phases {
 		if p.Kind != resolve.Leave {
 			continue

@@ -1,0 +1,229 @@
+package timeline
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"tamis/compiler/larder"
+	"tamis/lang/diag"
+)
+
+// Find finds the job that a cook means: "B3" (the letter and the number on the
+// sheets), "Slow lamb 3", "Slow lamb, step 3", or words of the step, with or
+// without its dish. The error says what could have been meant.
+func (t *Timeline) Find(text string) (*Job, error) {
+	words := wordsOf(text)
+	if len(words) == 0 {
+		return nil, errors.New("which step? Name it as the sheets do: `B3`, `Slow lamb 3`, or a few words of it")
+	}
+	if j, err := t.numbered(words); j != nil || err != nil {
+		return j, err
+	}
+	var found []*Job
+	for _, j := range t.Jobs {
+		if containsAll(j.searchWords(), words) {
+			found = append(found, j)
+		}
+	}
+	// One that begins with the words, or is called by them, is meant before one that has them somewhere.
+	for _, narrow := range []func(*Job) bool{
+		func(j *Job) bool {
+			return slices.Equal(wordsOf(j.say()), words) || slices.Equal(wordsOf(j.line()), words)
+		},
+		func(j *Job) bool { return startsWith(wordsOf(j.line()), words) || startsWith(wordsOf(j.Title), words) },
+	} {
+		if len(found) < 2 {
+			break
+		}
+		var some []*Job
+		for _, j := range found {
+			if narrow(j) {
+				some = append(some, j)
+			}
+		}
+		if len(some) > 0 {
+			found = some
+		}
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return nil, t.notFound(text, words)
+	}
+	return nil, fmt.Errorf("%q could be %s", text, choices(found))
+}
+
+// StepNames lists what Find takes, each with a few words on it, for
+// completions: "B3", "Heap the meat on hot dishes…".
+func (t *Timeline) StepNames() (out [][2]string) {
+	for _, j := range t.Jobs {
+		if j.Number > 0 {
+			out = append(out, [2]string{j.mark(), j.line() + ", " + j.Making.Recipe.Name})
+		}
+	}
+	slices.SortFunc(out, func(a, b [2]string) int {
+		return cmp.Or(cmp.Compare(len(a[0]), len(b[0])), cmp.Compare(a[0], b[0]))
+	})
+	return out
+}
+
+// numbered reads a letter or a dish with a number. Both results are nil where
+// the words are something else.
+func (t *Timeline) numbered(words []string) (*Job, error) {
+	last := words[len(words)-1]
+	cut := strings.IndexFunc(last, unicode.IsDigit)
+	if cut < 0 {
+		return nil, nil
+	}
+	n, err := strconv.Atoi(last[cut:])
+	if err != nil {
+		return nil, nil
+	}
+	dish := slices.Clone(words[:len(words)-1])
+	if cut > 0 { // B3
+		dish = append(dish, last[:cut])
+	}
+	if k := len(dish) - 1; k > 0 && dish[k] == "step" {
+		dish = dish[:k]
+	}
+	var of []*Job
+	for _, j := range t.Jobs {
+		if j.Number > 0 && j.calledBy(dish) {
+			if j.Number == n {
+				return j, nil
+			}
+			of = append(of, j)
+		}
+	}
+	if len(of) == 0 {
+		return nil, nil
+	}
+	most := 0
+	for _, j := range of {
+		most = max(most, j.Number)
+	}
+	return nil, fmt.Errorf("%s has %s, so there is no step %d in it", of[0].Making.Recipe.Name, counted(most, "step", "steps"), n)
+}
+
+// calledBy tells whether words are the letter or the name of a job's dish.
+func (j *Job) calledBy(dish []string) bool {
+	m := j.Making
+	if m == nil || len(dish) == 0 {
+		return false
+	}
+	if len(dish) == 1 && dish[0] == strings.ToLower(m.Letter) {
+		return true
+	}
+	if s := m.Serving; s != nil && slices.Equal(wordsOf(s.Name), dish) {
+		return true
+	}
+	return slices.Equal(wordsOf(m.Recipe.Name), dish)
+}
+
+// notFound says what is nearest.
+func (t *Timeline) notFound(text string, words []string) error {
+	var near []*Job
+	best := 0
+	for _, j := range t.Jobs {
+		n, have := 0, j.searchWords()
+		for _, w := range words {
+			if slices.Contains(have, w) {
+				n += 3
+			} else if diag.Nearest(w, have) != "" {
+				n += 2
+			}
+		}
+		switch {
+		case n > best:
+			near, best = []*Job{j}, n
+		case n == best:
+			near = append(near, j)
+		}
+	}
+	if best < 2*(len(words)+1)/2 || len(near) == 0 {
+		return fmt.Errorf("no step is called %q: name it as the sheets do, `B3` or `Slow lamb 3`, or by its first words", text)
+	}
+	if last := wordsOf(text); unicode.IsDigit(rune(last[len(last)-1][0])) { // a dish misspelt, with a number
+		n, _ := strconv.Atoi(last[len(last)-1])
+		for _, j := range near {
+			if j.Number == n {
+				near = []*Job{j}
+				break
+			}
+		}
+	}
+	return fmt.Errorf("no step is called %q: did you mean %s?", text, choices(near))
+}
+
+// choices lists jobs as one may write them, a few of them.
+func choices(jobs []*Job) string {
+	var out []string
+	for i, j := range jobs {
+		if i == 4 && len(jobs) > 5 {
+			out = append(out, fmt.Sprintf("%d more", len(jobs)-i))
+			break
+		}
+		name := j.mark()
+		if j.Number == 0 {
+			name = strings.TrimSpace(j.say())
+			if j.Making != nil {
+				name += ", " + j.Making.Recipe.Name
+			}
+			out = append(out, "`"+name+"`")
+			continue
+		}
+		out = append(out, fmt.Sprintf("`%s` (%s)", name, j.line()))
+	}
+	if len(out) < 2 {
+		return strings.Join(out, "")
+	}
+	return strings.Join(out[:len(out)-1], ", ") + " or " + out[len(out)-1]
+}
+
+// line is what a job is, at more length than its title.
+func (j *Job) line() string {
+	if j.Step != nil && j.Step.Step.Line != "" {
+		return j.Step.Step.Line
+	}
+	return j.say()
+}
+
+// searchWords are the words a job may be found by.
+func (j *Job) searchWords() []string {
+	text := j.say() + " " + j.line()
+	if j.Step != nil && j.Step.Step.AST != nil {
+		text += " " + j.Step.Step.AST.Prose.Text
+	}
+	if m := j.Making; m != nil {
+		text += " " + m.Recipe.Name
+		if m.Serving != nil {
+			text += " " + m.Serving.Name
+		}
+	}
+	return wordsOf(text)
+}
+
+// wordsOf are the words of a text, folded.
+func wordsOf(text string) []string {
+	out := strings.FieldsFunc(text, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '\'' && r != '’'
+	})
+	for i, w := range out {
+		out[i] = larder.Fold(w)
+	}
+	return out
+}
+
+func containsAll(have, want []string) bool {
+	return !slices.ContainsFunc(want, func(w string) bool { return !slices.Contains(have, w) })
+}
+
+func startsWith(have, want []string) bool {
+	return len(have) >= len(want) && slices.Equal(have[:len(want)], want)
+}
