@@ -195,10 +195,10 @@ func unitFollows(text []rune, i int) bool {
 	}
 	for k := i + 1; k < len(text); k++ {
 		if unicode.IsSpace(text[k]) {
-			return k-i <= 8
+			return k-i <= 9
 		}
 	}
-	return len(text)-i <= 9
+	return len(text)-i <= 10
 }
 
 // breakAfter tells whether a line may end after text[i] without a space.

@@ -89,7 +89,7 @@ func TestScriptsWithoutSpacesBreakBetweenLetters(t *testing.T) {
 
 func TestFiguresStayWithTheirUnitInSentences(t *testing.T) {
 	ts := setter()
-	for width := 60.0; width < 300; width += 3 {
+	for width := 80.0; width < 300; width += 3 {
 		p := ts.set(width, 1.3, span{text: "Cook until it has been at 70 °C for 2 minutes, or 75 °C for 30 seconds, in 4 even-handed ways.", face: fonts.Sans, size: 12})
 		for _, l := range p.lines {
 			text := l.parts[len(l.parts)-1].text
