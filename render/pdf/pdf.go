@@ -29,7 +29,15 @@ var (
 // Write lays doc out and writes it as PDF. The same document and options give
 // the same bytes. It fails only when w does.
 func Write(w io.Writer, doc *sheets.Document, opt Options) error {
-	return Draw(w, page.Lay(doc, opt))
+	_, err := Print(w, doc, opt)
+	return err
+}
+
+// Print is Write, and returns the characters that no face has, in order of
+// their codes. Each stands as □ on the page.
+func Print(w io.Writer, doc *sheets.Document, opt Options) (missing []rune, err error) {
+	book := page.Lay(doc, opt)
+	return book.Missing, Draw(w, book)
 }
 
 // fixed stands for the time of making, so that bytes do not change by the clock.

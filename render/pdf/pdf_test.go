@@ -66,6 +66,27 @@ func TestAddressesOfOtherKindsAreNotFollowed(t *testing.T) {
 	require.Contains(t, out, "https://example.org/a")
 }
 
+func TestMissingCharactersAreReturned(t *testing.T) {
+	doc := &sheets.Document{Title: "Pear 🍐 and 梨, pear again 🍐", Sheets: []sheets.Sheet{{ID: "a", Title: "Щи"}}}
+	var b bytes.Buffer
+	missing, err := pdf.Print(&b, doc, pdf.Options{})
+	require.NoError(t, err)
+	require.Equal(t, []rune("梨🍐"), missing)
+}
+
+func TestVeryLongTables(t *testing.T) {
+	tb := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Weight: 1}}}
+	g := sheets.Group{Title: "Everything"}
+	for range 5000 {
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: "450 g"}}}, {Runs: []sheets.Run{{Text: "green beans"}}}}})
+	}
+	tb.Groups = []sheets.Group{g}
+	doc := &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "a", Kind: sheets.Shopping, Title: "Shopping", Blocks: []sheets.Block{tb}}}}
+	start := time.Now()
+	require.NotEmpty(t, write(t, doc, pdf.Options{}))
+	require.Less(t, time.Since(start), 10*time.Second)
+}
+
 func TestEmptyDocuments(t *testing.T) {
 	for _, doc := range []*sheets.Document{
 		{},
