@@ -149,7 +149,7 @@ func spokenOf(r *resolve.Recipe, later []*resolve.Step, text, head string) bool 
 			return true // it has a name that others can gather
 		}
 	}
-	return hasWord(text, head) || hasWord(text, "reserved") || hasWord(text, "rest")
+	return hasWord(text, head) || hasWord(text, "reserved")
 }
 
 func checkReservedNever(p *Pass) {
