@@ -7,6 +7,7 @@ import (
 	_ "embed"
 	"fmt"
 	"sync"
+	"sync/atomic"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
@@ -68,11 +69,17 @@ func (f Face) Other() Face {
 // Has tells whether f can draw r.
 func (f Face) Has(r rune) bool { return f.advance(r) >= 0 }
 
-// Width is the width of s in f at the given size, in the units of size.
-// Characters that the face lacks count as half the size.
+// Width is the width of s in f at the given size, in the units of size, with
+// neighbours drawn together as Kern says. Characters that the face lacks count
+// as half the size.
 func (f Face) Width(s string, size float64) float64 {
 	n := 0
+	last := rune(-1)
 	for _, r := range s {
+		if last >= 0 {
+			n += f.Kern(last, r)
+		}
+		last = r
 		if a := f.advance(r); a >= 0 {
 			n += a
 		} else {
@@ -100,12 +107,66 @@ type table struct {
 	once   sync.Once
 	common [0x250]int16 // -1: no glyph
 	font   *sfnt.Font
-	mu     sync.Mutex
-	buf    sfnt.Buffer
-	rest   map[rune]int16
+	pairs  [128 * 128]atomic.Int32 // kerning of plain letters, plus known; 0: not looked up
+
+	mu   sync.Mutex
+	buf  sfnt.Buffer
+	rest map[rune]int16
+	kern map[[2]rune]int16
 }
 
+const known = 1 << 16
+
 var metrics [faces]table
+
+// Kern is how much nearer, when negative, b is set after a than its width says,
+// in thousandths of the size. Blanks and figures keep their places.
+func (f Face) Kern(a, b rune) int {
+	if !kerns(a) || !kerns(b) {
+		return 0
+	}
+	t := &metrics[f]
+	f.advance(a) // makes sure that the face is read
+	if a < 128 && b < 128 {
+		p := &t.pairs[a*128+b]
+		if v := p.Load(); v != 0 {
+			return int(v) - known
+		}
+		t.mu.Lock()
+		defer t.mu.Unlock()
+		k := t.pair(a, b)
+		p.Store(int32(k) + known)
+		return int(k)
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	k, ok := t.kern[[2]rune{a, b}]
+	if !ok {
+		k = t.pair(a, b)
+		t.kern[[2]rune{a, b}] = k
+	}
+	return int(k)
+}
+
+// kerns tells whether r is a character that may move towards its neighbour.
+func kerns(r rune) bool {
+	return r > ' ' && r < 0xffff && r != '\u00a0' && r != '\u202f' && (r < '0' || r > '9')
+}
+
+// pair looks up a pair in the tables of the font. What cannot be seen counts
+// as nothing.
+func (t *table) pair(a, b rune) int16 {
+	x, err1 := t.font.GlyphIndex(&t.buf, a)
+	y, err2 := t.font.GlyphIndex(&t.buf, b)
+	if err1 != nil || err2 != nil || x == 0 || y == 0 {
+		return 0
+	}
+	k, err := t.font.Kern(&t.buf, x, y, fixed.I(1000), font.HintingNone)
+	if n := k.Round(); err == nil && (n <= -8 || n >= 8) {
+		return int16(n)
+	}
+	return 0
+}
 
 // advance is the width of r, or -1 when the face has no glyph for it.
 func (f Face) advance(r rune) int {
@@ -115,7 +176,7 @@ func (f Face) advance(r rune) int {
 		if t.font, err = sfnt.Parse(f.Data()); err != nil {
 			panic(fmt.Sprintf("fonts: the embedded face %s cannot be read: %v", f.Name(), err))
 		}
-		t.rest = map[rune]int16{}
+		t.rest, t.kern = map[rune]int16{}, map[[2]rune]int16{}
 		for c := range t.common {
 			t.common[c] = t.look(rune(c))
 		}

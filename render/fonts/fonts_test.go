@@ -47,3 +47,13 @@ func TestMeasuringFromManyPlacesAtOnce(t *testing.T) {
 	}
 	wg.Wait()
 }
+
+func TestKerning(t *testing.T) {
+	// Source Serif 4 Semibold draws T and o together by 58 thousandths (GPOS)
+	require.Equal(t, -58, SerifBold.Kern('T', 'o'))
+	require.Equal(t, SerifBold.Kern('T', 'o'), SerifBold.Kern('T', 'o'), "the second time from what was kept")
+	require.InDelta(t, SerifBold.Width("T", 10)+SerifBold.Width("o", 10)-0.58, SerifBold.Width("To", 10), 1e-9)
+	require.Zero(t, Sans.Kern('1', '1'), "figures keep their width")
+	require.Zero(t, Sans.Kern('T', ' '))
+	require.Zero(t, Sans.Kern('T', '梨'))
+}

@@ -97,7 +97,9 @@ func join(atoms []atom) line {
 	var words []byte // of the last part
 	seal := func() {
 		if n := len(l.parts); n > 0 {
-			l.parts[n-1].text = string(words)
+			p := &l.parts[n-1]
+			p.text = string(words)
+			p.w = p.face.Width(p.text, p.size)
 		}
 	}
 	for i, a := range atoms {
@@ -113,12 +115,10 @@ func join(atoms []atom) line {
 			// a borrowed face has a space of another width: it cannot span one
 			spans := glued || math.Abs(p.face.Width(" ", p.size)-a.space) < 0.01
 			if m := len(l.parts) - 1; m >= 0 && like(l.parts[m], p) && spans {
-				last := &l.parts[m]
 				if !glued {
 					words = append(words, ' ')
 				}
 				words = append(words, p.text...)
-				last.w = x + p.w - last.x
 			} else {
 				seal()
 				l.parts = append(l.parts, p)

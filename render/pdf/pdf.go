@@ -196,11 +196,29 @@ func (d *drawer) text(o *draw.Text) {
 		d.f.SetTextColor(c, c, c)
 		d.white = o.White
 	}
-	d.f.Text(o.X, o.Y, o.Str)
+	d.kerned(o)
 	if o.Link != "" && address(o.Link) != "" {
 		d.pen(0.5, nil)
 		d.f.Line(o.X, o.Y+o.Size*0.14, o.X+o.W, o.Y+o.Size*0.14)
 	}
+}
+
+// kerned draws a run, in pieces where two letters move together: fpdf knows
+// only the widths of letters.
+func (d *drawer) kerned(o *draw.Text) {
+	x, from := o.X, 0
+	last := rune(-1)
+	for i, r := range o.Str {
+		if last >= 0 {
+			if k := o.Face.Kern(last, r); k != 0 {
+				d.f.Text(x, o.Y, o.Str[from:i])
+				x += o.Face.Width(o.Str[from:i], o.Size) + float64(k)*o.Size/1000
+				from = i
+			}
+		}
+		last = r
+	}
+	d.f.Text(x, o.Y, o.Str[from:])
 }
 
 func (d *drawer) pen(width float64, dash []float64) {
