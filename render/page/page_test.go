@@ -298,6 +298,28 @@ func TestTurnOverHint(t *testing.T) {
 	}
 }
 
+func TestTurnOverNamesWhatComesNext(t *testing.T) {
+	doc := fixture.Supper()
+	for i, p := range Lay(doc, Options{Large: true}).Pages {
+		if !p.Turn || doc.Sheets[p.Sheet].ID != "prep-tart" {
+			continue
+		}
+		last := 0 // the number of the last step on the page
+		hint := ""
+		for _, o := range p.Ops {
+			if w, ok := o.(*draw.Text); ok {
+				if w.Size == large.number {
+					fmt.Sscan(w.Str, &last)
+				}
+				if strings.HasPrefix(w.Str, "Turn over") {
+					hint = fixture.Squash(w.Str)
+				}
+			}
+		}
+		require.Equal(t, fmt.Sprintf("Turn over: step %d", last+1), hint, "page %d", i+1)
+	}
+}
+
 func TestHeadsOfTablesRepeat(t *testing.T) {
 	tb := &sheets.Table{Columns: []sheets.Column{{Title: "At", Kind: sheets.ClockColumn}, {Title: "Do", Weight: 1}}}
 	g := sheets.Group{Title: "Saturday"}
@@ -318,7 +340,7 @@ func TestHeadsOfTablesRepeat(t *testing.T) {
 		}
 		require.Contains(t, all, "At", "page %d", i+1)
 		require.Contains(t, all, "Saturday", "page %d", i+1)
-		require.Equal(t, i > 0, slices.ContainsFunc(all, func(s string) bool { return strings.TrimSpace(s) == "continued" }), "page %d", i+1)
+		require.Equal(t, i > 0, slices.ContainsFunc(all, func(s string) bool { return s == ", continued" }), "page %d", i+1)
 	}
 	checkPages(t, b, "long table")
 }

@@ -61,7 +61,7 @@ func (t *typesetter) titleAgain(s *sheets.Sheet, w float64) *piece {
 	}
 	text := t.clip([]span{
 		{text: s.Title, face: fonts.SerifBold, size: size},
-		{text: " continued", face: fonts.Sans, size: max(size*0.72, t.sz.running)},
+		{text: ", continued", face: fonts.Sans, size: max(size*0.72, t.sz.running)},
 	}, w-x)
 	p.add(text.ops(x, size*0.12, 0), 0, 0)
 	p.h = max(text.height(), size*1.65) + 8

@@ -295,6 +295,7 @@ func (g *grid) pieces(b *sheets.Table) []*piece {
 				gp.before = 0
 			}
 			gp.heads = heads
+			gp.turn = gr.Title
 			out = append(out, gp)
 			if again := g.group(gr, true); again.h+head.h < 200 {
 				again.before = 0
@@ -304,6 +305,7 @@ func (g *grid) pieces(b *sheets.Table) []*piece {
 		for i, r := range gr.Rows {
 			p := g.row(r, i == len(gr.Rows)-1)
 			p.heads = heads
+			p.turn = g.turn(gr, r)
 			// two rows stay together at the end of a group
 			if i == len(gr.Rows)-2 && len(gr.Rows) > 2 {
 				p.glue = firm
@@ -314,6 +316,19 @@ func (g *grid) pieces(b *sheets.Table) []*piece {
 	}
 	out[len(out)-1].glue = loose
 	return out
+}
+
+// turn is what a row is called in the hint to turn over: its time, or its
+// group.
+func (g *grid) turn(gr sheets.Group, r sheets.Row) string {
+	for i, c := range r.Cells {
+		if g.cols[i].Kind == sheets.ClockColumn {
+			if s := plain(c.Runs); s != "" {
+				return s
+			}
+		}
+	}
+	return gr.Title
 }
 
 // head is the row of column titles below the opening rule.
@@ -357,7 +372,7 @@ func (g *grid) group(gr sheets.Group, again bool) *piece {
 	if gr.Title != "" {
 		spans := []span{{text: gr.Title, face: fonts.SansBold, size: t.sz.sub}}
 		if again {
-			spans = append(spans, span{text: " continued", face: fonts.Sans, size: t.sz.small})
+			spans = append(spans, span{text: ", continued", face: fonts.Sans, size: t.sz.small})
 		}
 		pa := t.set(g.full, leadTight, spans...)
 		p.add(pa.ops(0, y, field()), 0, 0)
