@@ -140,3 +140,15 @@ func TestPausedTheNightBefore(t *testing.T) {
 	require.Equal(t, 0, s.Score[Lateness]+s.Score[Waiting]) // on time
 	require.Equal(t, 1365, s.Tasks[id["roast"]].Start)      // nothing else moves
 }
+
+// An idle oven is reported as made ready afresh only if it idled long enough for that, however
+// soon it is said to go cold.
+func TestShortIdleIsNoPreheat(t *testing.T) {
+	p := &Problem{Horizon: 60}
+	oven := p.AddResource(Resource{Name: "oven", Capacity: 1, State: &State{First: 15, Off: 2}})
+	use := Use{Of: []int{oven}, Amount: 1, State: &Range{180, 180}}
+	a, b := work(p, "tart", 10, use), work(p, "pie", 10, use)
+	p.Exactly(EndOf(a), StartOf(b), 5, "")
+	s := solved(t, p)
+	require.Equal(t, []Steady{{oven, 20, 35, 60, 180}}, s.States)
+}

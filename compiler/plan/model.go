@@ -57,7 +57,8 @@ type State struct {
 	// Change is the gap between uses of different value.
 	Change int
 	// Off is the longest idle spell through which the state is held. It only governs the
-	// report: after a longer one, Solution.States shows a fresh First. 0 means First.
+	// report: after a longer one, Solution.States shows a fresh First. At least First and
+	// Change, whatever it says.
 	Off int
 }
 

@@ -22,7 +22,6 @@ type planner struct {
 	budget Budget
 
 	used  int // conflicts and plans so far
-	bred  int // schedules of the breeder among them
 	limit int
 	best  *Solution
 	bound int // of Score[0]

@@ -9,23 +9,28 @@ const deadEnd = 12
 
 func (s *planner) runClassic(c *classic) verdict {
 	steps := s.limit
-	least := c.energyBound()
+	least := int(c.energyBound())
 	b := newBreeder(c, s.budget.Seed, min(max(steps/400, 20), 400))
+	bred := 0
 	breed := func(most int) {
-		b.run(least, most, func() bool { return s.ctx.Err() != nil })
-		s.used += b.made - s.bred
-		s.bred = b.made
+		b.run(int32(least), b.made+most, func() bool { return s.ctx.Err() != nil })
+		s.used += b.made - bred
+		bred = b.made
 	}
 	breed(min(steps/4, 3000))
-	if !s.seed(c, b) {
+	if !s.seed(b) {
 		return unknown
 	}
-	s.c.e.addClause(s.c.goal[0].atMost(int(least) - 1).not())
-	proven := s.share(steps / 3)
+	s.c.e.addClause(s.c.goal[0].atMost(least - 1).not())
+	part := steps / 3
+	if c.n > 80 && s.best.Score[0]-least > least/12 {
+		part = steps / 12 // a gap this wide is not closed in a second
+	}
+	proven := s.share(part)
 	if !proven {
-		breed(steps - s.used - (steps-s.used)/4)
+		breed(steps - s.used - part)
 		if int(b.best.length) < s.best.Score[0] {
-			s.seed(c, b)
+			s.seed(b)
 		}
 		proven = s.share(steps - s.used)
 	}
@@ -33,14 +38,17 @@ func (s *planner) runClassic(c *classic) verdict {
 	return found
 }
 
-// seed makes the breeder's best plan the planner's.
-func (s *planner) seed(c *classic, b *breeder) bool {
+// seed makes the breeder's best plan the planner's, unless the context is done.
+func (s *planner) seed(b *breeder) bool {
 	var given []lit
 	for i, at := range b.best.start {
 		given = append(given, s.c.start[i].atMost(at), s.c.start[i].atLeast(at))
 	}
-	s.limit, s.used = s.used+1000, s.used+1
-	return s.try(given, nil, 1000) == found
+	v, _ := s.c.e.search(s.ctx, given, nil, s.g, 1000)
+	if v == found {
+		s.keep()
+	}
+	return v == found
 }
 
 // share lets the search work for a number of steps.

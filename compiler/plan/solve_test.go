@@ -150,38 +150,48 @@ func TestCheckRefuses(t *testing.T) {
 
 // Whatever it is given, the engine answers, and what it answers is true.
 func TestAnythingGoes(t *testing.T) {
+	refused, planned, none := 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
-		small := rapid.IntRange(-1, 12)
-		index := rapid.IntRange(-1, 3)
+		bad := 0 // now and then, what no problem may say
+		if rapid.IntRange(0, 4).Draw(t, "bad") == 0 {
+			bad = 1
+		}
+		small := rapid.IntRange(-bad, 12)
+		index := rapid.IntRange(-bad, 3+bad)
+		resource := rapid.IntRange(-bad, 2+bad)
 		moment := rapid.Custom(func(t *rapid.T) Moment {
-			return Moment{index.Draw(t, "of"), Edge(rapid.IntRange(0, 2).Draw(t, "edge"))}
+			return Moment{index.Draw(t, "of"), Edge(rapid.IntRange(0, 1+bad).Draw(t, "edge"))}
 		})
-		p := &Problem{Horizon: rapid.IntRange(-1, 40).Draw(t, "horizon"), Goal: Goal(rapid.IntRange(0, 1).Draw(t, "goal"))}
-		for range rapid.IntRange(0, 3).Draw(t, "resources") {
-			r := Resource{Capacity: small.Draw(t, "capacity"), Hands: rapid.Bool().Draw(t, "hands")}
+		p := &Problem{Horizon: rapid.IntRange(40-41*bad, 80).Draw(t, "horizon"), Goal: Goal(rapid.IntRange(0, 1).Draw(t, "goal"))}
+		for range 3 {
+			r := Resource{Capacity: rapid.IntRange(2-3*bad, 4).Draw(t, "capacity"), Hands: rapid.Bool().Draw(t, "hands")}
 			if rapid.Bool().Draw(t, "calendar") {
 				from := small.Draw(t, "from")
-				r.Calendar = []Span{{from, from + small.Draw(t, "length")}, {20, 35}}
+				r.Calendar = []Span{{from, from + 1 - bad + small.Draw(t, "length")}, {25, 35}, {35, 50}}
 			}
-			if rapid.Bool().Draw(t, "state") {
+			if bad == 0 || rapid.Bool().Draw(t, "state") {
 				r.State = &State{small.Draw(t, "first"), small.Draw(t, "change"), small.Draw(t, "off")}
 			}
 			p.AddResource(r)
 		}
-		if rapid.Bool().Draw(t, "branch") {
+		if bad == 0 || rapid.Bool().Draw(t, "branch") {
 			p.AddBranch(Branch{Options: []Option{{}, {Cost: small.Draw(t, "cost")}}, Preset: rapid.IntRange(0, 1).Draw(t, "preset")})
 		}
-		for range rapid.IntRange(0, 4).Draw(t, "activities") {
-			a := Activity{Release: small.Draw(t, "release"), Deadline: 3 * small.Draw(t, "deadline")}
+		for range rapid.IntRange(4-4*bad, 7).Draw(t, "activities") {
+			a := Activity{Release: small.Draw(t, "release")}
+			if rapid.IntRange(0, 3).Draw(t, "until") == 0 {
+				a.Deadline = 5 * small.Draw(t, "deadline")
+			}
 			if rapid.Bool().Draw(t, "when") {
 				a.When = When{{0, rapid.IntRange(0, 1).Draw(t, "option")}}
 			}
 			for range rapid.IntRange(1, 2).Draw(t, "modes") {
 				m := Mode{Duration: small.Draw(t, "duration")}
 				for range rapid.IntRange(0, 2).Draw(t, "uses") {
-					u := Use{Of: rapid.SliceOfN(index, 1, 2).Draw(t, "any of"), Amount: small.Draw(t, "amount"), Tie: rapid.IntRange(0, 1).Draw(t, "tie")}
-					if rapid.Bool().Draw(t, "windowed") {
-						u.From, u.To = small.Draw(t, "from"), small.Draw(t, "to")
+					u := Use{Of: rapid.SliceOfNDistinct(resource, 1, 3, rapid.ID[int]).Draw(t, "any of"), Amount: rapid.IntRange(-bad, 2).Draw(t, "amount"), Tie: rapid.IntRange(0, 1).Draw(t, "tie")}
+					if rapid.Bool().Draw(t, "windowed") && m.Duration > bad {
+						u.From = rapid.IntRange(0, m.Duration-1+bad).Draw(t, "from")
+						u.To = rapid.IntRange(u.From+1-bad, m.Duration+bad).Draw(t, "to")
 					}
 					if rapid.Bool().Draw(t, "stated") {
 						lo := small.Draw(t, "lo")
@@ -194,21 +204,29 @@ func TestAnythingGoes(t *testing.T) {
 			p.AddActivity(a)
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "rules") {
-			p.Lags = append(p.Lags, Lag{Before: moment.Draw(t, "before"), After: moment.Draw(t, "after"), Gap: rapid.IntRange(-9, 9).Draw(t, "gap")})
-			p.Dues = append(p.Dues, Due{Of: moment.Draw(t, "due"), At: small.Draw(t, "at"), Weight: small.Draw(t, "weight"), Hard: rapid.Bool().Draw(t, "hard")})
+			p.Lags = append(p.Lags, Lag{Before: moment.Draw(t, "before"), After: moment.Draw(t, "after"), Gap: rapid.IntRange(-19, 5).Draw(t, "gap")})
+			p.Dues = append(p.Dues, Due{Of: moment.Draw(t, "due"), At: 3 * small.Draw(t, "at"), Weight: small.Draw(t, "weight"), Hard: rapid.IntRange(0, 5).Draw(t, "hard") == 1})
 			p.Waits = append(p.Waits, Wait{From: moment.Draw(t, "wait from"), To: moment.Draw(t, "to"), Free: small.Draw(t, "free"), Weight: small.Draw(t, "weight")})
 		}
 		out, err := Solve(context.Background(), p, Budget{Steps: 300})
 		if err != nil {
+			if bad == 0 {
+				t.Fatalf("refused: %v", err)
+			}
+			refused++
 			return
 		}
 		if (out.Solution == nil) == (out.Conflict == nil) {
 			t.Fatalf("solution %v, conflict %v", out.Solution, out.Conflict)
 		}
+		none++
 		if out.Solution != nil {
+			planned++
+			none--
 			if faults := Verify(p, out.Solution); len(faults) > 0 {
 				t.Fatalf("%v", faults)
 			}
 		}
 	})
+	t.Logf("%d refused, %d planned, %d without a plan", refused, planned, none)
 }

@@ -45,11 +45,8 @@ func (p *Problem) settle(s *Solution) {
 			continue
 		}
 		list := p.stays(s, r)
-		off := rule.Off
-		if off == 0 {
-			off = rule.First
-		}
-		off = max(off, rule.Change) // or two runs of one setting might drift apart too near each other
+		// An idle spell ends a run only if making ready fits into it, and a change does.
+		off := max(rule.Off, rule.First, rule.Change)
 		var last Steady
 		for i := 0; i < len(list); {
 			j, to := i, list[i].to
