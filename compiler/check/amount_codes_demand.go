@@ -29,9 +29,9 @@ var demandRules = []*Rule{
 		What:    "A line gathers something that a base makes, without an amount.",
 		Why:     "The base is made for what draws on it, and this line draws an unknown amount.",
 		Fix:     "Put an amount before the name.",
-		Bad:     trout("makes 280 g", "dill butter"),
+		Bad:     rye("makes 280 g", "dill butter"),
 		At:      "10:5",
-		Good:    trout("makes 280 g", "120 g    dill butter"),
+		Good:    rye("makes 280 g", "120 g    dill butter"),
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
@@ -39,9 +39,9 @@ var demandRules = []*Rule{
 		What:    "An amount is taken of a base that says neither `makes` nor `serves`.",
 		Why:     "How often it must be made over cannot be reckoned.",
 		Fix:     "Write `makes 300 ml` (or a weight, or a number) in it.",
-		Bad:     trout("keeps 3 days, fridge", "120 g    dill butter"),
+		Bad:     rye("keeps 3 days, fridge", "120 g    dill butter"),
 		At:      "1:6",
-		Good:    trout("makes 280 g", "120 g    dill butter"),
+		Good:    rye("makes 280 g", "120 g    dill butter"),
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
@@ -49,9 +49,9 @@ var demandRules = []*Rule{
 		What:    "A line takes a base or a by-product in another kind of measure than it is made in, and the larder does not bridge them.",
 		Why:     "A weight and a volume can only be compared when it is known what the thing weighs.",
 		Fix:     "Say both in the same kind of measure, or give the larder `weighs 1.02 g per ml`, with the right figure.",
-		Bad:     trout("makes 280 g", "100 ml   dill butter"),
+		Bad:     rye("makes 280 g", "100 ml   dill butter"),
 		At:      "10:5",
-		Good:    trout("makes 280 g", "100 g    dill butter"),
+		Good:    rye("makes 280 g", "100 g    dill butter"),
 		Sources: []string{"the Tamis notation, 2.4"},
 	},
 	{
@@ -61,7 +61,7 @@ var demandRules = []*Rule{
 		Fix:     "Put the other dish on the menu, or write `| bought` or `| left from …` behind the line.",
 		Bad:     broth("Barley broth", "1 litre", "1.5 litres"),
 		At:      "10:14",
-		Good:    broth("Barley broth\n    Poached chicken", "1 litre", "1.5 litres"),
+		Good:    broth("Barley broth\n    Poached leeks", "1 litre", "1.5 litres"),
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
@@ -69,9 +69,9 @@ var demandRules = []*Rule{
 		What:    "The dishes of a meal take more of a by-product than the one that makes it gives.",
 		Why:     "A by-product comes in the amount its dish gives; more of it cannot be made alone.",
 		Fix:     "Take less, or make a base of it.",
-		Bad:     broth("Barley broth\n    Poached chicken", "2 litres", "1.5 litres"),
+		Bad:     broth("Barley broth\n    Poached leeks", "2 litres", "1.5 litres"),
 		At:      "11:5",
-		Good:    broth("Barley broth\n    Poached chicken", "1 litre", "1.5 litres"),
+		Good:    broth("Barley broth\n    Poached leeks", "1 litre", "1.5 litres"),
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
@@ -100,14 +100,14 @@ var demandRules = []*Rule{
 	},
 }
 
-// trout is a dish that gathers a base, on line 10.
-func trout(field, line string) string {
+// rye is a dish that gathers a base, on line 10.
+func rye(field, line string) string {
 	return "base Dill butter\n  " + field + `
   gather
     250 g    butter, soft
     40 g     dill
 
-dish Trout and rye
+dish Buttered rye
   serves 8
   gather
     ` + line + `
@@ -125,14 +125,14 @@ dish Barley broth
     ` + (taken + "        ")[:8] + ` poaching broth
     120 g    pearl barley
   method
-    - Simmer the barley in the broth. | leave 35 min
+    - Simmer the barley in the broth, covered. | ring low | leave 35 min
 
-dish Poached chicken
+dish Poached leeks
   serves 4
   gather
-    1        chicken
+    800 g    leeks
   method
-    - Poach the chicken. | leave 1 h 10 min | makes ` + made + ` poaching broth
+    - Poach the leeks, covered. | ring low | leave 30 min | makes ` + made + ` poaching broth
 `
 }
 
@@ -144,7 +144,7 @@ func pastes(second string) string {
     50 g     red paste
     600 g    green beans
   method
-    - Fry the red paste and cook the beans in it. | work 15 min
+    - Fry the red paste and cook the beans in it. | ring medium | work 15 min
 
 base Red paste
   makes 200 g

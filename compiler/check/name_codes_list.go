@@ -118,10 +118,10 @@ var listNameRules = []*Rule{
 		Code: "U113", Title: "several blocks make it", Family: Names, Severity: diag.Error,
 		What:    "A line gathers something that the steps of several blocks make.",
 		Why:     "It would be taken from one of them, and nothing says from which.",
-		Fix:     "Write the block before it: `Roast goose/goose fat`.",
-		Bad:     goose("150 g    goose fat"),
+		Fix:     "Write the block before it: `Slow onions/onion liquor`.",
+		Bad:     liquor("150 ml   onion liquor"),
 		At:      "4:14",
-		Good:    goose("150 g    Roast goose/goose fat"),
+		Good:    liquor("150 ml   Slow onions/onion liquor"),
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
@@ -129,9 +129,9 @@ var listNameRules = []*Rule{
 		What:    "A line gathers `Block/thing`, and no step of the block makes the thing.",
 		Why:     "There would be none when it is wanted.",
 		Fix:     "Write it as the step has it, or write `| makes 200 g …` in the margin of that step.",
-		Bad:     goose("150 g    Roast goose/goose dripping"),
+		Bad:     liquor("150 ml   Slow onions/onion juice"),
 		At:      "4:14",
-		Good:    goose("150 g    Roast goose/goose fat"),
+		Good:    liquor("150 ml   Slow onions/onion liquor"),
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
@@ -139,9 +139,9 @@ var listNameRules = []*Rule{
 		What:    "Two steps of a block make or draw something of one name.",
 		Why:     "What waits for it would not know for which.",
 		Fix:     "Call what they make by two names.",
-		Bad:     "dish Dumplings\n  serves 4\n  gather\n    300 g    flour\n  method\n    - Roll out half the flour. | makes 150 g rounds\n    - Roll out the rest of the flour. | makes 150 g rounds\n",
-		At:      "7:53",
-		Good:    "dish Dumplings\n  serves 4\n  gather\n    300 g    flour\n  method\n    - Roll out half the flour. | makes 150 g large rounds\n    - Roll out the rest of the flour. | makes 150 g small rounds\n",
+		Bad:     "dish Potato layers\n  serves 4\n  gather\n    300 g    potatoes\n  method\n    - Slice half the potatoes. | work 3 min | makes 150 g rounds\n    - Slice the rest of the potatoes. | work 3 min | makes 150 g rounds\n    - Layer the rounds. | work 2 min\n",
+		At:      "7:66",
+		Good:    "dish Potato layers\n  serves 4\n  gather\n    300 g    potatoes\n  method\n    - Slice half the potatoes. | work 3 min | makes 150 g thick rounds\n    - Slice the rest of the potatoes. | work 3 min | makes 150 g thin rounds\n    - Layer the thick rounds and the thin rounds. | work 2 min\n",
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
@@ -176,25 +176,25 @@ var listNameRules = []*Rule{
 	},
 }
 
-// goose is two dishes that render fat, and one that gathers some.
-func goose(line string) string {
-	return "dish Goose potatoes\n  serves 4\n  gather\n    " + line + `
+// liquor is a dish that gathers the liquor of onions, and two that make some.
+func liquor(line string) string {
+	return "dish Onion potatoes\n  serves 4\n  gather\n    " + line + `
     1 kg     potatoes
   method
-    - Fry the potatoes in the goose fat. | uses potatoes
+    - Simmer the potatoes in the onion liquor, covered. | ring low | work 5 min | leave 20 min
 
-dish Roast goose
+dish Slow onions
   serves 4
   gather
-    1        goose
+    1 kg     onions
   method
-    - Roast the goose. | makes 200 g goose fat
+    - Cook the onions, covered. | ring low | leave 40 min | makes 200 ml onion liquor
 
-dish Goose hotpot
+dish Onion pot
   serves 4
   gather
-    4        goose legs
+    600 g    small onions
   method
-    - Brown the goose legs. | makes 200 g goose fat
+    - Cook the onions, covered. | ring low | leave 40 min | makes 200 ml onion liquor
 `
 }

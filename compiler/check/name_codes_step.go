@@ -10,9 +10,9 @@ var stepNameRules = []*Rule{
 		What:    "A step says `if paused` or `unless paused`, and no pause stands above it.",
 		Why:     "`paused` asks about the nearest pause above.",
 		Fix:     "Write `pause up to 1 day, fridge` on a line of its own where the dish may wait.",
-		Bad:     "dish Soup\n  serves 4\n  gather\n    1 litre  stock\n  method\n    - Simmer the stock. | leave 30 min\n    - Bring it back to the boil. | if paused | work 10 min\n",
-		At:      "7:36",
-		Good:    "dish Soup\n  serves 4\n  gather\n    1 litre  stock\n  method\n    - Simmer the stock. | leave 30 min\n    pause up to 1 day, fridge\n    - Bring it back to the boil. | if paused | work 10 min\n",
+		Bad:     yoghurt("- Stir it again. | if paused | work 1 min"),
+		At:      "7:24",
+		Good:    yoghurt("pause up to 1 day, fridge", "- Stir it again. | if paused | work 1 min"),
 		Sources: []string{"the Tamis notation, 2.14"},
 	},
 	{
@@ -30,9 +30,9 @@ var stepNameRules = []*Rule{
 		What:    "A step waits with `after` for something that no step of the block makes.",
 		Why:     "It would wait for ever.",
 		Fix:     "Write `| makes …` in the margin of the step that it waits for.",
-		Bad:     "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n    30 ml    olive oil\n  method\n    - Boil the beans. | work 5 min | makes blanched beans\n    - Dress them with the olive oil. | after cold beans | work 2 min\n",
+		Bad:     "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n    30 ml    olive oil\n  method\n    - Boil the beans. | ring high | work 5 min | makes blanched beans\n    - Dress them with the olive oil. | after cold beans | work 2 min\n",
 		At:      "8:46",
-		Good:    "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n    30 ml    olive oil\n  method\n    - Boil the beans. | work 5 min | makes blanched beans\n    - Dress them with the olive oil. | after blanched beans | work 2 min\n",
+		Good:    "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n    30 ml    olive oil\n  method\n    - Boil the beans. | ring high | work 5 min | makes blanched beans\n    - Dress them with the olive oil. | after blanched beans | work 2 min\n",
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
@@ -40,9 +40,9 @@ var stepNameRules = []*Rule{
 		What:    "A step waits with `after` for what it makes itself.",
 		Why:     "It could never begin.",
 		Fix:     "Take `after` out, or name what another step makes.",
-		Bad:     "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n  method\n    - Boil the beans. | after blanched beans | work 5 min | makes blanched beans\n",
-		At:      "6:25",
-		Good:    "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n  method\n    - Boil the beans. | work 5 min | makes blanched beans\n",
+		Bad:     "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n  method\n    - Boil the beans. | ring high | after blanched beans | work 5 min | makes blanched beans\n",
+		At:      "6:37",
+		Good:    "dish Salad\n  serves 4\n  gather\n    400 g    green beans\n  method\n    - Boil the beans. | ring high | work 5 min | makes blanched beans\n",
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
@@ -130,9 +130,9 @@ var stepNameRules = []*Rule{
 		What:    "The menu has a dish made ahead, and its method has no pause.",
 		Why:     "Nothing says where it may stop and how long it may wait there.",
 		Fix:     "Write `pause up to 1 day, fridge` in its method.",
-		Bad:     "menu Supper\n  covers 4\n\n  course Main\n    Buttered leeks, ahead\n\n" + leeks("- Soften the leeks in the butter. | work 10 min"),
+		Bad:     "menu Supper\n  covers 4\n\n  course Table\n    Herb yoghurt, ahead\n\n" + yoghurt(),
 		At:      "5:5",
-		Good:    "menu Supper\n  covers 4\n\n  course Main\n    Buttered leeks, ahead\n\n" + leeks("- Soften the leeks in the butter. | work 10 min", "pause up to 1 day, fridge", "- Warm them through. | work 5 min"),
+		Good:    "menu Supper\n  covers 4\n\n  course Table\n    Herb yoghurt, ahead\n\n" + yoghurt("pause up to 1 day, fridge", "- Stir it again. | work 1 min"),
 		Sources: []string{"the Tamis notation, 2.14"},
 	},
 	{
@@ -162,6 +162,15 @@ func pilaf(condition string) string {
     - Fork in the butter. | ` + condition + ` | work 1 min
     - Fork in the almonds. | if with almonds | work 1 min
 `
+}
+
+// yoghurt is a dish with these further steps, the first on line 7.
+func yoghurt(steps ...string) string {
+	out := "dish Herb yoghurt\n  serves 4\n  gather\n    500 g    thick yoghurt\n  method\n    - Stir the yoghurt. | work 2 min\n"
+	for _, s := range steps {
+		out += "    " + s + "\n"
+	}
+	return out
 }
 
 // boat is a menu at a cottage with this field, on line 4.

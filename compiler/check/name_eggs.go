@@ -13,7 +13,7 @@ var eggHalves = &Rule{
 	What: "Yolks are gathered and nothing speaks of the whites, or the other way round. A larder line that says what an egg `gives` settles it: then what is left over is reckoned.",
 	Why:  "A cook is left with a bowl of whites and no word about them.",
 	Fix:  "Say in `about` or in a step what becomes of them, or write `egg | gives 1 egg white and 1 egg yolk` in the larder.",
-	Bad: `dish Vanilla custard
+	Bad: `dish Custard
   serves 6
   gather
     6        egg yolks
@@ -23,7 +23,7 @@ var eggHalves = &Rule{
     - Whisk the egg yolks and sugar, pour on the milk and cook until it coats a spoon. | ring low | watch 12 min | core 82 C
 `,
 	At: "4:14",
-	Good: `dish Vanilla custard
+	Good: `dish Custard
   serves 6
   gather
     6        egg yolks

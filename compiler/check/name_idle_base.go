@@ -22,7 +22,7 @@ dish Buttered leeks
   serves 4
   gather
     800 g    leeks
-    40 g     butter with dill
+    40 g     salted butter
   method
     - Soften the leeks in the butter. | ring low | work 10 min
 

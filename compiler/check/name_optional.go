@@ -17,7 +17,7 @@ var optionalPlain = &Rule{
     800 g    tomatoes
     5 g      dried chilli flakes               | optional
   method
-    - Simmer the tomatoes until soft. | leave 20 min
+    - Simmer the tomatoes, covered, until soft. | ring low | leave 20 min
     - Stir in the chilli flakes and blend. | work 4 min
 `,
 	At: "8:19",
@@ -27,7 +27,7 @@ var optionalPlain = &Rule{
     800 g    tomatoes
     5 g      dried chilli flakes               | optional
   method
-    - Simmer the tomatoes until soft. | leave 20 min
+    - Simmer the tomatoes, covered, until soft. | ring low | leave 20 min
     - Stir in the chilli flakes, if using, and blend. | work 4 min
 `,
 	Sources: []string{"common practice, no source"},

@@ -15,25 +15,23 @@ var productUnused = &Rule{
 	Bad: `dish Plum cake
   serves 8
   gather
-    200 g    sugar
-    100 ml   water
+    4        oranges
     600 g    plums
   method
-    - Boil the sugar and the water to a syrup. | watch 5 min | makes 250 ml plain syrup
+    - Squeeze the oranges. | work 5 min | makes 250 ml plain juice
     - Bake the plums until soft. | oven 180 C | leave 30 min
     - Let them cool. | leave 30 min
 `,
-	At: "8:64",
+	At: "7:43",
 	Good: `dish Plum cake
   serves 8
   gather
-    200 g    sugar
-    100 ml   water
+    4        oranges
     600 g    plums
   method
-    - Boil the sugar and the water to a syrup. | watch 5 min | makes 250 ml plain syrup
+    - Squeeze the oranges. | work 5 min | makes 250 ml plain juice
     - Bake the plums until soft. | oven 180 C | leave 30 min
-    - Pour the plain syrup over them and let them cool. | leave 30 min
+    - Pour the plain juice over them and let them cool. | leave 30 min
 `,
 	Sources: []string{"common practice, no source"},
 	Check:   checkProductUnused,

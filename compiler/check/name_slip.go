@@ -15,7 +15,7 @@ var oneLetter = &Rule{
 	What: "Two names of things that are gathered, or one of them and a dish or base, differ by one letter or one accent. Two that the larder knows both are passed over.",
 	Why:  "They would be two things on the shopping list, and a base that is misspelt is bought instead of made.",
 	Fix:  "Write both alike.",
-	Bad: `dish Trout and rye
+	Bad: `dish Buttered rye
   serves 8
   gather
     16 slices rye bread
@@ -32,7 +32,7 @@ base Dill butter
     - Beat the dill leaves into the butter. | work 6 min
 `,
 	At: "5:14",
-	Good: `dish Trout and rye
+	Good: `dish Buttered rye
   serves 8
   gather
     16 slices rye bread

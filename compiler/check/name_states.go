@@ -20,7 +20,7 @@ var slowState = &Rule{
     400 g    dried white beans, soaked
     200 g    carrots, sliced
   method
-    - Simmer the beans with the carrots until soft. | ring low | work 2 min | leave 1 h 30 min
+    - Simmer the beans with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
 `,
 	At: "4:33",
 	Good: `dish White bean stew
@@ -29,7 +29,7 @@ var slowState = &Rule{
     400 g    dried white beans, soaked         | leave 12 h
     200 g    carrots, sliced
   method
-    - Simmer the beans with the carrots until soft. | ring low | work 2 min | leave 1 h 30 min
+    - Simmer the beans with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
 `,
 	Sources: []string{"common practice, no source"},
 	Check:   checkSlowState,

@@ -20,7 +20,7 @@ var nearTwins = &Rule{
     200 g    green beans
     20 ml    herb oil
   method
-    - Fry the green beans in the rapeseed oil. | work 5 min
+    - Fry the green beans in the rapeseed oil. | ring high | work 5 min
     - Shake the pan until the oil shimmers. | work 2 min
 `,
 	At: "9:31",
@@ -31,7 +31,7 @@ var nearTwins = &Rule{
     200 g    green beans
     20 ml    herb oil
   method
-    - Fry the green beans in the rapeseed oil. | work 5 min
+    - Fry the green beans in the rapeseed oil. | ring high | work 5 min
     - Dress with the herb oil. | work 2 min
 `,
 	Sources: []string{"common practice, no source"},

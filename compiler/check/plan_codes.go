@@ -31,7 +31,7 @@ var timelineRules = []*Rule{
 		Fix:     "Write `keeps 2 days, fridge` where it is made, with your own figures.",
 		Bad:     leekSupper("", "- Soften the leeks. | work 10 min | makes 700 g soft leeks", clarify, "- Warm the soft leeks. | work 5 min"),
 		At:      "14:41",
-		Good:    leekSupper("", "- Soften the leeks. | work 10 min | makes 700 g soft leeks | keeps 1 day, fridge", clarify, "- Warm the soft leeks. | work 5 min"),
+		Good:    leekSupper("", "- Soften the leeks. | work 10 min | makes 700 g soft leeks | keeps 2 h, room", clarify, "- Warm the soft leeks. | work 5 min"),
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{

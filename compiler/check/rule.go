@@ -104,7 +104,7 @@ type Pass struct {
 	rule   *Rule
 	diags  *diag.List
 	broken []source.Span // blocks that did not read
-	plates []*plate // for the safety rules, worked out by the first of them
+	plates []*plate      // for the safety rules, worked out by the first of them
 }
 
 // Report makes a finding of the rule's usual severity. The message has no
