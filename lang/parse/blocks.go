@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -169,8 +170,11 @@ func (p *parser) notation(f *ast.File, l *line, s *piece, node *blockNode, ok, f
 func (p *parser) menu(l *line) (items []ast.MenuItem) {
 	met := seen{}
 	for _, k := range l.kids {
-		if w, n := LookUp(InMenu, p.content(k)); w != nil && w.Text == "course" && p.courseComma(k, n) {
-			p.mute(k)
+		cut := ""
+		if w, n := LookUp(InMenu, p.content(k)); w != nil && w.Text == "course" {
+			if cut = p.courseComma(k, n); cut != "" {
+				p.mute(k)
+			}
 		}
 		n, s, w := readField(p, parsers().menu, InMenu, k)
 		m := p.meta(k)
@@ -183,6 +187,7 @@ func (p *parser) menu(l *line) (items []ast.MenuItem) {
 				if len(s.toks) > 1 && s.toks[1].Type == tName {
 					c.Title = s.nameOf(s.toks[1])
 				}
+				c.Title.Text = cmp.Or(cut, c.Title.Text)
 				items = append(items, c)
 				continue
 			}
@@ -191,6 +196,7 @@ func (p *parser) menu(l *line) (items []ast.MenuItem) {
 		}
 		if n.Course != nil {
 			c := &ast.Course{Meta: m, Title: s.nameOf(n.Course.Title), After: s.spanOf(n.Course.Later), AfterOf: s.nameOf(n.Course.After)}
+			c.Title.Text = cmp.Or(cut, c.Title.Text)
 			if n.Course.At.Type != 0 {
 				at := s.clockOf(n.Course.At)
 				c.At = &at
@@ -298,12 +304,16 @@ func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 			if len(k.kids) == 0 {
 				p.empty(k, head)
 			}
+			list, steps := p.splitSteps(k)
 			p.dashes = repeated{code: codeListDash, message: "lines of a list take no dash", title: "take it out"}
 			p.numbers = repeated{code: codeListDash, message: "lines of a list take no numbers", title: "take it out"}
-			g.Items = p.gather(k, len(g.PercentOf) > 0, labels)
+			g.Items = p.gather(list, len(g.PercentOf) > 0, labels)
 			p.dashes.report(p)
 			p.numbers.report(p)
 			items = append(items, g)
+			if steps != nil {
+				items = append(items, &ast.Method{Meta: p.meta(steps), Items: p.method(steps)})
+			}
 			continue
 		case "method":
 			if len(k.kids) == 0 {

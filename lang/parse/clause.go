@@ -268,30 +268,40 @@ var single = map[string]bool{
 // clauseOrder reports clauses that are there twice, and work, watch and leave
 // in another order.
 func (p *parser) clauseOrder(clauses []*ast.Clause) {
-	for i, c := range clauses {
+	if len(clauses) < 2 {
+		return
+	}
+	var latest, left *ast.Clause // the clause of the highest rank, and the first that leaves the step
+	first := map[string]*ast.Clause{}
+	for _, c := range clauses {
 		r := rank[c.Key]
 		if r == 0 && !single[c.Key] {
 			continue
 		}
-		for _, before := range clauses[:i] {
-			switch {
-			case before.Key == c.Key:
-				p.err(codeClauseTwice, c.Span.Start, c.Span.End, "`%s` is there twice", c.Key).
-					See(before.Span, "first here").
-					WithHelp("%s", twiceHelp(r))
-			case r > 0 && rank[before.Key] == r:
-				p.err(codeClauseOrder, c.Span.Start, c.Span.End, "a step is left once").
-					See(before.Span, "it is left here already").
-					WithHelp("make the second part a step of its own")
-			case r > 0 && rank[before.Key] > r:
-				p.err(codeClauseOrder, c.Span.Start, c.Span.End, "a step is worked, then watched, then left").
-					See(before.Span, "this comes after it").
-					Because("the planner reckons the times of a step in this order").
-					WithHelp("make the last part a step of its own, or change the order if it is only written so")
-			default:
-				continue
-			}
-			break
+		from, to := c.Span.Start, c.Span.End
+		switch before := first[c.Key]; {
+		case before != nil:
+			p.err(codeClauseTwice, from, to, "`%s` is there twice", c.Key).
+				See(before.Span, "first here").
+				WithHelp("%s", twiceHelp(r))
+		case r == 3 && left != nil:
+			p.err(codeClauseOrder, from, to, "a step is left once").
+				See(left.Span, "it is left here already").
+				WithHelp("make the second part a step of its own")
+		case r > 0 && latest != nil && rank[latest.Key] > r:
+			p.err(codeClauseOrder, from, to, "a step is worked, then watched, then left").
+				See(latest.Span, "this comes after it").
+				Because("the planner reckons the times of a step in this order").
+				WithHelp("make the last part a step of its own, or change the order if it is only written so")
+		}
+		if first[c.Key] == nil {
+			first[c.Key] = c
+		}
+		if r == 3 && left == nil {
+			left = c
+		}
+		if r > 0 && (latest == nil || r > rank[latest.Key]) {
+			latest = c
 		}
 	}
 }

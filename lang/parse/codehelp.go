@@ -420,6 +420,14 @@ var codeTable = []CodeHelp{
 		"dish A\n  method\n    - Roast.\n      | leave 1 h\n      at 30 min: Turn it.\n",
 	},
 	{
+		codeNoMethod, "steps without `method`", diag.Error,
+		"Steps stand in a list, and no line `method` stands above them.",
+		"A list has things, a method has steps.",
+		"Put a line `method` above the first step.",
+		"dish A\n  gather\n    2 eggs\n    - Boil the eggs. | ring high | leave 8 min\n",
+		"dish A\n  gather\n    2 eggs\n  method\n    - Boil the eggs. | ring high | leave 8 min\n",
+	},
+	{
 		codeEmptyClause, "nothing behind a bar", diag.Error,
 		"Between two bars, or behind the last, stands nothing.",
 		"Something was forgotten, or the bar is one too many.",

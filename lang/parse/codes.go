@@ -61,6 +61,7 @@ const (
 	codeNoProse     = "N155" // a step without words
 	codeMoment      = "N156" // a moment that does not read
 	codeMomentAfter = "N157" // a margin line of the step after a moment
+	codeNoMethod    = "N158" // steps in a list: the line `method` is missing
 
 	codeEmptyClause = "N160" // nothing between bars
 	codeClauseWord  = "N161" // an unknown word in a margin

@@ -411,7 +411,15 @@ func (p *parser) unknown(place Place, l *line) {
 	}
 	word := lower(t[:n])
 	from, to := l.start, l.start+max(n, 1)
-	if other := p.elsewhere(place, t); other != nil && synonyms[place][word] == "" {
+	other := p.elsewhere(place, t)
+	kind := Place(-1)
+	if other != nil {
+		kind = other.In[0]
+	}
+	if p.stray.follows(l, kind) && meant(place, word) == nil {
+		return // said of the line above
+	}
+	if other != nil && synonyms[place][word] == "" {
 		d := p.err(codeElsewhere, from, to, "`%s` does not stand in %s", other.Text, place)
 		if other.Text == "serves" && place == InMenu {
 			d.WithHelp("a menu says how many sit down: `covers 12`").Replace("write covers", false, p.span(from, to), "covers")
@@ -421,6 +429,7 @@ func (p *parser) unknown(place Place, l *line) {
 			d.WithHelp("a dish says how many portions it makes: `serves 6`").Replace("write serves", false, p.span(from, to), "serves")
 			return
 		}
+		p.stray = foreign{l, kind}
 		d.WithHelp("it belongs in %s: `%s`", other.In[0], other.Form)
 		return
 	}
@@ -430,6 +439,7 @@ func (p *parser) unknown(place Place, l *line) {
 		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(from, to), near.Text)
 		return
 	}
+	p.stray = foreign{l, kind}
 	var all []string
 	for _, w := range WordsIn(place) {
 		all = append(all, "`"+w.Text+"`")
@@ -441,6 +451,24 @@ func (p *parser) unknown(place Place, l *line) {
 	if place == InMenu {
 		d.WithHelp("dishes stand below a `course`")
 	}
+}
+
+// foreign is a line that does not belong where it stands. When the lines after
+// it do not either, and for the same reason, a line above them is missing, and
+// that is one slip.
+type foreign struct {
+	last *line
+	kind Place
+}
+
+// follows tells whether l comes right after the last foreign line and is of its
+// kind; l is then the last.
+func (r *foreign) follows(l *line, kind Place) bool {
+	if r.last == nil || r.kind != kind || l.parent == nil || r.last.parent != l.parent || r.last.no+1 != l.no {
+		return false
+	}
+	r.last = l
+	return true
 }
 
 func shorten(t string) string {

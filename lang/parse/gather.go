@@ -45,13 +45,61 @@ func (p *parser) gather(l *line, percent bool, labels map[string]*line) (items [
 				p.strayBar(l, k, items)
 				continue
 			}
-			if item := p.line(k, percent); item != nil {
-				items = append(items, item)
-			}
+			items = append(items, p.line(k, percent)...)
 		}
 	}
 	p.closeChoice(choice)
 	return items
+}
+
+// splitSteps finds the steps in a list over which the line `method` is missing.
+// It gives the list without them, and a line that has them; nil if there are
+// none.
+func (p *parser) splitSteps(k *line) (list, steps *line) {
+	for i, kid := range k.kids {
+		if !p.isStep(kid) {
+			continue
+		}
+		p.err(codeNoMethod, kid.start, kid.end, "here the steps begin, and no `method` stands above them").
+			WithHelp("put a line `method` above it, lined up with `gather`").
+			Replace("put it there", false, p.span(kid.from, kid.from), k.indent+"method\n")
+		before, after := *k, *kid
+		before.kids = k.kids[:i]
+		after.kids, after.comments = k.kids[i:], nil
+		return &before, &after
+	}
+	return k, nil
+}
+
+// isStep tells whether a line with a dash is a step, not a thing in a list: it
+// ends as a sentence, or its margin has clauses that only steps have.
+func (p *parser) isStep(k *line) bool {
+	t := p.content(k)
+	if n, plain := bullet(t); n == 0 || !plain {
+		return false
+	}
+	margins := []*line{k}
+	margins = append(margins, k.kids...)
+	for i, m := range margins {
+		text := p.content(m)
+		bar := strings.IndexByte(text, '|')
+		if bar < 0 {
+			if i == 0 && strings.IndexByte(".!?", text[len(text)-1]) >= 0 {
+				return true
+			}
+			continue
+		}
+		found := false
+		p.bars(m.start+bar, m.end, func(a, b int) {
+			step, _ := LookUp(OnStep, p.text[a:b])
+			line, _ := LookUp(OnLine, p.text[a:b])
+			found = found || step != nil && line == nil
+		})
+		if found {
+			return true
+		}
+	}
+	return false
 }
 
 // closeChoice checks that a group has two ways at least.
@@ -138,19 +186,19 @@ func (p *parser) label(name ast.Name, k *line, labels map[string]*line) {
 	labels[t] = k
 }
 
-// line reads a gathered line and what stands below it. It is nil when nothing
-// could be made of it but comments.
-func (p *parser) line(k *line, percent bool) ast.GatherItem {
+// line reads a gathered line and what stands below it. Lines that stand too
+// deep come after it.
+func (p *parser) line(k *line, percent bool) []ast.GatherItem {
 	t := p.content(k)
 	if p.hash(k, t) {
-		return p.bad(k)
+		return []ast.GatherItem{p.bad(k)}
 	}
 	from := k.start
 	if n, _ := bullet(t); n > 0 {
 		p.dashes.add(p, k, k.start, k.start+n, "")
 		from += n
 		if from == k.end {
-			return p.bad(k)
+			return []ast.GatherItem{p.bad(k)}
 		}
 	} else if n := numbered(t); n > 0 {
 		p.numbers.add(p, k, k.start, k.start+n, "")
@@ -158,14 +206,45 @@ func (p *parser) line(k *line, percent bool) ast.GatherItem {
 	}
 	ln := p.gathered(k, from, percent)
 	if ln == nil {
-		return p.bad(k)
+		return []ast.GatherItem{p.bad(k)}
 	}
+	items := []ast.GatherItem{ln}
+	deep := false
 	for _, kid := range k.kids {
-		p.lift(&ln.Meta, kid)
-		p.below(ln, kid, percent)
+		if p.isBelow(kid) {
+			p.lift(&ln.Meta, kid)
+			p.below(ln, kid, percent)
+			continue
+		}
+		if !deep {
+			p.tooDeep(kid)
+			deep = true
+		}
+		if isWord(InGather, p.content(kid)) {
+			items = append(items, p.bad(kid))
+		} else {
+			items = append(items, p.line(kid, percent)...)
+		}
 	}
 	p.clauseOrder(ln.Clauses)
-	return ln
+	return items
+}
+
+// isBelow tells whether a line under a gathered line is one of its parts.
+func (p *parser) isBelow(kid *line) bool {
+	t := p.content(kid)
+	if t[0] == '|' {
+		return true
+	}
+	w, _ := LookUp(InGather, t)
+	return w != nil && (w.Text == "instead" || w.Text == "said")
+}
+
+func (p *parser) tooDeep(kid *line) {
+	p.err(codeDeeper, kid.start, kid.end, "this line stands below a gathered line and is none of its parts").
+		Because("below a line stand its margin, behind a bar, `instead …` and `said …`").
+		WithHelp("line it up with the line above; a list within the list begins with `for`").
+		Replace("line it up with the line above", false, p.span(kid.from, kid.start), kid.parent.indent)
 }
 
 // below reads a line under a gathered line: its margin, what may be used
@@ -214,11 +293,6 @@ func (p *parser) below(ln *ast.Line, kid *line, percent bool) {
 		if said := ln.Said.Text; len(said) > 1 {
 			ln.Said.Text = insideQuotes(said)
 		}
-	default:
-		p.err(codeDeeper, kid.start, kid.end, "this line stands below a gathered line and is none of its parts").
-			Because("below a line stand its margin, behind a bar, `instead …` and `said …`").
-			WithHelp("line it up with the line above; a list within the list begins with `for`").
-			Replace("line it up with the line above", false, p.span(kid.from, kid.start), kid.parent.indent)
 	}
 }
 

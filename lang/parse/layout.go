@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"tamis/lang/ast"
-	"tamis/lang/diag"
 )
 
 // line is one written line. Its content is text[start:end]; before it stands
@@ -15,12 +14,15 @@ type line struct {
 	level            int    // given by words when the indentation is lost, else -1
 	kids             []*line
 	parent           *line
+	no               int // its number among the parent's kids
 	comments         []ast.Comment
 	gap              bool    // a blank line stands above it or its comments
 	prose            []*line // the lines under `about`, blank ones too
 	isMethod         bool    // the line is `method`
 	isStep           bool    // a dash under `method`
 	inStep           bool    // below a step
+	isOdd            bool    // its indentation is not that of the first line beside it
+	hasOdd           bool    // some line right below it is odd
 }
 
 func (l *line) blank() bool { return l.start == l.end }
@@ -126,13 +128,15 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 			stack = stack[:min(l.level, len(stack))]
 		} else {
 			var ok bool
+			p.strayLine(stack, lines[i:])
 			if stack, ok = p.under(stack, l); !ok {
 				mixed = append(mixed, l)
 			}
+			stack = p.indentedBlock(stack, lines[i:])
 		}
 		if len(stack) > 0 {
 			parent = stack[len(stack)-1]
-			l.parent = parent
+			l.parent, l.no = parent, len(parent.kids)
 			parent.kids = append(parent.kids, l)
 			l.inStep = parent.isStep || parent.inStep
 		} else {
@@ -155,6 +159,9 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 		stack = append(stack, l)
 	}
 	p.reportMixed(mixed)
+	for _, r := range roots {
+		p.reportOdd(r)
+	}
 	return roots, pending
 }
 
@@ -200,7 +207,8 @@ func (p *parser) under(stack []*line, l *line) (_ []*line, ok bool) {
 	full := stack
 	for len(stack) > 0 {
 		top := stack[len(stack)-1]
-		if len(l.indent) > len(top.indent) && strings.HasPrefix(l.indent, top.indent) {
+		beside := top.isOdd && top.parent.kids[0].indent == l.indent
+		if len(l.indent) > len(top.indent) && strings.HasPrefix(l.indent, top.indent) && !beside {
 			break
 		}
 		stack = stack[:len(stack)-1]
@@ -228,61 +236,6 @@ func (p *parser) under(stack []*line, l *line) (_ []*line, ok bool) {
 	if mixes(want, l.indent) {
 		return full[:p.depth(full, l)], false
 	}
-	p.err(codeIndent, l.from, l.end, "this line stands under no line above it").
-		Labelled("%s before it; the lines beside it have %s", countBlanks(l.indent), countBlanks(want)).
-		Because("the lines under one line all begin at the same place").
-		Replace("line it up with the lines beside it", false, p.span(l.from, l.start), want)
-	l.indent = want
+	l.isOdd, parent.hasOdd = true, true
 	return stack, true
-}
-
-// mixes tells whether two indentations differ in kind, not only in length.
-func mixes(a, b string) bool {
-	n := min(len(a), len(b))
-	return a[:n] != b[:n]
-}
-
-// depth guesses how deep a line stands whose tabs and blanks do not agree with
-// the lines above: a tab counts for one level.
-func (p *parser) depth(stack []*line, l *line) int {
-	unit := 2
-	for _, s := range stack {
-		if s.parent != nil && s.parent.parent == nil && strings.Trim(s.indent, " ") == "" {
-			unit = max(1, len(s.indent))
-			break
-		}
-	}
-	tabs := strings.Count(l.indent, "\t")
-	return max(1, min(len(stack), tabs+(len(l.indent)-tabs)/unit))
-}
-
-// reportMixed says once which lines mix tabs and blanks.
-func (p *parser) reportMixed(mixed []*line) {
-	if len(mixed) == 0 {
-		return
-	}
-	l := mixed[0]
-	d := p.err(codeTabs, l.from, l.start, "tabs and blanks are mixed before this line").
-		Because("how far a tab reaches differs from program to program, so the depth of the line cannot be told")
-	if len(mixed) > 1 {
-		d.Labelled("and before %d more lines", len(mixed)-1)
-	}
-	fix := diag.Fix{Title: "indent with blanks"}
-	for _, m := range mixed {
-		want := m.parent.indent + "  "
-		if first := m.parent.kids[0]; first != m && len(first.indent) > len(m.parent.indent) {
-			want = first.indent
-		}
-		m.indent = want
-		fix.Edits = append(fix.Edits, diag.Edit{Span: p.span(m.from, m.start), Text: want})
-	}
-	d.Help = append(d.Help, "indent the whole file with blanks, two a level")
-	d.Fixes = append(d.Fixes, fix)
-}
-
-func countBlanks(indent string) string {
-	if strings.Contains(indent, "\t") {
-		return plural(len(indent), "tab or blank", "tabs and blanks")
-	}
-	return plural(len(indent), "blank", "blanks")
 }

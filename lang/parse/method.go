@@ -15,14 +15,22 @@ func (p *parser) method(l *line) (items []ast.MethodItem) {
 		why: "a number would have to change whenever a step is put in before it; the sheets number the steps",
 	}
 	defer func() { numbers.report(p) }()
+	loose := false // the last step has no dash: what follows belongs to it
+	deep := false  // a step that stands too deep has been reported
 	for _, k := range l.kids {
 		t := p.content(k)
 		from := k.start
 		n, _ := bullet(t)
+		if last := lastStep(items); loose && last != nil && n == 0 && numbered(t) == 0 && !isWord(InMethod, t) {
+			p.join(last, k)
+			continue
+		}
+		loose = false
 		switch {
 		case n > 0:
 			from += n
 		case t[0] == '|':
+			loose = true
 			p.err(codeBarDepth, k.start, k.start+1, "a margin line stands deeper than the dash of its step").
 				Replace("indent it", false, p.span(k.from, k.start), k.indent+"  ")
 			p.mute(k)
@@ -45,11 +53,36 @@ func (p *parser) method(l *line) (items []ast.MethodItem) {
 				from += n
 			} else {
 				from += p.noDash(k, t)
+				loose = true
 			}
 		}
-		items = append(items, p.steps(k, from)...)
+		items = append(items, p.steps(k, from, &deep)...)
 	}
 	return items
+}
+
+func lastStep(items []ast.MethodItem) *ast.Step {
+	if len(items) == 0 {
+		return nil
+	}
+	st, _ := items[len(items)-1].(*ast.Step)
+	return st
+}
+
+// join gives a line that stands beside a step, and that step's slip has been
+// reported, to the step.
+func (p *parser) join(st *ast.Step, k *line) {
+	p.mute(k)
+	r := &stepReader{p: p, step: st, margin: len(st.Clauses) > 0, said: true, deep: new(bool)}
+	*r.deep = true
+	if n := len(st.Moments); n > 0 {
+		r.moment, r.depth = st.Moments[n-1], ""
+	}
+	r.below(k)
+	st.Prose = joinLines(st.Lines)
+	for _, m := range st.Moments {
+		m.Prose = joinLines(m.Lines)
+	}
 }
 
 func isWord(place Place, t string) bool {
@@ -108,13 +141,14 @@ type stepReader struct {
 	depth  string // the indentation of the moment's line
 	margin bool   // the margin of the step, or of the moment, has begun
 	said   bool   // a misplaced line of this step has been reported
+	deep   *bool  // a step that stands too deep has been reported in this method
 	more   []*line
 }
 
 // steps reads a step whose words begin at from, and the lines below it. Steps
 // that stand too deep come after it.
-func (p *parser) steps(k *line, from int) []ast.MethodItem {
-	r := &stepReader{p: p, step: &ast.Step{Meta: ast.Meta{Span: p.span(k.start, k.end), Comments: k.comments, Gap: k.gap}}}
+func (p *parser) steps(k *line, from int, deep *bool) []ast.MethodItem {
+	r := &stepReader{p: p, deep: deep, step: &ast.Step{Meta: ast.Meta{Span: p.span(k.start, k.end), Comments: k.comments, Gap: k.gap}}}
 	r.prose(from, k.end)
 	for _, kid := range k.kids {
 		r.below(kid)
@@ -136,7 +170,7 @@ func (p *parser) steps(k *line, from int) []ast.MethodItem {
 	items := []ast.MethodItem{st}
 	for _, deep := range r.more {
 		n, _ := bullet(p.content(deep))
-		items = append(items, p.steps(deep, deep.start+n)...)
+		items = append(items, p.steps(deep, deep.start+n, r.deep)...)
 	}
 	return items
 }
@@ -200,6 +234,11 @@ func (r *stepReader) below(l *line) {
 	p := r.p
 	t := p.content(l)
 	if n, plain := bullet(t); n > 0 && plain {
+		if *r.deep {
+			r.more = append(r.more, l)
+			return
+		}
+		*r.deep = true
 		p.err(codeStepDepth, l.start, l.start+n, "this step stands deeper than the one above it").
 			Because("a dash at the beginning of a line is always a step").
 			WithHelp("line it up with the step above").

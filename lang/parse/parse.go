@@ -40,6 +40,7 @@ type parser struct {
 	opt     quantity.Options
 	muted   map[int]bool // offsets of lines of which enough has been said
 	newer   bool         // the file is of a newer notation
+	stray   foreign      // the last line that was reported as out of place
 	dashes  repeated     // bullets in the list being read
 	numbers repeated     // numbers in the list being read
 	toks    []token      // room for the tokens of one clause or gathered line

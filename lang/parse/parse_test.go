@@ -395,3 +395,25 @@ func TestGrammarNamesItsTokens(t *testing.T) {
 		require.Contains(t, g, part)
 	}
 }
+
+// A missing comma is said, and then read as if it were there.
+func TestMissingCommaIsReadAsMeant(t *testing.T) {
+	var list diag.List
+	f := parse.File(source.New("x.tamis", "menu A\n  course Main 30 min after First\n    Beans for 10\n    Slow lamb ahead\n"), &list)
+	require.Equal(t, []string{"N137", "N137", "N137"}, codes(list.Sorted()))
+	c := first[*ast.Course](t, f)
+	require.Equal(t, "Main", c.Title.Text)
+	require.Equal(t, "Beans", c.Servings[0].Ref.Text)
+	require.Equal(t, 10, c.Servings[0].For)
+	require.Equal(t, "Slow lamb", c.Servings[1].Ref.Text)
+	require.True(t, c.Servings[1].Ahead)
+}
+
+// What stands below a word from elsewhere is read as if the right word stood there.
+func TestWordsFromElsewhere(t *testing.T) {
+	var list diag.List
+	f := parse.File(source.New("x.tamis", "dish A\n  Ingredients:\n    2 eggs\n  Steps\n    - Boil the eggs.\n"), &list)
+	require.Equal(t, []string{"N121", "N121"}, codes(list.Sorted()))
+	require.Equal(t, "eggs", first[*ast.Line](t, f).Name.Text)
+	require.Equal(t, "Boil the eggs.", first[*ast.Step](t, f).Prose.Text)
+}

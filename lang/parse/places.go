@@ -257,6 +257,7 @@ func (p *parser) entry(k *line) ast.LarderItem {
 	if head < k.end {
 		e.Facts = p.facts(e.Facts, head, k.end)
 	}
+	deep := false
 	for _, kid := range k.kids {
 		p.lift(&e.Meta, kid)
 		if kt := p.content(kid); kt[0] == '|' {
@@ -264,8 +265,11 @@ func (p *parser) entry(k *line) ast.LarderItem {
 			p.noKids(kid, &e.Meta, "a margin line")
 			continue
 		}
-		p.err(codeDeeper, kid.start, kid.end, "below a line of the larder stand only its facts, behind a bar").
-			WithHelp("put a bar before it, or line it up with the lines of the larder")
+		if !deep {
+			p.err(codeDeeper, kid.start, kid.end, "below a line of the larder stand only its facts, behind a bar").
+				WithHelp("put a bar before it, or line it up with the lines of the larder")
+			deep = true
+		}
 	}
 	if len(e.Facts) == 0 && len(k.kids) == 0 && !s.failed && len(s.toks) == 1 {
 		p.err(codeEmpty, k.start, k.end, "nothing is said about `%s`", shorten(e.Name.Text)).

@@ -2,6 +2,7 @@ package parse_test
 
 import (
 	"fmt"
+	"math/rand"
 	"os"
 	"path/filepath"
 	"strings"
@@ -61,6 +62,8 @@ func TestHugeFiles(t *testing.T) {
 		deep.WriteString(strings.Repeat(" ", 5+i) + "on\n")
 	}
 	require.Empty(t, within(t, limit, "4,000 levels", deep.String()))
+	bars := "dish A\n  method\n    - Stir\n" + strings.Repeat("      | ring low\n", 50_000) + strings.Repeat("      | oven 180 C\n", 50_000)
+	require.Len(t, within(t, limit, "100,000 clauses", bars), 49_999)
 	within(t, limit, "quotes", "dish A\n  gather\n"+strings.Repeat("    \""+strings.Repeat("a ", 1000)+"\n", 1000))
 }
 
@@ -111,6 +114,45 @@ func TestRecovery(t *testing.T) {
 	s := first[*ast.Step](t, f)
 	require.Equal(t, "bad", s.Clauses[0].Key)
 	require.Equal(t, "high", s.Clauses[1].Level)
+}
+
+// One slip gives one message, or nearly: a letter more or less, a line lost, a
+// line moved by a blank, at random places of a text.
+func TestOneSlipOneMessage(t *testing.T) {
+	base := harvest(t)
+	const rounds = 1500
+	count := map[int]int{}
+	for seed := range int64(rounds) {
+		r := rand.New(rand.NewSource(seed))
+		text := base
+		i := r.Intn(len(text))
+		lines := strings.SplitAfter(text, "\n")
+		k := r.Intn(len(lines))
+		switch r.Intn(4) {
+		case 0:
+			text = text[:i] + text[i+1:]
+		case 1:
+			text = text[:i] + string("abc ,|\"(:+-.\t1"[r.Intn(14)]) + text[i:]
+		case 2:
+			lines[k] = ""
+			text = strings.Join(lines, "")
+		case 3:
+			lines[k] = " " + lines[k]
+			text = strings.Join(lines, "")
+		}
+		n := 0
+		for _, d := range read(text) {
+			if d.Severity == diag.Error {
+				n++
+			}
+		}
+		count[n]++
+	}
+	require.GreaterOrEqual(t, count[0]+count[1], rounds*94/100, "%v", count)
+	require.GreaterOrEqual(t, count[0]+count[1]+count[2], rounds*98/100, "%v", count)
+	for n := range count {
+		require.LessOrEqual(t, n, 6)
+	}
 }
 
 // cpu is the processor time the process has used: other work on the machine

@@ -2,6 +2,7 @@ package parse
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 
 	"tamis/lang/ast"
@@ -79,7 +80,7 @@ func (p *parser) serving(k *line) *ast.Serving {
 			v.Options = append(v.Options, s.nameOf(o.Label))
 		}
 	}
-	p.servingComma(v.Ref)
+	p.servingComma(v)
 	if v.Ahead && v.Straight {
 		p.err(codeServing, k.start, k.end, "made ahead and made straight through exclude each other").WithHelp("keep one of the two")
 	}
@@ -160,30 +161,49 @@ var (
 )
 
 // servingComma reports a word that belongs behind a comma and stands at the end
-// of a name.
-func (p *parser) servingComma(ref ast.Name) {
-	if ref.Quoted {
+// of a name, and reads it as if the comma were there.
+func (p *parser) servingComma(v *ast.Serving) {
+	if v.Ref.Quoted {
 		return
 	}
-	raw := ref.Span.Text()
-	if m := tailOfServing.FindStringSubmatchIndex(raw); m != nil && m[0] > 0 {
-		p.missingComma(ref.Span.Start, m, raw)
+	raw := v.Ref.Span.Text()
+	m := tailOfServing.FindStringSubmatchIndex(raw)
+	if m == nil || m[0] == 0 {
+		return
+	}
+	p.missingComma(v.Ref.Span.Start, m, raw)
+	v.Ref.Text, v.Ref.Span.End = tidy(raw[:m[0]]), v.Ref.Span.Start+m[0]
+	parts := strings.Fields(lower(raw[m[2]:m[3]]))
+	count, _ := strconv.Atoi(parts[len(parts)-1])
+	switch parts[0] {
+	case "for":
+		v.For = count
+	case "cook":
+		v.CookFor = count
+	case "ahead":
+		v.Ahead = true
+	case "straight":
+		v.Straight = true
+	case "bought":
+		v.Bought = true
+	case "to":
+		v.ToWrite = true
 	}
 }
 
-// courseComma does the same for the time of a course. It tells whether the
-// line has that slip.
-func (p *parser) courseComma(l *line, n int) bool {
+// courseComma reports the same for the time of a course, and gives the name
+// before it; "" when the line has not that slip.
+func (p *parser) courseComma(l *line, n int) string {
 	t := p.content(l)
 	if strings.ContainsAny(t, ",\"“”") {
-		return false
+		return ""
 	}
 	m := tailOfCourse.FindStringSubmatchIndex(t[n:])
 	if m == nil || m[0] == 0 {
-		return false
+		return ""
 	}
 	p.missingComma(l.start+n, m, t[n:])
-	return true
+	return tidy(t[n : n+m[0]])
 }
 
 func (p *parser) missingComma(at int, m []int, text string) {
