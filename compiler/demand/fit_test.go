@@ -33,7 +33,7 @@ base Gravy
   gather
     200 g    flour xx
   method
-    - Whisk the flour.
+    - Whisk the flour xx.
 `
 
 // "I have 3.2 kg of shoulder": everything else follows.
