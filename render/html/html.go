@@ -237,9 +237,7 @@ func (p *printer) sheet(i int) {
 	p.facts("facts", s.Facts)
 	p.band(s.Letter)
 	p.raw("</div>\n")
-	if page.KeyOn(p.doc, s) {
-		p.key()
-	}
+	p.key(page.Key(p.doc, s))
 	for _, b := range s.Blocks {
 		p.block(s, b)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"tamis/compiler/sheets"
 	"tamis/render/draw"
 )
 
@@ -42,9 +43,12 @@ func (p *printer) markList(s string) {
 }
 
 // key says which letter is which dish.
-func (p *printer) key() {
+func (p *printer) key(marks []sheets.Mark) {
+	if len(marks) == 0 {
+		return
+	}
 	p.raw("<ul class=\"key\" aria-label=\"Letters of the dishes\">\n")
-	for _, d := range p.doc.Dishes {
+	for _, d := range marks {
 		p.raw("<li>")
 		p.mark(d.Letter, true)
 		p.raw(" <span class=\"name\">%s</span></li>\n", esc(d.Name))

@@ -176,15 +176,20 @@ func (f *flow) next(p *piece) {
 		f.column++
 		f.y = f.colTop
 	} else {
-		f.t.page().Turn = true
-		f.t.turnTo(p.turn)
-		f.t.newPage(f)
-		f.column, f.colTop = 0, f.y
+		f.turn(p)
 	}
 	f.fresh = true
 	for _, h := range p.heads {
 		f.drop(h.copy())
 	}
+}
+
+// turn goes on to the next page, which p will open.
+func (f *flow) turn(p *piece) {
+	f.t.page().Turn = true
+	f.t.turnTo(p.turn)
+	f.t.newPage(f)
+	f.column, f.colTop = 0, f.y
 }
 
 // put places one piece, cut if a whole page is too small for it.
@@ -254,41 +259,52 @@ func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
 	}
 	f.columns, f.colGap, f.column, f.colTop = n, gap, 0, f.y
 	f.fresh = true
-	full := f.frame
-	if h, ok := balance(pieces, n, f.room()); ok {
-		f.frame.H = f.y - f.frame.Y + h
-		before := len(f.t.book.Pages)
-		f.place(pieces)
-		f.y = f.colTop + h
-		if len(f.t.book.Pages) > before {
-			full, f.y = f.frame, f.frame.Y+f.frame.H
+	for {
+		if h, ok := balance(pieces, n, f.room()); ok {
+			f.colTop = f.y
+			full := f.frame
+			f.frame.H = f.y - f.frame.Y + h
+			pages := len(f.t.book.Pages)
+			f.place(pieces)
+			if len(f.t.book.Pages) == pages {
+				f.frame, f.y = full, f.colTop+h
+			} else {
+				f.y = f.frame.Y + f.frame.H
+			}
+			break
 		}
-	} else {
-		f.place(pieces)
-		full = f.frame
-		f.y = full.Y + full.H
+		k := fill(pieces, n, f.room())
+		if k == 0 {
+			f.place(pieces)
+			f.y = f.frame.Y + f.frame.H
+			break
+		}
+		f.place(pieces[:k])
+		f.turn(pieces[k])
+		f.fresh = true
+		var rest []*piece
+		for _, h := range pieces[k].heads {
+			rest = append(rest, h.copy())
+		}
+		pieces = append(rest, pieces[k:]...)
 	}
-	f.frame = full
 	f.columns, f.column, f.colGap, f.fresh = 1, 0, 0, false
 }
 
 // balance finds the least height in which pieces fill n columns, at most
 // limit.
 func balance(pieces []*piece, n int, limit float64) (h float64, ok bool) {
-	for h = 40; h <= limit; h += 6 {
-		if columnsNeeded(pieces, h) <= n {
+	for h = 40; h < limit; h += 6 {
+		if fill(pieces, n, h) == len(pieces) {
 			return h, true
 		}
 	}
-	if columnsNeeded(pieces, limit) <= n {
-		return limit, true
-	}
-	return 0, false
+	return limit, fill(pieces, n, limit) == len(pieces)
 }
 
-// columnsNeeded counts the columns of height h that pieces take when they are
+// fill counts the pieces that stand in n columns of height h when they are
 // placed as place does.
-func columnsNeeded(pieces []*piece, h float64) int {
+func fill(pieces []*piece, n int, h float64) int {
 	cols, y := 1, 0.0
 	fresh := true
 	for i := 0; i < len(pieces); {
@@ -306,16 +322,22 @@ func columnsNeeded(pieces []*piece, h float64) int {
 		if y+need > h+0.01 && !fresh {
 			cols++
 			y, need = 0, need-pieces[i].before
-			for _, hd := range pieces[i].heads {
+			for k, hd := range pieces[i].heads {
 				y += hd.h
+				if k > 0 {
+					y += hd.before
+				}
+			}
+			if len(pieces[i].heads) > 0 {
+				y += pieces[i].before
 			}
 		}
-		if need > h {
-			return 1 << 20
+		if y+need > h+0.01 || cols > n {
+			return i
 		}
 		y += need
 		fresh = false
 		i = j + 1
 	}
-	return cols
+	return len(pieces)
 }

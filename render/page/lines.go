@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"tamis/render/draw"
 	"tamis/render/fonts"
@@ -37,7 +38,7 @@ type line struct {
 type atom struct {
 	parts []part
 	width float64
-	space float64 // the width of the space before it; 0 when it follows without one
+	space float64 // the width of the space before it, or the kerning when there is none
 	gap   bool    // whether there is a space before it
 }
 
@@ -184,7 +185,23 @@ func (t *typesetter) atoms(spans []span) []atom {
 		flush(s)
 	}
 	end()
+	for i := range out {
+		if i > 0 && !out[i].gap {
+			out[i].space = kerning(out[i-1].parts[len(out[i-1].parts)-1], out[i].parts[0])
+		}
+	}
 	return out
+}
+
+// kerning is how much b moves towards a when they stand on one line, negative
+// when nearer.
+func kerning(a, b part) float64 {
+	if a.face != b.face || a.size != b.size {
+		return 0
+	}
+	last, _ := utf8.DecodeLastRuneInString(a.text)
+	first, _ := utf8.DecodeRuneInString(b.text)
+	return float64(a.face.Kern(last, first)) * a.size / 1000
 }
 
 // unitFollows tells whether the blank at text[i] stands between a figure and a
@@ -276,8 +293,13 @@ func cut(a atom, width float64) (head, tail atom, ok bool) {
 			continue
 		}
 		w, at, space := 0.0, 0, 0
+		last := rune(-1)
 		for i, r := range p.text {
 			d := p.face.Width(string(r), p.size)
+			if last >= 0 {
+				d += float64(p.face.Kern(last, r)) * p.size / 1000
+			}
+			last = r
 			if head.width+w+d > width && (i > 0 || len(head.parts) > 0) {
 				break
 			}

@@ -159,7 +159,7 @@ func TestNothingOverlapsOrLiesOutsideTheMargins(t *testing.T) {
 }
 
 func TestRandomDocuments(t *testing.T) {
-	runs := uint64(150)
+	runs := uint64(200)
 	if testing.Short() {
 		runs = 20
 	}
@@ -377,4 +377,48 @@ func TestLargeTypeHasNothingBelowSixteenPoints(t *testing.T) {
 			}
 		}
 	}
+}
+
+func TestKeyNamesTheLettersThatASheetUses(t *testing.T) {
+	doc := fixture.Supper()
+	letters := func(id string) (out string) {
+		for i := range doc.Sheets {
+			if doc.Sheets[i].ID == id {
+				for _, m := range Key(doc, &doc.Sheets[i]) {
+					out += m.Letter
+				}
+			}
+		}
+		return out
+	}
+	require.Equal(t, "ABCDE", letters("shopping"))
+	require.Equal(t, "ABCD", letters("run"))
+	require.Equal(t, "ABCD", letters("timeline"))
+	require.Empty(t, letters("prep-trout"), "a sheet about one dish")
+	require.Empty(t, letters("overview"), "its contents name them")
+}
+
+func TestShortGroupsStayTogetherInColumns(t *testing.T) {
+	tb := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Weight: 1}}}
+	for g := range 14 {
+		gr := sheets.Group{Title: fmt.Sprintf("Counter %d", g)}
+		for range 3 + g%4 {
+			gr.Rows = append(gr.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: "450 g"}}}, {Runs: []sheets.Run{{Text: "green beans"}}}}})
+		}
+		tb.Groups = append(tb.Groups, gr)
+	}
+	b := Lay(&sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "s", Kind: sheets.Shopping, Title: "Shopping", Blocks: []sheets.Block{tb}}}}, Options{})
+	columns := map[bool]int{}
+	for _, p := range b.Pages {
+		for _, o := range p.Ops {
+			if w, ok := o.(*draw.Text); ok {
+				require.False(t, w.Str == ", continued" && w.Size == normal.small, "a counter is parted")
+				if strings.HasPrefix(w.Str, "Counter") {
+					columns[w.X > p.W/2]++
+				}
+			}
+		}
+	}
+	require.Greater(t, columns[false], 3)
+	require.Greater(t, columns[true], 3)
 }

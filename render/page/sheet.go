@@ -186,19 +186,21 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	name := t.set(w-x, 1.1, span{text: s.Title, face: fonts.SerifBold, size: size})
 	p.add(name.ops(x, drop, t.nextField()), 0, 0)
 	y := drop + name.height() + 4
+	right := name.width()
 	if len(s.Facts) > 0 {
 		facts := t.facts(s.Facts, w-x, fonts.Sans, t.sz.body)
 		p.add(facts.ops(x, y, t.nextField()), 0, 0)
 		y += facts.height() + 4
+		right = max(right, facts.width())
 	}
 	y = max(y, drop+t.markHeight(s.Letter, size*1.05)+4)
-	wantsKey := KeyOn(t.doc, s)
-	if from := name.width() + 40; s.Wide && wantsKey && x == 0 && from < w*0.45 {
+	marks := Key(t.doc, s)
+	if from := right + 40; s.Wide && len(marks) > 0 && x == 0 && from < w*0.45 {
 		// a sheet on its side has more width than height: the key stands beside the title
-		if k := t.key(w - from)[0]; k.h < size*2.4 {
+		if k := t.key(marks, w-from); k.h < size*2.4 {
 			p.add(k.ops, from, drop+4)
 			y = max(y, drop+k.h+2)
-			wantsKey = false
+			marks = nil
 		}
 	}
 	if n, ok := t.marks[s.Letter]; ok && s.Letter != "" {
@@ -213,8 +215,8 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if i == 0 && s.Kind == sheets.Overview {
 		out = append(out, t.masthead(w)...)
 	}
-	if wantsKey {
-		out = append(out, t.key(w)...)
+	if len(marks) > 0 {
+		out = append(out, t.key(marks, w))
 	}
 	out[len(out)-1].glue = weak
 	return out
@@ -275,37 +277,6 @@ func (t *typesetter) masthead(w float64) []*piece {
 	}
 	pa := t.facts(list, w, fonts.Sans, t.sz.sub)
 	return []*piece{{h: pa.height() + 4, ops: pa.ops(0, 0, t.nextField()), glue: weak}}
-}
-
-// KeyOn tells whether a sheet opens with the key of letters: those sheets
-// that are not about one dish, when the document has letters. The list of
-// contents shows them anyway.
-func KeyOn(doc *sheets.Document, s *sheets.Sheet) bool {
-	return s.Letter == "" && len(doc.Dishes) > 0 && s.Kind != sheets.Prep && !s.Contents
-}
-
-// key is the list of letters with the names of the dishes.
-func (t *typesetter) key(w float64) []*piece {
-	size := t.sz.small
-	side := size * 1.3
-	p := &piece{before: 6}
-	x, y, rowH := 0.0, 0.0, side*1.62
-	for _, d := range t.doc.Dishes {
-		ops, mw := t.mark(d.Letter, 0, 0, side, t.nextField())
-		name := t.set(w-mw-5, leadTight, span{text: d.Name, face: fonts.Sans, size: size, whole: true})
-		need := mw + 5 + name.width()
-		if x > 0 && x+need > w {
-			x = 0
-			y += rowH
-			rowH = side * 1.62
-		}
-		p.add(ops, x, y)
-		p.add(name.ops(mw+5, (side-size)/2+size*0.02, t.nextField()), x, y)
-		rowH = max(rowH, name.height()+side*0.62)
-		x += need + 16
-	}
-	p.h = y + rowH
-	return []*piece{p}
 }
 
 // part notes a heading for the bookmarks.

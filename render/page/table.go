@@ -37,10 +37,10 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	}
 	const gap = 22.0
 	before := t.field
-	whole := t.grid(cols, b, f.width()).pieces(b)
+	whole := t.grid(cols, b, f.width()).pieces(b, 4)
 	if half := (f.width() - gap) / 2; rows > 5 && f.columns == 1 && t.suitsHalf(cols, b, half) {
 		t.field = before
-		if parts := t.grid(cols, b, half).pieces(b); tall(parts) < 1.3*tall(whole) {
+		if parts := t.grid(cols, b, half).pieces(b, 9); tall(parts) < 1.3*tall(whole) {
 			f.inColumns(2, gap, parts)
 			return
 		}
@@ -278,8 +278,9 @@ func (g *grid) natural(c sheets.Cell, col sheets.Column) float64 {
 	return max(w, t.set(1e6, leadTight, t.spans(c.Sub, false, t.sz.small)...).width())
 }
 
-// pieces is the table as rows for the flow.
-func (g *grid) pieces(b *sheets.Table) []*piece {
+// pieces is the table as rows for the flow. Groups of up to keep rows stay
+// together.
+func (g *grid) pieces(b *sheets.Table, keep int) []*piece {
 	head := g.head()
 	out := []*piece{head}
 	head = head.copy() // as it was before it is placed, to be set again
@@ -307,7 +308,7 @@ func (g *grid) pieces(b *sheets.Table) []*piece {
 			p.heads = heads
 			p.turn = g.turn(gr, r)
 			// two rows stay together at the end of a group
-			if i == len(gr.Rows)-2 && len(gr.Rows) > 2 {
+			if i < len(gr.Rows)-1 && len(gr.Rows) <= keep || i == len(gr.Rows)-2 && i > 0 {
 				p.glue = firm
 			}
 			out = append(out, p)

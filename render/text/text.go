@@ -110,9 +110,9 @@ func (p *printer) sheet(i int) {
 	p.para("", "", title)
 	p.facts("", s.Facts)
 	p.line(strings.Repeat("=", p.width))
-	if page.KeyOn(p.doc, s) {
+	if marks := page.Key(p.doc, s); len(marks) > 0 {
 		p.gap()
-		for _, d := range p.doc.Dishes {
+		for _, d := range marks {
 			m := p.mark(d.Letter) + " "
 			p.para(m, strings.Repeat(" ", width(m)), d.Name)
 		}

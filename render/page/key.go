@@ -1,0 +1,80 @@
+package page
+
+import (
+	"strings"
+	"unicode"
+
+	"tamis/compiler/sheets"
+	"tamis/render/fonts"
+)
+
+// Key lists the dishes that a sheet speaks of by letter only, and so has to
+// name: those in its tables and charts. A sheet about one dish, and one with
+// the list of contents, need no key.
+func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
+	if s.Letter != "" || s.Kind == sheets.Prep || s.Contents {
+		return nil
+	}
+	seen := map[string]bool{}
+	for _, b := range s.Blocks {
+		switch b := b.(type) {
+		case *sheets.Table:
+			for _, g := range b.Groups {
+				for _, r := range g.Rows {
+					for _, c := range r.Cells {
+						note(seen, c.Runs)
+						note(seen, c.Sub)
+					}
+				}
+			}
+		case *sheets.Chart:
+			for _, p := range b.Panels {
+				for _, l := range p.Lanes {
+					for _, x := range l.Bars {
+						seen[x.Letter] = true
+					}
+				}
+			}
+		}
+	}
+	var out []sheets.Mark
+	for _, d := range doc.Dishes {
+		if seen[d.Letter] && d.Letter != "" {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// note keeps every word that may be a letter, without the number of a step.
+func note(seen map[string]bool, runs []sheets.Run) {
+	for _, r := range runs {
+		for _, w := range strings.FieldsFunc(r.Text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(",;·+()", r) }) {
+			seen[strings.TrimRightFunc(w, unicode.IsDigit)] = true
+		}
+	}
+}
+
+// key is the list of letters with the names of the dishes.
+func (t *typesetter) key(marks []sheets.Mark, w float64) *piece {
+	size := t.sz.small
+	side := size * 1.3
+	p := &piece{before: 6}
+	x, y, rowH := 0.0, 0.0, side*1.62
+	for _, d := range marks {
+		ops, mw := t.mark(d.Letter, 0, 0, side, t.nextField())
+		name := t.set(w-mw-5, leadTight, span{text: d.Name, face: fonts.Sans, size: size, whole: true})
+		need := mw + 5 + name.width()
+		if x > 0 && x+need > w {
+			x = 0
+			y += rowH
+			rowH = side * 1.62
+		}
+		p.add(ops, x, y)
+		p.add(name.ops(mw+5, (side-size)/2+size*0.02, t.nextField()), x, y)
+		rowH = max(rowH, name.height()+side*0.62)
+		x += need + 16
+	}
+	p.h = y + rowH
+	return p
+}
