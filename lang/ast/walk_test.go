@@ -42,8 +42,17 @@ func TestEqual(t *testing.T) {
 	require.True(t, same("dish A\n  serves 6\n", "dish \"A\"\n\n  serves  6\n"), "nor quotes and blank lines")
 	require.True(t, same("dish A\n  gather\n    1/2 lemon\n", "dish A\n  gather\n    0.5 lemon\n"))
 	for _, change := range [][2]string{
-		{"2 eggs", "3 eggs"}, {"2 eggs", "2 leeks"}, {"beaten", "whisked"}, {"# head", "# foot"}, {"optional", "whole"},
-		{"20 g", "20 ml"}, {"2 min", "2 h"}, {"half time", "10 min"}, {"Fry.", "Fry!"}, {"dish A", "base A"}, {" | work 1 min", ""},
+		{"2 eggs", "3 eggs"},
+		{"2 eggs", "2 leeks"},
+		{"beaten", "whisked"},
+		{"# head", "# foot"},
+		{"optional", "whole"},
+		{"20 g", "20 ml"},
+		{"2 min", "2 h"},
+		{"half time", "10 min"},
+		{"Fry.", "Fry!"},
+		{"dish A", "base A"},
+		{" | work 1 min", ""},
 	} {
 		other := strings.Replace(soup, change[0], change[1], 1)
 		require.NotEqual(t, soup, other)
