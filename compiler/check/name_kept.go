@@ -68,11 +68,14 @@ var reservedNever = &Rule{
 var (
 	// what is kept back: "reserve the cooking water", "set the crumbs aside".
 	keepsBack = regexp.MustCompile(`(?i)\b(?:reserv(?:e|ing)|sav(?:e|ing)|keep(?:ing)? back|hold(?:ing)? back|set(?:ting)? aside|put(?:ting)? (?:by|aside))\s+(?:(?:a|an|the|all the|some of the|half the|a little of the|a cup of the|a ladle of the)\s+)((?:[\p{L}'’-]+\s?){1,4})`)
-	keptAside = regexp.MustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b( for)?`)
+	keptAside = regexp.MustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b([^.,;:]*\bfor\b)?`)
 	reserved  = regexp.MustCompile(`(?i)\b(?:the|your|its) reserved ([\p{L}'’-]+(?: [\p{L}'’-]+)?)`)
 	putBy     = regexp.MustCompile(`(?i)\b(reserv\w*|sav(?:e|ed|ing)|kept|keep\w*|hold(ing)? back|held back|aside|put by|putting by|back|lift(ed)? out|lifting out|left over|leav\w*)\b`)
 	phraseEnd = regexp.MustCompile(`(?i)^(and|or|in|on|to|for|from|with|until|while|then|but|as|at|by|of|into|under|over|when|where|which|that|hot|warm|cold|covered|aside|back|out|is|are)$`)
 )
+
+// saysWhatFor is the rest of a clause that says what a thing is kept for.
+var saysWhatFor = regexp.MustCompile(`(?i)^[^.,;:]*\bfor\b`)
 
 var wordRun = regexp.MustCompile(`[\p{L}'’-]+`)
 
@@ -86,19 +89,16 @@ type kept struct {
 func keptIn(text string) (out []kept) {
 	for _, m := range keepsBack.FindAllStringSubmatchIndex(text, -1) {
 		var words []string
-		to, next := m[2], ""
-		for _, w := range wordRun.FindAllStringIndex(text[m[2]:], -1) {
+		to := m[2]
+		for _, w := range wordRun.FindAllStringIndex(text[m[2]:], 4) {
 			word := text[m[2]+w[0] : m[2]+w[1]]
-			if phraseEnd.MatchString(word) || len(words) == 4 || strings.ContainsAny(text[to:m[2]+w[0]], ".,;:()") {
-				if !strings.ContainsAny(text[to:m[2]+w[0]], ".,;:()") {
-					next = strings.ToLower(word)
-				}
+			if phraseEnd.MatchString(word) || strings.ContainsAny(text[to:m[2]+w[0]], ".,;:()") {
 				break
 			}
 			words = append(words, word)
 			to = m[2] + w[1]
 		}
-		if len(words) > 0 && next != "for" {
+		if len(words) > 0 && !saysWhatFor.MatchString(text[to:]) {
 			out = append(out, kept{head: larder.Fold(words[len(words)-1]), words: strings.Join(words, " "), from: m[0], to: to})
 		}
 	}
