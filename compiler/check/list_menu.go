@@ -1,3 +1,14 @@
 package check
 
-var menuRules = []*Rule{}
+var menuRules = []*Rule{
+	noCovers,
+	noKitchen,
+	mainThing,
+	noTask,
+	courseOrder,
+	leftNoKeeps,
+	notFed,
+	sameTwice,
+	toWrite,
+	ovenNotListed,
+}

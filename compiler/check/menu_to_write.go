@@ -1,0 +1,40 @@
+package check
+
+import (
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+)
+
+// toWrite reminds of dishes that have no recipe yet.
+var toWrite = &Rule{
+	Code: "M110", Title: "still to be written", Family: Menu, Severity: diag.Hint,
+	What:    "A menu with a serving time has dishes that are `to be written`. Said once a menu.",
+	Why:     "They are on no shopping list and in no plan.",
+	Fix:     "Write the recipe, or `bought`.",
+	Bad:     "menu Dinner\n  covers 4\n  serve 2027-05-02 19:00\n\n  course Main\n    Leek pot, to be written\n    Pie, bought\n",
+	At:      "6:5",
+	Good:    "menu Dinner\n  covers 4\n  serve 2027-05-02 19:00\n\n  course Main\n    Leek pot, bought\n    Pie, bought\n",
+	Sources: []string{"the Tamis notation, 2.15"},
+	Check: func(p *Pass) {
+		for _, m := range p.Model.Menus {
+			if !m.Asked || m.Serve == nil {
+				continue
+			}
+			var list []*resolve.Serving
+			for _, c := range m.Courses {
+				for _, s := range c.Servings {
+					if s.AST.ToWrite {
+						list = append(list, s)
+					}
+				}
+			}
+			if len(list) == 0 {
+				continue
+			}
+			d := p.Report(list[0].AST.Ref.Span, "%s has no recipe yet, and is in no plan", list[0].Name)
+			for _, s := range list[1:] {
+				d.See(s.AST.Ref.Span, "nor has this one")
+			}
+		}
+	},
+}
