@@ -422,3 +422,20 @@ func TestShortGroupsStayTogetherInColumns(t *testing.T) {
 	require.Greater(t, columns[false], 3)
 	require.Greater(t, columns[true], 3)
 }
+
+func TestAListOfOneGroupFillsBothColumns(t *testing.T) {
+	tb := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Amount", Kind: sheets.AmountColumn}, {Title: "What", Weight: 1}}}
+	gr := sheets.Group{}
+	for range 8 {
+		gr.Rows = append(gr.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: "450 g"}}}, {Runs: []sheets.Run{{Text: "green beans"}}}}})
+	}
+	tb.Groups = append(tb.Groups, gr)
+	b := Lay(&sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "s", Kind: sheets.Prep, Title: "Beans", Blocks: []sheets.Block{&sheets.Heading{Text: "Gather"}, tb}}}}, Options{})
+	columns := map[bool]int{}
+	for _, o := range b.Pages[0].Ops {
+		if w, ok := o.(*draw.Text); ok && fixture.Squash(w.Str) == "green beans" {
+			columns[w.X > b.Pages[0].W/2]++
+		}
+	}
+	require.Equal(t, map[bool]int{false: 4, true: 4}, columns)
+}

@@ -40,7 +40,11 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	whole := t.grid(cols, b, f.width()).pieces(b, 4)
 	if half := (f.width() - gap) / 2; rows > 5 && f.columns == 1 && t.suitsHalf(cols, b, half) {
 		t.field = before
-		if parts := t.grid(cols, b, half).pieces(b, 9); tall(parts) < 1.3*tall(whole) {
+		keep := 0 // a list of one or two groups has to be parted somewhere
+		if len(b.Groups) > 3 {
+			keep = 9
+		}
+		if parts := t.grid(cols, b, half).pieces(b, keep); tall(parts) < 1.3*tall(whole) {
 			f.inColumns(2, gap, parts)
 			return
 		}
