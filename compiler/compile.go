@@ -73,7 +73,10 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 		}
 	}
 	check.Run(check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Timelines: r.Timelines}, stage, r.Diags)
-	r.Diags = check.Silence(tree, r.Diags)
+	if stage == check.Planned && slices.Contains(r.Timelines, nil) {
+		stage = check.Demanded // a menu without a serving time is not planned
+	}
+	r.Diags = check.Silence(tree, r.Diags, stage)
 	if !r.Diags.HasErrors() {
 		r.documents(opt)
 	}

@@ -14,7 +14,7 @@ var All = sorted(
 	planRules,
 	safetyRules,
 	allergenRules,
-	styleRules,
+	slices.Concat(styleRules, allowRules),
 	menuRules,
 )
 

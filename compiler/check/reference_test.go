@@ -76,7 +76,7 @@ func TestEveryCodeIsExplained(t *testing.T) {
 	}
 	for _, r := range check.All {
 		_, said := found[r.Code]
-		if r.Check != nil || r.Code == "E900" { // made in this package
+		if r.Check != nil || strings.HasPrefix(r.Code, "E90") { // made in this package
 			require.False(t, said, "%s is made by a rule, and used in %s too", r.Code, found[r.Code])
 			continue
 		}

@@ -54,6 +54,9 @@ func place(d diag.Diagnostic) string {
 	return fmt.Sprintf("%d:%d", at.Line, at.Column)
 }
 
+// replaced puts texts in place of others, in pairs.
+func replaced(text string, pairs ...string) string { return strings.NewReplacer(pairs...).Replace(text) }
+
 func show(list []diag.Diagnostic) string {
 	var b strings.Builder
 	for _, d := range list {
@@ -106,7 +109,9 @@ func TestRuleExamples(t *testing.T) {
 					at = append(at, place(d))
 					continue
 				}
-				require.Less(t, d.Severity, diag.Error, "another fault in the bad text:\n%s", show(bad))
+				if r.Code != "E902" { // which is about an error
+					require.Less(t, d.Severity, diag.Error, "another fault in the bad text:\n%s", show(bad))
+				}
 			}
 			require.Contains(t, at, r.At, "the bad text, %s:\n%s", r.Title, show(bad))
 			good := findings(t, r.Good)
