@@ -254,3 +254,28 @@ func TestSameTextSamePages(t *testing.T) {
 	c := pages(t, supper+"\n# a word more\n", compiler.Options{})
 	require.NotEqual(t, a.Revision, c.Revision, "any change of the text changes the stamp")
 }
+
+// Two loads of 14 minutes are not one of 28: a cook would burn the first.
+func TestLoadsKeepTheirOwnTime(t *testing.T) {
+	d := pages(t, `menu Rolls
+  covers 12
+  serve 2027-05-08 09:00
+  at Kitchen
+  course C
+    Rolls
+kitchen Kitchen
+  cooks Ana
+  oven main, 2 shelves
+  vessel tray, holds 1 kg, 2
+dish Rolls
+  serves 12
+  gather
+    2 kg     dough xx
+  method
+    - Bake the dough xx.
+      | oven 220 C, 2 shelves | in tray, holds 1 kg | work 2 min per load | leave 14 min per load
+  serve warm, within 1 h
+`, compiler.Options{})
+	got := strings.Join(steps(sheetOf(t, d, sheets.Prep, "Rolls"))[0].Margin, " · ")
+	require.Contains(t, got, "2 loads · work 2 min a load · leave 14 min a load")
+}

@@ -148,7 +148,7 @@ func newItem(key string, l *resolve.Line) *Item {
 		}
 	}
 	if f := it.fact(l, "buy"); f != nil {
-		it.Counter = strings.ToLower(f.Text.Text)
+		it.Counter, it.Cupboard = strings.ToLower(f.Text.Text), false // the writer buys it there
 	}
 	if entry(l) != nil {
 		it.Known = true

@@ -63,7 +63,7 @@ func TestRows(t *testing.T) {
 		{"tins stay tins", "    2 x 400 g tins plum tomatoes\n", "", []string{"2 × 400 g tins plum tomatoes"}},
 		{"weight and number by the larder's piece", "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "  onion xx | piece 150 g\n", []string{"600 g onion xx, about 4"}},
 		{"weight and number without: side by side", "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "", []string{"300 g + 2 onion xx"}},
-		{"weight and volume by the larder's density", "    100 g oil xx\n    for the sauce\n      100 ml oil xx\n", "  oil xx | weighs 0.92 g per ml\n", []string{"190 g oil xx"}},
+		{"weight and volume by the larder's density: 192 g, rounded up", "    100 g oil xx\n    for the sauce\n      100 ml oil xx\n", "  oil xx | weighs 0.92 g per ml\n", []string{"195 g oil xx"}},
 		{"two names, one thing", "    20 g coriander leaves\n    for the sauce\n      10 g cilantro\n", "", []string{"30 g coriander leaves"}},
 		{"same as", "    20 g gran's flour xx\n    for the sauce\n      10 g flour xx\n", "  gran's flour xx | same as flour xx\n", []string{"30 g gran's flour xx"}},
 		{"48 whites and 48 yolks are 48 eggs", "    48 egg whites\n    48 egg yolks\n", "", []string{"48 egg"}},

@@ -145,7 +145,20 @@ func (it *Item) Print(glyphs bool, units quantity.System) string {
 		if q.Dim == quantity.None { // nobody sells half a lemon
 			q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}
 		}
-		parts = append(parts, q.Print(st))
+		parts = append(parts, enough(q, st).Print(st))
 	}
 	return strings.Join(parts, " + ")
+}
+
+// enough is a quantity rounded up: what is bought may be more than is needed
+// and never less.
+func enough(q quantity.Quantity, st quantity.Style) quantity.Quantity {
+	need := q.Value.High
+	for percent := range int64(6) {
+		more := q.Scale(quantity.Int(100 + percent).Div(quantity.Int(100)))
+		if r := quantity.Round(more, st); !r.Value.High.Less(need) {
+			return more
+		}
+	}
+	return q
 }

@@ -78,6 +78,13 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 		l.Items = slices.DeleteFunc(l.Items, func(o *Item) bool { return o == p.item })
 		delete(items, p.item.Key)
 	}
+	for _, g := range givenBy(line, name) {
+		wanted := slices.ContainsFunc(parts, func(p part) bool { return p.item.Key == larder.Fold(g.name) })
+		if left := most.Ceil().Mul(g.each); !wanted && left.Sign() > 0 {
+			q := quantity.Pieces(left)
+			it.say("%s %s left over", q.Print(quantity.Style{}), plural(g.name, q))
+		}
+	}
 	it.Buy[0] = it.Buy[0].Scale(quantity.Int(1))
 	it.Buy[0].Value.Low = it.Buy[0].Value.Low.Add(most)
 	it.Buy[0].Value.High = it.Buy[0].Value.High.Add(most)
@@ -89,6 +96,32 @@ func plural(name string, q quantity.Quantity) string {
 		return larder.PluralName(name)
 	}
 	return name
+}
+
+// given is one of the things a whole gives.
+type given struct {
+	name string
+	each quantity.Number
+}
+
+// givenBy lists what one of a thing gives in number: by the writer's larder,
+// else by the built-in one.
+func givenBy(l *resolve.Line, name string) (out []given) {
+	if e := l.Recipe.Scope.Entry(larder.Fold(name)); e != nil {
+		for _, f := range e.Facts {
+			for _, g := range f.Gives {
+				out = append(out, given{g.Name.Text, g.Count})
+			}
+		}
+	}
+	if b, ok := larder.Builtin().Find(name); ok && out == nil {
+		for _, g := range b.Gives {
+			if g.Unit == "each" {
+				out = append(out, given{g.Name, g.Amount.Value})
+			}
+		}
+	}
+	return out
 }
 
 // wholeOf says what a part comes from: by the writer's larder, else by the

@@ -245,6 +245,9 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 // after it, or i when there is none. from is where the phrase began.
 func (sc *scanner) name(i, from int, w *wanted) int {
 	ms := sc.finder.at(sc.words, i, false)
+	if len(ms) > 0 && ms[0].length == 1 && sc.words[i].key == "leaf" && (i == 0 || !articles[strings.ToLower(sc.words[i-1].text)]) {
+		ms = nil // "until the meat leaves the bone"
+	}
 	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
 	if len(ms) == 0 || decoy > ms[0].length {
 		if decoy == 0 {

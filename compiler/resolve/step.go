@@ -297,10 +297,7 @@ const (
 // title is the beginning of a sentence, cut at a pause of the voice; cut
 // elsewhere it ends in "…".
 func title(prose string, most int) string {
-	t := prose
-	if i := strings.IndexAny(t, ".,;:("); i > 0 {
-		t = strings.TrimSpace(t[:i])
-	}
+	t := prose[:pauseOfVoice(prose)]
 	if utf8.RuneCountInString(t) <= most {
 		return t
 	}
@@ -324,6 +321,22 @@ func title(prose string, most int) string {
 		}
 		t = t[:i]
 	}
+}
+
+// pauseOfVoice is where a sentence ends, or pauses after at least three words:
+// "Strain, skim" says more than "Strain".
+func pauseOfVoice(prose string) int {
+	for i, c := range prose {
+		switch c {
+		case '.', ';', ':':
+			return i
+		case ',', '(':
+			if len(strings.Fields(prose[:i])) >= 3 {
+				return len(strings.TrimRight(prose[:i], " "))
+			}
+		}
+	}
+	return len(prose)
 }
 
 var littleWords = map[string]bool{

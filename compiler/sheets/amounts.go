@@ -22,6 +22,26 @@ func (b *builder) show(q quantity.Quantity, unit *quantity.Unit) string {
 	return q.Print(st)
 }
 
+// showSupply prints an amount of a base or a by-product in the unit its maker
+// wrote.
+func (b *builder) showSupply(s *demand.Supply, q quantity.Quantity) string {
+	st := b.style
+	if b.opt.Units == quantity.NoSystem {
+		st.System = s.Making.Recipe.System
+		switch {
+		case s.Product != nil && s.Product.Clause.Amount != nil:
+			st.Unit = firstUnit(s.Product.Clause.Amount)
+		case s.Product == nil:
+			for _, it := range s.Making.Recipe.AST.Items {
+				if m, ok := it.(*ast.Makes); ok {
+					st.Unit = firstUnit(&m.Amount)
+				}
+			}
+		}
+	}
+	return q.Print(st)
+}
+
 // showLine prints the amount of a line, in the writer's own kind of unit;
 // packages stay packages while they come out whole.
 func (b *builder) showLine(a *demand.Amount) string {
@@ -70,6 +90,10 @@ func (b *builder) showPart(a *demand.Amount, part quantity.Number) string {
 	return q.Print(b.lineStyle(a))
 }
 
+// formulaTolerance is how far a weight of a baker's formula may be from the
+// true one. Common practice, no source: bakers weigh to the gram.
+var formulaTolerance = quantity.Frac(1, 200)
+
 func (b *builder) lineStyle(a *demand.Amount) quantity.Style {
 	st := b.style
 	if b.opt.Units != quantity.NoSystem {
@@ -77,6 +101,9 @@ func (b *builder) lineStyle(a *demand.Amount) quantity.Style {
 	}
 	st.System = a.Line.Recipe.System
 	if am := a.Line.AST.Amount; am != nil {
+		if am.Kind == quantity.Percent {
+			st.Tolerance = formulaTolerance
+		}
 		m := am.Measure
 		if am.Kind == quantity.Packages {
 			m = am.Each

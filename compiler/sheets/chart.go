@@ -55,6 +55,16 @@ func (b *builder) panel(day int) Panel {
 	for _, name := range b.cooks() {
 		l := Lane{Name: name, Rows: 1}
 		for _, j := range b.line.Jobs {
+			for _, t := range j.Touches {
+				if slices.Contains(t.Cooks, name) && t.Start >= from && t.Start < to {
+					bar := b.bar(j, t.Start-from, max(t.End, t.Start+1)-from, WorkBar)
+					if t.Text != "" {
+						bar.Label = strings.TrimSuffix(t.Text, ".")
+					}
+					l.Bars = append(l.Bars, bar)
+					see(t.Start, t.End)
+				}
+			}
 			if !slices.Contains(j.Cooks, name) {
 				continue
 			}
@@ -75,7 +85,7 @@ func (b *builder) panel(day int) Panel {
 		for _, h := range b.line.Heats {
 			if h.Oven == name && h.Preheat >= from && h.Preheat < to {
 				if h.Start > h.Preheat {
-					l.Bars = append(l.Bars, Bar{Start: h.Preheat - from, End: h.Start - from, Kind: HeatBar, Label: "heat to " + ovenHeat(h.Celsius, h.Fan)})
+					l.Bars = append(l.Bars, Bar{Start: h.Preheat - from, End: h.Start - from, Kind: HeatBar, Label: "heat to " + b.ovenHeat(h.Celsius, h.Fan)})
 				}
 				see(h.Preheat, h.Start)
 			}
@@ -289,9 +299,14 @@ func (b *builder) run() *Sheet {
 			events = append(events, event{j.End(), 1, line(j.End(), letter, link, capital(from)+": "+dish, "", "", "", "")})
 		}
 	}
+	for _, j := range b.line.Jobs {
+		for _, t := range b.touches(j) {
+			events = append(events, event{t.at, 2, line(t.at, b.mark(j.Making), b.linkTo(j.Making), t.what, t.dish, t.who, b.place(j), "")})
+		}
+	}
 	for _, h := range b.line.Heats {
 		if h.Preheat < h.Start {
-			what := "Heat the oven to " + ovenHeat(h.Celsius, h.Fan)
+			what := "Heat the oven to " + b.ovenHeat(h.Celsius, h.Fan)
 			events = append(events, event{h.Preheat, 2, line(h.Preheat, "", "", what, "", "", h.Oven, b.clock(h.Start))})
 		}
 	}

@@ -5,7 +5,10 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/quantity"
 )
 
 // cooks is the run sheet once more, a group for each cook and day: the paper
@@ -15,15 +18,23 @@ func (b *builder) cookSheets() *Sheet {
 		{Title: "Time", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 6},
 		{Title: "Where", Kind: TextColumn, Weight: 3}, {Title: "Hands free", Kind: ClockColumn}, {Title: "Done", Kind: TickColumn},
 	}}
+	type event struct {
+		at  int
+		row Row
+	}
 	for _, name := range b.cooks() {
-		day, open := 0, false
+		var events []event
 		for _, j := range b.line.Jobs {
+			for _, tc := range b.touches(j) {
+				if slices.Contains(tc.cooks, name) {
+					events = append(events, event{tc.at, Row{Cells: []Cell{
+						say(b.clock(tc.at)), {Runs: linked(b.mark(j.Making), b.linkTo(j.Making))}, {Runs: plainRun(tc.what), Sub: quiet(tc.dish)},
+						say(b.place(j)), {}, {},
+					}}})
+				}
+			}
 			if !slices.Contains(j.Cooks, name) {
 				continue
-			}
-			if d := floorDiv(j.Start(), dayMinutes); !open || d != day {
-				day, open = d, true
-				t.Groups = append(t.Groups, Group{Title: name, Note: b.dayName(j.Start())})
 			}
 			free := j.Start()
 			for _, p := range j.Phases {
@@ -38,17 +49,55 @@ func (b *builder) cookSheets() *Sheet {
 					what = j.Step.Step.Line
 				}
 			}
-			g := &t.Groups[len(t.Groups)-1]
-			g.Rows = append(g.Rows, Row{Cells: []Cell{
+			events = append(events, event{j.Start(), Row{Cells: []Cell{
 				say(b.clock(j.Start())), {Runs: linked(mark, link)}, {Runs: plainRun(what), Sub: quiet(dish)},
 				say(b.place(j)), say(b.clock(free)), {},
-			}})
+			}}})
+		}
+		slices.SortStableFunc(events, func(x, y event) int { return x.at - y.at })
+		for i, e := range events {
+			if i == 0 || floorDiv(e.at, dayMinutes) != floorDiv(events[i-1].at, dayMinutes) {
+				t.Groups = append(t.Groups, Group{Title: name, Note: b.dayName(e.at)})
+			}
+			g := &t.Groups[len(t.Groups)-1]
+			g.Rows = append(g.Rows, e.row)
 		}
 	}
 	if len(t.Groups) == 0 {
 		return nil
 	}
 	return &Sheet{ID: b.id("by-cook"), Kind: ByCook, Title: "Cook by cook", Facts: []string{"each cook’s own work, in order of time"}, Blocks: []Block{t}}
+}
+
+// touch is a moment at which something that is left wants a hand.
+type touch struct {
+	at              int
+	what, dish, who string
+	cooks           []string
+}
+
+// touches are the moments of a job, with words for a list.
+func (b *builder) touches(j *timeline.Job) (out []touch) {
+	if j.Making == nil || j.Step == nil {
+		return nil
+	}
+	for _, t := range j.Touches {
+		what := t.Text
+		if what == "" {
+			what = "See to it: " + lowerFirst(j.Step.Step.Title)
+		}
+		out = append(out, touch{
+			at: t.Start, what: what, dish: fmt.Sprintf("%s, step %d", j.Making.Recipe.Name, b.number(j)), who: strings.Join(t.Cooks, ", "), cooks: t.Cooks,
+		})
+	}
+	return out
+}
+
+func lowerFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
 }
 
 func say(s string) Cell { return Cell{Runs: plainRun(s)} }
@@ -74,12 +123,17 @@ func linked(s, link string) []Run {
 	return []Run{{Text: s, Link: link}}
 }
 
-// ovenHeat is a heat as the oven is set.
-func ovenHeat(celsius int, fan bool) string {
-	if fan {
-		return fmt.Sprintf("%d °C fan", celsius)
+// ovenHeat is a heat as the oven is set, in the degrees of the practice.
+func (b *builder) ovenHeat(celsius int, fan bool) string {
+	t := quantity.Temperature{Low: celsius, High: celsius, Scale: quantity.Celsius}
+	if larder.Practice(b.practice()) == "US" {
+		t = t.Customary(quantity.Fahrenheit)
 	}
-	return fmt.Sprintf("%d °C", celsius)
+	text := t.Print()
+	if fan {
+		text += " fan"
+	}
+	return text
 }
 
 // ovenDoor is the paper for the oven door: what goes in and out, at what heat,
@@ -98,7 +152,7 @@ func (b *builder) ovenDoor() *Sheet {
 		for _, h := range b.line.Heats {
 			if h.Oven == oven && h.Preheat < h.Start {
 				events = append(events, event{h.Preheat, 0, Row{Strong: true, Cells: []Cell{
-					say(b.clock(h.Preheat)), {}, {}, say("Heat the oven"), say(ovenHeat(h.Celsius, h.Fan)), {}, {},
+					say(b.clock(h.Preheat)), {}, {}, say("Heat the oven"), say(b.ovenHeat(h.Celsius, h.Fan)), {}, {},
 				}}})
 			}
 		}

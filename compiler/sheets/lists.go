@@ -234,9 +234,10 @@ func (b *builder) shopRow(it *buying.Item) Row {
 	what := Cell{Runs: []Run{{Text: name, Style: Thing}}}
 	var sub []string
 	if p := it.Packs; p != nil {
-		text := fmt.Sprintf("%d × %s", p.Count, p.Each.Print(b.style))
+		st := b.lineStyle(it.Uses[0].Amount)
+		text := fmt.Sprintf("%d × %s", p.Count, p.Each.Print(st))
 		if p.Spare.Value.High.Sign() > 0 {
-			text += ", " + p.Spare.Print(b.style) + " spare"
+			text += ", " + p.Spare.Print(st) + " spare"
 		}
 		sub = append(sub, text)
 	}

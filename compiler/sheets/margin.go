@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -151,6 +152,14 @@ func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
 		}
 		length := ""
 		switch {
+		case j != nil && j.Loads > 1 && sp.Per != nil && sp.Each.Load: // each load has its own time
+			length = sp.Per.String() + " a load"
+			if sp.Fixed != nil {
+				length = sp.Fixed.String() + " and " + length
+			}
+			if loads := fmt.Sprintf("%d loads", j.Loads); !slices.Contains(out, loads) {
+				out = append(out, loads)
+			}
 		case j != nil && i < len(j.Phases) && j.Phases[i].Kind == sp.Kind && sp.Every == nil:
 			p := j.Phases[i]
 			length = minutes(p.End - p.Start)

@@ -133,7 +133,7 @@ func (b *builder) shared() *Table {
 		}
 		var draws []string
 		for _, d := range s.Draws {
-			draws = append(draws, b.show(d.Quantity, nil)+" "+b.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
+			draws = append(draws, b.showSupply(s, d.Quantity)+" "+b.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
 		}
 		what := Cell{Runs: []Run{{Text: s.Name, Style: Thing, Link: b.linkTo(s.Making)}}}
 		if s.Product != nil {
@@ -141,13 +141,13 @@ func (b *builder) shared() *Table {
 		} else if s.Keeps != "" {
 			what.Sub = []Run{{Text: "keeps " + s.Keeps, Style: Quiet}}
 		}
-		made := b.show(s.Made, nil)
+		made := b.showSupply(s, s.Made)
 		if s.Made.Value.High.IsZero() {
 			made = ""
 		}
 		left := "nothing"
 		if s.Left.Value.High.Sign() > 0 {
-			left = b.show(s.Left, nil)
+			left = b.showSupply(s, s.Left)
 		}
 		g.Rows = append(g.Rows, Row{Cells: []Cell{
 			{Runs: []Run{{Text: b.mark(s.Making)}}},

@@ -520,7 +520,7 @@ func (b *builder) afterwards(m *demand.Making) *List {
 		}
 		for _, d := range s.Draws {
 			out.Items = append(out.Items, []Run{
-				{Text: b.show(d.Quantity, nil), Style: Amount},
+				{Text: b.showSupply(s, d.Quantity), Style: Amount},
 				{Text: " " + s.Name + " for " + b.mark(d.By.Making) + " " + d.By.Making.Recipe.Name},
 			})
 		}
@@ -529,7 +529,7 @@ func (b *builder) afterwards(m *demand.Making) *List {
 			if s.Keeps != "" {
 				text += ": keeps " + s.Keeps
 			}
-			out.Items = append(out.Items, []Run{{Text: b.show(s.Left, nil), Style: Amount}, {Text: text}})
+			out.Items = append(out.Items, []Run{{Text: b.showSupply(s, s.Left), Style: Amount}, {Text: text}})
 		}
 	}
 	if len(out.Items) == 0 {

@@ -178,7 +178,7 @@ func (b *builder) labels() *Sheet {
 		if k := s.Making.Recipe.Keeps; k != nil {
 			place = k.Place
 		}
-		add(s.Making, s.Name, b.show(s.Made, nil), place, made, until, known && keeps)
+		add(s.Making, s.Name, b.showSupply(s, s.Made), place, made, until, known && keeps)
 	}
 	for _, m := range b.inOrder() {
 		for _, p := range m.Recipe.Pauses {
