@@ -81,7 +81,7 @@ func (b *builder) panel(day int) Panel {
 		}
 	}
 	for _, name := range b.ovens() {
-		l := Lane{Name: name, Rows: 1}
+		l := Lane{Name: ovenName(name), Rows: 1}
 		for _, h := range b.line.Heats {
 			if h.Oven == name && h.Preheat >= from && h.Preheat < to {
 				if h.Start > h.Preheat {
@@ -158,6 +158,14 @@ func (b *builder) panel(day int) Panel {
 		}
 	}
 	return p
+}
+
+// ovenName is an oven's name as it stands alone: "Main oven".
+func ovenName(name string) string {
+	if strings.HasSuffix(strings.ToLower(name), "oven") {
+		return capital(name)
+	}
+	return capital(name) + " oven"
 }
 
 func lastKind(j *timeline.Job) BarKind {

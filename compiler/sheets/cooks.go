@@ -181,7 +181,7 @@ func (b *builder) ovenDoor() *Sheet {
 		for _, e := range events {
 			if d := floorDiv(e.at, dayMinutes); !open || d != day {
 				day, open = d, true
-				t.Groups = append(t.Groups, Group{Title: capital(oven) + " oven", Note: b.dayName(e.at)})
+				t.Groups = append(t.Groups, Group{Title: ovenName(oven), Note: b.dayName(e.at)})
 			}
 			g := &t.Groups[len(t.Groups)-1]
 			g.Rows = append(g.Rows, e.row)
