@@ -34,7 +34,7 @@ var tooMuch = &Rule{
 				return
 			}
 			each := low.Div(r.Serves.High)
-			if !quantity.Int(most).Less(each) {
+			if !quantity.Int(most).Less(each) || strings.HasSuffix(l.Key, "salt") && quantity.Int(saltCrust).Less(each) {
 				return
 			}
 			p.Report(l.AST.AmountAt.Span, "%s of %s for each portion: more than %s is rarely meant", grams(each), l.Name, grams(quantity.Int(most))).
@@ -43,6 +43,10 @@ var tooMuch = &Rule{
 		})
 	},
 }
+
+// saltCrust is from how many grams of salt for each on nobody takes it for a
+// seasoning. Common practice, no source.
+const saltCrust = 100
 
 var (
 	brined  = regexp.MustCompile(`(?i)\b(brine|cure|cured|crust|water|pickle|bury|rinse|wash|weep|drain|jar|jars|preserve|bed)\b`)

@@ -27,10 +27,14 @@ var lateWait = &Rule{
 				continue
 			}
 			for _, s := range r.Steps {
-				if s.Index == 0 || len(s.If) > 0 {
+				if len(s.If) > 0 {
 					continue
 				}
-				if w := waitOf(s); w >= longWait {
+				w := waitOf(s)
+				if s.Index == 0 && w >= longWait {
+					break // the reader meets it at once
+				}
+				if s.Index > 0 && w >= longWait {
 					p.Report(r.AST.Title.Span, "step %d of %s waits %s, and nothing at the top says so", s.Index+1, r.Name, sayTime(w)).
 						See(s.AST.Pos(), "this step").
 						WithHelp("write `takes`, or say it in `about`")

@@ -44,5 +44,5 @@ var noOven = &Rule{
 
 var (
 	bakesNow = regexp.MustCompile(`^(?:Then |Cover and )?((?i:bake|roast))\s+(?:the|it|them|for|until|at|in|on|uncovered|covered|,)`)
-	intoOven = regexp.MustCompile(`(?i)\b(?:put|slide|set|place|return|bake|roast|cook|leave)\b[^.,;]*\b(?:in|into|to) (?:the|a (?:slow|hot|moderate)|a very \w+) oven\b`)
+	intoOven = regexp.MustCompile(`(?i)\b(?:put|slide|set|place|return|bake|roast|cook)\b[^.,;]*\b(?:in|into|to) (?:the|a (?:slow|hot|moderate)|a very \w+) oven\b`)
 )

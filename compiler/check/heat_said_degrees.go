@@ -2,7 +2,6 @@ package check
 
 import (
 	"regexp"
-	"strings"
 
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -59,6 +58,12 @@ var (
 	ovenTalk = regexp.MustCompile(`(?i)\b(preheat|(heat|light|warm|turn|get|set) (up |on |down |off )?(the|your|an) oven|oven (heats|warms|comes|on\b|off\b))`)
 )
 
+// hottestFood is as hot as the middle of anything gets, in C; only fat and
+// sugar get hotter.
+const hottestFood = 105
+
+var frying = regexp.MustCompile(`(?i)\b(oil|fat|fry|fryer|sugar|syrup|caramel|jam|thermometer)\b`)
+
 // saidHeat is a temperature in prose, in Celsius of an oven without a fan.
 type saidHeat struct {
 	from, to  int
@@ -74,7 +79,7 @@ func (d saidHeat) isOven(sentence string) bool {
 	if ovenTalk.MatchString(sentence) {
 		return false
 	}
-	return d.gas || d.word || d.fan || d.low >= 100 && !strings.Contains(strings.ToLower(sentence), "oil") && !middle.MatchString(sentence)
+	return d.gas || d.word || d.fan || d.low > hottestFood && !frying.MatchString(sentence)
 }
 
 func (d saidHeat) margin() string {
@@ -88,6 +93,7 @@ var (
 	gasSaid  = regexp.MustCompile(`(?i)\bgas (?:mark )?(\d\b|1/4|1/2|¼|½)`)
 	wordSaid = regexp.MustCompile(`(?i)\b((?:very |moderately )?(?:slow|hot)|moderate) oven\b`)
 	fanAfter = regexp.MustCompile(`(?i)^ ?\(?fan\b`)
+	fanNext  = regexp.MustCompile(`(?i)^ ?\(?fan (oven )?(at )?\d`) // "200 C (fan 180 C)": the other one
 	fanFirst = regexp.MustCompile(`(?i)\bfan (oven )?(at )?$`)
 )
 
@@ -128,7 +134,7 @@ func (s saying) degreesAt(at, end int, out []saidHeat) ([]saidHeat, int) {
 		return out, end
 	}
 	d := saidHeat{from: at, to: at + n, low: celsius(t.Low, t.Scale), high: celsius(t.High, t.Scale), temp: t}
-	d.fan = fanAfter.MatchString(s.text[d.to:]) || fanFirst.MatchString(s.text[:at])
+	d.fan = fanAfter.MatchString(s.text[d.to:]) && !fanNext.MatchString(s.text[d.to:]) || fanFirst.MatchString(s.text[:at])
 	return append(out, d), d.to
 }
 

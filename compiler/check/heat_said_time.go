@@ -30,6 +30,13 @@ var saidTimes = &Rule{
 					most += pause.UpTo
 				}
 			}
+			if next := s.Index + 1; next < len(r.Steps) { // "then chill overnight", and the next step does
+				if _, _, after, counted := stepLengths(r.Steps[next]); counted {
+					most = max(most, after)
+				} else {
+					most = forever
+				}
+			}
 			for _, t := range prose.times() {
 				if !lasts(prose, t) {
 					continue
@@ -43,7 +50,7 @@ var saidTimes = &Rule{
 				}
 				words := prose.text[t.from:t.to]
 				switch {
-				case len(s.Phases) == 0 && most == 0:
+				case len(s.Phases) == 0 && most < least:
 					p.Report(prose.place(t.from, t.to), "the sentence says %s, and the margin has no time", words).
 						WithHelp("write `| leave %s` below it, or `watch`, or `work`", marginTime(t))
 				case most < least:

@@ -48,7 +48,8 @@ var (
 // plainWords are words of titles that are names of ingredients and mean a form
 // or a colour.
 var plainWords = strings.Fields("butter cream milk sugar flour salt pepper bread toast stock broth water yeast custard noodle gelatine ice spice herb " +
-	"oil dough pastry pudding sauce mash wheat rye corn rose cake turkey hare rabbit snapper bass skate pollock char date swede peach melon olive plum cherry sole port mint")
+	"oil dough pastry pudding sauce mash wheat rye corn rose cake turkey hare rabbit snapper bass skate pollock char date swede peach melon olive plum cherry sole port mint " +
+	"pasta bean lentil nut berry mushroom cabbage lettuce onion chilli squash pumpkin sausage ham bacon steak sprout salad seed grain")
 
 // plainCounters are those whose goods a title names by themselves.
 var plainCounters = []string{"greengrocer", "butcher", "fishmonger", "baking", "dry goods", "spices"}

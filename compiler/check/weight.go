@@ -184,7 +184,8 @@ func bakes(r *resolve.Recipe) bool {
 	}
 	for _, l := range r.Lines {
 		if l.Key == "flour" || strings.HasSuffix(l.Key, " flour") {
-			return l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume)
+			q := l.Quantity // enough for a dough or a batter, and not for a sauce
+			return q != nil && (q.Dim == quantity.Mass || q.Dim == quantity.Volume) && quantity.Int(99).Less(q.Value.High)
 		}
 	}
 	return false
