@@ -2,4 +2,8 @@ package check
 
 import "slices"
 
-var planRules = slices.Concat(timelineRules, []*Rule{})
+var planRules = slices.Concat(timelineRules, []*Rule{
+	noBreak,
+	idleHours,
+	idleCook,
+})

@@ -55,7 +55,9 @@ func place(d diag.Diagnostic) string {
 }
 
 // replaced puts texts in place of others, in pairs.
-func replaced(text string, pairs ...string) string { return strings.NewReplacer(pairs...).Replace(text) }
+func replaced(text string, pairs ...string) string {
+	return strings.NewReplacer(pairs...).Replace(text)
+}
 
 func show(list []diag.Diagnostic) string {
 	var b strings.Builder
