@@ -279,3 +279,31 @@ dish Rolls
 	got := strings.Join(steps(sheetOf(t, d, sheets.Prep, "Rolls"))[0].Margin, " · ")
 	require.Contains(t, got, "2 loads · work 2 min a load · leave 14 min a load")
 }
+
+// A person can follow one number from plate to basket, and no printed figure
+// is further from the exact one than the stated tolerance.
+func TestFiguresFromPlateToBasket(t *testing.T) {
+	d := pages(t, supper, compiler.Options{})
+	find := func(of, recipe, thing string) sheets.Figure {
+		for _, f := range d.Figures {
+			if f.Of == of && f.Recipe == recipe && f.Thing == thing {
+				return f
+			}
+		}
+		t.Fatalf("no %s of %s %s", of, recipe, thing)
+		return sheets.Figure{}
+	}
+	line := find("line", "Greens", "green dressing")
+	require.Equal(t, "60", line.Exact)
+	require.Equal(t, "Green dressing", line.Source)
+	require.Equal(t, []string{"written 30 ml", "× 2", "written for 4, made for 8"}, line.How)
+	drawn := find("drawn", "Green dressing", "Green dressing")
+	require.Equal(t, []string{"60 ml for Greens"}, drawn.How)
+	oil := find("line", "Green dressing", "green oil")
+	require.Equal(t, "45", oil.Exact)
+	require.Contains(t, oil.How, "× 3/10")
+	buy := find("buy", "", "rapeseed oil")
+	require.Equal(t, "45", buy.Exact)
+	require.Equal(t, "45 ml", buy.Printed)
+	require.Equal(t, []string{"45 ml for Green oil"}, buy.How)
+}

@@ -68,6 +68,7 @@ func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
 			b.add(s.make())
 		}
 	}
+	b.doc.Figures = b.figures()
 	if b.opt.wants(Prep) {
 		for _, m := range b.inOrder() {
 			b.add(b.prep(m))

@@ -18,6 +18,7 @@ type Document struct {
 	Revision string // short hash of all that was read: "4f2a9c"
 	Dishes   []Mark // every dish of the document with its letter, in order of service
 	Sheets   []Sheet
+	Figures  []Figure // every amount, exact and printed; not drawn
 }
 
 // Mark is a dish's letter, which stands for it in every list and on every bar.

@@ -28,16 +28,30 @@ func Write(w io.Writer, doc *sheets.Document) error {
 }
 
 type jDocument struct {
-	Format   int      `json:"format"`
-	Title    string   `json:"title"`
-	Covers   string   `json:"covers,omitempty"`
-	When     string   `json:"when,omitempty"`
-	Place    string   `json:"place,omitempty"`
-	By       string   `json:"by,omitempty"`
-	Language string   `json:"language,omitempty"`
-	Revision string   `json:"revision,omitempty"`
-	Dishes   []jMark  `json:"dishes"`
-	Sheets   []jSheet `json:"sheets"`
+	Format   int       `json:"format"`
+	Title    string    `json:"title"`
+	Covers   string    `json:"covers,omitempty"`
+	When     string    `json:"when,omitempty"`
+	Place    string    `json:"place,omitempty"`
+	By       string    `json:"by,omitempty"`
+	Language string    `json:"language,omitempty"`
+	Revision string    `json:"revision,omitempty"`
+	Dishes   []jMark   `json:"dishes"`
+	Sheets   []jSheet  `json:"sheets"`
+	Figures  []jFigure `json:"figures,omitempty"`
+}
+
+type jFigure struct {
+	Of      string   `json:"of"`
+	Sheet   string   `json:"sheet,omitempty"`
+	Recipe  string   `json:"recipe,omitempty"`
+	Thing   string   `json:"thing"`
+	Exact   string   `json:"exact"`
+	High    string   `json:"high,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+	Printed string   `json:"printed"`
+	Source  string   `json:"source,omitempty"`
+	How     []string `json:"how,omitempty"`
 }
 
 type jMark struct {
@@ -211,7 +225,14 @@ func document(d *sheets.Document) jDocument {
 		Format: Format, Title: clean(d.Title), Covers: clean(d.Covers), When: clean(d.When), Place: clean(d.Place),
 		By: clean(d.By), Language: clean(d.Language), Revision: clean(d.Revision),
 		Dishes: each(d.Dishes, func(m sheets.Mark) jMark { return jMark{clean(m.Letter), clean(m.Name), m.Base} }),
-		Sheets: each(d.Sheets, sheet),
+		Sheets: each(d.Sheets, sheet), Figures: each(d.Figures, figure),
+	}
+}
+
+func figure(f sheets.Figure) jFigure {
+	return jFigure{
+		Of: f.Of, Sheet: clean(f.Sheet), Recipe: clean(f.Recipe), Thing: clean(f.Thing), Exact: f.Exact, High: f.High, Unit: clean(f.Unit),
+		Printed: clean(f.Printed), Source: clean(f.Source), How: each(f.How, clean),
 	}
 }
 

@@ -1,0 +1,106 @@
+package sheets
+
+import (
+	"fmt"
+
+	"tamis/compiler/demand"
+	"tamis/lang/quantity"
+)
+
+// Figure is one reckoned amount with its exact value, what is printed for it,
+// and how it came about, so that a person can follow it from plate to basket.
+// Figures are data: they are not drawn on any page.
+type Figure struct {
+	Of      string   // what it is an amount of: "line", "made", "drawn", "left", "buy"
+	Sheet   string   // id of the prep sheet it belongs to; empty for the shopping list
+	Recipe  string   // the recipe; empty for the shopping list
+	Thing   string   // "green beans"
+	Exact   string   // the exact value as a fraction, of Unit: "400/3"
+	High    string   // the upper end of a range; empty for a plain amount
+	Unit    string   // g, ml, mm, or the counted word; empty for bare pieces
+	Printed string   // "135 g"
+	Source  string   // the recipe or by-product it is drawn from; empty when bought
+	How     []string // steps of the reckoning, in order
+}
+
+// figures lists every amount of the meal.
+func (b *builder) figures() (out []Figure) {
+	for _, m := range b.inOrder() {
+		for _, a := range m.Lines {
+			if a.Quantity == nil {
+				continue
+			}
+			f := figure("line", *a.Quantity, b.showLine(a))
+			f.Sheet, f.Recipe, f.Thing, f.How = b.links[m], m.Recipe.Name, b.nameOf(a), a.How
+			if a.Source != nil {
+				f.Source = a.Source.Recipe.Name
+			}
+			out = append(out, f)
+		}
+	}
+	for _, s := range b.meal.Supplies {
+		for _, part := range []struct {
+			of string
+			q  quantity.Quantity
+		}{{"made", s.Made}, {"drawn", s.Drawn}, {"left", s.Left}} {
+			if part.q.IsZero() && part.of != "left" {
+				continue
+			}
+			f := figure(part.of, part.q, b.showSupply(s, part.q))
+			f.Sheet, f.Recipe, f.Thing = b.links[s.Making], s.Making.Recipe.Name, s.Name
+			if part.of == "drawn" {
+				f.How = draws(b, s)
+			}
+			out = append(out, f)
+		}
+	}
+	for _, it := range b.buying().Items {
+		for i, q := range it.Buy {
+			f := figure("buy", q, it.Print(true, b.opt.Units))
+			f.Thing = it.Name
+			for _, u := range it.Uses {
+				f.How = append(f.How, fmt.Sprintf("%s for %s", orSome(b.showLine(u.Amount)), u.Amount.Making.Recipe.Name))
+			}
+			f.How = append(f.How, it.How...)
+			if i > 0 {
+				f.How = append(f.How, "measured in a way that cannot be added to the above")
+			}
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+func draws(b *builder, s *demand.Supply) (out []string) {
+	for _, d := range s.Draws {
+		out = append(out, fmt.Sprintf("%s for %s", b.showSupply(s, d.Quantity), d.By.Making.Recipe.Name))
+	}
+	return out
+}
+
+func orSome(s string) string {
+	if s == "" {
+		return "some"
+	}
+	return s
+}
+
+func figure(of string, q quantity.Quantity, printed string) Figure {
+	f := Figure{Of: of, Exact: q.Value.Low.String(), Printed: printed}
+	if q.Value.IsRange() {
+		f.High = q.Value.High.String()
+	}
+	switch q.Dim {
+	case quantity.Mass:
+		f.Unit = "g"
+	case quantity.Volume:
+		f.Unit = "ml"
+	case quantity.Length:
+		f.Unit = "mm"
+	default:
+		if q.Unit != nil {
+			f.Unit = q.Unit.Name
+		}
+	}
+	return f
+}
