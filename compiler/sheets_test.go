@@ -307,3 +307,13 @@ func TestFiguresFromPlateToBasket(t *testing.T) {
 	require.Equal(t, "45 ml", buy.Printed)
 	require.Equal(t, []string{"45 ml for Green oil"}, buy.How)
 }
+
+// Rounded parts add up to the rounded sum (largest remainder).
+func TestPrintedPartsAddUp(t *testing.T) {
+	text := "menu M\n  covers 2\n  course C\n    One\n    Two\n    Three\n"
+	for _, n := range []string{"One", "Two", "Three"} {
+		text += "dish " + n + "\n  serves 6\n  gather\n    100 g    flour xx, sifted\n  method\n    - Mix everything.\n"
+	}
+	got := rows(sheetOf(t, pages(t, text, compiler.Options{}), sheets.Mise, ""))
+	require.Equal(t, []string{"100 g | flour xx, sifted | A 34 g · B 33 g · C 33 g"}, got)
+}

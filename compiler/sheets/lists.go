@@ -90,14 +90,54 @@ func (e *entry) title() string {
 // shares says which dish takes how much: "B 150 g · D 300 g".
 func (b *builder) shares(e *entry) []Run {
 	var out []Run
+	parts := b.parts(e)
 	for i, a := range e.uses {
 		if i > 0 {
 			out = append(out, Run{Text: " · "})
 		}
 		out = append(out, Run{Text: b.mark(a.Making), Style: Strong, Link: b.linkTo(a.Making)})
-		if text := b.showLine(a); text != "" && len(e.uses) > 1 {
+		if text := parts[i]; text != "" && len(e.uses) > 1 {
 			out = append(out, Run{Text: " " + text})
 		}
+	}
+	return out
+}
+
+// parts are the printed amounts of the lines of a row. Rounded each for itself
+// they need not add up to the printed sum; where they are measured alike they
+// are rounded together, so that they do.
+func (b *builder) parts(e *entry) []string {
+	out := make([]string, len(e.uses))
+	var total quantity.Quantity
+	var each []quantity.Quantity
+	for i, a := range e.uses {
+		out[i] = b.showLine(a)
+		if a.Quantity == nil || a.Quantity.Packs != nil || a.Quantity.Value.IsRange() || wholeOnly(a.Line.Name, *a.Quantity) {
+			return rest(b, e, out, i)
+		}
+		sum, problem := total.Add(*a.Quantity)
+		if problem != nil || b.lineStyle(a) != b.lineStyle(e.uses[0]) {
+			return rest(b, e, out, i)
+		}
+		total = sum
+		each = append(each, *a.Quantity)
+	}
+	st := b.lineStyle(e.uses[0])
+	together, problem := quantity.Spread(total, each, st)
+	if problem != nil {
+		return out
+	}
+	st.Exact = true
+	for i, q := range together {
+		out[i] = q.Print(st)
+	}
+	return out
+}
+
+// rest prints the remaining lines each for itself.
+func rest(b *builder, e *entry, out []string, from int) []string {
+	for i := from; i < len(e.uses); i++ {
+		out[i] = b.showLine(e.uses[i])
 	}
 	return out
 }
