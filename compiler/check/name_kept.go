@@ -11,7 +11,7 @@ import (
 
 var keptUnused = &Rule{
 	Code: "U307", Title: "kept back, and never used", Family: Names, Severity: diag.Query,
-	What: "A step reserves or keeps back something, and no later sentence speaks of it. `keep the bones for stock` says where it goes, and is passed over.",
+	What: "A step reserves or keeps back something, and no later sentence speaks of it. `save the bones for stock` says where it goes, and is passed over.",
 	Why:  "A cook finds it in a jug when the plates have gone out.",
 	Fix:  "Name it in the step where it goes in, or say what it is kept for.",
 	Bad: `dish Pasta with cheese
