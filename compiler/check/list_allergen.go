@@ -1,3 +1,9 @@
 package check
 
-var allergenRules = []*Rule{}
+var allergenRules = []*Rule{
+	containsLess,
+	containsUnknown,
+	containsLoose,
+	dietWord,
+	swapAllergen,
+}

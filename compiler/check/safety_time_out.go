@@ -1,6 +1,7 @@
 package check
 
 import (
+	"strings"
 	"time"
 
 	"tamis/compiler/hazard"
@@ -22,13 +23,13 @@ var timeOut = &Rule{
   at Mill
 
   course Main
-    Chicken rice bowl
+    Pulled chicken
 
 kitchen Mill
   practice UK
   cooks Ana
 
-dish Chicken rice bowl
+dish Pulled chicken
   serves 4
   gather
     600 g    chicken thighs
@@ -41,20 +42,20 @@ dish Chicken rice bowl
       | rest 2 h 30 min
   serve hot
 `,
-	At: "22:9",
+	At: "23:9",
 	Good: `menu Lunch
   covers 4
   serve 2027-05-02 13:00
   at Mill
 
   course Main
-    Chicken rice bowl
+    Pulled chicken
 
 kitchen Mill
   practice UK
   cooks Ana
 
-dish Chicken rice bowl
+dish Pulled chicken
   serves 4
   gather
     600 g    chicken thighs
@@ -98,7 +99,7 @@ func (d *plate) addUp(p *Pass, jobs map[*hazard.Stage]*timeline.Job, seen once) 
 		if j == nil || !st.After.Strong() {
 			continue
 		}
-		n := between(st, j, i+1 < len(d.Stages) && d.Stages[i+1].Pause != nil)
+		n := between(st, j, d.putAway(i))
 		if st.After.Cooked {
 			cooked.add(st, n)
 		} else {
@@ -119,10 +120,24 @@ func (d *plate) addUp(p *Pass, jobs map[*hazard.Stage]*timeline.Job, seen once) 
 		if e.worst == nil || !over(took, l) || seen.again(outAt(e.worst)) {
 			continue
 		}
-		p.cite(p.ReportAs(softer(diag.Warning, r), outAt(e.worst), "by the plan %s is neither cold nor hot for %s in all; the figure is %s %s",
-			strongName(e.worst.After), quantity.Span{Low: took, High: took}, l.TimeRule, l.Length()), r, l).
+		p.cite(p.ReportAs(softer(diag.Warning, r), outAt(e.worst), "%s: neither cold nor hot for %s in all, by the plan; the figure is %s %s",
+			strings.TrimPrefix(strongName(e.worst.After), "the "), quantity.Span{Low: took, High: took}, l.TimeRule, l.Length()), r, l).
 			WithHelp("hold it hot with degrees, put it in the fridge between the steps, or move the late steps closer to serving")
 	}
+}
+
+// putAway tells whether what a step leaves goes into the fridge or freezer: a
+// pause follows, or it is the last step and the text says where it keeps.
+func (d *plate) putAway(i int) bool {
+	st := d.Stages[i]
+	if c := st.Clause("keeps"); c != nil && (c.Place == "fridge" || c.Place == "freezer") {
+		return true
+	}
+	if i+1 < len(d.Stages) {
+		return d.Stages[i+1].Pause != nil
+	}
+	k := d.recipe.Keeps
+	return k != nil && (k.Place == "fridge" || k.Place == "freezer")
 }
 
 func over(took time.Duration, l *practice.Limit) bool {
@@ -146,7 +161,7 @@ func (e *exposure) add(st *hazard.Stage, n int) {
 }
 
 // between is how many minutes of a job its food is neither cold nor hot.
-func between(st *hazard.Stage, j *timeline.Job, pause bool) (n int) {
+func between(st *hazard.Stage, j *timeline.Job, away bool) (n int) {
 	if st.Heats {
 		return 0
 	}
@@ -157,7 +172,7 @@ func between(st *hazard.Stage, j *timeline.Job, pause bool) (n int) {
 		}
 	}
 	state, _ := hazard.HoldsFor(st.Step)
-	if state != "hot" && state != "cold" && !pause && !st.Chills && !st.Cools {
+	if state != "hot" && state != "cold" && !away && !st.Chills && !st.Cools {
 		n += j.Waits
 	}
 	return n
