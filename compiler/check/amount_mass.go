@@ -88,6 +88,13 @@ func intake(lines []*resolve.Line) (sum quantity.Number, known bool) {
 		if !ok {
 			return sum, false
 		}
+		if a := l.AST.Amount; a != nil && a.Kind == quantity.Paired { // whichever of the two is more
+			if also, problem := a.Also.Quantity(l.Recipe.System); problem == nil {
+				if more, ok := gramsAtMost(l, also); ok {
+					g = quantity.Max(g, more)
+				}
+			}
+		}
 		if sized := l.BoughtAs; sized != nil && sized.Dim == quantity.Mass {
 			g = quantity.Max(g, sized.Value.High)
 		}

@@ -26,7 +26,8 @@ var tooMuch = &Rule{
 				return
 			}
 			most, what, fine := portionLimit(l)
-			if most == 0 || fine.MatchString(wordsAbout(r, l)) {
+			words := wordsAbout(r, l)
+			if most == 0 || fine.MatchString(words) || fine == brined && inWater.MatchString(words) && poured.MatchString(allProse(r)) {
 				return
 			}
 			low, ok := gramsAtLeast(l)
@@ -49,7 +50,9 @@ var tooMuch = &Rule{
 const saltCrust = 100
 
 var (
-	brined  = regexp.MustCompile(`(?i)\b(brine|cure|cured|crust|water|pickle|bury|rinse|wash|weep|drain|jar|jars|preserve|bed)\b`)
+	brined  = regexp.MustCompile(`(?i)\b(brine|cure|cured|crust|pickle|bury|rinse|wash|weep|drain|jar|jars|preserve|bed)\b`)
+	inWater = regexp.MustCompile(`(?i)\bwater\b`) // which is poured off, with most of its salt
+	poured  = regexp.MustCompile(`(?i)\b(drain|strain|lift|scoop|discard|refresh|pour (off|away)|dry)`)
 	jammed  = regexp.MustCompile(`(?i)\b(jam|jelly|marmalade|syrup|cordial|caramel|fudge|toffee|candy|jars?|preserve|chutney|sorbet|meringues?)\b`)
 	deepFat = regexp.MustCompile(`(?i)\b(deep-fry|deep-fried|fry|confit|clarify|clarified|brioche)\b`)
 	never   = regexp.MustCompile(`\bzzz\b`)
