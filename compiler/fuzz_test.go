@@ -1,0 +1,47 @@
+package compiler_test
+
+import (
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+)
+
+// FuzzCompile presses any text through every pass: no panic, no hang, and
+// every finding lies inside the file.
+func FuzzCompile(f *testing.F) {
+	f.Add(supper)
+	files, err := filepath.Glob("../examples/*/*.tamis")
+	require.NoError(f, err)
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		require.NoError(f, err)
+		f.Add(string(text))
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > 4000 {
+			return // planning is bounded by steps, not by what a fuzzer can think of
+		}
+		tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+		require.NoError(t, err)
+		r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+		for _, d := range r.Diags.Sorted() {
+			if s := d.At.Span; s.File != nil {
+				require.LessOrEqual(t, s.Start, s.End)
+				require.LessOrEqual(t, s.End, len(s.File.Text))
+			}
+			require.NotEmpty(t, d.Code)
+			require.NotEmpty(t, d.Message)
+		}
+		resolve.WriteReading(io.Discard, r.Model)
+	})
+}
