@@ -2,6 +2,7 @@ package check
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -147,6 +148,11 @@ func spokenOf(r *resolve.Recipe, later []*resolve.Step, text, head string) bool 
 	for _, pr := range r.Products {
 		if headOf(pr.Name) == head {
 			return true // it has a name that others can gather
+		}
+	}
+	for _, twins := range headTwins {
+		if slices.Contains(twins, head) && slices.ContainsFunc(twins, func(w string) bool { return hasWord(text, w) }) {
+			return true
 		}
 	}
 	return hasWord(text, head) || hasWord(text, "reserved")

@@ -190,6 +190,7 @@ func TestFindings(t *testing.T) {
 		{"part then bare", dish("100 g butter", "- Melt 30 g of the butter.\n- Beat in the butter."), "U210", "butter"},
 		{"two oils", dish("30 ml rapeseed oil\n30 ml herb oil", "- Add the oil."), "U205", "oil"},
 		{"not gathered", dish("100 g flour", "- Mix the flour, then stir in the double cream."), "U206", "double cream"},
+		{"gathered by another name", dish("4 spring onions", "- Slice the scallions."), "U206", "scallions"},
 		{"a label nobody offers", dish("100 g flour", "- Mix the flour.\n  | if crunchy"), "U121", "crunchy"},
 		{"paused without a pause", dish("100 g flour", "- Mix the flour.\n  | if paused"), "U120", "if paused"},
 		{"meanwhile at the start", dish("100 g flour", "- Mix the flour.\n  | meanwhile"), "U124", "- Mix the flour.\n      | meanwhile"},
@@ -217,6 +218,13 @@ func TestFindings(t *testing.T) {
 			}
 		})
 	}
+}
+
+func TestAnotherNameIsAskedAboutOnce(t *testing.T) {
+	_, ds := build(t, dish("4 spring onions", "- Slice the scallions.\n- Toss the scallions."))
+	require.Equal(t, []string{"U206"}, codes(ds), "not also as never used")
+	require.Equal(t, "scallions is gathered here as spring onions", ds[0].Message)
+	require.Equal(t, "spring onions", ds[0].Fixes[0].Edits[0].Text)
 }
 
 func TestNearestRecipeIsOffered(t *testing.T) {

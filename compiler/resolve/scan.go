@@ -3,6 +3,7 @@ package resolve
 import (
 	"strings"
 
+	"tamis/compiler/larder"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -377,7 +378,36 @@ func (sc *scanner) decoy(i, n int, name string) {
 	}
 	sc.saw[key] = true
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
+	if l := sc.otherName(name); l != nil { // reported once: not also as never used, or left over
+		sc.story.named[l], sc.story.vague[l] = at, true
+		sc.diags.Queryf("U206", at, "%s is gathered here as %s", name, l.Name).
+			Because("a reader takes two names for two things").
+			See(l.AST.Name.Span, "the other name").
+			WithHelp("use one name in both places").
+			Replace("write "+l.Name, false, at, l.Name)
+		return
+	}
 	sc.diags.Queryf("U206", at, "nothing called %s is gathered here", name).
 		Because("what a step uses should stand in the list, or nobody buys it").
 		WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
+}
+
+// otherName is the line that gathers what a name means by another name: spring
+// onions, where a sentence says scallions. Nil: none, or more than one.
+func (sc *scanner) otherName(name string) *Line {
+	it, ok := larder.Builtin().Find(name)
+	if !ok {
+		return nil
+	}
+	var found *Line
+	for _, l := range sc.lines {
+		if other, ok := larder.Builtin().Find(l.Name); !ok || other != it {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = l
+	}
+	return found
 }
