@@ -54,7 +54,7 @@ var containsUnknown = &Rule{
 	Code: "A102", Title: "`contains` names no allergen of any list", Family: Allergens, Severity: diag.Query,
 	What:    "A word after `contains` is not one that the lists of allergens use, so it would be printed nowhere.",
 	Why:     "Only what the lists name is carried on to the sheets.",
-	Fix:     "Use the word of the list: the cereal, the nut, milk, egg, fish …",
+	Fix:     "Use the word of the list: the cereal, the nut, milk, egg, fish and so on.",
 	Sources: []string{"Regulation (EU) 1169/2011 Annex II, as seen reproduced", "FD&C Act 201(qq), as seen quoted"},
 	Bad: `larder
   rye crackers | contains rey

@@ -39,7 +39,7 @@ func (p *Pass) dishes() []*plate {
 		if meal.Menu == nil {
 			continue
 		}
-		choice := practice.OfMeal(p.Model, meal)
+		choice := practice.OfMeal(p.Model.Books, meal)
 		var line *timeline.Timeline
 		if i < len(p.Timelines) {
 			line = p.Timelines[i]
@@ -51,7 +51,7 @@ func (p *Pass) dishes() []*plate {
 	}
 	for _, r := range p.Recipes() {
 		if !made[r] && r.Reading != nil {
-			p.plates = append(p.plates, &plate{Trace: tracer.Recipe(r), recipe: r, choice: practice.OfRecipe(p.Model, r)})
+			p.plates = append(p.plates, &plate{Trace: tracer.Recipe(r), recipe: r, choice: practice.OfRecipe(p.Model.Books, r)})
 		}
 	}
 	return p.plates

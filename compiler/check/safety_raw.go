@@ -154,8 +154,8 @@ var rawFlour = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			if d.recipe.Base || len(d.Stages) == 0 || d.warned() {
-				continue
+			if d.recipe.Base || len(d.Stages) == 0 || d.recipe.ServeHow == nil || d.warned() {
+				continue // unless it says how it is served it may not be finished
 			}
 			for _, i := range d.End.Items {
 				at := i.Line.AST.Name.Span

@@ -84,13 +84,24 @@ func (p Pot) wet() bool {
 	})
 }
 
-// Facts are what a trace calls for, by the keys of the table and three that
-// depend on the practice: cook, cool and reheat.
+// Raw are the kinds of raw food that the recipe takes and that have a limit of
+// cooking, save bones, thin cured meat, fish and eggs.
+func (t *Trace) Raw() (out []Kind) {
+	for _, k := range []Kind{Poultry, Mince, Pork, Stuffing} {
+		if slices.ContainsFunc(t.End.Items, func(i *Item) bool {
+			return i.Is(k) && !i.Before && !i.IsKind("bones") && !i.IsKind("cured")
+		}) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// Facts are what a trace calls for, by the keys of the table and four that
+// depend on the practice: cook, cool, reheat and hold.
 func (t *Trace) Facts() map[string]bool {
-	f := map[string]bool{}
+	f := map[string]bool{"cook": len(t.Raw()) > 0}
 	for _, i := range t.End.Items {
-		raw := !i.Before && !i.IsKind("bones") && !i.IsKind("cured")
-		f["cook"] = f["cook"] || raw && (i.Is(Poultry) || i.Is(Mince) || i.Is(Pork) || i.Is(Stuffing))
 		f["rice"] = f["rice"] || i.isRice()
 		f["kidney beans"] = f["kidney beans"] || i.Has(larder.KidneyBean) && !Tinned(i.Line)
 		f["raw egg"] = f["raw egg"] || i.Is(Egg) && !i.Heated && !t.Reading.Recipe.Base
@@ -106,6 +117,9 @@ func (t *Trace) Facts() map[string]bool {
 	for _, st := range t.Stages {
 		f["cool"] = f["cool"] || st.Before.Warmth == Hot && st.Before.Cooked && st.Before.Grows() && st.Cools && !st.Heats && !st.Before.Baked()
 		f["reheat"] = f["reheat"] || st.Warms && st.Before.Strong()
+		if state, _ := HoldsFor(st.Step); state == "hot" && st.After.Grows() {
+			f["hold"] = true
+		}
 		f["jar"] = f["jar"] || st.Says("jar", "jars", "bottling", "canning")
 		for _, c := range cautions() {
 			f[c.Key] = f[c.Key] || c.Hand(st)

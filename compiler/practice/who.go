@@ -8,7 +8,7 @@ import (
 
 // OfMeal is the practice a meal is cooked by: that of the menu or its kitchen,
 // else of its first recipe.
-func OfMeal(m *resolve.Model, meal *demand.Meal) Choice {
+func OfMeal(books []*ast.Book, meal *demand.Meal) Choice {
 	if meal.Menu != nil && meal.Menu.Practice != "" {
 		return Choose(meal.Menu.Practice)
 	}
@@ -16,7 +16,7 @@ func OfMeal(m *resolve.Model, meal *demand.Meal) Choice {
 		return Choose(meal.Kitchen.Practice)
 	}
 	for _, mk := range meal.Makings {
-		if c := OfRecipe(m, mk.Recipe); c.Written != "" {
+		if c := OfRecipe(books, mk.Recipe); c.Written != "" {
 			return c
 		}
 	}
@@ -24,9 +24,9 @@ func OfMeal(m *resolve.Model, meal *demand.Meal) Choice {
 }
 
 // OfRecipe is the practice of a recipe that is looked at by itself: its own, else
-// that of the only kitchen of its folder or of one above, else of the book. The
-// model may be nil: then no book is asked.
-func OfRecipe(m *resolve.Model, r *resolve.Recipe) Choice {
+// that of the only kitchen of its folder or of one above, else of a
+// book.
+func OfRecipe(books []*ast.Book, r *resolve.Recipe) Choice {
 	for _, it := range r.AST.Items {
 		if c, ok := it.(*ast.Common); ok && c.Key == "practice" {
 			return Choose(c.Text.Text)
@@ -41,10 +41,7 @@ func OfRecipe(m *resolve.Model, r *resolve.Recipe) Choice {
 			}
 		}
 	}
-	if m == nil {
-		return Choice{}
-	}
-	for _, b := range m.Books {
+	for _, b := range books {
 		for _, it := range b.Items {
 			if c, ok := it.(*ast.Common); ok && c.Key == "practice" {
 				return Choose(c.Text.Text)

@@ -11,6 +11,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
+	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -20,6 +21,9 @@ type Options struct {
 	Have     []buying.Have // what is in the house
 	// Units is the system amounts are printed in; empty: as each writer wrote.
 	Units quantity.System
+	// Dash asks for ranges with a dash, 2–3, in place of 2 to 3: the house style
+	// of the book. What a writer wrote in sentences stays.
+	Dash bool
 	// Kinds are the sheets to make; empty: DefaultKinds.
 	Kinds []Kind
 }
@@ -29,6 +33,7 @@ type builder struct {
 	meal     *demand.Meal
 	line     *timeline.Timeline // nil: there is no plan
 	opt      Options
+	books    []*ast.Book // of a notebook
 	doc      *Document
 	style    quantity.Style
 	ids      map[string]bool

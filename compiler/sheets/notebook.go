@@ -17,7 +17,7 @@ import (
 func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options) *Document {
 	doc := &Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
-		doc: doc, opt: opt, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
+		doc: doc, opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
 		notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{}, jobs: map[jobKey]*timeline.Job{},
 	}
 	meals = inChapters(meals, books)
