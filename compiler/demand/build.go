@@ -18,6 +18,8 @@ type Options struct {
 	Fit []Wanted
 	// Portions are sizes of a portion in place of the written ones, by dish.
 	Portions []Wanted
+
+	circles map[string]bool // that were reported, by what is in them
 }
 
 // Wanted is an amount of something named.
@@ -30,6 +32,7 @@ type Wanted struct {
 // none, one for every recipe asked for, at its written size.
 func Meals(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
 	var out []*Meal
+	opt.circles = map[string]bool{}
 	for _, menu := range m.Menus {
 		if menu.Asked {
 			out = append(out, fitted(opt, diags, func(times quantity.Number, diags *diag.List) *Meal {
@@ -64,17 +67,20 @@ type work struct {
 	sizes  []Wanted        // portion sizes in place of the written ones
 	draws  map[*Making][]*Amount
 	labels map[*Making]string
+
+	circles map[string]bool
 }
 
-func newWork(m *resolve.Model, meal *Meal, diags *diag.List) *work {
+func newWork(m *resolve.Model, meal *Meal, opt Options, diags *diag.List) *work {
 	return &work{
-		model: m, meal: meal, diags: diags, bases: map[*resolve.Recipe]*Making{},
+		circles: opt.circles,
+		model:   m, meal: meal, diags: diags, bases: map[*resolve.Recipe]*Making{},
 		state: map[*resolve.Recipe]int{}, draws: map[*Making][]*Amount{}, labels: map[*Making]string{},
 	}
 }
 
 func forMenu(m *resolve.Model, menu *resolve.Menu, opt Options, times quantity.Number, diags *diag.List) *Meal {
-	w := newWork(m, &Meal{Menu: menu, Title: menu.Name, Kitchen: menu.Kitchen}, diags)
+	w := newWork(m, &Meal{Menu: menu, Title: menu.Name, Kitchen: menu.Kitchen}, opt, diags)
 	w.times, w.sizes = times, opt.Portions
 	w.covers = menu.Covers
 	if opt.Covers > 0 {
@@ -97,7 +103,7 @@ func forMenu(m *resolve.Model, menu *resolve.Menu, opt Options, times quantity.N
 }
 
 func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, times quantity.Number, diags *diag.List) *Meal {
-	w := newWork(m, &Meal{Title: r.Name}, diags)
+	w := newWork(m, &Meal{Title: r.Name}, opt, diags)
 	w.times, w.sizes = times, opt.Portions
 	dish := &Making{Recipe: r, Reading: r.Reading, Factor: quantity.Int(1)}
 	if r.Serves != nil {
@@ -185,6 +191,13 @@ func (w *work) cycle(l *resolve.Line, round []*resolve.Recipe) {
 	var names []string
 	for _, r := range round {
 		names = append(names, r.Name)
+	}
+	in := slices.Clone(names)
+	slices.Sort(in)
+	if key := strings.Join(in, "\n"); w.circles[key] {
+		return // reported for another meal, from another of its blocks
+	} else if w.circles != nil && w.diags != nil {
+		w.circles[key] = true
 	}
 	names = append(names, round[0].Name)
 	d := w.diags.Errorf("D110", l.AST.Name.Span, "%s is made from itself: %s", round[0].Name, strings.Join(names, " → ")).

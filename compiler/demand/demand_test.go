@@ -179,32 +179,38 @@ func TestDemandErrors(t *testing.T) {
 		{
 			"a cycle names its path",
 			menu("Soup") + dish("Soup", "100 ml oil") + base("Oil", "  makes 100 ml\n", "50 ml paste") + base("Paste", "  makes 50 ml\n", "10 ml oil"),
-			"D110", "oil", []string{"Oil → Paste → Oil"},
+			"D110", "oil",
+			[]string{"Oil → Paste → Oil"},
 		},
 		{
 			"a base that does not say what it makes",
 			menu("Soup") + dish("Soup", "100 ml oil") + base("Oil", "", "100 ml olive oil"),
-			"D104", "Oil", []string{"makes 300 ml"},
+			"D104", "Oil",
+			[]string{"makes 300 ml"},
 		},
 		{
 			"weight against volume without a density",
 			menu("Soup") + dish("Soup", "100 g brine") + base("Brine", "  makes 100 ml\n", "100 ml vinegar"),
-			"D105", "100 g", []string{"weighs 1.02 g per ml"},
+			"D105", "100 g",
+			[]string{"weighs 1.02 g per ml"},
 		},
 		{
 			"a by-product that runs short",
 			menu("Roast", "Potatoes") + "dish Roast\n  serves 4\n  gather\n    2 kg goose\n  method\n    - Roast the goose.\n      | makes 200 g goose fat\n" + dish("Potatoes", "300 g goose fat"),
-			"D107", "300 g goose fat", []string{"100 g of goose fat is short"},
+			"D107", "300 g goose fat",
+			[]string{"100 g of goose fat is short"},
 		},
 		{
 			"a by-product of what is not cooked",
 			menu("Potatoes") + "dish Roast\n  serves 4\n  gather\n    2 kg goose\n  method\n    - Roast the goose.\n      | makes 200 g goose fat\n" + dish("Potatoes", "100 g goose fat"),
-			"D106", "goose fat", []string{"not made for this meal"},
+			"D106", "goose fat",
+			[]string{"not made for this meal"},
 		},
 		{
 			"a dish that does not say how many it serves",
 			menu("Soup") + strings.Replace(dish("Soup", "1 kg leeks"), "  serves 4\n", "", 1),
-			"D101", "Soup", []string{"serves 6"},
+			"D101", "Soup",
+			[]string{"serves 6"},
 		},
 	}
 	for _, tt := range tests {

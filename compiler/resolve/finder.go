@@ -65,12 +65,11 @@ func tokens(text string, fold func(string) string) []word {
 	return out
 }
 
-// target is what a form stands for; a decoy has none of the three.
+// target is what a form stands for: exactly one of the three.
 type target struct {
 	line    *Line
 	sub     *SubList
 	product *Product
-	decoy   string
 }
 
 // form is one way of saying a name, as folded words.

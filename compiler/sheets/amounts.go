@@ -10,7 +10,9 @@ import (
 )
 
 // printStyle is how figures are set on all sheets of a meal.
-func printStyle(opt Options) quantity.Style { return quantity.Style{Glyphs: true, System: opt.Units} }
+func printStyle(opt Options) quantity.Style {
+	return quantity.Style{Glyphs: true, System: opt.Units, Dash: opt.Dash}
+}
 
 // show prints a quantity for a cook, rounded to what can be weighed. unit is
 // the writer's own unit, or nil.

@@ -329,8 +329,13 @@ func (b *builder) run() *Sheet {
 	}
 	slices.SortStableFunc(events, func(x, y event) int { return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(x.order, y.order)) })
 	t := &Table{Columns: []Column{
-		{Title: "Time", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 6},
-		{Title: "Who", Kind: TextColumn, Weight: 1}, {Title: "Where", Kind: TextColumn, Weight: 3}, {Title: "Until", Kind: ClockColumn}, {Title: "Done", Kind: TickColumn},
+		{Title: "Time", Kind: ClockColumn},
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 6},
+		{Title: "Who", Kind: TextColumn, Weight: 1},
+		{Title: "Where", Kind: TextColumn, Weight: 3},
+		{Title: "Until", Kind: ClockColumn},
+		{Title: "Done", Kind: TickColumn},
 	}}
 	day := 0
 	for i, e := range events {
@@ -379,9 +384,7 @@ func (b *builder) place(j *timeline.Job) string {
 	if j.Vessel != "" {
 		parts = append(parts, b.vesselName(j.Vessel))
 	}
-	for _, t := range j.Tools {
-		parts = append(parts, t)
-	}
+	parts = append(parts, j.Tools...)
 	return strings.Join(parts, ", ")
 }
 

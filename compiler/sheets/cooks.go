@@ -15,8 +15,12 @@ import (
 // each carries.
 func (b *builder) cookSheets() *Sheet {
 	t := &Table{Columns: []Column{
-		{Title: "Time", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 6},
-		{Title: "Where", Kind: TextColumn, Weight: 3}, {Title: "Hands free", Kind: ClockColumn}, {Title: "Done", Kind: TickColumn},
+		{Title: "Time", Kind: ClockColumn},
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 6},
+		{Title: "Where", Kind: TextColumn, Weight: 3},
+		{Title: "Hands free", Kind: ClockColumn},
+		{Title: "Done", Kind: TickColumn},
 	}}
 	type event struct {
 		at  int
@@ -28,8 +32,12 @@ func (b *builder) cookSheets() *Sheet {
 			for _, tc := range b.touches(j) {
 				if slices.Contains(tc.cooks, name) {
 					events = append(events, event{tc.at, Row{Cells: []Cell{
-						say(b.clock(tc.at)), {Runs: linked(b.mark(j.Making), b.linkTo(j.Making))}, {Runs: plainRun(tc.what), Sub: quiet(tc.dish)},
-						say(b.place(j)), {}, {},
+						say(b.clock(tc.at)),
+						{Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
+						{Runs: plainRun(tc.what), Sub: quiet(tc.dish)},
+						say(b.place(j)),
+						{},
+						{},
 					}}})
 				}
 			}
@@ -50,8 +58,11 @@ func (b *builder) cookSheets() *Sheet {
 				}
 			}
 			events = append(events, event{j.Start(), Row{Cells: []Cell{
-				say(b.clock(j.Start())), {Runs: linked(mark, link)}, {Runs: plainRun(what), Sub: quiet(dish)},
-				say(b.place(j)), say(b.clock(free)), {},
+				say(b.clock(j.Start())),
+				{Runs: linked(mark, link)},
+				{Runs: plainRun(what), Sub: quiet(dish)},
+				say(b.place(j)), say(b.clock(free)),
+				{},
 			}}})
 		}
 		slices.SortStableFunc(events, func(x, y event) int { return x.at - y.at })
@@ -140,8 +151,13 @@ func (b *builder) ovenHeat(celsius int, fan bool) string {
 // and when it is turned.
 func (b *builder) ovenDoor() *Sheet {
 	t := &Table{Columns: []Column{
-		{Title: "In", Kind: ClockColumn}, {Title: "Out", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 5},
-		{Title: "Heat and shelf", Kind: TextColumn, Weight: 4}, {Title: "Vessel", Kind: TextColumn, Weight: 3}, {Title: "Done", Kind: TickColumn},
+		{Title: "In", Kind: ClockColumn},
+		{Title: "Out", Kind: ClockColumn},
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 5},
+		{Title: "Heat and shelf", Kind: TextColumn, Weight: 4},
+		{Title: "Vessel", Kind: TextColumn, Weight: 3},
+		{Title: "Done", Kind: TickColumn},
 	}}
 	type event struct {
 		at, order int
@@ -172,8 +188,11 @@ func (b *builder) ovenDoor() *Sheet {
 				vessel = b.vesselName(j.Vessel)
 			}
 			events = append(events, event{in, 1, Row{Cells: []Cell{
-				say(b.clock(in)), say(b.onDayFrom(in, j.End())), {Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
-				{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(j.Step.Step.Line)}, say(heat), say(vessel), {},
+				say(b.clock(in)), say(b.onDayFrom(in, j.End())),
+				{Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
+				{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(j.Step.Step.Line)},
+				say(heat), say(vessel),
+				{},
 			}}})
 		}
 		slices.SortStableFunc(events, func(x, y event) int { return (x.at-y.at)*2 + x.order - y.order })

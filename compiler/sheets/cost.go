@@ -18,8 +18,11 @@ func (b *builder) cost() *Sheet {
 	}
 	currency := list.Costs[0].Currency
 	t := &Table{Columns: []Column{
-		{Kind: MarkColumn}, {Title: "Dish", Kind: TextColumn, Weight: 4}, {Title: "In all", Kind: ClockColumn},
-		{Title: "A portion", Kind: ClockColumn}, {Title: "Without a price", Kind: TextColumn, Weight: 4},
+		{Kind: MarkColumn},
+		{Title: "Dish", Kind: TextColumn, Weight: 4},
+		{Title: "In all", Kind: ClockColumn},
+		{Title: "A portion", Kind: ClockColumn},
+		{Title: "Without a price", Kind: TextColumn, Weight: 4},
 	}}
 	served, bases := Group{Title: "Dishes", Note: "each with its share of the bases"}, Group{Title: "Bases", Note: "contained in the above"}
 	covers := quantity.Number{}

@@ -16,7 +16,6 @@ type entry struct {
 	key, name string
 	note      string
 	sums      []quantity.Quantity // one for each kind of measure met
-	units     []*quantity.Unit    // how the writer wrote each
 	styles    []quantity.Style
 	uses      []*demand.Amount
 	unknown   bool // some dish gives no amount
@@ -173,8 +172,11 @@ func (b *builder) mise() *Sheet {
 		}
 	}
 	t := &Table{Columns: []Column{
-		{Kind: TickColumn}, {Title: "Amount", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 4},
-		{Title: "For", Kind: TextColumn, Weight: 4}, {Title: "Where it stands", Kind: PencilColumn, Weight: 2},
+		{Kind: TickColumn},
+		{Title: "Amount", Kind: AmountColumn},
+		{Title: "What", Kind: TextColumn, Weight: 4},
+		{Title: "For", Kind: TextColumn, Weight: 4},
+		{Title: "Where it stands", Kind: PencilColumn, Weight: 2},
 	}}
 	for _, part := range []struct {
 		title string

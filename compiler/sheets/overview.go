@@ -123,8 +123,11 @@ func (b *builder) how(s *resolve.Serving, m *demand.Making) (out []string) {
 // shared lists the bases and the by-products that are drawn on or left.
 func (b *builder) shared() *Table {
 	t := &Table{Columns: []Column{
-		{Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 3}, {Title: "Made", Kind: AmountColumn},
-		{Title: "Drawn", Kind: TextColumn, Weight: 5}, {Title: "Left", Kind: TextColumn, Weight: 1},
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 3},
+		{Title: "Made", Kind: AmountColumn},
+		{Title: "Drawn", Kind: TextColumn, Weight: 5},
+		{Title: "Left", Kind: TextColumn, Weight: 1},
 	}}
 	g := Group{}
 	for _, s := range b.meal.Supplies {

@@ -67,7 +67,7 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	if work, whole := b.lengths(m); whole > 0 {
 		out = append(out, "hands-on "+minutes(work), "start to finish "+minutes(whole))
 	} else if t := r.Takes; t != nil {
-		fact := "takes " + t.Total.String()
+		fact := "takes " + b.dash(t.Total.String())
 		if t.Work != nil {
 			fact += ", " + t.Work.String() + " of it work"
 		}
@@ -292,7 +292,7 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 
 func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *Step {
 	s := sr.Step
-	st := &Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.margin(m, s)}
+	st := &Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.dashes(b.margin(m, s))}
 	if j := b.jobs[jobKey{m, s}]; j != nil {
 		st.Clock = b.onDay(j.Start())
 		st.Who = strings.Join(j.Cooks, ", ")
@@ -499,6 +499,7 @@ func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Mome
 			out.Margin = append(out.Margin, text+c.Name.Text)
 		}
 	}
+	out.Margin = b.dashes(out.Margin)
 	return out
 }
 

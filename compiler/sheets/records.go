@@ -20,8 +20,11 @@ func (b *builder) allergenTable() *Sheet {
 		shown = "UK"
 	}
 	t := &Table{Columns: []Column{
-		{Kind: MarkColumn}, {Title: "Dish", Kind: TextColumn, Weight: 3}, {Title: "Contains, by what is listed", Kind: TextColumn, Weight: 6},
-		{Title: "Read the label of", Kind: TextColumn, Weight: 4}, {Title: "Checked by", Kind: PencilColumn, Weight: 2},
+		{Kind: MarkColumn},
+		{Title: "Dish", Kind: TextColumn, Weight: 3},
+		{Title: "Contains, by what is listed", Kind: TextColumn, Weight: 6},
+		{Title: "Read the label of", Kind: TextColumn, Weight: 4},
+		{Title: "Checked by", Kind: PencilColumn, Weight: 2},
 	}}
 	g := Group{}
 	for _, m := range b.inOrder() {
@@ -30,8 +33,10 @@ func (b *builder) allergenTable() *Sheet {
 		}
 		contains, labels, unknown := b.contents(m, shown, map[*demand.Making]bool{})
 		row := Row{Cells: []Cell{
-			{Runs: linked(b.mark(m), b.linkTo(m))}, {Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
-			say(strings.Join(contains, ", ")), say(strings.Join(labels, ", ")), {},
+			{Runs: linked(b.mark(m), b.linkTo(m))},
+			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
+			say(strings.Join(contains, ", ")), say(strings.Join(labels, ", ")),
+			{},
 		}}
 		if len(unknown) > 0 {
 			row.Cells[2].Sub = quiet("not known to the larder: " + strings.Join(unknown, ", "))
@@ -102,8 +107,14 @@ func (b *builder) contents(m *demand.Making, practice string, seen map[*demand.M
 // reach, every chilled pause and every hot wait.
 func (b *builder) temperatureLog() *Sheet {
 	t := &Table{Columns: []Column{
-		{Title: "When", Kind: ClockColumn}, {Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 4}, {Title: "Limit", Kind: TextColumn, Weight: 3},
-		{Title: "Time", Kind: PencilColumn, Weight: 2}, {Title: "°C", Kind: PencilColumn, Weight: 2}, {Title: "Put right by", Kind: PencilColumn, Weight: 3}, {Title: "Initials", Kind: PencilColumn, Weight: 2},
+		{Title: "When", Kind: ClockColumn},
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 4},
+		{Title: "Limit", Kind: TextColumn, Weight: 3},
+		{Title: "Time", Kind: PencilColumn, Weight: 2},
+		{Title: "°C", Kind: PencilColumn, Weight: 2},
+		{Title: "Put right by", Kind: PencilColumn, Weight: 3},
+		{Title: "Initials", Kind: PencilColumn, Weight: 2},
 	}}
 	g := Group{}
 	for _, m := range b.inOrder() {
@@ -138,8 +149,14 @@ func (b *builder) temperatureLog() *Sheet {
 					when = b.onDay(j.End())
 				}
 				g.Rows = append(g.Rows, Row{Cells: []Cell{
-					say(when), {Runs: linked(b.mark(m), b.linkTo(m))},
-					{Runs: plainRun(m.Recipe.Name), Sub: quiet(fmt.Sprintf("step %d: %s", number, sr.Step.Title))}, say(limit), {}, {}, {}, {},
+					say(when),
+					{Runs: linked(b.mark(m), b.linkTo(m))},
+					{Runs: plainRun(m.Recipe.Name), Sub: quiet(fmt.Sprintf("step %d: %s", number, sr.Step.Title))},
+					say(limit),
+					{},
+					{},
+					{},
+					{},
 				}})
 			}
 		}
