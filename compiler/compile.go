@@ -94,7 +94,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 }
 
 func (r *Result) documents(o Options) {
-	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Kinds: o.Sheets}
+	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Kinds: o.Sheets, Dash: r.dash()}
 	if len(r.Meals) > 1 && r.Meals[0].Menu == nil {
 		r.Documents = []*sheets.Document{sheets.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
 		return
@@ -102,6 +102,17 @@ func (r *Result) documents(o Options) {
 	for i, meal := range r.Meals {
 		r.Documents = append(r.Documents, sheets.Build(meal, r.Timelines[i], opt))
 	}
+}
+
+// dash tells whether the house style of what was asked for writes ranges with
+// a dash.
+func (r *Result) dash() bool {
+	for _, f := range r.Tree.Files {
+		if r.Tree.Asked(f) {
+			return r.Model.House(f.AST.Source.Span(0, 0)).Range == "dash"
+		}
+	}
+	return false
 }
 
 // title names a folder without a menu: its book's title, else its own name.
