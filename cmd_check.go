@@ -30,6 +30,7 @@ is, and 2 when the files could not be read.`,
 			if err != nil {
 				return err
 			}
+			opt.NoPages = true
 			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err

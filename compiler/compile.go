@@ -38,6 +38,8 @@ type Options struct {
 	PlanAll bool
 	// NoPlan leaves planning out.
 	NoPlan bool
+	// NoPages leaves the documents out: checking needs none.
+	NoPages bool
 	// Grid is the step of the printed clock in minutes: 1, 5, 10 or 15. 0 is 5.
 	Grid int
 }
@@ -77,7 +79,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 		stage = check.Demanded // a menu without a serving time is not planned
 	}
 	r.Diags = check.Silence(tree, r.Diags, stage)
-	if !r.Diags.HasErrors() {
+	if !r.Diags.HasErrors() && !opt.NoPages {
 		r.documents(opt)
 	}
 	return r
