@@ -305,7 +305,7 @@ func (b *builder) shopRow(it *buying.Item) Row {
 	for _, u := range it.Uses {
 		uses.uses = append(uses.uses, u.Amount)
 	}
-	return Row{Cells: []Cell{{}, {Runs: amountRun(it.Print(true, b.opt.Units))}, what, {Runs: b.shares(&uses)}}}
+	return Row{Cells: []Cell{{}, {Runs: amountRun(b.dash(it.Print(true, b.opt.Units)))}, what, {Runs: b.shares(&uses)}}}
 }
 
 func amountRun(text string) []Run {
