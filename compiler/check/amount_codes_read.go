@@ -73,7 +73,8 @@ var readingMore = map[string]moreWords{
 	"Q114": {why: "The amounts differ by as many times as there are packages."},
 	"Q115": {why: "Half of the readers will cook with the one figure and half with the other.", fix: "Correct one of the two, or leave the second out.", ask: true},
 	"Q116": {why: "The sum would be neither."},
-	"Q117": {why: "Amounts by the head are reckoned from the covers of the menu.", fix: "Write `per cover`.",
+	"Q117": {
+		why: "Amounts by the head are reckoned from the covers of the menu.", fix: "Write `per cover`.",
 		bad: "dish A\n  serves 6\n  gather\n    120 g per person beef\n", at: "4:15",
 		good: "dish A\n  serves 6\n  gather\n    120 g per cover beef\n",
 	},

@@ -38,40 +38,10 @@ var keptUnused = &Rule{
 	Check:   checkKeptUnused,
 }
 
-var reservedNever = &Rule{
-	Code: "U308", Title: "reserved, and nobody reserved it", Family: Names, Severity: diag.Query,
-	What: "A step uses something `reserved`, and no step before it reserves, saves or puts by anything.",
-	Why:  "By then it has gone down the sink.",
-	Fix:  "Say in the step where it comes up that it is kept.",
-	Bad: `dish Pasta with cheese
-  serves 4
-  gather
-    400 g    pasta
-    150 g    hard cheese
-  method
-    - Boil the pasta and drain it. | ring high | work 2 min | leave 10 min
-    - Toss with the hard cheese and loosen with the reserved cooking water. | work 2 min
-`,
-	At: "8:53",
-	Good: `dish Pasta with cheese
-  serves 4
-  gather
-    400 g    pasta
-    150 g    hard cheese
-  method
-    - Boil the pasta and drain it, keeping a cup of the cooking water. | ring high | work 2 min | leave 10 min
-    - Toss with the hard cheese and loosen with the reserved cooking water. | work 2 min
-`,
-	Sources: []string{"common practice, no source"},
-	Check:   checkReservedNever,
-}
-
 var (
 	// what is kept back: "reserve the cooking water", "set the crumbs aside".
 	keepsBack = regexp.MustCompile(`(?i)\b(?:reserv(?:e|ing)|sav(?:e|ing)|keep(?:ing)? back|hold(?:ing)? back|set(?:ting)? aside|put(?:ting)? (?:by|aside))\s+(?:(?:a|an|the|all the|some of the|half the|a little of the|a cup of the|a ladle of the)\s+)((?:[\p{L}'’-]+\s?){1,4})`)
 	keptAside = regexp.MustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b([^.,;:]*\bfor\b)?`)
-	reserved  = regexp.MustCompile(`(?i)\b(?:the|your|its) reserved ([\p{L}'’-]+(?: [\p{L}'’-]+)?)`)
-	putBy     = regexp.MustCompile(`(?i)\b(reserv\w*|sav(?:e|ed|ing)|kept|keep\w*|hold(ing)? back|held back|aside|put by|putting by|back|lift(ed)? out|lifting out|left over|leav\w*)\b`)
 	phraseEnd = regexp.MustCompile(`(?i)^(and|or|in|on|to|for|from|with|until|while|then|but|as|at|by|of|into|under|over|when|where|which|that|hot|warm|cold|covered|aside|back|out|is|are)$`)
 )
 
@@ -156,38 +126,4 @@ func spokenOf(r *resolve.Recipe, later []*resolve.Step, text, head string) bool 
 		}
 	}
 	return hasWord(text, head) || hasWord(text, "reserved")
-}
-
-func checkReservedNever(p *Pass) {
-	for _, r := range p.Recipes() {
-		before := ""
-		for _, s := range r.Steps {
-			if s.AST == nil {
-				continue
-			}
-			for _, prose := range passages(s) {
-				for _, m := range reserved.FindAllStringSubmatchIndex(prose.text, -1) {
-					if putBy.MatchString(before+" "+prose.text[:m[0]]) || !mine(r, s.AST.Pos()) || listed(r, "reserved") {
-						continue
-					}
-					p.Report(prose.place(m[0]+len("the "), m[3]), "nothing was reserved before this step").
-						WithHelp("say where it comes up: `drain it, keeping the liquor`")
-				}
-				before += " " + prose.text
-			}
-			for _, pr := range s.Makes {
-				before += " reserved " + pr.Name
-			}
-		}
-	}
-}
-
-// listed tells whether a word stands in a name or a note of the list.
-func listed(r *resolve.Recipe, word string) bool {
-	for _, l := range r.Lines {
-		if hasWord(l.Name+" "+lineNote(l), word) {
-			return true
-		}
-	}
-	return false
 }

@@ -4,84 +4,8 @@ import (
 	"regexp"
 	"strings"
 
-	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
-
-var slowState = &Rule{
-	Code: "U316", Title: "soaked, and no time for it", Family: Names, Severity: diag.Query,
-	What: "The list has a thing soaked, thawed, marinated or the like, which takes hours, and neither the line nor a step gives it a time.",
-	Why:  "The plan begins too late by a night.",
-	Fix:  "Write the time behind the line: `| leave 12 h`, or make a step of it: `| thaw 12 h, fridge`.",
-	Bad: `dish White bean stew
-  serves 6
-  gather
-    400 g    dried white beans, soaked
-    200 g    carrots, sliced
-  method
-    - Simmer the beans with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
-`,
-	At: "4:33",
-	Good: `dish White bean stew
-  serves 6
-  gather
-    400 g    dried white beans, soaked         | leave 12 h
-    200 g    carrots, sliced
-  method
-    - Simmer the beans with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
-`,
-	Sources: []string{"common practice, no source"},
-	Check:   checkSlowState,
-}
-
-// slowStates are states that take hours, each with the stem of what is done.
-var slowStates = map[string]string{
-	"soaked": "soak", "pre-soaked": "soak", "presoaked": "soak", "thawed": "thaw", "defrosted": "(defrost|thaw)", "marinated": "marinat",
-	"brined": "brin", "overnight": "overnight", "proved": "prov", "cured": "cur",
-}
-
-func checkSlowState(p *Pass) {
-	for _, r := range p.Recipes() {
-		all := ""
-		for _, s := range r.Steps {
-			all += " " + proseOf(s)
-			for _, c := range clausesOf(s) {
-				all += " " + c.Key
-			}
-		}
-		for _, l := range r.Lines {
-			if l.From != nil || l.Carried != "" || l.Product != nil || !ownLine(r, l) || len(r.Steps) == 0 || leftAlone(l) {
-				continue
-			}
-			note := noteOf(l)
-			for _, w := range wordRun.FindAllStringIndex(note.text, -1) {
-				word := strings.ToLower(note.text[w[0]:w[1]])
-				stem := slowStates[word]
-				if stem == "" || regexp.MustCompile(`(?i)\b`+stem).MatchString(all) || shortWait.MatchString(note.text[w[1]:]) {
-					continue
-				}
-				p.Report(note.place(w[0], w[1]), "%s is %s beforehand, and no time is given for it", l.Name, word).
-					WithHelp("write it behind the line: `| leave 12 h`").
-					WithHelp("or make a step of it, with `stand` or `thaw` in its margin")
-				break
-			}
-		}
-	}
-}
-
-// shortWait is a time of minutes behind a word: "soaked for 10 minutes".
-var shortWait = regexp.MustCompile(`(?i)^ (?:for |in [^,]*? for )?(?:about )?\d+ ?(?:min|minutes?)\b`)
-
-// leftAlone tells whether a line has a time of its own in which it is left.
-func leftAlone(l *resolve.Line) bool {
-	for _, sp := range l.Prep {
-		if sp.Kind == resolve.Leave {
-			return true
-		}
-	}
-	return false
-}
 
 var stateFromNowhere = &Rule{
 	Code: "U317", Title: "melted, and nobody melted it", Family: Names, Severity: diag.Query,
@@ -183,6 +107,3 @@ func checkStates(p *Pass) {
 		}
 	}
 }
-
-// noteOf is what a line says behind its comma, with its place.
-func noteOf(l *resolve.Line) saying { return sayingOf([]ast.Text{l.AST.Note}) }
