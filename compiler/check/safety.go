@@ -214,10 +214,10 @@ func foods(items []*hazard.Item) string {
 
 // coreText is a limit as a `core` clause has it: "70 C for 2 min".
 func coreText(l *practice.Limit) string {
-	if l.Time < time.Minute {
+	if l.Stays() < time.Minute {
 		return l.Clause()
 	}
-	return l.Clause() + " for " + quantity.Span{Low: l.Time, High: l.Time}.String()
+	return l.Clause() + " for " + quantity.Span{Low: l.Stays(), High: l.Stays()}.String()
 }
 
 type span = source.Span

@@ -79,7 +79,7 @@ func askBeans(p *Pass, d *plate, i *hazard.Item) {
 				WithHelp("boil them hard for %s in fresh water first", lb.Length())
 			return
 		}
-		if st.Says("soak", "soaked") && st.Allowed() >= ls.Time {
+		if c := st.Clause("stand", "leave", "rest"); c != nil && st.Says("soak", "soaked") && spellLength(c) >= ls.Time {
 			soaked = true
 		}
 		if st.Boils() && st.Says("boil", "boiling", "boils") && !st.Says("bring to the boil", "comes to the boil") || st.Heats && st.Step.Level == "high" {

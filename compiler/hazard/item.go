@@ -82,6 +82,9 @@ func (i *Item) flags(cooked bool) {
 			i.Kinds = append(i.Kinds, k)
 		}
 	}
+	if i.Is(Mince) && i.Is(Pork) { // the limit of mince is the higher one
+		i.Kinds = slices.DeleteFunc(i.Kinds, func(k Kind) bool { return k == Pork })
+	}
 	slices.Sort(i.Kinds)
 	if !cooked && len(i.Kinds) > 0 && hasWord(strings.ToLower(i.Name), "stuffing") {
 		i.Kinds = append(i.Kinds, Stuffing)
@@ -106,7 +109,7 @@ func (i *Item) words(name string, cooked bool) {
 	for _, k := range []struct {
 		is   bool
 		kind Kind
-	}{{poultry, Poultry}, {mince, Mince}, {pork, Pork}, {fish, Fish}} {
+	}{{poultry, Poultry}, {mince, Mince}, {pork && !mince, Pork}, {fish, Fish}} {
 		if k.is {
 			i.Kinds = append(i.Kinds, k.kind)
 		}

@@ -96,9 +96,18 @@ func number(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
 // Length is the time in print: "30 seconds", "3 to 4 days"; empty without one.
 func (l *Limit) Length() string { return l.length }
 
+// Stays is how long a core must stay at the temperature; 0 where the time of the
+// row is about something else, such as how fast it must get there.
+func (l *Limit) Stays() time.Duration {
+	if l.TimeRule != "at least" {
+		return 0
+	}
+	return l.Time
+}
+
 // Core is temperature and time in print: "75 °C for 30 seconds".
 func (l *Limit) Core() string {
-	if l.Time == 0 {
+	if l.Stays() == 0 {
 		return l.Degrees()
 	}
 	return l.Degrees() + " for " + l.length
@@ -139,5 +148,5 @@ func (l *Limit) Meets(t quantity.Temperature, held time.Duration) bool {
 			got = (got - 32) / 1.8
 		}
 	}
-	return got >= want && (l.Time < short || held >= l.Time)
+	return got >= want && (l.Stays() < short || held >= l.Stays())
 }

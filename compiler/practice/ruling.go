@@ -51,7 +51,7 @@ func (c Choice) Rule(topic string, foods ...string) Ruling {
 					r.Sets = append(r.Sets, set)
 					return r
 				}
-				if silent(name, topic, food) {
+				if name == c.Practice.Name && silent(name, topic, food) {
 					return r
 				}
 			}
@@ -114,7 +114,7 @@ func atOnce(l *Limit, t quantity.Temperature) bool {
 		return false
 	}
 	for _, o := range builtin().limits {
-		if o.Use && o.Topic == "cook" && o.C.Set && o.Time == 0 && o.C.From >= l.C.From &&
+		if o.Use && o.Topic == "cook" && o.C.Set && o.Time == 0 && o.C.From > l.C.From &&
 			(o.Practice == p.Name || slices.Contains(p.Then, o.Practice)) && o.Meets(t, 0) {
 			return true
 		}

@@ -49,9 +49,9 @@ func (b *builder) cautions(m *demand.Making) *Cautions {
 	if len(out) == 0 {
 		return nil
 	}
-	last := "General cautions. Follow your local rules, the makers’ instructions and the advice of qualified people."
+	last := "General cautions: local rules, makers’ instructions and qualified people come first."
 	if choice.Practice == nil && slices.ContainsFunc([]string{"cook", "cool", "reheat", "hold"}, func(k string) bool { return facts[k] }) {
-		last = "General cautions; no `practice` is named, so the figures are the strictest seen. Follow your local rules, the makers’ instructions and the advice of qualified people."
+		last = "No practice is named: the figures are the strictest seen. " + last
 	}
 	out = append(out, Caution{Text: last})
 	return &Cautions{Items: out}
@@ -139,8 +139,7 @@ func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) st
 		return ""
 	}
 	slices.Sort(names)
-	text := "By what is listed here this contains " + strings.Join(names, ", ") + "."
-	return text + " What a maker adds is on its label: read every label, and ask your guests."
+	return "Contains, by what is listed here: " + strings.Join(names, ", ") + ". Read every label for what makers add, and ask your guests."
 }
 
 // contentsOf is what the writer's larder says an ingredient contains, else
