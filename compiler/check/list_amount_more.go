@@ -17,4 +17,6 @@ var judgedAmounts = []*Rule{
 	fractionStyle,
 	untested,
 	otherPieces,
+	packed,
+	dice,
 }

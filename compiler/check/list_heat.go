@@ -20,4 +20,6 @@ var heatRules = []*Rule{
 	icedHot,
 	noRing,
 	noGrill,
+	greasedLate,
+	longStrand,
 }

@@ -18,4 +18,5 @@ var styleRules = []*Rule{
 	doubleWord,
 	doublesEasily,
 	chapterTwice,
+	wrongVerb,
 }
