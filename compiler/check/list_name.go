@@ -24,5 +24,4 @@ var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{
 	twoNames,
 	idleBase,
 	drainedOrNot,
-	packedOrNot,
 })
