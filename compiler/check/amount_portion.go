@@ -27,7 +27,7 @@ var tooMuch = &Rule{
 			}
 			most, what, fine := portionLimit(l)
 			words := wordsAbout(r, l)
-			if most == 0 || fine.MatchString(words) || fine == brined && inWater.MatchString(words) && poured.MatchString(allProse(r)) {
+			if most == 0 || fine != nil && fine.MatchString(words) || fine == brined && inWater.MatchString(words) && poured.MatchString(allProse(r)) {
 				return
 			}
 			low, ok := gramsAtLeast(l)
@@ -55,25 +55,24 @@ var (
 	poured  = regexp.MustCompile(`(?i)\b(drain|strain|lift|scoop|discard|refresh|pour (off|away)|dry)`)
 	jammed  = regexp.MustCompile(`(?i)\b(jam|jelly|marmalade|syrup|cordial|caramel|fudge|toffee|candy|jars?|preserve|chutney|sorbet|meringues?)\b`)
 	deepFat = regexp.MustCompile(`(?i)\b(deep-fry|deep-fried|fry|confit|clarify|clarified|brioche)\b`)
-	never   = regexp.MustCompile(`\bzzz\b`)
 	bony    = regexp.MustCompile(`(?i)\b(stock|broth|bones?|carcass|carcasses|shells?|head|whole)\b`)
 )
 
 // portionLimit is the most grams of a thing that one portion plausibly has, in
-// words too, and what in its sentences makes any amount of it plausible.
-// Common practice, no source. 0: no limit is known.
+// words too, and what in its sentences makes any amount of it plausible (nil:
+// nothing). Common practice, no source. 0: no limit is known.
 func portionLimit(l *resolve.Line) (most int64, what string, fine *regexp.Regexp) {
 	it, part := itemOf(l)
 	if it == nil || part != "" && part != "leaf" {
-		return 0, "", never
+		return 0, "", nil
 	}
 	switch {
 	case strings.HasSuffix(l.Key, "salt"):
 		return 15, "A teaspoon or two", brined
 	case it.Name == "baking powder" || it.Name == "bicarbonate of soda" || strings.Contains(it.Name, "yeast") && !strings.Contains(it.Name, "fresh"):
-		return 10, "A teaspoon", never
+		return 10, "A teaspoon", nil
 	case it.Counter == "spices" && l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word:
-		return 15, "A tablespoon", never
+		return 15, "A tablespoon", nil
 	case strings.HasSuffix(it.Name, "sugar"):
 		return 250, "A cupful", jammed
 	case it.Name == "butter" || strings.HasSuffix(it.Name, " butter") && it.Has(larder.Dairy):
@@ -81,7 +80,7 @@ func portionLimit(l *resolve.Line) (most int64, what string, fine *regexp.Regexp
 	case it.Counter == "butcher" || it.Counter == "fishmonger":
 		return 1200, "A pound or two", bony
 	}
-	return 0, "", never
+	return 0, "", nil
 }
 
 // wordsAbout are the title, the line and every sentence that takes of it.

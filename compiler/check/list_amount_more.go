@@ -17,6 +17,5 @@ var judgedAmounts = []*Rule{
 	fractionStyle,
 	untested,
 	otherPieces,
-	packed,
 	dice,
 }

@@ -126,8 +126,8 @@ func pieceGrams(l *resolve.Line, part string) (most quantity.Number, ok bool) {
 	return most, ok
 }
 
-// littleAtMost is what a line without an amount, or one nobody can weigh, is
-// reckoned as when it is plainly a seasoning: nothing to speak of.
+// seasoningOnly tells whether a line without an amount is plainly a seasoning,
+// and weighs nothing to speak of.
 func seasoningOnly(l *resolve.Line) bool {
 	if l.ToTaste || strings.Contains(l.Key, "salt") || strings.Contains(l.Key, "pepper") {
 		return true
@@ -169,7 +169,7 @@ func grams(n quantity.Number) string {
 	return quantity.Grams(quantity.RoundTo(n, quantity.Int(1))).Print(quantity.Style{Exact: true})
 }
 
-// print prints a quantity as a message has it.
+// printed is a quantity as a message has it.
 func printed(q quantity.Quantity) string { return q.Print(quantity.Style{}) }
 
 // bakes tells whether a recipe is one of baking, where weights matter: it has
