@@ -24,4 +24,5 @@ var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{
 	twoNames,
 	idleBase,
 	drainedOrNot,
+	packedOrNot,
 })
