@@ -1,0 +1,112 @@
+package check
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/lang/ast"
+	"tamis/lang/source"
+)
+
+// lines makes written lines of some text.
+func lines(texts ...string) []ast.Text {
+	whole := ""
+	for _, t := range texts {
+		whole += t + "\n"
+	}
+	f := source.New("x.tamis", whole)
+	var out []ast.Text
+	at := 0
+	for _, t := range texts {
+		out = append(out, ast.Text{Text: t, Span: f.Span(at, at+len(t))})
+		at += len(t) + 1
+	}
+	return out
+}
+
+// What a sentence says of how long the step lasts, and what it says of other
+// times.
+func TestTimesOfTheStep(t *testing.T) {
+	for text, want := range map[string][]string{
+		"Simmer for 20 minutes.": {"20 minutes"},
+		"Simmer for about 20 minutes, then rest for a further 5 min.": {"20 minutes", "5 min"},
+		"Bake 35-40 minutes.":                                     {"35-40 minutes"},
+		"Bake for 35 to 40 minutes until gold.":                   {"35 to 40 minutes"},
+		"Cook for an hour and a half, or half an hour at a boil.": {"an hour and a half"},
+		"Leave to stand for 1 1/2 hours.":                         {"1 1/2 hours"},
+		"Leave it overnight.":                                     {"overnight"},
+		"Chill in the fridge overnight, covered.":                 {"overnight"},
+		"Stir in the overnight ferment.":                          nil,
+		"Drain the beans that were soaked overnight.":             nil,
+		"It keeps for 3 days in the fridge.":                      nil,
+		"Take it out of the fridge 2 hours before serving.":       nil,
+		"Stir every 10 minutes.":                                  nil,
+		"After 20 minutes turn it.":                               nil,
+		"Serve within 10 minutes.":                                nil,
+		"Cook for the last 10 minutes without the lid.":           nil,
+		"Add the 2-minute noodles.":                               nil,
+		"Cut into 12 pieces of 75 g.":                             nil,
+		"Freeze for up to 3 months.":                              nil,
+		"If it is not done, cook for 10 minutes more.":            nil,
+	} {
+		s := sayingOf(lines(text))
+		var got []string
+		for _, x := range s.times() {
+			if lasts(s, x) {
+				got = append(got, s.text[x.from:x.to])
+			}
+		}
+		require.Equal(t, want, got, text)
+	}
+}
+
+// Temperatures in sentences, in Celsius, and whether they are an oven's.
+func TestDegreesOfASentence(t *testing.T) {
+	type heat struct {
+		words string
+		low   int
+		oven  bool
+		fan   bool
+	}
+	for text, want := range map[string][]heat{
+		"Bake at 180 C.":                         {{"180 C", 180, true, false}},
+		"Bake at 180°C (160°C fan).":             {{"180°C", 180, true, false}, {"160°C", 160, true, true}},
+		"Bake at 200 C (fan 180 C).":             {{"200 C", 200, true, false}, {"180 C", 180, true, true}},
+		"Bake at 350 F.":                         {{"350 F", 176, true, false}},
+		"Bake at 180C/160C fan/gas 4.":           {{"180C", 180, true, false}, {"160C", 160, true, true}, {"gas 4", 180, true, false}},
+		"Bake in a moderately hot oven.":         {{"moderately hot oven", 190, true, false}},
+		"Heat the oil to 180 C.":                 {{"180 C", 180, false, false}},
+		"Preheat the oven to 200 C.":             {{"200 C", 200, false, false}},
+		"Boil the syrup to 118 C.":               {{"118 C", 118, false, false}},
+		"Cook until the middle reaches 75 C.":    {{"75 C", 75, false, false}},
+		"Bake at 140 C until set in the middle.": {{"140 C", 140, true, false}},
+		"Add 200 ml cream and 3 cloves.":         nil,
+	} {
+		s := sayingOf(lines(text))
+		var got []heat
+		for _, d := range s.degrees() {
+			got = append(got, heat{s.text[d.from:d.to], int(d.low), d.isOven(s.sentenceAt(d.from)), d.fan})
+		}
+		require.Equal(t, want, got, text)
+	}
+}
+
+// A time that runs over the end of a line is found where it was written.
+func TestPlaceOverTwoLines(t *testing.T) {
+	s := sayingOf(lines("Simmer for 20", "minutes, and stir."))
+	x := s.times()
+	require.Len(t, x, 1)
+	at := s.place(x[0].from, x[0].to)
+	require.Equal(t, "20\nminutes", at.Text())
+	require.Equal(t, source.Position{Line: 1, Column: 12}, at.Position())
+}
+
+func TestSentences(t *testing.T) {
+	s := sayingOf(lines("Heat to 62.5 C. Stir! Is it set?", "Serve"))
+	var got []string
+	for _, x := range s.sentences() {
+		got = append(got, s.text[x[0]:x[1]])
+	}
+	require.Equal(t, []string{"Heat to 62.5 C. ", "Stir! ", "Is it set? ", "Serve"}, got)
+}
