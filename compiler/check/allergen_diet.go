@@ -124,7 +124,7 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 				if l.own != l.line {
 					name += ", in the " + l.line.Name + ","
 				}
-				p.ReportAs(sev, span, "this says %s, and %s is %s", dt.says, name, what).
+				p.ReportAs(sev, span, "this says %s, and %s %s", dt.says, name, what).
 					See(l.own.AST.Name.Span, "gathered here").
 					WithHelp("change the ingredient, or take the word out; what a maker adds is on its label")
 				break
@@ -149,7 +149,7 @@ func (dt diet) against(l leaf) string {
 		}
 		for _, t := range dt.things {
 			if c.Substance == t {
-				return "or holds " + c.Named()
+				return "holds " + c.Named()
 			}
 		}
 	}
@@ -161,7 +161,7 @@ func (dt diet) against(l leaf) string {
 			if f == larder.RawEgg {
 				f = larder.Egg
 			}
-			return "of " + strings.TrimPrefix(string(f), "animal ")
+			return "counts as " + strings.TrimPrefix(string(f), "animal ")
 		}
 	}
 	return ""

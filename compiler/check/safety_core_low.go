@@ -58,6 +58,6 @@ func lowCore(p *Pass, d *plate, c *raw, seen once) {
 	if seen.again(core.Span) {
 		return
 	}
-	p.cite(p.ReportAs(softer(diag.Warning, r), core.Span, "%s wants %s in the middle", foods(c.items), l.Core()), r, l).
+	p.cite(p.ReportAs(softer(diag.Warning, r), core.Span, "the middle of %s is to reach %s", foods(c.items), l.Core()), r, l).
 		WithHelp("write `core %s`, and test with a clean probe", coreText(l))
 }

@@ -63,7 +63,7 @@ base Dill cream
 					continue
 				}
 				at := part.Line.AST.Name.Span
-				p.cite(p.Report(s.at, "%s, and %s in it keeps %s", lengthOf(s.time), part.Line.Name, lengthOf(part.Line.From.Keeps.Time.High)), d.choice.Rule("mix", "any"), d.choice.Rule("mix", "any").Shortest()).
+				p.cite(p.Report(s.at, "this keeps %s, and the %s in it %s", lengthOf(s.time), part.Line.Name, lengthOf(part.Line.From.Keeps.Time.High)), d.choice.Rule("mix", "any"), d.choice.Rule("mix", "any").Shortest()).
 					See(at, "it is gathered here").
 					WithHelp("write %s or less", lengthOf(part.Line.From.Keeps.Time.High))
 			}

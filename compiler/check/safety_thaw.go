@@ -42,7 +42,7 @@ var thawWarm = &Rule{
 				if !ok || !st.After.Strong() || seen.again(at) {
 					continue
 				}
-				p.Report(at, "%s thaws in the fridge, not in the warm", strongName(st.After)).
+				p.Report(at, "thaw %s in the fridge, not in the warm", strongName(st.After)).
 					Because("%s A refrigerator at 5 °C or below, or running water no warmer than 21 °C, are the ways seen (FDA Food Code 2022 3-501.13, as states adopt it). %s", p.rule.Why, comeFirst).
 					WithHelp("write `thaw 1 day, fridge`, or longer for a large piece")
 			}
