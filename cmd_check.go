@@ -2,15 +2,28 @@ package main
 
 import (
 	"fmt"
+	"os"
+	"slices"
+	"strings"
 
+	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
+	"tamis/compiler"
+	"tamis/compiler/check"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/source"
 )
 
+// checkOptions are the flags of check.
+type checkOptions struct {
+	read, errorsOnly, fix, dryRun bool
+	format                        string
+}
+
 func (a *app) check() *cobra.Command {
-	var read, quiet bool
+	var o checkOptions
 	var size sizes
 	cmd := &cobra.Command{
 		Use:   "check PATH",
@@ -20,36 +33,108 @@ means nothing, an amount that runs short, a plan no kitchen could keep. Each
 finding names the place, says why it matters and what to write instead.
 
 Errors stop a build. Queries are questions: the text has two readings, or
-something looks odd. The exit code is 0 when there is no error, 1 when there
-is, and 2 when the files could not be read.`,
+something looks odd. Silence one with a reason, in the block it stands in:
+
+  allow E104: the book prints it so
+
+The exit code is 0 when there is no error, 1 when there is, and 2 when the
+files could not be read. ` + "`tamis explain CODE`" + ` says more about a finding.`,
 		Example: `  tamis check examples/harvest-lunch
-  tamis check supper.tamis --read     what each sentence takes, leaves and waits for`,
+  tamis check supper.tamis --read       what each sentence takes, leaves and waits for
+  tamis check supper.tamis --fix --dry-run     show what the fixes that change no meaning would do
+  tamis check . --format sarif          for a code host`,
 		Args: onePath,
 		RunE: func(_ *cobra.Command, args []string) error {
+			if !slices.Contains([]string{"text", "json", "sarif"}, o.format) {
+				return fmt.Errorf("there is no format %q: it can be text, json or sarif", o.format)
+			}
 			opt, err := size.options()
 			if err != nil {
 				return err
 			}
-			opt.NoPages = true
 			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err
 			}
-			if read {
+			if o.fix || o.dryRun {
+				return a.fix(r, o)
+			}
+			if o.read {
 				resolve.WriteReading(a.out, r.Model)
 			}
-			least := diag.Hint
-			if quiet {
-				least = diag.Error
-			}
-			a.report(r.Diags, least)
-			return nil
+			return a.findings(r.Diags, o)
 		},
 	}
-	cmd.Flags().BoolVar(&read, "read", false, "show what each sentence takes, what it leaves and what it waits for")
-	cmd.Flags().BoolVar(&quiet, "errors", false, "show errors only")
+	cmd.Flags().BoolVar(&o.read, "read", false, "show what each sentence takes, what it leaves and what it waits for")
+	cmd.Flags().BoolVar(&o.errorsOnly, "errors", false, "show errors only")
+	cmd.Flags().StringVar(&o.format, "format", "text", "how findings are written: text, or json or sarif on standard output")
+	cmd.Flags().BoolVar(&o.fix, "fix", false, "carry out the fixes that change no meaning")
+	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "show what --fix would change, and change nothing")
 	size.flags(cmd)
 	return cmd
+}
+
+// findings prints what was found in the format asked for.
+func (a *app) findings(diags *diag.List, o checkOptions) error {
+	least := diag.Hint
+	if o.errorsOnly {
+		least = diag.Error
+	}
+	if o.format == "text" {
+		a.report(diags, least)
+		return nil
+	}
+	if diags.HasErrors() {
+		a.code = exitFaults
+	}
+	shown := slices.DeleteFunc(diags.Sorted(), func(d diag.Diagnostic) bool { return d.Severity < least })
+	if o.format == "json" {
+		return diag.WriteJSON(a.out, shown)
+	}
+	return diag.WriteSARIF(a.out, shown, sarifRules())
+}
+
+func sarifRules() (out []diag.SARIFRule) {
+	for _, r := range check.All {
+		help := r.Fix
+		if len(r.Sources) > 0 {
+			help += " Sources: " + strings.Join(r.Sources, "; ") + "."
+		}
+		out = append(out, diag.SARIFRule{Code: r.Code, Title: r.Title, What: r.What, Help: strings.TrimSpace(help), Severity: r.Severity})
+	}
+	return out
+}
+
+// fix carries out the safe fixes, or shows them.
+func (a *app) fix(r *compiler.Result, o checkOptions) error {
+	done := diag.Apply(r.Diags.Sorted())
+	files := make([]*source.File, 0, len(done))
+	for f := range done {
+		files = append(files, f)
+	}
+	slices.SortFunc(files, func(x, y *source.File) int { return strings.Compare(x.Name, y.Name) })
+	for _, f := range files {
+		n := done[f]
+		fmt.Fprint(a.out, difference(f.Name, f.Text, n.Text))
+		if o.dryRun {
+			continue
+		}
+		info, err := os.Stat(f.Name)
+		if err != nil {
+			return fmt.Errorf("%q cannot be written: %w", f.Name, err)
+		}
+		if err := renameio.WriteFile(f.Name, []byte(n.Text), info.Mode().Perm()); err != nil {
+			return fmt.Errorf("%q cannot be written: %w", f.Name, err)
+		}
+	}
+	if len(files) == 0 {
+		fmt.Fprintln(a.errOut, "there is nothing that can be mended without asking you")
+	}
+	a.report(r.Diags, diag.Error)
+	if !o.dryRun && len(files) > 0 && a.code == exitFaults {
+		fmt.Fprintln(a.errOut, "the files have changed: check them again")
+	}
+	return nil
 }
 
 // onePath asks for exactly one file or folder.
