@@ -78,6 +78,9 @@ func (n *neighbours) pick() {
 		return
 	}
 	centre := n.s.rng.IntN(len(tasks))
+	if to := n.culprits(); len(to) > 0 && n.s.rng.IntN(3) > 0 {
+		centre = to[n.s.rng.IntN(len(to))]
+	}
 	style := n.s.rng.IntN(3)
 	left := n.size
 	if style != 0 {
@@ -99,6 +102,37 @@ func (n *neighbours) pick() {
 		}
 		n.free[near] = true
 	}
+}
+
+// culprits lists the activities that the best plan's score in the place at hand is due to;
+// none where all have a part in it.
+func (n *neighbours) culprits() []int {
+	s, p := n.s.best, n.s.p
+	var list []int
+	switch {
+	case p.Goal == Makespan:
+	case n.st.place == Lateness:
+		for _, d := range p.Dues {
+			if i := d.Of.Activity; s.Tasks[i].On && d.Weight > 0 && s.time(d.Of) > d.At {
+				list = append(list, i)
+			}
+		}
+	case n.st.place == Waiting:
+		for _, w := range p.Waits {
+			i, j := w.From.Activity, w.To.Activity
+			if s.Tasks[i].On && s.Tasks[j].On && w.Weight > 0 && s.time(w.To)-s.time(w.From) > w.Free {
+				list = append(list, i, j)
+			}
+		}
+	case n.st.place == Lead:
+		first := p.Horizon - s.Score[Lead]
+		for i, t := range s.Tasks {
+			if t.On && t.Start <= first && first < t.End {
+				list = append(list, i)
+			}
+		}
+	}
+	return list
 }
 
 // joined frees up to count activities found along lags from the centre; it returns how many
