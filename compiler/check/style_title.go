@@ -14,7 +14,7 @@ import (
 // titlePromise asks about a title that names what the dish has not.
 var titlePromise = &Rule{
 	Code: "E105", Title: "the title promises what is not in it", Family: Style, Severity: diag.Query,
-	What:    "A word of the title is a fruit, a vegetable, a meat, a fish, a nut, a spice or the like, and neither the list, nor that of a base it draws on, nor a sentence has it.",
+	What:    "A word of the title is a fruit, a vegetable, a meat, a fish, a nut, a spice or the like, and neither the list, nor that of a base it draws on, nor a sentence has it. A hint where the list has a thing that the larder does not know.",
 	Why:     "The guest who ordered lemon cake looks for the lemon.",
 	Fix:     "Put it in, or change the title; if the dish is known by that name, `allow E105: ` and the reason.",
 	Bad:     "dish Lemon cake\n  serves 8\n  gather\n    225 g plain flour\n    225 g butter\n  method\n    - Rub the butter into the plain flour. | work 8 min\n    - Bake. | oven 180 C | leave 40 min\n",
@@ -32,7 +32,11 @@ var titlePromise = &Rule{
 			}
 			for _, w := range promises(r) {
 				if !hasIt(r, w.item, w.words, map[*resolve.Recipe]bool{}) {
-					p.Report(w.at, "%s names %s, and there is none in it", r.Name, strings.ToLower(w.words)).
+					how := diag.Query
+					if !allKnown(r) {
+						how = diag.Hint
+					}
+					p.ReportAs(how, w.at, "%s names %s, and there is none in it", r.Name, strings.ToLower(w.words)).
 						WithHelp("put it in, or change the title")
 				}
 			}
@@ -49,7 +53,7 @@ var (
 // or a colour.
 var plainWords = strings.Fields("butter cream milk sugar flour salt pepper bread toast stock broth water yeast custard noodle gelatine ice spice herb " +
 	"oil dough pastry pudding sauce mash wheat rye corn rose cake turkey hare rabbit snapper bass skate pollock char date swede peach melon olive plum cherry sole port mint " +
-	"pasta bean lentil nut berry mushroom cabbage lettuce onion chilli squash pumpkin sausage ham bacon steak sprout salad seed grain")
+	"rice treacle pasta bean lentil nut berry mushroom cabbage lettuce onion chilli squash pumpkin sausage ham bacon steak sprout salad seed grain")
 
 // plainCounters are those whose goods a title names by themselves.
 var plainCounters = []string{"greengrocer", "butcher", "fishmonger", "baking", "dry goods", "spices"}
@@ -93,7 +97,7 @@ func hasIt(r *resolve.Recipe, it *larder.Item, word string, seen map[*resolve.Re
 		if containsWord(l.Name, stem) || containsWord(l.AST.Note.Text, stem) || containsWord(l.AST.Brackets.Text, stem) {
 			return true
 		}
-		if have, _ := itemOf(l); have != nil && alike(have, it) {
+		if have, _ := itemOf(l); have != nil && (alike(have, it) || containsWord(have.Name+" "+strings.Join(have.Other, " "), stem)) {
 			return true
 		}
 		if l.From != nil && hasIt(l.From, it, word, seen) || l.Product != nil && hasIt(l.Product.Recipe, it, word, seen) {
@@ -101,6 +105,17 @@ func hasIt(r *resolve.Recipe, it *larder.Item, word string, seen map[*resolve.Re
 		}
 	}
 	return containsWord(allProse(r), stem)
+}
+
+// allKnown tells whether the larder knows every line; what it does not know
+// may be the thing under another name.
+func allKnown(r *resolve.Recipe) bool {
+	for _, l := range r.Lines {
+		if it, _ := itemOf(l); it == nil && l.From == nil && l.Product == nil {
+			return false
+		}
+	}
+	return true
 }
 
 func alike(have, it *larder.Item) bool {
