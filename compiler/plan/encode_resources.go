@@ -14,7 +14,8 @@ type claim struct {
 	states   Range
 }
 
-// claims lists the uses that may fall on resource r.
+// claims lists the uses that may fall on resource r and take something of it: a hold of no
+// length does not, except of what is used up.
 func (c *encoding) claims(r int) []claim {
 	var list []claim
 	for i, a := range c.p.Activities {
@@ -25,6 +26,9 @@ func (c *encoding) claims(r int) []claim {
 					continue
 				}
 				from, to := u.window(m.Duration)
+				if from >= to && !c.p.Resources[r].Stock {
+					continue
+				}
 				cl := claim{activity: i, mode: k}
 				cl.hold = hold{c.start[i], int32(from), int32(to), int32(u.Amount), c.member[i][k][n][at]}
 				if u.State != nil {

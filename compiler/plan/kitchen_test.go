@@ -152,3 +152,15 @@ func TestShortIdleIsNoPreheat(t *testing.T) {
 	s := solved(t, p)
 	require.Equal(t, []Steady{{oven, 20, 35, 60, 180}}, s.States)
 }
+
+// What takes no time takes nothing, and may come in the middle of what fills the resource.
+func TestNoTimeTakesNothing(t *testing.T) {
+	p := &Problem{Horizon: 30, Goal: Makespan}
+	oven := p.AddResource(Resource{Name: "oven", Capacity: 1, State: &State{}})
+	roast := work(p, "roast", 30, Use{Of: []int{oven}, Amount: 1, State: &Range{180, 180}})
+	look := work(p, "look in", 0, Use{Of: []int{oven}, Amount: 1, State: &Range{90, 90}})
+	p.Exactly(StartOf(roast), StartOf(look), 15, "half way")
+	s := solved(t, p)
+	require.True(t, s.Proven)
+	require.Equal(t, 15, s.Tasks[look].Start)
+}
