@@ -85,10 +85,14 @@ func gramsAtMost(l *resolve.Line, q quantity.Quantity) (quantity.Number, bool) {
 		}
 		return n.Mul(high), true
 	case quantity.None:
+		if l.From != nil || l.Product != nil { // pieces of our own making weigh what they weigh
+			g, ok := eachGrams(l.From)
+			return n.Mul(g), ok
+		}
 		g, ok := pieceGrams(l, "")
 		return n.Mul(g), ok
 	case quantity.Word:
-		if q.Unit == nil {
+		if q.Unit == nil || l.From != nil || l.Product != nil {
 			return n, false
 		}
 		if g, ok := pieceGrams(l, q.Unit.Name); ok {
@@ -100,6 +104,14 @@ func gramsAtMost(l *resolve.Line, q quantity.Quantity) (quantity.Number, bool) {
 		return n.Mul(quantity.Int(60)), true
 	}
 	return n, false
+}
+
+// eachGrams is what one piece of a block weighs, where it says so.
+func eachGrams(r *resolve.Recipe) (quantity.Number, bool) {
+	if r == nil || r.Makes == nil || r.Makes.Each == nil || r.Makes.Each.Dim != quantity.Mass {
+		return quantity.Number{}, false
+	}
+	return r.Makes.Each.Value.High, true
 }
 
 // pieceGrams is the most that one of a thing weighs, or one part of it.

@@ -57,6 +57,28 @@ dish Pot
 	}
 }
 
+// Pieces of our own making weigh what their block says, whatever the larder
+// knows by that name.
+func TestGramsOfOwnPieces(t *testing.T) {
+	r := recipe(t, `dish Tray
+  serves 4
+  gather
+    4 eggs
+    6 onions
+
+base Eggs
+  makes 12 pieces, 90 g each
+
+base Onions
+  makes 12 pieces
+`)
+	g, ok := gramsAtMost(r.Lines[0], *r.Lines[0].Quantity)
+	require.True(t, ok)
+	require.Equal(t, "360", g.String())
+	_, ok = gramsAtMost(r.Lines[1], *r.Lines[1].Quantity)
+	require.False(t, ok)
+}
+
 // The chain of a method at its shortest, worked out by hand: 10 min of work and
 // 30 of leaving, beside which 35 min are done; then what waits for neither.
 func TestChain(t *testing.T) {
