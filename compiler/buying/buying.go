@@ -288,7 +288,7 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 	l := it.first()
 	switch q.Dim {
 	case quantity.None:
-		grams, from, ok := it.pieceGrams(l)
+		grams, from, ok := l.PieceGrams()
 		if !ok {
 			return q, false
 		}
@@ -305,20 +305,6 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 		return w, problem == nil
 	}
 	return q, false
-}
-
-func (it *Item) pieceGrams(l *resolve.Line) (quantity.Number, string, bool) {
-	if f := it.fact(l, "piece"); f != nil {
-		if q, problem := f.Measure.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
-			return q.Value.High, "the larder", true
-		}
-	}
-	if b, ok := larder.Builtin().Find(l.Name); ok {
-		if p, ok := b.PieceGrams(l.AST.Size); ok {
-			return p.Grams.Value, p.Grams.From(), true
-		}
-	}
-	return quantity.Number{}, "", false
 }
 
 func (it *Item) density(l *resolve.Line) (quantity.Number, string, bool) {

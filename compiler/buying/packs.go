@@ -100,7 +100,7 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 	if !q.Same(unit) {
 		switch {
 		case unit.Dim == quantity.None && q.Dim == quantity.Mass:
-			grams, _, ok := it.pieceGrams(l)
+			grams, _, ok := l.PieceGrams()
 			if !ok {
 				return price, false
 			}

@@ -72,6 +72,16 @@ var timelineRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
+		Code: "P108", Title: "a time that goes by what one weighs", Family: Plan, Severity: diag.Hint,
+		What:    "A time grows with a weight of something that is gathered by the piece, or with the pieces of something that is weighed. The plan goes by what one weighs.",
+		Why:     "The weight is the larder's, and yours may be heavier.",
+		Fix:     "Say it as it is gathered, or write what one weighs in the larder: `leek | piece 120 g`.",
+		Bad:     leekSupper("", "- Soften the leeks in the butter. | work 3 min per leek"),
+		At:      "14:41",
+		Good:    leekSupper("", "- Soften the leeks in the butter. | work 3 min per 200 g leeks"),
+		Sources: []string{"the Tamis notation, 2.5"},
+	},
+	{
 		Code: "P201", Title: "a course is late", Family: Plan, Severity: diag.Error,
 		What:    "The best plan that keeps all other limits serves a course later than the menu says.",
 		Why:     "The guests wait.",

@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
+	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
 
@@ -13,7 +14,7 @@ import (
 // that grows with something that cannot be counted, P103 a wait that rests on
 // no `keeps`, P104 more wanted than the kitchen has, P105 nobody to do it,
 // P106 hours that do not count, P107 a strand longer
-// than what it runs beside.
+// than what it runs beside, P108 a weight counted, or a count weighed.
 
 // sayAssumed asks once a recipe for the times that are missing.
 func (d *draft) sayAssumed() {
@@ -86,6 +87,17 @@ func (d *draft) cannotCount(mk *making, sp *resolve.Spell) {
 	d.diags.Queryf("P102", sp.Clause.Span, "%s: this time grows with %s, and how much of that there is cannot be told", mk.m.Recipe.Name, each).
 		Because("the amount gathered and the amount after `per` must be of one kind: both weighed, both measured or both counted").
 		WithHelp("say it by the amount that is gathered: `work 3 min per 200 g onion`")
+}
+
+// sayCounted hints at a count that a time goes by as a weight, or a weight as a
+// count.
+func (d *draft) sayCounted(mk *making, sp *resolve.Spell, line *resolve.Line, one quantity.Quantity, from string) {
+	if d.diags == nil || sp.Clause == nil {
+		return
+	}
+	d.diags.Hintf("P108", sp.Clause.Span, "%s: this time goes by %s, each counted as %s (%s)", mk.m.Recipe.Name, line.Name, one.Print(quantity.Style{}), from).
+		Because("the weight is the larder's, and yours may be heavier").
+		WithHelp("say it as it is gathered, or write what one weighs in the larder: `%s | piece 120 g`", line.Name)
 }
 
 // tooFew reports a step that wants more than the kitchen has.

@@ -20,10 +20,24 @@ dish Salad
     300 g    onions
   method
     - Slice the onions.
-      | work 3 min per onion
+      | work 3 min per 200 ml onion
 ` + cottage,
-			"P102", "work 3 min per onion",
+			"P102", "work 3 min per 200 ml onion",
 			"Salad: this time grows with onion, and how much of that there is cannot be told",
+		},
+		{
+			"a time that goes by what one weighs",
+			atOne + `Salad
+dish Salad
+  serves 6
+  gather
+    3        kohlrabi
+  method
+    - Slice the kohlrabi.
+      | work 3 min per 100 g kohlrabi
+` + cottage + "  kohlrabi | piece 200 g\n",
+			"P108", "work 3 min per 100 g kohlrabi",
+			"Salad: this time goes by kohlrabi, each counted as 200 g (the larder)",
 		},
 		{
 			"a by-product that waits on nobody's word",

@@ -75,9 +75,9 @@ func (d *draft) count(mk *making, sr *resolve.StepReading, sp *resolve.Spell, lo
 	if sp.Each.Load {
 		return quantity.Int(int64(loads))
 	}
-	have, ok := d.takenOf(mk.m, sr, sp)
+	have, line, ok := d.takenOf(mk.m, sr, sp)
 	if ok {
-		if n, ok := howMany(have, sp, mk.m.Recipe.System); ok {
+		if n, ok := d.howMany(have, line, sp, mk); ok {
 			return n
 		}
 	}
@@ -85,33 +85,68 @@ func (d *draft) count(mk *making, sr *resolve.StepReading, sp *resolve.Spell, lo
 	return mk.m.Factor
 }
 
-// howMany divides an amount by what a spell counts.
-func howMany(have quantity.Quantity, sp *resolve.Spell, sys quantity.System) (quantity.Number, bool) {
-	if len(sp.Each.Measure.Terms) == 0 { // per onion
-		return have.Value.High, have.Dim == quantity.None || have.Dim == quantity.Word
+// howMany divides an amount by what a spell counts. Between a weight and a
+// count it goes by what one of the line's things weighs, and says so.
+func (d *draft) howMany(have quantity.Quantity, line *resolve.Line, sp *resolve.Spell, mk *making) (quantity.Number, bool) {
+	each := quantity.Quantity{Dim: quantity.None, Value: quantity.Exactly(quantity.Int(1))} // per onion
+	if len(sp.Each.Measure.Terms) > 0 {
+		q, problem := sp.Each.Measure.Quantity(mk.m.Recipe.System)
+		if problem != nil {
+			return quantity.Number{}, false
+		}
+		each = q
+	} else if have.Dim == quantity.Word {
+		return have.Value.High, true
 	}
-	each, problem := sp.Each.Measure.Quantity(sys)
-	if problem != nil || each.Dim != have.Dim || each.Value.High.Sign() <= 0 || each.Dim == quantity.Word && each.Unit != have.Unit {
+	if line != nil && have.Dim != each.Dim {
+		have, each = d.weighed(have, each, line, sp, mk)
+	}
+	if each.Dim != have.Dim || each.Value.High.Sign() <= 0 || each.Dim == quantity.Word && each.Unit != have.Unit {
 		return quantity.Number{}, false
 	}
 	return have.Value.High.Div(each.Value.High), true
 }
 
+// weighed makes weights of a count and a weight, where it is known what one
+// weighs.
+func (d *draft) weighed(have, each quantity.Quantity, line *resolve.Line, sp *resolve.Spell, mk *making) (h, e quantity.Quantity) {
+	count := &have
+	switch {
+	case have.Dim == quantity.None && each.Dim == quantity.Mass:
+	case have.Dim == quantity.Mass && each.Dim == quantity.None:
+		count = &each
+	default:
+		return have, each
+	}
+	grams, from, ok := line.PieceGrams()
+	if !ok {
+		return have, each
+	}
+	w, problem := count.AsWeight(grams)
+	if problem != nil {
+		return have, each
+	}
+	*count = w
+	d.sayCounted(mk, sp, line, quantity.Grams(grams), from)
+	return have, each
+}
+
 // takenOf is how much a step takes, at this size, of what its spell grows
 // with. What was taken by an earlier step and is only referred to counts
 // whole: "roast the lamb, 13 min per lb lamb".
-func (d *draft) takenOf(m *demand.Making, sr *resolve.StepReading, sp *resolve.Spell) (quantity.Quantity, bool) {
+func (d *draft) takenOf(m *demand.Making, sr *resolve.StepReading, sp *resolve.Spell) (quantity.Quantity, *resolve.Line, bool) {
 	line, product := sp.EachLine, d.productMeant(m, sp)
 	if line == nil && product == nil && sp.Each.Name.Text == "" {
 		line, product = theOneTaken(sr)
 	}
 	switch {
 	case line != nil:
-		return lineTaken(m, sr, line)
+		q, ok := lineTaken(m, sr, line)
+		return q, line, ok
 	case product != nil && product.Quantity != nil:
-		return times(*product.Quantity, m.Factor), true
+		return times(*product.Quantity, m.Factor), nil, true
 	}
-	return quantity.Quantity{}, false
+	return quantity.Quantity{}, nil, false
 }
 
 // theOneTaken is what a step takes when it takes one thing.

@@ -115,7 +115,7 @@ func (d *draft) prepJob(mk *making, a *demand.Amount) *job {
 		}
 		n := grow
 		if sp.Per != nil && a.Quantity != nil {
-			if have, ok := howMany(*a.Quantity, sp, mk.m.Recipe.System); ok {
+			if have, ok := d.howMany(*a.Quantity, a.Line, sp, mk); ok {
 				n = have
 			} else {
 				d.cannotCount(mk, sp)
