@@ -47,14 +47,14 @@ var uncooled = &Rule{
 				if s.place != "fridge" && s.place != "freezer" || s.pot.Warmth != hazard.Hot || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || plainFat(s, d) || seen.again(s.at) {
 					continue
 				}
-				r := d.choice.Rule("cool", "all", "first")
-				l := r.Shortest()
+				r := d.choice.Rule("cool", "first", "all")
+				way, by := d.choice.Cooling()
 				severity := diag.Warning
 				if s.keeps {
 					severity = diag.Hint
 				}
 				found := p.ReportAs(severity, s.at, "no step cools %s before the %s", theFood(s), s.place)
-				p.cite(found, r, l).WithHelp("write a step before it: `- Cool in shallow pans in iced water. | work 5 min | leave 1 h | reach 8 C`; the figure is %s", coolText(l))
+				p.cite(found, r, by[0]).WithHelp("write a step before it: `- Cool in shallow pans in iced water. | work 5 min | leave 1 h | reach 8 C`; the figure is %s", way)
 				if from := s.pot.From; from != nil {
 					found.See(wordsAt(from.AST), "it was last heated here")
 				}

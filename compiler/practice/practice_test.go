@@ -149,7 +149,9 @@ func TestTheChosenPracticeRules(t *testing.T) {
 // compared with its own figure.
 func TestScalesAreNotMixed(t *testing.T) {
 	r := Choose("US").Rule("cook", "poultry")
-	f := func(n int) quantity.Temperature { return quantity.Temperature{Low: n, High: n, Scale: quantity.Fahrenheit} }
+	f := func(n int) quantity.Temperature {
+		return quantity.Temperature{Low: n, High: n, Scale: quantity.Fahrenheit}
+	}
 	require.Nil(t, r.Short(f(165), 0), "165 F is 73.9 C")
 	require.NotNil(t, r.Short(f(164), 0))
 	require.Equal(t, "165 °F (74 °C)", r.Hottest().Core())
@@ -158,4 +160,29 @@ func TestScalesAreNotMixed(t *testing.T) {
 	require.NotNil(t, uk.Short(f(166), 0))
 	require.Nil(t, uk.Short(quantity.Temperature{Low: 75, High: 78, Scale: quantity.Celsius}, 0))
 	require.NotNil(t, uk.Short(quantity.Temperature{Low: 74, High: 78, Scale: quantity.Celsius}, 0), "the lower end counts")
+}
+
+// The United States count the whole way in one total, Australia and Canada set
+// two stages, each with its own time.
+func TestCoolingInPrint(t *testing.T) {
+	for practice, want := range map[string]string{
+		"UK":    "into the fridge within 90 minutes",
+		"US":    "135 to 70 °F (57 to 21 °C) within 2 hours, to 41 °F (5 °C) within 6 hours in all",
+		"AU":    "60 to 21 °C within 2 hours, to 5 °C within 4 hours more",
+		"CA":    "60 to 20 °C within 2 hours, to 4 °C within 4 hours more",
+		"EU-FR": "63 to 10 °C within 2 hours",
+		"":      "into the fridge within 90 minutes",
+	} {
+		text, limits := Choose(practice).Cooling()
+		require.Equal(t, want, text, practice)
+		require.NotEmpty(t, limits)
+	}
+}
+
+func TestColdIsTheColdest(t *testing.T) {
+	for practice, want := range map[string]string{
+		"UK": "8 °C", "UK home": "5 °C", "US": "41 °F (5 °C)", "US home": "40 °F (4.4 °C)", "EU-FR": "3 °C", "AU": "5 °C", "CA": "4 °C", "": "3 °C",
+	} {
+		require.Equal(t, want, Choose(practice).Rule("cold hold", "any").Coldest().End(), practice)
+	}
 }

@@ -135,6 +135,17 @@ func (r Ruling) Hottest() (best *Limit) {
 	return best
 }
 
+// Coldest is the figure to print that allows the least warmth: the strictest of
+// those for keeping cold.
+func (r Ruling) Coldest() (best *Limit) {
+	for _, set := range r.Sets {
+		if l := printed(set); best == nil || l.C.To < best.C.To {
+			best = l
+		}
+	}
+	return best
+}
+
 // Shortest is the limit of the least time: the strictest "at most".
 func (r Ruling) Shortest() (best *Limit) {
 	for _, set := range r.Sets {

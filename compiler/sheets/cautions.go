@@ -82,14 +82,11 @@ func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) 
 		out = append(out, Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
 	}
 	if facts["cool"] {
-		l, cold := choice.Rule("cool", "all", "first").Shortest(), choice.Rule("cold hold", "any").Hottest()
-		text := "Cool cooked food fast: into the fridge within " + l.Length()
-		if l.C.Set {
-			text = "Cool cooked food fast: " + l.Span() + " within " + l.Length()
-		}
-		credit := l.Credit()
-		if cold != nil && cold.TempRule == "at most" {
-			text += "; keep it at " + cold.Degrees() + " or below"
+		cold := choice.Rule("cold hold", "any").Coldest()
+		way, by := choice.Cooling()
+		text, credit := "Cool cooked food fast: "+way, by[0].Credit()
+		if cold != nil {
+			text += "; keep it at " + cold.End() + " or below"
 			credit = joined(credit, cold.Credit())
 		}
 		out = append(out, Caution{Text: text + ".", Source: credit})

@@ -1,0 +1,154 @@
+package compiler_test
+
+import (
+	"context"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+)
+
+// cautionsOf are the cautions of the prep sheet of a text's first recipe, by
+// their words, with who says so.
+func cautionsOf(t *testing.T, text string) map[string]string {
+	t.Helper()
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, compiler.Options{})
+	require.False(t, r.Diags.HasErrors())
+	out := map[string]string{}
+	for _, s := range r.Documents[0].Sheets {
+		if s.Kind != sheets.Prep {
+			continue
+		}
+		for _, b := range s.Blocks {
+			if c, ok := b.(*sheets.Cautions); ok {
+				for _, it := range c.Items {
+					out[it.Text] = it.Source
+				}
+			}
+		}
+	}
+	return out
+}
+
+const chickenPot = `dish Chicken pot
+  practice PRACTICE
+  serves 4
+  gather
+    800 g    chicken thighs
+    200 g    basmati rice
+    600 ml   water
+  method
+    - Simmer the chicken thighs and the rice in the water, covered.
+      | ring low | leave 35 min | core 75 C | hold hot up to 20 min
+    - Cool in shallow trays in iced water.
+      | work 5 min | leave 50 min
+    pause up to 1 day, fridge
+    - Bring back.
+      | ring low | watch 12 min | core 82 C
+`
+
+// The figures of the printed cautions are those of the practice, with the
+// document that the rule of the same name gives.
+func TestCautionsFollowThePractice(t *testing.T) {
+	for practice, want := range map[string]map[string]string{
+		"UK": {
+			"Poultry: 75 °C for 30 seconds in the middle, by a clean probe.":                       "UK Food Standards Agency cooking guidance (core time and temperature pairs), as seen quoted",
+			"Cool cooked food fast: into the fridge within 90 minutes; keep it at 8 °C or below.":  "East Devon District Council guide; Food Safety and Hygiene (England) Regulations 2013 Sch. 4 para 2",
+			"Bring food back once only, to 75 °C for 30 seconds in the middle.":                    "UK Food Standards Agency cooking guidance (core time and temperature pairs), as seen quoted",
+			"General cautions: local rules, makers’ instructions and qualified people come first.": "",
+		},
+		"Scotland": {
+			"Bring food back once only, to 82 °C in the middle.": "Food Hygiene (Scotland) Regulations 2006 Sch. 4 para 3; Food Safety (Temperature Control) Regulations 1995 reg. 14",
+		},
+		"US": {
+			"Poultry: 165 °F (74 °C) in the middle, by a clean probe.":                                                                                   "FDA Food Code 2022 3-401.11(A)(3), as seen quoted",
+			"Cool cooked food fast: 135 to 70 °F (57 to 21 °C) within 2 hours, to 41 °F (5 °C) within 6 hours in all; keep it at 41 °F (5 °C) or below.": "FDA Food Code 2022 3-501.14(A)(1), as states adopt it; FDA Food Code 2022 3-501.16(A)(2), as states adopt it",
+			"What waits hot waits at 135 °F (57 °C) or above.":                                                                                           "FDA Food Code 2022 3-501.16(A)(1), as states adopt it",
+			"Rice: once cooked, cool it within the hour, keep it cold a day at most, heat it right through, once.":                                       "UK Food Standards Agency consumer advice, as seen quoted",
+		},
+		"CA": { // a figure from memory is credited to nobody
+			"What waits hot waits at 60 °C or above.": "from memory, no source seen",
+		},
+	} {
+		got := cautionsOf(t, strings.ReplaceAll(chickenPot, "PRACTICE", practice))
+		for text, source := range want {
+			require.Contains(t, got, text, practice)
+			require.Equal(t, source, got[text], "%s: %s", practice, text)
+		}
+	}
+}
+
+// Without a practice the strictest figures are printed, and one line says so.
+func TestCautionsWithoutPractice(t *testing.T) {
+	got := cautionsOf(t, strings.Replace(chickenPot, "  practice PRACTICE\n", "", 1))
+	require.Contains(t, got, "Bring food back once only, to 82 °C in the middle.")
+	require.Contains(t, got, "No practice is named: the figures are the strictest seen. General cautions: local rules, makers’ instructions and qualified people come first.")
+	require.Contains(t, got, "What waits hot waits at 63 °C or above.")
+	require.Contains(t, got, "Cool cooked food fast: into the fridge within 90 minutes; keep it at 3 °C or below.")
+}
+
+// A plain cake needs few words: what is in it, and who comes first.
+func TestCautionsStayFew(t *testing.T) {
+	got := cautionsOf(t, `dish Pound cake
+  serves 8
+  gather
+    200 g    butter
+    200 g    caster sugar
+    4        eggs
+    200 g    plain flour
+  method
+    - Beat the butter and sugar, beat in the eggs and fold in the flour.
+      | work 15 min
+    - Bake.
+      | oven 170 C | leave 50 min
+`)
+	require.Len(t, got, 2)
+	require.Contains(t, got, "Contains, by what is listed here: egg, milk, wheat. Read every label for what makers add, and ask your guests.")
+}
+
+// On every sheet of every example: each caution once, short, promising nothing,
+// and the last one defers.
+func TestCautionsOfExamples(t *testing.T) {
+	dirs, err := filepath.Glob("../examples/*/*.tamis")
+	require.NoError(t, err)
+	promise := regexp.MustCompile(`(?i)\bsafe(ly)?\b|\bfree from\b|-free\b`)
+	seen := map[string]bool{}
+	n := 0
+	for _, f := range dirs {
+		dir := filepath.Dir(f)
+		if seen[dir] {
+			continue
+		}
+		seen[dir] = true
+		for _, doc := range compile(t, dir).Documents {
+			for _, s := range doc.Sheets {
+				for _, b := range s.Blocks {
+					c, ok := b.(*sheets.Cautions)
+					if !ok || s.Kind != sheets.Prep && s.Kind != sheets.Overview {
+						continue
+					}
+					n++
+					texts := map[string]bool{}
+					for _, it := range c.Items {
+						require.False(t, texts[it.Text], "%s: twice: %s", s.Title, it.Text)
+						texts[it.Text] = true
+						require.NotRegexp(t, promise, it.Text, s.Title)
+						require.LessOrEqual(t, len([]rune(it.Text)), 200, "%s: %s", s.Title, it.Text)
+					}
+					require.LessOrEqual(t, len(c.Items), 9, "%s: too many for one sheet", s.Title)
+					require.Contains(t, c.Items[len(c.Items)-1].Text, "come first.", s.Title)
+				}
+			}
+		}
+	}
+	require.Greater(t, n, 20)
+}

@@ -1,0 +1,96 @@
+package check
+
+import (
+	"strings"
+
+	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
+	"tamis/lang/diag"
+)
+
+var coreFish = &Rule{
+	Code: "S104", Title: "fish or an egg dish without a core temperature", Family: Safety, Severity: diag.Hint,
+	What:    "Fish, or a dish that eggs set, is cooked and no step says how hot its middle gets. Baking with flour and eggs boiled in their shells are not asked about.",
+	Why:     "Fish and eggs are often cooked less than the published figures, and whoever serves them needs to know.",
+	Fix:     "Add `core` to the step that cooks it, or `caution` if it is meant to stay soft.",
+	Sources: []string{"FDA Food Code 2022, 3-401.11(A), as states adopt it", "foodsafety.gov chart of cooking temperatures, as seen quoted"},
+	Bad: `dish Poached hake
+  practice US
+  serves 4
+  gather
+    600 g    hake
+    1 litre  water
+  method
+    - Poach the hake in the water.
+      | ring low | work 2 min | watch 8 min
+`,
+	At: "9:9",
+	Good: `dish Poached hake
+  practice US
+  serves 4
+  gather
+    600 g    hake
+    1 litre  water
+  method
+    - Poach the hake in the water.
+      | ring low | work 2 min | watch 8 min | core 145 F
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, c := range d.raws(hazard.Fish, hazard.Egg) {
+				if len(c.cores) > 0 || c.thorough || len(c.heated) == 0 || d.warned() {
+					continue
+				}
+				st := c.last()
+				if c.kind == hazard.Egg && (d.End.Dough || batter(st.After) || st.Says("hard-boil", "hard boil", "hard-boiled") || small(c)) {
+					continue
+				}
+				if seen.again(heatAt(st)) {
+					continue
+				}
+				r := c.ruling(d)
+				l := r.Hottest()
+				p.cite(p.Report(heatAt(st), "no step says how hot the middle of %s gets", foods(c.items)), r, l).
+					WithHelp("write `| core %s`, or `| caution` for whom it is not", l.Clause())
+			}
+		}
+	},
+}
+
+// batter tells whether eggs are in dough or batter, or are whites alone.
+func batter(pot hazard.Pot) bool {
+	yolk := false
+	for _, i := range pot.Items {
+		if i.Has(larder.RawFlour) {
+			return true
+		}
+		yolk = yolk || i.Is(hazard.Egg) && !speaksOf(strings.ToLower(i.Name), "white", "whites")
+	}
+	return !yolk
+}
+
+// small tells whether eggs only glaze or bind: a wash, a coat of crumbs.
+func small(c *raw) bool {
+	for _, st := range c.heated {
+		if st.Says("brush", "glaze", "egg wash", "crumbs", "breadcrumbs") {
+			return true
+		}
+	}
+	for _, i := range c.items {
+		if i.Line.Sub != nil || i.Base != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// warned tells whether the recipe has a caution of the writer's own.
+func (d *plate) warned() bool {
+	for _, st := range d.Stages {
+		if st.Clause("caution") != nil {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,78 @@
+package check
+
+import (
+	"strings"
+
+	"tamis/compiler/hazard"
+	"tamis/lang/diag"
+)
+
+var rawEgg = &Rule{
+	Code: "S119", Title: "egg that is served raw", Family: Safety, Severity: diag.Hint,
+	What:    "A dish is served with egg in it that no step heats, and the text has no caution about it.",
+	Why:     "Raw egg is not for everybody: small children, the old, the pregnant and the ill are told to leave it.",
+	Fix:     "Write a `caution`, or use pasteurised egg and say so.",
+	Sources: []string{noSource},
+	Bad: `dish Chocolate mousse
+  serves 4
+  gather
+    200 g    dark chocolate
+    4        eggs, separated
+  method
+    - Melt the chocolate over hot water.
+      | ring low | watch 6 min
+    - Beat in the egg yolks, fold in the whipped egg whites and spoon into glasses.
+      | work 12 min | uses eggs
+  serve cold
+`,
+	At: "5:14",
+	Good: `dish Chocolate mousse
+  serves 4
+  gather
+    200 g    dark chocolate
+    4        eggs, separated
+  method
+    - Melt the chocolate over hot water.
+      | ring low | watch 6 min
+    - Beat in the egg yolks, fold in the whipped egg whites and spoon into glasses.
+      | work 12 min | uses eggs | caution raw egg: ask your guests
+  serve cold
+`,
+	Check: func(p *Pass) {
+		served(p, hazard.Egg, func(at span, i *hazard.Item) {
+			p.common(p.Report(at, "no step heats %s", "the "+i.Line.Name)).
+				WithHelp("say so to those who eat it: `| caution raw egg`, or use pasteurised egg and say so in the note")
+		})
+	},
+}
+
+// served calls f for raw things of a kind that a dish brings to the table
+// unheated, where the writer gives no caution. What a base brings counts in the
+// dish that draws on it.
+func served(p *Pass, k hazard.Kind, f func(at span, i *hazard.Item)) {
+	seen := once{}
+	for _, d := range p.dishes() {
+		if d.recipe.Base || len(d.Stages) == 0 || d.warned() {
+			continue
+		}
+		for _, i := range d.End.Items {
+			at := i.Line.AST.Name.Span
+			note := strings.ToLower(i.Line.AST.Note.Text)
+			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || strings.Contains(note, "frozen") || hotPoured(d) || seen.again(at) {
+				continue
+			}
+			f(at, i)
+		}
+	}
+}
+
+// hotPoured tells whether a step pours something boiling over or into the rest:
+// then it is for the cook to say what is raw.
+func hotPoured(d *plate) bool {
+	for _, st := range d.Stages {
+		if st.Says("syrup", "boiling", "scald") {
+			return true
+		}
+	}
+	return false
+}

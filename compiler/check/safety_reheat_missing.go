@@ -1,0 +1,106 @@
+package check
+
+import (
+	"tamis/compiler/hazard"
+	"tamis/lang/diag"
+)
+
+var reheatMissing = &Rule{
+	Code: "S105", Title: "brought back to heat without a core temperature", Family: Safety, Severity: diag.Query,
+	What:    "Food that was cooked and chilled is heated again, and no step says how hot its middle gets. What is brought to the boil is not asked about.",
+	Why:     "Food that has stood is only made as good as new by heat right through.",
+	Fix:     "Add `core` to the step that heats it.",
+	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "Food Hygiene (Scotland) Regulations 2006 Sch. 4 para 3", "FDA Food Code 2022, 3-403.11(A), as states adopt it"},
+	Bad: `dish Beef stew
+  practice UK
+  serves 4
+  gather
+    800 g    braising beef
+    500 ml   water
+  method
+    - Simmer the beef in the water until tender.
+      | ring low | leave 2 h 30 min
+    - Spread in shallow trays and cool in iced water.
+      | work 5 min | leave 1 h
+    pause up to 1 day, fridge
+    - Heat through, stirring.
+      | ring medium | watch 10 min
+`,
+	At: "14:9",
+	Good: `dish Beef stew
+  practice UK
+  serves 4
+  gather
+    800 g    braising beef
+    500 ml   water
+  method
+    - Simmer the beef in the water until tender.
+      | ring low | leave 2 h 30 min
+    - Spread in shallow trays and cool in iced water.
+      | work 5 min | leave 1 h
+    pause up to 1 day, fridge
+    - Heat through, stirring.
+      | ring medium | watch 10 min | core 75 C
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			for i, st := range d.Stages {
+				if !st.Warms || !recooked(st) || st.Boils() || d.laterCore(i) != nil || seen.again(heatAt(st)) {
+					continue
+				}
+				r := d.choice.Rule("reheat", d.reheatFoods(i)...)
+				if len(r.Sets) == 0 {
+					continue
+				}
+				l := r.Hottest()
+				p.cite(p.ReportAs(softer(diag.Query, r), heatAt(st), "this brings back what was chilled: how hot does the middle get"), r, l).
+					WithHelp("write `| core %s` here; the figure is %s in the middle", l.Clause(), l.Core())
+			}
+		}
+	},
+}
+
+// recooked tells whether what a step brings back was cooked in this recipe or
+// comes cooked with meat, fish, egg, dairy or rice in it. Vegetables out of a
+// base go into a dish that is cooked itself.
+func recooked(st *hazard.Stage) bool {
+	if st.Before.Strong() {
+		for _, i := range st.Before.Items {
+			if i.Strong && (i.Leftover || i.Heated) {
+				return true
+			}
+		}
+	}
+	for _, i := range st.Before.Items {
+		if i.Plant && i.Base == nil && !i.Leftover {
+			return true
+		}
+	}
+	return false
+}
+
+// laterCore is the hottest `core` from a stage on, before the food is chilled
+// again; nil when there is none.
+func (d *plate) laterCore(from int) (best *hazard.Stage) {
+	for i, st := range d.Stages[from:] {
+		if i > 0 && st.Pause != nil {
+			break
+		}
+		if c := st.Step.Core; st.Heats && c != nil && c.Temp != nil && (best == nil || c.Temp.Low >= best.Step.Core.Temp.Low) {
+			best = st
+		}
+	}
+	return best
+}
+
+// reheatFoods is what the limits of bringing back tell apart: food to be held
+// hot, and food served at once.
+func (d *plate) reheatFoods(from int) []string {
+	for _, st := range d.Stages[from:] {
+		if state, _ := hazard.HoldsFor(st.Step); state == "hot" {
+			return []string{"held", "any"}
+		}
+	}
+	return []string{"served at once", "any", "held"}
+}
