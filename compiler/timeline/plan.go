@@ -92,8 +92,10 @@ func (r *result) better(s *result) bool {
 }
 
 // try plans with one setup. It returns nil when ctx is done or the problem
-// cannot be put to the engine.
-func (a *attempts) try(set setup) *result {
+// cannot be put to the engine. What is in conflict when there is no plan is
+// only looked for if it is asked why: that takes longer than to find that
+// there is none.
+func (a *attempts) try(set setup, why bool) *result {
 	var diags *diag.List
 	if !a.said {
 		diags, a.said = a.diags, true
@@ -106,7 +108,7 @@ func (a *attempts) try(set setup) *result {
 	if d.coarse { // a limit is shorter than the grid
 		return r
 	}
-	out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps})
+	out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps, NoConflict: !why})
 	if err != nil {
 		a.failed = err
 		return nil
@@ -121,8 +123,9 @@ func (a *attempts) try(set setup) *result {
 // run goes through the setups, from what a cook would like best to what is
 // merely possible.
 func (a *attempts) run() *Timeline {
-	for _, set := range a.ladder() {
-		r := a.try(set)
+	sets := a.ladder()
+	for i, set := range sets {
+		r := a.try(set, i == len(sets)-1 && (a.best == nil || a.best.solution == nil))
 		if r == nil {
 			if a.ctx.Err() != nil {
 				return nil
@@ -146,7 +149,7 @@ func (a *attempts) run() *Timeline {
 	}
 	if a.best.solution == nil && (a.last.conflict == nil || !a.last.conflict.Proven) {
 		a.opt.Steps *= stubborn
-		if r := a.try(a.last.set); r != nil {
+		if r := a.try(a.last.set, true); r != nil {
 			a.best, a.last = r, r
 		}
 	}

@@ -106,7 +106,7 @@ func (a *attempts) again(set setup) {
 		if i == strict && a.best != nil && a.best.solution != nil {
 			break
 		}
-		r := a.try(s)
+		r := a.try(s, i == len(sets)-1)
 		if r == nil {
 			if a.ctx.Err() != nil {
 				return
