@@ -18,4 +18,5 @@ var judgedAmounts = []*Rule{
 	untested,
 	otherPieces,
 	dice,
+	whichSugar,
 }

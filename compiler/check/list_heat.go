@@ -22,4 +22,5 @@ var heatRules = []*Rule{
 	noGrill,
 	greasedLate,
 	longStrand,
+	samePan,
 }

@@ -1,6 +1,7 @@
 package check
 
 var styleRules = []*Rule{
+	titleCase,
 	figureFirst,
 	noServes,
 	noCredit,

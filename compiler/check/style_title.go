@@ -55,8 +55,12 @@ var plainWords = strings.Fields("butter cream milk sugar flour salt pepper bread
 	"oil dough pastry pudding sauce mash wheat rye corn rose cake turkey hare rabbit snapper bass skate pollock char date swede peach melon olive plum cherry sole port mint " +
 	"rice treacle pasta bean lentil nut berry mushroom cabbage lettuce onion chilli squash pumpkin sausage ham bacon steak sprout salad seed grain")
 
-// plainCounters are those whose goods a title names by themselves.
-var plainCounters = []string{"greengrocer", "butcher", "fishmonger", "baking", "dry goods", "spices"}
+// plainCounters are those whose goods a title names by themselves; of the
+// shelves of baking and dry goods only plainGoods, for the rest are dishes too.
+var (
+	plainCounters = []string{"greengrocer", "butcher", "fishmonger", "spices"}
+	plainGoods    = strings.Fields("vanilla chocolate honey almond hazelnut walnut pecan cashew pistachio peanut raisin sultana prune barley oats polenta quinoa coffee marzipan tapioca semolina")
+)
 
 type promise struct {
 	words string
@@ -75,7 +79,7 @@ func promises(r *resolve.Recipe) (out []promise) {
 			continue
 		}
 		it, ok := larder.Builtin().Decoy(word)
-		if !ok || it.Has(larder.Generic) || !slices.Contains(plainCounters, it.Counter) {
+		if !ok || it.Has(larder.Generic) || !slices.Contains(plainCounters, it.Counter) && !slices.Contains(plainGoods, larder.Fold(word)) {
 			continue
 		}
 		out = append(out, promise{word, it, title.Span.File.Span(title.Span.Start+m[0], title.Span.Start+m[1])})
