@@ -200,12 +200,12 @@ func (c *encoding) encodeActivity(i int) {
 	}
 	c.on, c.start, c.end, c.mode = append(c.on, on), append(c.start, s), append(c.end, end), append(c.mode, picks)
 	if a.Release > 0 {
-		c.bound(s.atLeast(int32(a.Release)), on)
+		c.bound(i, s.atLeast(int32(a.Release)), on)
 	}
 	if a.Deadline > 0 {
-		c.bound(end.of.atMost(int32(a.Deadline)-end.add), on)
+		c.bound(i, end.of.atMost(int32(a.Deadline)-end.add), on)
 	}
-	c.bound(end.of.atMost(int32(c.p.Horizon)-end.add), c.all(on, c.guard(ruleHorizon, 0)))
+	c.bound(i, end.of.atMost(int32(c.p.Horizon)-end.add), c.all(on, c.guard(ruleHorizon, 0)))
 }
 
 // loose is how far past the horizon plans may run when the horizon does not count.
@@ -224,10 +224,11 @@ func (c *encoding) loose() int {
 	return min(sum, maxTime)
 }
 
-// bound makes l hold if the condition does. The start of what may not take place is nobody's
-// business, so a bound that leaves some room is set outright.
-func (c *encoding) bound(l, cond lit) {
-	if c.guards == nil && !c.e.fails(l) {
+// bound makes l, about activity i, hold if the condition does. The start of what may not take
+// place is nobody's business, so a bound that leaves some room is set outright, as long as one
+// variable says all: the two of an activity with modes could be bound into a contradiction.
+func (c *encoding) bound(i int, l, cond lit) {
+	if cond == always || c.guards == nil && c.end[i].of == c.start[i] && !c.e.fails(l) {
 		c.e.addClause(l)
 		return
 	}
@@ -339,10 +340,10 @@ func (c *encoding) encodeLags() {
 		gate := c.all(c.on[d.Of.Activity], c.guard(ruleDue, i))
 		at := c.moment(d.Of)
 		if d.Hard {
-			c.bound(at.of.atMost(int32(d.At)-at.add), gate)
+			c.bound(d.Of.Activity, at.of.atMost(int32(d.At)-at.add), gate)
 		}
 		if d.Exact {
-			c.bound(at.of.atLeast(int32(d.At)-at.add), gate)
+			c.bound(d.Of.Activity, at.of.atLeast(int32(d.At)-at.add), gate)
 		}
 	}
 }

@@ -186,7 +186,7 @@ func (x *exhaust) ready() bool {
 			continue
 		}
 		for n, u := range x.p.Activities[i].Modes[t.Mode].Uses {
-			if u.State == nil {
+			if u.State == nil || t.Start == t.End {
 				continue
 			}
 			res := x.p.Resources[t.Members[n]]
@@ -237,6 +237,12 @@ func (x *exhaust) score() {
 	for i, b := range x.p.Branches {
 		z[4] += b.Options[x.s.Options[i]].Cost
 	}
+	if x.p.Goal == Makespan {
+		z = Score{0, 0, 0, 0, z[4]}
+		for _, t := range x.s.Tasks {
+			z[0] = max(z[0], t.End)
+		}
+	}
 	if !x.found || z.Less(x.best) {
 		x.found, x.best = true, z
 	}
@@ -255,6 +261,7 @@ func smallKitchen(rng *rand.Rand) *Problem {
 		b.Preset, b.Fixed = rng.IntN(2), rng.IntN(4) == 0
 		p.AddBranch(b)
 	}
+	p.Goal = Goal(rng.IntN(5) / 4)
 	n := 2 + rng.IntN(2)
 	for i := range n {
 		a := Activity{Name: fmt.Sprint("step ", i)}
@@ -268,7 +275,7 @@ func smallKitchen(rng *rand.Rand) *Problem {
 			a.Deadline = p.Horizon - rng.IntN(3)
 		}
 		for range 1 + rng.IntN(4)/3 {
-			m := Mode{Duration: 1 + rng.IntN(3), Cost: rng.IntN(2)}
+			m := Mode{Duration: rng.IntN(4), Cost: rng.IntN(2)}
 			for range 1 + rng.IntN(2) {
 				u := Use{Amount: 1}
 				switch rng.IntN(5) {
@@ -318,7 +325,7 @@ func smallKitchen(rng *rand.Rand) *Problem {
 
 func TestSmallKitchensAgainstEverything(t *testing.T) {
 	plans, none, proven := 0, 0, 0
-	for seed := range uint64(1500) {
+	for seed := range uint64(1200) {
 		p := smallKitchen(rand.New(rand.NewPCG(seed, 1)))
 		x := exhaust{p: p}
 		x.run()
@@ -340,6 +347,6 @@ func TestSmallKitchensAgainstEverything(t *testing.T) {
 	}
 	t.Logf("%d with a plan, %d of them proven best; %d without", plans, proven, none)
 	require.Equal(t, plans, proven)
-	require.Greater(t, plans, 500)
+	require.Greater(t, plans, 400)
 	require.Greater(t, none, 50)
 }

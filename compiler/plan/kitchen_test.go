@@ -164,3 +164,15 @@ func TestNoTimeTakesNothing(t *testing.T) {
 	require.True(t, s.Proven)
 	require.Equal(t, 15, s.Tasks[look].Start)
 }
+
+// What cannot take place in its hours is left out where there is a choice, and spoils nothing,
+// however many ways there are to do it.
+func TestImpossibleOptionIsLeftOut(t *testing.T) {
+	p := &Problem{Horizon: 30}
+	b := p.AddBranch(Branch{Options: []Option{{Name: "ahead"}, {Name: "fresh", Cost: 1}}})
+	ahead := p.AddActivity(Activity{Name: "ahead", When: When{{b, 0}}, Modes: []Mode{{Duration: 3}, {Duration: 5}}})
+	p.Dues = []Due{{Of: StartOf(ahead), At: 9, Exact: true}, {Of: EndOf(ahead), At: 4, Hard: true}}
+	s := solved(t, p)
+	require.Equal(t, []int{1}, s.Options)
+	require.False(t, s.Tasks[ahead].On)
+}
