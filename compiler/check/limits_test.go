@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/check"
 	"tamis/lang/diag"
 )
 
@@ -163,5 +164,56 @@ func TestContainsAgainstTheLists(t *testing.T) {
 		"US milk", "US eggs", "US fish", "US Crustacean shellfish", "US tree nuts", "US wheat", "US peanuts", "US soybeans", "US sesame",
 	} { // sulphites are a matter of how much, which no name tells
 		require.True(t, groups[g], g)
+	}
+}
+
+// A figure from memory is compared with, and credited to nobody.
+func TestFiguresFromMemorySaySo(t *testing.T) {
+	for _, c := range []struct{ code, practice, figure, nobody string }{
+		{"S106", "AU", "59 C", "Standard 3.2.2"},
+		{"S112", "CA", "59 C", "Provincial"},
+	} {
+		list := of(findings(t, limitText(c.code, c.practice, "", c.figure)), c.code)
+		require.Len(t, list, 1, c.practice)
+		require.Contains(t, list[0].Why, "Practice "+c.practice+": from memory, no source seen.")
+		require.NotContains(t, list[0].Why, c.nobody)
+	}
+}
+
+// Where the chosen practice has no figure that was seen, another's is only a
+// hint; where none is chosen, the strictest rules, and it says whose it is.
+func TestStrictestSaysWhose(t *testing.T) {
+	ca := of(findings(t, limitText("S110", "CA", "", "5 days")), "S110")
+	require.Len(t, ca, 1)
+	require.Equal(t, diag.Hint, ca[0].Severity)
+	require.Contains(t, ca[0].Why, "No figure of CA has been seen; this is the strictest of the others, that of UK home: Food Standards Scotland consumer advice.")
+	none := of(findings(t, strings.Replace(limitText("S106", "UK", "", "75 C"), "  practice UK\n", "", 1)), "S106")
+	require.Len(t, none, 1)
+	require.Equal(t, diag.Warning, none[0].Severity)
+	require.Contains(t, none[0].Why, "No `practice` is named, so the strictest figure seen rules, that of Scotland: Food Hygiene (Scotland) Regulations 2006")
+}
+
+// Where authorities differ the finding says so.
+func TestContestedFiguresSaySo(t *testing.T) {
+	uk := of(findings(t, limitText("S110", "UK", "", "5 days")), "S110")
+	require.Contains(t, uk[0].Why, "Contested: other UK guides say day of making plus 2.")
+	us := of(findings(t, limitText("S110", "US", "", "8 days")), "S110")
+	require.Contains(t, us[0].Why, "There the day of making counts as the first: made on the 1st, used by the 7th.")
+}
+
+// No finding of these families promises anything, in any of its words.
+func TestSafetyFindingsPromiseNothing(t *testing.T) {
+	for _, r := range check.All {
+		if r.Family != check.Safety && r.Family != check.Allergens {
+			continue
+		}
+		for _, d := range of(findings(t, r.Bad), r.Code) {
+			for _, text := range append([]string{d.Message, d.Why}, d.Help...) {
+				require.NoError(t, tone(text), r.Code)
+			}
+			if r.Family == check.Safety && r.Code != "S101" {
+				require.Contains(t, d.Why, "Local rules and qualified people come first.", r.Code)
+			}
+		}
 	}
 }

@@ -69,10 +69,14 @@ func (o once) again(at source.Span) bool {
 	return false
 }
 
-// cite says whose figure a finding compares with, how it was seen, and who comes
-// before it.
+// cite says whose figure a finding compares with, how it was seen, whether it is
+// contested, and who comes before it.
 func (p *Pass) cite(d *diag.Diagnostic, r practice.Ruling, l *practice.Limit) *diag.Diagnostic {
-	return d.Because("%s %s: %s. %s", p.rule.Why, capital(r.Whose(l)), l.Credit(), comeFirst)
+	mind := l.Mind()
+	if mind != "" {
+		mind += ". "
+	}
+	return d.Because("%s %s: %s. %s%s", p.rule.Why, capital(r.Whose(l)), l.Credit(), mind, comeFirst)
 }
 
 // common is cite for what no figure stands behind.

@@ -8,7 +8,7 @@ import (
 
 var coreMissing = &Rule{
 	Code: "S102", Title: "poultry, mince, pork or stuffing without a core temperature", Family: Safety, Severity: diag.Query,
-	What:    "Raw poultry, mince, pork or stuffing is cooked, and no step says how hot its middle gets. Stocks, stews and what simmers for an hour or more are not asked about.",
+	What:    "Raw poultry, mince, pork or stuffing is cooked, and no step says how hot its middle gets, or no step cooks it at all. Stocks, stews and what simmers for an hour or more are not asked about.",
 	Why:     "Only a probe tells whether the middle is hot enough.",
 	Fix:     "Add `core` to the step that cooks it through.",
 	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "FDA Food Code 2022, 3-401.11, as states adopt it", "Victoria Department of Health, advice"},
@@ -37,7 +37,11 @@ var coreMissing = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing) {
-				if len(c.cores) > 0 || c.thorough || len(c.heated) == 0 || seen.again(heatAt(c.last())) {
+				if len(c.heated) == 0 {
+					askUncooked(p, d, c, seen)
+					continue
+				}
+				if len(c.cores) > 0 || c.thorough || seen.again(heatAt(c.last())) {
 					continue
 				}
 				r := c.ruling(d)
@@ -47,6 +51,18 @@ var coreMissing = &Rule{
 			}
 		}
 	},
+}
+
+// askUncooked asks about raw food that a finished dish never heats.
+func askUncooked(p *Pass, d *plate, c *raw, seen once) {
+	at := c.items[0].Line.AST.Name.Span
+	if d.recipe.Base || d.recipe.ServeHow == nil || len(d.Stages) == 0 || d.warned() || seen.again(at) {
+		return // unless it says how it is served it may not be finished
+	}
+	r := c.ruling(d)
+	l := r.Hottest()
+	p.cite(p.ReportAs(softer(diag.Query, r), at, "no step cooks %s", foods(c.items)), r, l).
+		WithHelp("add the step that does, with `| core %s`; if it is meant to be raw, say so in a `| caution`", l.Clause())
 }
 
 // raw is raw food of one kind, and the steps that put heat to it.

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"time"
+
 	"tamis/compiler/hazard"
 	"tamis/lang/diag"
 )
@@ -63,9 +65,10 @@ base Dill cream
 					continue
 				}
 				at := part.Line.AST.Name.Span
-				p.cite(p.Report(s.at, "this keeps %s, and the %s in it %s", lengthOf(s.time), part.Line.Name, lengthOf(part.Line.From.Keeps.Time.High)), d.choice.Rule("mix", "any"), d.choice.Rule("mix", "any").Shortest()).
+				keep, _ := keepOf(part)
+				p.cite(p.Report(s.at, "this keeps %s, and the %s in it %s", lengthOf(s.time), part.Line.Name, lengthOf(keep)), d.choice.Rule("mix", "any"), d.choice.Rule("mix", "any").Shortest()).
 					See(at, "it is gathered here").
-					WithHelp("write %s or less", lengthOf(part.Line.From.Keeps.Time.High))
+					WithHelp("write %s or less", lengthOf(keep))
 			}
 		}
 	},
@@ -75,15 +78,32 @@ base Dill cream
 // if that is less than the mixture and nothing heats it after it was added.
 func shortest(s stay, d *plate) (least *hazard.Item) {
 	for _, i := range s.pot.Items {
-		from := i.Line.From
-		if from == nil || from.Keeps == nil || from.Keeps.Place != s.place || from.Keeps.Time.High >= s.time || !s.pot.Grows() || d.heatedWith(i) {
+		keep, place := keepOf(i)
+		if keep == 0 || place != s.place || keep >= s.time || !s.pot.Grows() || d.heatedWith(i) {
 			continue
 		}
-		if least == nil || from.Keeps.Time.High < least.Line.From.Keeps.Time.High {
-			least = i
+		if least != nil {
+			if now, _ := keepOf(least); now <= keep {
+				continue
+			}
 		}
+		least = i
 	}
 	return least
+}
+
+// keepOf is how long and where a part keeps: the base that it is, or the line
+// once it is prepared. 0: nobody says.
+func keepOf(i *hazard.Item) (time.Duration, string) {
+	if from := i.Line.From; from != nil && from.Keeps != nil {
+		return from.Keeps.Time.High, from.Keeps.Place
+	}
+	for _, c := range i.Line.AST.Clauses {
+		if c.Key == "keeps" {
+			return spellLength(c), c.Place
+		}
+	}
+	return 0, ""
 }
 
 // heatedWith tells whether a step of this recipe heats an item.

@@ -132,6 +132,18 @@ func (l *Limit) Credit() string {
 	return l.Source + ", as seen quoted"
 }
 
+// Mind is what a reader of the figure must know: that others print another, or
+// how days are counted. Empty for most.
+func (l *Limit) Mind() string {
+	if note, ok := strings.CutPrefix(l.Note, "CONTESTED: "); ok {
+		return "Contested: " + note
+	}
+	if strings.HasPrefix(l.Note, "the day of making") {
+		return "There " + l.Note
+	}
+	return ""
+}
+
 // short is a time that a probe takes to settle: a limit asks for less than a
 // minute at the temperature, and nobody need write that down. Common practice,
 // no source.
