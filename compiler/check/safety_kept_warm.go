@@ -6,7 +6,7 @@ import (
 
 var keptWarm = &Rule{
 	Code: "S118", Title: "cooked food kept out of the fridge", Family: Safety, Severity: diag.Warning,
-	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables keep, pause or stand in the room, the larder or a warm place for longer than the practice allows food to be out.",
+	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables keep, pause or stand in the room, the larder or a warm place for longer than the practice allows food to be out, or a sentence leaves them out overnight.",
 	Why:     "At the warmth of a room germs double every twenty minutes or so.",
 	Fix:     "Cool it and put it in the fridge, or hold it hot.",
 	Sources: []string{"FSANZ 2-hour/4-hour rule", "FDA Food Code 2022, 3-501.19(B), as states adopt it", "USDA National Agricultural Library, leftover food answer", "Food Hygiene Regulations (Northern Ireland) 2006 Sch. 4 para 5"},
@@ -42,6 +42,7 @@ var keptWarm = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
+			d.leftOut(p, seen)
 			for _, s := range d.stays() {
 				if s.place == "fridge" || s.place == "freezer" || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || d.jarred() || plainFat(s, d) || inOil(s.pot, d) {
 					continue
@@ -56,4 +57,23 @@ var keptWarm = &Rule{
 			}
 		}
 	},
+}
+
+// leftOut reports a sentence that leaves cooked food out overnight, where the
+// margin names no place.
+func (d *plate) leftOut(p *Pass, seen once) {
+	for _, st := range d.Stages {
+		if st.Place != "" || !st.After.Cooked || !st.After.Grows() || st.After.Baked() || !st.Says("overnight", "until tomorrow", "till tomorrow", "until the morning") ||
+			!st.Says("on the side", "worktop", "counter", "room temperature", "larder", "pantry", "on the hob", "on the stove", "in the pan", "in the oven", "in the pot") {
+			continue
+		}
+		at := saidAt(st.Step.AST, "overnight", "until tomorrow", "till tomorrow", "until the morning")
+		r := d.choice.Rule("time as control", "cold")
+		l := r.Shortest()
+		if seen.again(at) || st.Thorough() {
+			continue
+		}
+		p.cite(p.ReportAs(softer(diag.Warning, r), at, "cooked food is out for a night; the figure is %s", l.Length()), r, l).
+			WithHelp("cool it and put it in the fridge: `| stand overnight, fridge`")
+	}
 }
