@@ -4,15 +4,15 @@ import "slices"
 
 // criticalChain finds the chain that makes the meal as long as it is, and marks
 // its jobs: among runs of jobs that have nothing to spare between them and end
-// at a serving, the one that begins first, and of those the one with the most
-// to do.
+// at a serving, the one that begins first, and of those the one with the fewest
+// jobs.
 func (r *result) criticalChain() (chain []*Job) {
 	type run struct {
 		start Minute // of its first job
-		work  int    // minutes of its jobs
+		jobs  int
 		next  *job
 	}
-	better := func(a, b run) bool { return a.start < b.start || a.start == b.start && a.work > b.work }
+	better := func(a, b run) bool { return a.start < b.start || a.start == b.start && a.jobs < b.jobs }
 	arcs := slices.DeleteFunc(r.arcs(), func(a arc) bool {
 		return r.spare(a) >= r.draft.grid || a.from.Slack >= r.draft.grid || a.from == a.to
 	})
@@ -28,8 +28,8 @@ func (r *result) criticalChain() (chain []*Job) {
 				continue
 			}
 			// A run begins where its first job does, and is found from its end.
-			n := run{r.start(a.from), a.from.length + tail.work, a.to}
-			if have, ok := best[a.from]; !ok || n.work > have.work {
+			n := run{r.start(a.from), 1 + tail.jobs, a.to}
+			if have, ok := best[a.from]; !ok || n.jobs < have.jobs {
 				best[a.from], changed = n, true
 			}
 		}

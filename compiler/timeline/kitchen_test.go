@@ -38,7 +38,19 @@ func TestTwoBakesShareAnOven(t *testing.T) {
 	require.Equal(t, at(12, 0), line.Heats[0].Preheat)
 	require.Equal(t, []string{"Ana"}, p.Cooks)
 	require.Zero(t, p.Slack)
-	require.Equal(t, "Roast the potatoes begins at 12:10 and ends at 13:00. It waits for \"Parboil the potatoes\" (12:10). It cannot be later: Main is served at 13:00; Ana is wanted for step 2 of Parsnips (Roast the parsnips) at 12:15.", line.Explain(p))
+	var why bytes.Buffer
+	require.NoError(t, WriteWhy(&why, line, p))
+	require.Equal(t, `A2  Roast the potatoes
+  dish           Potatoes, step 2
+  when           Sun 12:10 to 13:00, 50 min
+  who            Ana
+  where          main oven
+  waits for      Parboil the potatoes (A1), done 12:10
+  not later for  Main is served at 13:00
+                 Ana is wanted for step 2 of Parsnips (Roast the parsnips) at 12:15
+  slack          none: begun a minute late, something is late or waits too long
+  critical chain yes: it follows Parboil the potatoes (A1), and is the last before the table
+`, why.String())
 }
 
 // One hob ring kept low: a cream infuses 10 to 15 min (common practice, no

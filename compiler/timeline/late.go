@@ -21,7 +21,7 @@ func (t *Timeline) Delayed(text string) (*Job, int, error) {
 			continue
 		}
 		n, err := lengthMeant(plain[i:])
-		if err != nil || !strings.ContainsAny(plain[i:], ":hm") {
+		if err != nil || strings.Trim(plain[i:], "0123456789") == "" {
 			continue
 		}
 		if n == 0 || n > day {

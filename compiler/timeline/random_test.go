@@ -3,6 +3,7 @@ package timeline
 import (
 	"context"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"testing"
 	"time"
@@ -184,7 +185,7 @@ func TestRandomMeals(t *testing.T) {
 		}
 		require.NotEmpty(t, line.runSheet())
 		for _, j := range line.Jobs {
-			require.NotEmpty(t, line.Explain(j))
+			require.NoError(t, WriteWhy(io.Discard, line, j))
 			require.GreaterOrEqual(t, j.Slack, 0)
 		}
 	}

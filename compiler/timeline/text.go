@@ -293,29 +293,3 @@ func (t *Timeline) dayName(n int) string {
 	}
 	return date + ", the day after"
 }
-
-// Explain says in a few sentences when a job is done, what it waited for, and
-// what keeps it from being later.
-func (t *Timeline) Explain(j *Job) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s begins at %s and ends at %s.", j.say(), t.clock(j.Start()), t.clock(j.End()))
-	if len(j.After) > 0 {
-		b.WriteString(" It waits for")
-		for i, a := range j.After {
-			switch {
-			case i > 0 && i == len(j.After)-1:
-				b.WriteString(" and")
-			case i > 0:
-				b.WriteString(",")
-			}
-			fmt.Fprintf(&b, " %q (%s)", a.say(), t.clock(a.End()))
-		}
-		b.WriteString(".")
-	}
-	if len(j.Holds) > 0 {
-		fmt.Fprintf(&b, " It cannot be later: %s.", strings.Join(j.Holds, "; "))
-	} else if j.Slack > 0 {
-		fmt.Fprintf(&b, " It could be up to %s later.", spanWords(j.Slack))
-	}
-	return b.String()
-}
