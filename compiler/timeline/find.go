@@ -102,13 +102,31 @@ func (t *Timeline) numbered(words []string) (*Job, error) {
 		}
 	}
 	if len(of) == 0 {
-		return nil, nil
+		return nil, t.nearDish(strings.Join(dish, " "), n)
 	}
 	most := 0
 	for _, j := range of {
 		most = max(most, j.Number)
 	}
 	return nil, fmt.Errorf("%s has %s, so there is no step %d in it", of[0].Making.Recipe.Name, counted(most, "step", "steps"), n)
+}
+
+// nearDish asks whether a dish of nearly that name was meant; nil when there is
+// none.
+func (t *Timeline) nearDish(name string, n int) error {
+	var names []string
+	for _, j := range t.Jobs {
+		if j.Number == n {
+			names = append(names, strings.Join(wordsOf(j.Making.Recipe.Name), " "))
+		}
+	}
+	near := diag.Nearest(name, names)
+	for _, j := range t.Jobs {
+		if near != "" && j.Number == n && strings.Join(wordsOf(j.Making.Recipe.Name), " ") == near {
+			return fmt.Errorf("no dish is called %q: did you mean %s?", name, choices([]*Job{j}))
+		}
+	}
+	return nil
 }
 
 // calledBy tells whether words are the letter or the name of a job's dish.
@@ -148,15 +166,6 @@ func (t *Timeline) notFound(text string, words []string) error {
 	}
 	if best < 2*(len(words)+1)/2 || len(near) == 0 {
 		return fmt.Errorf("no step is called %q: name it as the sheets do, `B3` or `Slow lamb 3`, or by its first words", text)
-	}
-	if last := wordsOf(text); unicode.IsDigit(rune(last[len(last)-1][0])) { // a dish misspelt, with a number
-		n, _ := strconv.Atoi(last[len(last)-1])
-		for _, j := range near {
-			if j.Number == n {
-				near = []*Job{j}
-				break
-			}
-		}
 	}
 	return fmt.Errorf("no step is called %q: did you mean %s?", text, choices(near))
 }

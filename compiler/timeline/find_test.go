@@ -44,7 +44,7 @@ func TestFind(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"":                        "which step?",
-		"Slow lmb 3":              `no step is called "Slow lmb 3": did you mean ` + "`B3`",
+		"Slow lmb 3":              `no dish is called "slow lmb": did you mean ` + "`B3`",
 		"Slow lamb 30":            "Slow lamb has 8 steps, so there is no step 30 in it",
 		"B0":                      "Slow lamb has 8 steps, so there is no step 0 in it",
 		"Z9":                      `no step is called "Z9"`,
