@@ -297,6 +297,9 @@ func (b *builder) run() *Sheet {
 		if j.Step != nil {
 			what = j.Step.Step.Line
 		}
+		if j.Critical {
+			until = timeline.ChainMark + " " + until
+		}
 		row := line(j.Start(), letter, link, capital(what), dish, strings.Join(j.Cooks, ", "), b.place(j), until)
 		events = append(events, event{j.Start(), 3, row})
 		if last.Kind == resolve.Leave && (j.Oven != "" || j.Rings > 0) && len(j.Phases) > 0 && last.End-last.Start >= 5 {
@@ -349,7 +352,11 @@ func (b *builder) run() *Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &Sheet{ID: b.id("run-sheet"), Kind: RunSheet, Title: "Run sheet", Facts: []string{"in order of time; the chart shows the same as bars"}, Blocks: []Block{t}}
+	facts := []string{"in order of time; the chart shows the same as bars"}
+	if len(b.line.Chain) > 0 {
+		facts = append(facts, timeline.ChainMark+" the critical chain: "+b.line.ChainWords())
+	}
+	return &Sheet{ID: b.id("run-sheet"), Kind: RunSheet, Title: "Run sheet", Facts: facts, Blocks: []Block{t}}
 }
 
 // onDayFrom writes an end time, with its day if it is another one than the start's.

@@ -81,7 +81,7 @@ func rowsOf(lines []entry) (out []string) {
 		}
 		text := row.String()
 		if e.mark {
-			text = chainMark + text[1:]
+			text = ChainMark + text[1:]
 		}
 		out = append(out, strings.TrimRight(text, " ")+"\n")
 	}
@@ -129,8 +129,8 @@ func (t *Timeline) entries() (lines []entry) {
 	return lines
 }
 
-// chainMark stands before the jobs of the critical chain.
-const chainMark = "●"
+// ChainMark stands before the jobs of the critical chain.
+const ChainMark = "•"
 
 // mark is the letter of a job's dish, with the number of its step.
 func (j *Job) mark() string {
@@ -147,7 +147,7 @@ func (j *Job) mark() string {
 func (t *Timeline) remarks() string {
 	var out []string
 	if len(t.Chain) > 0 {
-		out = append(out, chainMark+" the critical chain: "+t.ChainWords())
+		out = append(out, ChainMark+" the critical chain: "+t.ChainWords())
 	}
 	if t.Odds != nil {
 		out = append(out, t.Odds.words())
