@@ -116,13 +116,13 @@ func (t *Timeline) numbered(words []string) (*Job, error) {
 func (t *Timeline) nearDish(name string, n int) error {
 	var names []string
 	for _, j := range t.Jobs {
-		if j.Number == n {
+		if j.Number > 0 && j.Number == n {
 			names = append(names, strings.Join(wordsOf(j.Making.Recipe.Name), " "))
 		}
 	}
 	near := diag.Nearest(name, names)
 	for _, j := range t.Jobs {
-		if near != "" && j.Number == n && strings.Join(wordsOf(j.Making.Recipe.Name), " ") == near {
+		if near != "" && j.Number > 0 && j.Number == n && strings.Join(wordsOf(j.Making.Recipe.Name), " ") == near {
 			return fmt.Errorf("no dish is called %q: did you mean %s?", name, choices([]*Job{j}))
 		}
 	}
