@@ -1,5 +1,7 @@
 package plan
 
+import "slices"
+
 // Conflict analysis: from a failure to the rule that would have prevented it.
 //
 // The failure is a set of true statements that cannot all be. Going back along the trail,
@@ -25,10 +27,19 @@ func (a *analysis) grow() {
 // origin is the event that made l true, or -1 if it always was.
 func (e *engine) origin(l lit) int32 {
 	i := e.last[l.side]
-	for i >= 0 && e.trail[i].old <= l.max {
+	for range 8 { // mostly one of the latest
+		if i < 0 || e.trail[i].old > l.max {
+			return i
+		}
 		i = e.trail[i].prev
 	}
-	return i
+	// The first event that took the bound to max or below.
+	past := e.past[l.side]
+	k, _ := slices.BinarySearchFunc(past, l.max, func(i, max int32) int { return int(max) - int(e.trail[i].top) })
+	if e.trail[past[k]].old <= l.max {
+		return -1
+	}
+	return past[k]
 }
 
 // include puts a true statement into the set.
@@ -92,7 +103,7 @@ func (e *engine) analyse() (lits []lit, back int32) {
 	a.out = append(a.out, lit{uip, a.need[uip]}.not())
 	for _, s := range a.sides {
 		if s != uip && a.at[s] >= 0 && !e.implied(s) {
-			if l := (lit{s, a.need[s]}).not(); !contains(a.out[1:], l) {
+			if l := (lit{s, a.need[s]}).not(); !slices.Contains(a.out[1:], l) {
 				a.out = append(a.out, l)
 			}
 		}
@@ -105,16 +116,6 @@ func (e *engine) analyse() (lits []lit, back int32) {
 	}
 	lits = append(make([]lit, 0, len(a.out)), a.out...)
 	return lits, back
-}
-
-// contains guards against a side put in the set twice over.
-func contains(lits []lit, l lit) bool {
-	for _, q := range lits {
-		if q == l {
-			return true
-		}
-	}
-	return false
 }
 
 // implied says whether the set's statement on s follows from the rest of the set, so that

@@ -40,13 +40,17 @@ func (r Resource) check() error {
 	}
 	last := -1
 	for _, s := range r.Calendar {
-		if s.From < 0 || s.From < last || s.To <= s.From {
-			return fmt.Errorf("calendar spell %d to %d is empty or out of order", s.From, s.To)
+		if s.From < 0 || s.From < last || s.To <= s.From || s.To > 2*maxTime {
+			return fmt.Errorf("calendar spell %d to %d is empty, out of order or too far off", s.From, s.To)
 		}
 		last = s.To
 	}
-	if r.State != nil && (r.State.First < 0 || r.State.Change < 0 || r.State.Off < 0) {
-		return fmt.Errorf("negative time in the state rule")
+	if st := r.State; st != nil {
+		for _, d := range []int{st.First, st.Change, st.Off} {
+			if d < 0 || d > maxTime {
+				return fmt.Errorf("time %d in the state rule", d)
+			}
+		}
 	}
 	if r.Stock && (r.Calendar != nil || r.State != nil) {
 		return fmt.Errorf("what is used up has neither calendar nor state")
@@ -58,7 +62,7 @@ func (p *Problem) checkActivity(a Activity) error {
 	if len(a.Modes) == 0 {
 		return fmt.Errorf("no modes")
 	}
-	if a.Release < 0 || a.Deadline < 0 {
+	if a.Release < 0 || a.Deadline < 0 || a.Release > maxTime || a.Deadline > maxTime {
 		return fmt.Errorf("release %d, deadline %d", a.Release, a.Deadline)
 	}
 	if err := p.checkWhen(a.When); err != nil {
@@ -118,7 +122,7 @@ func (p *Problem) checkRules() error {
 		}
 	}
 	for i, w := range p.Waits {
-		if !p.has(w.From) || !p.has(w.To) || w.Weight < 0 || w.Weight > maxTime || w.Free < 0 {
+		if !p.has(w.From) || !p.has(w.To) || w.Weight < 0 || w.Weight > maxTime || w.Free < 0 || w.Free > maxTime {
 			return fmt.Errorf("plan: wait %d: no such activity, or weight %d, free %d", i, w.Weight, w.Free)
 		}
 	}
@@ -128,7 +132,10 @@ func (p *Problem) checkRules() error {
 // checkSizes keeps the sums of the score within what the engine counts with.
 func (p *Problem) checkSizes() error {
 	const most = 1 << 30
-	late, wait, cost := 0, 0, 0
+	late, wait, cost, held := 0, 0, 0, 0
+	for _, r := range p.Resources {
+		held += r.Capacity
+	}
 	for _, d := range p.Dues {
 		late += d.Weight
 	}
@@ -143,7 +150,13 @@ func (p *Problem) checkSizes() error {
 	for _, a := range p.Activities {
 		for _, m := range a.Modes {
 			cost += m.Cost
+			for _, u := range m.Uses {
+				held += u.Amount
+			}
 		}
+	}
+	if held > most {
+		return fmt.Errorf("plan: capacities or amounts too large: together they must stay below %d", most)
 	}
 	h := p.Horizon + 1
 	if late > most/h || wait > most/h || len(p.Activities) > most/h || cost > most {

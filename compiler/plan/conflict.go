@@ -17,14 +17,27 @@ func explain(ctx context.Context, p *Problem, sure bool, limit int) (*Conflict, 
 	c := encode(p, true)
 	g := newGuide(c, p.Goal == Kitchen)
 	used := 0
+	all := c.guardOrder()
+	// What bounds the times comes first: pushing anything about without them takes for ever.
+	kinds := c.kinds()
+	order := slices.Clone(all)
+	slices.SortStableFunc(order, func(a, b lit) int { return early[kinds[a]] - early[kinds[b]] })
 	test := func(rules []lit, most int) (verdict, []lit) {
 		before := c.e.conflicts
-		v, blamed := c.e.search(ctx, nil, rules, g, most)
+		var on, off []lit
+		for _, l := range order {
+			if slices.Contains(rules, l) {
+				on = append(on, l)
+			} else {
+				off = append(off, l.not()) // or the search might switch it on by itself
+			}
+		}
+		v, blamed := c.e.search(ctx, off, on, g, most)
 		c.e.backTo(0)
 		used += c.e.conflicts - before + 1
 		return v, blamed
 	}
-	core := c.guardOrder()
+	core := all
 	v, blamed := test(core, limit)
 	if v == found { // a plan after all: nothing to blame
 		return &Conflict{}, used
@@ -34,7 +47,11 @@ func explain(ctx context.Context, p *Problem, sure bool, limit int) (*Conflict, 
 		core = keep(core, blamed)
 	}
 	each := max(100, limit/10)
-	for i := 0; i < len(core); {
+	out := func() bool { return used > 2*limit || ctx.Err() != nil }
+	if !proven {
+		core = c.halve(core, out, func(rest []lit) bool { v, _ := test(rest, 100); return v != found })
+	}
+	for i := 0; i < len(core) && !out(); {
 		rest := slices.Delete(slices.Clone(core), i, i+1)
 		v, blamed := test(rest, each)
 		switch {
@@ -46,11 +63,31 @@ func explain(ctx context.Context, p *Problem, sure bool, limit int) (*Conflict, 
 		default:
 			i++
 		}
-		if used > 4*limit || ctx.Err() != nil {
-			break
-		}
 	}
 	return c.blame(core, proven), used
+}
+
+// halve is for when the search only gave up. It leaves out whole kinds of rules, then halves of
+// what is left, then quarters and so on, as long as no plan is found without them (after
+// Zeller & Hildebrandt's delta debugging, 2002).
+func (c *encoding) halve(core []lit, out func() bool, fails func([]lit) bool) []lit {
+	kinds := c.kinds()
+	for _, kind := range []ruleKind{ruleBranch, ruleLag, ruleDue, ruleHorizon} {
+		rest := slices.DeleteFunc(slices.Clone(core), func(l lit) bool { return kinds[l] == kind })
+		if len(rest) < len(core) && !out() && fails(rest) {
+			core = rest
+		}
+	}
+	for size := len(core) / 2; size > 1; size /= 2 {
+		for i := 0; i+size <= len(core) && !out(); {
+			if rest := slices.Delete(slices.Clone(core), i, i+size); fails(rest) {
+				core = rest
+			} else {
+				i += size
+			}
+		}
+	}
+	return core
 }
 
 // keep is the part of rules that is blamed, in the order of rules.
@@ -64,13 +101,25 @@ func keep(rules, blamed []lit) []lit {
 	return out
 }
 
+// early says which kinds of rules are assumed before others.
+var early = map[ruleKind]int{ruleHorizon: 0, ruleDue: 1, ruleBranch: 2, ruleActivity: 3, ruleLag: 4, ruleResource: 5}
+
+// kinds is the kind of rule of each guard.
+func (c *encoding) kinds() map[lit]ruleKind {
+	kinds := make(map[lit]ruleKind, len(c.guards))
+	for r, l := range c.guards {
+		kinds[l] = r.kind
+	}
+	return kinds
+}
+
 // guardOrder lists the guards; those to be got rid of first come first.
 func (c *encoding) guardOrder() []lit {
 	rules := make([]rule, 0, len(c.guards))
 	for r := range c.guards {
 		rules = append(rules, r)
 	}
-	rank := map[ruleKind]int{ruleBranch: 0, ruleDue: 1, ruleActivity: 2, ruleLag: 3, ruleResource: 4, ruleHorizon: 5}
+	rank := map[ruleKind]int{ruleBranch: 0, ruleDue: 1, ruleLag: 2, ruleActivity: 3, ruleResource: 4, ruleHorizon: 5}
 	slices.SortFunc(rules, func(a, b rule) int {
 		if a.kind != b.kind {
 			return rank[a.kind] - rank[b.kind]

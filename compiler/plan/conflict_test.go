@@ -147,3 +147,30 @@ func TestExplainLateness(t *testing.T) {
 	require.Equal(t, &Conflict{Activities: []int{a, b}, Resources: []int{cook}, Dues: []int{0, 1}, Proven: true}, out.Conflict)
 	require.False(t, p.Dues[0].Hard)
 }
+
+// Far too much work for the cooks: no search gets through that, but the work adds up to more
+// than their hours, and what is blamed is the work and the cooks, not how the dishes hang
+// together.
+func TestTooMuchWork(t *testing.T) {
+	p := feast(28, 1)
+	for r := range 3 {
+		p.Resources[r].Calendar = []Span{{1440 + 510, 1440 + 840}}
+	}
+	out, err := Solve(context.Background(), p, Budget{Steps: 1000})
+	require.NoError(t, err)
+	c := out.Conflict
+	require.NotNil(t, c)
+	require.True(t, c.Proven)
+	require.Equal(t, []int{0, 1, 2}, c.Resources)
+	require.Empty(t, c.Lags)
+	require.Empty(t, c.Dues)
+	work := 0
+	for _, i := range c.Activities {
+		for _, u := range p.Activities[i].Modes[0].Uses {
+			if len(u.Of) == 3 {
+				work += u.To - u.From
+			}
+		}
+	}
+	require.Greater(t, work, 3*330)
+}

@@ -67,9 +67,7 @@ func (c *encoding) encodeResources() {
 			c.states(res, claims)
 		}
 	}
-	if c.guards == nil {
-		c.encodeSets()
-	}
+	c.encodeSets()
 }
 
 // stock limits the sum of all claims.
@@ -239,7 +237,9 @@ func (c *encoding) encodeSets() {
 func (c *encoding) encodeSet(set []int) {
 	capacity := 0
 	var shut []block
+	var guards []lit
 	for _, r := range set {
+		guards = append(guards, c.guard(ruleResource, r))
 		res := &c.p.Resources[r]
 		if res.Stock {
 			return
@@ -255,7 +255,8 @@ func (c *encoding) encodeSet(set []int) {
 					continue
 				}
 				from, to := u.window(m.Duration)
-				holds = append(holds, hold{c.start[i], int32(from), int32(to), int32(u.Amount), c.mode[i][k]})
+				on := c.all(append([]lit{c.mode[i][k]}, guards...)...)
+				holds = append(holds, hold{c.start[i], int32(from), int32(to), int32(u.Amount), on})
 			}
 		}
 	}

@@ -16,8 +16,6 @@ type guide struct {
 	turns int
 	// best holds the value of each variable in the best plan so far; nil before there is one.
 	best []int32
-	// rank is added to what orders the activities in the greedy manner, to vary plans.
-	rank []int32
 	// follow, in the greedy manner, keeps to the order of the best plan.
 	follow bool
 	owner  []int32 // per variable: the activity it is the start of, else -1
@@ -33,7 +31,7 @@ const (
 )
 
 func newGuide(c *encoding, late bool) *guide {
-	g := &guide{c: c, late: late, rank: make([]int32, len(c.start))}
+	g := &guide{c: c, late: late}
 	g.owner = make([]int32, len(c.e.top)/2)
 	for i := range g.owner {
 		g.owner[i] = -1
@@ -119,9 +117,9 @@ func (g *guide) place(e *engine) (lit, bool) {
 		} else if g.follow {
 			k = g.best[g.c.start[i]]
 		} else if g.late {
-			k, t = -(e.hi(end.of)+end.add)+g.rank[i], -e.lo(g.c.start[i])
+			k, t = -(e.hi(end.of) + end.add), -e.lo(g.c.start[i])
 		} else {
-			k, t = e.lo(g.c.start[i])+g.rank[i], e.hi(end.of)+end.add
+			k, t = e.lo(g.c.start[i]), e.hi(end.of)+end.add
 		}
 		if at < 0 || k < key || k == key && t < tie {
 			at, key, tie = i, k, t

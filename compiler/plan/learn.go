@@ -81,8 +81,9 @@ type propagator interface {
 }
 
 type engine struct {
-	top   []int32 // per side: its upper bound
-	last  []int32 // per side: its latest event, -1 if none
+	top   []int32   // per side: its upper bound
+	last  []int32   // per side: its latest event, -1 if none
+	past  [][]int32 // per side: all its events
 	trail []event
 	marks []int32 // per level: length of the trail when its choice was made
 	holds []int32 // per level: length of the arena
@@ -120,6 +121,7 @@ func (e *engine) newVariable(lo, hi int32) variable {
 	x := variable(len(e.top) / 2)
 	e.top = append(e.top, hi, -lo)
 	e.last = append(e.last, -1, -1)
+	e.past = append(e.past, nil, nil)
 	e.out = append(e.out, nil, nil)
 	e.gates = append(e.gates, nil, nil)
 	e.watches = append(e.watches, nil, nil)
@@ -176,6 +178,7 @@ func (e *engine) set(l lit, why reason) bool {
 	}
 	e.trail = append(e.trail, ev)
 	e.last[l.side] = int32(len(e.trail) - 1)
+	e.past[l.side] = append(e.past[l.side], int32(len(e.trail)-1))
 	e.top[l.side] = l.max
 	return true
 }
@@ -233,6 +236,7 @@ func (e *engine) backTo(level int32) {
 		ev := &e.trail[i]
 		e.top[ev.side] = ev.old
 		e.last[ev.side] = ev.prev
+		e.past[ev.side] = e.past[ev.side][:len(e.past[ev.side])-1]
 		e.order.back(variable(ev.side / 2))
 	}
 	e.trail = e.trail[:to]

@@ -38,9 +38,15 @@ func (e *engine) search(ctx context.Context, given, assumed []lit, pick chooser,
 		base = 1
 	}
 	round, left := 1, luby(1)*restartUnit
+	weighed := false // against overload, since the last restart
 	pick.restart(e)
 	for {
-		if !e.propagate() {
+		fine := e.propagate()
+		if fine && !weighed && int(e.level()-base) == len(assumed) {
+			weighed = true
+			fine = !e.overloaded()
+		}
+		if !fine {
 			e.conflicts++
 			limit--
 			left--
@@ -66,6 +72,7 @@ func (e *engine) search(ctx context.Context, given, assumed []lit, pick chooser,
 			if len(e.learnt) > 3000+300*round {
 				e.forget()
 			}
+			weighed = false
 			pick.restart(e)
 			continue
 		}

@@ -119,10 +119,18 @@ func TestCheckRefuses(t *testing.T) {
 	require.NoError(t, good().Check())
 	use := func(p *Problem) *Use { return &p.Activities[0].Modes[0].Uses[0] }
 	for name, spoil := range map[string]func(*Problem){
-		"horizon":              func(p *Problem) { p.Horizon = -1 },
-		"capacity":             func(p *Problem) { p.Resources[0].Capacity = -1 },
-		"out of order":         func(p *Problem) { p.Resources[0].Calendar = []Span{{5, 9}, {8, 12}} },
-		"negative time":        func(p *Problem) { p.Resources[0].State.First = -1 },
+		"horizon":             func(p *Problem) { p.Horizon = -1 },
+		"capacity":            func(p *Problem) { p.Resources[0].Capacity = -1 },
+		"out of order":        func(p *Problem) { p.Resources[0].Calendar = []Span{{5, 9}, {8, 12}} },
+		"too far off":         func(p *Problem) { p.Resources[0].Calendar = []Span{{0, 1 << 40}} },
+		"time -1 in":          func(p *Problem) { p.Resources[0].State.First = -1 },
+		"deadline 1099511627": func(p *Problem) { p.Activities[0].Deadline = 1 << 40 },
+		"amounts too large": func(p *Problem) {
+			m := &p.Activities[0].Modes[0]
+			for range 300 {
+				m.Uses = append(m.Uses, Use{Of: []int{0}, Amount: maxTime})
+			}
+		},
 		"neither calendar":     func(p *Problem) { p.Resources[0].Stock = true },
 		"preset 3":             func(p *Problem) { p.Branches[0].Preset = 3 },
 		"no modes":             func(p *Problem) { p.Activities[0].Modes = nil },
