@@ -16,7 +16,7 @@ import (
 
 // Published instances:
 //
-//	go test ./compiler/plan -run Published -args -instances DIR -budget 1s
+//	go test -v ./compiler/plan -run Published -args -instances DIR -budget 1s
 //
 // reads every .sm, .mm and .sch under DIR and prints a line for each: makespan, lower bound,
 // proven or not, seconds. Without -instances it reads the few in testdata, in short.

@@ -69,8 +69,10 @@ type Conflict struct {
 // Budget limits and steers a search. The zero value is a sensible default.
 type Budget struct {
 	Seed uint64
-	// Steps limits the work: one is about one schedule made or one dead end of the search.
-	// 0 chooses by the size of the problem, to take well under a second.
+	// Steps limits the work: one is about one plan made or one dead end of the search (in the
+	// classical problem, where plans are made a hundred times faster, a dead end counts
+	// several). Looking for a conflict may take twice as much again. 0 chooses by the size of
+	// the problem, to take some tenths of a second.
 	Steps int
 	// NoConflict leaves out the search for what is in conflict when there is no plan:
 	// the Conflict then names no rules, and only says whether it is proven.

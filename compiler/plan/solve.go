@@ -38,5 +38,5 @@ func defaultSteps(p *Problem) int {
 	if _, ok := asClassic(p); ok {
 		return 20000
 	}
-	return max(800, 160000/(len(p.Activities)+10))
+	return max(700, 140000/(len(p.Activities)+10))
 }
