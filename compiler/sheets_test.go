@@ -173,8 +173,13 @@ func TestAboutIsMarkdown(t *testing.T) {
 	d := pages(t, supper, compiler.Options{})
 	p := sheetOf(t, d, sheets.Prep, "Leek pie").Blocks[0].(*sheets.Prose)
 	require.Equal(t, []sheets.Run{
-		{Text: "Butter "}, {Text: "first", Style: sheets.Emph}, {Text: ", leeks "}, {Text: "last", Style: sheets.Strong},
-		{Text: ". See "}, {Text: "the page", Link: "https://example.org/leeks"}, {Text: "."},
+		{Text: "Butter "},
+		{Text: "first", Style: sheets.Emph},
+		{Text: ", leeks "},
+		{Text: "last", Style: sheets.Strong},
+		{Text: ". See "},
+		{Text: "the page", Link: "https://example.org/leeks"},
+		{Text: "."},
 	}, p.Paras[0].Runs)
 	require.Empty(t, sheets.Markdown("<script>alert(1)</script>"))
 	require.Empty(t, sheets.Markdown("[x](javascript:alert(1))")[0].Runs[0].Link, "what could run is no link")
