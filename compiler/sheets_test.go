@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
+	"tamis/compiler/demand"
 	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 	"tamis/lang/diag"
@@ -282,7 +283,7 @@ dish Rolls
   serve warm, within 1 h
 `, compiler.Options{})
 	got := strings.Join(steps(sheetOf(t, d, sheets.Prep, "Rolls"))[0].Margin, " · ")
-	require.Contains(t, got, "2 loads · work 2 min a load · leave 14 min a load")
+	require.Contains(t, got, "2 equal loads · work 2 min a load · leave 14 min a load")
 }
 
 // A person can follow one number from plate to basket, and no printed figure
@@ -321,4 +322,31 @@ func TestPrintedPartsAddUp(t *testing.T) {
 	}
 	got := rows(sheetOf(t, pages(t, text, compiler.Options{}), sheets.Mise, ""))
 	require.Equal(t, []string{"100 g | flour xx, sifted | A 34 g · B 33 g · C 33 g"}, got)
+}
+
+// Children eat half a portion: common practice, no source.
+func TestChildrenEatHalf(t *testing.T) {
+	text := strings.Replace(supper, "covers 8", "covers 8, 4 children", 1)
+	d := pages(t, text, compiler.Options{})
+	require.Equal(t, "8 covers and 4 children", d.Covers)
+	require.Contains(t, rows(sheetOf(t, d, sheets.Prep, "Leek pie")), "2 kg | leeks, sliced", "800 g for four, for ten")
+	require.Equal(t, "for 8 and 4 children", sheetOf(t, d, sheets.Prep, "Leek pie").Facts[0])
+
+	d = pages(t, text, compiler.Options{Demand: demand.Options{Covers: 6}})
+	require.Equal(t, "6 covers", d.Covers, "the command line speaks of all who eat")
+	require.Contains(t, rows(sheetOf(t, d, sheets.Prep, "Leek pie")), "1.2 kg | leeks, sliced")
+}
+
+// What is left over is named with where it keeps and until when.
+func TestLeftoversSayUntilWhen(t *testing.T) {
+	d := pages(t, strings.Replace(supper, "base Green oil\n", "base Green oil\n  whole batches\n", 1), compiler.Options{})
+	var text string
+	for _, blk := range sheetOf(t, d, sheets.Prep, "Green oil").Blocks {
+		if l, ok := blk.(*sheets.List); ok {
+			for _, it := range l.Items {
+				text += runText(it) + "\n"
+			}
+		}
+	}
+	require.Regexp(t, `260 ml Green oil left over: keeps 2 days, fridge, use by Mon 10 May 1\d:\d\d`, text)
 }

@@ -120,12 +120,20 @@ func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, times quantity.
 	return w.meal
 }
 
+// childPortion is what a child eats of a grown-up's portion. Common practice,
+// no source.
+var childPortion = quantity.Frac(1, 2)
+
 // portions sets how often a dish on the menu is made over.
 func (w *work) portions(d *Making, opt Options) {
 	s, r := d.Serving, d.Recipe
 	covers := s.CookFor
-	if opt.Covers > 0 && s.AST.For == 0 && s.AST.CookFor == 0 {
-		covers = opt.Covers
+	children := 0
+	if s.AST.For == 0 && s.AST.CookFor == 0 {
+		children = w.meal.Menu.Children
+		if opt.Covers > 0 {
+			covers, children = opt.Covers, 0
+		}
 	}
 	d.Factor = quantity.Int(1)
 	if covers == 0 {
@@ -134,7 +142,7 @@ func (w *work) portions(d *Making, opt Options) {
 		}
 		return
 	}
-	d.Portions = quantity.Int(int64(covers))
+	d.Portions = quantity.Int(int64(covers)).Add(childPortion.Mul(quantity.Int(int64(children))))
 	if r.Serves == nil || r.Serves.Low.Sign() <= 0 {
 		w.diags.Warnf("D101", s.AST.Ref.Span, "%s does not say how many it serves", r.Name).
 			Because("it cannot be scaled to %d, so it is made once as written", covers).
@@ -262,7 +270,7 @@ func (w *work) amount(m *Making, l *resolve.Line) (*quantity.Quantity, []string)
 // perHead is `120 g per cover plus 200 g`.
 func (w *work) perHead(m *Making, l *resolve.Line) (*quantity.Quantity, []string) {
 	covers := w.covers
-	if n, ok := m.Portions.Int64(); ok && n > 0 {
+	if n, ok := m.Portions.Ceil().Int64(); ok && n > 0 {
 		covers = int(n)
 	}
 	if covers == 0 {

@@ -20,7 +20,7 @@ func (b *builder) menu(m *Menu) {
 	for _, item := range m.AST.Items {
 		switch it := item.(type) {
 		case *ast.Covers:
-			m.Covers = it.Count
+			m.Covers, m.Children = it.Count, it.Children
 		case *ast.ServeAt:
 			serve = it
 			t := time.Date(it.Date.Year, time.Month(it.Date.Month), it.Date.Day, it.Clock.Hour, it.Clock.Minute, 0, 0, time.UTC)

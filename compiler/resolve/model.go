@@ -285,6 +285,7 @@ type Menu struct {
 	Name     string
 	Asked    bool
 	Covers   int        // 0 when not said
+	Children int        // besides: each eats half a portion
 	Serve    *time.Time // the wall clock time of the first course, in UTC; nil: no clock
 	Kitchen  *Kitchen   // nil: an imagined one with a cook and no limits
 	Hours    []Hours

@@ -173,7 +173,7 @@ func (b *builder) head() {
 		if len(b.meal.Makings) > 0 {
 			m := b.meal.Makings[len(b.meal.Makings)-1]
 			if m.Portions.Sign() > 0 {
-				b.doc.Covers = "serves " + m.Portions.String()
+				b.doc.Covers = "serves " + b.eaters(m)
 			}
 		}
 		return
@@ -181,13 +181,16 @@ func (b *builder) head() {
 	covers := menu.Covers
 	for _, m := range b.meal.Makings {
 		if m.Serving != nil && m.Serving.AST.For == 0 && m.Serving.AST.CookFor == 0 {
-			if n, ok := m.Portions.Int64(); ok && n > 0 {
+			if n, ok := m.Portions.Int64(); ok && n > 0 && !b.withChildren(m) {
 				covers = int(n) // what --covers says, if it says
 			}
 		}
 	}
 	if covers > 0 {
 		b.doc.Covers = plural(covers, "cover", "covers")
+		if menu.Children > 0 && covers == menu.Covers {
+			b.doc.Covers += " and " + plural(menu.Children, "child", "children")
+		}
 	}
 	if menu.Serve != nil {
 		b.doc.When = longDate(*menu.Serve) + ", " + menu.Serve.Format("15:04")
@@ -196,6 +199,25 @@ func (b *builder) head() {
 		b.doc.Place = menu.Kitchen.Name
 	}
 	b.doc.By = menu.By
+}
+
+// withChildren tells whether a making is for the menu's covers with its
+// children on top.
+func (b *builder) withChildren(m *demand.Making) bool {
+	menu := b.meal.Menu
+	if menu == nil || menu.Children == 0 || m.Serving == nil || m.Serving.AST.For > 0 || m.Serving.AST.CookFor > 0 {
+		return false
+	}
+	half := quantity.Frac(int64(menu.Children), 2)
+	return m.Portions.Equal(quantity.Int(int64(menu.Covers)).Add(half))
+}
+
+// eaters says for how many a making is: "12", "12 and 5 children".
+func (b *builder) eaters(m *demand.Making) string {
+	if b.withChildren(m) {
+		return fmt.Sprintf("%d and %s", b.meal.Menu.Covers, plural(b.meal.Menu.Children, "child", "children"))
+	}
+	return quantity.Pieces(m.Portions).Print(b.style)
 }
 
 // id makes a unique word that is fit for a link.

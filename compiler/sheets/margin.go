@@ -157,7 +157,7 @@ func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
 			if sp.Fixed != nil {
 				length = sp.Fixed.String() + " and " + length
 			}
-			if loads := fmt.Sprintf("%d loads", j.Loads); !slices.Contains(out, loads) {
+			if loads := fmt.Sprintf("%d equal loads", j.Loads); !slices.Contains(out, loads) {
 				out = append(out, loads)
 			}
 		case j != nil && i < len(j.Phases) && j.Phases[i].Kind == sp.Kind && sp.Every == nil:

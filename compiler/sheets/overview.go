@@ -52,14 +52,11 @@ func (b *builder) courses() *Table {
 				row.Cells[0] = Cell{Runs: []Run{{Text: b.mark(m)}}}
 			}
 			row.Cells[1] = Cell{Runs: []Run{{Text: s.Name, Style: Thing, Link: b.linkTo(m)}}}
-			covers := s.Covers
-			if m != nil {
-				if n, ok := m.Portions.Int64(); ok && n > 0 {
-					covers = int(n)
-				}
-			}
-			if covers > 0 {
-				row.Cells[2] = Cell{Runs: []Run{{Text: fmt.Sprint(covers)}}}
+			switch {
+			case m != nil && m.Portions.Sign() > 0:
+				row.Cells[2] = say(b.eaters(m))
+			case s.Covers > 0:
+				row.Cells[2] = say(fmt.Sprint(s.Covers))
 			}
 			row.Cells[3] = Cell{Runs: []Run{{Text: strings.Join(b.how(s, m), ", ")}}}
 			g.Rows = append(g.Rows, row)

@@ -40,7 +40,7 @@ func (b *builder) prep(m *demand.Making) *Sheet {
 func (b *builder) facts(m *demand.Making) (out []string) {
 	r := m.Recipe
 	if m.Portions.Sign() > 0 {
-		fact := "for " + m.Portions.String()
+		fact := "for " + b.eaters(m)
 		if len(r.ServesEach.Terms) > 0 {
 			fact += ", " + r.ServesEach.String() + " each"
 		}
@@ -529,6 +529,9 @@ func (b *builder) afterwards(m *demand.Making) *List {
 			text := " " + s.Name + " left over"
 			if s.Keeps != "" {
 				text += ": keeps " + s.Keeps
+			}
+			if by := b.useBy(s); by != "" {
+				text += ", use by " + by
 			}
 			out.Items = append(out.Items, []Run{{Text: b.showSupply(s, s.Left), Style: Amount}, {Text: text}})
 		}

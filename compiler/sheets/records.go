@@ -201,7 +201,7 @@ func (b *builder) labels() *Sheet {
 		for _, p := range m.Recipe.Pauses {
 			if taken, known := b.paused(m, p); known && taken {
 				made := b.beforePause(m, p.After)
-				add(m, m.Recipe.Name, "for "+m.Portions.String(), p.Place, made, made+int(p.UpTo/time.Minute), true)
+				add(m, m.Recipe.Name, "for "+b.eaters(m), p.Place, made, made+int(p.UpTo/time.Minute), true)
 			}
 		}
 	}
@@ -261,6 +261,19 @@ func (b *builder) beforePause(m *demand.Making, after int) timeline.Minute {
 		}
 	}
 	return last
+}
+
+// useBy is the day by which what is left of a base must be used; empty where
+// the plan or the recipe does not say.
+func (b *builder) useBy(s *demand.Supply) string {
+	if s.Product != nil || b.line == nil {
+		return ""
+	}
+	u, ok := b.until(s.Making, map[*demand.Making]bool{})
+	if !ok {
+		return ""
+	}
+	return b.labelDate(u)
 }
 
 // until is when a base must be used up: by its own `keeps`, and no later than

@@ -98,10 +98,11 @@ type MenuItem interface {
 	menuItem()
 }
 
-// Covers is `covers 12`.
+// Covers is `covers 12`, or `covers 12, 5 children`: the children come on top.
 type Covers struct {
 	Meta
-	Count int
+	Count    int
+	Children int // 0 when not said
 }
 
 // ServeAt is `serve 2027-09-19 13:00`.

@@ -15,7 +15,14 @@ func (p *printer) menuItem(it ast.MenuItem) {
 	m := it.Base()
 	switch it := it.(type) {
 	case *ast.Covers:
-		p.field(indent, m, "covers "+itoa(it.Count))
+		text := "covers " + itoa(it.Count)
+		switch {
+		case it.Children == 1:
+			text += ", 1 child"
+		case it.Children > 1:
+			text += ", " + itoa(it.Children) + " children"
+		}
+		p.field(indent, m, text)
 	case *ast.ServeAt:
 		p.field(indent, m, "serve "+date(it.Date)+" "+clock(it.Clock))
 	case *ast.At:

@@ -211,7 +211,11 @@ func (p *parser) menu(l *line) (items []ast.MenuItem) {
 		p.noKids(k, &m, fieldName(w))
 		switch {
 		case n.Covers.Type != 0:
-			items = append(items, &ast.Covers{Meta: m, Count: p.positive(s, n.Covers)})
+			c := &ast.Covers{Meta: m, Count: p.positive(s, n.Covers)}
+			if n.Small.Type != 0 {
+				c.Children = p.positive(s, n.Small)
+			}
+			items = append(items, c)
 		case n.Date.Type != 0:
 			items = append(items, &ast.ServeAt{Meta: m, Date: s.dateOf(n.Date), Clock: s.clockOf(n.Clock)})
 		case n.At.Type != 0:

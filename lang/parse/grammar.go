@@ -250,6 +250,7 @@ type commonNode struct {
 
 type menuNode struct {
 	Covers token       `parser:"  'covers':Key @Int"`
+	Small  token       `parser:"  ( Comma @Int ('children'|'child') )?"`
 	Date   token       `parser:"| 'serve':Key @Date"`
 	Clock  token       `parser:"  @Clock"`
 	At     token       `parser:"| 'at':Key @Name"`

@@ -91,7 +91,7 @@ var fieldRules = map[Place]map[string]rule{
 		"kitchen": titleRule, "series": titleRule, "book": titleRule,
 	},
 	InMenu: {
-		"covers": {wInt, wName, nil}, "serve": {wDate, wClock, nil}, "at": titleRule,
+		"covers": {wInt, wInt, []string{"children", "child"}}, "serve": {wDate, wClock, nil}, "at": titleRule,
 		"hours":  {wDate, wClock, []string{"on the day", "day before", "days before", "to"}},
 		"course": {wTitle, wTime, []string{"at", "after"}},
 		"task":   {wTitle, wTitle, []string{"work", "by", "before serving", "before", "after", "done"}},
