@@ -55,7 +55,11 @@ func (e *entry) amount() string {
 		if wholeOnly(e.name, q) {
 			q.Value = quantity.Exactly(nearestWhole(q.Value.High))
 		}
-		parts = append(parts, q.Print(e.styles[i]))
+		st := e.styles[i]
+		if len(e.uses) > 1 {
+			st.Tolerance = quantity.Number{} // as the shares beside it are rounded
+		}
+		parts = append(parts, q.Print(st))
 	}
 	return strings.Join(parts, " + ")
 }
@@ -122,6 +126,7 @@ func (b *builder) parts(e *entry) []string {
 		each = append(each, *a.Quantity)
 	}
 	st := b.lineStyle(e.uses[0])
+	st.Tolerance = quantity.Number{} // shares are to read, not to weigh by
 	together, problem := quantity.Spread(total, each, st)
 	if problem != nil {
 		return out
