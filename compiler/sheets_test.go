@@ -237,12 +237,13 @@ func TestRunSheetIsInOrderAndHotOnTime(t *testing.T) {
 // earliest part.
 func TestLabelsGoByTheEarliestPart(t *testing.T) {
 	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.DateLabels}})
-	lb := d.Sheets[0].Blocks[0].(*sheets.Labels)
+	tb := d.Sheets[0].Blocks[0].(*sheets.Table)
 	until := map[string]string{}
-	for _, l := range lb.Items {
-		until[l.Name] = l.Until
-		require.NotEmpty(t, l.Made)
+	for _, r := range tb.Groups[0].Rows {
+		until[runText(r.Cells[1].Runs)] = runText(r.Cells[3].Runs)
+		require.NotEmpty(t, runText(r.Cells[2].Runs), "when it was made")
 	}
+	require.NotEmpty(t, until["Green oil"])
 	require.Equal(t, until["Green oil"], until["Green dressing"], "the dressing keeps five days, and the oil in it two")
 }
 

@@ -152,7 +152,7 @@ func TestExplainLateness(t *testing.T) {
 // than their hours, and what is blamed is the work and the cooks, not how the dishes hang
 // together.
 func TestTooMuchWork(t *testing.T) {
-	p := feast(28, 1)
+	p := banquet(28, 1)
 	for r := range 3 {
 		p.Resources[r].Calendar = []Span{{1440 + 510, 1440 + 840}}
 	}

@@ -10,7 +10,7 @@ import (
 
 func TestSameAnswerEveryTime(t *testing.T) {
 	for _, build := range []func() *Problem{
-		func() *Problem { return feast(6, 3) },
+		func() *Problem { return banquet(6, 3) },
 		func() *Problem {
 			p, err := readInstance("../../testdata/psplib/j60/j601_1.sm")
 			require.NoError(t, err)
@@ -29,7 +29,7 @@ func TestSameAnswerEveryTime(t *testing.T) {
 
 func TestProgressOnlyImproves(t *testing.T) {
 	var told []Progress
-	out, err := Solve(context.Background(), feast(10, 1), Budget{Seed: 1, Progress: func(p Progress) { told = append(told, p) }})
+	out, err := Solve(context.Background(), banquet(10, 1), Budget{Seed: 1, Progress: func(p Progress) { told = append(told, p) }})
 	require.NoError(t, err)
 	require.Greater(t, len(told), 2)
 	for k := 1; k < len(told); k++ {
@@ -42,11 +42,11 @@ func TestProgressOnlyImproves(t *testing.T) {
 func TestCancel(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, err := Solve(ctx, feast(10, 1), Budget{Steps: 1 << 30})
+	_, err := Solve(ctx, banquet(10, 1), Budget{Steps: 1 << 30})
 	require.ErrorIs(t, err, context.Canceled)
 
 	ctx, cancel = context.WithCancel(context.Background())
-	p := feast(10, 1)
+	p := banquet(10, 1)
 	out, err := Solve(ctx, p, Budget{Steps: 1 << 30, Progress: func(Progress) { cancel() }})
 	require.NoError(t, err)
 	require.Empty(t, Verify(p, out.Solution))

@@ -60,7 +60,7 @@ type Sheet struct {
 	Contents bool // the overview carries the list of sheets after its blocks
 }
 
-// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions, *Labels or *List.
+// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions or *List.
 type Block interface{ block() }
 
 // Heading opens a part of a sheet.
@@ -260,22 +260,6 @@ type List struct {
 	Items [][]Run
 }
 
-// Labels are date labels, to be cut out: printed in a grid.
-type Labels struct{ Items []Label }
-
-// Label is one date label. Made and Until are empty when they are not known:
-// then there is a line to write on.
-type Label struct {
-	Letter   string
-	Name     string
-	Amount   string
-	Made     string
-	Until    string // use by
-	Place    string // fridge, freezer …
-	Contains []string
-}
-
-func (*Labels) block()   {}
 func (*Heading) block()  {}
 func (*Prose) block()    {}
 func (*Table) block()    {}

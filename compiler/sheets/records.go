@@ -175,15 +175,25 @@ func (b *builder) temperatureLog() *Sheet {
 // labels are date labels for everything that is kept: bases, pauses and what
 // is left over.
 func (b *builder) labels() *Sheet {
-	out := &Labels{}
+	t := &Table{Columns: []Column{
+		{Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 4}, {Title: "Made", Kind: TextColumn, Weight: 2}, {Title: "Use by", Kind: TextColumn, Weight: 2},
+		{Title: "Contains", Kind: TextColumn, Weight: 4}, {Title: "Initials", Kind: PencilColumn, Weight: 2},
+	}}
+	g := Group{}
 	add := func(m *demand.Making, name, amount, place string, made, until timeline.Minute, known bool) {
-		l := Label{Letter: b.mark(m), Name: name, Amount: amount, Place: place}
+		row := Row{Cells: make([]Cell, 6)}
+		row.Cells[0] = say(b.mark(m))
+		row.Cells[1] = Cell{Runs: []Run{{Text: name, Style: Thing}}, Sub: quiet(sideBySide(amount, place))}
 		if known {
-			l.Made, l.Until = b.labelDate(made), b.labelDate(until)
+			row.Cells[2] = Cell{Runs: plainRun(b.labelDate(made))}
+			row.Cells[3] = Cell{Runs: []Run{{Text: b.labelDate(until), Style: Strong}}}
 		}
 		contains, labels, _ := b.contents(m, b.allergenPractice(), map[*demand.Making]bool{})
-		l.Contains = append(contains, prefixed("label: ", labels)...)
-		out.Items = append(out.Items, l)
+		row.Cells[4] = Cell{Runs: plainRun(strings.Join(contains, ", "))}
+		if len(labels) > 0 {
+			row.Cells[4].Sub = quiet("read the label of: " + strings.Join(labels, ", "))
+		}
+		g.Rows = append(g.Rows, row)
 	}
 	for _, s := range b.meal.Supplies {
 		if s.Product != nil && s.Left.Value.High.Sign() <= 0 && s.Keeps == "" {
@@ -205,13 +215,19 @@ func (b *builder) labels() *Sheet {
 			}
 		}
 	}
-	if len(out.Items) == 0 {
+	if len(g.Rows) == 0 {
 		return nil
 	}
+	t.Groups = []Group{g}
 	return &Sheet{
-		ID: b.id("labels"), Kind: DateLabels, Title: "Date labels",
-		Facts: []string{"cut along the lines; a mixture goes by its earliest part"}, Blocks: []Block{out},
+		ID: b.id("labels"), Kind: DateLabels, Title: "Date labels", Wide: true,
+		Facts: []string{"cut into strips along the lines; a mixture goes by its earliest part; an empty field is for a pen"}, Blocks: []Block{t},
 	}
+}
+
+// sideBySide puts what is not empty side by side.
+func sideBySide(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), " · ")
 }
 
 func (b *builder) allergenPractice() string {
@@ -220,14 +236,6 @@ func (b *builder) allergenPractice() string {
 		return "UK"
 	}
 	return p
-}
-
-func prefixed(prefix string, list []string) []string {
-	out := make([]string, len(list))
-	for i, s := range list {
-		out[i] = prefix + s
-	}
-	return out
 }
 
 // labelDate writes a moment for a label: "Sat 18 Sep 16:30".

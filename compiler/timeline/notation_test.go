@@ -369,8 +369,8 @@ larder
 // More than the kitchen has is an error at the step, and planned with what
 // there is.
 func TestMoreThanThereIs(t *testing.T) {
-	line, diags := planText(t, atOne+`Feast
-dish Feast
+	line, diags := planText(t, atOne+`Banquet
+dish Banquet
   serves 6
   gather
     1 kg     beef
@@ -387,9 +387,9 @@ dish Feast
 		texts = append(texts, d.Message)
 	}
 	require.Equal(t, []string{"P104", "P104", "P104"}, codes)
-	require.Contains(t, texts, "step 1 of Feast (Sear the beef) wants 3 rings, and Cottage has 2")
-	require.Contains(t, texts, "step 1 of Feast (Sear the beef) wants 2 cooks, and Cottage has 1")
-	require.Contains(t, texts, "step 2 of Feast (Roast the beef) wants 3 shelves, and Cottage has 2")
+	require.Contains(t, texts, "step 1 of Banquet (Sear the beef) wants 3 rings, and Cottage has 2")
+	require.Contains(t, texts, "step 1 of Banquet (Sear the beef) wants 2 cooks, and Cottage has 1")
+	require.Contains(t, texts, "step 2 of Banquet (Roast the beef) wants 3 shelves, and Cottage has 2")
 }
 
 // A moment in a night's cure asks nobody to get up.

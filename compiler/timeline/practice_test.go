@@ -181,7 +181,7 @@ dish Salad
 // Every example, on each clock: on time, true to the audit, and on the clock
 // wherever the plan says it keeps to it.
 func TestExamplesOnEveryClock(t *testing.T) {
-	for _, dir := range []string{"bakery-morning", "dumpling-supper", "feast-in-four", "harvest-lunch", "village-hall-curry"} {
+	for _, dir := range []string{"bakery-morning", "dumpling-supper", "harvest-lunch", "village-hall-curry"} {
 		meals, _ := loaded(t, "../../examples/"+dir)
 		for _, m := range meals {
 			if m.Menu == nil {
@@ -214,7 +214,7 @@ func TestExamplesOnEveryClock(t *testing.T) {
 // wall's, with room for a busy machine; the commands were measured at a third
 // of a second and less.
 func TestImpossibleMealsAreQuick(t *testing.T) {
-	for _, dir := range []string{"dumpling-supper", "feast-in-four", "harvest-lunch", "village-hall-curry"} {
+	for _, dir := range []string{"dumpling-supper", "harvest-lunch", "village-hall-curry"} {
 		meals, _ := loaded(t, "../../examples/"+dir)
 		for _, m := range meals {
 			if m.Kitchen == nil || m.Menu == nil {

@@ -105,7 +105,7 @@ func slackHolds(t *testing.T, line *Timeline) (kept, tight int) {
 // Slack is right: on the examples, and on meals of chance, planned by the
 // minute so that nothing is rounded.
 func TestSlack(t *testing.T) {
-	for _, dir := range []string{"harvest-lunch", "dumpling-supper", "feast-in-four", "bakery-morning"} {
+	for _, dir := range []string{"harvest-lunch", "dumpling-supper", "bakery-morning"} {
 		meals, _ := loaded(t, "../../examples/"+dir)
 		for _, m := range meals {
 			if line := Plan(context.Background(), m, Options{Grid: 1}, nil); line != nil {
@@ -184,7 +184,7 @@ func TestSlackOfSeveral(t *testing.T) {
 
 // What is served as it is finished is on the chain from its first step on.
 func TestCriticalChain(t *testing.T) {
-	meals, _ := loaded(t, "../../examples/feast-in-four")
+	meals, _ := loaded(t, "../../examples/harvest-lunch")
 	line := Plan(context.Background(), meals[0], Options{}, nil)
 	require.NotEmpty(t, line.Chain)
 	for i, j := range line.Chain {

@@ -206,7 +206,7 @@ func (w *writer) file() string {
 		w.dish(n)
 	}
 	if w.r.Intn(2) == 0 {
-		w.line("", "menu Feast")
+		w.line("", "menu Banquet")
 		for _, f := range []string{"covers <COUNT>", "serve 2027-09-19 13:00", "at <TITLE>", "hours day before, 17:00 to 20:00, <COOK>", "hours 3 days before 08:00 to 09:00", "hours 2027-09-18 20:00 to 2027-09-19 01:00", "task Lay the table, work <SHORT>, by <COOK>, <COOK>, before <TITLE>", "task Sweep, done <SHORT> before serving, after <NAME>"} {
 			if w.r.Intn(2) == 0 {
 				w.line("  ", f)
@@ -237,7 +237,7 @@ func (w *writer) file() string {
 		}
 	}
 	if w.r.Intn(3) == 0 {
-		w.line("", "series Feast in four")
+		w.line("", "series Evening class")
 		w.line("  ", "part 1 The lamb")
 		for _, f := range []string{"shows <NAME>", "date 2027-08-30", "stand-ins 2 of <NAME>, as <NAME>", "stand-ins 1 of <NAME>"} {
 			w.line("    ", f)

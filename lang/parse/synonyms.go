@@ -6,7 +6,7 @@ import "strings"
 // here. They are never read as such: the finding offers the right one.
 var synonyms = map[Place]map[string]string{
 	AtBlock: {
-		"recipe": "dish", "meal": "menu", "feast": "menu", "pantry": "larder", "component": "base", "preparation": "base",
+		"recipe": "dish", "meal": "menu", "pantry": "larder", "component": "base", "preparation": "base",
 		"course": "menu", "chapter": "book",
 	},
 	InRecipe: {

@@ -97,7 +97,7 @@ func shorten(t string) string {
 // headOf is the line that stands above the lines of a place.
 var headOf = map[Place]string{
 	InMenu: "menu Harvest lunch", InRecipe: "dish Barley pilaf", InKitchen: "kitchen Farmhouse",
-	InSeries: "series Feast in four", InPart: "part 1 The lamb", InBook: "book House book",
+	InSeries: "series Evening class", InPart: "part 1 The lamb", InBook: "book House book",
 }
 
 // elsewhere finds the word a line begins with in the places of fields.

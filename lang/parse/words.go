@@ -83,7 +83,7 @@ var words = []Word{
 	{"base", []Place{AtBlock}, 1, "base Herb oil", "a preparation that dishes draw on"},
 	{"kitchen", []Place{AtBlock}, 1, "kitchen Farmhouse", "the place: cooks, ovens, rings, tools"},
 	{"larder", []Place{AtBlock}, 1, "larder", "facts about ingredients, and the units of the folder"},
-	{"series", []Place{AtBlock}, 1, "series Feast in four", "meals or lessons in parts"},
+	{"series", []Place{AtBlock}, 1, "series Evening class", "meals or lessons in parts"},
 	{"book", []Place{AtBlock}, 1, "book House book", "chapters of dishes, with a house style"},
 
 	{"by", anyBody, 1, "by Ana Roe", "who wrote it"},

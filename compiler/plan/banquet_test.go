@@ -10,12 +10,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// feast makes a kitchen of a given number of dishes in three courses: three cooks on two
+// banquet makes a kitchen of a given number of dishes in three courses: three cooks on two
 // days, two ovens, six rings, dishes of six to ten steps that are served hot, some of which
 // may be paused the day before.
-func feast(dishes int, seed uint64) *Problem {
+func banquet(dishes int, seed uint64) *Problem {
 	rng := rand.New(rand.NewPCG(seed, 7))
-	p := &Problem{Name: fmt.Sprint("feast ", dishes), Horizon: 2 * 1440}
+	p := &Problem{Name: fmt.Sprint("banquet ", dishes), Horizon: 2 * 1440}
 	hours := []Span{{1020, 1200}, {1440 + 510, 1440 + 900}}
 	var cooks, ovens []int
 	for _, name := range []string{"Ana", "Jo", "Sam"} {
@@ -87,17 +87,17 @@ func feast(dishes int, seed uint64) *Problem {
 	return p
 }
 
-var feastSteps = flag.Int("steps", 0, "steps for each feast")
+var banquetSteps = flag.Int("steps", 0, "steps for each banquet")
 
-// Feasts of up to some 160 activities, 3 cooks, 2 ovens and 6 rings are served on time, and
+// Banquets of up to some 160 activities, 3 cooks, 2 ovens and 6 rings are served on time, and
 // hardly anything waits; those of up to 50 activities are proven best. Times are in
 // BENCHMARKS.md.
-func TestFeasts(t *testing.T) {
+func TestBanquets(t *testing.T) {
 	for _, dishes := range []int{2, 5, 10, 18} {
 		for seed := range uint64(3) {
-			p := feast(dishes, seed)
+			p := banquet(dishes, seed)
 			began := cpuTime()
-			out, err := Solve(context.Background(), p, Budget{Seed: 1, Steps: *feastSteps})
+			out, err := Solve(context.Background(), p, Budget{Seed: 1, Steps: *banquetSteps})
 			took := cpuTime() - began
 			require.NoError(t, err)
 			s := out.Solution
@@ -113,9 +113,9 @@ func TestFeasts(t *testing.T) {
 
 // The same with cooks who are not alike, and with steps that ask for one by name: one comes
 // later, no two keep the same hours.
-func TestFeastsWithNamedCooks(t *testing.T) {
+func TestBanquetsWithNamedCooks(t *testing.T) {
 	for seed := range uint64(3) {
-		p := feast(10, seed)
+		p := banquet(10, seed)
 		for r := range 3 {
 			p.Resources[r].Calendar = []Span{{1020, 1200}, {1440 + 500 + 30*r, 1440 + 900}}
 		}
