@@ -25,7 +25,11 @@ import (
 // writers are the formats build can write. Each gets the whole document.
 var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
 	"pdf": func(w io.Writer, d *sheets.Document, o buildOptions) error {
-		return pdf.Write(w, d, o.page())
+		missing, err := pdf.Print(w, d, o.page())
+		if len(missing) > 0 && o.warn != nil {
+			o.warn(d.Title, missing)
+		}
+		return err
 	},
 	"html": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return html.Write(w, d) },
 	"json": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return data.Write(w, d) },
@@ -39,10 +43,12 @@ type buildOptions struct {
 	to     []string
 	paper  string
 	sheets []string
+	large  bool
+	warn   func(title string, missing []rune) // characters the paper's type does not have
 }
 
 func (o buildOptions) page() pdf.Options {
-	opt := pdf.Options{Paper: pdf.A4}
+	opt := pdf.Options{Paper: pdf.A4, Large: o.large}
 	if strings.EqualFold(o.paper, "letter") {
 		opt.Paper = pdf.Letter
 	}
@@ -112,15 +118,28 @@ written. The same text always gives the same bytes.`,
 			if len(r.Documents) == 0 {
 				return fmt.Errorf("%q holds no menu, dish or base, so there is nothing to print", args[0])
 			}
+			o.warn = func(title string, missing []rune) {
+				fmt.Fprintf(a.errOut, "%s: the type of the PDF lacks %s; each stands as □ (the web page shows them)\n", title, spaced(missing))
+			}
 			return a.write(r, o)
 		},
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there")
 	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "sheets to print, or all: "+kindNames()+" (the usual pack if not said)")
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
+	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
 	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: a4 or letter")
 	size.flags(cmd)
 	return cmd
+}
+
+// spaced puts characters side by side.
+func spaced(chars []rune) string {
+	parts := make([]string, len(chars))
+	for i, c := range chars {
+		parts[i] = string(c)
+	}
+	return strings.Join(parts, " ")
 }
 
 // kinds reads the names of sheets.
