@@ -351,3 +351,19 @@ func TestLeftoversSayUntilWhen(t *testing.T) {
 	}
 	require.Regexp(t, `260 ml Green oil left over: keeps 2 days, fridge, use by Mon 10 May 1\d:\d\d`, text)
 }
+
+// A stock that chills overnight was made when it left the heat, not when its
+// fat was lifted off next day: the earlier date is the one to print.
+func TestMadeWhenItLeftTheHeat(t *testing.T) {
+	tree, err := load.Path("../examples/harvest-lunch")
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: []sheets.Kind{sheets.DateLabels}})
+	for _, row := range rows(&r.Documents[0].Sheets[0]) {
+		if strings.Contains(row, "Brown stock") {
+			require.Contains(t, row, "| Sat 18 Sep ")
+			require.Contains(t, row, "| Tue 21 Sep ", "three days on")
+			return
+		}
+	}
+	t.Fatal("no label for the stock")
+}

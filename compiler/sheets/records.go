@@ -176,8 +176,12 @@ func (b *builder) temperatureLog() *Sheet {
 // is left over.
 func (b *builder) labels() *Sheet {
 	t := &Table{Columns: []Column{
-		{Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 4}, {Title: "Made", Kind: TextColumn, Weight: 2}, {Title: "Use by", Kind: TextColumn, Weight: 2},
-		{Title: "Contains", Kind: TextColumn, Weight: 4}, {Title: "Initials", Kind: PencilColumn, Weight: 2},
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 4},
+		{Title: "Made", Kind: TextColumn, Weight: 2},
+		{Title: "Use by", Kind: TextColumn, Weight: 2},
+		{Title: "Contains", Kind: TextColumn, Weight: 4},
+		{Title: "Initials", Kind: PencilColumn, Weight: 2},
 	}}
 	g := Group{}
 	add := func(m *demand.Making, name, amount, place string, made, until timeline.Minute, known bool) {
@@ -246,16 +250,25 @@ func (b *builder) labelDate(m timeline.Minute) string {
 	return b.meal.Menu.Serve.AddDate(0, 0, floorDiv(m, dayMinutes)).Format("Mon 2 Jan ") + b.clock(m)
 }
 
-// doneAt is when the last job of a making ends.
+// doneAt is when a making counts as made: when it last left the heat, since a
+// night in the fridge is part of its keeping; uncooked, when its last job ends.
 func (b *builder) doneAt(m *demand.Making) (timeline.Minute, bool) {
-	last, found := 0, false
 	if b.line == nil || !b.line.Clock {
 		return 0, false
 	}
+	last, found, hot := 0, false, false
 	for _, j := range b.line.Jobs {
-		if j.Making == m && (!found || j.End() > last) {
+		if j.Making != m {
+			continue
+		}
+		heated := j.Oven != "" || j.Rings > 0 || j.Step != nil && j.Step.Step.Grill
+		if hot && !heated {
+			continue
+		}
+		if heated && !hot || !found || j.End() > last {
 			last, found = j.End(), true
 		}
+		hot = hot || heated
 	}
 	return last, found
 }
