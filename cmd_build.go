@@ -16,6 +16,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/sheets"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 	"tamis/render/data"
 	"tamis/render/html"
 	"tamis/render/pdf"
@@ -43,6 +44,7 @@ type buildOptions struct {
 	to     []string
 	paper  string
 	sheets []string
+	charge string
 	large  bool
 	warn   func(title string, missing []rune) // characters the paper's type does not have
 }
@@ -106,6 +108,9 @@ written. The same text always gives the same bytes.`,
 			if opt.Sheets, err = kinds(o.sheets); err != nil {
 				return err
 			}
+			if opt.Charge, err = charge(o.charge); err != nil {
+				return err
+			}
 			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err
@@ -127,10 +132,23 @@ written. The same text always gives the same bytes.`,
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there")
 	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "sheets to print, or all: "+kindNames()+" (the usual pack if not said)")
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
+	cmd.Flags().StringVar(&o.charge, "charge", "", "what a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
 	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: a4 or letter")
 	size.flags(cmd)
 	return cmd
+}
+
+// charge reads an amount of money without its currency: "24.50".
+func charge(text string) (quantity.Number, error) {
+	if text == "" {
+		return quantity.Number{}, nil
+	}
+	n, read, problems := quantity.ReadNumber(text, quantity.Options{})
+	if len(problems) > 0 || read != len(text) || n.Sign() <= 0 {
+		return n, fmt.Errorf("--charge %q is no price: write a number such as 24.50", text)
+	}
+	return n, nil
 }
 
 // spaced puts characters side by side.

@@ -33,6 +33,7 @@ type Options struct {
 	Demand demand.Options  // other covers, portions, what is on hand
 	Have   []buying.Have   // what is in the house and need not be bought
 	Sheets []sheets.Kind   // the sheets to make; empty: the usual pack
+	Charge quantity.Number // what a cover is charged, for the cost card
 	Units  quantity.System // the system amounts are printed in; empty: as written
 	// PlanAll plans menus without a serving time too, on a relative clock.
 	PlanAll bool
@@ -96,7 +97,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 }
 
 func (r *Result) documents(o Options) {
-	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Kinds: o.Sheets, Dash: r.dash()}
+	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash()}
 	if len(r.Meals) > 1 && r.Meals[0].Menu == nil {
 		r.Documents = []*sheets.Document{sheets.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
 		return

@@ -24,6 +24,9 @@ type Options struct {
 	// Dash asks for ranges with a dash, 2–3, in place of 2 to 3: the house style
 	// of the book. What a writer wrote in sentences stays.
 	Dash bool
+	// Charge is what a cover is charged, for the food cost in per cent; 0 when
+	// nobody says.
+	Charge quantity.Number
 	// Kinds are the sheets to make; empty: DefaultKinds.
 	Kinds []Kind
 }

@@ -46,8 +46,12 @@ func (b *builder) cost() *Sheet {
 			bases.Rows = append(bases.Rows, row)
 		}
 	}
-	total := list.Costs[0]
+	total, foodCost := list.Costs[0], ""
 	sum := Row{Strong: true, Cells: []Cell{{}, {Runs: []Run{{Text: "The meal"}}}, {Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount})}}}, {}, {}}}
+	if c := b.opt.Charge; c.Sign() > 0 && covers.Sign() > 0 {
+		percent, _ := total.Amount.Div(covers).Div(c).Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
+		foodCost = fmt.Sprintf("food cost %d%% of the %s charged for a cover", percent, money(buying.Cost{Amount: c}))
+	}
 	if covers.Sign() > 0 {
 		sum.Cells[3] = Cell{Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount.Div(covers)})}}}
 	}
@@ -57,6 +61,9 @@ func (b *builder) cost() *Sheet {
 		t.Groups = append(t.Groups, bases)
 	}
 	facts := []string{"by the prices in the larder, for what is used; whole packs and fuel are not counted"}
+	if foodCost != "" {
+		facts = append(facts, foodCost)
+	}
 	if currency != "" {
 		facts = append(facts, "in "+currency)
 	}
