@@ -22,8 +22,8 @@ func Clean(s string) string {
 	if plain {
 		return s
 	}
-	s = norm.NFC.String(strings.ToValidUTF8(s, "\uFFFD"))
-	return strings.Map(func(r rune) rune {
+	// What is left out may have kept a letter from its accent: compose last.
+	return norm.NFC.String(strings.Map(func(r rune) rune {
 		switch {
 		case r == '\u2028' || r == '\u2029' || unicode.IsControl(r):
 			return ' '
@@ -34,7 +34,7 @@ func Clean(s string) string {
 			return -1
 		}
 		return r
-	}, s)
+	}, strings.ToValidUTF8(s, "\uFFFD")))
 }
 
 // joins tells whether r only changes the character before it: a variation
