@@ -40,14 +40,14 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 	}
 	cuts, st, cost := chart.Fit(p, w, func(int) float64 { return room }, styles)
 	if first -= head.h + head.before + 8; first > room*0.4 {
-		// beginning on the first page saves one
+		// beginning on the first page saves one, and leaves none with a title alone
 		c, s, k := chart.Fit(p, w, func(i int) float64 {
 			if i == 0 {
 				return first
 			}
 			return room
 		}, styles)
-		if k < cost+1.5 {
+		if k < cost+1.5 || k < chart.TooTall {
 			cuts, st, cost = c, s, k
 		}
 	}
