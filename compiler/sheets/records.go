@@ -189,11 +189,11 @@ func (b *builder) labels() *Sheet {
 		row.Cells[0] = say(b.mark(m))
 		row.Cells[1] = Cell{Runs: []Run{{Text: name, Style: Thing}}, Sub: quiet(sideBySide(amount, place))}
 		if known {
-			row.Cells[2] = Cell{Runs: plainRun(b.labelDate(made))}
-			row.Cells[3] = Cell{Runs: []Run{{Text: b.labelDate(until), Style: Strong}}}
+			row.Cells[2] = Cell{Runs: plainRun(prefixed("made ", b.labelDate(made)))}
+			row.Cells[3] = Cell{Runs: []Run{{Text: prefixed("use by ", b.labelDate(until)), Style: Strong}}}
 		}
 		contains, labels, _ := b.contents(m, b.allergenPractice(), map[*demand.Making]bool{})
-		row.Cells[4] = Cell{Runs: plainRun(strings.Join(contains, ", "))}
+		row.Cells[4] = Cell{Runs: plainRun(prefixed("contains ", strings.Join(contains, ", ")))}
 		if len(labels) > 0 {
 			row.Cells[4].Sub = quiet("read the label of: " + strings.Join(labels, ", "))
 		}
@@ -229,6 +229,14 @@ func (b *builder) labels() *Sheet {
 	}
 }
 
+// prefixed says what a text is, since a strip loses its column's head.
+func prefixed(prefix, text string) string {
+	if text == "" {
+		return ""
+	}
+	return prefix + text
+}
+
 // sideBySide puts what is not empty side by side.
 func sideBySide(parts ...string) string {
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), " · ")
@@ -253,12 +261,25 @@ func (b *builder) labelDate(m timeline.Minute) string {
 // doneAt is when a making counts as made: when it last left the heat, since a
 // night in the fridge is part of its keeping; uncooked, when its last job ends.
 func (b *builder) doneAt(m *demand.Making) (timeline.Minute, bool) {
+	return b.madeAt(m, func(*timeline.Job) bool { return true })
+}
+
+// beforePause is the same of the work before a pause: what waits cold has been
+// keeping since it left the heat.
+func (b *builder) beforePause(m *demand.Making, after int) timeline.Minute {
+	made, _ := b.madeAt(m, func(j *timeline.Job) bool { return j.Step != nil && j.Step.Step.Index < after })
+	return made
+}
+
+// madeAt is when the last of these jobs that used heat ends; if none did, when
+// the last of them ends.
+func (b *builder) madeAt(m *demand.Making, counts func(*timeline.Job) bool) (timeline.Minute, bool) {
 	if b.line == nil || !b.line.Clock {
 		return 0, false
 	}
 	last, found, hot := 0, false, false
 	for _, j := range b.line.Jobs {
-		if j.Making != m {
+		if j.Making != m || !counts(j) {
 			continue
 		}
 		heated := j.Oven != "" || j.Rings > 0 || j.Step != nil && j.Step.Step.Grill
@@ -271,17 +292,6 @@ func (b *builder) doneAt(m *demand.Making) (timeline.Minute, bool) {
 		hot = hot || heated
 	}
 	return last, found
-}
-
-// beforePause is when the last job before a pause ends.
-func (b *builder) beforePause(m *demand.Making, after int) timeline.Minute {
-	last, found := 0, false
-	for _, j := range b.line.Jobs {
-		if j.Making == m && j.Step != nil && j.Step.Step.Index < after && (!found || j.End() > last) {
-			last, found = j.End(), true
-		}
-	}
-	return last
 }
 
 // useBy is the day by which what is left of a base must be used; empty where
