@@ -140,61 +140,6 @@ func (t *typesetter) prose(b *sheets.Prose, w float64) []*piece {
 	return out
 }
 
-// cautions stand in a frame: together when they are few, else one may go over
-// the page, where the frame stays open.
-func (t *typesetter) cautions(b *sheets.Cautions, w float64) []*piece {
-	if len(b.Items) == 0 {
-		return nil
-	}
-	size, pad := t.sz.body, 9*t.air
-	x := pad + size*1.16 + 8
-	iw := min(w-x-pad, size*36)
-	head := &piece{before: size * 1.4 * t.air, glue: firm, turn: "cautions"}
-	title := t.set(w-x-pad, leadTight, span{text: "Take care", face: fonts.SansBold, size: size})
-	head.add(title.ops(x, pad+size*0.08, 0), 0, 0)
-	head.ops = append(head.ops, warning(pad, pad, size)...)
-	head.ops = append(head.ops, &draw.Line{X1: -rule / 2, X2: w + rule/2, Width: rule})
-	head.h = pad + title.height() + 4
-	out := []*piece{head}
-	for _, c := range b.Items {
-		p := &piece{turn: "cautions"}
-		pa := t.set(iw, 1.25, span{text: c.Text, face: fonts.Sans, size: size})
-		p.add(pa.ops(x, 0, t.nextField()), 0, 0)
-		p.h = pa.height()
-		if c.Source != "" {
-			src := t.set(iw, 1.2, span{text: c.Source, face: fonts.SansItalic, size: t.sz.small})
-			p.add(src.ops(x, p.h+1.5, t.nextField()), 0, 0)
-			p.h += src.height() + 1.5
-		}
-		p.h += 6 * t.air
-		out = append(out, p)
-	}
-	last := out[len(out)-1]
-	last.h += pad - 6*t.air
-	total := 0.0
-	for _, p := range out {
-		total += p.h
-		p.ops = append(p.ops, &draw.Line{Y2: p.h, Width: rule}, &draw.Line{X1: w, X2: w, Y2: p.h, Width: rule})
-	}
-	last.ops = append(last.ops, &draw.Line{X1: -rule / 2, X2: w + rule/2, Y1: last.h, Y2: last.h, Width: rule})
-	if total < size*12 {
-		for _, p := range out[:len(out)-1] {
-			p.glue = firm
-		}
-	}
-	return out
-}
-
-// warning is a drawn triangle, for those who do not read first.
-func warning(x, y, size float64) []draw.Op {
-	mid := x + size*0.58
-	return []draw.Op{
-		&draw.Poly{Width: 1.4, Points: [][2]float64{{x, y + size}, {mid, y}, {x + size*1.16, y + size}, {x, y + size}}},
-		&draw.Line{X1: mid, X2: mid, Y1: y + size*0.36, Y2: y + size*0.64, Width: 1.4},
-		&draw.Line{X1: mid, X2: mid, Y1: y + size*0.76, Y2: y + size*0.86, Width: 1.4},
-	}
-}
-
 // list sets a plain list, with boxes to tick if it asks for them.
 func (t *typesetter) list(b *sheets.List, w float64) []*piece {
 	var out []*piece
