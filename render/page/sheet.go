@@ -120,7 +120,7 @@ func (t *typesetter) fitSheet(i int) {
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
 	t.sheet(i)
 	usual := len(t.book.Pages) - pages
-	for _, air := range []float64{0.75, 0.5} {
+	for _, air := range []float64{0.75, 0.5, 0.35} {
 		if len(t.book.Pages)-pages < 2 || usual > 6 {
 			break
 		}

@@ -15,6 +15,7 @@ type method struct {
 	t         *typesetter
 	full      float64
 	side      float64 // width of the column of numbers and clocks
+	clock     float64 // left edge of the clocks, beside the numbers
 	takes     float64 // left edge of the things taken; < 0 when no step takes any
 	axis      float64 // where figures end
 	name      float64 // left edge of the names
@@ -52,7 +53,7 @@ func (t *typesetter) steps(b *sheets.Steps, w float64) []*piece {
 func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 	m := &method{t: t, full: w, takes: -1}
 	size := t.sz.body
-	var fig, unit, name, side, word float64
+	var fig, unit, name, side, number, word float64
 	any := false
 	for _, item := range b.Items {
 		s, ok := item.(*sheets.Step)
@@ -60,8 +61,8 @@ func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 			continue
 		}
 		side = max(side, t.longest(span{text: s.Clock, face: fonts.SansBold, size: size}),
-			t.longest(span{text: s.Who, face: fonts.Sans, size: t.sz.small}),
-			fonts.SansBold.Width(fmt.Sprint(s.Number), t.sz.number))
+			t.longest(span{text: s.Who, face: fonts.Sans, size: t.sz.small}))
+		number = max(number, fonts.SansBold.Width(fmt.Sprint(s.Number), t.sz.number))
 		for _, k := range s.Takes {
 			any = true
 			f, u := amount.Split(t.clean(k.Amount))
@@ -72,7 +73,11 @@ func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 			name = max(name, t.set(1e6, 1.2, span{text: k.Name, face: fonts.Sans, size: size}).width())
 		}
 	}
-	m.side = min(max(side, t.sz.number*1.1), w*0.16)
+	m.clock = max(number, t.sz.number*0.55) + t.sz.number*0.25
+	m.side = max(number, t.sz.number*0.8)
+	if side > 0 {
+		m.side = max(m.side, m.clock+min(side, max(w*0.22-m.clock, 24)))
+	}
 	gap := 12.0
 	m.text = m.side + gap
 	if any {
@@ -88,7 +93,7 @@ func (t *typesetter) method(b *sheets.Steps, w float64) *method {
 			m.name += 2
 		}
 		m.nameWidth = min(max(name, 40)+1, w*0.37-(m.name-m.takes))
-		m.nameWidth = max(m.nameWidth, w*0.15, min(word+1, w*0.3))
+		m.nameWidth = max(m.nameWidth, min(w*0.15, max(name, 40)+1), min(word+1, w*0.3))
 		m.text = m.name + m.nameWidth + 16
 		if w-m.text < t.sz.step*17 {
 			m.stacked, m.text, m.nameWidth = true, m.takes, w-m.name
@@ -105,7 +110,7 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 	y := 0.0
 	if ruled {
 		p.ops = append(p.ops, &draw.Line{Y1: 6 * t.air, X2: m.full, Y2: 6 * t.air, Width: hair})
-		y = 6*t.air + 8
+		y = 6*t.air + max(8*t.air, 4.5)
 	}
 	top := y
 	beside := m.sidebar(p, s, y)
@@ -167,15 +172,17 @@ func (m *method) sidebar(p *piece, s *sheets.Step, y float64) float64 {
 	p.ops = append(p.ops, &draw.Text{
 		X: 0, Y: base, W: fonts.SansBold.Width(no, size), Size: size, Face: fonts.SansBold, Str: no, Field: t.nextField(),
 	})
-	y = base + size*0.24
+	// clock and cook stand beside the number, so that a short step is not made
+	// tall by them
+	w := m.side - m.clock
 	if s.Clock != "" {
-		pa := t.set(m.side, 1.1, span{text: s.Clock, face: fonts.SansBold, size: t.sz.body})
-		p.add(pa.ops(0, y, t.nextField()), 0, 0)
+		pa := t.set(w, 1.1, span{text: s.Clock, face: fonts.SansBold, size: t.sz.body})
+		p.add(pa.ops(m.clock, y, t.nextField()), 0, 0)
 		y += pa.height() + 1
 	}
 	if s.Who != "" {
-		pa := t.set(m.side, 1.1, span{text: s.Who, face: fonts.Sans, size: t.sz.small})
-		p.add(pa.ops(0, y, t.nextField()), 0, 0)
+		pa := t.set(w, 1.1, span{text: s.Who, face: fonts.Sans, size: t.sz.small})
+		p.add(pa.ops(m.clock, y, t.nextField()), 0, 0)
 		y += pa.height()
 	}
 	return y

@@ -38,7 +38,7 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	const gap = 22.0
 	before := t.field
 	whole := t.grid(cols, b, f.width()).pieces(b, 4)
-	if half := (f.width() - gap) / 2; rows > 5 && f.columns == 1 && t.suitsHalf(cols, b, half) {
+	if half := (f.width() - gap) / 2; rows > 3 && f.columns == 1 && t.suitsHalf(cols, b, half) {
 		t.field = before
 		keep := 0 // a list of one or two groups has to be parted somewhere
 		if len(b.Groups) > 3 {
