@@ -225,7 +225,7 @@ func (b *builder) labels() *Sheet {
 	t.Groups = []Group{g}
 	return &Sheet{
 		ID: b.id("labels"), Kind: DateLabels, Title: "Date labels", Wide: true,
-		Facts: []string{"cut into strips along the lines; a mixture goes by its earliest part; an empty field is for a pen"}, Blocks: []Block{t},
+		Facts: []string{"cut along the lines; a mixture goes by its earliest part; an empty field is for a pen"}, Blocks: []Block{t},
 	}
 }
 

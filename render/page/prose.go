@@ -16,6 +16,14 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 	case *sheets.Prose:
 		f.add(t.prose(b, f.width())...)
 	case *sheets.Table:
+		if s.Kind == sheets.DateLabels {
+			before := t.field
+			if rows := t.labels(b, f.width()); rows != nil {
+				f.add(rows...)
+				break
+			}
+			t.field = before
+		}
 		t.table(f, b)
 	case *sheets.Steps:
 		f.add(t.steps(b, f.width())...)
