@@ -52,7 +52,7 @@ func (t *typesetter) careBeside(b *sheets.Cautions, w float64) *piece {
 		return nil
 	}
 	h, starts := columnsOf(paras, n, 5*t.air)
-	if h > size*most {
+	if h > size*most || h > t.page().Area.H*0.6 {
 		return nil
 	}
 	p := &piece{before: t.sz.body * 1.2 * t.air, turn: "cautions"}
@@ -67,7 +67,9 @@ func (t *typesetter) careBeside(b *sheets.Cautions, w float64) *piece {
 		y += pa.height() + 5*t.air
 	}
 	p.h = max(h, size*1.2) + 2*pad
-	p.ops = append(p.ops, &draw.Rect{W: w, H: p.h, Width: rule})
+	p.ops = append(p.ops,
+		&draw.Line{X1: -rule / 2, X2: w + rule/2, Width: rule}, &draw.Line{X1: -rule / 2, X2: w + rule/2, Y1: p.h, Y2: p.h, Width: rule},
+		&draw.Line{Y2: p.h, Width: rule}, &draw.Line{X1: w, X2: w, Y2: p.h, Width: rule})
 	return p
 }
 

@@ -12,31 +12,12 @@ import (
 	"tamis/render/runes"
 )
 
-// Paper is a size of paper, upright, in points.
-type Paper struct {
-	Name string
-	W, H float64
-}
-
-const mm = 72 / 25.4
-
-// The papers. Sizes from ISO 216 and ANSI/ASME Y14.1.
-var (
-	A4     = Paper{"a4", 210 * mm, 297 * mm}
-	Letter = Paper{"letter", 612, 792}
-)
-
 // Options say what is printed on.
 type Options struct {
 	Paper Paper // A4 when left empty
 	Large bool  // large type, 16 points and up
+	Light bool  // thin rules and no filled shapes, to spare ink
 }
-
-// Margins: the binding edge has room for a punch.
-const (
-	binding = 20 * mm
-	edge    = 13 * mm
-)
 
 // Book is a document laid out.
 type Book struct {
@@ -79,24 +60,6 @@ type Part struct {
 	Y     float64
 }
 
-// sizes are the type sizes of one option.
-type sizes struct {
-	masthead, title, again, heading, sub float64
-	step, number, body, small, running   float64
-	chart                                float64
-}
-
-var (
-	normal = sizes{
-		masthead: 38, title: 30, again: 16, heading: 16, sub: 13.5,
-		step: 13.5, number: 24, body: 13, small: 11, running: 10, chart: 11,
-	}
-	large = sizes{
-		masthead: 40, title: 34, again: 19, heading: 21, sub: 18,
-		step: 18, number: 28, body: 17, small: 16, running: 16, chart: 16,
-	}
-)
-
 // typesetter holds what the laying out of one document needs.
 type typesetter struct {
 	doc     *sheets.Document
@@ -121,10 +84,7 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 	if opt.Paper.W <= 0 || opt.Paper.H <= 0 {
 		opt.Paper = A4
 	}
-	t := &typesetter{doc: doc, opt: opt, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}, air: 1}
-	if opt.Large {
-		t.sz = large
-	}
+	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, air: 1}
 	for i, d := range doc.Dishes {
 		t.marks[d.Letter] = i
 	}
@@ -136,6 +96,11 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 		t.empty()
 	}
 	t.finish()
+	if opt.Light {
+		for _, p := range t.book.Pages {
+			lighten(p)
+		}
+	}
 	for r := range t.missing {
 		t.book.Missing = append(t.book.Missing, r)
 	}

@@ -23,8 +23,9 @@ func (t *typesetter) page() *Page { return t.book.Pages[len(t.book.Pages)-1] }
 func (t *typesetter) newPage(f *flow) {
 	s := &t.doc.Sheets[f.sheet]
 	p := &Page{W: t.opt.Paper.W, H: t.opt.Paper.H, Sheet: f.sheet}
+	edge, binding := t.opt.Paper.edge, t.opt.Paper.binding
 	top, left := edge, binding
-	if s.Wide {
+	if s.Wide && p.H > p.W {
 		p.W, p.H = p.H, p.W
 		top, left = binding, edge
 	}
@@ -307,9 +308,8 @@ func (t *typesetter) turnTo(what string) {
 // finish writes the running heads and feet, the page numbers of the contents
 // and the boxes of the links, when all pages are known.
 func (t *typesetter) finish() {
-	m := len(t.book.Pages)
 	for n, p := range t.book.Pages {
-		t.running(p, n+1, m)
+		t.running(p, t.pageOf(n))
 	}
 	at := map[string]int{}
 	for _, s := range t.book.Sheets {
@@ -330,8 +330,25 @@ func (t *typesetter) finish() {
 	}
 }
 
-// running writes the head and the foot of page n of m.
-func (t *typesetter) running(p *Page, n, m int) {
+// pageOf is the number that page n of the book carries: cards are filed by
+// their dish and count by themselves.
+func (t *typesetter) pageOf(n int) string {
+	pages := t.book.Pages
+	if !t.opt.Paper.Card {
+		return fmt.Sprintf("page %d of %d", n+1, len(pages))
+	}
+	first, last := n, n
+	for first > 0 && pages[first-1].Sheet == pages[n].Sheet {
+		first--
+	}
+	for last+1 < len(pages) && pages[last+1].Sheet == pages[n].Sheet {
+		last++
+	}
+	return fmt.Sprintf("card %d of %d", n-first+1, last-first+1)
+}
+
+// running writes the head and the foot of a page with its number.
+func (t *typesetter) running(p *Page, number string) {
 	size, a := t.sz.running, p.Area
 	var title []span
 	add := func(s string, f fonts.Face) {
@@ -358,7 +375,7 @@ func (t *typesetter) running(p *Page, n, m int) {
 		rev := t.clip([]span{{text: "Revision " + t.doc.Revision, face: fonts.Sans, size: size}}, a.W*0.28)
 		p.Ops = append(p.Ops, rev.ops(a.X, foot, 0)...)
 	}
-	no := t.clip([]span{{text: fmt.Sprintf("page %d of %d", n, m), face: fonts.SansBold, size: size}}, a.W*0.28)
+	no := t.clip([]span{{text: number, face: fonts.SansBold, size: size}}, a.W*0.28)
 	p.Ops = append(p.Ops, no.ops(a.X+a.W-no.width(), foot, 0)...)
 	y = foot - size*0.35
 	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})

@@ -289,9 +289,10 @@ func (g *grid) pieces(b *sheets.Table, keep int) []*piece {
 	out := []*piece{head}
 	head = head.copy() // as it was before it is placed, to be set again
 	first := true
+	most := min(200, g.t.page().Area.H*0.35) // a head that is taller is not repeated
 	for _, gr := range b.Groups {
 		heads := []*piece{head}
-		if head.h > 200 {
+		if head.h > most {
 			heads = nil
 		}
 		if gr.Title != "" || gr.Note != "" {
@@ -302,7 +303,7 @@ func (g *grid) pieces(b *sheets.Table, keep int) []*piece {
 			gp.heads = heads
 			gp.turn = gr.Title
 			out = append(out, gp)
-			if again := g.group(gr, true); again.h+head.h < 200 {
+			if again := g.group(gr, true); again.h+head.h < most {
 				again.before = 0
 				heads = append(heads[:len(heads):len(heads)], again)
 			}

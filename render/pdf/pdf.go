@@ -20,7 +20,7 @@ import (
 // Options say what is printed on.
 type Options = page.Options
 
-// The papers.
+// The papers that sheets are most often printed on; page.Papers has them all.
 var (
 	A4     = page.A4
 	Letter = page.Letter

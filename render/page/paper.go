@@ -1,0 +1,79 @@
+package page
+
+import "strings"
+
+// Paper is a size of paper in points, and how it is used: the margins are that
+// of the binding edge, left or, on a sheet on its side, top, and that of the others.
+type Paper struct {
+	Name          string
+	W, H          float64
+	Card          bool // a card of its own, filed by its dish: "card 1 of 2"
+	binding, edge float64
+}
+
+const (
+	mm   = 72 / 25.4
+	inch = 72.0
+)
+
+// The papers. Sizes from ISO 216 and ANSI/ASME Y14.1; file cards are 6 × 4 and
+// 5 × 3 inches by common practice, no source. What is bound has room for a punch.
+var (
+	A4      = Paper{Name: "a4", W: 210 * mm, H: 297 * mm, binding: 20 * mm, edge: 13 * mm}
+	Letter  = Paper{Name: "letter", W: 8.5 * inch, H: 11 * inch, binding: 20 * mm, edge: 13 * mm}
+	A5      = Paper{Name: "a5", W: 148 * mm, H: 210 * mm, binding: 18 * mm, edge: 10 * mm}
+	Card6x4 = Paper{Name: "6x4", W: 6 * inch, H: 4 * inch, Card: true, binding: 8 * mm, edge: 8 * mm}
+	Card5x3 = Paper{Name: "5x3", W: 5 * inch, H: 3 * inch, Card: true, binding: 7 * mm, edge: 7 * mm}
+)
+
+// Papers lists all papers.
+func Papers() []Paper { return []Paper{A4, Letter, A5, Card6x4, Card5x3} }
+
+// PaperNamed finds a paper by its name, in capitals or not.
+func PaperNamed(name string) (Paper, bool) {
+	for _, p := range Papers() {
+		if strings.EqualFold(p.Name, name) {
+			return p, true
+		}
+	}
+	return Paper{}, false
+}
+
+// sizes are the type sizes of one option.
+type sizes struct {
+	masthead, title, again, heading, sub float64
+	step, number, body, small, running   float64
+	chart                                float64
+}
+
+var (
+	normal = sizes{
+		masthead: 38, title: 30, again: 16, heading: 16, sub: 13.5,
+		step: 13.5, number: 24, body: 13, small: 11, running: 10, chart: 11,
+	}
+	large = sizes{
+		masthead: 40, title: 34, again: 19, heading: 21, sub: 18,
+		step: 18, number: 28, body: 17, small: 16, running: 16, chart: 16,
+	}
+	// a card is held in the hand; what does not fit goes on another card
+	card = sizes{
+		masthead: 20, title: 18, again: 12, heading: 12.5, sub: 12,
+		step: 12, number: 17, body: 11.5, small: 10, running: 9, chart: 10,
+	}
+)
+
+// sizesOf are the type sizes for opt. The titles of a folded sheet are
+// smaller; its words are not.
+func sizesOf(opt Options) sizes {
+	switch {
+	case opt.Large:
+		return large
+	case opt.Paper.Card:
+		return card
+	case opt.Paper.W < A4.W*0.8:
+		s := normal
+		s.masthead, s.title, s.again, s.number = 28, 24, 15, 20
+		return s
+	}
+	return normal
+}
