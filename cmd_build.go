@@ -19,6 +19,7 @@ import (
 	"tamis/lang/quantity"
 	"tamis/render/data"
 	"tamis/render/html"
+	"tamis/render/page"
 	"tamis/render/pdf"
 	"tamis/render/text"
 )
@@ -46,15 +47,13 @@ type buildOptions struct {
 	sheets []string
 	charge string
 	large  bool
+	ink    string
 	warn   func(title string, missing []rune) // characters the paper's type does not have
 }
 
 func (o buildOptions) page() pdf.Options {
-	opt := pdf.Options{Paper: pdf.A4, Large: o.large}
-	if strings.EqualFold(o.paper, "letter") {
-		opt.Paper = pdf.Letter
-	}
-	return opt
+	paper, _ := page.PaperNamed(o.paper)
+	return pdf.Options{Paper: paper, Large: o.large, Light: o.ink == "light"}
 }
 
 // check looks at the options before anything is read.
@@ -73,8 +72,15 @@ func (o buildOptions) check() error {
 			return fmt.Errorf("there is no format %q: %s", f, help)
 		}
 	}
-	if p := strings.ToLower(o.paper); p != "a4" && p != "letter" {
-		return fmt.Errorf("there is no paper %q: it can be a4 or letter", o.paper)
+	paper, ok := page.PaperNamed(o.paper)
+	if !ok {
+		return fmt.Errorf("there is no paper %q: it can be %s", o.paper, paperNames())
+	}
+	if paper.Card && o.large {
+		return fmt.Errorf("large type does not go on a card of %s inches: take a4, letter or a5", paper.Name)
+	}
+	if o.ink != "full" && o.ink != "light" {
+		return fmt.Errorf("there is no ink %q: it can be full or light", o.ink)
 	}
 	return nil
 }
@@ -95,6 +101,7 @@ written. The same text always gives the same bytes.`,
 		Example: `  tamis build examples/harvest-lunch
   tamis build examples/harvest-lunch -o print --to pdf
   tamis build examples/harvest-lunch --covers 20 --paper letter
+  tamis build examples/family-notebook --paper 6x4 --to pdf
   tamis build examples/harvest-lunch --fit "lamb shoulder 3.2 kg" --have "onions 1 kg"`,
 		Args: onePath,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -107,6 +114,9 @@ written. The same text always gives the same bytes.`,
 			}
 			if opt.Sheets, err = kinds(o.sheets); err != nil {
 				return err
+			}
+			if paper, _ := page.PaperNamed(o.paper); paper.Card && len(o.sheets) == 0 {
+				opt.Sheets = []sheets.Kind{sheets.Prep}
 			}
 			if opt.Charge, err = charge(o.charge); err != nil {
 				return err
@@ -134,7 +144,8 @@ written. The same text always gives the same bytes.`,
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
 	cmd.Flags().StringVar(&o.charge, "charge", "", "what a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
-	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: a4 or letter")
+	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: "+paperNames()+"; the last two are cards in inches, for recipes")
+	cmd.Flags().StringVar(&o.ink, "ink", "full", "ink of the PDF: full, or light for thin rules and open bars")
 	size.flags(cmd)
 	return cmd
 }
@@ -149,6 +160,14 @@ func charge(text string) (quantity.Number, error) {
 		return n, fmt.Errorf("--charge %q is no price: write a number such as 24.50", text)
 	}
 	return n, nil
+}
+
+func paperNames() string {
+	var names []string
+	for _, p := range page.Papers() {
+		names = append(names, p.Name)
+	}
+	return strings.Join(names, ", ")
 }
 
 // spaced puts characters side by side.

@@ -40,7 +40,7 @@ func (t *typesetter) newPage(f *flow) {
 		f.columns = 1
 	}
 
-	if st := t.book.Sheets[f.sheet]; st.Page < len(t.book.Pages)-1 {
+	if st := t.book.Sheets[f.sheet]; st.Page < len(t.book.Pages)-1 && !t.opt.Paper.Card {
 		pc := t.titleAgain(s, f.frame.W)
 		page := t.page()
 		page.Ops = append(page.Ops, draw.MoveAll(pc.ops, f.frame.X, f.y)...)
@@ -226,6 +226,9 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 // roomLater is the height that is free on a later page of a sheet.
 func (t *typesetter) roomLater(f *flow, s *sheets.Sheet) float64 {
 	h := t.page().Area.H - (t.sz.running*1.25 + 10) - t.sz.running*2
+	if t.opt.Paper.Card {
+		return h
+	}
 	return h - t.titleAgain(s, f.frame.W).h
 }
 
@@ -360,10 +363,16 @@ func (t *typesetter) running(p *Page, number string) {
 		}
 		title = append(title, span{text: s, face: f, size: size})
 	}
-	add(t.doc.Title, fonts.SansBold)
+	first, second := t.doc.Title, t.doc.Sheets[p.Sheet].Title
+	if t.opt.Paper.Card {
+		// a card has no room for its title again: it stands in the running head
+		add(t.doc.Sheets[p.Sheet].Letter, fonts.SansBold)
+		first, second = second, first
+	}
+	add(first, fonts.SansBold)
 	add(t.doc.Covers, fonts.Sans)
 	add(t.doc.When, fonts.Sans)
-	sheet := t.clip([]span{{text: t.doc.Sheets[p.Sheet].Title, face: fonts.Sans, size: size}}, a.W*0.4)
+	sheet := t.clip([]span{{text: second, face: fonts.Sans, size: size}}, a.W*0.4)
 	left := t.clip(title, a.W-sheet.width()-14)
 	p.Ops = append(p.Ops, left.ops(a.X, a.Y, 0)...)
 	p.Ops = append(p.Ops, sheet.ops(a.X+a.W-sheet.width(), a.Y, 0)...)
@@ -422,6 +431,10 @@ func (t *typesetter) contentRows(w float64) []*piece {
 		pa := t.set(w-x-size*2.2, leadTight, span{text: s.Title, face: fonts.Sans, size: size, link: "#" + s.ID})
 		p.add(pa.ops(x, 1.5, t.nextField()), 0, 0)
 		p.h = max(pa.height()+5, size*1.78)
+		if t.opt.Paper.Card {
+			out = append(out, p) // cards count by themselves: there is no number to give
+			continue
+		}
 		no := &draw.Text{X: w, Y: pa.height() - size*fonts.Descent + 1.5, Size: size, Face: fonts.SansBold, Link: "#" + s.ID}
 		p.ops = append(p.ops, no)
 		t.notes = append(t.notes, &pageNote{text: no, id: s.ID})

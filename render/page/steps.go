@@ -117,7 +117,7 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 	under := m.taken(p, s, y)
 	bottom := max(beside, under)
 	if m.stacked && len(s.Takes) > 0 {
-		y = under + 5*t.air
+		y = under + max(5*t.air, 3.5)
 	}
 
 	// sentences share the base line of the things taken
