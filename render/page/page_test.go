@@ -17,8 +17,14 @@ import (
 )
 
 var allOptions = []Options{
-	{}, {Paper: Letter}, {Large: true}, {Paper: Letter, Large: true},
-	{Paper: A5}, {Paper: Card6x4}, {Paper: Card5x3}, {Light: true},
+	{},
+	{Paper: Letter},
+	{Large: true},
+	{Paper: Letter, Large: true},
+	{Paper: A5},
+	{Paper: Card6x4},
+	{Paper: Card5x3},
+	{Light: true},
 }
 
 // checkPages looks at every page for words that touch and marks outside the
