@@ -34,9 +34,11 @@ type Cut struct {
 type Picture struct {
 	Ops  []draw.Op
 	H    float64
-	Bars int // bars in view
-	Bare int // of those, how many have no letter
-	Curt int // of those, how many have only their letter and number
+	Left float64 // where From is
+	End  float64 // where To is
+	Bars int     // bars in view
+	Bare int     // of those, how many have no letter
+	Curt int     // of those, how many have only their letter and number
 }
 
 // Cuts parts a panel into stretches that are dense but readable at width w: as
@@ -200,7 +202,7 @@ func Lay(c Cut, w float64, st Style) Picture {
 	p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 1.25})
 	p.grid(top, y)
 	p.Ops = append(append(p.ground, p.Ops...), p.top...)
-	p.H = y
+	p.H, p.Left, p.End = y, p.left, p.right
 	return p.Picture
 }
 

@@ -38,8 +38,12 @@ func (p *printer) chart(b *sheets.Chart) {
 				name += ", " + note
 			}
 			p.raw("</h3>\n<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Chart: %s\">\n", esc(name))
-			p.raw("<svg class=\"chart\" role=\"img\" aria-label=\"Timeline, %s\" width=\"%d\" height=\"%s\" viewBox=\"0 0 %d %s\">\n%s</svg>\n</div>\n",
-				esc(name), chartWidth, num(pic.H+2), chartWidth, num(pic.H+2), svg(pic.Ops))
+			when := ""
+			if day := p.day(panel.Title); day != "" {
+				when = fmt.Sprintf(" data-day=\"%s\" data-from=\"%d\" data-to=\"%d\" data-left=\"%s\" data-right=\"%s\"", day, c.From, c.To, num(pic.Left), num(pic.End))
+			}
+			p.raw("<svg class=\"chart\"%s role=\"img\" aria-label=\"Timeline, %s\" width=\"%d\" height=\"%s\" viewBox=\"0 0 %d %s\">\n%s</svg>\n</div>\n",
+				when, esc(name), chartWidth, num(pic.H+2), chartWidth, num(pic.H+2), svg(pic.Ops))
 		}
 	}
 	if b.Text != "" {

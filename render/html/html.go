@@ -20,16 +20,17 @@ import (
 //go:embed style.css
 var style string
 
-//go:embed ticks.js
+//go:embed live.js
 var script string
 
 // Write writes doc as HTML. The same document gives the same bytes. It fails
 // only when w does.
 func Write(w io.Writer, doc *sheets.Document) error {
-	p := &printer{doc: doc, marks: map[string]int{}, ids: map[string]string{}, taken: map[string]bool{}}
+	p := &printer{doc: doc, marks: map[string]int{}, ids: map[string]string{}, taken: map[string]bool{"now": true, "sheets": true}}
 	for i, d := range doc.Dishes {
 		p.marks[d.Letter] = i
 	}
+	p.year = yearOf(doc.When)
 	for i := range doc.Sheets {
 		p.slugs = append(p.slugs, p.slug(doc.Sheets[i].ID))
 	}
@@ -52,6 +53,7 @@ type printer struct {
 	count int  // things that needed an id
 	deep  bool // a heading was seen in this sheet
 	title string
+	year  int // of the serving; 0 when there is no date
 }
 
 // raw writes markup of ours.

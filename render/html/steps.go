@@ -59,7 +59,7 @@ func (p *printer) step(s *sheets.Step) {
 		p.raw("<p class=\"when\">%s</p>\n", esc(s.When))
 	}
 	p.say(s.Runs)
-	p.facts("margin", s.Margin)
+	p.margin(s.Margin)
 	if len(s.Moments) > 0 {
 		p.raw("<ul class=\"moments\">\n")
 		for _, m := range s.Moments {
@@ -68,7 +68,7 @@ func (p *printer) step(s *sheets.Step) {
 				p.raw("<p class=\"at\">%s</p>\n", esc(m.At))
 			}
 			p.say(m.Runs)
-			p.facts("margin", m.Margin)
+			p.margin(m.Margin)
 			p.raw("</li>\n")
 		}
 		p.raw("</ul>\n")

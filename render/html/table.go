@@ -26,9 +26,9 @@ func (p *printer) table(b *sheets.Table) {
 	if len(cols) == 0 {
 		return
 	}
-	head := -1 // the column that names the row
+	head := -1 // the column that names the row: the first of words that is not narrow
 	for i, c := range cols {
-		if c.Kind == sheets.TextColumn && (head < 0 || c.Weight > cols[head].Weight) {
+		if c.Kind == sheets.TextColumn && (head < 0 || cols[head].Weight == 0 && c.Weight > 0) {
 			head = i
 		}
 	}
@@ -56,7 +56,15 @@ func (p *printer) table(b *sheets.Table) {
 		if len(g.Rows) == 0 && g.Title == "" && g.Note == "" {
 			continue
 		}
-		p.raw("<tbody>\n")
+		day := p.day(g.Title)
+		if day == "" {
+			day = p.day(g.Note)
+		}
+		if day != "" {
+			p.raw("<tbody data-day=\"%s\">\n", day)
+		} else {
+			p.raw("<tbody>\n")
+		}
 		if g.Title != "" || g.Note != "" {
 			p.raw("<tr class=\"group\"><th scope=\"rowgroup\" colspan=\"%d\">", len(cols))
 			p.raw("<span class=\"name\">%s</span>", esc(orBlank(g.Title)))
@@ -66,7 +74,7 @@ func (p *printer) table(b *sheets.Table) {
 			p.raw("</th></tr>\n")
 		}
 		for _, r := range g.Rows {
-			p.row(cols, r, head)
+			p.row(cols, r, head, day != "")
 		}
 		p.raw("</tbody>\n")
 	}
@@ -100,12 +108,17 @@ func kindClass(c sheets.Column, head bool) string {
 	return fmt.Sprintf(" class=\"%s\"", name)
 }
 
-func (p *printer) row(cols []sheets.Column, r sheets.Row, head int) {
+func (p *printer) row(cols []sheets.Column, r sheets.Row, head int, dated bool) {
+	p.raw("<tr")
 	if r.Strong {
-		p.raw("<tr class=\"strong\">")
-	} else {
-		p.raw("<tr>")
+		p.raw(" class=\"strong\"")
 	}
+	if dated && len(r.Cells) > 0 && cols[0].Kind == sheets.ClockColumn {
+		if at := minuteOf(plain(r.Cells[0].Runs)); at >= 0 {
+			p.raw(" data-at=\"%d\"", at)
+		}
+	}
+	p.raw(">")
 	for i, c := range cols {
 		var cell sheets.Cell
 		if i < len(r.Cells) {

@@ -1,0 +1,174 @@
+
+(function () {
+  "use strict";
+  var revision = location.pathname + " " + (document.body.getAttribute("data-rev") || "");
+  function load(name) {
+    try { return JSON.parse(localStorage.getItem(name + " " + revision)) || {}; } catch (e) { return {}; }
+  }
+  function keep(name, what) {
+    try { localStorage.setItem(name + " " + revision, JSON.stringify(what)); } catch (e) { /* not kept, still there */ }
+  }
+  function make(tag, cls, text) {
+    var n = document.createElement(tag);
+    if (cls) { n.className = cls; }
+    if (text) { n.textContent = text; }
+    return n;
+  }
+
+  // Ticks.
+  var ticks = load("ticks");
+  document.querySelectorAll("input[type=checkbox]").forEach(function (box) {
+    box.checked = ticks[box.id] === 1;
+    box.addEventListener("change", function () {
+      if (box.checked) { ticks[box.id] = 1; } else { delete ticks[box.id]; }
+      keep("ticks", ticks);
+    });
+  });
+
+  // Timers: a step's minutes become a button. When each ends is kept, so that
+  // a page that is closed by mistake goes on where it was.
+  var ends = load("timers"), timers = {}, rung = {};
+  var bar = make("section", "timers"), list = make("ul"), told = make("p", "vh");
+  bar.setAttribute("aria-label", "Timers");
+  bar.hidden = true;
+  told.setAttribute("role", "status");
+  bar.appendChild(list);
+  document.body.appendChild(bar);
+  document.body.appendChild(told);
+
+  function left(ms) {
+    var s = Math.max(0, Math.ceil(ms / 1000)), h = Math.floor(s / 3600), m = Math.floor(s / 60) % 60;
+    s = s % 60;
+    return (h ? h + ":" + (m < 10 ? "0" : "") : "") + m + ":" + (s < 10 ? "0" : "") + s;
+  }
+  var sound = null;
+  function ring() {
+    if (navigator.vibrate) { navigator.vibrate([300, 150, 300]); }
+    try {
+      var o = sound.createOscillator(), g = sound.createGain();
+      g.gain.value = 0.2;
+      o.frequency.value = 880;
+      o.connect(g);
+      g.connect(sound.destination);
+      o.start();
+      o.stop(sound.currentTime + 0.5);
+    } catch (e) { /* no sound: it is written too */ }
+  }
+  function stop(id) {
+    delete ends[id];
+    delete rung[id];
+    keep("timers", ends);
+    draw();
+  }
+  function start(id) {
+    try { sound = sound || new AudioContext(); } catch (e) { /* no sound */ }
+    ends[id] = Date.now() + timers[id].minutes * 60000;
+    keep("timers", ends);
+    draw();
+  }
+  function draw() {
+    var any = false;
+    Object.keys(timers).forEach(function (id) {
+      var t = timers[id], runs = id in ends, ms = runs ? ends[id] - Date.now() : 0;
+      t.button.setAttribute("aria-pressed", runs ? "true" : "false");
+      t.clock.textContent = runs ? (ms > 0 ? left(ms) : "time is up") : "";
+      if (runs && !t.item) {
+        t.item = make("li");
+        t.off = make("button", "timer");
+        t.off.type = "button";
+        t.off.appendChild(make("span", "vh", "Stop the timer: "));
+        t.off.appendChild(make("span", "", t.name + " "));
+        t.face = t.off.appendChild(make("b"));
+        t.off.addEventListener("click", function () { stop(id); t.button.focus(); });
+        t.item.appendChild(t.off);
+      }
+      if (runs) {
+        any = true;
+        if (!t.item.parentNode) { list.appendChild(t.item); }
+        t.face.textContent = ms > 0 ? left(ms) : "time is up";
+        t.off.classList.toggle("up", ms <= 0);
+        if (ms <= 0 && (rung[id] || 0) < 5) {
+          if (!rung[id]) { told.textContent = "Time is up: " + t.name; }
+          rung[id] = (rung[id] || 0) + 1;
+          ring();
+        }
+      } else if (t.item && t.item.parentNode) {
+        list.removeChild(t.item);
+      }
+    });
+    bar.hidden = !any;
+    document.body.classList.toggle("timing", any);
+  }
+  document.querySelectorAll(".margin li[data-min]").forEach(function (li, n) {
+    var id = "m" + n, button = make("button", "timer"), clock = make("b");
+    var step = li.closest(".step"), sheet = li.closest(".sheet");
+    var mark = sheet && sheet.querySelector("h2 .mark b"), no = step && step.querySelector(".no");
+    var name = (mark ? mark.textContent : "") + (no ? no.textContent : "");
+    button.type = "button";
+    button.appendChild(make("span", "vh", "Timer: "));
+    button.appendChild(make("span", "", li.textContent));
+    button.appendChild(clock);
+    li.textContent = "";
+    li.appendChild(button);
+    timers[id] = { minutes: Number(li.getAttribute("data-min")), button: button, clock: clock, name: (name + " " + button.children[1].textContent).trim() };
+    button.addEventListener("click", function () { if (id in ends) { stop(id); } else { start(id); } });
+  });
+  Object.keys(ends).forEach(function (id) { if (!timers[id]) { delete ends[id]; } });
+
+  // Now: a line through the chart, and the line of the run sheet that is on.
+  var link = null;
+  function minutesInto(day) {
+    var d = day.split("-");
+    return (Date.now() - new Date(+d[0], +d[1] - 1, +d[2]).getTime()) / 60000;
+  }
+  function now() {
+    var clock = new Date().toTimeString().slice(0, 5), any = null;
+    document.querySelectorAll("svg.chart[data-day]").forEach(function (svg) {
+      var m = minutesInto(svg.dataset.day), from = +svg.dataset.from, to = +svg.dataset.to;
+      var line = svg.querySelector(".now");
+      if (m < from || m > to) {
+        if (line) { line.remove(); }
+        return;
+      }
+      if (!line) {
+        line = document.createElementNS("http://www.w3.org/2000/svg", "path");
+        line.setAttribute("class", "now");
+        svg.appendChild(line);
+      }
+      var x = +svg.dataset.left + (m - from) / (to - from) * (svg.dataset.right - svg.dataset.left);
+      x = x.toFixed(1);
+      line.setAttribute("d", "M" + x + " 16V" + svg.getAttribute("height") + "M" + x + " 16l-6 -9h12z");
+    });
+    document.querySelectorAll("table").forEach(function (table) {
+      table.querySelectorAll("tbody[data-day]").forEach(function (body) {
+        var m = minutesInto(body.dataset.day), on = null;
+        body.querySelectorAll("tr[data-at]").forEach(function (row) {
+          row.classList.remove("now");
+          row.removeAttribute("aria-current");
+          if (m >= 0 && m < 1440 && +row.dataset.at <= m) { on = row; }
+        });
+        if (on) {
+          on.classList.add("now");
+          on.setAttribute("aria-current", "time");
+          any = any || on;
+        }
+      });
+    });
+    var nav = document.querySelector("nav.sheets ul");
+    if (any && nav && !link) {
+      link = make("li");
+      var a = link.appendChild(make("a", "", "Now"));
+      a.href = "#now";
+      nav.insertBefore(link, nav.firstChild);
+    }
+    if (link) { link.firstChild.textContent = "Now " + clock; link.hidden = !any; }
+    var old = document.getElementById("now");
+    if (old && old !== any) { old.removeAttribute("id"); }
+    if (any) { any.id = "now"; }
+  }
+  draw();
+  now();
+  setInterval(draw, 1000);
+  setInterval(now, 15000);
+  document.addEventListener("visibilitychange", function () { draw(); now(); });
+})();
