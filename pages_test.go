@@ -1,0 +1,99 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/page"
+)
+
+// The words of the first page of each kind of sheet, where they stand and how
+// large they are, so that a change of the layout is seen in review.
+// `go test . -update` writes them anew.
+func TestWhereWordsStand(t *testing.T) {
+	tree, err := load.Path("examples/harvest-lunch")
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+	require.Len(t, r.Documents, 1)
+	doc := r.Documents[0]
+	book := page.Lay(doc, page.Options{})
+	seen := map[sheets.Kind]bool{}
+	for _, start := range book.Sheets {
+		p := book.Pages[start.Page]
+		kind := doc.Sheets[p.Sheet].Kind
+		if seen[kind] {
+			continue
+		}
+		seen[kind] = true
+		got := strings.ReplaceAll(positions(p), doc.Revision, "······")
+		got = strings.ReplaceAll(got, fmt.Sprintf("of %d", len(book.Pages)), "of all")
+		name := filepath.Join("testdata", "pages", string(kind)+".txt")
+		if *update {
+			require.NoError(t, os.MkdirAll(filepath.Dir(name), 0o755))
+			require.NoError(t, os.WriteFile(name, []byte(got), 0o644))
+			continue
+		}
+		want, err := os.ReadFile(name)
+		require.NoError(t, err)
+		require.Equal(t, string(want), got, "%s: look at the page, then run go test . -update", name)
+	}
+	require.Len(t, seen, len(sheets.Kinds()))
+}
+
+// positions writes a line for every base line of a page: its distance from the
+// top, then each run with the distance from the left and its size, in points.
+func positions(p *page.Page) string {
+	rows := map[int][]*draw.Text{}
+	var order []int
+	for _, o := range p.Ops {
+		if w, ok := o.(*draw.Text); ok && w.Str != "" {
+			y := int(math.Round(w.Y))
+			if rows[y] == nil {
+				order = append(order, y)
+			}
+			rows[y] = append(rows[y], w)
+		}
+	}
+	slices.Sort(order)
+	var b strings.Builder
+	fmt.Fprintf(&b, "paper %.0f by %.0f\n", p.W, p.H)
+	for _, y := range order {
+		row := rows[y]
+		slices.SortStableFunc(row, func(a, c *draw.Text) int { return cmp.Compare(a.X, c.X) })
+		fmt.Fprintf(&b, "%d", y)
+		for _, w := range row {
+			fmt.Fprintf(&b, " | %.0f %.4g %s", w.X, w.Size, strings.ReplaceAll(w.Str, "\u00a0", " "))
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// The gallery of the README: few, small, and there.
+func TestGallery(t *testing.T) {
+	pictures, err := filepath.Glob("examples/gallery/*.png")
+	require.NoError(t, err)
+	require.NotEmpty(t, pictures, ".ci/gallery makes them")
+	require.LessOrEqual(t, len(pictures), 4)
+	script, err := os.ReadFile(".ci/gallery")
+	require.NoError(t, err)
+	for _, name := range pictures {
+		info, err := os.Stat(name)
+		require.NoError(t, err)
+		require.Less(t, info.Size(), int64(120<<10), name)
+		require.Contains(t, string(script), strings.TrimSuffix(filepath.Base(name), ".png"), "the script makes every picture")
+	}
+}
