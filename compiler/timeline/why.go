@@ -105,6 +105,9 @@ func (j *Job) where() (out []string) {
 	case j.Rings > 1:
 		out = append(out, strings.TrimSpace(fmt.Sprintf("%d rings %s", j.Rings, j.level())))
 	}
+	if j.Step != nil && j.Step.Step.Grill {
+		out = append(out, strings.TrimSpace("grill "+j.level()))
+	}
 	if j.Vessel != "" {
 		out = append(out, j.Vessel)
 	}
