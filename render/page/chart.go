@@ -112,7 +112,7 @@ func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*p
 
 // barKey shows what each kind of bar stands for.
 func (t *typesetter) barKey(b *sheets.Chart, w float64) []*piece {
-	p := &piece{before: 6, glue: firm}
+	p := &piece{before: 6, glue: weak}
 	size := t.sz.small
 	x, y := 0.0, 0.0
 	for _, k := range chart.Key(b) {

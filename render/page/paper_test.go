@@ -110,3 +110,17 @@ func TestLightBarsDiffer(t *testing.T) {
 	require.False(t, p.Ops[3].(*draw.Rect).Fill, "the ground of a flag is open")
 	require.False(t, p.Ops[4].(*draw.Text).White)
 }
+
+// Where a chart needs a page for itself, its title and both keys share the one
+// before it.
+func TestTheKeyOfBarsStaysWithTheTitle(t *testing.T) {
+	doc := fixture.Supper()
+	for _, opt := range allOptions {
+		if opt.Paper.Card {
+			continue
+		}
+		b := Lay(doc, opt)
+		first := b.Pages[b.Sheets[1].Page]
+		find(t, first, "hands at work")
+	}
+}

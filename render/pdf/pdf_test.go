@@ -179,8 +179,12 @@ func BenchmarkFiftySheets(b *testing.B) {
 
 func TestHostileTextStaysInsideTheMargins(t *testing.T) {
 	for _, s := range []string{strings.Repeat("x", 900), strings.Repeat("word ", 200), "👩‍🍳\x00\xff", strings.Repeat("½ ", 90)} {
-		for _, large := range []bool{false, true} {
-			for n, p := range page.Lay(poisoned(s), pdf.Options{Large: large}).Pages {
+		options := []pdf.Options{{Large: true}, {Light: true}}
+		for _, p := range page.Papers() {
+			options = append(options, pdf.Options{Paper: p})
+		}
+		for _, opt := range options {
+			for n, p := range page.Lay(poisoned(s), opt).Pages {
 				for _, o := range p.Ops {
 					w, ok := o.(*draw.Text)
 					if !ok {
@@ -188,7 +192,7 @@ func TestHostileTextStaysInsideTheMargins(t *testing.T) {
 					}
 					top, bottom := w.Span()
 					inside := w.X >= p.Area.X-1 && w.X+w.W <= p.Area.X+p.Area.W+1 && top >= p.Area.Y-1 && bottom <= p.Area.Y+p.Area.H+1
-					require.True(t, inside, "%.20q large=%v page %d: %+v in %+v", s, large, n+1, *w, p.Area)
+					require.True(t, inside, "%.20q %+v page %d: %+v in %+v", s, opt, n+1, *w, p.Area)
 				}
 			}
 		}
