@@ -379,3 +379,15 @@ func TestMadeWhenItLeftTheHeat(t *testing.T) {
 	clock := fmt.Sprintf("%02d:%02d", out/60, out%60)
 	require.Contains(t, lamb, "| made Sat 18 Sep "+clock+" | use by Sun 19 Sep "+clock, "a paused dish too keeps from when it left the oven")
 }
+
+// What a step gives is printed in the unit it was written in.
+func TestByProductsKeepTheirUnit(t *testing.T) {
+	tree, err := load.Path("../examples/evening-class")
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, compiler.Options{})
+	var margins string
+	for _, st := range steps(sheetOf(t, r.Documents[0], sheets.Prep, "Labneh")) {
+		margins += strings.Join(st.Margin, " · ") + "\n"
+	}
+	require.Contains(t, margins, "makes 2 cups whey")
+}

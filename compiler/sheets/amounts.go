@@ -5,6 +5,7 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
@@ -22,6 +23,18 @@ func (b *builder) show(q quantity.Quantity, unit *quantity.Unit) string {
 		st.Unit = unit
 	}
 	return q.Print(st)
+}
+
+// showMade prints what a step makes or draws in the unit the step wrote.
+func (b *builder) showMade(m *demand.Making, p *resolve.Product) string {
+	st := b.style
+	if b.opt.Units == quantity.NoSystem {
+		st.System = m.Recipe.System
+		if p.Clause.Amount != nil {
+			st.Unit = firstUnit(p.Clause.Amount)
+		}
+	}
+	return p.Quantity.Scale(m.Factor).Print(st)
 }
 
 // showSupply prints an amount of a base or a by-product in the unit its maker

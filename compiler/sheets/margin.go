@@ -74,7 +74,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		case "makes", "draws":
 			text := c.Key + " "
 			if p := productOf(s, c); p != nil && p.Quantity != nil {
-				text += b.show(p.Quantity.Scale(m.Factor), firstUnit(c.Amount)) + " "
+				text += b.showMade(m, p) + " "
 				out = append(out, text+c.Name.Text)
 			}
 		case "with":

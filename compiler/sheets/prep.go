@@ -494,7 +494,7 @@ func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Mome
 		case "draws", "makes":
 			text := c.Key + " "
 			if p := productOf(sr.Step, c); p != nil && p.Quantity != nil {
-				text += b.show(p.Quantity.Scale(m.Factor), nil) + " "
+				text += b.showMade(m, p) + " "
 			}
 			out.Margin = append(out.Margin, text+c.Name.Text)
 		}
