@@ -271,9 +271,14 @@ func minutesOf(m *demand.Making, tl *timeline.Timeline, what string) (float64, b
 			return float64(j.End() - j.Start()), true
 		case j.Step != nil && strings.Contains(strings.ToLower(j.Step.Step.AST.Prose.Text), strings.ToLower(what)):
 			n := 0
-			for _, p := range j.Phases {
-				if p.Kind == resolve.Work || perSomething(j, p.Kind) {
-					n += p.End - p.Start
+			for _, o := range jobs(tl, m) { // its loads are jobs of their own
+				if o != j && (j.Load == 0 || o.Step != j.Step) {
+					continue
+				}
+				for _, p := range o.Phases {
+					if p.Kind == resolve.Work || perSomething(o, p.Kind) {
+						n += p.End - p.Start
+					}
 				}
 			}
 			if n > 0 && hasPer(j) {

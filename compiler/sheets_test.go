@@ -285,7 +285,7 @@ dish Rolls
   serve warm, within 1 h
 `, compiler.Options{})
 	got := strings.Join(steps(sheetOf(t, d, sheets.Prep, "Rolls"))[0].Margin, " · ")
-	require.Contains(t, got, "2 equal loads · work 2 min a load · leave 14 min a load")
+	require.Contains(t, got, "2 equal loads, the next at 08:40 · work 2 min a load · leave 14 min a load")
 }
 
 // A person can follow one number from plate to basket, and no printed figure

@@ -62,7 +62,7 @@ func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
 	b.head()
 	if tl != nil {
 		for _, j := range tl.Jobs {
-			if j.Step != nil {
+			if j.Step != nil && j.Load < 2 { // of several loads, the first
 				b.jobs[jobKey{j.Making, j.Step.Step}] = j
 			}
 		}

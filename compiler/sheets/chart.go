@@ -295,7 +295,7 @@ func (b *builder) run() *Sheet {
 		}
 		what := j.Title
 		if j.Step != nil {
-			what = j.Step.Step.Line
+			what = stepLine(j)
 		}
 		if j.Critical {
 			until = timeline.ChainMark + " " + until

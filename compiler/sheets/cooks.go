@@ -54,7 +54,7 @@ func (b *builder) cookSheets() *Sheet {
 			if j.Making != nil {
 				mark, link, dish = b.mark(j.Making), b.linkTo(j.Making), j.Making.Recipe.Name
 				if j.Step != nil {
-					what = j.Step.Step.Line
+					what = stepLine(j)
 				}
 			}
 			events = append(events, event{j.Start(), Row{Cells: []Cell{
@@ -93,6 +93,9 @@ func (b *builder) touches(j *timeline.Job) (out []touch) {
 		return nil
 	}
 	for _, t := range j.Touches {
+		if t.Swap { // the job's own line says it
+			continue
+		}
 		what := t.Text
 		if what == "" {
 			what = "See to it: " + lowerFirst(j.Step.Step.Title)
@@ -190,7 +193,7 @@ func (b *builder) ovenDoor() *Sheet {
 			events = append(events, event{in, 1, Row{Cells: []Cell{
 				say(b.clock(in)), say(b.onDayFrom(in, j.End())),
 				{Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
-				{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(j.Step.Step.Line)},
+				{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(stepLine(j))},
 				say(heat), say(vessel),
 				{},
 			}}})
@@ -210,4 +213,12 @@ func (b *builder) ovenDoor() *Sheet {
 		return nil
 	}
 	return &Sheet{ID: b.id("oven-door"), Kind: OvenDoor, Title: "Oven door", Facts: []string{"hang it where the oven is opened"}, Blocks: []Block{t}}
+}
+
+// stepLine is what a step says, with the load of it that is meant.
+func stepLine(j *timeline.Job) string {
+	if load := j.LoadText(); load != "" {
+		return strings.TrimSuffix(j.Step.Step.Line, ".") + ": " + load
+	}
+	return j.Step.Step.Line
 }

@@ -157,7 +157,7 @@ func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
 			if sp.Fixed != nil {
 				length = sp.Fixed.String() + " and " + length
 			}
-			if loads := fmt.Sprintf("%d equal loads", j.Loads); !slices.Contains(out, loads) {
+			if loads := b.loads(j); !slices.Contains(out, loads) {
 				out = append(out, loads)
 			}
 		case j != nil && i < len(j.Phases) && j.Phases[i].Kind == sp.Kind && sp.Every == nil:
@@ -185,6 +185,27 @@ func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
 		out = append(out, text)
 	}
 	return out
+}
+
+// mostTimes is how many further loads have their times printed beside the step.
+const mostTimes = 4
+
+// loads says how many equal loads there are, and when those after the first
+// are begun, where they are planned one by one.
+func (b *builder) loads(first *timeline.Job) string {
+	text := fmt.Sprintf("%d equal loads", first.Loads)
+	var at []string
+	for _, j := range b.line.Jobs {
+		if j.Load > 1 && j.Making == first.Making && j.Step == first.Step {
+			at = append(at, b.clock(j.Start()))
+		}
+	}
+	if n := len(at); n == 0 || n > mostTimes {
+		return text
+	} else if n > 1 {
+		at = []string{strings.Join(at[:n-1], ", ") + " and " + at[n-1]}
+	}
+	return text + ", the next at " + at[0]
 }
 
 // spanText writes "35 to 40 min".

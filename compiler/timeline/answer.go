@@ -94,7 +94,7 @@ func (r *result) place(j *job) {
 		}
 	}
 	for _, l := range r.draft.links {
-		if l.to.job == j && l.why != allOf && l.why != near && l.why != vesselFree && l.from.job.Kind != "" && r.counts(l) && !slices.Contains(j.After, &l.from.job.Job) {
+		if l.to.job == j && l.why != allOf && l.why != near && l.why != vesselFree && l.from.job.Kind != "" && r.counts(l) && (l.why != nextLoad || r.start(l.from.job)+l.from.job.length <= r.start(j)) && !slices.Contains(j.After, &l.from.job.Job) {
 			j.After = append(j.After, &l.from.job.Job)
 		}
 	}
@@ -135,6 +135,9 @@ func (r *result) people(j *job) {
 	}
 	for i := range j.Touches {
 		j.Touches[i].Cooks = by(j.Touches[i].Start, cookRole)
+		if j.Touches[i].Swap {
+			add(j.Touches[i].Cooks)
+		}
 	}
 }
 
@@ -170,6 +173,15 @@ func (r *result) stretch() {
 			}
 		}
 		j.Waits = max(0, at-last.End)
+	}
+	for _, mk := range r.draft.makings { // what is done first waits for the last load, and then with it
+		for _, s := range mk.steps {
+			for _, j := range r.draft.loadsOf(mk, s) {
+				if j != s && r.on(j) {
+					j.Waits = max(0, s.End()+s.Waits-j.End())
+				}
+			}
+		}
 	}
 }
 
@@ -341,7 +353,9 @@ func (r *result) number() {
 		for _, j := range mk.steps {
 			if r.on(j) {
 				n++
-				j.Number = n
+				for _, load := range r.draft.loadsOf(mk, j) {
+					load.Number = n
+				}
 			}
 		}
 	}

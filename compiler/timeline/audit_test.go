@@ -65,7 +65,7 @@ func (a *auditor) shapes() {
 				a.say("%s: phases do not touch", j.Title)
 			}
 		}
-		if j.Step == nil {
+		if j.Step == nil || j.Load > 0 { // loads are checked together
 			continue
 		}
 		written := 0
@@ -254,12 +254,54 @@ func (a *auditor) heated(o resolve.Oven, j *Job, from Minute) {
 // jobsOf lists the step jobs of a making in the order of its steps.
 func (a *auditor) jobsOf(m *demand.Making) (out []*Job) {
 	for _, j := range a.line.Jobs {
-		if j.Making == m && j.Kind == StepJob {
+		if j.Making == m && j.Kind == StepJob && j.Load == 0 {
 			out = append(out, j)
+		}
+		if j.Making == m && j.Load == 1 {
+			out = append(out, a.together(j))
 		}
 	}
 	slices.SortFunc(out, func(a, b *Job) int { return a.Step.Step.Index - b.Step.Step.Index })
 	return out
+}
+
+// together checks the loads of a step, and makes one job of them, from the
+// beginning of the first to the end of the last: every load is there, has its
+// own time to the full, and comes in its turn and soon after the one before.
+func (a *auditor) together(first *Job) *Job {
+	loads := make([]*Job, first.Loads)
+	for _, j := range a.line.Jobs {
+		if j.Making == first.Making && j.Step == first.Step {
+			loads[j.Load-1] = j
+		}
+	}
+	whole := *first
+	whole.Title = first.Step.Step.Title
+	whole.Phases = nil
+	for i, j := range loads {
+		if j == nil {
+			a.say("%s: load %d is missing", whole.Title, i+1)
+			return first
+		}
+		each := 0
+		for _, sp := range j.Step.Step.Phases {
+			if sp.Per != nil && sp.Each.Load {
+				each += int((sp.Per.High + time.Minute - 1) / time.Minute)
+			}
+		}
+		if j.End()-j.Start() < each {
+			a.say("%s: %d min, written %d", j.Title, j.End()-j.Start(), each)
+		}
+		if i > 0 && len(j.Cooks) == 0 {
+			a.say("%s: nobody puts it in", j.Title)
+		}
+		if i > 0 && (j.End() < loads[i-1].End() || j.Start() > loads[i-1].End()+30) {
+			a.say("%s does not come in its turn", j.Title)
+		}
+		whole.Phases = append(whole.Phases, j.Phases...)
+	}
+	whole.Phases[0].Start, whole.Phases[len(whole.Phases)-1].End = first.Start(), loads[len(loads)-1].End()
+	return &whole
 }
 
 func (a *auditor) hotStep(s *resolve.Step) bool { return len(s.Heats) > 0 || s.Rings > 0 || s.Grill }

@@ -73,7 +73,8 @@ const (
 type job struct {
 	Job
 	block   *block
-	offset  int // minutes from the start of its block
+	head    *job // of the last of several loads: the first; else nil
+	offset  int  // minutes from the start of its block
 	length  int
 	workEnd int // when its work ends, from its start
 	mk      *making
@@ -106,7 +107,16 @@ type moment struct {
 	at  int
 }
 
-func (j *job) begin() moment { return moment{j, 0} }
+// first is the job itself, or the first load of a step that goes in several:
+// the making knows such a step by its last load, which ends when the step ends.
+func (j *job) first() *job {
+	if j.head != nil {
+		return j.head
+	}
+	return j
+}
+
+func (j *job) begin() moment { return moment{j.first(), 0} }
 func (j *job) end() moment   { return moment{j, j.length} }
 
 // link says that to comes at least gap and at most max minutes after from.
@@ -135,6 +145,7 @@ const (
 	forTask
 	vesselFree
 	near // both draw on one base
+	nextLoad
 )
 
 // followed notes that something follows a job, and when.

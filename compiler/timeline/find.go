@@ -64,7 +64,11 @@ func (t *Timeline) Find(text string) (*Job, error) {
 func (t *Timeline) StepNames() (out [][2]string) {
 	for _, j := range t.Jobs {
 		if j.Number > 0 {
-			out = append(out, [2]string{j.mark(), j.line() + ", " + j.Making.Recipe.Name})
+			name := j.mark()
+			if j.Load > 1 {
+				name += fmt.Sprintf(" load %d", j.Load)
+			}
+			out = append(out, [2]string{name, j.line() + ", " + j.Making.Recipe.Name})
 		}
 	}
 	slices.SortFunc(out, func(a, b [2]string) int {
@@ -76,6 +80,12 @@ func (t *Timeline) StepNames() (out [][2]string) {
 // numbered reads a letter or a dish with a number. Both results are nil where
 // the words are something else.
 func (t *Timeline) numbered(words []string) (*Job, error) {
+	load := 0
+	for n := len(words) - 1; n > 0 && load == 0; n-- { // "B3 load 2", "B3, load 2 of 3"
+		if k, err := strconv.Atoi(words[n]); err == nil && words[n-1] == "load" && n > 1 {
+			load, words = k, words[:n-1]
+		}
+	}
 	last := words[len(words)-1]
 	cut := strings.IndexFunc(last, unicode.IsDigit)
 	if cut < 0 {
@@ -95,7 +105,7 @@ func (t *Timeline) numbered(words []string) (*Job, error) {
 	var of []*Job
 	for _, j := range t.Jobs {
 		if j.Number > 0 && j.calledBy(dish) {
-			if j.Number == n {
+			if j.Number == n && (load == j.Load || load == 0 && j.Load == 1) {
 				return j, nil
 			}
 			of = append(of, j)
@@ -107,6 +117,12 @@ func (t *Timeline) numbered(words []string) (*Job, error) {
 	most := 0
 	for _, j := range of {
 		most = max(most, j.Number)
+		if j.Number == n {
+			if j.Load == 0 {
+				return nil, fmt.Errorf("%s is done in one go, not in loads", j.mark())
+			}
+			return nil, fmt.Errorf("%s has %s, so there is no load %d of it", j.mark(), counted(j.Loads, "load", "loads"), load)
+		}
 	}
 	return nil, fmt.Errorf("%s has %s, so there is no step %d in it", of[0].Making.Recipe.Name, counted(most, "step", "steps"), n)
 }
@@ -198,6 +214,9 @@ func choices(jobs []*Job) string {
 // line is what a job is, at more length than its title.
 func (j *Job) line() string {
 	if j.Step != nil && j.Step.Step.Line != "" {
+		if j.Load > 0 {
+			return j.Step.Step.Line + " (" + j.LoadText() + ")"
+		}
 		return j.Step.Step.Line
 	}
 	return j.say()

@@ -31,6 +31,7 @@ type key struct {
 	making *demand.Making
 	step   *resolve.Step
 	line   *resolve.Line
+	load   int
 	title  string // of a task or course
 }
 
@@ -39,7 +40,7 @@ func (j *job) key() key {
 	case j.mk == nil:
 		return key{kind: j.Kind, title: j.Title}
 	case j.Step != nil:
-		return key{kind: j.Kind, making: j.mk.m, step: j.Step.Step}
+		return key{kind: j.Kind, making: j.mk.m, step: j.Step.Step, load: j.Load}
 	}
 	return key{kind: j.Kind, making: j.mk.m, line: j.Line.Line}
 }

@@ -84,6 +84,7 @@ type Job struct {
 	Tools   []string
 	Vessel  string
 	Loads   int  // how many times it goes round, `per load`; 0 or 1: once
+	Load    int  // which of its loads this is, from 1; 0 when all of them are one job
 	Assumed bool // no time was written: 5 minutes are allowed for
 	About   bool // a time in it is a guess of the writer's
 	Slack   int  // minutes it could start later by without making anything late, at most a day
@@ -128,6 +129,7 @@ type Touch struct {
 	Start, End Minute
 	Text       string   // the writer's words; empty for the repeated ones
 	Cooks      []string // empty where the step is left too long to ask for anyone
+	Swap       bool     // the load goes in, and what was in comes out
 }
 
 // Heat is a spell in which an oven is kept at a temperature.

@@ -96,6 +96,9 @@ func (t *Timeline) doing(cook string, at Minute) string {
 		}
 		for _, p := range j.Touches {
 			what := "sees to " + j.said()
+			if p.Swap {
+				what = j.said()
+			}
 			if p.Text != "" {
 				what = fmt.Sprintf("%s: %s", j.said(), p.Text)
 			}

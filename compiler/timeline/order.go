@@ -270,7 +270,7 @@ func (mk *making) keepWarm() {
 // takesProduct links a step to the maker of one of its own block's products.
 func (d *draft) takesProduct(mk *making, b, j *job, p *resolve.Product) {
 	for _, l := range d.links {
-		if l.from.job == b && l.to.job == j && l.why != strandOf {
+		if l.from.job == b && l.to.job == j.first() && l.why != strandOf {
 			return // it waits for that step already
 		}
 	}

@@ -1,6 +1,7 @@
 package timeline
 
 import (
+	"fmt"
 	"slices"
 
 	"tamis/compiler/plan"
@@ -25,29 +26,40 @@ func (d *draft) addSteps(mk *making) {
 	}
 	for _, sr := range mk.m.Reading.Steps {
 		if ok, when := mk.present(sr.Step); ok {
-			j := d.stepJob(mk, sr)
-			j.when = when
-			uses, roles := d.stepUses(mk, j)
-			d.activity(j, uses, roles)
-			mk.steps = append(mk.steps, j)
-			d.jobs = append(d.jobs, j)
+			loads := d.stepJobs(mk, sr)
+			for _, j := range loads {
+				j.when = when
+				uses, roles := d.stepUses(mk, j)
+				d.activity(j, uses, roles)
+				d.jobs = append(d.jobs, j)
+			}
+			d.inTurn(loads)
+			mk.steps = append(mk.steps, loads[len(loads)-1])
 		}
 	}
 }
 
-// stepJob works out the phases of a step, at times counted from its start.
-func (d *draft) stepJob(mk *making, sr *resolve.StepReading) *job {
+// stepJob works out the phases of a step, or of one load of it, at times
+// counted from its start. Load is 0 for all of the loads in one.
+func (d *draft) stepJob(mk *making, sr *resolve.StepReading, loads, load int) *job {
 	s := sr.Step
 	j := &job{mk: mk, place: stepSpan(s)}
 	j.Job = Job{Kind: StepJob, Making: mk.m, Step: sr, Title: s.Title, Vessel: s.Vessel, Rings: s.Rings}
 	j.hot = len(s.Heats) > 0 || s.Rings > 0 || s.Grill
-	j.Loads = d.loads(mk, sr)
+	j.Loads, j.Load = loads, load
+	if load > 0 {
+		j.Title = fmt.Sprintf("%s, load %d of %d", s.Title, load, loads)
+	}
 	for i := range s.Phases {
 		sp := &s.Phases[i]
 		if sp.Every != nil && len(s.Phases) > 1 {
 			continue // repeated attention, not a phase
 		}
-		l := spellLength(sp, quantity.Int(1), d.count(mk, sr, sp, j.Loads))
+		fixed, count := 1, d.count(mk, sr, sp, loads)
+		if load > 0 {
+			fixed, count = share(s, i, loads, load, count)
+		}
+		l := spellLength(sp, quantity.Int(int64(fixed)), count)
 		j.addPhase(sp.Kind, sp.Place, l)
 		if sp.Kind == resolve.Leave && i == len(s.Phases)-1 && !j.hot {
 			j.extra, j.open = l.extra, l.open
@@ -60,6 +72,7 @@ func (d *draft) stepJob(mk *making, sr *resolve.StepReading) *job {
 	j.lengthen(d.more(j))
 	j.workEnd = j.worked()
 	j.touches(s)
+	j.swaps()
 	return j
 }
 
@@ -299,7 +312,7 @@ func (d *draft) hereUses(mk *making, j *job, units int) (uses []plan.Use) {
 	if d.kit.here < 0 {
 		return nil
 	}
-	if j.Phases[0].Kind == resolve.Leave {
+	if j.Phases[0].Kind == resolve.Leave && j.Load < 2 {
 		uses = append(uses, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: 0, To: 1})
 	}
 	last := j.Phases[len(j.Phases)-1]

@@ -107,6 +107,9 @@ func (t *Timeline) entries() (lines []entry) {
 			t.clock(j.Start()), t.until(j), strings.Join(j.Cooks, ", "), j.mark(), j.words(),
 		}, j.Critical, j})
 		for _, touch := range j.Touches {
+			if touch.Swap { // the job's own line says it
+				continue
+			}
 			text := touch.Text
 			if text == "" {
 				text = "see to it"
@@ -214,7 +217,7 @@ func (j *Job) words() string {
 		}
 		out = append(out, "left "+spanWords(p.End-p.Start)+place)
 	}
-	if j.Loads > 1 {
+	if j.Loads > 1 && j.Load == 0 {
 		out = append(out, fmt.Sprintf("%d loads", j.Loads))
 	}
 	if j.Assumed {

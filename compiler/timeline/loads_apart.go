@@ -1,0 +1,119 @@
+package timeline
+
+import (
+	"fmt"
+	"slices"
+
+	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
+	"tamis/lang/quantity"
+)
+
+const (
+	// mostApart is how many loads are planned one by one. More of them go round
+	// without a clock of their own.
+	mostApart = 12
+	// loadsApart is how long the next load may wait once the one before is out,
+	// in minutes, while something else has the oven: common practice, no source.
+	loadsApart = 30
+	// swapMinutes is how long it takes to put in a load that has no work of its
+	// own: common practice, no source.
+	swapMinutes = 1
+)
+
+// stepJobs makes the job of a step, or one for each load of it: while a load is
+// left, the hands are free, the next may go into another oven, and something
+// else may go in between.
+func (d *draft) stepJobs(mk *making, sr *resolve.StepReading) (out []*job) {
+	n := d.loads(mk, sr)
+	if n < 2 || n > mostApart || !apart(sr.Step) {
+		return []*job{d.stepJob(mk, sr, n, 0)}
+	}
+	for load := range n {
+		out = append(out, d.stepJob(mk, sr, n, load+1))
+	}
+	out[n-1].head = out[0]
+	return out
+}
+
+// apart tells whether the loads of a step are jobs of their own: when each is
+// left for a time, and nothing is done to all of them in between. A step that
+// keeps the hands from the first load to the last is one job.
+func apart(s *resolve.Step) bool {
+	first, last, left := -1, -1, false
+	for i, sp := range s.Phases {
+		if sp.Per != nil && sp.Each.Load {
+			if first < 0 {
+				first = i
+			}
+			last, left = i, left || sp.Kind == resolve.Leave
+		}
+	}
+	return left && !slices.ContainsFunc(s.Phases[first:last+1], func(sp resolve.Spell) bool { return sp.Every == nil && (sp.Per == nil || !sp.Each.Load) })
+}
+
+// share says how much of phase i belongs to one load: how many times its fixed
+// part, and how many times its growing part, of which there are count in all.
+// What is done once is done with the first load, or with the last when it comes
+// after the loads.
+func share(s *resolve.Step, i, loads, load int, count quantity.Number) (fixed int, growing quantity.Number) {
+	byLoad := func(sp resolve.Spell) bool { return sp.Per != nil && sp.Each.Load }
+	with := 1
+	if i > slices.IndexFunc(s.Phases, byLoad) && !byLoad(s.Phases[i]) {
+		with = loads
+	}
+	if load == with {
+		fixed = 1
+	}
+	switch {
+	case byLoad(s.Phases[i]):
+		return fixed, quantity.Int(1)
+	case fixed == 1:
+		return 1, count
+	}
+	return 0, quantity.Int(0)
+}
+
+// swaps gives a load that goes in without any work of its own a hand at its
+// beginning. Someone sees to the first load when the step is begun.
+func (j *job) swaps() {
+	if j.Load > 1 && j.Phases[0].Kind == resolve.Leave {
+		j.Touches = append([]Touch{{End: min(swapMinutes, j.length), Swap: true}}, j.Touches...)
+	}
+}
+
+// inTurn puts the loads of a step in order: they end in the order in which they
+// begin, none waits long for its turn, and what is hot least of all.
+func (d *draft) inTurn(loads []*job) {
+	for i := 1; i < len(loads); i++ {
+		a, b := loads[i-1], loads[i]
+		d.link(a.begin(), moment{b, 0}, max(0, a.length-b.length), a.length+loadsApart, nextLoad)
+		if a.hot {
+			d.p.Waits = append(d.p.Waits, plan.Wait{
+				From: plan.StartOf(a.block.act), To: plan.StartOf(b.block.act), Free: ceilDiv(a.length, d.grid), Weight: waitHotMid,
+			})
+		}
+	}
+}
+
+// loadsOf are the jobs of a step that its making knows by the last of them.
+func (d *draft) loadsOf(mk *making, last *job) (out []*job) {
+	if last.head == nil {
+		return []*job{last}
+	}
+	for _, j := range d.jobs {
+		if j.mk == mk && j.Kind == StepJob && j.Step == last.Step {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// LoadText says which load of its step a job is, "load 2 of 3"; empty when it is
+// all of it.
+func (j *Job) LoadText() string {
+	if j.Load == 0 {
+		return ""
+	}
+	return fmt.Sprintf("load %d of %d", j.Load, j.Loads)
+}
