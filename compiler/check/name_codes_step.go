@@ -7,9 +7,9 @@ import "tamis/lang/diag"
 var stepNameRules = []*Rule{
 	{
 		Code: "U120", Title: "paused, and no pause", Family: Names, Severity: diag.Error,
-		What:    "A step says `if paused` or `unless paused`, and no pause stands above it.",
-		Why:     "`paused` asks about the nearest pause above.",
-		Fix:     "Write `pause up to 1 day, fridge` on a line of its own where the dish may wait.",
+		What:    "A step says `if paused` and no pause stands above it, or `if pausing` and none stands below.",
+		Why:     "`paused` asks about the nearest pause above, `pausing` about the next one below.",
+		Fix:     "Write `pause up to 1 day, fridge` on a line of its own where the dish may wait; cooling before it is `if pausing`.",
 		Bad:     yoghurt("- Stir it again. | if paused | work 1 min"),
 		At:      "7:24",
 		Good:    yoghurt("pause up to 1 day, fridge", "- Stir it again. | if paused | work 1 min"),

@@ -63,9 +63,10 @@ type work struct {
 	order  []*Making // bases, each after everything it draws on
 	state  map[*resolve.Recipe]int
 	path   []*resolve.Recipe
-	times  quantity.Number // everything is made over so often, to fit what is on hand
-	sizes  []Wanted        // portion sizes in place of the written ones
-	draws  map[*Making][]*Amount
+	times  quantity.Number       // everything is made over so often, to fit what is on hand
+	sizes  []Wanted              // portion sizes in place of the written ones
+	draws  map[*Making][]*Amount // of what a base makes
+	taps   map[*Making][]*Amount // of what the steps of a base make
 	labels map[*Making]string
 
 	circles map[string]bool
@@ -75,7 +76,7 @@ func newWork(m *resolve.Model, meal *Meal, opt Options, diags *diag.List) *work 
 	return &work{
 		circles: opt.circles,
 		model:   m, meal: meal, diags: diags, bases: map[*resolve.Recipe]*Making{},
-		state: map[*resolve.Recipe]int{}, draws: map[*Making][]*Amount{}, labels: map[*Making]string{},
+		state: map[*resolve.Recipe]int{}, draws: map[*Making][]*Amount{}, taps: map[*Making][]*Amount{}, labels: map[*Making]string{},
 	}
 }
 
@@ -177,6 +178,11 @@ func (w *work) visit(m *Making) {
 	for _, l := range m.Reading.Lines {
 		r := l.From
 		if r == nil {
+			if r = tapped(l); r == m.Recipe {
+				r = nil
+			}
+		}
+		if r == nil {
 			continue
 		}
 		if i := slices.Index(w.path, r); i >= 0 {
@@ -193,6 +199,15 @@ func (w *work) visit(m *Making) {
 			w.order = append(w.order, base)
 		}
 	}
+}
+
+// tapped is the base whose step makes what a line gathers; nil when a dish's
+// does, or none.
+func tapped(l *resolve.Line) *resolve.Recipe {
+	if l.Product != nil && l.Product.Quantity != nil && l.Product.Recipe.Base {
+		return l.Product.Recipe
+	}
+	return nil
 }
 
 func (w *work) cycle(l *resolve.Line, round []*resolve.Recipe) {
@@ -226,6 +241,9 @@ func (w *work) scale(m *Making) {
 		if base := w.bases[l.From]; l.From != nil && base != nil && base != m {
 			a.Source = base
 			w.draws[base] = append(w.draws[base], a)
+		}
+		if base := w.bases[tapped(l)]; base != nil && base != m {
+			w.taps[base] = append(w.taps[base], a)
 		}
 	}
 }

@@ -17,6 +17,7 @@ func (w *work) supply(b *Making) {
 	w.meal.Supplies = append(w.meal.Supplies, s)
 	if r.Makes == nil {
 		w.unmeasuredBase(b)
+		w.tap(b)
 		return
 	}
 	unit := r.Makes.Quantity
@@ -43,6 +44,7 @@ func (w *work) supply(b *Making) {
 	if len(s.Draws) > 0 {
 		b.Factor = s.Drawn.Value.High.Div(unit.Value.Low)
 	}
+	by := w.tap(b)
 	if r.WholeBatches {
 		b.Factor = b.Factor.Ceil()
 	}
@@ -54,6 +56,68 @@ func (w *work) supply(b *Making) {
 		s.Left = left
 	}
 	w.labels[b] = fmt.Sprintf("%s makes %s, %s wanted", r.Name, say(unit), say(s.Drawn))
+	if by != "" {
+		w.labels[b] = r.Name + " makes " + by
+	}
+}
+
+// tap makes a base over for what is drawn from its steps, where that wants more
+// of it than its own yield does: a base is made for all that draws on it,
+// wherever in its method they draw. It returns what decided, in words.
+func (w *work) tap(b *Making) (by string) {
+	if len(w.draws[b]) == 0 && len(w.taps[b]) > 0 {
+		b.Factor = quantity.Number{}
+	}
+	for _, p := range b.Recipe.Products {
+		if p.Quantity == nil || p.Quantity.Value.Low.Sign() <= 0 || !b.has(p.Step) {
+			continue
+		}
+		wanted, any := zeroLike(*p.Quantity), false
+		for _, a := range w.taps[b] {
+			if a.Line.Product != p || a.Quantity == nil {
+				continue
+			}
+			if sum, err := wanted.Add(*a.Quantity); err == nil { // another measure is reported with the by-products
+				wanted, any = sum, true
+			}
+		}
+		each, err := p.Quantity.Sub(ownShare(b, p))
+		if !any || err != nil || each.Value.Low.Sign() <= 0 {
+			continue
+		}
+		if n := wanted.Value.High.Div(each.Value.Low); b.Factor.Less(n) {
+			b.Factor = n
+			by = fmt.Sprintf("%s of %s, %s wanted", say(*p.Quantity), p.Name, say(wanted))
+		}
+	}
+	if b.Factor.IsZero() { // nothing that was drawn could be measured
+		b.Factor = quantity.Int(1)
+	}
+	return by
+}
+
+// ownShare is what a block's own steps claim of what one of them makes, at the
+// written size. A bare name claims nothing: it takes what others leave.
+func ownShare(m *Making, p *resolve.Product) quantity.Quantity {
+	claim := zeroLike(*p.Quantity)
+	for _, sr := range m.Reading.Steps {
+		for _, t := range sr.Takes {
+			if t.Product != p || t.Refers || t.Unmeasured {
+				continue
+			}
+			use := zeroLike(*p.Quantity)
+			switch {
+			case t.Amount != nil && t.Amount.Same(*p.Quantity):
+				use = *t.Amount
+			case !t.Part.IsZero():
+				use = p.Quantity.Scale(t.Part)
+			}
+			if sum, err := claim.Add(use); err == nil {
+				claim = sum
+			}
+		}
+	}
+	return claim
 }
 
 // unmeasuredBase is a base that does not say how much it makes: it is made
@@ -154,7 +218,7 @@ func keeps(k *ast.Keep) string {
 }
 
 // byProducts sets what is drawn from what steps make against what they give. A
-// by-product scales with its block and never drives it.
+// by-product scales with its block, and never drives a dish.
 func (w *work) byProducts() {
 	seen := map[*resolve.Product]*Supply{}
 	for _, m := range w.meal.Makings {

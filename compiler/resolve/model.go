@@ -189,7 +189,8 @@ type Step struct {
 type Condition struct {
 	Unless bool
 	Option *Option
-	Paused bool // the nearest pause above: number Step.Pause
+	Paused bool // a pause: the nearest above, or with `pausing` the next below
+	Pause  int  // its number; 0 for an option
 }
 
 // SpellKind tells the phases of a step apart.

@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -144,14 +145,15 @@ func (b *builder) condition(r *Recipe, s *Step, c *ast.Clause) {
 	cond := Condition{Unless: c.Key == "unless"}
 	key := b.fold(c.Name.Text)
 	switch {
-	case key == "paused":
-		if s.Pause == 0 {
-			b.diags.Errorf("U120", c.Span, "no pause stands above this step").
-				Because("`paused` asks about the nearest pause above").
-				WithHelp("write `pause up to 1 day, fridge` on a line of its own where the dish may wait")
+	case key == "paused" || key == "pausing":
+		cond.Paused, cond.Pause = true, s.Pause
+		if key == "pausing" {
+			cond.Pause++
+		}
+		if cond.Pause == 0 || cond.Pause > r.pausesWritten() {
+			b.noPause(r, s, c)
 			return
 		}
-		cond.Paused = true
 	case r.option(key) != nil:
 		cond.Option = r.option(key)
 	default:
@@ -169,6 +171,35 @@ func (b *builder) condition(r *Recipe, s *Step, c *ast.Clause) {
 		return
 	}
 	s.If = append(s.If, cond)
+}
+
+// pausesWritten is how many pauses a method has, those below a step too.
+func (r *Recipe) pausesWritten() (n int) {
+	for _, it := range r.method.Items {
+		if _, ok := it.(*ast.Pause); ok {
+			n++
+		}
+	}
+	return n
+}
+
+// noPause reports `if paused` without a pause above, or `if pausing` without
+// one below; the other word where it would be right.
+func (b *builder) noPause(r *Recipe, s *Step, c *ast.Clause) {
+	where, other, its := "above", "pausing", "below"
+	if s.Pause > 0 {
+		where, other, its = "below", "paused", "above"
+	}
+	if s.Pause == 0 && b.fold(c.Name.Text) == "pausing" {
+		where, other = "below", ""
+	}
+	d := b.diags.Errorf("U120", c.Span, "no pause stands %s this step", where).
+		Because("`paused` asks about the nearest pause above, `pausing` about the next one below")
+	if other != "" && r.pausesWritten() > 0 {
+		d.Replace(fmt.Sprintf("write `%s %s`: the pause %s is meant", c.Key, other, its), r.pausesWritten() == 1, c.Name.Span, other)
+		return
+	}
+	d.WithHelp("write `pause up to 1 day, fridge` on a line of its own where the dish may wait")
 }
 
 func (r *Recipe) kind() string {

@@ -267,10 +267,10 @@ func (b *builder) paused(m *demand.Making, p *resolve.Pause) (taken, known bool)
 // dish that is made straight through, or the reverse.
 func (b *builder) skipped(m *demand.Making, s *resolve.Step) bool {
 	for _, c := range s.If {
-		if !c.Paused || s.Pause == 0 {
+		if !c.Paused || c.Pause == 0 {
 			continue
 		}
-		taken, known := b.paused(m, m.Recipe.Pauses[s.Pause-1])
+		taken, known := b.paused(m, m.Recipe.Pauses[c.Pause-1])
 		if known && taken == c.Unless {
 			return true
 		}
@@ -315,14 +315,17 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 		if !c.Paused {
 			continue
 		}
-		if _, known := b.paused(m, m.Recipe.Pauses[max(0, s.Pause-1)]); known {
+		if _, known := b.paused(m, m.Recipe.Pauses[max(0, c.Pause-1)]); known {
 			continue
 		}
-		if c.Unless {
-			parts = append(parts, "unless paused")
-		} else {
-			parts = append(parts, "if paused")
+		word := "if paused"
+		if c.Pause > s.Pause {
+			word = "if it is to be kept"
 		}
+		if c.Unless {
+			word = strings.Replace(word, "if", "unless", 1)
+		}
+		parts = append(parts, word)
 	}
 	return strings.Join(parts, ", ")
 }

@@ -336,10 +336,10 @@ func (d *draft) decidePauses(mk *making) {
 // present tells whether a step takes place and under which condition.
 func (mk *making) present(s *resolve.Step) (ok bool, when plan.When) {
 	for _, c := range s.If {
-		if !c.Paused || s.Pause == 0 || s.Pause > len(mk.pauses) {
+		if !c.Paused || c.Pause == 0 || c.Pause > len(mk.pauses) {
 			continue
 		}
-		p := mk.pauses[s.Pause-1]
+		p := mk.pauses[c.Pause-1]
 		want := paused
 		if c.Unless {
 			want = straight

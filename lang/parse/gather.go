@@ -168,7 +168,7 @@ func (p *parser) label(name ast.Name, k *line, labels map[string]*line) {
 	from, to := name.Span.Start, name.Span.End
 	w, n := LookUp(OnServing, t)
 	switch {
-	case t == "paused" || w != nil && n == len(t):
+	case t == "paused" || t == "pausing" || w != nil && n == len(t):
 		p.err(codeLabel, from, to, "`%s` cannot be the name of an option", name.Text).
 			Because("on a menu it already means something else").WithHelp("choose another name")
 	case w != nil && strings.HasSuffix(w.Text, "for"), matchGroup(t, "keep") > 0:

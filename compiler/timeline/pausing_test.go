@@ -1,0 +1,55 @@
+package timeline
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+const gratin = `menu Supper
+  covers 6
+  serve 2027-10-16 19:30
+  at Cottage
+  hours day before, 18:00 to 21:30
+  hours on the day, 15:00 to 20:30
+  course Supper
+    Gratin HOW
+dish Gratin
+  serves 6
+  gather
+    1 kg     celeriac
+  method
+    - Slice the celeriac.
+      | work 10 min
+    - Bake until browned.
+      | oven 190 C | leave 45 min
+    - Cool on a rack in the draught.
+      | if pausing | work 1 min | leave 59 min | reach 8 C
+    pause up to 1 day, fridge
+    - Bring back under foil.
+      | if paused | oven 190 C | leave 25 min | core 75 C
+  serve hot, within 15 min
+`
+
+// Made the day before, it is cooled that evening and brought back; straight
+// through, neither is done. By hand: done at 19:30 less nothing, 25 min to bring
+// back; straight through 45 min to bake.
+func TestCoolingOnlyForAPause(t *testing.T) {
+	ahead := onTime(t, strings.Replace(gratin, " HOW", ", ahead", 1)+cottage)
+	cool, back := ahead.job(t, "Cool on a rack in the draught"), ahead.job(t, "Bring back under foil")
+	require.Less(t, cool.End(), 0, "the evening before")
+	require.LessOrEqual(t, cool.Start()-ahead.job(t, "Bake until browned").End(), 10)
+	require.Equal(t, at(19, 5), back.Start())
+
+	straight := onTime(t, strings.Replace(gratin, " HOW", ", straight through", 1)+cottage)
+	require.Equal(t, []string{"Slice the celeriac", "Bake until browned"}, titles(straight.Jobs))
+	require.Equal(t, at(19, 30), straight.job(t, "Bake until browned").End())
+}
+
+// Left to the planner, and no reason to make it ahead: straight through, and no
+// cooling.
+func TestNoCoolingWhenNotPaused(t *testing.T) {
+	line := onTime(t, strings.Replace(gratin, " HOW", "", 1)+cottage)
+	require.Equal(t, []string{"Slice the celeriac", "Bake until browned"}, titles(line.Jobs))
+}
