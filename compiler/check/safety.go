@@ -217,11 +217,11 @@ func foods(items []*hazard.Item) string {
 }
 
 // coreText is a limit as a `core` clause has it: "70 C for 2 min".
-func coreText(l *practice.Limit) string {
+func coreText(r practice.Ruling, l *practice.Limit) string {
 	if l.Stays() < time.Minute {
-		return l.Clause()
+		return r.Clause(l)
 	}
-	return l.Clause() + " for " + quantity.Span{Low: l.Stays(), High: l.Stays()}.String()
+	return r.Clause(l) + " for " + quantity.Span{Low: l.Stays(), High: l.Stays()}.String()
 }
 
 type span = source.Span

@@ -52,7 +52,7 @@ var coreFish = &Rule{
 				r := c.ruling(d)
 				l := r.Hottest()
 				p.cite(p.Report(heatAt(st), "no step says how hot the middle of %s gets", foods(c.items)), r, l).
-					WithHelp("write `| core %s`, or `| caution` for whom it is not", l.Clause())
+					WithHelp("write `| core %s`, or `| caution` for whom it is not", r.Clause(l))
 			}
 		}
 	},

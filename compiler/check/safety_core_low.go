@@ -59,5 +59,5 @@ func lowCore(p *Pass, d *plate, c *raw, seen once) {
 		return
 	}
 	p.cite(p.ReportAs(softer(diag.Warning, r), core.Span, "the middle of %s is to reach %s", foods(c.items), l.Core()), r, l).
-		WithHelp("write `core %s`, and test with a clean probe", coreText(l))
+		WithHelp("write `core %s`, and test with a clean probe", coreText(r, l))
 }

@@ -47,7 +47,7 @@ var coreMissing = &Rule{
 				r := c.ruling(d)
 				l := r.Hottest()
 				p.cite(p.ReportAs(softer(diag.Query, r), heatAt(c.last()), "how hot does the middle of %s get", foods(c.items)), r, l).
-					WithHelp("write `| core %s` here; the figure is %s in the middle", l.Clause(), l.Core())
+					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}
 		}
 	},
@@ -62,7 +62,7 @@ func askUncooked(p *Pass, d *plate, c *raw, seen once) {
 	r := c.ruling(d)
 	l := r.Hottest()
 	p.cite(p.ReportAs(softer(diag.Query, r), at, "no step cooks %s", foods(c.items)), r, l).
-		WithHelp("add the step that does, with `| core %s`; if it is meant to be raw, say so in a `| caution`", l.Clause())
+		WithHelp("add the step that does, with `| core %s`; if it is meant to be raw, say so in a `| caution`", r.Clause(l))
 }
 
 // raw is raw food of one kind, and the steps that put heat to it.

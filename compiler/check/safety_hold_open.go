@@ -42,7 +42,7 @@ var holdOpen = &Rule{
 				r := d.choice.Rule("hot hold", "any")
 				l := r.Hottest()
 				p.cite(p.Report(c.Span, "this does not say how hot"), r, l).
-					WithHelp("write `%s, above %s`", c.Span.Text(), l.Clause())
+					WithHelp("write `%s, above %s`", c.Span.Text(), r.Clause(l))
 			}
 		}
 	},

@@ -58,7 +58,7 @@ var reheatLow = &Rule{
 					continue
 				}
 				p.cite(p.ReportAs(softer(diag.Warning, r), core.Step.Core.Span, "what is brought back wants %s in the middle", l.Core()), r, l).
-					WithHelp("write `core %s`", coreText(l))
+					WithHelp("write `core %s`", coreText(r, l))
 			}
 		}
 	},

@@ -55,7 +55,7 @@ var reheatMissing = &Rule{
 				}
 				l := r.Hottest()
 				p.cite(p.ReportAs(softer(diag.Query, r), heatAt(st), "this brings back what was chilled: how hot does the middle get"), r, l).
-					WithHelp("write `| core %s` here; the figure is %s in the middle", l.Clause(), l.Core())
+					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}
 		}
 	},

@@ -74,9 +74,10 @@ func (l *Limit) Degrees() string {
 	return c
 }
 
-// Clause is the temperature as a margin has it: "75 C", "165 F".
-func (l *Limit) Clause() string {
-	if l.fahrenheit() {
+// Clause is the temperature of a limit as a margin has it: "75 C", "165 F". Who
+// cooks by a practice in Celsius is told in Celsius, whoever published it.
+func (r Ruling) Clause(l *Limit) string {
+	if p := r.Choice.Practice; l.fahrenheit() && (p == nil || strings.HasPrefix(p.Name, "US")) {
 		return number(l.F.From) + " F"
 	}
 	return number(l.C.From) + " C"

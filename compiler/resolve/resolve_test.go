@@ -133,6 +133,11 @@ func TestReadingOfSentences(t *testing.T) {
 			[]string{"takes all 500 g peas", "takes salt to taste", "takes salt to taste"},
 		},
 		{
+			"season with names what it takes",
+			"500 g peas\nsalt | to taste\nvinegar | to taste", "- Boil the peas and season with salt.\n- Season with vinegar.",
+			[]string{"takes all 500 g peas", "takes salt to taste", "takes vinegar to taste"},
+		},
+		{
 			"everything takes all that is left",
 			"100 g flour\n50 g sugar", "- Mix everything.",
 			[]string{"takes all 100 g flour", "takes all 50 g sugar"},

@@ -38,7 +38,9 @@ func (sc *scanner) scan() {
 			continue
 		}
 		if sc.words[i].key == "season" {
-			sc.season(i)
+			if !sc.says(i+1, "with") { // "season with salt" names what is meant
+				sc.season(i)
+			}
 			i++
 			continue
 		}
