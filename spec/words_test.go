@@ -63,7 +63,7 @@ var quoted = regexp.MustCompile(`"([a-z][a-z -]*)"`)
 // as part of an amount, a time, a share or a name.
 var lexed = []string{
 	"Amount", "Measure", "Range", "Time", "TimeUnit", "Spell", "Stay", "Unit", "ShortUnit", "WordUnit", "Container",
-	"Size", "Fill", "Times", "Plus", "NoStart", "Share", "Some", "Part", "Remains", "System", "Setting", "Moment", "GatherItem", "Line",
+	"Size", "Fill", "Times", "Plus", "NoStart", "Share", "Some", "Held", "Part", "Remains", "System", "Setting", "Moment", "GatherItem", "Line",
 }
 
 func TestGrammarHasTheParsersLiterals(t *testing.T) {

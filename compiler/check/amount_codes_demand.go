@@ -75,6 +75,16 @@ var demandRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
+		Code: "D111", Title: "a share of what is all taken", Family: Amounts, Severity: diag.Error,
+		What:    "A line gathers the rest of a base, or a share of it, and the other lines take all of it.",
+		Why:     "The dish would go without.",
+		Fix:     "Write the amount that is wanted, or a larger `makes` if the recipe gives more.",
+		Bad:     restOf("1.2 litres"),
+		At:      "24:5",
+		Good:    restOf("300 ml"),
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
 		Code: "D108", Title: "nothing uses what is on hand", Family: Amounts, Severity: diag.Error,
 		What:    "The command line makes a meal fit what is on hand, and no line that is bought has that name in that kind of measure.",
 		Why:     "There is nothing to fit it to.",
@@ -133,6 +143,37 @@ dish Poached leeks
     800 g    leeks
   method
     - Poach the leeks, covered. | ring low | leave 30 min | makes ` + made + ` poaching broth
+`
+}
+
+// restOf is a base that one dish takes an amount of, and another the rest.
+func restOf(taken string) string {
+	return `menu Supper
+  covers 4
+
+  course Main
+    Leek soup
+    Set greens
+
+base Bay milk
+  makes 1.2 litres
+  gather
+    1.2 litres milk
+  method
+    - Warm the milk. | ring low | watch 8 min
+dish Leek soup
+  serves 4
+  gather
+    ` + (taken + "        ")[:max(8, len(taken))] + ` bay milk
+  method
+    - Warm the bay milk. | ring low | watch 5 min
+
+dish Set greens
+  serves 4
+  gather
+    the rest of the bay milk
+  method
+    - Warm the bay milk. | ring low | watch 5 min
 `
 }
 

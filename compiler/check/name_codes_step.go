@@ -56,6 +56,16 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
+		Code: "U125", Title: "a share of what nobody makes", Family: Names, Severity: diag.Error,
+		What:    "A line gathers a share, such as `the rest of the stock`, of what no block and no step makes, or a part that cannot be reckoned.",
+		Why:     "There is nothing to have a share of, and nobody would know how much to buy.",
+		Fix:     "Write an amount, or the name of a base; what is left from another day is `| left from Saturday`.",
+		Bad:     "dish Leek pot\n  serves 4\n  gather\n    the rest of the stock\n    600 g leeks\n  method\n    - Simmer the leeks in the stock. | ring low | leave 20 min\n",
+		At:      "4:5",
+		Good:    "dish Leek pot\n  serves 4\n  gather\n    800 ml stock\n    600 g leeks\n  method\n    - Simmer the leeks in the stock. | ring low | leave 20 min\n",
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
 		Code: "U126", Title: "a margin names what is not gathered", Family: Names, Severity: diag.Error,
 		What:    "A time grows with a thing, or `uses` takes a thing, that is not in the list.",
 		Why:     "Without an amount nothing can be reckoned.",

@@ -23,6 +23,9 @@ func (w *work) supply(b *Making) {
 	unit := r.Makes.Quantity
 	s.Drawn = zeroLike(unit)
 	for _, a := range w.draws[b] {
+		if a.Line.Share != nil { // when it is known how much is made
+			continue
+		}
 		if a.Quantity == nil {
 			w.diags.Queryf("D103", a.Line.AST.Pos(), "how much %s goes in here", r.Name).
 				Because("it is made for what draws on it, and this line draws an unknown amount").
@@ -44,6 +47,7 @@ func (w *work) supply(b *Making) {
 	if len(s.Draws) > 0 {
 		b.Factor = s.Drawn.Value.High.Div(unit.Value.Low)
 	}
+	w.growForShares(b)
 	by := w.tap(b)
 	if r.WholeBatches {
 		b.Factor = b.Factor.Ceil()
@@ -51,6 +55,7 @@ func (w *work) supply(b *Making) {
 	s.Made = unit.Scale(b.Factor)
 	s.Made.Value.High = s.Made.Value.Low
 	s.Drawn.Value.Low = s.Drawn.Value.High
+	w.shareOut(s, w.draws[b], zeroLike(unit))
 	s.Left = zeroLike(unit)
 	if left, err := s.Made.Sub(s.Drawn); err == nil {
 		s.Left = left
@@ -68,6 +73,11 @@ func (w *work) tap(b *Making) (by string) {
 	if len(w.draws[b]) == 0 && len(w.taps[b]) > 0 {
 		b.Factor = quantity.Number{}
 	}
+	for _, a := range w.taps[b] {
+		if a.Line.Share != nil {
+			b.Factor = quantity.Max(b.Factor, a.Making.Factor)
+		}
+	}
 	for _, p := range b.Recipe.Products {
 		if p.Quantity == nil || p.Quantity.Value.Low.Sign() <= 0 || !b.has(p.Step) {
 			continue
@@ -81,7 +91,13 @@ func (w *work) tap(b *Making) (by string) {
 				wanted, any = sum, true
 			}
 		}
-		each, err := p.Quantity.Sub(ownShare(b, p))
+		part := quantity.Int(1)
+		for _, a := range w.taps[b] {
+			if a.Line.Product == p && a.Line.Share != nil {
+				part = part.Sub(fractionOf(a))
+			}
+		}
+		each, err := p.Quantity.Scale(part).Sub(ownShare(b, p))
 		if !any || err != nil || each.Value.Low.Sign() <= 0 {
 			continue
 		}
@@ -244,6 +260,15 @@ func (w *work) byProducts() {
 				continue
 			}
 			w.drawProduct(a, seen[a.Line.Product])
+		}
+	}
+	for _, s := range w.meal.Supplies {
+		if s.Product != nil {
+			var lines []*Amount
+			for _, m := range w.meal.Makings {
+				lines = append(lines, m.Lines...)
+			}
+			w.shareOut(s, lines, ownShare(s.Making, s.Product).Scale(s.Making.Factor))
 		}
 	}
 	for _, m := range w.meal.Makings {

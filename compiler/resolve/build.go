@@ -36,6 +36,7 @@ func Build(tree *load.Tree, diags *diag.List) *Model {
 		b.method(r)
 	}
 	b.linkProducts()
+	b.shares()
 	b.menus()
 	b.model.builder = b
 	for _, r := range b.model.Recipes {

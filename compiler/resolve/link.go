@@ -87,6 +87,59 @@ func (b *builder) linkProducts() {
 	}
 }
 
+// shares reports lines that gather a share of what nobody makes, or a share of
+// which nobody can say how much it is.
+func (b *builder) shares() {
+	for _, r := range b.model.Recipes {
+		for _, l := range r.Lines {
+			if l.Share == nil || l.Carried != "" {
+				continue
+			}
+			made := l.From != nil || l.Product != nil
+			if made && !l.Share.Some && !l.Share.OfRest {
+				continue
+			}
+			said := l.AST.AmountAt
+			d := b.diags.Errorf("U125", said.Span.To(l.AST.Name.Span), "how much is `%s %s`", said.Text, l.Name)
+			l.Share = nil
+			switch {
+			case made:
+				d.Because("what is made must be shared out in parts that can be reckoned").
+					WithHelp("write an amount, `half the %s` or `the rest of the %s`", l.Name, l.Name)
+				continue
+			case l.Bought:
+				d.Because("what is bought is bought in an amount")
+			default:
+				d.Because("no block and no step makes %s, so there is nothing to have a share of", l.Name)
+				if near := diag.Nearest(l.Name, b.makes(r)); near != "" {
+					d.Replace("write "+near, false, l.AST.Name.Span, near)
+				}
+			}
+			d.WithHelp("write an amount: `300 ml %s`", l.Name).
+				WithHelp("if it is left from another day, say so: `%s %s | left from Saturday`", said.Text, l.Name)
+		}
+	}
+}
+
+// makes lists what a recipe could gather a share of: bases, and what steps of
+// other blocks make.
+func (b *builder) makes(r *Recipe) (out []string) {
+	for _, o := range b.model.Recipes {
+		if o == r {
+			continue
+		}
+		if o.Base {
+			out = append(out, strings.ToLower(o.Name))
+		}
+		for _, p := range o.Products {
+			if p.Quantity != nil {
+				out = append(out, p.Name)
+			}
+		}
+	}
+	return out
+}
+
 // others leaves out what r makes itself, and what is only a name for a moment.
 func others(ps []*Product, r *Recipe) (out []*Product) {
 	for _, p := range ps {

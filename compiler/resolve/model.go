@@ -90,6 +90,7 @@ type Line struct {
 	// Quantity is the amount in base units; nil without an amount, and for one
 	// that depends on the number of covers (PerHead).
 	Quantity *quantity.Quantity
+	Share    *ast.Share // of what another block makes, in place of an amount; else nil
 	Law      Law
 
 	// Where it comes from: at most one of Recipe and Product is set. Neither:

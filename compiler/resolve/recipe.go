@@ -125,6 +125,7 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 	if opt != nil {
 		opt.Lines = append(opt.Lines, l)
 	}
+	l.Share = x.Share
 	if x.Amount != nil {
 		switch x.Amount.Kind {
 		case quantity.PerHead:

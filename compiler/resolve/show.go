@@ -125,6 +125,8 @@ func (l *Line) partText(part quantity.Number) string {
 		q := l.Quantity.Scale(part)
 		q.Packs = nil
 		return q.Print(st) + " "
+	case part.Equal(one) && l.Share != nil:
+		return l.AST.AmountAt.Text + " "
 	case part.Equal(one):
 		return ""
 	}

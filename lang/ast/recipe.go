@@ -124,7 +124,8 @@ type Option struct {
 type Line struct {
 	Meta
 	Amount   *quantity.Amount // nil: no amount
-	AmountAt Text             // the amount as written, with its place
+	Share    *Share           // of what another block makes: half the, the rest of the; then Amount is nil
+	AmountAt Text             // the amount or share as written, with its place
 	Size     string           // small, medium, large after a count
 	Name     Name
 	Brackets Text // text of a bracket after the name

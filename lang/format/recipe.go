@@ -117,6 +117,9 @@ func (p *printer) gathered(in string, l *ast.Line) {
 // width, so that names stand below each other where amounts are short.
 func (p *printer) gatherText(l *ast.Line, width int) string {
 	text := ""
+	if l.Share != nil {
+		text = share(l.Share) + " "
+	}
 	if l.Amount != nil {
 		text = l.Amount.Text(p.comma)
 		if pad := width - wide(text); pad > 0 {

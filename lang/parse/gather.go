@@ -340,14 +340,10 @@ func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {
 // lexLine lexes a gathered line up to its margin.
 func (p *parser) lexLine(s *piece, i int) {
 	text := p.text[i:s.end]
-	a, n, probs := quantity.ReadAmount(text, p.opt)
-	s.problems(i, probs)
-	if n > 0 {
-		s.add(tQty, i, i+n, a)
-		n += of(text[n:])
-		n += blanks(text[n:])
-		i += n
-		i += p.lexSize(s, i, a)
+	if share, n := shareOfLine(text); n > 0 {
+		i = s.add(tShare, i, i+n, share)
+	} else {
+		i = p.lexAmount(s, i, text)
 	}
 	i += blanks(p.text[i:s.end])
 	text = p.text[i:s.end]
@@ -371,6 +367,37 @@ func (p *parser) lexLine(s *piece, i int) {
 	if i < s.end {
 		s.add(tJunk, i, s.end, nil)
 	}
+}
+
+// lexAmount takes an amount and a size word, if the text begins with one.
+func (p *parser) lexAmount(s *piece, i int, text string) int {
+	a, n, probs := quantity.ReadAmount(text, p.opt)
+	s.problems(i, probs)
+	if n == 0 {
+		return i
+	}
+	s.add(tQty, i, i+n, a)
+	n += of(text[n:])
+	n += blanks(text[n:])
+	i += n
+	return i + p.lexSize(s, i, a)
+}
+
+// shareOfLine reads a share of what another block makes, such as `the rest of
+// the` or `half the`, if a name follows. "Half of a lemon" is an amount.
+func shareOfLine(text string) (*ast.Share, int) {
+	share, n := readShare(text)
+	if n == 0 { // the article may be left out at the head of a line
+		w := wordReader{text: text}
+		if first := w.next(); first == "remaining" || first == "rest" && w.skip("of") {
+			w.skip("the")
+			share, n = &ast.Share{Rest: true}, w.used()
+		}
+	}
+	if n == 0 || n == len(text) || !share.Rest && !strings.HasSuffix(lower(strings.TrimSpace(text[:n])), "the") {
+		return nil, 0
+	}
+	return share, n
 }
 
 // lexSize takes small, medium or large after a bare count, if a name follows.
@@ -397,6 +424,10 @@ var noteMarks = map[string]bool{"optional": true, "to taste": true, "net": true}
 
 func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Line {
 	ln := &ast.Line{Meta: p.meta(k), Name: s.nameOf(n.Name), Size: n.Size.Value, Note: s.textOf(n.Note)}
+	if v, ok := s.value(n.Share).(*ast.Share); ok && n.Share.Type != 0 {
+		ln.Share = v
+		ln.AmountAt = ast.Text{Text: strings.TrimSpace(n.Share.Value), Span: p.span(n.Share.Pos.Offset, n.Share.Pos.Offset+len(strings.TrimSpace(n.Share.Value)))}
+	}
 	if n.Qty.Type != 0 {
 		ln.Amount = s.amountOf(n.Qty)
 		ln.AmountAt = ast.Text{Text: n.Qty.Value, Span: p.span(n.Qty.Pos.Offset, n.Qty.Pos.Offset+len(n.Qty.Value))}

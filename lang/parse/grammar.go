@@ -171,7 +171,8 @@ type sizeNode struct {
 
 // lineNode is the grammar of a gathered line, up to its margin.
 type lineNode struct {
-	Qty     token `parser:"@Qty?"`
+	Share   token `parser:"(   @Share"`
+	Qty     token `parser:"  | @Qty )?"`
 	Size    token `parser:"@Size?"`
 	Name    token `parser:"@Name"`
 	Bracket token `parser:"@Bracket?"`
