@@ -18,6 +18,7 @@ import (
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/render/data"
+	"tamis/render/fonts"
 	"tamis/render/html"
 	"tamis/render/page"
 	"tamis/render/pdf"
@@ -28,8 +29,8 @@ import (
 var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
 	"pdf": func(w io.Writer, d *sheets.Document, o buildOptions) error {
 		missing, err := pdf.Print(w, d, o.page())
-		if len(missing) > 0 && o.warn != nil {
-			o.warn(d.Title, missing)
+		if o.missing != nil {
+			o.missing(missing)
 		}
 		return err
 	},
@@ -41,19 +42,21 @@ var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
 var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt"}
 
 type buildOptions struct {
-	out    string
-	to     []string
-	paper  string
-	sheets []string
-	charge string
-	large  bool
-	ink    string
-	warn   func(title string, missing []rune) // characters the paper's type does not have
+	out     string
+	to      []string
+	paper   string
+	sheets  []string
+	charge  string
+	large   bool
+	ink     string
+	fonts   []string
+	faces   fonts.Set
+	missing func([]rune) // told the characters that are not on paper
 }
 
 func (o buildOptions) page() pdf.Options {
 	paper, _ := page.PaperNamed(o.paper)
-	return pdf.Options{Paper: paper, Large: o.large, Light: o.ink == "light"}
+	return pdf.Options{Paper: paper, Large: o.large, Light: o.ink == "light", Fonts: o.faces}
 }
 
 // check looks at the options before anything is read.
@@ -118,6 +121,9 @@ written. The same text always gives the same bytes.`,
 			if paper, _ := page.PaperNamed(o.paper); paper.Card && len(o.sheets) == 0 {
 				opt.Sheets = []sheets.Kind{sheets.Prep}
 			}
+			if o.faces, err = readFonts(o.fonts, args[0]); err != nil {
+				return err
+			}
 			if opt.Charge, err = charge(o.charge); err != nil {
 				return err
 			}
@@ -133,10 +139,16 @@ written. The same text always gives the same bytes.`,
 			if len(r.Documents) == 0 {
 				return fmt.Errorf("%q holds no menu, dish or base, so there is nothing to print", args[0])
 			}
-			o.warn = func(title string, missing []rune) {
-				fmt.Fprintf(a.errOut, "%s: the type of the PDF lacks %s; each stands as □ (the web page shows them)\n", title, spaced(missing))
+			var missing []rune
+			o.missing = func(list []rune) { missing = append(missing, list...) }
+			if err := a.write(r, o); err != nil {
+				return err
 			}
-			return a.write(r, o)
+			slices.Sort(missing)
+			letters := &diag.List{}
+			missingLetters(r.Tree, slices.Compact(missing), letters)
+			a.report(letters, diag.Query)
+			return nil
 		},
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there")
@@ -145,6 +157,7 @@ written. The same text always gives the same bytes.`,
 	cmd.Flags().StringVar(&o.charge, "charge", "", "what a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
 	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: "+paperNames()+"; the last two are cards in inches, for recipes")
+	cmd.Flags().StringArrayVar(&o.fonts, "font", nil, "font file for letters that the type of the PDF lacks; may be said again; FILE#2 is the second of a collection")
 	cmd.Flags().StringVar(&o.ink, "ink", "full", "ink of the PDF: full, or light for thin rules and open bars")
 	size.flags(cmd)
 	return cmd

@@ -16,6 +16,7 @@ var All = sorted(
 	allergenRules,
 	slices.Concat(styleRules, allowRules),
 	menuRules,
+	fileRules,
 )
 
 func sorted(families ...[]*Rule) []*Rule {

@@ -19,6 +19,7 @@ type Style struct {
 	Steps int                 // how many rows of words below a bar; 4 when left empty
 	Widen float64             // how much wider than measured letters may come out: 1 on paper
 	Clean func(string) string // makes text fit to be set
+	Fonts *fonts.Set          // the faces of paper; nil where the reader's own letters are used
 }
 
 // Cut is a stretch of a panel that is drawn by itself: minutes From to To,
@@ -209,12 +210,29 @@ func Lay(c Cut, w float64, st Style) Picture {
 func (p *picture) x(minute int) float64 { return p.left + float64(minute-p.From)*p.scale }
 
 func (p *picture) measure(f fonts.Face, s string) float64 {
+	if p.st.Fonts != nil {
+		return p.st.Fonts.Width(f, s, p.st.Size) * p.st.Widen
+	}
 	return f.Width(s, p.st.Size) * p.st.Widen
 }
 
 // text puts words at x with their base line at y.
 func (p *picture) text(x, y float64, f fonts.Face, s string, field int) {
-	p.top = append(p.top, &draw.Text{X: x, Y: y, W: p.measure(f, s), Size: p.st.Size, Face: f, Str: s, Field: field})
+	for _, w := range p.words(x, y, f, s, field) {
+		p.top = append(p.top, w)
+	}
+}
+
+// words is a line of text; on paper every letter in a face that has it.
+func (p *picture) words(x, y float64, f fonts.Face, s string, field int) []*draw.Text {
+	out := []*draw.Text{{X: x, Y: y, W: p.measure(f, s), Size: p.st.Size, Face: f, Str: s}}
+	if p.st.Fonts != nil && !f.HasAll(s) {
+		out = draw.Words(*p.st.Fonts, x, y, f, p.st.Size, s)
+	}
+	for _, w := range out {
+		w.Field = field
+	}
+	return out
 }
 
 func (p *picture) nextField() int {
@@ -321,13 +339,12 @@ func (p *picture) flagBand(y float64) float64 {
 	end := y + float64(len(rows))*h
 	for _, f := range all {
 		fy := y + float64(f.row)*h
-		p.top = append(p.top,
-			&draw.Rect{X: f.x, Y: fy, W: f.w, H: h - 3, Fill: true},
-			&draw.Text{
-				X: f.x + p.st.Size*0.4, Y: fy + (h-3)/2 + p.st.Size*fonts.CapHeight/2, W: f.w - p.st.Size*0.8,
-				Size: p.st.Size, Face: fonts.SansBold, Str: f.text, White: true, Field: p.nextField(),
-			},
-			&draw.Line{X1: f.post, X2: f.post, Y1: fy, Y2: end, Width: 1.75})
+		p.top = append(p.top, &draw.Rect{X: f.x, Y: fy, W: f.w, H: h - 3, Fill: true})
+		for _, w := range p.words(f.x+p.st.Size*0.4, fy+(h-3)/2+p.st.Size*fonts.CapHeight/2, fonts.SansBold, f.text, p.nextField()) {
+			w.White = true
+			p.top = append(p.top, w)
+		}
+		p.top = append(p.top, &draw.Line{X1: f.post, X2: f.post, Y1: fy, Y2: end, Width: 1.75})
 	}
 	return end
 }

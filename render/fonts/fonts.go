@@ -14,23 +14,28 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// Face is one typeface in one weight and slope.
-type Face int
+// Face is one typeface in one weight and slope: one of ours, or a font file of
+// the writer's. Faces can be compared. The zero Face is Sans.
+type Face struct {
+	n   int
+	own *Own
+}
 
 // The faces. The sans speaks for the clock, figures, names and tables; the
 // serif for the writer's sentences and the titles.
-const (
-	Sans Face = iota
-	SansBold
-	SansItalic
-	Serif
-	SerifBold
-	SerifItalic
-	faces
+var (
+	Sans        = Face{n: 0}
+	SansBold    = Face{n: 1}
+	SansItalic  = Face{n: 2}
+	Serif       = Face{n: 3}
+	SerifBold   = Face{n: 4}
+	SerifItalic = Face{n: 5}
 )
 
-// Count is how many faces there are: they are numbered from 0.
-const Count = int(faces)
+const faces = 6
+
+// All lists our own faces.
+func All() []Face { return []Face{Sans, SansBold, SansItalic, Serif, SerifBold, SerifItalic} }
 
 //go:embed SourceSans3_400Regular.ttf
 var sans []byte
@@ -50,20 +55,38 @@ var serifBold []byte
 //go:embed SourceSerif4_400Regular_Italic.ttf
 var serifItalic []byte
 
-// Data returns the font file of f.
+// Data returns the font file of one of our faces.
 func (f Face) Data() []byte {
-	return [...][]byte{sans, sansBold, sansItalic, serif, serifBold, serifItalic}[f]
+	return [...][]byte{sans, sansBold, sansItalic, serif, serifBold, serifItalic}[f.n]
 }
 
-// Name is a short name of f, unique among the faces.
+// Own is the font of the writer's that f stands for, or nil.
+func (f Face) Own() *Own { return f.own }
+
+// Name is a short name of f, unique among our faces; of another font, its
+// own name.
 func (f Face) Name() string {
-	return [...]string{"sans", "sansbold", "sansitalic", "serif", "serifbold", "serifitalic"}[f]
+	if f.own != nil {
+		return f.own.Name
+	}
+	return [...]string{"sans", "sansbold", "sansitalic", "serif", "serifbold", "serifitalic"}[f.n]
 }
 
 // Other is the face of like weight in the other family, tried when f lacks a
 // character.
 func (f Face) Other() Face {
-	return [...]Face{Serif, SerifBold, SerifItalic, Sans, SansBold, SansItalic}[f]
+	if f.own != nil {
+		return f
+	}
+	return Face{n: (f.n + 3) % faces}
+}
+
+// Bold tells whether f is one of the heavy faces.
+func (f Face) Bold() bool {
+	if f.own != nil {
+		return f.own.bold
+	}
+	return f.n%3 == 1
 }
 
 // Has tells whether f can draw r.
@@ -100,6 +123,9 @@ const (
 // CapHeight is the height of a capital as a share of the size.
 const CapHeight = 0.66
 
+// known marks a kerning that was looked up.
+const known = 1 << 16
+
 // table knows the advance of every character of one face, in thousandths of
 // the size. Common letters are looked up when the face is first used, others
 // as they are asked for.
@@ -115,9 +141,14 @@ type table struct {
 	kern map[[2]rune]int16
 }
 
-const known = 1 << 16
-
 var metrics [faces]table
+
+func (f Face) table() *table {
+	if f.own != nil {
+		return &f.own.table
+	}
+	return &metrics[f.n]
+}
 
 // Kern is how much nearer, when negative, b is set after a than its width says,
 // in thousandths of the size. Blanks and figures keep their places.
@@ -125,7 +156,10 @@ func (f Face) Kern(a, b rune) int {
 	if !kerns(a) || !kerns(b) {
 		return 0
 	}
-	t := &metrics[f]
+	if f.own != nil {
+		return 0 // letters of one script that needs none, set as they come
+	}
+	t := f.table()
 	f.advance(a) // makes sure that the face is read
 	if a < 128 && b < 128 {
 		p := &t.pairs[a*128+b]
@@ -170,15 +204,19 @@ func (t *table) pair(a, b rune) int16 {
 
 // advance is the width of r, or -1 when the face has no glyph for it.
 func (f Face) advance(r rune) int {
-	t := &metrics[f]
+	t := f.table()
 	t.once.Do(func() {
+		t.mu.Lock()
+		defer t.mu.Unlock()
 		var err error
-		if t.font, err = sfnt.Parse(f.Data()); err != nil {
-			panic(fmt.Sprintf("fonts: the embedded face %s cannot be read: %v", f.Name(), err))
+		if f.own == nil {
+			if t.font, err = sfnt.Parse(f.Data()); err != nil {
+				panic(fmt.Sprintf("fonts: the embedded face %s cannot be read: %v", f.Name(), err))
+			}
 		}
 		t.rest, t.kern = map[rune]int16{}, map[[2]rune]int16{}
 		for c := range t.common {
-			t.common[c] = t.look(rune(c))
+			t.common[c] = f.look(rune(c))
 		}
 	})
 	if r >= 0 && int(r) < len(t.common) {
@@ -188,17 +226,26 @@ func (f Face) advance(r rune) int {
 	defer t.mu.Unlock()
 	v, ok := t.rest[r]
 	if !ok {
-		v = t.look(r)
+		v = f.look(r)
 		t.rest[r] = v
 	}
 	return int(v)
 }
 
-func (t *table) look(r rune) int16 {
+// look finds the advance of r in the font. The caller holds the lock.
+func (f Face) look(r rune) int16 {
 	// fpdf keeps characters in two bytes: what lies beyond counts as missing
 	if r >= 0xffff {
 		return -1
 	}
+	if f.own != nil {
+		_, a, ok := f.own.glyph(r)
+		if !ok {
+			return -1
+		}
+		return int16((a*1000 + f.own.em/2) / f.own.em)
+	}
+	t := f.table()
 	g, err := t.font.GlyphIndex(&t.buf, r)
 	if err != nil || g == 0 {
 		return -1

@@ -17,7 +17,7 @@ func TestFiguresAreOfOneWidth(t *testing.T) {
 }
 
 func TestFacesHaveWhatAKitchenWrites(t *testing.T) {
-	for f := range Face(Count) {
+	for _, f := range All() {
 		for _, r := range "½⅓¼¾⅔⅛°×−–—…’“”éèçñøßŁ£€·" {
 			require.True(t, f.Has(r), "%s lacks %c", f.Name(), r)
 		}

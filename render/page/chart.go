@@ -36,7 +36,7 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 		bar   float64
 		steps int
 	}{{18, 6}, {14, 6}, {14, 4}, {11, 4}, {11, 3}, {9, 2}} {
-		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean})
+		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean, Fonts: &t.opt.Fonts})
 	}
 	cuts, st, cost := chart.Fit(p, w, func(int) float64 { return room }, styles)
 	if first -= head.h + head.before + 8; first > room*0.4 {

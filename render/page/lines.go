@@ -24,6 +24,7 @@ type part struct {
 	span
 	x, w  float64
 	glued bool // follows the part before without a space
+	left  bool // runs to the left
 }
 
 // line is one line of a paragraph. gap tells that a space was lost where the
@@ -172,10 +173,6 @@ func (t *typesetter) atoms(spans []span) []atom {
 				}
 				continue
 			}
-			if wide(r) && !s.whole {
-				flush(s)
-				end()
-			}
 			word.WriteRune(r)
 			if !s.whole && breakAfter(text, i) {
 				flush(s)
@@ -221,7 +218,7 @@ func unitFollows(text []rune, i int) bool {
 // breakAfter tells whether a line may end after text[i] without a space.
 func breakAfter(text []rune, i int) bool {
 	switch r := text[i]; {
-	case wide(r):
+	case betweenWide(text, i):
 		return true
 	case r == '-' || r == '/' || r == '‐':
 		return i > 0 && i+1 < len(text) && unicode.IsLetter(text[i-1]) && unicode.IsLetter(text[i+1])
@@ -231,13 +228,8 @@ func breakAfter(text []rune, i int) bool {
 	return false
 }
 
-// wide tells whether r belongs to a script that is set without spaces.
-func wide(r rune) bool {
-	return unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana, unicode.Thai)
-}
-
-// facesFor sets a word in the face of its span, or in the other family for
-// characters which that one lacks.
+// facesFor sets a word in the face of its span, or in another for characters
+// which that one lacks.
 func (t *typesetter) facesFor(s span, word string) []part {
 	var out []part
 	start := 0
@@ -252,10 +244,7 @@ func (t *typesetter) facesFor(s span, word string) []part {
 		}
 	}
 	for i, r := range word {
-		want := s.face
-		if !want.Has(r) {
-			want = s.face.Other()
-		}
+		want := t.opt.Fonts.Face(s.face, r)
 		if want != face {
 			add(i)
 			face = want
@@ -371,10 +360,15 @@ func (p para) width() (w float64) {
 func (p para) ops(x, y float64, field int) []draw.Op {
 	var out []draw.Op
 	base := y + p.size*fonts.Ascent
-	for i, l := range p.lines {
+	lines, leftwards := turned(p.lines)
+	whole := p.width()
+	for i, l := range lines {
 		from := x
-		if p.right {
+		switch {
+		case p.right:
 			from -= l.width
+		case leftwards:
+			from += whole - l.width // its lines begin at the right
 		}
 		for k, q := range l.parts {
 			glued := q.glued
@@ -383,7 +377,7 @@ func (p para) ops(x, y float64, field int) []draw.Op {
 			}
 			out = append(out, &draw.Text{
 				X: from + q.x, Y: base, W: q.w, Size: q.size, Face: q.face,
-				Str: q.text, Link: q.link, Field: field, Glued: glued,
+				Str: q.text, Link: q.link, Field: field, Glued: glued, Left: q.left,
 			})
 		}
 		base += p.leading

@@ -14,9 +14,10 @@ import (
 
 // Options say what is printed on.
 type Options struct {
-	Paper Paper // A4 when left empty
-	Large bool  // large type, 16 points and up
-	Light bool  // thin rules and no filled shapes, to spare ink
+	Paper Paper     // A4 when left empty
+	Large bool      // large type, 16 points and up
+	Light bool      // thin rules and no filled shapes, to spare ink
+	Fonts fonts.Set // the writer's own, for what our faces lack
 }
 
 // Book is a document laid out.
@@ -110,10 +111,8 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 
 // clean makes s fit to be set, with a stand-in for what no face has.
 func (t *typesetter) clean(s string) string {
-	return runes.Replace(runes.Clean(s), known, func(r rune) { t.missing[r] = true })
+	return runes.Replace(runes.Clean(s), t.opt.Fonts.Has, func(r rune) { t.missing[r] = true })
 }
-
-func known(r rune) bool { return fonts.Sans.Has(r) || fonts.Serif.Has(r) }
 
 // nextField numbers the paragraphs and cells in the order they are read.
 func (t *typesetter) nextField() int {

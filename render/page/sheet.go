@@ -106,7 +106,14 @@ func (t *typesetter) clip(spans []span, w float64) para {
 		break
 	}
 	last := &first[len(first)-1]
-	last.text = strings.TrimRight(last.text, " \u00a0") + dots
+	last.text = strings.TrimRight(last.text, " \u00a0")
+	if !last.face.Has('…') { // a font of the writer's
+		last.w = last.face.Width(last.text, last.size)
+		end := part{span: span{face: fonts.Sans, size: last.size}, x: last.x + last.w, glued: true}
+		first = append(first, end)
+		last = &first[len(first)-1]
+	}
+	last.text += dots
 	last.w = last.face.Width(last.text, last.size)
 	p.lines = p.lines[:1]
 	p.lines[0].parts = first

@@ -11,6 +11,7 @@ import (
 	"github.com/go-pdf/fpdf"
 
 	"tamis/compiler/sheets"
+	"tamis/render/bidi"
 	"tamis/render/draw"
 	"tamis/render/fonts"
 	"tamis/render/page"
@@ -64,6 +65,7 @@ type drawer struct {
 	f     *fpdf.Fpdf
 	book  *page.Book
 	links map[string]int
+	names map[fonts.Face]string
 
 	// the state of the pen, to write it only when it changes
 	face  fonts.Face
@@ -89,25 +91,47 @@ func (d *drawer) start() {
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
 	f.SetCellMargin(0)
-	used := map[fonts.Face]bool{}
-	for _, p := range d.book.Pages {
-		for _, o := range p.Ops {
-			if t, ok := o.(*draw.Text); ok {
-				used[t.Face] = true
-			}
-		}
-	}
-	for face := range fonts.Face(fonts.Count) {
-		if used[face] {
-			f.AddUTF8FontFromBytes(face.Name(), "", face.Data())
-		}
-	}
+	d.embed()
 	d.links = map[string]int{}
 	for _, s := range d.book.Sheets {
 		if _, ok := d.links[s.ID]; !ok {
 			d.links[s.ID] = f.AddLink()
 			f.SetLink(d.links[s.ID], 0, s.Page+1)
 		}
+	}
+}
+
+// embed adds the faces that are used. Of a font of the writer's only the
+// characters that are printed go in, in a file of our making.
+func (d *drawer) embed() {
+	used := map[fonts.Face]bool{}
+	own := map[fonts.Face][]rune{}
+	var order []fonts.Face // the writer's, as they come
+	for _, p := range d.book.Pages {
+		for _, o := range p.Ops {
+			t, ok := o.(*draw.Text)
+			if !ok || t.Str == "" {
+				continue
+			}
+			if t.Face.Own() != nil {
+				if !used[t.Face] {
+					order = append(order, t.Face)
+				}
+				own[t.Face] = append(own[t.Face], []rune(bidi.Backwards(t.Str)+t.Str)...)
+			}
+			used[t.Face] = true
+		}
+	}
+	d.names = map[fonts.Face]string{}
+	for _, face := range fonts.All() {
+		if used[face] {
+			d.names[face] = face.Name()
+			d.f.AddUTF8FontFromBytes(face.Name(), "", face.Data())
+		}
+	}
+	for i, face := range order {
+		d.names[face] = fmt.Sprintf("own%d", i+1)
+		d.f.AddUTF8FontFromBytes(d.names[face], "", face.Own().Subset(own[face]))
 	}
 }
 
@@ -185,7 +209,7 @@ func (d *drawer) text(o *draw.Text) {
 		return
 	}
 	if o.Face != d.face || o.Size != d.size {
-		d.f.SetFont(o.Face.Name(), "", o.Size)
+		d.f.SetFont(d.names[o.Face], "", o.Size)
 		d.face, d.size = o.Face, o.Size
 	}
 	if o.White != d.white {
@@ -206,6 +230,10 @@ func (d *drawer) text(o *draw.Text) {
 // kerned draws a run, in pieces where two letters move together: fpdf knows
 // only the widths of letters.
 func (d *drawer) kerned(o *draw.Text) {
+	if o.Left {
+		d.f.Text(o.X, o.Y, bidi.Backwards(o.Str))
+		return
+	}
 	x, from := o.X, 0
 	last := rune(-1)
 	for i, r := range o.Str {

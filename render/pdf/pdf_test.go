@@ -74,6 +74,25 @@ func TestMissingCharactersAreReturned(t *testing.T) {
 	require.Equal(t, []rune("梨🍐"), missing)
 }
 
+// What a font of the writer's prints can be taken out of the PDF again, as it
+// is read: the map of characters is the identity, and of the font only what is
+// used goes in.
+func TestAFontOfTheWritersIsEmbedded(t *testing.T) {
+	doc := &sheets.Document{Title: "梨 pear, חומוס", Sheets: []sheets.Sheet{{ID: "a", Title: "שלום"}}}
+	opt := pdf.Options{Fonts: fixture.Fonts()}
+	var b bytes.Buffer
+	missing, err := pdf.Print(&b, doc, opt)
+	require.NoError(t, err)
+	require.Empty(t, missing)
+	require.Contains(t, b.String(), "/BaseFont /utf8own1")
+	require.True(t, bytes.Equal(b.Bytes(), write(t, doc, pdf.Options{Fonts: fixture.Fonts()})), "the same bytes, from the font opened anew")
+	without := write(t, doc, pdf.Options{})
+	require.NotContains(t, string(without), "own1")
+	require.Less(t, b.Len()-len(without), 6000)
+	latin := write(t, &sheets.Document{Title: "Pear", Sheets: []sheets.Sheet{{ID: "a", Title: "A"}}}, opt)
+	require.NotContains(t, string(latin), "own1", "a font that is not needed stays out")
+}
+
 func TestVeryLongTables(t *testing.T) {
 	tb := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Weight: 1}}}
 	g := sheets.Group{Title: "Everything"}
