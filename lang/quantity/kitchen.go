@@ -93,7 +93,7 @@ func (q Quantity) figure(v Number, st Style) figure {
 	tol := st.tolerance(q.Dim)
 	switch q.Dim {
 	case None, Word, Batch:
-		return countFigure(v, q.Unit, tol)
+		return countFigure(v, q.Unit, tol, q.Dim != Batch)
 	case Vague:
 		return vagueFigure(v, q.Unit, st.Exact)
 	}
@@ -199,7 +199,8 @@ func metricTerm(v Number, d Dimension, st Style) Term {
 
 // countFigure is a number of pieces: whole, else halves, else thirds or
 // quarters, else decimals. What is nearer than half the tolerance is preferred.
-func countFigure(v Number, u *Unit, tol Number) figure {
+// parts says that they are things a cook can cut.
+func countFigure(v Number, u *Unit, tol Number, parts bool) figure {
 	of := func(n Number) figure { return figure{[]Term{{Value: Exactly(n), Unit: u}}, n} }
 	if tol.IsZero() || v.Mul(Int(2)).IsInt() {
 		return of(v)
@@ -216,12 +217,32 @@ func countFigure(v Number, u *Unit, tol Number) figure {
 			}
 		}
 	}
+	if f, ok := fractionOfOne(v); ok && parts {
+		return of(f)
+	}
 	for _, s := range finer[3:] {
 		if r := RoundTo(v, s); within(r, v, tol) {
 			return of(r)
 		}
 	}
 	return of(v)
+}
+
+// fractionOfOne is the nearest part of one thing that a cook can cut. It may be
+// a fifth off and more than the tolerance, as one onion is from another: nobody
+// can use 0.6 of one. Common practice, no source. About a fifth of a thing and
+// less has no such part.
+func fractionOfOne(v Number) (best Number, ok bool) {
+	if !v.Less(Int(1)) {
+		return best, false
+	}
+	best = Int(1)
+	for _, f := range []Number{Frac(1, 4), Frac(1, 3), Frac(1, 2), Frac(2, 3), Frac(3, 4)} {
+		if miss(f, v).Less(miss(best, v)) {
+			best = f
+		}
+	}
+	return best, within(best, v, Frac(1, 5))
 }
 
 func miss(r, v Number) Number {
