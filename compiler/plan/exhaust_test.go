@@ -343,6 +343,18 @@ func TestSmallKitchensAgainstEverything(t *testing.T) {
 		require.Equal(t, x.best, out.Solution.Score, "seed %d", seed)
 		if out.Solution.Proven {
 			proven++
+			require.Equal(t, x.best, out.Solution.Bounds, "seed %d", seed)
+		}
+		// With next to no work allowed, bounds may be weak, but never above the best.
+		hasty, err := Solve(context.Background(), p, Budget{Seed: seed, Steps: 1 + int(seed%12), NoConflict: true})
+		require.NoError(t, err)
+		if s := hasty.Solution; s != nil {
+			for k := range s.Bounds {
+				require.LessOrEqual(t, s.Bounds[k], x.best[k], "seed %d, place %d: %v of %v", seed, k, s.Bounds, x.best)
+				if s.Score[k] != x.best[k] {
+					break
+				}
+			}
 		}
 	}
 	t.Logf("%d with a plan, %d of them proven best; %d without", plans, proven, none)

@@ -25,6 +25,8 @@ type planner struct {
 	limit int
 	best  *Solution
 	bound int // of Score[0]
+
+	bounds Score // of each place, among plans as good in those before
 }
 
 func newPlanner(ctx context.Context, p *Problem, b Budget, limit int) *planner {
@@ -81,7 +83,12 @@ func (s *planner) run() verdict {
 		if k == len(s.c.goal)-1 {
 			share = s.limit
 		}
-		proven = s.minimise(st, share) && proven
+		least := s.minimise(st, share)
+		s.bounds[st.place] = s.best.Score[st.place]
+		if !least {
+			s.bounds[st.place] = min(s.bounds[st.place], st.least(s.c.e))
+		}
+		proven = least && proven
 		s.c.e.addClause(st.atMost(s.best.Score[st.place]))
 	}
 	s.best.Proven = proven && s.ctx.Err() == nil

@@ -8,8 +8,11 @@ type Solution struct {
 	Tasks   []Task   // for each activity
 	States  []Steady // the settings of resources with a State rule, in order of resource and time
 	Score   Score
-	Bound   int  // no plan has a smaller Score[0]
-	Proven  bool // no plan has a smaller Score, taken whole
+	Bound   int // no plan has a smaller Score[0]
+	// Bounds says of each place of the score that no plan as good in all places before it
+	// has a smaller value there. The first is Bound.
+	Bounds Score
+	Proven bool // no plan has a smaller Score, taken whole
 }
 
 // Task is the place of one activity in the plan.

@@ -18,7 +18,11 @@ func solve(ctx context.Context, p *Problem, b Budget) (Outcome, error) {
 		v = s.run()
 	}
 	if v == found {
-		s.best.Bound = s.bound
+		s.best.Bound, s.best.Bounds = s.bound, s.best.Score // places without a choice are what they are
+		for _, st := range s.c.goal {
+			s.best.Bounds[st.place] = s.bounds[st.place]
+		}
+		s.best.Bounds[0] = s.bound
 		p.tidy(s.best)
 		p.settle(s.best)
 		return Outcome{Solution: s.best, Steps: s.used}, nil

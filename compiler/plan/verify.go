@@ -340,4 +340,9 @@ func (v *verifier) scores(holds []held) {
 	if v.s.Bound > z[0] {
 		v.add("score", "bound %d is above %d", v.s.Bound, z[0])
 	}
+	for k, least := range v.s.Bounds {
+		if least > z[k] {
+			v.add("score", "bound %d of place %d is above %d", least, k, z[k])
+		}
+	}
 }

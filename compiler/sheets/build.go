@@ -282,17 +282,7 @@ func floorDiv(a, b int) int {
 // clock writes a moment as a time of day; without a clock, as what is left
 // until serving: "T−1:30".
 func (b *builder) clock(m timeline.Minute) string {
-	if b.line != nil && !b.line.Clock {
-		switch {
-		case m == 0:
-			return "T"
-		case m < 0:
-			return fmt.Sprintf("T−%d:%02d", -m/60, -m%60)
-		}
-		return fmt.Sprintf("T+%d:%02d", m/60, m%60)
-	}
-	m -= floorDiv(m, 24*60) * 24 * 60
-	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+	return timeline.ClockText(b.line == nil || b.line.Clock, m)
 }
 
 // onDay is a clock time with its day's short name if that is not the serving day.
@@ -302,7 +292,7 @@ func (b *builder) onDay(m timeline.Minute) string {
 		return b.clock(m)
 	}
 	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {
-		return b.meal.Menu.Serve.AddDate(0, 0, d).Format("Mon ") + b.clock(m)
+		return b.line.DayOf(d, 0) + " " + b.clock(m)
 	}
 	return fmt.Sprintf("D%+d %s", d, b.clock(m))
 }

@@ -16,7 +16,7 @@ const dayMinutes = 24 * 60
 // chart is the combined timeline, a panel a day, a lane for each cook, each
 // oven, the rings, and what is left alone.
 func (b *builder) chart() *Sheet {
-	c := &Chart{}
+	c := &Chart{Note: b.line.BoundWords()}
 	for _, d := range b.days() {
 		c.Panels = append(c.Panels, b.panel(d))
 	}
@@ -365,7 +365,7 @@ func (b *builder) onDayFrom(start, end int) string {
 		return b.clock(end)
 	}
 	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {
-		return b.meal.Menu.Serve.AddDate(0, 0, floorDiv(end, dayMinutes)).Format("Mon ") + b.clock(end)
+		return b.line.DayOf(floorDiv(end, dayMinutes), floorDiv(start, dayMinutes)) + " " + b.clock(end)
 	}
 	return b.clock(end)
 }

@@ -243,6 +243,7 @@ type Panel struct {
 type Chart struct {
 	Panels []Panel
 	Text   string
+	Note   string // how good the plan is, beside the key of the bars; may be empty
 }
 
 // Caution is one caution with who says so.

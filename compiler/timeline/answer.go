@@ -41,7 +41,7 @@ func (r *result) answer(opt Options, diags *diag.List) *Timeline {
 	slices.SortStableFunc(t.Jobs, func(a, b *Job) int { return cmp.Compare(a.Start(), b.Start()) })
 	r.pauses(t)
 	r.servings(t)
-	t.Start = r.firstHands()
+	t.Start, t.Later = r.firstHands(), r.later()
 	t.Note = r.note()
 	r.diags = diags
 	r.sayKeeps()

@@ -260,7 +260,7 @@ func (d *draft) hoursWords() string {
 // windowText is a spell of hours, its day said once.
 func (d *draft) windowText(w window) string {
 	if floorDiv(w.from, day) == floorDiv(w.to, day) {
-		return clockText(true, w.from) + " to " + d.clockText(w.to)
+		return ClockText(true, w.from) + " to " + d.clockText(w.to)
 	}
 	return d.clockText(w.from) + " to " + d.clockText(w.to)
 }

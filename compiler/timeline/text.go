@@ -152,6 +152,9 @@ func (t *Timeline) remarks() string {
 	if len(t.Chain) > 0 {
 		out = append(out, ChainMark+" the critical chain: "+t.ChainWords())
 	}
+	if text, why := t.bound(); text != "" {
+		out = append(out, text+": "+why+".")
+	}
 	if t.Odds != nil {
 		out = append(out, t.Odds.words())
 	}
@@ -199,7 +202,7 @@ func ovenWords(name string) string {
 func (t *Timeline) until(j *Job) string {
 	end := j.End()
 	if t.Clock && floorDiv(end, day) != floorDiv(j.Start(), day) {
-		return "to " + t.clock(end) + " " + shortDay(t.date(floorDiv(end, day)))
+		return "to " + t.clock(end) + " " + t.DayOf(floorDiv(end, day), floorDiv(j.Start(), day))
 	}
 	return "to " + t.clock(end)
 }
@@ -242,28 +245,29 @@ func (j *Job) level() string {
 }
 
 // clock is a time of day, or without a clock the time from the first serving.
-func (t *Timeline) clock(m Minute) string { return clockText(t.Clock, m) }
+func (t *Timeline) clock(m Minute) string { return ClockText(t.Clock, m) }
 
-func clockText(clock bool, m Minute) string {
+// ClockText writes a moment as every page does: with a clock as a time of day,
+// "12:30", else counted from the first serving, "T−0:30".
+func ClockText(clock bool, m Minute) string {
 	if clock {
 		m = ((m % day) + day) % day
 		return fmt.Sprintf("%02d:%02d", m/60, m%60)
 	}
-	sign := "+"
-	if m < 0 {
-		sign, m = "−", -m
+	switch {
+	case m == 0:
+		return "T"
+	case m < 0:
+		return fmt.Sprintf("T−%d:%02d", -m/60, -m%60)
 	}
-	if m == 0 {
-		sign = ""
-	}
-	return fmt.Sprintf("%s%d:%02d", sign, m/60, m%60)
+	return fmt.Sprintf("T+%d:%02d", m/60, m%60)
 }
 
 // clockText is a time of day in a message; other days are named.
 func (r *result) clockText(m Minute) string { return r.draft.clockText(m) }
 
 func (d *draft) clockText(m Minute) string {
-	text := clockText(d.clock, m)
+	text := ClockText(d.clock, m)
 	if !d.clock {
 		return text
 	}
@@ -282,7 +286,14 @@ func (t *Timeline) date(n int) time.Time {
 	return t.Meal.Menu.Serve.AddDate(0, 0, n)
 }
 
-func shortDay(d time.Time) string { return d.Format("Mon") }
+// DayOf is a day in short, as seen from another: "Mon", and a week or more away
+// with its date, "Mon 4 Oct".
+func (t *Timeline) DayOf(n, from int) string {
+	if n-from >= 7 || from-n >= 7 {
+		return t.date(n).Format("Mon 2 Jan")
+	}
+	return t.date(n).Format("Mon")
+}
 
 func (t *Timeline) dayName(n int) string {
 	date := t.date(n).Format("Monday 2 January 2006")

@@ -91,7 +91,7 @@ func (t *Timeline) onDay(m Minute, named bool) string {
 	if !t.Clock || !named {
 		return t.clock(m)
 	}
-	return shortDay(t.date(floorDiv(m, day))) + " " + t.clock(m)
+	return t.DayOf(floorDiv(m, day), 0) + " " + t.clock(m)
 }
 
 // where lists the places and things of a job.

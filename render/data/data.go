@@ -160,6 +160,7 @@ type jBreak struct {
 type jChart struct {
 	Kind   string   `json:"kind"`
 	Text   string   `json:"text"`
+	Note   string   `json:"note,omitempty"`
 	Panels []jPanel `json:"panels"`
 }
 
@@ -256,7 +257,7 @@ func block(b sheets.Block) any {
 	case *sheets.Steps:
 		return jSteps{"steps", each(b.Items, item)}
 	case *sheets.Chart:
-		return jChart{"chart", clean(b.Text), each(b.Panels, panel)}
+		return jChart{"chart", clean(b.Text), clean(b.Note), each(b.Panels, panel)}
 	case *sheets.Cautions:
 		return jCautions{"cautions", each(b.Items, func(c sheets.Caution) jCaution { return jCaution{clean(c.Text), clean(c.Source)} })}
 	case *sheets.List:

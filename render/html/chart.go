@@ -26,6 +26,9 @@ func (p *printer) chart(b *sheets.Chart) {
 			svg(chart.Sample(k.Kind, 34, 16)), k.Words)
 	}
 	p.raw("</ul>\n")
+	if b.Note != "" {
+		p.raw("<p class=\"told\">%s</p>\n", esc(b.Note))
+	}
 	for i := range b.Panels {
 		panel := &b.Panels[i]
 		for _, c := range chart.Cuts(panel, chartWidth, drawing) {

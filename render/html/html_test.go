@@ -280,7 +280,7 @@ func TestHostileTextStaysText(t *testing.T) {
 			&sheets.Prose{Paras: []sheets.Para{{Runs: runs}, {Kind: sheets.Subhead, Runs: runs}}},
 			&sheets.Table{Columns: []sheets.Column{{Title: nasty, Kind: sheets.TickColumn}, {Title: nasty}}, Groups: []sheets.Group{{Title: nasty, Rows: []sheets.Row{{Cells: []sheets.Cell{{Runs: runs}, {Runs: runs, Sub: runs}, {Runs: runs}}}}}}},
 			&sheets.Steps{Items: []sheets.StepItem{&sheets.Step{Clock: nasty, Who: nasty, When: nasty, Runs: runs, Margin: []string{nasty}, Takes: []sheets.Take{{Amount: nasty, Name: nasty, Note: nasty, Link: nasty}}}, &sheets.Break{Text: nasty}}},
-			&sheets.Chart{Text: nasty, Panels: []sheets.Panel{{Title: nasty, End: 60, Flags: []sheets.Flag{{At: 5, Label: nasty}}, Lanes: []sheets.Lane{{Name: nasty, Bars: []sheets.Bar{{End: 9, Letter: nasty, Label: nasty, Kind: sheets.BarKind(nasty)}}}}}}},
+			&sheets.Chart{Text: nasty, Note: nasty, Panels: []sheets.Panel{{Title: nasty, End: 60, Flags: []sheets.Flag{{At: 5, Label: nasty}}, Lanes: []sheets.Lane{{Name: nasty, Bars: []sheets.Bar{{End: 9, Letter: nasty, Label: nasty, Kind: sheets.BarKind(nasty)}}}}}}},
 			&sheets.Cautions{Items: []sheets.Caution{{Text: nasty, Source: nasty}}},
 			&sheets.List{Tick: true, Items: [][]sheets.Run{runs}},
 		}}, {ID: nasty}},

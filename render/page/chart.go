@@ -115,15 +115,22 @@ func (t *typesetter) barKey(b *sheets.Chart, w float64) []*piece {
 	p := &piece{before: 6, glue: weak}
 	size := t.sz.small
 	x, y := 0.0, 0.0
-	for _, k := range chart.Key(b) {
-		pa := t.set(w, leadTight, span{text: k.Words, face: fonts.Sans, size: size, whole: true})
-		need := 26 + 6 + pa.width()
+	place := func(words string, before float64, sample []draw.Op) {
+		pa := t.set(w, leadTight, span{text: words, face: fonts.Sans, size: size, whole: sample != nil})
+		need := before + pa.width()
 		if x > 0 && x+need > w {
 			x, y = 0, y+size*1.6
 		}
-		p.add(chart.Sample(k.Kind, 26, size), x, y)
-		p.add(pa.ops(x+32, 0, 0), 0, y)
+		p.add(sample, x, y)
+		p.add(pa.ops(x+before, 0, 0), 0, y)
 		x += need + 18
+		y += float64(len(pa.lines)-1) * pa.leading
+	}
+	for _, k := range chart.Key(b) {
+		place(k.Words, 26+6, chart.Sample(k.Kind, 26, size))
+	}
+	if b.Note != "" {
+		place(b.Note, 0, nil)
 	}
 	if x == 0 {
 		return nil

@@ -173,6 +173,9 @@ func (p *printer) chart(b *sheets.Chart) {
 		p.gap()
 		p.para("", "", b.Text)
 	}
+	if b.Note != "" {
+		p.para("", "", b.Note+".")
+	}
 	for _, panel := range b.Panels {
 		p.heading(orDash(panel.Title), "")
 		for _, f := range panel.Flags {
