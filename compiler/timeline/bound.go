@@ -58,7 +58,7 @@ func (t *Timeline) bound() (text, why string) {
 	case t.Late > 0 && least <= 0:
 		return "Cannot be less late", fmt.Sprintf("no plan for this kitchen and these hours is late by less than %s in all", spanWords(t.Late))
 	case t.Late > 0:
-		return fmt.Sprintf("At most %s (%s) less late is possible", spanWords(least), share(least, t.Late)), "a better plan was looked for and not found"
+		return fmt.Sprintf("At most %s (%s) less late is possible", spanWords(least), percent(least, t.Late)), "a better plan was looked for and not found"
 	case t.Later < 0:
 		return "", ""
 	}
@@ -67,7 +67,7 @@ func (t *Timeline) bound() (text, why string) {
 	if t.Later == 0 {
 		return "Cannot start later, so cannot be shorter", why
 	}
-	return fmt.Sprintf("At most %s (%s) better is possible", spanWords(t.Later), share(t.Later, t.length())), why
+	return fmt.Sprintf("At most %s (%s) better is possible", spanWords(t.Later), percent(t.Later, t.length())), why
 }
 
 // length is how long the meal takes, from the first hands-on work to the last
@@ -80,5 +80,5 @@ func (t *Timeline) length() int {
 	return last - t.Start
 }
 
-// share is a part of a whole in per cent, rounded up.
-func share(part, whole int) string { return fmt.Sprintf("%d %%", ceilDiv(100*part, max(1, whole))) }
+// percent is a part of a whole in per cent, rounded up.
+func percent(part, whole int) string { return fmt.Sprintf("%d %%", ceilDiv(100*part, max(1, whole))) }
