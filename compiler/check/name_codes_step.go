@@ -107,7 +107,7 @@ var stepNameRules = []*Rule{
 	},
 	{
 		Code: "U133", Title: "nobody of that name cooks here", Family: Names, Severity: diag.Error,
-		What:    "Hours or a task name somebody who is not among the cooks of the kitchen.",
+		What:    "Hours, a task or a line of washing up name somebody who is not among the cooks of the kitchen.",
 		Why:     "The work would be given to nobody.",
 		Fix:     "Write the name as the kitchen has it, or add it to its `cooks`.",
 		Bad:     boat("at Ferry cottage\n  hours on the day, 07:00 to 10:00, Nel"),

@@ -27,6 +27,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 	k := &Kitchen{AST: x, Name: x.Title.Text, WaitHot: WaitHot, WaitCold: WaitCold, WaitPrepared: WaitPrepared}
 	scope.Kitchens[key] = k
 	for _, item := range x.Items {
+		b.washUp(k, item)
 		switch it := item.(type) {
 		case *ast.Oven:
 			o := Oven{Name: it.Title.Text, Key: b.fold(it.Title.Text), Shelves: max(1, it.Shelves), Fan: it.Fan, Gas: it.Gas, Preheat: DefaultPreheat}
@@ -41,7 +42,11 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 				if it.Key == "cooks" {
 					k.Cooks = append(k.Cooks, n.Text)
 				} else {
-					k.Tools = append(k.Tools, Tool{n.Text, b.fold(n.Text)})
+					t := Tool{Name: n.Text, Key: b.fold(n.Text)}
+					if it.Washed != nil {
+						t.Washed = longest(it.Washed)
+					}
+					k.Tools = append(k.Tools, t)
 				}
 			}
 		case *ast.Vessel:

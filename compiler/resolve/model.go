@@ -256,6 +256,7 @@ type Kitchen struct {
 	Rings                           int // 0 when not said: as many as wanted
 	Tools                           []Tool
 	Vessels                         []Vessel
+	WashUps                         []WashUp // at most one of each kind
 	WaitHot, WaitCold, WaitPrepared time.Duration
 }
 
@@ -270,7 +271,10 @@ type Oven struct {
 }
 
 // Tool is a tool or a vessel that only one step can have at a time.
-type Tool struct{ Name, Key string }
+type Tool struct {
+	Name, Key string
+	Washed    time.Duration // how long it takes to wash between two dishes; 0 when not said
+}
 
 // Vessel is a pot or tin; Count of them are there.
 type Vessel struct {

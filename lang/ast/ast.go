@@ -183,7 +183,7 @@ type Kitchen struct {
 	Items []KitchenItem
 }
 
-// KitchenItem is *Oven, *Rings, *Names (cooks, tools), *Vessel, *Waits, *Zone, *Common or *Bad.
+// KitchenItem is *Oven, *Rings, *Names (cooks, tools), *Vessel, *WashUp, *Waits, *Zone, *Common or *Bad.
 type KitchenItem interface {
 	Node
 	kitchenItem()
@@ -205,11 +205,13 @@ type Rings struct {
 	Count int
 }
 
-// Names is a list under a key: `cooks Ana, Jo`, `tools mandoline, stick blender`.
+// Names is a list under a key: `cooks Ana, Jo`, `tools mandoline, stick blender,
+// washed in 3 min`.
 type Names struct {
 	Meta
-	Key   string
-	Names []Name
+	Key    string
+	Names  []Name
+	Washed *quantity.Span // of tools: how long it takes to wash one; nil when not said
 }
 
 // Vessel is `vessel stockpot, holds 20 litres, 2`.
@@ -225,6 +227,15 @@ type Waits struct {
 	Meta
 	State string // hot, cold, prepared
 	Time  quantity.Span
+}
+
+// WashUp is `wash up 10 min, after each dish, by Jo`.
+type WashUp struct {
+	Meta
+	Time  quantity.Span
+	When  string         // "after each dish", "every" or "before serving"
+	Every *quantity.Span // of "every"
+	By    []Name         // none: whoever is there
 }
 
 // Zone is `zone Europe/London`.

@@ -23,6 +23,7 @@ func (*Oven) kitchenItem()   {}
 func (*Rings) kitchenItem()  {}
 func (*Names) kitchenItem()  {}
 func (*Vessel) kitchenItem() {}
+func (*WashUp) kitchenItem() {}
 func (*Waits) kitchenItem()  {}
 func (*Zone) kitchenItem()   {}
 func (*Common) kitchenItem() {}

@@ -153,7 +153,11 @@ func (p *printer) kitchenItem(it ast.KitchenItem) {
 	case *ast.Rings:
 		p.field(indent, m, "rings "+itoa(it.Count))
 	case *ast.Names:
-		p.field(indent, m, it.Key+" "+names(it.Names))
+		text := it.Key + " " + names(it.Names)
+		if it.Washed != nil {
+			text += ", washed in " + it.Washed.String()
+		}
+		p.field(indent, m, text)
 	case *ast.Vessel:
 		text := "vessel " + title(it.Title)
 		if !it.Holds.IsZero() {
@@ -161,6 +165,15 @@ func (p *printer) kitchenItem(it ast.KitchenItem) {
 		}
 		if it.Count > 0 {
 			text += ", " + itoa(it.Count)
+		}
+		p.field(indent, m, text)
+	case *ast.WashUp:
+		text := "wash up " + it.Time.String() + ", " + it.When
+		if it.Every != nil {
+			text += " " + it.Every.String()
+		}
+		if len(it.By) > 0 {
+			text += ", by " + names(it.By)
 		}
 		p.field(indent, m, text)
 	case *ast.Waits:

@@ -95,6 +95,8 @@ func kitchenWord(it ast.KitchenItem) string {
 		return "rings"
 	case *ast.Vessel:
 		return "vessel"
+	case *ast.WashUp:
+		return "wash up"
 	case *ast.Waits:
 		return "waits"
 	}

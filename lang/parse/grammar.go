@@ -327,8 +327,9 @@ type kitchenNode struct {
 	Oven   token       `parser:"  'oven':Key @Name"`
 	Opts   []ovenItem  `parser:"  ( Comma @@ )*"`
 	Rings  token       `parser:"| 'rings':Key @Int"`
-	Key    token       `parser:"| @('cooks'|'tools')"`
-	Names  *list       `parser:"  @@"`
+	Cooks  *list       `parser:"| 'cooks':Key @@"`
+	Tools  []toolItem  `parser:"| 'tools':Key @@ ( Comma @@ )*"`
+	Wash   *washNode   `parser:"| 'wash up':Key @@"`
 	Vessel token       `parser:"| 'vessel':Key @Name"`
 	Holds  token       `parser:"  ( Comma (   'holds':Word @Qty"`
 	More   token       `parser:"              ( Comma @Int )?"`
@@ -337,6 +338,19 @@ type kitchenNode struct {
 	Time   token       `parser:"  @Time"`
 	Zone   token       `parser:"| 'zone':Key @Text"`
 	Common *commonNode `parser:"| @@"`
+}
+
+type toolItem struct {
+	Washed token `parser:"  'washed in':Word @Time"`
+	Name   token `parser:"| @Name"`
+}
+
+type washNode struct {
+	Time  token `parser:"@Time"`
+	After token `parser:"Comma (   @'after each dish'"`
+	Every token `parser:"        | 'every':Word @Time"`
+	Ahead token `parser:"        | @'before serving' )"`
+	By    *list `parser:"( Comma 'by':Word @@ )?"`
 }
 
 type ovenItem struct {

@@ -10,7 +10,7 @@ import (
 )
 
 func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
-	met := seen{}
+	met, washes := seen{}, seen{}
 	for _, k := range l.kids {
 		n, s, w := readField(p, parsers().kitchen, InKitchen, k)
 		m := p.meta(k)
@@ -40,8 +40,12 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 			items = append(items, o)
 		case "rings":
 			items = append(items, &ast.Rings{Meta: m, Count: s.intOf(n.Rings)})
-		case "cooks", "tools":
-			items = append(items, &ast.Names{Meta: m, Key: w.Text, Names: s.names(n.Names)})
+		case "cooks":
+			items = append(items, &ast.Names{Meta: m, Key: w.Text, Names: s.names(n.Cooks)})
+		case "tools":
+			items = append(items, p.tools(m, s, n.Tools))
+		case "wash up":
+			items = append(items, p.washUp(m, s, n.Wash, k, washes))
 		case "vessel":
 			items = append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(cmp.Or(n.Count, n.More))})
 		case "waits":

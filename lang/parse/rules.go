@@ -41,7 +41,7 @@ var after = map[string]want{
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
 	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
 	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "the": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
-	"keep the remains for": wPhrase,
+	"keep the remains for": wPhrase, "washed in": wTime,
 }
 
 var (
@@ -111,9 +111,10 @@ var fieldRules = map[Place]map[string]rule{
 	},
 	InKitchen: {
 		"oven":  {wTitle, wInt, []string{"shelves", "shelf", "fan", "gas", "preheat"}},
-		"rings": {wInt, wName, nil}, "cooks": titleRule, "tools": titleRule,
-		"vessel": {wTitle, wInt, []string{"holds"}},
-		"waits":  {wTime, wTime, []string{"hot", "cold", "prepared"}}, "zone": textRule,
+		"rings": {wInt, wName, nil}, "cooks": titleRule, "tools": {wTitle, wTitle, []string{"washed in"}},
+		"vessel":  {wTitle, wInt, []string{"holds"}},
+		"wash up": {wTime, wTime, []string{"after each dish", "every", "before serving", "by"}},
+		"waits":   {wTime, wTime, []string{"hot", "cold", "prepared"}}, "zone": textRule,
 	},
 	InLarder: {"units": titleRule, "decimal": titleRule},
 	InSeries: {"part": {wInt, wTitle, nil}},

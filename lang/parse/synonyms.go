@@ -24,6 +24,7 @@ var synonyms = map[Place]map[string]string{
 	InKitchen: {
 		"hob": "rings", "hobs": "rings", "burners": "rings", "staff": "cooks", "people": "cooks", "chefs": "cooks", "hands": "cooks",
 		"equipment": "tools", "gear": "tools", "pot": "vessel", "pots": "vessel", "pan": "vessel", "pans": "vessel", "timezone": "zone",
+		"clean": "wash up", "cleaning": "wash up",
 	},
 }
 

@@ -187,8 +187,9 @@ var words = []Word{
 	{"cooks", kitchen, 1, "cooks Ana, Jo", "who works in the kitchen"},
 	{"oven", kitchen, 1, "oven main, 2 shelves, fan, preheat 15 min", "an oven"},
 	{"rings", kitchen, 1, "rings 4", "how many rings the hob has"},
-	{"tools", kitchen, 1, "tools mandoline, stick blender", "the tools there are"},
+	{"tools", kitchen, 1, "tools mandoline, stick blender, washed in 3 min", "the tools there are, and how long it takes to wash one"},
 	{"vessel", kitchen, 1, "vessel stockpot, holds 20 litres, 2", "a vessel, what it holds, how many"},
+	{"wash up", kitchen, 1, "wash up 10 min, after each dish", "time for washing up: after each dish, every 2 h, or before serving"},
 	{"waits", kitchen, 1, "waits hot 10 min", "how long things may wait: hot, cold or prepared"},
 	{"zone", kitchen, 1, "zone Europe/London", "the time zone"},
 
