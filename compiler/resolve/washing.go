@@ -32,11 +32,19 @@ type WashUp struct {
 	By    []string      // folded names of those who may do it; empty: anyone
 }
 
-// Words is the line as it is written: "wash up 10 min, after each dish".
+// Words is the line as it is written: "wash up 10 min, after each dish, by Jo".
 func (w WashUp) Words() string {
 	out := "wash up " + w.AST.Time.String() + ", " + string(w.When)
 	if w.AST.Every != nil {
 		out += " " + w.AST.Every.String()
+	}
+	for i, n := range w.AST.By {
+		if i == 0 {
+			out += ", by"
+		} else {
+			out += ","
+		}
+		out += " " + n.Text
 	}
 	return out
 }

@@ -94,7 +94,7 @@ func (r *result) place(j *job) {
 		}
 	}
 	for _, l := range r.draft.links {
-		if l.to.job == j && l.why != allOf && l.why != near && l.why != vesselFree && l.from.job.Kind != "" && r.counts(l) && (l.why != nextLoad || r.start(l.from.job)+l.from.job.length <= r.start(j)) && !slices.Contains(j.After, &l.from.job.Job) {
+		if l.to.job == j && l.why != allOf && l.why != near && l.why != vesselFree && l.why != washRound && l.from.job.Kind != "" && r.counts(l) && (l.why != nextLoad || r.start(l.from.job)+l.from.job.length <= r.start(j)) && !slices.Contains(j.After, &l.from.job.Job) {
 			j.After = append(j.After, &l.from.job.Job)
 		}
 	}
@@ -147,7 +147,7 @@ func (r *result) stretch() {
 	next := map[*job]Minute{}
 	for _, l := range r.draft.links {
 		switch l.why {
-		case beforeServing, forTask, vesselFree, allOf, near:
+		case beforeServing, forTask, vesselFree, allOf, near, washed, washRound:
 			continue
 		}
 		if l.from.at != l.from.job.length || !r.counts(l) {
@@ -304,6 +304,9 @@ func (r *result) note() string {
 	}
 	if names := r.sameDay(); len(names) > 0 {
 		out = append(out, listed(names)+" cannot be done the day before; it is made ahead on the day itself.")
+	}
+	if names := r.washedAfter(); len(names) > 0 {
+		out = append(out, "So that no hot food waits, washing up after "+listed(names)+" is left until after serving.")
 	}
 	if d.meal.Kitchen == nil {
 		out = append(out, "No kitchen is named: planned for "+hands(len(d.kit.cooks))+", with as many rings and ovens as are wanted.")

@@ -87,7 +87,10 @@ func (a *attempts) tryOnTime() {
 	}
 	a.whyLate = out.Conflict
 	if s := out.Solution; s != nil && s.Score[plan.Lateness] == 0 && len(plan.Verify(p, s)) == 0 {
-		a.best.solution = s
+		was := a.best.solution
+		if a.best.solution = s; a.best.unwashed() {
+			a.best.solution = was
+		}
 	}
 }
 
@@ -184,6 +187,9 @@ func (c clash) headline(d *draft) string {
 		if j.mk != nil && !slices.Contains(dishes, j.mk.m.Recipe.Name) {
 			dishes = append(dishes, j.mk.m.Recipe.Name)
 		}
+	}
+	if slices.ContainsFunc(c.jobs, func(j *job) bool { return j.wash != nil }) {
+		dishes = append(dishes, "the washing up")
 	}
 	what := d.meal.Title
 	switch {

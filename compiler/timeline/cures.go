@@ -35,9 +35,9 @@ func (a *attempts) cures(r *result, c clash, say func(string)) {
 			set.keep = &all
 		}
 		cu.change(&set)
-		d := translate(a.meal, set, nil)
-		out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/4), NoConflict: true})
-		if err != nil || out.Solution == nil || out.Solution.Score[plan.Lateness] > 0 || len(plan.Verify(&d.p, out.Solution)) > 0 {
+		t := &result{set: set, draft: translate(a.meal, set, nil)}
+		out, err := t.solve(a.ctx, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/4), NoConflict: true})
+		if err != nil || out.Solution == nil || out.Solution.Score[plan.Lateness] > 0 || len(plan.Verify(&t.draft.p, out.Solution)) > 0 {
 			continue
 		}
 		said++
@@ -63,6 +63,7 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 			things = true
 		}
 	}
+	out = append(out, d.washLater(c, cooks || all)...)
 	for i, mk := range d.makings {
 		if d.set.keep != nil || len(mk.pauses) == 0 || mk.m.Serving == nil || slices.ContainsFunc(mk.pauses, func(p pause) bool { return p.state == paused }) {
 			continue

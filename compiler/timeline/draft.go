@@ -78,6 +78,7 @@ type job struct {
 	length  int
 	workEnd int // when its work ends, from its start
 	mk      *making
+	wash    *wash // of washing up
 	when    plan.When
 	hot     bool // it used heat
 	warm    bool // what it leaves is still hot from a step before
@@ -146,6 +147,8 @@ const (
 	vesselFree
 	near // both draw on one base
 	nextLoad
+	washed
+	washRound // nothing waits for it: see washRounds
 )
 
 // followed notes that something follows a job, and when.
@@ -203,6 +206,7 @@ func translate(meal *demand.Meal, set setup, diags *diag.List) *draft {
 	d.together()
 	d.addTasks()
 	d.keepVessels()
+	d.washUp()
 	d.setClock()
 	d.keepPast()
 	return d

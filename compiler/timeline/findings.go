@@ -186,6 +186,8 @@ func (j *job) of() string {
 		return fmt.Sprintf("preparing %s for %s", j.Line.Line.Name, j.mk.m.Recipe.Name)
 	case j.Kind == TaskJob:
 		return "the task " + j.Title
+	case j.wash != nil:
+		return j.wash.of()
 	case j.course != "":
 		return "serving " + j.course
 	}

@@ -33,10 +33,13 @@ type key struct {
 	line   *resolve.Line
 	load   int
 	title  string // of a task or course
+	n      int    // of washing up
 }
 
 func (j *job) key() key {
 	switch {
+	case j.wash != nil:
+		return j.wash.key()
 	case j.mk == nil:
 		return key{kind: j.Kind, title: j.Title}
 	case j.Step != nil:

@@ -75,6 +75,7 @@ type Job struct {
 	Line    *demand.Amount       // of a preparation
 	Number  int                  // of a step, as it is printed: steps that fall away are not counted
 	Title   string               // a few words
+	Asked   string               // of washing up: the line of the kitchen that asks for it
 	Phases  []Phase              // in order, without gaps
 	Touches []Touch              // short attentions while it is left: stirring, turning
 	Cooks   []string             // who works on it; empty when nobody has to

@@ -108,16 +108,16 @@ func (a *attempts) try(set setup, why bool) *result {
 	if d.coarse { // a limit is shorter than the grid
 		return r
 	}
-	out, err := plan.Solve(a.ctx, &d.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps, NoConflict: !why})
+	out, err := r.solve(a.ctx, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps, NoConflict: !why})
 	if err != nil {
 		a.failed = err
 		return nil
 	}
 	r.solution, r.conflict = out.Solution, out.Conflict
-	if r.solution != nil && len(plan.Verify(&d.p, r.solution)) > 0 {
+	if r.solution != nil && len(plan.Verify(&r.draft.p, r.solution)) > 0 {
 		r.solution = nil // an answer that breaks a rule is no answer
 	}
-	return r
+	return a.hotFirst(r)
 }
 
 // run goes through the setups, from what a cook would like best to what is

@@ -8,6 +8,8 @@ type setup struct {
 	sameDay  bool // what is made ahead may be made on the day itself
 	moreDays int  // without hours: days before that count besides those needed
 
+	wash washSet
+
 	keep *kept // what an earlier plan has begun; nil: nothing
 
 	// Cures.

@@ -78,6 +78,9 @@ func (r *result) spare(a arc) int { return r.start(a.to) - r.start(a.from) - a.l
 // done in one go with them, and whoever and whatever is wanted elsewhere next.
 func (r *result) arcs() (out []arc) {
 	for _, l := range r.draft.links {
+		if washedBy := l.why == washed && l.to.job.Kind == ""; l.why == washRound || washedBy {
+			continue // no course waits for the sink
+		}
 		if r.counts(l) && l.from.job.Kind != "" && l.from.job.block != l.to.job.block {
 			out = append(out, arc{l.from.job, l.to.job, l.from.at, l.to.at, l.gap, r.linkReason(l)})
 		}
@@ -110,6 +113,11 @@ func (r *result) room(j *job, say func(room int, why string)) int {
 	for _, l := range d.links {
 		if l.to.job == j && l.max >= 0 && r.counts(l) {
 			limit(r.time(l.from)+l.max-r.time(l.to), fmt.Sprintf("it must come within %s of %s", spanWords(l.max), l.from.job.of()))
+		}
+	}
+	for _, l := range d.links {
+		if l.from.job == j && l.to.job.Kind == "" && l.why == washed && r.counts(l) {
+			limit(r.time(l.to)-r.time(l.from), r.linkReason(l))
 		}
 	}
 	task, act := r.solution.Tasks[j.block.act], d.p.Activities[j.block.act]

@@ -133,5 +133,5 @@ func (s *snapper) apply() {
 func (r *result) broken() bool {
 	return slices.ContainsFunc(plan.Verify(&r.draft.p, r.solution), func(v plan.Violation) bool {
 		return v.Rule != "score" && v.Rule != "report"
-	})
+	}) || r.unwashed()
 }

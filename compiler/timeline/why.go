@@ -24,6 +24,9 @@ func WriteWhy(w io.Writer, t *Timeline, j *Job) error {
 		}
 		row("dish", dish)
 	}
+	if j.Asked != "" {
+		row("asked for by", "`"+j.Asked+"`")
+	}
 	row("when", fmt.Sprintf("%s to %s, %s", t.onDay(j.Start(), true), t.onDay(j.End(), floorDiv(j.End(), day) != floorDiv(j.Start(), day)), spanWords(j.End()-j.Start())))
 	if len(j.Cooks) > 0 {
 		row("who", listed(j.Cooks))
