@@ -306,7 +306,7 @@ func (r *result) note() string {
 		out = append(out, listed(names)+" cannot be done the day before; it is made ahead on the day itself.")
 	}
 	if names := r.washedAfter(); len(names) > 0 {
-		out = append(out, "So that no hot food waits, washing up after "+listed(names)+" is left until after serving.")
+		out = append(out, "So that no hot food waits for it, "+listed(names)+" is left until after serving.")
 	}
 	if d.meal.Kitchen == nil {
 		out = append(out, "No kitchen is named: planned for "+hands(len(d.kit.cooks))+", with as many rings and ovens as are wanted.")

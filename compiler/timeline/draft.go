@@ -246,6 +246,9 @@ func (d *draft) link(from, to moment, gap, most int, w why, when ...plan.Choice)
 	shift := from.job.offset + from.at - to.job.offset - to.at
 	low := ceilDiv(shift+gap, d.grid)
 	l.lags = append(l.lags, d.p.AtLeast(plan.StartOf(before.act), plan.StartOf(after.act), low, "", when...))
+	if k := d.set.keep; k != nil && k.loose && most >= 0 && (w == washed || w == washRound) {
+		return l
+	}
 	if k := d.set.keep; k != nil && k.loose && most >= 0 && w != near {
 		d.p.Waits = append(d.p.Waits, plan.Wait{
 			From: plan.StartOf(before.act), To: plan.StartOf(after.act), Free: max(0, floorDiv(shift+most, d.grid)), Weight: waitOver,

@@ -148,6 +148,15 @@ func (k *kept) served(course *job) bool {
 	return ok && p.start < k.now
 }
 
+// begun tells whether a job was begun before the moment.
+func (k *kept) begun(of key) bool {
+	if k == nil {
+		return false
+	}
+	p, ok := k.past[of]
+	return ok && p.start < k.now
+}
+
 // over eases hours for a meal that runs late: whoever is there stays as long as
 // the delay, and on the day as long as it takes.
 func (k *kept) over(windows []window) {

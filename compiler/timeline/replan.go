@@ -89,7 +89,7 @@ func (a *attempts) again(set setup) {
 	add := func(grid int, until Minute, loose bool) {
 		s, k := set, *set.keep
 		k.until, k.loose = until, loose
-		s.grid, s.keep = grid, &k
+		s.grid, s.keep, s.wash.later = grid, &k, loose
 		sets = append(sets, s)
 	}
 	add(set.grid, now+by+aWhile, false)
@@ -98,6 +98,11 @@ func (a *attempts) again(set setup) {
 	if set.grid > 1 {
 		add(1, (floorDiv(now, day)+1)*day, false)
 		add(1, none, false)
+	}
+	if k := a.meal.Kitchen; k != nil && len(k.WashUps) > 0 { // the sink can wait
+		s := sets[len(sets)-1]
+		s.wash.later = true
+		sets = append(sets, s)
 	}
 	strict := len(sets)
 	add(1, (floorDiv(now, day)+1)*day, true)
@@ -249,11 +254,14 @@ func (out *Replanned) compare(t *Timeline, r *result) {
 		}
 	}
 	slices.SortStableFunc(out.Moved, func(a, b Move) int { return a.Job.Start() - b.Job.Start() })
+	if r.set.wash.later && slices.ContainsFunc(t.Jobs, func(j *Job) bool { return j.Kind == WashJob && j.Start() >= r.set.keep.now }) {
+		out.Over = append(out.Over, "the washing up that is not begun by then is left until after")
+	}
 	if !r.set.keep.loose {
 		return
 	}
 	for _, l := range r.draft.links {
-		if l.max < 0 || !r.counts(l) || l.why == near {
+		if l.max < 0 || !r.counts(l) || l.why == near || l.why == washed || l.why == washRound {
 			continue
 		}
 		if wait := r.time(l.to) - r.time(l.from); wait > l.max {

@@ -2,6 +2,7 @@ package timeline
 
 import (
 	"context"
+	"fmt"
 	"slices"
 
 	"tamis/compiler/plan"
@@ -45,7 +46,7 @@ func (d *draft) washRounds(w *resolve.WashUp) {
 			set = by
 		}
 		for range r.count {
-			j := d.washing(&wash{up: w, n: n}, "Wash up", minutes(w.Time), set, nil)
+			j := d.washing(&wash{up: w, n: n}, fmt.Sprintf("Wash up, round %d", n+1), minutes(w.Time), set, nil)
 			n++
 			if j == nil {
 				continue
@@ -111,7 +112,7 @@ func (r *result) stretches() (out []stretchOfWork) {
 // when there is none, or it is left until after.
 func (d *draft) everyLine() *resolve.WashUp {
 	k := d.meal.Kitchen
-	if k == nil || d.set.wash.none || slices.Contains(d.set.wash.off, resolve.WashEvery) {
+	if k == nil || d.set.wash.none || d.set.wash.later || slices.Contains(d.set.wash.off, resolve.WashEvery) {
 		return nil
 	}
 	for i := range k.WashUps {

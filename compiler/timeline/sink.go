@@ -113,23 +113,23 @@ func (s washSet) without(w *wash) washSet {
 	return s
 }
 
-// washedAfter names what is washed up after serving only, for the sake of hot
-// food.
+// washedAfter lists the washing up that is left until after serving for the sake
+// of hot food.
 func (r *result) washedAfter() (names []string) {
 	if r.set.wash.none {
-		return []string{"all that is cooked"}
+		return []string{"all the washing up"}
 	}
 	for _, k := range r.set.wash.left {
-		name := "what is dirty before serving"
+		name := "the washing up before serving"
 		if k.making != nil {
-			name = k.making.Recipe.Name
+			name = "the washing up after " + k.making.Recipe.Name
 		}
 		if !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
 	if slices.Contains(r.set.wash.off, resolve.WashEvery) {
-		names = append(names, "what is dirty by then, every so often,")
+		names = append(names, "the washing up every so often")
 	}
 	return names
 }

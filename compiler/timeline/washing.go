@@ -1,6 +1,7 @@
 package timeline
 
 import (
+	"fmt"
 	"slices"
 
 	"tamis/compiler/plan"
@@ -21,6 +22,7 @@ type washSet struct {
 	none   bool               // all of it is left until after
 	off    []resolve.WashWhen // kinds that are left until after
 	left   []key              // single ones that are
+	later  bool               // what is not begun yet is
 	rounds []round
 }
 
@@ -69,7 +71,7 @@ func (d *draft) washUp() {
 
 // washing makes one job of washing up; nil when it is left until after.
 func (d *draft) washing(w *wash, title string, length int, set []int, when plan.When) *job {
-	if slices.Contains(d.set.wash.left, w.key()) {
+	if slices.Contains(d.set.wash.left, w.key()) || d.set.wash.later && !d.set.keep.begun(w.key()) {
 		return nil
 	}
 	j := &job{wash: w, when: when}
@@ -103,6 +105,14 @@ func (d *draft) washLength(w *wash, most int) length {
 // for as long as that takes, or may wait for it without harm.
 func (d *draft) washDish(w *resolve.WashUp, mk *making) {
 	length := minutes(w.Time)
+	var made []*job
+	defer func() {
+		for i, j := range made {
+			if len(made) > 1 {
+				j.Title += ", " + nthTime(i+1) + " time"
+			}
+		}
+	}()
 	for n, s := range mk.dishStretches() {
 		at, ok := d.handsLeave(s, length)
 		var after []moment
@@ -129,6 +139,7 @@ func (d *draft) washDish(w *resolve.WashUp, mk *making) {
 		if j == nil {
 			continue
 		}
+		made = append(made, j)
 		for i, m := range after {
 			most := -1
 			if ok && i == len(after)-1 {
@@ -298,4 +309,13 @@ func (d *draft) washBefore(w *resolve.WashUp) {
 		}
 	}
 	d.link(j.end(), first.begin(), 0, -1, washed)
+}
+
+// nthTime is a place in a row, in words: "first".
+func nthTime(n int) string {
+	words := []string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"}
+	if n <= len(words) {
+		return words[n-1]
+	}
+	return fmt.Sprintf("%d.", n)
 }
