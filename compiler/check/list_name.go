@@ -3,6 +3,7 @@ package check
 import "slices"
 
 var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{
+	washingTime,
 	orderOfUse,
 	preparedTwice,
 	nearTwins,

@@ -3,6 +3,7 @@ package check
 import "slices"
 
 var planRules = slices.Concat(timelineRules, []*Rule{
+	washedLater,
 	noBreak,
 	idleHours,
 	idleCook,

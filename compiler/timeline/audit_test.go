@@ -48,6 +48,7 @@ func faults(line *Timeline) []string {
 		a.sources(m)
 	}
 	a.table()
+	a.sink()
 	return a.list
 }
 

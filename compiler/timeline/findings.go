@@ -14,7 +14,8 @@ import (
 // that grows with something that cannot be counted, P103 a wait that rests on
 // no `keeps`, P104 more wanted than the kitchen has, P105 nobody to do it,
 // P106 hours that do not count, P107 a strand longer
-// than what it runs beside, P108 a weight counted, or a count weighed.
+// than what it runs beside, P108 a weight counted, or a count weighed, P109 washing up
+// left until after serving.
 
 // sayAssumed asks once a recipe for the times that are missing.
 func (d *draft) sayAssumed() {

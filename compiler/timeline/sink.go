@@ -84,7 +84,7 @@ func (a *attempts) hotness(set setup) *result {
 // as much on time.
 func colder(r, than *result) bool {
 	a, b := r.solution.Score, than.solution.Score
-	return a[plan.Lateness] >= b[plan.Lateness] && a[plan.Waiting] > b[plan.Waiting]
+	return a[plan.Lateness] == b[plan.Lateness] && a[plan.Waiting] > b[plan.Waiting]
 }
 
 // sinkJobs are the jobs of washing up that a plan has, the last first; of the
@@ -163,4 +163,23 @@ func (d *draft) washLater(c clash, hands bool) (out []cure) {
 		})
 	}
 	return out
+}
+
+// sayLeft hints at the washing up that hot food would have waited for.
+func (r *result) sayLeft() {
+	names := r.washedAfter()
+	if r.diags == nil || len(names) == 0 {
+		return
+	}
+	for _, w := range r.draft.meal.Kitchen.WashUps {
+		left := r.set.wash.none || slices.Contains(r.set.wash.off, w.When) ||
+			slices.ContainsFunc(r.set.wash.left, func(k key) bool { return k.title == string(w.When) })
+		if !left {
+			continue
+		}
+		r.diags.Hintf("P109", w.AST.Pos(), "%s is left until after serving", listed(names)).
+			Because("hot food would wait for it").
+			WithHelp("give it to one more cook, or make it shorter")
+		return
+	}
 }

@@ -1,0 +1,516 @@
+package timeline
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+// washUp is a line of washing up; every is in minutes and only for `every`.
+func washUp(when resolve.WashWhen, min, every int, by ...string) resolve.WashUp {
+	line := &ast.WashUp{Time: *span(min, min), When: string(when)}
+	w := resolve.WashUp{AST: line, When: when, Time: time.Duration(min) * time.Minute}
+	if every > 0 {
+		w.Every = time.Duration(every) * time.Minute
+		line.Every = &quantity.Span{Low: w.Every, High: w.Every}
+	}
+	for _, n := range by {
+		line.By = append(line.By, ast.Name{Text: n})
+		w.By = append(w.By, larder.Fold(n))
+	}
+	return w
+}
+
+func washing(lines ...resolve.WashUp) *resolve.Kitchen {
+	k := farmhouse()
+	k.WashUps = lines
+	return k
+}
+
+func chopped(name string, min int) *resolve.Line {
+	return &resolve.Line{Name: name, Key: name, Prep: []resolve.Spell{spell(resolve.Work, min, min)}}
+}
+
+// sink lists the washing up of a plan, as "11:50 to 12:00 Ana Wash up after X".
+func (t *Timeline) sink() (out []string) {
+	for _, j := range t.Jobs {
+		if j.Kind == WashJob {
+			out = append(out, fmt.Sprintf("%s to %s %s %s", t.clock(j.Start()), t.clock(j.End()), strings.Join(j.Cooks, ","), j.Title))
+		}
+	}
+	return out
+}
+
+// All by hand; when pans are washed is common practice, no source.
+func TestWashUpAfterEachDish(t *testing.T) {
+	each := washUp(resolve.WashAfterDish, 10, 0)
+	for _, c := range []struct {
+		name string
+		dish *resolve.Recipe
+		want []string
+	}{
+		// Blended 12:55 to 13:00, simmered from 12:15 and left from 12:25: the hands are free from then to 12:55.
+		{"while it simmers", recipe("Soup", step("Simmer", ring, work(10), leave(30)), step("Blend", work(5)), hot(10)),
+			[]string{"12:45 to 12:55 Ana Wash up after Soup"}},
+		// Carved from 12:50, in the oven from 10:50 to 12:50: the pans are begun within the hour, so by 11:50.
+		{"within the hour", recipe("Roast", step("Roast", heat(150, 160), work(10), leave(120)), step("Carve", work(10)), hot(10)),
+			[]string{"11:50 to 12:00 Ana Wash up after Roast"}},
+		// A salad may stand: it is tossed 12:45 to 12:50, and the bowl washed up to the table.
+		{"what is cold may stand", recipe("Salad", step("Toss", work(5)), &ast.ServeHow{State: "cold"}),
+			[]string{"12:50 to 13:00 Ana Wash up after Salad"}},
+		// Five minutes are too short to wash up in: after the leeks are left for twenty, not after the sauce.
+		{"long enough", recipe("Leeks", step("Boil", ring, work(5), leave(20)), step("Sauce", ring, work(5), leave(5)), step("Coat", work(5)), hot(10)),
+			[]string{"12:35 to 12:45 Ana Wash up after Leeks"}},
+		// Fried to the last from 12:50: the boards are washed when the greens are cut.
+		{"hot to the last", recipe("Greens", chopped("greens", 15), step("Fry", ring, work(10)), hot(10)),
+			[]string{"12:40 to 12:50 Ana Wash up after Greens"}},
+		{"nothing to wash before", recipe("Omelette", step("Fry", ring, work(10)), hot(10)), nil},
+		{"nobody's hands", recipe("Beans", step("Soak", leave(60))), nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			line := newMeal(washing(each)).serve("Main", at(13, 0), c.dish).planned(t)
+			require.Equal(t, c.want, line.sink())
+			require.Empty(t, line.Note)
+		})
+	}
+}
+
+// A dish that is paused overnight has two: one on the day before, while someone
+// is there, and one on the day. Served 13:00: brought back 12:25 to 13:00, left
+// from 12:30. The day before: cooled and covered as late as may be, by 20:00.
+func TestWashUpOnTheDayBefore(t *testing.T) {
+	lamb := recipe("Lamb",
+		step("Braise", heat(150, 160), work(10), leave(90)),
+		step("Cool", work(5), leave(60)),
+		step("Cover", work(5)),
+		pauseUpTo(24),
+		step("Bring back", ifPaused, heat(150, 160), work(5), leave(30)),
+		hot(10))
+	k := washing(washUp(resolve.WashAfterDish, 10, 0, "Jo"))
+	k.Cooks = []string{"Ana", "Jo"}
+	m := newMeal(k,
+		resolve.Hours{From: at(15, 0) - day, To: at(20, 0) - day, Cooks: []string{"ana"}},
+		resolve.Hours{From: at(8, 30), To: at(15, 0)},
+	).serve("Main", at(13, 0), lamb)
+	m.Makings[0].Serving.Ahead = true
+	line := m.planned(t)
+	sink := line.sink()
+	require.Len(t, sink, 2)
+	require.Regexp(t, `^\d\d:\d\d to (19:\d\d|20:00) Ana Wash up after Lamb, first time$`, sink[0], "Jo is not there")
+	require.Equal(t, "12:50 to 13:00 Jo Wash up after Lamb, second time", sink[1])
+	first := line.job(t, "Wash up after Lamb, first time")
+	require.Less(t, first.Start(), 0)
+	require.GreaterOrEqual(t, first.Start(), line.job(t, "Cover").End())
+	require.LessOrEqual(t, first.Start(), line.job(t, "Cover").End()+60)
+}
+
+// The carrots take Ana 12:05 to 12:20, the stew her hands to 12:30 and then
+// thirty minutes of its own: 20 minutes of washing up end as it is served.
+func TestWashUpBeforeServing(t *testing.T) {
+	stew := recipe("Stew", chopped("carrots", 15), step("Stew", ring, work(10), leave(30)), hot(10))
+	tart := recipe("Tart", chopped("plums", 15), step("Fill", work(10)), &ast.ServeHow{State: "cold"})
+	line := newMeal(washing(washUp(resolve.WashBefore, 20, 0))).serve("Main", at(13, 0), stew).serve("Pudding", at(14, 0), tart).planned(t)
+	require.Equal(t, []string{"12:40 to 13:00 Ana Wash up before serving"}, line.sink())
+	require.Equal(t, at(12, 5), line.job(t, "carrots").Start())
+	require.Greater(t, line.job(t, "plums").Start(), at(13, 0), "for the pudding it comes too early")
+
+	j := line.job(t, "Wash up before serving")
+	require.Zero(t, j.Slack)
+	require.False(t, j.Critical, "no course waits for the sink")
+	var why bytes.Buffer
+	require.NoError(t, WriteWhy(&why, line, j))
+	require.Equal(t, "Wash up before serving\n"+
+		"  asked for by   `wash up 20 min, before serving`\n"+
+		"  when           Sun 12:40 to 13:00, 20 min\n"+
+		"  who            Ana\n"+
+		"  waits for      Prepare carrots (A), done 12:20\n"+
+		"  not later for  Main is served at 13:00\n"+
+		"  slack          none: begun a minute late, something is late or waits too long\n"+
+		"  critical chain no\n", why.String())
+}
+
+// Three hours of hands by 13:00 are more than two: with 15 minutes of washing
+// up they begin at 9:45, and the washing up lies between two of the hours.
+func TestWashUpEvery(t *testing.T) {
+	bake := func(name string, hours int) *resolve.Recipe {
+		var parts []any
+		for n := range hours {
+			parts = append(parts, step(fmt.Sprintf("%s %d", name, n+1), work(60)))
+		}
+		return recipe(name, parts...)
+	}
+	every := washUp(resolve.WashEvery, 15, 120)
+	line := newMeal(washing(every)).serve("Main", at(13, 0), bake("Dough", 3)).planned(t)
+	require.Equal(t, []string{"11:45 to 12:00 Ana Wash up, round 1"}, line.sink())
+	require.Equal(t, at(9, 45), line.Start)
+
+	line = newMeal(washing(every)).serve("Main", at(13, 0), bake("Dough", 2)).planned(t)
+	require.Empty(t, line.sink(), "two hours want none")
+
+	line = newMeal(washing(every)).serve("Main", at(13, 0), bake("Dough", 5)).planned(t)
+	require.Len(t, line.sink(), 2, "300 minutes of work in three parts")
+	require.Equal(t, at(7, 30), line.Start)
+
+	// An hour in which nobody works on a dish is a break.
+	rest := recipe("Bread", step("Mix", work(90)), step("Prove", leave(120)), step("Bake", work(90)))
+	line = newMeal(washing(every)).serve("Main", at(13, 0), rest).planned(t)
+	require.Empty(t, line.sink())
+}
+
+// Each day has its own rounds: three hours the evening before and half an hour
+// on the day are one round.
+func TestWashUpEveryDayByDay(t *testing.T) {
+	pie := recipe("Pie", step("Pick", work(60)), step("Chop", work(60)), step("Line", work(60)), pauseUpTo(24), step("Glaze", work(30)))
+	m := newMeal(washing(washUp(resolve.WashEvery, 15, 120)),
+		resolve.Hours{From: at(14, 0) - day, To: at(20, 0) - day},
+		resolve.Hours{From: at(8, 30), To: at(15, 0)},
+	).serve("Main", at(13, 0), pie)
+	m.Makings[0].Serving.Ahead = true
+	line := m.planned(t)
+	require.Len(t, line.sink(), 1)
+	j := line.job(t, "Wash up, round 1")
+	require.Less(t, j.End(), 0)
+	require.Greater(t, j.Start(), line.job(t, "Pick").Start())
+	require.Less(t, j.Start(), line.job(t, "Line").Start())
+}
+
+// The leeks are left for the ten minutes in which the pancakes are fried: to
+// wash up then one of the two would have to wait hot. So it is left.
+func TestHotFoodDoesNotWaitForTheSink(t *testing.T) {
+	leeks := recipe("Leeks", step("Boil", ring, work(5), leave(10)), hot(10))
+	pancakes := recipe("Pancakes", step("Fry", ring, work(10)), hot(10))
+	line, diags := newMeal(washing(washUp(resolve.WashAfterDish, 10, 0))).serve("Main", at(13, 0), leeks, pancakes).plan(t)
+	require.NotNil(t, line)
+	audit(t, line)
+	require.Empty(t, line.sink())
+	require.Zero(t, line.Late)
+	require.Zero(t, line.Waiting)
+	require.Equal(t, "So that no hot food waits for it, the washing up after Leeks is left until after serving.", line.Note)
+	found := diags.Sorted()
+	require.Len(t, found, 1)
+	require.Equal(t, "P109", found[0].Code)
+	require.Equal(t, "the washing up after Leeks is left until after serving", found[0].Message)
+	require.Contains(t, found[0].Help, "give it to one more cook, or make it shorter")
+
+	two := washing(washUp(resolve.WashAfterDish, 10, 0))
+	two.Cooks = []string{"Ana", "Jo"}
+	line = newMeal(two).serve("Main", at(13, 0), leeks, pancakes).planned(t)
+	require.Len(t, line.sink(), 1, "one more cook")
+	require.Zero(t, line.Waiting)
+}
+
+// Half an hour of chopping and ten minutes of washing up do not go into half an
+// hour: the finding names the washing up, and that it can wait.
+func TestWashingUpInConflict(t *testing.T) {
+	salad := recipe("Salad", step("Chop", work(30)), &ast.ServeHow{State: "cold"})
+	for _, c := range []struct {
+		to   int
+		code string
+		says string
+	}{
+		{at(13, 0), "P202", "Salad and the washing up cannot all be done in time together"},
+		{at(15, 0), "P201", "Main (Salad) is 10 min late: served at 13:10 instead of 13:00"},
+	} {
+		_, diags := newMeal(washing(washUp(resolve.WashAfterDish, 10, 0)), resolve.Hours{From: at(12, 30), To: c.to}).serve("Main", at(13, 0), salad).plan(t)
+		found := diags.Sorted()
+		require.Len(t, found, 1, c.code)
+		require.Equal(t, c.code, found[0].Code)
+		require.Equal(t, c.says, found[0].Message)
+		require.Contains(t, found[0].Help, "leave the washing up until after: take out `wash up 10 min, after each dish`")
+	}
+}
+
+// Chopped 12:20 to 12:50 and washed up until it is served; when chopping takes
+// ten minutes longer, the salad is still on time and the bowl waits.
+func TestLateMealLeavesTheSink(t *testing.T) {
+	salad := recipe("Salad", step("Chop", work(30)), &ast.ServeHow{State: "cold"})
+	line := newMeal(washing(washUp(resolve.WashAfterDish, 10, 0))).serve("Main", at(13, 0), salad).planned(t)
+	require.Equal(t, []string{"12:50 to 13:00 Ana Wash up after Salad"}, line.sink())
+	r := line.Replan(context.Background(), line.job(t, "Chop"), 10)
+	require.NotNil(t, r.Timeline)
+	require.True(t, r.OnTime())
+	require.Empty(t, r.sink())
+	require.Equal(t, []string{"the washing up that is not begun by then is left until after"}, r.Over)
+
+	// Washing up that itself takes longer keeps nothing waiting either.
+	r = line.Replan(context.Background(), line.job(t, "Wash up after Salad"), 5)
+	require.NotNil(t, r)
+}
+
+// Whatever the meal, washing up keeps its rules or is said to be left.
+func TestRandomSinks(t *testing.T) {
+	plans, sinks := 0, 0
+	for seed := range uint64(120) {
+		c := chance{rand.New(rand.NewPCG(seed, 7))}
+		m := c.meal()
+		if m.Kitchen == nil {
+			continue
+		}
+		var by []string
+		if c.one(3) {
+			by = []string{"Ana"}
+		}
+		if c.one(2) {
+			m.Kitchen.WashUps = append(m.Kitchen.WashUps, washUp(resolve.WashAfterDish, 3+c.IntN(10), 0, by...))
+		}
+		if c.one(2) {
+			m.Kitchen.WashUps = append(m.Kitchen.WashUps, washUp(resolve.WashBefore, 5+c.IntN(20), 0, by...))
+		}
+		if c.one(2) || len(m.Kitchen.WashUps) == 0 {
+			m.Kitchen.WashUps = append(m.Kitchen.WashUps, washUp(resolve.WashEvery, 5+c.IntN(10), 30+c.IntN(60), by...))
+		}
+		diags := &diag.List{}
+		line := Plan(context.Background(), m.Meal, Options{Steps: 200}, diags)
+		if line == nil {
+			require.True(t, diags.HasErrors(), "seed %d: no plan and no word", seed)
+			continue
+		}
+		plans++
+		sinks += len(line.sink())
+		for _, f := range faults(line) {
+			t.Errorf("seed %d: %s", seed, f)
+		}
+		for _, j := range line.Jobs {
+			require.NoError(t, WriteWhy(io.Discard, line, j))
+			require.GreaterOrEqual(t, j.Slack, 0)
+		}
+		late := line.Jobs[c.IntN(len(line.Jobs))]
+		if r := line.Replan(context.Background(), late, 1+c.IntN(30)); r != nil {
+			require.NoError(t, WriteLate(io.Discard, line, r))
+		}
+	}
+	t.Logf("%d plans with %d washings-up", plans, sinks)
+	require.Greater(t, plans, 60)
+	require.Greater(t, sinks, 60)
+}
+
+// sink checks the washing up from the model and the clock alone.
+func (a *auditor) sink() {
+	for i := range a.kit.WashUps {
+		w := &a.kit.WashUps[i]
+		var jobs []*Job
+		for _, j := range a.line.Jobs {
+			if j.Kind == WashJob && j.Asked == w.Words() {
+				jobs = append(jobs, j)
+				a.washed(w, j)
+			}
+		}
+		switch w.When {
+		case resolve.WashAfterDish:
+			a.eachWashed(jobs)
+		case resolve.WashBefore:
+			a.washedBefore(jobs)
+		case resolve.WashEvery:
+			a.washedEvery(w, jobs)
+		}
+	}
+}
+
+func (a *auditor) leftUnwashed() bool { return strings.Contains(a.line.Note, "left until after") }
+
+// washed checks how long it takes, and by whom: those named, where they have
+// hours on the day.
+func (a *auditor) washed(w *resolve.WashUp, j *Job) {
+	if n := time.Duration(j.End()-j.Start()) * time.Minute; n != w.Time {
+		a.say("%s takes %v, not %v", j.Title, n, w.Time)
+	}
+	if len(j.Cooks) != 1 {
+		a.say("%s by %v", j.Title, j.Cooks)
+		return
+	}
+	there := func(cook string) bool {
+		menu := a.line.Meal.Menu
+		if menu == nil || len(menu.Hours) == 0 {
+			return true
+		}
+		return slices.ContainsFunc(menu.Hours, func(h resolve.Hours) bool {
+			return floorDiv(h.From, day) == floorDiv(j.Start(), day) && (len(h.Cooks) == 0 || slices.Contains(h.Cooks, cook))
+		})
+	}
+	// One that begins the day with hours of all may fall on either; the planner only promises it where the day is known.
+	if who := larder.Fold(j.Cooks[0]); len(w.By) > 0 && !slices.Contains(w.By, who) && floorDiv(j.Start(), day) == 0 && slices.ContainsFunc(w.By, there) && w.When != resolve.WashAfterDish {
+		a.say("%s by %s, who is not to do it", j.Title, who)
+	}
+}
+
+// handsOf lists the stretches of hands on a dish, its preparation too.
+func (a *auditor) handsOf(m *demand.Making) (out []stretch) {
+	for _, j := range a.line.Jobs {
+		for _, p := range j.Phases {
+			if j.Making == m && p.Kind != resolve.Leave {
+				out = append(out, stretch{p.Start, p.End, 1, j})
+			}
+		}
+	}
+	return out
+}
+
+// eachWashed checks that what is washed up after a dish comes when its hands
+// have left it, within the hour if a step was the last, and before the table;
+// and that every dish which is left alone long enough has it.
+func (a *auditor) eachWashed(jobs []*Job) {
+	for _, m := range a.line.Meal.Makings {
+		hands := a.handsOf(m)
+		var mine []*Job
+		for _, j := range jobs {
+			if rest, ok := strings.CutPrefix(j.Title, "Wash up after "+m.Recipe.Name); ok && (rest == "" || rest[0] == ',') {
+				mine = append(mine, j)
+			}
+		}
+		for _, j := range mine {
+			soon := false
+			for _, h := range hands {
+				wait := j.Start() - h.to
+				soon = soon || wait >= 0 && (wait <= 60 || h.job.Kind == PrepJob)
+			}
+			if !soon {
+				a.say("%s at %s: no hands have left it in the hour before", j.Title, a.line.clock(j.Start()))
+			}
+		}
+		served := maxMinutes
+		for _, s := range a.line.Servings {
+			if s.Making == m {
+				served = s.Served
+			}
+		}
+		if len(mine) > 0 && mine[len(mine)-1].End() > served {
+			a.say("%s ends at %s, after serving", mine[len(mine)-1].Title, a.line.clock(mine[len(mine)-1].End()))
+		}
+		if len(mine) > 0 || a.leftUnwashed() || strings.Count(fmt.Sprint(titles(jobs)), m.Recipe.Name) > 0 {
+			continue
+		}
+		for _, j := range a.jobsOf(m) {
+			last := j.Phases[len(j.Phases)-1]
+			if len(j.Phases) > 1 && last.Kind == resolve.Leave && len(j.Step.Step.If) == 0 && last.End-last.Start >= jobMinutes(a.kit, resolve.WashAfterDish) {
+				a.say("%s is left for %d min at %s, and never washed up after", m.Recipe.Name, last.End-last.Start, a.line.clock(last.Start))
+				break
+			}
+		}
+	}
+}
+
+func jobMinutes(k *resolve.Kitchen, when resolve.WashWhen) int {
+	for _, w := range k.WashUps {
+		if w.When == when {
+			return int(w.Time / time.Minute)
+		}
+	}
+	return 0
+}
+
+// washedBefore checks that there is one, when all for the first course has been
+// prepared, and that it is done by then.
+func (a *auditor) washedBefore(jobs []*Job) {
+	if len(jobs) != 1 {
+		if len(jobs) > 1 || !a.leftUnwashed() {
+			a.say("washed up %d times before serving", len(jobs))
+		}
+		return
+	}
+	first := maxMinutes
+	for _, s := range a.line.Servings {
+		first = min(first, s.Served)
+	}
+	if jobs[0].End() > first {
+		a.say("washed up before serving until %s", a.line.clock(jobs[0].End()))
+	}
+	for _, s := range a.line.Servings {
+		for _, h := range a.handsOf(s.Making) {
+			if s.Making != nil && s.Served == first && h.job.Kind == PrepJob && h.to > jobs[0].Start() {
+				a.say("%s is prepared after the washing up before serving", h.job.Title)
+			}
+		}
+	}
+}
+
+// washedEvery walks through the minutes in which hands are on a dish: none lies
+// further than the interval from the last washing up, or from the first work
+// after an hour's break.
+func (a *auditor) washedEvery(w *resolve.WashUp, jobs []*Job) {
+	if a.leftUnwashed() {
+		return
+	}
+	busy := map[Minute]bool{}
+	from, to := maxMinutes, -maxMinutes
+	for _, m := range a.line.Meal.Makings {
+		for _, h := range a.handsOf(m) {
+			for at := h.from; at < h.to; at++ {
+				busy[at] = true
+			}
+			from, to = min(from, h.from), max(to, h.to)
+		}
+	}
+	since, idle := from, 0
+	for at := from; at < to; at++ {
+		for _, j := range jobs {
+			if j.Start() <= at && at < j.End() {
+				since = max(since, j.End())
+			}
+		}
+		if !busy[at] {
+			idle++
+			continue
+		}
+		if idle >= 60 {
+			since = at
+			for _, j := range jobs {
+				if j.Start() <= at && at < j.End() {
+					since = j.End()
+				}
+			}
+		}
+		if idle = 0; time.Duration(at+1-since)*time.Minute > w.Every {
+			a.say("still at work at %s, not washed up since %s", a.line.clock(at), a.line.clock(since))
+			return
+		}
+	}
+}
+
+// The audit sees what is wrong with washing up.
+func TestAuditSeesTheSink(t *testing.T) {
+	build := func() *Timeline {
+		soup := recipe("Soup", chopped("leeks", 12), step("Simmer", ring, work(10), leave(130)), step("Blend", work(5)), hot(10))
+		bread := recipe("Bread", step("Knead", work(60)), step("Shape", work(60)), step("Slash", work(30)))
+		k := washing(washUp(resolve.WashAfterDish, 10, 0), washUp(resolve.WashBefore, 20, 0), washUp(resolve.WashEvery, 15, 90))
+		k.Cooks = []string{"Ana", "Jo", "Sam"}
+		return newMeal(k).serve("First", at(13, 0), soup, bread).planned(t)
+	}
+	move := func(j *Job, by int) {
+		j.Phases[0].Start += by
+		j.Phases[0].End += by
+	}
+	drop := func(l *Timeline, title string) {
+		l.Jobs = slices.DeleteFunc(l.Jobs, func(j *Job) bool { return strings.HasPrefix(j.Title, title) })
+	}
+	build()
+	for name, harm := range map[string]func(*Timeline){
+		"too soon":         func(l *Timeline) { move(l.job(t, "Wash up after Soup"), -180) },
+		"after the table":  func(l *Timeline) { move(l.job(t, "Wash up after Bread"), 60) },
+		"none for a dish":  func(l *Timeline) { drop(l, "Wash up after Soup") },
+		"before, too late": func(l *Timeline) { move(l.job(t, "Wash up before serving"), 10) },
+		"before, too soon": func(l *Timeline) { move(l.job(t, "Wash up before serving"), -240) },
+		"none before":      func(l *Timeline) { drop(l, "Wash up before") },
+		"no rounds":        func(l *Timeline) { drop(l, "Wash up, round") },
+		"too short":        func(l *Timeline) { l.job(t, "Wash up before serving").Phases[0].Start++ },
+		"nobody":           func(l *Timeline) { l.job(t, "Wash up before serving").Cooks = nil },
+	} {
+		line := build()
+		harm(line)
+		require.NotEmpty(t, faults(line), name)
+	}
+}
