@@ -65,20 +65,30 @@ func TestWashUpAfterEachDish(t *testing.T) {
 		want []string
 	}{
 		// Blended 12:55 to 13:00, simmered from 12:15 and left from 12:25: the hands are free from then to 12:55.
-		{"while it simmers", recipe("Soup", step("Simmer", ring, work(10), leave(30)), step("Blend", work(5)), hot(10)),
-			[]string{"12:45 to 12:55 Ana Wash up after Soup"}},
+		{
+			"while it simmers", recipe("Soup", step("Simmer", ring, work(10), leave(30)), step("Blend", work(5)), hot(10)),
+			[]string{"12:45 to 12:55 Ana Wash up after Soup"},
+		},
 		// Carved from 12:50, in the oven from 10:50 to 12:50: the pans are begun within the hour, so by 11:50.
-		{"within the hour", recipe("Roast", step("Roast", heat(150, 160), work(10), leave(120)), step("Carve", work(10)), hot(10)),
-			[]string{"11:50 to 12:00 Ana Wash up after Roast"}},
+		{
+			"within the hour", recipe("Roast", step("Roast", heat(150, 160), work(10), leave(120)), step("Carve", work(10)), hot(10)),
+			[]string{"11:50 to 12:00 Ana Wash up after Roast"},
+		},
 		// A salad may stand: it is tossed 12:45 to 12:50, and the bowl washed up to the table.
-		{"what is cold may stand", recipe("Salad", step("Toss", work(5)), &ast.ServeHow{State: "cold"}),
-			[]string{"12:50 to 13:00 Ana Wash up after Salad"}},
+		{
+			"what is cold may stand", recipe("Salad", step("Toss", work(5)), &ast.ServeHow{State: "cold"}),
+			[]string{"12:50 to 13:00 Ana Wash up after Salad"},
+		},
 		// Five minutes are too short to wash up in: after the leeks are left for twenty, not after the sauce.
-		{"long enough", recipe("Leeks", step("Boil", ring, work(5), leave(20)), step("Sauce", ring, work(5), leave(5)), step("Coat", work(5)), hot(10)),
-			[]string{"12:35 to 12:45 Ana Wash up after Leeks"}},
+		{
+			"long enough", recipe("Leeks", step("Boil", ring, work(5), leave(20)), step("Sauce", ring, work(5), leave(5)), step("Coat", work(5)), hot(10)),
+			[]string{"12:35 to 12:45 Ana Wash up after Leeks"},
+		},
 		// Fried to the last from 12:50: the boards are washed when the greens are cut.
-		{"hot to the last", recipe("Greens", chopped("greens", 15), step("Fry", ring, work(10)), hot(10)),
-			[]string{"12:40 to 12:50 Ana Wash up after Greens"}},
+		{
+			"hot to the last", recipe("Greens", chopped("greens", 15), step("Fry", ring, work(10)), hot(10)),
+			[]string{"12:40 to 12:50 Ana Wash up after Greens"},
+		},
 		{"nothing to wash before", recipe("Omelette", step("Fry", ring, work(10)), hot(10)), nil},
 		{"nobody's hands", recipe("Beans", step("Soak", leave(60))), nil},
 	} {
