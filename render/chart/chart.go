@@ -4,7 +4,6 @@ package chart
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"tamis/compiler/sheets"
@@ -31,15 +30,21 @@ type Cut struct {
 	Part, Parts int // of the panel, from 1
 }
 
+// Again tells whether c shows more lanes of the stretch that the cut before it
+// began.
+func (c Cut) Again() bool { return c.First > 0 }
+
 // Picture is a cut laid out, its top left corner at 0, 0.
 type Picture struct {
 	Ops  []draw.Op
 	H    float64
-	Left float64 // where From is
-	End  float64 // where To is
-	Bars int     // bars in view
-	Bare int     // of those, how many have no letter
-	Curt int     // of those, how many have only their letter and number
+	Left float64   // where From is
+	End  float64   // where To is
+	Bars int       // bars in view
+	Bare int       // of those, how many have no letter
+	Curt int       // of those, how many have only their letter and number
+	Top  float64   // where the lanes begin
+	Ends []float64 // where each lane ends
 }
 
 // Cuts parts a panel into stretches that are dense but readable at width w: as
@@ -50,28 +55,36 @@ func Cuts(p *sheets.Panel, w float64, st Style) []Cut {
 }
 
 // Fit parts a panel as Cuts does and finds the style in which the parts serve
-// best: each no taller than room says of it, where room is nil for any height.
-// Styles come with the best liked first. The cost counts pages: the lower the
-// better, and tells that some part is too tall when it is above TooTall.
-func Fit(p *sheets.Panel, w float64, room func(part int) float64, styles []Style) (best []Cut, st Style, cost float64) {
+// best: each no taller than room says of its page, where room is nil for any
+// height. Where all lanes of a stretch do not stand on a page, they go over
+// more. Styles come with the best liked first. The cost counts pages: the lower
+// the better, and tells that some part is too tall when it is above TooTall.
+func Fit(p *sheets.Panel, w float64, room func(page int) float64, styles []Style) (best []Cut, st Style, cost float64) {
 	from, to := bounds(p)
 	for n := 1; n <= 6 && (best == nil || float64(n) < cost); n++ {
 		cuts := divide(p, from, to, n)
 		for k, s := range styles {
-			c := float64(n) + 0.06*float64(k)
+			c := 0.06 * float64(k)
 			var bars, bare, curt int
-			for i, cut := range cuts {
+			var all []Cut
+			for _, cut := range cuts {
 				pic := Lay(cut, w, s)
 				bars, bare, curt = bars+pic.Bars, bare+pic.Bare, curt+pic.Curt
-				if room != nil && pic.H > room(i) {
-					c += TooTall
+				if room == nil {
+					all = append(all, cut)
+					continue
 				}
+				parts, over := byLanes(cut, pic, func(i int) float64 { return room(len(all) + i) })
+				all = append(all, parts...)
+				// lanes are read together: a stretch more is liked better than
+				// one in two halves
+				c += 0.6*float64(len(parts)-1) + TooTall*float64(over)
 			}
 			// a bar without its letter is worse than a page more; a few without
 			// their words are not, for the run sheet has them
-			c += 2*float64(bare) + 4*max(0, float64(curt)/float64(max(bars, 1))-0.4)
+			c += float64(len(all)) + 2*float64(bare) + 4*max(0, float64(curt)/float64(max(bars, 1))-0.4)
 			if best == nil || c < cost-1e-9 {
-				best, st, cost = cuts, s, c
+				best, st, cost = all, s, c
 			}
 		}
 		if (to-from)/n <= 60 {
@@ -83,6 +96,27 @@ func Fit(p *sheets.Panel, w float64, room func(part int) float64, styles []Style
 
 // TooTall is the cost of a part that does not stand in its room.
 const TooTall = 100
+
+// byLanes parts a stretch that is taller than its page: as many lanes on each
+// as stand there. over counts the lanes that no page is tall enough for.
+func byLanes(c Cut, pic Picture, room func(part int) float64) (parts []Cut, over int) {
+	start := pic.Top
+	part := c
+	for i := range pic.Ends {
+		end := pic.Ends[i]
+		if i > part.First-c.First && pic.Top+end-start > room(len(parts)) {
+			part.Last = c.First + i
+			parts = append(parts, part)
+			part.First = part.Last
+			start = pic.Ends[i-1]
+		}
+		if i == part.First-c.First && pic.Top+end-start > room(len(parts)) {
+			over++
+		}
+	}
+	part.Last = c.Last
+	return append(parts, part), over
+}
 
 // divide parts the minutes from..to into n stretches that meet at half hours,
 // and leaves out those in which nothing happens.
@@ -196,9 +230,11 @@ func Lay(c Cut, w float64, st Style) Picture {
 	y := p.ticks(0)
 	top := y
 	y = p.flagBand(y)
+	p.Top = y
 	for _, l := range c.Panel.Lanes[c.First:c.Last] {
 		p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 0.75})
 		y = p.lane(l, y)
+		p.Ends = append(p.Ends, y)
 	}
 	p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 1.25})
 	p.grid(top, y)
@@ -291,62 +327,6 @@ func (p *picture) wrap(f fonts.Face, s string, w float64) []string {
 		lines = append(lines, cur)
 	}
 	return lines
-}
-
-// flagBand draws the pennants of the servings in view, one above another
-// where they would touch, and returns where the band ends.
-func (p *picture) flagBand(y float64) float64 {
-	type spot struct{ x, w float64 }
-	var rows [][]spot
-	h := p.st.Size * 1.6
-	type placed struct {
-		row     int
-		x, post float64
-		text    string
-		w       float64
-	}
-	var all []placed
-	for _, f := range p.Panel.Flags {
-		if f.At < p.From || f.At > p.To {
-			continue
-		}
-		text := Clock(f.At)
-		if l := p.st.Clean(f.Label); l != "" {
-			text += " " + strings.ToValidUTF8(l[:min(len(l), 200)], "")
-		}
-		post := p.x(f.At)
-		w := p.measure(fonts.SansBold, text) + p.st.Size*0.8
-		for w > p.limit-p.left && len(text) > 12 {
-			text = strings.ToValidUTF8(text[:len(text)-4], "") + "…"
-			w = p.measure(fonts.SansBold, text) + p.st.Size*0.8
-		}
-		x := post
-		if x+w > p.limit {
-			x = max(post-w, 0)
-		}
-		row := 0
-		for ; row < len(rows); row++ {
-			if !slices.ContainsFunc(rows[row], func(s spot) bool { return x < s.x+s.w+4 && s.x < x+w+4 }) {
-				break
-			}
-		}
-		if row == len(rows) {
-			rows = append(rows, nil)
-		}
-		rows[row] = append(rows[row], spot{x, w})
-		all = append(all, placed{row, x, post, text, w})
-	}
-	end := y + float64(len(rows))*h
-	for _, f := range all {
-		fy := y + float64(f.row)*h
-		p.top = append(p.top, &draw.Rect{X: f.x, Y: fy, W: f.w, H: h - 3, Fill: true})
-		for _, w := range p.words(f.x+p.st.Size*0.4, fy+(h-3)/2+p.st.Size*fonts.CapHeight/2, fonts.SansBold, f.text, p.nextField()) {
-			w.White = true
-			p.top = append(p.top, w)
-		}
-		p.top = append(p.top, &draw.Line{X1: f.post, X2: f.post, Y1: fy, Y2: end, Width: 1.75})
-	}
-	return end
 }
 
 // ticks writes the clock along the top.

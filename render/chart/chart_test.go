@@ -195,3 +195,45 @@ func TestShorten(t *testing.T) {
 	require.Equal(t, "Cover tightly…", shorten("Cover tightly, and cook in the oven…", 14))
 	require.Equal(t, "Wassermelonenschnitze…", shorten("Wassermelonenschnitze braten", 14), "a first word stays whole")
 }
+
+// Servings close together stand side by side where one can hang to the left of
+// its post; no post runs through the words of another.
+func TestPennantsShareARow(t *testing.T) {
+	p := &sheets.Panel{Start: 12 * 60, End: 15 * 60, Lanes: []sheets.Lane{{Name: "Ana", Rows: 1}}, Flags: []sheets.Flag{
+		{At: 13 * 60, Label: "First"}, {At: 13*60 + 30, Label: "Main"}, {At: 14*60 + 45, Label: "Pudding"},
+	}}
+	pic := Lay(Cut{Panel: p, From: p.Start, To: p.End, Last: 1, Part: 1, Parts: 1}, 480, st)
+	var boxes []*draw.Rect
+	for _, o := range pic.Ops {
+		if r, ok := o.(*draw.Rect); ok && r.Fill {
+			boxes = append(boxes, r)
+		}
+	}
+	require.Len(t, boxes, 3)
+	require.InDelta(t, boxes[0].Y, boxes[2].Y, 0.01, "the last hangs to the left of its post, in the first row")
+	for i, a := range boxes {
+		for _, b := range boxes[i+1:] {
+			apart := a.X+a.W < b.X || b.X+b.W < a.X || a.Y+a.H < b.Y || b.Y+b.H < a.Y
+			require.True(t, apart, "%+v and %+v", a, b)
+		}
+	}
+}
+
+// Rows in which nothing happens take no room, and every lane is on one of the
+// parts.
+func TestLanesGoOverMorePages(t *testing.T) {
+	p := saturday()
+	room := 150.0
+	cuts, s, cost := Fit(p, 520, func(int) float64 { return room }, []Style{{Size: 11, Bar: 11, Steps: 3}})
+	require.Less(t, cost, float64(TooTall))
+	seen := map[[2]int]bool{}
+	for _, c := range cuts {
+		require.LessOrEqual(t, Lay(c, 520, s).H, room)
+		for l := c.First; l < c.Last; l++ {
+			key := [2]int{c.Part, l}
+			require.False(t, seen[key], "a lane is drawn once a part")
+			seen[key] = true
+		}
+	}
+	require.Len(t, seen, cuts[0].Parts*len(p.Lanes))
+}

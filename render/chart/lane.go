@@ -19,7 +19,11 @@ func (p *picture) lane(l sheets.Lane, y float64) float64 {
 		p.text(0, ny+size*fonts.Ascent, fonts.SansBold, s, p.nextField())
 		ny += size * 1.15
 	}
-	for _, s := range p.wrap(fonts.Sans, l.Note, p.left-8) {
+	note := l.Note
+	if !p.shows(l.Bars) && p.Part > 1 {
+		note = "" // said on an earlier part
+	}
+	for _, s := range p.wrap(fonts.Sans, note, p.left-8) {
 		p.text(0, ny+size*fonts.Ascent, fonts.Sans, s, p.nextField())
 		ny += size * 1.15
 	}
@@ -35,9 +39,22 @@ func (p *picture) lane(l sheets.Lane, y float64) float64 {
 				bars = append(bars, b)
 			}
 		}
+		if r > 0 && !p.shows(bars) {
+			continue // nothing to see: the room is better used
+		}
 		ry = p.row(bars, ry)
 	}
 	return max(ry+2, ny+size*0.3)
+}
+
+// shows tells whether any of bars is in view.
+func (p *picture) shows(bars []sheets.Bar) bool {
+	return slices.ContainsFunc(bars, p.inView)
+}
+
+func (p *picture) inView(b sheets.Bar) bool {
+	from, to := min(b.Start, b.End), max(b.Start, b.End)
+	return from < p.To && to >= p.From && (to > p.From || from == to)
 }
 
 // label is the words of a bar and where they go.
@@ -56,7 +73,7 @@ func (p *picture) row(bars []sheets.Bar, y float64) float64 {
 	var labels []*label
 	for _, b := range bars {
 		from, to := min(b.Start, b.End), max(b.Start, b.End)
-		if from >= p.To || to < p.From || to == p.From && from < to {
+		if !p.inView(b) {
 			continue
 		}
 		p.Bars++

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strings"
 
 	"tamis/compiler/sheets"
 	"tamis/render/chart"
@@ -39,7 +40,7 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean, Fonts: &t.opt.Fonts})
 	}
 	cuts, st, cost := chart.Fit(p, w, func(int) float64 { return room }, styles)
-	if first -= head.h + head.before + 8; first > room*0.4 {
+	if first -= head.h + head.before + 8; first > t.sz.chart*6 {
 		// beginning on the first page saves one, and leaves none with a title alone
 		c, s, k := chart.Fit(p, w, func(i int) float64 {
 			if i == 0 {
@@ -47,41 +48,12 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 			}
 			return room
 		}, styles)
-		if k < cost+1.5 || k < chart.TooTall {
+		if k < cost+2.1 {
 			cuts, st, cost = c, s, k
 		}
 	}
-	if cost > chart.TooTall {
-		st.Bar, st.Steps = 14, 6 // lanes will be parted, so they need not be flat
-	}
-	var pics []chart.Picture
 	for _, c := range cuts {
-		pics = append(pics, chart.Lay(c, w, st))
-	}
-	for i, c := range cuts {
-		if pics[i].H <= room || c.Last-c.First < 2 {
-			f.add(t.panelPieces(c, pics[i], w)...)
-			continue
-		}
-		// still taller than a page: some lanes on each
-		for first := c.First; first < c.Last; {
-			last := first + 1
-			part := c
-			part.First, part.Last = first, last
-			pic := chart.Lay(part, w, st)
-			for last < c.Last {
-				part.Last = last + 1
-				next := chart.Lay(part, w, st)
-				if next.H > room {
-					break
-				}
-				pic = next
-				last++
-			}
-			part.Last = last
-			f.add(t.panelPieces(part, pic, w)...)
-			first = last
-		}
+		f.add(t.panelPieces(c, chart.Lay(c, w, st), w)...)
 	}
 }
 
@@ -90,6 +62,9 @@ func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*p
 	note := ""
 	if c.Parts > 1 {
 		note = fmt.Sprintf("%s to %s, part %d of %d", chart.Clock(c.From), chart.Clock(c.To), c.Part, c.Parts)
+	}
+	if c.Again() {
+		note = strings.TrimPrefix(note+", continued", ", ")
 	}
 	var head *piece
 	if c.Panel.Title != "" || note != "" {

@@ -198,7 +198,7 @@ func (f *flow) put(p *piece) {
 	if f.fresh {
 		gap = 0
 	}
-	if p.h+gap > f.room()+0.01 && !f.fresh {
+	if p.h+gap > f.room()+0.01 && !f.fresh && !f.vast(p) {
 		f.next(p)
 		gap = 0
 	}
@@ -213,6 +213,10 @@ func (f *flow) put(p *piece) {
 	}
 	f.drop(p)
 }
+
+// vast tells whether no page can hold p and a good part of it can stand here,
+// so that its heading is not left alone.
+func (f *flow) vast(p *piece) bool { return p.h > f.frame.H && f.room() > f.frame.H*0.5 }
 
 // drop sets p where the flow stands.
 func (f *flow) drop(p *piece) {

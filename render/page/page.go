@@ -34,8 +34,9 @@ type Page struct {
 	Area  Box
 	Ops   []draw.Op
 	Links []LinkBox
-	Sheet int // index into the sheets of the document
-	Turn  bool
+	Sheet int    // index into the sheets of the document
+	Turn  bool   // the sheet goes on overleaf
+	next  string // what it goes on with: "step 7"; may be empty
 }
 
 // Box is a place on a page.

@@ -77,3 +77,6 @@ func sizesOf(opt Options) sizes {
 	}
 	return normal
 }
+
+// tight tells whether a page holds few lines for the size of its letters.
+func (t *typesetter) tight() bool { return t.opt.Large || t.opt.Paper.W < A4.W*0.8 }

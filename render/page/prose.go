@@ -94,7 +94,7 @@ func (t *typesetter) heading(text, note string, w float64) *piece {
 		if len(head.lines) > 0 {
 			last = head.lines[len(head.lines)-1].width
 		}
-		if gap := t.sz.body * 0.9; len(n.lines) == 1 && last+gap+n.width() <= w {
+		if gap := t.sz.body * 0.9; len(n.lines) == 1 && last > 0 && last+gap+n.width() <= w {
 			base := p.h - t.sz.heading*fonts.Descent
 			p.add(n.ops(last+gap, base-t.sz.body*fonts.Ascent, t.nextField()), 0, 0)
 		} else {

@@ -40,7 +40,7 @@ func (t *typesetter) newPage(f *flow) {
 		f.columns = 1
 	}
 
-	if st := t.book.Sheets[f.sheet]; st.Page < len(t.book.Pages)-1 && !t.opt.Paper.Card {
+	if st := t.book.Sheets[f.sheet]; st.Page < len(t.book.Pages)-1 && !t.untitled(s) {
 		pc := t.titleAgain(s, f.frame.W)
 		page := t.page()
 		page.Ops = append(page.Ops, draw.MoveAll(pc.ops, f.frame.X, f.y)...)
@@ -48,6 +48,12 @@ func (t *typesetter) newPage(f *flow) {
 		f.frame.H -= pc.h
 		f.frame.Y += pc.h
 	}
+}
+
+// untitled tells whether the later pages of s go without its title: on a card
+// it stands in the running head, and each part of a chart has a heading of its own.
+func (t *typesetter) untitled(s *sheets.Sheet) bool {
+	return t.opt.Paper.Card || s.Kind == sheets.Timeline
 }
 
 // titleAgain is the small title of the later pages of a sheet.
@@ -185,6 +191,9 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if i == 0 && s.Kind == sheets.Overview {
 		size = t.sz.masthead
 	}
+	if s.Kind == sheets.Timeline && t.tight() {
+		size = t.sz.heading * 1.3 // the chart needs the room
+	}
 	if s.Letter != "" {
 		side := size * 1.05
 		ops, mw := t.mark(s.Letter, 0, drop+2, side, t.nextField())
@@ -205,7 +214,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	marks := Key(t.doc, s)
 	if from := right + 40; s.Wide && len(marks) > 0 && x == 0 && from < w*0.45 {
 		// a sheet on its side has more width than height: the key stands beside the title
-		if k := t.key(marks, w-from); k.h < size*2.4 {
+		if k := t.key(marks, w-from); k.h < max(size*2.4, t.sz.small*5) {
 			p.add(k.ops, from, drop+4)
 			y = max(y, drop+k.h+2)
 			marks = nil
@@ -233,7 +242,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 // roomLater is the height that is free on a later page of a sheet.
 func (t *typesetter) roomLater(f *flow, s *sheets.Sheet) float64 {
 	h := t.page().Area.H - (t.sz.running*1.25 + 10) - t.sz.running*2
-	if t.opt.Paper.Card {
+	if t.untitled(s) {
 		return h
 	}
 	return h - t.titleAgain(s, f.frame.W).h
@@ -296,24 +305,8 @@ func (t *typesetter) part(title string, y float64) {
 	s.Parts = append(s.Parts, Part{Title: title, Page: len(t.book.Pages) - 1, Y: y})
 }
 
-// turnTo writes the hint that the sheet goes on overleaf.
-func (t *typesetter) turnTo(what string) {
-	p := t.page()
-	text := "Turn over"
-	if what != "" {
-		text += ": " + what
-	}
-	size := t.sz.running
-	pa := t.clip([]span{{text: text, face: fonts.SansBold, size: size}}, p.Area.W*0.4)
-	w := pa.width()
-	x := p.Area.X + (p.Area.W-w)/2
-	y := p.Area.Y + p.Area.H - size
-	p.Ops = append(p.Ops, pa.ops(x, y, 0)...)
-	c := y + size*0.52
-	p.Ops = append(p.Ops, &draw.Poly{Fill: true, Points: [][2]float64{
-		{x + w + 5, c - size*0.3}, {x + w + 5 + size*0.5, c}, {x + w + 5, c + size*0.3},
-	}})
-}
+// turnTo notes that the sheet goes on overleaf, and with what.
+func (t *typesetter) turnTo(what string) { t.page().next = t.clean(what) }
 
 // finish writes the running heads and feet, the page numbers of the contents
 // and the boxes of the links, when all pages are known.
@@ -355,46 +348,6 @@ func (t *typesetter) pageOf(n int) string {
 		last++
 	}
 	return fmt.Sprintf("card %d of %d", n-first+1, last-first+1)
-}
-
-// running writes the head and the foot of a page with its number.
-func (t *typesetter) running(p *Page, number string) {
-	size, a := t.sz.running, p.Area
-	var title []span
-	add := func(s string, f fonts.Face) {
-		if s == "" {
-			return
-		}
-		if len(title) > 0 {
-			title = append(title, span{text: " · ", face: fonts.Sans, size: size})
-		}
-		title = append(title, span{text: s, face: f, size: size})
-	}
-	first, second := t.doc.Title, t.doc.Sheets[p.Sheet].Title
-	if t.opt.Paper.Card {
-		// a card has no room for its title again: it stands in the running head
-		add(t.doc.Sheets[p.Sheet].Letter, fonts.SansBold)
-		first, second = second, first
-	}
-	add(first, fonts.SansBold)
-	add(t.doc.Covers, fonts.Sans)
-	add(t.doc.When, fonts.Sans)
-	sheet := t.clip([]span{{text: second, face: fonts.Sans, size: size}}, a.W*0.4)
-	left := t.clip(title, a.W-sheet.width()-14)
-	p.Ops = append(p.Ops, left.ops(a.X, a.Y, 0)...)
-	p.Ops = append(p.Ops, sheet.ops(a.X+a.W-sheet.width(), a.Y, 0)...)
-	y := a.Y + size*1.25
-	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
-
-	foot := a.Y + a.H - size
-	if t.doc.Revision != "" {
-		rev := t.clip([]span{{text: "Revision " + t.doc.Revision, face: fonts.Sans, size: size}}, a.W*0.28)
-		p.Ops = append(p.Ops, rev.ops(a.X, foot, 0)...)
-	}
-	no := t.clip([]span{{text: number, face: fonts.SansBold, size: size}}, a.W*0.28)
-	p.Ops = append(p.Ops, no.ops(a.X+a.W-no.width(), foot, 0)...)
-	y = foot - size*0.35
-	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
 }
 
 // contents lists the sheets with their pages, in two columns when they are

@@ -1,27 +1,10 @@
 package page
 
 import (
-	"strings"
-
 	"tamis/compiler/sheets"
 	"tamis/render/amount"
 	"tamis/render/draw"
 	"tamis/render/fonts"
-)
-
-// grid is a table with the places of its columns worked out.
-type grid struct {
-	t     *typesetter
-	cols  []sheets.Column
-	x, w  []float64
-	axis  []float64 // of amount columns: where figures end, from the left of the column
-	full  float64
-	tight bool // columns had to give up some of what they need
-}
-
-const (
-	colGap  = 11.0
-	axisGap = 3.5
 )
 
 // table sets a table into the flow, in two columns when it is a list to tick
@@ -37,14 +20,14 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	}
 	const gap = 22.0
 	before := t.field
-	whole := t.grid(cols, b, f.width()).pieces(b, 4)
+	whole := t.folded(cols, b, f.width())
 	if half := (f.width() - gap) / 2; rows > 3 && f.columns == 1 && t.suitsHalf(cols, b, half) {
 		t.field = before
 		keep := 0 // a list of one or two groups has to be parted somewhere
 		if len(b.Groups) > 3 {
 			keep = 9
 		}
-		if parts := t.grid(cols, b, half).pieces(b, keep); tall(parts) < 1.3*tall(whole) {
+		if parts := t.grid(cols, b, half, fold{}).pieces(b, keep); tall(parts) < 1.3*tall(whole) {
 			f.inColumns(2, gap, parts)
 			return
 		}
@@ -86,7 +69,7 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64)
 			return false
 		}
 	}
-	g := t.grid(cols, b, w)
+	g := t.grid(cols, b, w, fold{})
 	if g.tight {
 		return false
 	}
@@ -104,182 +87,6 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64)
 		}
 	}
 	return ticks && over*10 <= all
-}
-
-// grid works out the columns of b in width w. Narrow columns get what they
-// need, up to a third of the page; the others share the rest by weight, but
-// never less than their longest word.
-func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64) *grid {
-	n := len(cols)
-	g := &grid{t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: make([]float64, n), full: w}
-	unit := make([]float64, n)
-	wide, least := make([]float64, n), make([]float64, n)
-	for i, c := range cols {
-		head := t.set(1e6, leadTight, span{text: c.Title, face: fonts.SansBold, size: t.sz.small})
-		wide[i] = head.width()
-		least[i] = t.longest(span{text: c.Title, face: fonts.SansBold, size: t.sz.small})
-		switch c.Kind {
-		case sheets.TickColumn:
-			wide[i] = max(wide[i], t.sz.body)
-		case sheets.PencilColumn:
-			wide[i], least[i] = max(wide[i], 58), max(least[i], 46)
-		}
-	}
-	for _, gr := range b.Groups {
-		for _, r := range gr.Rows {
-			for i, c := range r.Cells {
-				wide[i] = max(wide[i], g.natural(c, cols[i]))
-				if cols[i].Kind == sheets.AmountColumn {
-					fig, un := amount.Split(t.clean(plain(c.Runs)))
-					g.axis[i] = max(g.axis[i], fonts.SansBold.Width(fig, t.sz.body))
-					unit[i] = max(unit[i], t.unitFace(r.Strong).Width(un, t.sz.body))
-				}
-				for _, s := range t.spans(c.Runs, false, t.sz.body) {
-					least[i] = max(least[i], t.longest(s))
-				}
-			}
-		}
-	}
-	free, weights := w-colGap*float64(n-1), 0
-	for i, c := range cols {
-		if c.Kind == sheets.AmountColumn {
-			wide[i] = max(wide[i], g.axis[i]+axisGap+unit[i])
-		}
-		if c.Weight > 0 {
-			weights += c.Weight
-			continue
-		}
-		g.w[i] = min(wide[i]+1, w*0.34)
-		free -= g.w[i]
-	}
-	if weights == 0 {
-		// the last column of words takes what is left
-		for i := n - 1; i >= 0; i-- {
-			if cols[i].Kind == sheets.TextColumn && free > 0 {
-				g.w[i] += free
-				break
-			}
-		}
-	}
-	rest := free
-	share(cols, g.w, wide, free)
-	for i, c := range cols {
-		if c.Weight > 0 {
-			g.w[i] = max(g.w[i], min(least[i]+1, w*0.3), 30)
-			rest -= g.w[i]
-		}
-	}
-	// too much asked: take it from the widest until all fit
-	g.tight = rest < -0.01
-	for i := range cols {
-		g.tight = g.tight || g.w[i] < least[i]
-	}
-	for over := -rest; over > 0.01 && weights > 0; {
-		k := 0
-		for i := range cols {
-			if g.w[i] > g.w[k] {
-				k = i
-			}
-		}
-		d := min(over, g.w[k]*0.1+0.5)
-		g.w[k] -= d
-		over -= d
-	}
-	total := colGap * float64(n-1)
-	for _, cw := range g.w {
-		total += cw
-	}
-	if total > w+0.01 {
-		scale := max(0.05, (w-colGap*float64(n-1))/(total-colGap*float64(n-1)))
-		for i := range g.w {
-			g.w[i] *= scale
-		}
-	}
-	x := 0.0
-	for i := range cols {
-		g.x[i] = x
-		x += g.w[i] + colGap
-		if g.axis[i]+axisGap+unit[i] > g.w[i]+1 {
-			g.axis[i] = -1
-		}
-	}
-	return g
-}
-
-// share parts free among the columns with a weight: those that need less than
-// their share get what they need, and what is left goes by weight.
-func share(cols []sheets.Column, w, need []float64, free float64) {
-	left, weights := free, 0
-	done := make([]bool, len(cols))
-	for i, c := range cols {
-		if c.Weight > 0 {
-			weights += c.Weight
-			w[i] = 0
-		} else {
-			done[i] = true
-		}
-	}
-	for again := true; again && weights > 0; {
-		again = false
-		for i, c := range cols {
-			if !done[i] && need[i]+2 <= left*float64(c.Weight)/float64(weights) {
-				w[i] = need[i] + 2
-				left -= w[i]
-				weights -= c.Weight
-				done[i], again = true, true
-			}
-		}
-	}
-	if weights == 0 {
-		for _, c := range cols {
-			weights += max(c.Weight, 0)
-		}
-		clear(done)
-	}
-	for i, c := range cols {
-		if !done[i] && c.Weight > 0 {
-			w[i] += max(left, 0) * float64(c.Weight) / float64(max(weights, 1))
-		}
-	}
-}
-
-func (t *typesetter) unitFace(strong bool) fonts.Face {
-	return pick(strong, fonts.SansBold, fonts.Sans)
-}
-
-// longest is the width of the longest word of s.
-func (t *typesetter) longest(s span) (w float64) {
-	for _, a := range t.atoms([]span{s}) {
-		w = max(w, a.width)
-	}
-	return w
-}
-
-// plain is the words of runs without their styles.
-func plain(runs []sheets.Run) string {
-	if len(runs) == 1 {
-		return runs[0].Text
-	}
-	var b strings.Builder
-	for _, r := range runs {
-		b.WriteString(r.Text)
-	}
-	return b.String()
-}
-
-// natural is the width of a cell set on one line.
-func (g *grid) natural(c sheets.Cell, col sheets.Column) float64 {
-	t := g.t
-	switch col.Kind {
-	case sheets.MarkColumn:
-		_, w, _ := t.marksCell(plain(c.Runs), 1e6, 0)
-		return w
-	case sheets.AmountColumn:
-		w := t.set(1e6, leadTight, t.spans(c.Sub, false, t.sz.small)...).width()
-		return max(w, fonts.SansBold.Width(t.clean(plain(c.Runs)), t.sz.body))
-	}
-	w := t.set(1e6, leadTight, bold(t.spans(c.Runs, false, t.sz.body))...).width()
-	return max(w, t.set(1e6, leadTight, t.spans(c.Sub, false, t.sz.small)...).width())
 }
 
 // pieces is the table as rows for the flow. Groups of up to keep rows stay
@@ -343,8 +150,14 @@ func (g *grid) head() *piece {
 	p := &piece{before: t.sz.body * 0.5 * t.air, glue: firm}
 	p.ops = append(p.ops, &draw.Line{X2: g.full, Width: rule})
 	y := 3.0
+	var under []item
+	named := 3.0 // where the title of the main column ends
 	for i, c := range g.cols {
 		if c.Title == "" {
+			continue
+		}
+		if g.fold.has(i) {
+			under = append(under, item{words: t.set(g.w[g.fold.main], 1.15, span{text: c.Title, face: fonts.Sans, size: t.sz.small}), field: t.nextField()})
 			continue
 		}
 		pa := t.set(g.w[i], 1.15, span{text: c.Title, face: fonts.SansBold, size: t.sz.small})
@@ -356,6 +169,12 @@ func (g *grid) head() *piece {
 		}
 		p.add(pa.ops(at, 3, field), 0, 0)
 		y = max(y, pa.height()+6)
+		if i == g.fold.main {
+			named = 4 + pa.height()
+		}
+	}
+	if len(under) > 0 {
+		y = max(y, named+g.inline(p, under, named)+3)
 	}
 	if y > 3 {
 		p.ops = append(p.ops, &draw.Line{Y1: y, X2: g.full, Y2: y, Width: hair})
@@ -407,16 +226,39 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 	t := g.t
 	p := &piece{}
 	pad := max(4.5*t.air, 3.4) // a mark reaches a little above its line
-	h := t.sz.body
+	h, main := t.sz.body, 0.0
+	var under []item
 	for i, c := range g.cols {
 		var cell sheets.Cell
 		if i < len(r.Cells) {
 			cell = r.Cells[i]
 		}
+		if g.fold.has(i) {
+			under = append(under, g.items(c, cell, r.Strong)...)
+			continue
+		}
+		if i == g.fold.main && g.fold.count() > 0 {
+			// the second line of the cell leads the line of what is folded
+			sub := cell.Sub
+			cell.Sub = nil
+			main = g.cell(p, c, i, cell, r.Strong, pad)
+			h = max(h, main)
+			if len(sub) > 0 {
+				under = append(under, item{words: t.set(g.w[i], leadTight, t.spans(sub, false, t.sz.small)...), field: t.nextField()})
+			}
+			continue
+		}
 		h = max(h, g.cell(p, c, i, cell, r.Strong, pad))
+	}
+	if len(under) > 0 {
+		main = max(main, t.sz.body)
+		h = max(h, main+2+g.inline(p, under, pad+main+2))
 	}
 	p.h = h + 2*pad
 	for i, c := range g.cols {
+		if g.fold.has(i) {
+			continue
+		}
 		if c.Kind == sheets.PencilColumn && (i >= len(r.Cells) || plain(r.Cells[i].Runs) == "") {
 			y := pad + t.sz.body
 			p.ops = append(p.ops, &draw.Line{X1: g.x[i], X2: g.x[i] + g.w[i], Y1: y, Y2: y, Width: hair, Dash: []float64{0.5, 2}})
