@@ -42,10 +42,10 @@ func (t *typesetter) runningHead(p *Page) {
 	rest := 0.0
 	for _, s := range []string{t.doc.Covers, t.doc.When} {
 		if s != "" {
-			rest += fonts.Sans.Width(" · "+t.clean(s), size)
+			rest += t.opt.Fonts.Width(fonts.Sans, " · "+t.clean(s), size)
 		}
 	}
-	whole := letter + fonts.SansBold.Width(t.clean(first), size) + rest
+	whole := letter + t.opt.Fonts.Width(fonts.SansBold, t.clean(first), size) + rest
 	if whole+size+14+sheet.width() > a.W && !t.untitled(&t.doc.Sheets[p.Sheet]) {
 		sheet = para{}
 	}
@@ -57,10 +57,16 @@ func (t *typesetter) runningHead(p *Page) {
 	// a long name leaves room for the covers
 	keep := room - letter - size
 	if t.doc.Covers != "" {
-		keep -= fonts.Sans.Width(" ·  · …"+t.clean(t.doc.Covers), size)
+		keep -= t.opt.Fonts.Width(fonts.Sans, " ·  · …"+t.clean(t.doc.Covers), size)
 	}
-	if pa := t.clip([]span{{text: first, face: fonts.SansBold, size: size}}, max(keep, size*3)); len(pa.lines) > 0 && len(pa.lines[0].parts) == 1 {
-		first = pa.lines[0].parts[0].text
+	if pa := t.clip([]span{{text: first, face: fonts.SansBold, size: size}}, max(keep, size*3)); len(pa.lines) > 0 {
+		first = ""
+		for _, q := range pa.lines[0].parts {
+			if first != "" && !q.glued {
+				first += " "
+			}
+			first += q.text
+		}
 	}
 	add(first, fonts.SansBold)
 	add(t.doc.Covers, fonts.Sans)
