@@ -195,6 +195,7 @@ func TestFindings(t *testing.T) {
 		{"part then bare", dish("100 g butter", "- Melt 30 g of the butter.\n- Beat in the butter."), "U210", "butter"},
 		{"two oils", dish("30 ml rapeseed oil\n30 ml herb oil", "- Add the oil."), "U205", "oil"},
 		{"not gathered", dish("100 g flour", "- Mix the flour, then stir in the double cream."), "U206", "double cream"},
+		{"gathered by a longer name", dish("1 tsp mustard powder", "- Stir in the mustard."), "U206", "mustard"},
 		{"gathered by another name", dish("4 spring onions", "- Slice the scallions."), "U206", "scallions"},
 		{"a label nobody offers", dish("100 g flour", "- Mix the flour.\n  | if crunchy"), "U121", "crunchy"},
 		{"paused without a pause", dish("100 g flour", "- Mix the flour.\n  | if paused"), "U120", "if paused"},

@@ -389,9 +389,27 @@ func (sc *scanner) decoy(i, n int, name string) {
 			Replace("write "+l.Name, false, at, l.Name)
 		return
 	}
-	sc.diags.Queryf("U206", at, "nothing called %s is gathered here", name).
-		Because("what a step uses should stand in the list, or nobody buys it").
-		WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
+	d := sc.diags.Queryf("U206", at, "nothing called %s is gathered here", name).
+		Because("what a step uses should stand in the list, or nobody buys it")
+	if l := sc.longerName(key); l != nil {
+		d.See(l.AST.Name.Span, "this is gathered").
+			Replace("write "+l.Name+", if that is meant", false, at, l.Name)
+	}
+	d.WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
+}
+
+// longerName is the one line whose name begins with what a sentence says, such
+// as mustard powder for mustard; nil: none, or more than one.
+func (sc *scanner) longerName(key string) (found *Line) {
+	for _, l := range sc.lines {
+		if strings.HasPrefix(l.Key, key+" ") {
+			if found != nil {
+				return nil
+			}
+			found = l
+		}
+	}
+	return found
 }
 
 // otherName is the line that gathers what a name means by another name: spring

@@ -186,6 +186,17 @@ func TestClauses(t *testing.T) {
 	c = clauseOf(t, "work 1 min every 10 min")
 	require.Equal(t, 10*time.Minute, c.Spell.Every.Low)
 
+	for text, holds := range map[string]string{ // tins are called by their size
+		"20 cm tin": "", "9 x 13 pan": "", "9x13 pan": "", "2 litre dish": "", "23 cm springform tin": "2.5 litres",
+	} {
+		written := "in " + text
+		if holds != "" {
+			written += ", holds " + holds
+		}
+		c = clauseOf(t, written)
+		require.Equal(t, text, c.Name.Text)
+		require.Equal(t, holds, c.Measure.String())
+	}
 	c = clauseOf(t, "oven 220 C for 20 min then fan 160 C, in small, top shelf, 2 shelves")
 	require.Len(t, c.Heats, 2)
 	require.Equal(t, 220, c.Heats[0].Temp.Low)

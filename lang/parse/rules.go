@@ -60,7 +60,7 @@ var clauseRules = map[string]rule{
 	"ring": {wRange, wName, levelWords}, "rings": {wRange, wName, levelWords}, "grill": {wRange, wName, levelWords},
 	"fridge": {wTemp, wTemp, nil}, "freezer": {wTemp, wTemp, nil}, "room": {wTemp, wTemp, nil}, "larder": {wTemp, wTemp, nil}, "warm place": {wTemp, wTemp, nil},
 	"tool": {wName, wName, nil}, "after": {wName, wName, nil}, "if": {wTitle, wTitle, nil}, "unless": {wTitle, wTitle, nil},
-	"in": {wName, wMeasure, []string{"holds"}}, "into": {wInt, wMeasure, []string{"each"}},
+	"in": {wTitle, wMeasure, []string{"holds"}}, "into": {wInt, wMeasure, []string{"each"}},
 	"core": {wTemp, wTemp, []string{"for"}}, "reach": {wTemp, wTemp, nil}, "never above": {wTemp, wTemp, nil},
 	"uses": {wAmount, wName, []string{"nothing", "the"}}, "makes": {wAmount, wName, []string{"the"}}, "draws": {wAmount, wName, []string{"the"}},
 	"hold":   {wTime, wTemp, []string{"hot", "warm", "cold", "up to", "above", "below"}},
