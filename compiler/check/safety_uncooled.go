@@ -2,6 +2,7 @@ package check
 
 import (
 	"tamis/compiler/hazard"
+	"tamis/compiler/practice"
 	"tamis/lang/diag"
 )
 
@@ -54,11 +55,20 @@ var uncooled = &Rule{
 					severity = diag.Hint
 				}
 				found := p.ReportAs(severity, s.at, "no step cools %s before the %s", theFood(s), s.place)
-				p.cite(found, r, by[0]).WithHelp("write a step before it: `- Cool in shallow pans in iced water. | work 5 min | leave 1 h | reach 8 C`; the figure is %s", way)
+				p.cite(found, r, by[0]).WithHelp("write a step before it: `- Cool in shallow pans in iced water. | work 5 min | leave 1 h | reach %s`; the figure is %s", coldClause(r), way)
 				if from := s.pot.From; from != nil {
 					found.See(wordsAt(from.AST), "it was last heated here")
 				}
 			}
 		}
 	},
+}
+
+// coldClause is how cold chilled food is kept by a practice, as a margin has it:
+// "8 C", "41 F". Where no practice says, the lowest figure is the safer advice.
+func coldClause(r practice.Ruling) string {
+	if l := r.Choice.Rule("cold hold", "any").Coldest(); l != nil {
+		return r.ClauseBelow(l)
+	}
+	return "5 C"
 }

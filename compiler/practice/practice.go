@@ -77,10 +77,23 @@ func (l *Limit) Degrees() string {
 // Clause is the temperature of a limit as a margin has it: "75 C", "165 F". Who
 // cooks by a practice in Celsius is told in Celsius, whoever published it.
 func (r Ruling) Clause(l *Limit) string {
-	if p := r.Choice.Practice; l.fahrenheit() && (p == nil || strings.HasPrefix(p.Name, "US")) {
+	if r.inFahrenheit(l) {
 		return number(l.F.From) + " F"
 	}
 	return number(l.C.From) + " C"
+}
+
+// ClauseBelow is the same of a limit that food is kept below: its upper figure.
+func (r Ruling) ClauseBelow(l *Limit) string {
+	if r.inFahrenheit(l) {
+		return number(l.F.To) + " F"
+	}
+	return number(l.C.To) + " C"
+}
+
+func (r Ruling) inFahrenheit(l *Limit) bool {
+	p := r.Choice.Practice
+	return l.fahrenheit() && (p == nil || strings.HasPrefix(p.Name, "US"))
 }
 
 // Span is a range of temperatures in print: "57 to 21 °C", "135 to 70 °F (57 to 21 °C)".

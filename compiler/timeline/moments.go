@@ -152,10 +152,7 @@ func (t *Timeline) ovenAt(name string, at Minute) string {
 		if h.Oven != name || at < h.Preheat || at >= h.End {
 			continue
 		}
-		heat = fmt.Sprintf("%d °C", h.Celsius)
-		if h.Fan {
-			heat += " fan"
-		}
+		heat = t.setting(h)
 		if at < h.Start {
 			heat = "heating to " + heat + ", for " + t.clock(h.Start)
 		}

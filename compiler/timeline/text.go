@@ -90,16 +90,12 @@ func rowsOf(lines []entry) (out []string) {
 
 func (t *Timeline) entries() (lines []entry) {
 	for _, h := range t.Heats {
-		fan := ""
-		if h.Fan {
-			fan = " fan"
-		}
 		verb := "Heat"
 		if slices.ContainsFunc(t.Heats, func(o *Heat) bool { return o.Oven == h.Oven && o.End <= h.Preheat && h.Preheat-o.End <= changeOver }) {
 			verb = "Turn"
 		}
 		lines = append(lines, entry{h.Preheat, heatRank, [5]string{
-			t.clock(h.Preheat), "", "", "", fmt.Sprintf("%s the %s to %d °C%s, for %s", verb, ovenWords(h.Oven), h.Celsius, fan, t.clock(h.Start)),
+			t.clock(h.Preheat), "", "", "", fmt.Sprintf("%s the %s to %s, for %s", verb, ovenWords(h.Oven), t.setting(h), t.clock(h.Start)),
 		}, false, nil})
 	}
 	for _, j := range t.Jobs {
