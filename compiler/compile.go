@@ -50,6 +50,7 @@ type Result struct {
 	Tree      *load.Tree
 	Model     *resolve.Model
 	Meals     []*demand.Meal
+	Series    []*demand.Series
 	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
 	Documents []*sheets.Document
 	Revision  string
@@ -64,6 +65,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	r := &Result{Tree: tree, Revision: revision(tree)}
 	r.Model = resolve.Build(tree, all)
 	r.Meals = demand.Meals(r.Model, opt.Demand, all)
+	r.Series = demand.SeriesOf(r.Model, r.Meals, opt.Demand, all)
 	used := r.files()
 	r.Diags = only(all, used)
 	r.Timelines = make([]*timeline.Timeline, len(r.Meals))
@@ -75,7 +77,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 			r.plan(ctx, opt)
 		}
 	}
-	check.Run(check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Timelines: r.Timelines}, stage, r.Diags)
+	check.Run(check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Series: r.Series, Timelines: r.Timelines}, stage, r.Diags)
 	if stage == check.Planned && slices.Contains(r.Timelines, nil) {
 		stage = check.Demanded // a menu without a serving time is not planned
 	}

@@ -113,7 +113,7 @@ func BenchmarkRules(b *testing.B) {
 	tree, err := load.Path("../../examples/village-hall-curry")
 	require.NoError(b, err)
 	r := compiler.Compile(context.Background(), tree, compiler.Options{})
-	p := check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Timelines: r.Timelines}
+	p := check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Series: r.Series, Timelines: r.Timelines}
 	for b.Loop() {
 		check.Run(p, check.Planned, &diag.List{})
 	}

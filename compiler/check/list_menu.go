@@ -11,4 +11,6 @@ var menuRules = []*Rule{
 	sameTwice,
 	toWrite,
 	ovenNotListed,
+	carriedFromNowhere,
+	partsInOrder,
 }

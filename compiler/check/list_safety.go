@@ -31,4 +31,5 @@ var safetyRules = slices.Concat([]*Rule{
 	thawWarm,
 	marinadeRaw,
 	slowReheat,
+	keptPastPart,
 })

@@ -135,6 +135,16 @@ var listNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
+		Code: "U140", Title: "a stand-in as something no step makes", Family: Names, Severity: diag.Error,
+		What:    "`stand-ins 2 of Slow lamb, as rested lamb` names a moment, and no step of the recipe makes it.",
+		Why:     "Nobody would know how far to make the copies, nor what to buy for them.",
+		Fix:     "Write the moment as the step has it, or name it there: `| makes rested lamb`.",
+		Bad:     standInBad("as brown onions"),
+		At:      "4:36",
+		Good:    standInBad("as soft onions"),
+		Sources: []string{"the Tamis notation, 2.19"},
+	},
+	{
 		Code: "U115", Title: "two steps make one thing", Family: Names, Severity: diag.Error,
 		What:    "Two steps of a block make or draw something of one name.",
 		Why:     "What waits for it would not know for which.",
@@ -196,5 +206,23 @@ dish Onion pot
     600 g    small onions
   method
     - Cook the onions, covered. | ring low | leave 40 min | makes 200 ml onion liquor
+`
+}
+
+// standInBad is a series that has onions ready, as far as a moment.
+func standInBad(as string) string {
+	return `series Two evenings
+  part 1 Onions
+    shows Slow onions
+    stand-ins 1 of Slow onions, ` + as + `
+larder
+  units metric
+dish Slow onions
+  serves 4
+  gather
+    1 kg     onions
+  method
+    - Cook the onions, covered. | ring low | work 2 min | leave 40 min | makes soft onions
+    - Spread the soft onions on a plate. | work 1 min
 `
 }

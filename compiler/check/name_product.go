@@ -103,7 +103,7 @@ func grownWith(r *resolve.Recipe, pr *resolve.Product) bool {
 func standIns(p *Pass) map[string]bool {
 	out := map[string]bool{}
 	for _, s := range p.Model.Series {
-		ast.Inspect(s, func(n ast.Node) bool {
+		ast.Inspect(s.AST, func(n ast.Node) bool {
 			if x, ok := n.(*ast.StandIns); ok && !x.As.IsZero() {
 				out[larder.Fold(x.As.Text)] = true
 			}

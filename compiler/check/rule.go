@@ -99,6 +99,7 @@ type Pass struct {
 	Tree      *load.Tree
 	Model     *resolve.Model
 	Meals     []*demand.Meal
+	Series    []*demand.Series
 	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
 
 	rule   *Rule

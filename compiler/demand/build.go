@@ -69,6 +69,10 @@ type work struct {
 	taps   map[*Making][]*Amount // of what the steps of a base make
 	labels map[*Making]string
 
+	shown   []*resolve.Recipe                   // bases made whether or not anything draws on them
+	usual   map[*resolve.Recipe]quantity.Number // how often those are made over when nothing does
+	carried []*Amount                           // lines of later parts that draw on what is made here
+
 	circles map[string]bool
 }
 
@@ -161,8 +165,12 @@ func (w *work) finish(dishes []*Making) {
 		w.path = []*resolve.Recipe{d.Recipe}
 		w.visit(d)
 	}
+	w.addShown()
 	for _, d := range dishes {
 		w.scale(d)
+		if d.StandIn != nil {
+			d.copies()
+		}
 	}
 	for _, b := range slices.Backward(w.order) { // what draws before what is drawn on
 		w.supply(b)
@@ -189,15 +197,9 @@ func (w *work) visit(m *Making) {
 			w.cycle(l, w.path[i:])
 			continue
 		}
-		base := w.bases[r]
-		if base == nil {
-			base = &Making{Recipe: r, Reading: r.Reading}
-			w.bases[r] = base
-			w.path = append(w.path, r)
-			w.visit(base)
-			w.path = w.path[:len(w.path)-1]
-			w.order = append(w.order, base)
-		}
+		w.path = append(w.path, r)
+		w.base(r)
+		w.path = w.path[:len(w.path)-1]
 	}
 }
 
@@ -208,6 +210,18 @@ func tapped(l *resolve.Line) *resolve.Recipe {
 		return l.Product.Recipe
 	}
 	return nil
+}
+
+// base has a base made, once, after all that it draws on. It stands last on
+// the path.
+func (w *work) base(r *resolve.Recipe) {
+	if w.bases[r] != nil {
+		return
+	}
+	base := &Making{Recipe: r, Reading: r.Reading}
+	w.bases[r] = base
+	w.visit(base)
+	w.order = append(w.order, base)
 }
 
 func (w *work) cycle(l *resolve.Line, round []*resolve.Recipe) {

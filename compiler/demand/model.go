@@ -31,6 +31,10 @@ type Making struct {
 	Portions quantity.Number  // 0 for a base
 	Lines    []*Amount        // one for each of Reading.Lines, in order
 	Supply   *Supply          // of a base: what it gives and who draws on it; else nil
+	// StandIn is set for copies that stand ready before a part of a series: then
+	// Reading ends with the step they are made to, and Factor, Portions and
+	// Lines are those of all copies together.
+	StandIn *resolve.StandIn
 }
 
 // Amount is one line of a making, scaled.

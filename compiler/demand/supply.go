@@ -14,6 +14,9 @@ func (w *work) supply(b *Making) {
 	r := b.Recipe
 	s := &Supply{Making: b, Name: r.Name, Keeps: keeps(r.Keeps)}
 	b.Supply, b.Factor = s, quantity.Int(1)
+	if usual := w.usual[r]; usual.Sign() > 0 {
+		b.Factor = usual
+	}
 	w.meal.Supplies = append(w.meal.Supplies, s)
 	if r.Makes == nil {
 		w.unmeasuredBase(b)
@@ -262,6 +265,7 @@ func (w *work) byProducts() {
 			w.drawProduct(a, seen[a.Line.Product])
 		}
 	}
+	w.drawCarried(seen)
 	for _, s := range w.meal.Supplies {
 		if s.Product != nil {
 			var lines []*Amount
@@ -358,7 +362,11 @@ func (w *work) short(s *Supply) {
 		Because("a by-product comes in the amount its dish gives; more of it cannot be made alone").
 		See(s.Product.Clause.Span, "made here")
 	for _, dr := range s.Draws {
-		d.See(dr.By.Line.AST.Pos(), "%s for %s", say(dr.Quantity), dr.By.Making.Recipe.Name)
+		what := dr.By.Making.Recipe.Name
+		if dr.By.Making.StandIn != nil {
+			what = "the stand-ins of " + what
+		}
+		d.See(dr.By.Line.AST.Pos(), "%s for %s", say(dr.Quantity), what)
 	}
 	d.WithHelp("take less, or make a base of it")
 }

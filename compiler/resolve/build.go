@@ -38,6 +38,7 @@ func Build(tree *load.Tree, diags *diag.List) *Model {
 	b.linkProducts()
 	b.shares()
 	b.menus()
+	b.series()
 	b.model.builder = b
 	for _, r := range b.model.Recipes {
 		r.Reading = b.read(r, nil)
@@ -95,7 +96,7 @@ func (b *builder) collect() {
 			case *ast.Menu:
 				b.model.Menus = append(b.model.Menus, &Menu{AST: x, Scope: scope, Name: x.Title.Text, Asked: b.tree.Here(f)})
 			case *ast.Series:
-				b.model.Series = append(b.model.Series, x)
+				b.model.Series = append(b.model.Series, &Series{AST: x, Scope: scope, Name: x.Title.Text, Asked: b.tree.Here(f)})
 			case *ast.Book:
 				b.model.Books = append(b.model.Books, x)
 			}

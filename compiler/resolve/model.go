@@ -19,7 +19,7 @@ type Model struct {
 	Scopes  []*Scope
 	Recipes []*Recipe // every dish and base, by file and place
 	Menus   []*Menu
-	Series  []*ast.Series
+	Series  []*Series
 	Books   []*ast.Book
 
 	builder *builder // for reading a recipe again with other options
@@ -98,6 +98,7 @@ type Line struct {
 	From    *Recipe
 	Product *Product
 	Carried string // "left from Saturday", "made in part 1"
+	InPart  int    // of a line made in part 1: 1; else 0
 	Bought  bool   // `| bought`
 
 	ToTaste  bool

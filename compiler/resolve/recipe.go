@@ -169,6 +169,7 @@ func (b *builder) lineClause(r *Recipe, l *Line, c *ast.Clause) {
 		l.Carried = "left from " + c.Text.Text
 	case "made in part":
 		l.Carried = "made in part " + quantity.Int(int64(c.Count)).String()
+		l.InPart = int(c.Count)
 	case "bought as":
 		l.BoughtAs = b.measure(r, c.Measure, c.Span)
 	}

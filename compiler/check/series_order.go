@@ -1,0 +1,67 @@
+package check
+
+import (
+	"strconv"
+	"strings"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// partsInOrder asks about two parts of one number, and about dates that do not
+// run as the numbers do.
+var partsInOrder = &Rule{
+	Code: "M113", Title: "parts of a series out of order", Family: Menu, Severity: diag.Query,
+	What:    "Two parts have one number, or a part is dated before the part with the number below.",
+	Why:     "What is carried over goes by the numbers: `made in part 1`. Mostly a figure is a slip.",
+	Fix:     "Number the parts in the order of their days.",
+	Bad:     strings.Replace(lessons("part 1 Broth", "part 2 Soup", "made in part 1"), "2027-03-06", "2027-03-02", 1),
+	At:      "7:5",
+	Good:    lessons("part 1 Broth", "part 2 Soup", "made in part 1"),
+	Sources: []string{"common practice, no source"},
+	Check: func(p *Pass) {
+		for _, s := range p.Model.Series {
+			if !s.Asked {
+				continue
+			}
+			for i, part := range s.Parts {
+				if i == 0 {
+					continue
+				}
+				last := s.Parts[i-1]
+				switch {
+				case part.Number == last.Number:
+					p.Report(part.AST.Title.Span, "there are two parts with the number %d", part.Number).
+						See(last.AST.Title.Span, "the first is here").WithHelp("number them one after another")
+				case part.Date != nil && last.Date != nil && part.Date.Before(*last.Date):
+					p.Report(partDate(part), "part %d is on %s, before part %d on %s", part.Number, part.Date.Format("2 January 2006"), last.Number, last.Date.Format("2 January 2006")).
+						See(partDate(last), "that date").WithHelp("correct a date, or number the parts in the order of their days")
+				}
+			}
+		}
+	},
+}
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// partDate is where a part says its date; without one, its title.
+func partDate(p *resolve.Part) source.Span {
+	for _, it := range p.AST.Items {
+		if d, ok := it.(*ast.PartDate); ok {
+			return d.Pos()
+		}
+	}
+	return p.AST.Title.Span
+}
+
+// clauseAt is where a line has a clause; else its name.
+func clauseAt(l *resolve.Line, key string) source.Span {
+	for _, c := range l.AST.Clauses {
+		if c.Key == key {
+			return c.Span
+		}
+	}
+	return l.AST.Name.Span
+}

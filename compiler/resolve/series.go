@@ -1,0 +1,154 @@
+package resolve
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+)
+
+// Series is a set of lessons or programmes that lead, part by part, to what is
+// eaten in the end.
+type Series struct {
+	AST   *ast.Series
+	Scope *Scope
+	Name  string
+	Asked bool
+	By    string
+	Parts []*Part // by number; of two with one number the first in the text comes first
+}
+
+// Part is one lesson of a series.
+type Part struct {
+	AST      *ast.Part
+	Number   int
+	Name     string
+	Date     *time.Time // midnight, in UTC; nil when not said
+	Shows    []*Shown
+	StandIns []*StandIn
+}
+
+// Shown is what a part shows. Exactly one of Recipe and Menu is set.
+type Shown struct {
+	AST    *ast.Shows
+	Recipe *Recipe
+	Menu   *Menu
+}
+
+// StandIn is what must be ready before a part: so many copies of a recipe, as
+// far as a step has come, or finished.
+type StandIn struct {
+	AST    *ast.StandIns
+	Count  int
+	Recipe *Recipe
+	Moment *Product // nil: finished
+}
+
+// series gives the names in every series their meaning.
+func (b *builder) series() {
+	for _, s := range b.model.Series {
+		for _, it := range s.AST.Items {
+			switch x := it.(type) {
+			case *ast.Common:
+				if x.Key == "by" {
+					s.By = x.Text.Text
+				}
+			case *ast.Part:
+				s.Parts = append(s.Parts, b.part(s, x))
+			}
+		}
+		slices.SortStableFunc(s.Parts, func(x, y *Part) int { return cmp.Compare(x.Number, y.Number) })
+	}
+}
+
+func (b *builder) part(s *Series, x *ast.Part) *Part {
+	p := &Part{AST: x, Number: x.Number, Name: x.Title.Text}
+	for _, it := range x.Items {
+		switch it := it.(type) {
+		case *ast.PartDate:
+			t := time.Date(it.Date.Year, time.Month(it.Date.Month), it.Date.Day, 0, 0, 0, 0, time.UTC)
+			p.Date = &t
+		case *ast.Shows:
+			if r := b.find(s.Scope, it.Ref.Text); r != nil {
+				p.Shows = append(p.Shows, &Shown{AST: it, Recipe: r})
+			} else if m := b.menuNamed(s.Scope, it.Ref.Text); m != nil {
+				p.Shows = append(p.Shows, &Shown{AST: it, Menu: m})
+			} else {
+				b.unknownRecipe(s.Scope, it.Ref, "shown")
+			}
+		case *ast.StandIns:
+			if in := b.standIn(s, it); in != nil {
+				p.StandIns = append(p.StandIns, in)
+			}
+		}
+	}
+	return p
+}
+
+func (b *builder) standIn(s *Series, x *ast.StandIns) *StandIn {
+	r := b.find(s.Scope, x.Of.Text)
+	if r == nil {
+		b.unknownRecipe(s.Scope, x.Of, "stands in")
+		return nil
+	}
+	in := &StandIn{AST: x, Count: x.Count, Recipe: r}
+	if x.As.IsZero() {
+		return in
+	}
+	var made []string
+	for _, p := range r.Products {
+		if p.Key == b.fold(x.As.Text) {
+			in.Moment = p
+			return in
+		}
+		made = append(made, p.Name)
+	}
+	d := b.diags.Errorf("U140", x.As.Span, "no step of %s makes %q", r.Name, x.As.Text).
+		Because("a stand-in that is not finished is made as far as a step that has a name").
+		See(r.AST.Title.Span, "the recipe")
+	if near := diag.Nearest(x.As.Text, made); near != "" {
+		d.Replace("write "+near, false, x.As.Span, near).WithHelp("did you mean %q?", near)
+	} else if len(made) > 0 {
+		d.WithHelp("its steps make %s", strings.Join(made, ", "))
+	}
+	d.WithHelp("name the moment in the margin of its step: `| makes %s`", x.As.Text)
+	return nil
+}
+
+// menuNamed finds a menu of a folder, or of those it stands in.
+func (b *builder) menuNamed(s *Scope, name string) *Menu {
+	key := b.fold(name)
+	for ; s != nil; s = s.Parent {
+		for _, m := range b.model.Menus {
+			if m.Scope == s && b.fold(m.Name) == key {
+				return m
+			}
+		}
+	}
+	return nil
+}
+
+// Recipes are the dishes and bases a part shows, each once: those of a menu are
+// shown with it.
+func (p *Part) Recipes() (out []*Recipe) {
+	add := func(r *Recipe) {
+		if r != nil && !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	for _, sh := range p.Shows {
+		add(sh.Recipe)
+		if sh.Menu == nil {
+			continue
+		}
+		for _, c := range sh.Menu.Courses {
+			for _, s := range c.Servings {
+				add(s.Recipe)
+			}
+		}
+	}
+	return out
+}
