@@ -97,7 +97,9 @@ func (a *app) build() *cobra.Command {
 		Long: `Build reads a folder, or one file, and writes its sheets. For each menu: the
 meal at a glance, the timeline as a chart and as a run sheet, mise-en-place
 list, shopping list, pots and tools, and a prep sheet for every dish and base.
-A folder without a menu gives a notebook: a card for every recipe.
+A folder without a menu gives a notebook: a card for every recipe. A series
+gives handouts: the whole at a glance, what to buy for each part, and a
+handout for each with its recipes.
 
 Nothing is written while the text has errors, and no file is left half
 written. The same text always gives the same bytes.`,
@@ -135,6 +137,9 @@ written. The same text always gives the same bytes.`,
 			if a.code != exitClean {
 				fmt.Fprintln(a.errOut, "nothing was written: mend the errors first")
 				return nil
+			}
+			if len(r.Documents) == 0 && slices.Contains(opt.Sheets, sheets.Handout) {
+				return fmt.Errorf("%q holds no series, so there are no handouts to print", args[0])
 			}
 			if len(r.Documents) == 0 {
 				return fmt.Errorf("%q holds no menu, dish or base, so there is nothing to print", args[0])

@@ -100,12 +100,30 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 
 func (r *Result) documents(o Options) {
 	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash()}
+	defer r.handouts(opt)
+	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
+		return // of a series only
+	}
 	if len(r.Meals) > 1 && r.Meals[0].Menu == nil {
 		r.Documents = []*sheets.Document{sheets.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
 		return
 	}
 	for i, meal := range r.Meals {
 		r.Documents = append(r.Documents, sheets.Build(meal, r.Timelines[i], opt))
+	}
+}
+
+// handouts adds the paper of every series that was asked for.
+func (r *Result) handouts(opt sheets.Options) {
+	if !opt.Wants(sheets.Handout) {
+		return
+	}
+	for _, s := range r.Series {
+		var line *timeline.Timeline
+		if i := slices.Index(r.Meals, s.Meal); i >= 0 {
+			line = r.Timelines[i]
+		}
+		r.Documents = append(r.Documents, sheets.Handouts(s, line, r.Model.Books, opt))
 	}
 }
 

@@ -85,6 +85,9 @@ func (h *hand) result(sub string) *compiler.Result {
 
 func (h *hand) check(row []string) {
 	kind, name, unit, how := row[0], row[1], row[3], row[4]
+	if kind == "part" || kind == "carried" {
+		return // of a series: compared in package examples
+	}
 	want, err := strconv.ParseFloat(row[2], 64)
 	require.NoError(h.t, err, "%v", row)
 	sub := ""

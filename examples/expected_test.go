@@ -51,6 +51,10 @@ func compare(t *testing.T, name string) {
 	}
 	for _, w := range rows(t, name) {
 		t.Run(w.kind+" "+w.block+" "+w.name, func(t *testing.T) {
+			if w.kind == "part" || w.kind == "carried" {
+				w.ofPart(t, r)
+				return
+			}
 			meal, line := mealOf(t, r, w)
 			switch w.kind {
 			case "scale":
@@ -217,4 +221,28 @@ func (w row) count(t *testing.T, meal *demand.Meal, tl *timeline.Timeline) {
 		}
 	}
 	t.Fatalf("%s is not shared into %s", w.block, w.name)
+}
+
+// ofPart compares what goes into a part of a series, its stand-ins included, or
+// what it makes for later ones.
+func (w row) ofPart(t *testing.T, r *compiler.Result) {
+	require.Len(t, r.Series, 1)
+	for _, p := range r.Series[0].Parts {
+		if "part "+strconv.Itoa(p.Of.Number) != w.block {
+			continue
+		}
+		if w.kind == "part" {
+			w.same(t, lines(p.Meal, "", w.name))
+			return
+		}
+		var qs []quantity.Quantity
+		for _, c := range r.Series[0].Carries {
+			if c.From == p && same(c.Name(), w.name) && c.Amount != nil {
+				qs = append(qs, *c.Amount)
+			}
+		}
+		w.same(t, qs)
+		return
+	}
+	t.Fatalf("there is no %s", w.block)
 }

@@ -32,19 +32,19 @@ type Part struct {
 
 // Carry is something made in one part and used later.
 type Carry struct {
-	From    *Part
-	To      *Part // nil: it goes on the table of the meal
-	Making  *Making
-	Product *resolve.Product   // nil: what Making itself gives
-	By      *Amount            // the line it goes into; nil when it is a dish of the meal
-	Amount  *quantity.Quantity // nil: not measured
-	Keeps   *ast.Keep          // nil: nobody says
+	From   *Part
+	To     *Part // nil: it goes on the table of the meal
+	Making *Making
+	Supply *Supply            // of a base or by-product; nil for a dish of the meal
+	By     *Amount            // the line it goes into; nil when it is a dish of the meal
+	Amount *quantity.Quantity // nil: not measured
+	Keeps  *ast.Keep          // nil: nobody says
 }
 
 // Name is what is carried.
 func (c *Carry) Name() string {
-	if c.Product != nil {
-		return c.Product.Name
+	if c.Supply != nil {
+		return c.Supply.Name
 	}
 	return c.Making.Recipe.Name
 }
@@ -375,8 +375,8 @@ func (s *Series) carries(p *Part) {
 				continue
 			}
 			q := d.Quantity
-			c := &Carry{From: p, To: to, Making: sup.Making, Product: sup.Product, By: d.By, Amount: &q, Keeps: sup.Making.Recipe.Keeps}
-			if sup.Product != nil && sup.Product.Keeps != nil {
+			c := &Carry{From: p, To: to, Making: sup.Making, Supply: sup, By: d.By, Amount: &q, Keeps: sup.Making.Recipe.Keeps}
+			if sup.Product != nil {
 				c.Keeps = sup.Product.Keeps
 			}
 			s.Carries = append(s.Carries, c)

@@ -44,9 +44,18 @@ func (b *builder) step(r *Recipe, x *ast.Step) {
 		b.clause(r, s, c)
 	}
 	for _, m := range x.Moments {
+		before := len(s.Makes)
 		for _, c := range m.Clauses {
 			if c.Key == "draws" || c.Key == "makes" {
 				b.products(r, s, c)
+			}
+		}
+		for _, c := range m.Clauses {
+			if c.Key == "keeps" {
+				k := keepOf(c)
+				for _, p := range s.Makes[before:] { // what this moment gives
+					p.Keeps = &k
+				}
 			}
 		}
 	}
@@ -88,10 +97,7 @@ func (b *builder) clause(r *Recipe, s *Step, c *ast.Clause) {
 	case "makes", "draws":
 		b.products(r, s, c)
 	case "keeps":
-		k := ast.Keep{Place: c.Place}
-		if c.Spell != nil && c.Spell.Fixed != nil {
-			k.Time = *c.Spell.Fixed
-		}
+		k := keepOf(c)
 		for _, p := range s.Makes {
 			p.Keeps = &k
 		}
@@ -373,4 +379,13 @@ func pauseOfVoice(prose string) int {
 var littleWords = map[string]bool{
 	"a": true, "an": true, "the": true, "and": true, "or": true, "of": true, "to": true, "in": true, "on": true, "with": true,
 	"for": true, "until": true, "then": true, "into": true, "at": true, "over": true, "from": true, "by": true, "as": true, "it": true, "its": true, "your": true,
+}
+
+// keepOf is how long and where a clause says something keeps.
+func keepOf(c *ast.Clause) ast.Keep {
+	k := ast.Keep{Place: c.Place}
+	if c.Spell != nil && c.Spell.Fixed != nil {
+		k.Time = *c.Spell.Fixed
+	}
+	return k
 }

@@ -72,12 +72,12 @@ func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
 		b.links[m] = b.id("prep-" + m.Recipe.Name)
 	}
 	for _, s := range b.pack() {
-		if b.opt.wants(s.kind) {
+		if b.opt.Wants(s.kind) {
 			b.add(s.make())
 		}
 	}
 	b.doc.Figures = b.figures()
-	if b.opt.wants(Prep) {
+	if b.opt.Wants(Prep) {
 		for _, m := range b.inOrder() {
 			b.add(b.prep(m))
 		}
@@ -122,16 +122,16 @@ func (b *builder) pack() []making {
 
 // Kinds are all kinds of sheet, in the order they are bound.
 func Kinds() []Kind {
-	return []Kind{Overview, Timeline, RunSheet, ByCook, OvenDoor, Mise, Shopping, Vessels, Allergens, TempLog, DateLabels, CostCard, Prep}
+	return []Kind{Overview, Timeline, RunSheet, ByCook, OvenDoor, Mise, Shopping, Vessels, Allergens, TempLog, DateLabels, CostCard, Prep, Handout}
 }
 
 // DefaultKinds are the sheets that are printed when nobody chooses.
 func DefaultKinds() []Kind {
-	return []Kind{Overview, Timeline, RunSheet, Mise, Shopping, Vessels, Prep}
+	return []Kind{Overview, Timeline, RunSheet, Mise, Shopping, Vessels, Prep, Handout}
 }
 
-// wants tells whether a kind of sheet was asked for.
-func (o Options) wants(k Kind) bool {
+// Wants tells whether a kind of sheet was asked for.
+func (o Options) Wants(k Kind) bool {
 	kinds := o.Kinds
 	if len(kinds) == 0 {
 		kinds = DefaultKinds()
@@ -141,7 +141,9 @@ func (o Options) wants(k Kind) bool {
 
 // mark is the letter a making goes by.
 func (b *builder) mark(m *demand.Making) string {
-	if k, ok := b.notebook[m.Recipe]; ok {
+	if k, ok := b.notebook[m.Recipe]; ok && m.StandIn != nil {
+		return k.Letter + "*"
+	} else if ok {
 		return k.Letter
 	}
 	return m.Letter

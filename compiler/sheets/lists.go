@@ -132,10 +132,14 @@ func (b *builder) parts(e *entry) []string {
 		return out
 	}
 	st.Exact = true
+	spread := make([]string, len(together))
 	for i, q := range together {
-		out[i] = q.Print(st)
+		spread[i] = q.Print(st)
+		if strings.Contains(spread[i], "/") { // no spoon is so large: each for itself, then
+			return out
+		}
 	}
-	return out
+	return spread
 }
 
 // rest prints the remaining lines each for itself.

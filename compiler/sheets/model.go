@@ -46,6 +46,7 @@ const (
 	DateLabels Kind = "labels"    // to cut out and stick on
 	CostCard   Kind = "cost"      // what each dish and portion costs
 	Vessels    Kind = "vessels"   // pots, tins and tools
+	Handout    Kind = "handout"   // of a series: the whole, and one for each part
 )
 
 // Sheet starts on a new page.

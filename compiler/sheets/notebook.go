@@ -130,7 +130,7 @@ func (b *builder) recipes(meals []*demand.Meal, books []*ast.Book) *Table {
 			makes = "serves " + m.Recipe.Serves.String()
 		}
 		if m.Recipe.Makes != nil {
-			makes = strings.TrimPrefix(makes+", makes "+b.yield(m.Recipe.Makes, m.Factor), ", ")
+			makes = strings.TrimPrefix(makes+", makes "+b.yield(m.Recipe, m.Factor), ", ")
 		}
 		t.Groups[i].Rows = append(t.Groups[i].Rows, Row{Cells: []Cell{
 			{Runs: []Run{{Text: b.mark(m)}}}, {Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: b.linkTo(m)}}}, {Runs: []Run{{Text: makes}}},

@@ -47,7 +47,7 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 		out = append(out, fact)
 	}
 	if r.Makes != nil {
-		out = append(out, "makes "+b.yield(r.Makes, m.Factor))
+		out = append(out, "makes "+b.yield(r, m.Factor))
 	}
 	if s := m.Serving; s != nil {
 		out = append(out, s.Course.Name)
@@ -91,13 +91,23 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	return out
 }
 
-func (b *builder) yield(y *resolve.Yield, factor quantity.Number) string {
-	text := b.show(y.Quantity.Scale(factor), nil)
+// yield is what a recipe makes, in the unit it was written in.
+func (b *builder) yield(r *resolve.Recipe, factor quantity.Number) string {
+	y, st := r.Makes, b.style
+	if b.opt.Units == quantity.NoSystem {
+		st.System = r.System
+		for _, it := range r.AST.Items {
+			if m, ok := it.(*ast.Makes); ok {
+				st.Unit = firstUnit(&m.Amount)
+			}
+		}
+	}
+	text := y.Quantity.Scale(factor).Print(st)
 	if y.What != "" {
 		text += " " + y.What
 	}
 	if y.Each != nil {
-		text += ", " + b.show(*y.Each, nil) + " each"
+		text += ", " + y.Each.Print(quantity.Style{Glyphs: true, System: st.System, Dash: st.Dash}) + " each"
 	}
 	return text
 }

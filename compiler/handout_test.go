@@ -1,0 +1,166 @@
+package compiler_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+)
+
+const twoEvenings = `series Two evenings
+  by Nell Ferry
+  part 1 Stock
+    shows Stock
+    date 2027-03-04
+  part 2 Soup
+    shows Soup
+    date 2027-03-06
+    stand-ins 2 of Soup, as soft leeks
+larder
+  units metric
+base Stock
+  makes 2 litres
+  keeps 3 days, fridge
+  gather
+    1 kg     carrots
+    2 litres water
+  method
+    - Simmer the carrots in the water, and strain. | ring low | work 5 min | leave 1 h
+    - Cool in iced water. | work 5 min | leave 45 min
+dish Soup
+  serves 4
+  gather
+    600 g    leeks
+    40 g     butter
+    800 ml   stock               | made in part 1
+  method
+    - Soften the leeks in the butter. | ring low | work 5 min | leave 15 min | makes soft leeks
+    - Pour in the stock and heat through. | ring medium | work 2 min | leave 10 min
+  serve hot, within 10 min
+`
+
+func handouts(t *testing.T, text string, kinds ...sheets.Kind) []*sheets.Document {
+	t.Helper()
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: kinds})
+	require.False(t, r.Diags.HasErrors(), "%v", r.Diags.Sorted())
+	return r.Documents
+}
+
+// plain is every row of a sheet as text, cells parted by bars.
+func plain(s sheets.Sheet) (out []string) {
+	words := func(runs []sheets.Run) (t string) {
+		for _, r := range runs {
+			t += r.Text
+		}
+		return t
+	}
+	for _, b := range s.Blocks {
+		switch b := b.(type) {
+		case *sheets.Heading:
+			out = append(out, "# "+b.Text)
+		case *sheets.Table:
+			for _, g := range b.Groups {
+				if g.Title != "" {
+					out = append(out, strings.TrimSpace("## "+g.Title+" "+g.Note))
+				}
+				for _, r := range g.Rows {
+					var cells []string
+					for _, c := range r.Cells {
+						cells = append(cells, strings.TrimSpace(words(c.Runs)+" "+words(c.Sub)))
+					}
+					out = append(out, strings.Join(cells, "|"))
+				}
+			}
+		}
+	}
+	return out
+}
+
+func TestHandouts(t *testing.T) {
+	docs := handouts(t, twoEvenings, sheets.Handout)
+	require.Len(t, docs, 1, "only the series was asked for")
+	d := docs[0]
+	require.Equal(t, "Two evenings", d.Title)
+	require.Equal(t, "Nell Ferry", d.By)
+	require.Equal(t, "4 March to 6 March 2027", d.When)
+	var ids []string
+	for _, s := range d.Sheets {
+		ids = append(ids, s.ID)
+	}
+	require.Equal(t, []string{"series", "to-buy", "part-1", "part-1-stock", "part-2", "part-2-soup"}, ids)
+
+	require.Equal(t, []string{
+		"## Part 1: Stock Thursday 4 March 2027",
+		"A|Stock|800 ml|800 ml in part 2, B Soup|fridge, use by 7 March",
+		"## Part 2: Soup Saturday 6 March 2027",
+		"B|Soup|for 4||",
+		"B*|Soup|2|stands ready, as soft leeks|",
+	}, plain(d.Sheets[0]))
+
+	require.Equal(t, []string{
+		"## Part 1: Stock Thursday 4 March 2027",
+		"|400 g|carrots|A",
+		"## Part 2: Soup Saturday 6 March 2027",
+		"|1.8 kg|leeks|B 600 g · B* 1.2 kg", // one pot and two copies of it
+		"|120 g|butter|B 40 g · B* 80 g",
+	}, plain(d.Sheets[1]))
+
+	require.Equal(t, []string{
+		"# What it shows", "B|Soup|for 4",
+		"# Brought from an earlier part", "|800 ml|Stock B Soup|part 1, 4 March|fridge, use by 7 March",
+		"# Buy for this part", "## Greengrocer", "|1.8 kg|leeks|B 600 g · B* 1.2 kg", "## Dairy", "|120 g|butter|B 40 g · B* 80 g",
+		"# Ready before it begins", "## 2 of Soup, as soft leeks B*, step 1 of its recipe, for all together", "|1.2 kg|leeks", "|80 g|butter",
+		"# Order of work", "## Soup",
+		"B|1|Soften the leeks in the butter|work 5 min, leave 15 min",
+		"B|2|Pour in the stock and heat through|work 2 min, leave 10 min",
+	}, plain(d.Sheets[4]))
+	require.Contains(t, plain(d.Sheets[2]), "|800 ml|Stock|part 2, B Soup|fridge, use by 7 March")
+}
+
+// A folder with a series has its handouts in the usual pack, after the notebook
+// of its recipes or the sheets of its menu.
+func TestHandoutsAreInTheUsualPack(t *testing.T) {
+	docs := handouts(t, twoEvenings)
+	require.Len(t, docs, 2)
+	require.Equal(t, "Two evenings", docs[1].Title)
+	require.Len(t, handouts(t, twoEvenings, sheets.Prep), 1)
+}
+
+// On the day that the plan works on (32 minutes of soup before 19:00, on the grid of five), the order of work has its clock; letters
+// are those of the meal's own sheets.
+func TestOrderOfWorkByTheClock(t *testing.T) {
+	menu := `menu Supper
+  covers 8
+  serve 2027-03-06 19:00
+  course Main
+    Soup
+`
+	docs := handouts(t, menu+twoEvenings, sheets.Handout)
+	require.Len(t, docs, 1)
+	rows := strings.Join(plain(docs[0].Sheets[4]), "\n")
+	require.Contains(t, rows, "# Order of work\n18:25|A|Soften the leeks in the butter Soup, step 1|Cook|ring low|20 min\n18:45|A|")
+	require.Contains(t, rows, "A|Soup|for 8")
+	require.Contains(t, rows, "|2.4 kg|leeks", "two copies of 1.2 kg")
+}
+
+// Shares that come to an amount no spoon has stand each for itself.
+func TestSharesOfSpoons(t *testing.T) {
+	text := "menu M\n  covers 4\n  course C\n"
+	for _, n := range []string{"A", "B", "C", "D", "E", "F"} {
+		text += "    Dish " + n + "\n"
+	}
+	text += "larder\n  units US\n"
+	for i, tsp := range []string{"1", "2", "1 1/2", "1 1/2", "1 1/4", "2"} {
+		text += "dish Dish " + string(rune('A'+i)) + "\n  serves 4\n  gather\n    " + tsp + " tsp fine salt\n  method\n    - Mix the salt. | work 1 min\n"
+	}
+	d := handouts(t, text, sheets.Shopping)[0]
+	require.Equal(t, []string{"## From the cupboard: check there is enough", "|3 tbsp + ¼ tsp|fine salt|A 1 tsp · B 2 tsp · C 1½ tsp · D 1½ tsp · E 1¼ tsp · F 2 tsp"}, plain(d.Sheets[0]))
+}

@@ -1,0 +1,379 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler/buying"
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/ast"
+)
+
+// handouts carries what the paper of a series needs besides a builder.
+type handouts struct {
+	*builder
+	series  *demand.Series
+	plan    *timeline.Timeline      // of the meal it leads to; nil when there is none
+	sheetOf map[*demand.Part]string // ids
+}
+
+// Handouts makes the paper of a series: the whole at a glance, what to buy for
+// each part, and for each part a handout with the cards of what it shows. tl is
+// the plan of the meal the series leads to, or nil.
+func Handouts(s *demand.Series, tl *timeline.Timeline, books []*ast.Book, opt Options) *Document {
+	h := &handouts{
+		builder: &builder{
+			opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
+			notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{}, jobs: map[jobKey]*timeline.Job{},
+		},
+		series: s, plan: tl, sheetOf: map[*demand.Part]string{},
+	}
+	h.doc = &Document{Title: s.Of.Name, By: s.Of.By, Language: "en-GB", Revision: opt.Revision}
+	h.letters()
+	h.headOfSeries()
+	glance, buy := h.id("series"), h.id("to-buy")
+	for _, p := range s.Parts {
+		h.sheetOf[p] = h.id(fmt.Sprintf("part-%d", p.Of.Number))
+		for _, m := range p.Shown {
+			id := h.id(fmt.Sprintf("part-%d-%s", p.Of.Number, m.Recipe.Name))
+			h.builder.links[m] = id
+			if h.pages[m.Recipe] == "" {
+				h.pages[m.Recipe] = id
+			}
+		}
+	}
+	h.add(h.glance(glance))
+	h.add(h.toBuy(buy))
+	for _, p := range s.Parts {
+		h.meal = p.Meal
+		h.add(h.part(p))
+		for _, m := range p.Shown {
+			h.add(h.prep(m))
+		}
+		h.doc.Figures = append(h.doc.Figures, h.figuresOf(p)...)
+	}
+	return h.doc
+}
+
+// letters gives every dish the letter it has on the sheets of the meal, so that
+// one letter means one dish in both; the others follow.
+func (h *handouts) letters() {
+	give := func(r *resolve.Recipe) {
+		if _, ok := h.notebook[r]; !ok {
+			k := Mark{Letter: letterNumber(len(h.doc.Dishes)), Name: r.Name, Base: r.Base}
+			h.notebook[r] = k
+			h.doc.Dishes = append(h.doc.Dishes, k)
+		}
+	}
+	if h.series.Meal != nil {
+		of := &builder{meal: h.series.Meal}
+		for _, m := range of.inOrder() {
+			give(m.Recipe)
+		}
+	}
+	for _, p := range h.series.Parts {
+		for _, m := range p.Meal.Makings {
+			give(m.Recipe)
+		}
+	}
+}
+
+// headOfSeries fills in what stands at the top of every page.
+func (h *handouts) headOfSeries() {
+	var first, last *time.Time
+	for _, p := range h.series.Parts {
+		if d := p.Of.Date; d != nil {
+			if first == nil || d.Before(*first) {
+				first = d
+			}
+			if last == nil || d.After(*last) {
+				last = d
+			}
+		}
+	}
+	switch {
+	case first == nil:
+	case first.Equal(*last):
+		h.doc.When = longDate(*first)
+	case first.Year() == last.Year():
+		h.doc.When = first.Format("2 January") + " to " + last.Format("2 January 2006")
+	default:
+		h.doc.When = first.Format("2 January 2006") + " to " + last.Format("2 January 2006")
+	}
+	meal := h.series.Meal
+	if meal == nil {
+		return
+	}
+	of := &builder{meal: meal, doc: &Document{}, style: h.style}
+	of.head()
+	h.doc.Covers, h.doc.Place = of.doc.Covers, of.doc.Place
+	if h.doc.By == "" {
+		h.doc.By = of.doc.By
+	}
+}
+
+// glance is the whole series on a page or two: the parts in order, what each
+// makes, where that goes and how it is kept until then.
+func (h *handouts) glance(id string) *Sheet {
+	s := &Sheet{ID: id, Kind: Overview, Title: "The series at a glance", Contents: true}
+	s.Facts = append(s.Facts, plural(len(h.series.Parts), "part", "parts"))
+	if meal := h.series.Meal; meal != nil {
+		fact := "leads to " + meal.Menu.Name
+		if meal.Menu.Serve != nil {
+			fact += ", " + longDate(*meal.Menu.Serve) + ", " + meal.Menu.Serve.Format("15:04")
+		}
+		s.Facts = append(s.Facts, fact)
+	} else {
+		s.Facts = append(s.Facts, "amounts as written")
+	}
+	t := &Table{Columns: []Column{
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 4},
+		{Title: "Made", Kind: TextColumn, Weight: 2},
+		{Title: "Used", Kind: TextColumn, Weight: 4},
+		{Title: "Kept until then", Kind: TextColumn, Weight: 3},
+	}}
+	for _, p := range h.series.Parts {
+		h.meal = p.Meal
+		g := Group{Title: partTitle(p), Note: dated(p)}
+		for _, m := range p.Shown {
+			g.Rows = append(g.Rows, h.madeRows(p, m)...)
+		}
+		for _, m := range p.StandIns {
+			g.Rows = append(g.Rows, Row{Cells: []Cell{
+				say(h.mark(m)),
+				{Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: h.linkTo(m)}}},
+				say(fmt.Sprint(m.StandIn.Count)), say("stands ready, " + asWhat(m)),
+				{},
+			}})
+		}
+		if len(g.Rows) > 0 {
+			t.Groups = append(t.Groups, g)
+		}
+	}
+	if len(t.Groups) > 0 {
+		s.Blocks = append(s.Blocks, t)
+	}
+	if h.hasStandIns() {
+		s.Facts = append(s.Facts, "* is a copy that stands ready")
+	}
+	if t := h.bare(); t != nil {
+		s.Blocks = append(s.Blocks, t)
+	}
+	return s
+}
+
+// bare names the parts that show nothing.
+func (h *handouts) bare() Block {
+	l := &List{}
+	for _, p := range h.series.Parts {
+		if len(p.Meal.Makings) == 0 {
+			l.Items = append(l.Items, plainRun(sideBySide(partTitle(p), dated(p), "nothing is made")))
+		}
+	}
+	if len(l.Items) == 0 {
+		return nil
+	}
+	return l
+}
+
+func (h *handouts) hasStandIns() bool {
+	return slices.ContainsFunc(h.series.Parts, func(p *demand.Part) bool { return len(p.StandIns) > 0 })
+}
+
+func partTitle(p *demand.Part) string { return fmt.Sprintf("Part %d: %s", p.Of.Number, p.Of.Name) }
+
+func dated(p *demand.Part) string {
+	if p.Of.Date == nil {
+		return ""
+	}
+	return longDate(*p.Of.Date)
+}
+
+// asWhat says how far a stand-in is made.
+func asWhat(m *demand.Making) string {
+	if m.StandIn.Moment == nil {
+		return "finished"
+	}
+	return "as " + m.StandIn.Moment.Name
+}
+
+// madeRows are a dish or base of a part with what becomes of it, and what its
+// steps give besides.
+func (h *handouts) madeRows(p *demand.Part, m *demand.Making) []Row {
+	made := ""
+	var own *demand.Supply
+	var besides []*demand.Supply
+	for _, s := range h.meal.Supplies {
+		switch {
+		case s.Making != m:
+		case s.Product == nil:
+			own = s
+		case len(s.Draws) > 0:
+			besides = append(besides, s)
+		}
+	}
+	switch {
+	case m.Portions.Sign() > 0:
+		made = "for " + h.eaters(m)
+	case own != nil && own.Made.Value.High.Sign() > 0:
+		made = h.showSupply(own, own.Made)
+	}
+	used, kept := h.becomes(p, m, own)
+	rows := []Row{{Cells: []Cell{
+		{Runs: linked(h.mark(m), h.linkTo(m))},
+		{Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: h.linkTo(m)}}},
+		say(made), say(used), say(kept),
+	}}}
+	for _, s := range besides {
+		used, kept := h.becomes(p, m, s)
+		rows = append(rows, Row{Cells: []Cell{
+			{Runs: linked(h.mark(m), h.linkTo(m))},
+			{Runs: []Run{{Text: s.Name, Style: Thing}}, Sub: quiet("from " + m.Recipe.Name)},
+			say(h.showSupply(s, s.Made)), say(used), say(kept),
+		}})
+	}
+	return rows
+}
+
+// becomes says where something goes, and how it is kept until then. s is nil
+// for a dish.
+func (h *handouts) becomes(p *demand.Part, m *demand.Making, s *demand.Supply) (used, kept string) {
+	var parts, keeps []string
+	carried := false
+	for _, c := range h.series.Carries {
+		if c.Making != m || c.Supply != s {
+			continue
+		}
+		carried = true
+		parts = append(parts, strings.TrimSpace(h.carriedAmount(c)+" "+h.usedIn(c)))
+		if k := h.keptText(c); k != "" && !slices.Contains(keeps, k) {
+			keeps = append(keeps, k)
+		}
+	}
+	if s != nil {
+		for _, d := range s.Draws {
+			if slices.Contains(p.Meal.Makings, d.By.Making) {
+				parts = append(parts, h.showSupply(s, d.Quantity)+" "+h.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
+			}
+		}
+		if s.Left.Value.High.Sign() > 0 && len(s.Draws) > 0 {
+			parts = append(parts, h.showSupply(s, s.Left)+" left")
+		}
+	}
+	meal := h.series.Meal
+	if s == nil && !carried && m.Serving != nil && meal != nil {
+		on, known := h.series.Eaten()
+		switch {
+		case known && p.Of.Date != nil && p.Of.Date.Equal(on):
+			parts = append(parts, meal.Menu.Name+", the same day")
+		default:
+			parts = append(parts, "eaten that day; made again for "+meal.Menu.Name)
+		}
+	}
+	return strings.Join(parts, "; "), strings.Join(keeps, "; ")
+}
+
+func (h *handouts) carriedAmount(c *demand.Carry) string {
+	if c.Amount == nil || c.Supply == nil {
+		return ""
+	}
+	return h.showSupply(c.Supply, *c.Amount)
+}
+
+// goesTo is where something carried is used: "part 4, A Hummus".
+func (h *handouts) goesTo(c *demand.Carry) string {
+	where := ""
+	switch {
+	case c.To != nil:
+		where = fmt.Sprintf("part %d", c.To.Of.Number)
+	case h.series.Meal != nil:
+		where = h.series.Meal.Menu.Name
+	}
+	if c.By != nil {
+		where += ", " + h.mark(c.By.Making) + " " + c.By.Making.Recipe.Name
+	}
+	return where
+}
+
+// usedIn is the same in a sentence: "10 oz in part 2, F Stew".
+func (h *handouts) usedIn(c *demand.Carry) string {
+	if c.To != nil {
+		return "in " + h.goesTo(c)
+	}
+	return h.goesTo(c)
+}
+
+// keptText is how something carried is kept: "freezer, use by 2 December".
+func (h *handouts) keptText(c *demand.Carry) string {
+	if c.Keeps == nil {
+		return ""
+	}
+	if by, ok := c.UseBy(); ok {
+		return c.Keeps.Place + ", use by " + by.Format("2 January")
+	}
+	return c.Keeps.Place + ", " + c.Keeps.Time.String()
+}
+
+// toBuy is the shopping of every part, one group each.
+func (h *handouts) toBuy(id string) *Sheet {
+	t := &Table{Columns: shopColumns()}
+	for _, p := range h.series.Parts {
+		h.meal = p.Meal
+		list := h.listOf(p)
+		g := Group{Title: partTitle(p), Note: sideBySide(append([]string{dated(p)}, costs(list)...)...)}
+		for _, it := range list.Items {
+			g.Rows = append(g.Rows, h.shopRow(it))
+		}
+		if len(g.Rows) > 0 {
+			t.Groups = append(t.Groups, g)
+		}
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return &Sheet{
+		ID: id, Kind: Handout, Title: "To buy, part by part",
+		Facts:  []string{"for what is shown and what stands ready", "what an earlier part made is not bought again", "tap water is not listed"},
+		Blocks: []Block{t},
+	}
+}
+
+// listOf is what is bought for one part. What is in the house is not taken off:
+// it would come off once for each part.
+func (h *handouts) listOf(p *demand.Part) *buying.List {
+	return buying.Build(p.Meal, buying.Options{})
+}
+
+func costs(list *buying.List) (out []string) {
+	for _, c := range list.Costs {
+		text := "costs about " + money(c)
+		if n := len(list.Unpriced); n > 0 {
+			text += fmt.Sprintf(", without %s that %s no price", plural(n, "thing", "things"), hasOrHave(n))
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+func hasOrHave(n int) string {
+	if n == 1 {
+		return "has"
+	}
+	return "have"
+}
+
+// figuresOf are the amounts of a part, as data.
+func (h *handouts) figuresOf(p *demand.Part) []Figure {
+	out := h.figures()
+	for i := range out {
+		if out[i].Sheet == "" {
+			out[i].Sheet = h.sheetOf[p]
+		}
+	}
+	return out
+}

@@ -1,0 +1,333 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/timeline"
+)
+
+// part is the handout of one part: what it shows, what is brought and bought
+// for it, what stands ready, the order of work and what goes on from here. The
+// cards of its dishes follow it.
+func (h *handouts) part(p *demand.Part) *Sheet {
+	s := &Sheet{ID: h.sheetOf[p], Kind: Handout, Title: partTitle(p)}
+	if p.Of.Date != nil {
+		s.Facts = append(s.Facts, longDate(*p.Of.Date))
+	}
+	if h.doc.Covers != "" {
+		s.Facts = append(s.Facts, "for "+h.doc.Covers)
+	}
+	if len(p.StandIns) > 0 {
+		s.Facts = append(s.Facts, "* is a copy that stands ready")
+	}
+	if len(p.Meal.Makings) == 0 {
+		s.Facts = append(s.Facts, "nothing is made in this part")
+	}
+	add := func(title, note string, t *Table) {
+		if t != nil {
+			s.Blocks = append(s.Blocks, &Heading{Text: title, Note: note}, t)
+		}
+	}
+	add("What it shows", "", h.shows(p))
+	add("Brought from an earlier part", "", h.brought(p))
+	add("Buy for this part", strings.Join(costs(h.listOf(p)), " · "), h.buyTable(p))
+	add("Ready before it begins", "made beforehand, and bought with the rest", h.readyMade(p))
+	order, note := h.order(p)
+	add("Order of work", note, order)
+	add("What goes on from here", "", h.goesOn(p))
+	if c := h.cautions(nil); c != nil {
+		s.Blocks = append(s.Blocks, c)
+	}
+	return s
+}
+
+// shows are the dishes and bases of a part.
+func (h *handouts) shows(p *demand.Part) *Table {
+	g := Group{}
+	for _, m := range p.Shown {
+		made := strings.Join(h.sizes(m), ", ")
+		if h.shownAsBase(p, m) {
+			made = sideBySide(made, "made for the others")
+		}
+		g.Rows = append(g.Rows, Row{Cells: []Cell{
+			{Runs: linked(h.mark(m), h.linkTo(m))}, {Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: h.linkTo(m)}}}, say(made),
+		}})
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	return &Table{
+		Columns: []Column{{Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 4}, {Title: "How much", Kind: TextColumn, Weight: 4}},
+		Groups:  []Group{g},
+	}
+}
+
+// shownAsBase tells whether a base is made only because a dish of the part
+// draws on it.
+func (h *handouts) shownAsBase(p *demand.Part, m *demand.Making) bool {
+	return !slices.Contains(p.Of.Recipes(), m.Recipe)
+}
+
+// sizes are for how many a making is, and how much it makes.
+func (h *handouts) sizes(m *demand.Making) (out []string) {
+	if m.Portions.Sign() > 0 {
+		out = append(out, "for "+h.eaters(m))
+	}
+	if m.Recipe.Makes != nil {
+		out = append(out, "makes "+h.yield(m.Recipe, m.Factor))
+	}
+	return out
+}
+
+// brought is what earlier parts made for this one; on the day of the meal also
+// what waits for it.
+func (h *handouts) brought(p *demand.Part) *Table {
+	g := Group{}
+	on, known := h.series.Eaten()
+	for _, c := range h.series.Carries {
+		theirs := c.To == nil && known && p.Of.Date != nil && p.Of.Date.Equal(on)
+		if c.From == p || c.To != p && !theirs {
+			continue
+		}
+		amount, to := "", ""
+		if c.By != nil {
+			amount = h.showLine(c.By)
+			to = h.mark(c.By.Making) + " " + c.By.Making.Recipe.Name
+		} else if h.series.Meal != nil {
+			amount, to = "", "for "+h.series.Meal.Menu.Name
+		}
+		from := fmt.Sprintf("part %d", c.From.Of.Number)
+		if c.From.Of.Date != nil {
+			from += ", " + c.From.Of.Date.Format("2 January")
+		}
+		g.Rows = append(g.Rows, Row{Cells: []Cell{
+			{},
+			{Runs: amountRun(amount)},
+			{Runs: []Run{{Text: c.Name(), Style: Thing}}, Sub: quiet(to)},
+			say(from), say(h.keptText(c)),
+		}})
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	return &Table{
+		Columns: []Column{
+			{Kind: TickColumn},
+			{Title: "Amount", Kind: AmountColumn},
+			{Title: "What", Kind: TextColumn, Weight: 4},
+			{Title: "Made in", Kind: TextColumn, Weight: 3},
+			{Title: "Kept", Kind: TextColumn, Weight: 3},
+		},
+		Groups: []Group{g},
+	}
+}
+
+func shopColumns() []Column {
+	return []Column{
+		{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3}, {Title: "For", Kind: TextColumn, Weight: 2},
+	}
+}
+
+// buyTable is the shopping of a part, by counter.
+func (h *handouts) buyTable(p *demand.Part) *Table {
+	t := &Table{Columns: shopColumns()}
+	for _, it := range h.listOf(p).Items {
+		title := capital(it.Counter)
+		if it.Cupboard {
+			title = "From the cupboard: check there is enough"
+		}
+		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
+			t.Groups = append(t.Groups, Group{Title: title})
+		}
+		g := &t.Groups[len(t.Groups)-1]
+		g.Rows = append(g.Rows, h.shopRow(it))
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return t
+}
+
+// readyMade lists, for each kind of copy, what goes into all of them together
+// and which steps they are made to.
+func (h *handouts) readyMade(p *demand.Part) *Table {
+	t := &Table{Columns: []Column{{Kind: TickColumn}, {Title: "Amount", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3}}}
+	for _, m := range p.StandIns {
+		g := Group{Title: fmt.Sprintf("%d of %s, %s", m.StandIn.Count, m.Recipe.Name, asWhat(m)), Note: h.mark(m)}
+		switch n := len(m.Reading.Steps); {
+		case m.StandIn.Moment == nil:
+			g.Note += ", all its steps"
+		case n == 1:
+			g.Note += ", step 1 of its recipe"
+		case n > 1:
+			g.Note += fmt.Sprintf(", steps 1 to %d of its recipe", n)
+		}
+		if m.StandIn.Count > 1 {
+			g.Note += ", for all together"
+		}
+		for _, a := range m.Lines {
+			g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: h.amountRuns(a)}, h.lineCell(a)}})
+		}
+		if len(g.Rows) > 0 {
+			t.Groups = append(t.Groups, g)
+		}
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return t
+}
+
+// order is the work of a part in order: by the clock where the plan of the meal
+// has work on its day, else step by step with the lengths the recipes give.
+func (h *handouts) order(p *demand.Part) (*Table, string) {
+	if t := h.byClock(p); t != nil {
+		return t, "from the plan of " + h.series.Meal.Menu.Name
+	}
+	return h.bySteps(p), "step by step, with the times the recipes give"
+}
+
+// byClock is what the plan has on the day of a part, of the dishes it shows.
+func (h *handouts) byClock(p *demand.Part) *Table {
+	on, known := h.series.Eaten()
+	if h.plan == nil || !h.plan.Clock || !known || p.Of.Date == nil {
+		return nil
+	}
+	day := int(p.Of.Date.Sub(on).Hours()) / 24
+	line := h.line
+	h.builder.line = h.plan
+	defer func() { h.builder.line = line }()
+	type event struct {
+		at  int
+		row Row
+	}
+	var events []event
+	var baked []*timeline.Job
+	for _, j := range h.plan.Jobs {
+		if j.Making == nil || floorDiv(j.Start(), dayMinutes) != day {
+			continue
+		}
+		i := slices.IndexFunc(p.Shown, func(m *demand.Making) bool { return m.Recipe == j.Making.Recipe })
+		if i < 0 {
+			continue
+		}
+		what, sub := capital(j.Title), j.Making.Recipe.Name
+		if j.Step != nil {
+			what = stepLine(j)
+			if n := h.number(j); n > 0 {
+				sub += fmt.Sprintf(", step %d", n)
+			}
+		}
+		if j.Oven != "" {
+			baked = append(baked, j)
+		}
+		events = append(events, event{j.Start(), Row{Cells: []Cell{
+			say(h.clock(j.Start())),
+			{Runs: linked(h.mark(j.Making), h.linkTo(p.Shown[i]))},
+			{Runs: plainRun(what), Sub: quiet(sub)},
+			say(strings.Join(j.Cooks, ", ")), say(h.place(j)), say(h.lengthOf(j)),
+		}}})
+	}
+	if len(events) == 0 {
+		return nil
+	}
+	for _, e := range h.plan.Heats {
+		if floorDiv(e.Preheat, dayMinutes) == day && e.Preheat < e.Start && slices.ContainsFunc(baked, func(j *timeline.Job) bool {
+			return j.Oven == e.Oven && e.Start <= j.Start() && j.Start() <= e.End
+		}) {
+			what := "Heat the oven to " + h.ovenHeat(e.Celsius, e.Fan)
+			events = append(events, event{e.Preheat, Row{Cells: []Cell{say(h.clock(e.Preheat)), {}, say(what), {}, say(e.Oven), say(minutes(e.Start - e.Preheat))}}})
+		}
+	}
+	slices.SortStableFunc(events, func(x, y event) int { return x.at - y.at })
+	g := Group{}
+	for _, e := range events {
+		g.Rows = append(g.Rows, e.row)
+	}
+	return &Table{
+		Columns: []Column{
+			{Title: "Time", Kind: ClockColumn},
+			{Kind: MarkColumn},
+			{Title: "What", Kind: TextColumn, Weight: 5},
+			{Title: "Who", Kind: TextColumn},
+			{Title: "Where", Kind: TextColumn, Weight: 2},
+			{Title: "How long", Kind: TextColumn, Weight: 1},
+		},
+		Groups: []Group{g},
+	}
+}
+
+// lengthOf is the whole length of a job: "1 h 30 min".
+func (h *handouts) lengthOf(j *timeline.Job) string { return h.dash(minutes(j.End() - j.Start())) }
+
+// bySteps is the methods of a part one after another: bases first, then what
+// draws on them.
+func (h *handouts) bySteps(p *demand.Part) *Table {
+	t := &Table{Columns: []Column{
+		{Kind: MarkColumn}, {Title: "Step", Kind: TextColumn}, {Title: "What", Kind: TextColumn, Weight: 5}, {Title: "How long", Kind: TextColumn, Weight: 4},
+	}}
+	for _, m := range p.Meal.Makings {
+		if m.StandIn != nil {
+			continue
+		}
+		g := Group{Title: m.Recipe.Name}
+		for i, sr := range m.Reading.Steps {
+			g.Rows = append(g.Rows, Row{Cells: []Cell{
+				{Runs: linked(h.mark(m), h.linkTo(m))},
+				say(fmt.Sprint(i + 1)),
+				{Runs: plainRun(sr.Step.Line), Sub: quiet(h.whenText(m, sr.Step))},
+				say(strings.Join(h.dashes(h.times(sr.Step, nil)), ", ")),
+			}})
+		}
+		if len(g.Rows) > 0 {
+			t.Groups = append(t.Groups, g)
+		}
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return t
+}
+
+// goesOn is what is made here and used later, or left, with how it is kept.
+func (h *handouts) goesOn(p *demand.Part) *Table {
+	g := Group{}
+	row := func(amount, what, sub, to, kept string) {
+		g.Rows = append(g.Rows, Row{Cells: []Cell{
+			{},
+			{Runs: amountRun(amount)},
+			{Runs: []Run{{Text: what, Style: Thing}}, Sub: quiet(sub)},
+			say(to), say(kept),
+		}})
+	}
+	for _, c := range h.series.Carries {
+		if c.From == p {
+			row(h.carriedAmount(c), c.Name(), "", h.goesTo(c), h.keptText(c))
+		}
+	}
+	for _, s := range p.Meal.Supplies {
+		if s.Left.Value.High.Sign() > 0 && len(s.Draws) > 0 {
+			kept := ""
+			if s.Keeps != "" {
+				kept = "keeps " + s.Keeps
+			}
+			row(h.showSupply(s, s.Left), s.Name, "from "+s.Making.Recipe.Name, "left over", kept)
+		}
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	return &Table{
+		Columns: []Column{
+			{Kind: TickColumn},
+			{Title: "Amount", Kind: AmountColumn},
+			{Title: "What", Kind: TextColumn, Weight: 3},
+			{Title: "For", Kind: TextColumn, Weight: 4},
+			{Title: "Kept", Kind: TextColumn, Weight: 3},
+		},
+		Groups: []Group{g},
+	}
+}
