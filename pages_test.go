@@ -24,33 +24,45 @@ import (
 // large they are, so that a change of the layout is seen in review.
 // `go test . -update` writes them anew.
 func TestWhereWordsStand(t *testing.T) {
-	tree, err := load.Path("examples/harvest-lunch")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
-	require.Len(t, r.Documents, 1)
-	doc := r.Documents[0]
-	book := page.Lay(doc, page.Options{})
 	seen := map[sheets.Kind]bool{}
-	for _, start := range book.Sheets {
-		p := book.Pages[start.Page]
-		kind := doc.Sheets[p.Sheet].Kind
-		if seen[kind] {
-			continue
+	lunch := printed(t, "examples/harvest-lunch", sheets.Kinds()...)
+	for _, s := range lunch.Sheets {
+		if !seen[s.Kind] {
+			seen[s.Kind] = true
+			whereWordsStand(t, lunch, s.ID)
 		}
-		seen[kind] = true
-		got := strings.ReplaceAll(positions(p), doc.Revision, "······")
-		got = strings.ReplaceAll(got, fmt.Sprintf("of %d", len(book.Pages)), "of all")
-		name := filepath.Join("testdata", "pages", string(kind)+".txt")
-		if *update {
-			require.NoError(t, os.MkdirAll(filepath.Dir(name), 0o755))
-			require.NoError(t, os.WriteFile(name, []byte(got), 0o644))
-			continue
-		}
-		want, err := os.ReadFile(name)
-		require.NoError(t, err)
-		require.Equal(t, string(want), got, "%s: look at the page, then run go test . -update", name)
 	}
+	whereWordsStand(t, printed(t, "examples/evening-class", sheets.Handout), "part-2")
+	seen[sheets.Handout] = true
 	require.Len(t, seen, len(sheets.Kinds()))
+}
+
+// printed is the one document that a folder gives.
+func printed(t *testing.T, folder string, kinds ...sheets.Kind) *sheets.Document {
+	tree, err := load.Path(folder)
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: kinds})
+	require.Len(t, r.Documents, 1)
+	return r.Documents[0]
+}
+
+// whereWordsStand compares the first page of a sheet with the kept one.
+func whereWordsStand(t *testing.T, doc *sheets.Document, id string) {
+	book := page.Lay(doc, page.Options{})
+	i := slices.IndexFunc(book.Sheets, func(s page.Start) bool { return s.ID == id })
+	require.GreaterOrEqual(t, i, 0, id)
+	p := book.Pages[book.Sheets[i].Page]
+	got := strings.ReplaceAll(positions(p), doc.Revision, "······")
+	got = strings.ReplaceAll(got, fmt.Sprintf("of %d", len(book.Pages)), "of all")
+	name := filepath.Join("testdata", "pages", string(doc.Sheets[p.Sheet].Kind)+".txt")
+	if *update {
+		require.NoError(t, os.MkdirAll(filepath.Dir(name), 0o755))
+		require.NoError(t, os.WriteFile(name, []byte(got), 0o644))
+		return
+	}
+	want, err := os.ReadFile(name)
+	require.NoError(t, err)
+	require.Equal(t, string(want), got, "%s: look at the page, then run go test . -update", name)
 }
 
 // positions writes a line for every base line of a page: its distance from the

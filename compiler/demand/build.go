@@ -72,6 +72,7 @@ type work struct {
 	shown   []*resolve.Recipe                   // bases made whether or not anything draws on them
 	usual   map[*resolve.Recipe]quantity.Number // how often those are made over when nothing does
 	carried []*Amount                           // lines of later parts that draw on what is made here
+	later   map[*Amount]*resolve.Product        // the by-products those draw from bases
 
 	circles map[string]bool
 }

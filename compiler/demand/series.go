@@ -151,7 +151,7 @@ func (s *Series) part(m *resolve.Model, i int, opt Options, diags *diag.List) {
 		p.Meal.Menu, p.Meal.Kitchen = s.Meal.Menu, s.Meal.Kitchen
 	}
 	w := newWork(m, p.Meal, opt, nil)
-	w.covers, w.usual = opt.Covers, map[*resolve.Recipe]quantity.Number{}
+	w.covers, w.usual, w.later = opt.Covers, map[*resolve.Recipe]quantity.Number{}, map[*Amount]*resolve.Product{}
 	if w.covers == 0 && s.Meal != nil {
 		w.covers = s.Meal.Menu.Covers
 	}
@@ -267,9 +267,24 @@ func (w *work) addShown() {
 		for _, b := range w.order {
 			if sameName(a.Line, b.Recipe.Key) {
 				w.draws[b] = append(w.draws[b], a)
+				continue
+			}
+			for _, p := range b.Recipe.Products {
+				if p.Quantity != nil && sameName(a.Line, p.Key) {
+					w.taps[b] = append(w.taps[b], a)
+					w.later[a] = p
+				}
 			}
 		}
 	}
+}
+
+// product is what a line draws from a step; nil when it draws on no step.
+func (w *work) product(a *Amount) *resolve.Product {
+	if p := w.later[a]; p != nil {
+		return p
+	}
+	return a.Line.Product
 }
 
 // sameName tells whether a line names a thing, with or without its folder or block.

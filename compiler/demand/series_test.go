@@ -167,11 +167,19 @@ func TestWhatWaitsForTheMeal(t *testing.T) {
 	}
 }
 
-// A by-product comes in the amount its maker gives, however many parts want it.
-func TestByProductShortInALaterPart(t *testing.T) {
-	_, ds := series(t, strings.Replace(evenings, "20 ml    dripping", "100 ml   dripping", 1), demand.Options{})
-	require.Equal(t, []string{"D107"}, codes(ds), "300 ml wanted, and 2.7 litres of stock give 270 ml")
-	require.Contains(t, ds[0].Message, "30 ml of dripping xx is short")
+// A base is made for whatever of it later parts want most; the by-product of a
+// dish comes in the amount the dish gives.
+func TestByProductsOfLaterParts(t *testing.T) {
+	s, ds := series(t, strings.Replace(evenings, "20 ml    dripping", "100 ml   dripping", 1), demand.Options{})
+	require.Empty(t, codes(ds))
+	require.Equal(t, "3/2", s.Parts[0].Shown[0].Factor.String(), "100 ml × 3 of dripping, 200 ml a batch; the stock alone asks for 1.35")
+
+	pie := strings.NewReplacer("| makes lined tin", "| makes lined tin | draws 90 g offcuts xx", "100 g    pasta xx            | whole", "50 g     offcuts xx          | made in part 2").Replace(evenings)
+	_, ds = series(t, strings.Replace(pie, "    stand-ins 1 of Pie\n", "", 1), demand.Options{})
+	require.Empty(t, codes(ds), "90 g × 1.5 × 4 pies, and 150 g are wanted: %v", ds)
+	_, ds = series(t, strings.Replace(pie, "    stand-ins 3 of Pie, as lined tin\n    stand-ins 1 of Pie\n", "", 1), demand.Options{})
+	require.Equal(t, []string{"D107"}, codes(ds))
+	require.Contains(t, ds[0].Message, "15 g of offcuts xx is short")
 }
 
 func TestNamesOfASeries(t *testing.T) {

@@ -87,7 +87,7 @@ func (w *work) tap(b *Making) (by string) {
 		}
 		wanted, any := zeroLike(*p.Quantity), false
 		for _, a := range w.taps[b] {
-			if a.Line.Product != p || a.Quantity == nil {
+			if w.product(a) != p || a.Quantity == nil {
 				continue
 			}
 			if sum, err := wanted.Add(*a.Quantity); err == nil { // another measure is reported with the by-products
@@ -96,7 +96,7 @@ func (w *work) tap(b *Making) (by string) {
 		}
 		part := quantity.Int(1)
 		for _, a := range w.taps[b] {
-			if a.Line.Product == p && a.Line.Share != nil {
+			if w.product(a) == p && a.Line.Share != nil {
 				part = part.Sub(fractionOf(a))
 			}
 		}
