@@ -54,6 +54,7 @@ func TestRows(t *testing.T) {
 	}{
 		{"a sum over all lines", "    300 g flour xx\n    for the sauce\n      50 g flour xx\n", "", []string{"350 g flour xx"}},
 		{"tap water is not bought", "    1 litre water\n    100 g flour xx\n", "", []string{"100 g flour xx"}},
+		{"nor a part of a head", "    1 1/4 heads cabbage xx\n", "", []string{"2 heads cabbage xx"}},
 		{"nobody sells half a lemon", "    1/2 lemon, sliced\n", "", []string{"1 lemon"}},
 		{"the writer's yield makes trimmed weight bought weight", "    750 g celeriac xx\n", "  celeriac xx | yields 75%\n", []string{"1 kg celeriac xx"}},
 		{"a line as bought is taken as it is", "    750 g celeriac xx | as bought\n", "  celeriac xx | yields 75%\n", []string{"750 g celeriac xx"}},

@@ -142,7 +142,7 @@ func (it *Item) Print(glyphs bool, units quantity.System) string {
 			parts = append(parts, text)
 			continue
 		}
-		if q.Dim == quantity.None { // nobody sells half a lemon
+		if q.Dim == quantity.None || q.Dim == quantity.Word { // nobody sells half a lemon, or a quarter of a head
 			q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}
 		}
 		parts = append(parts, enough(q, st).Print(st))

@@ -23,6 +23,13 @@ var (
 	DefaultCountTolerance = Frac(10, 100)
 )
 
+// A few spoons may be further off, so that they stay spoons: nobody in a kitchen
+// of spoons and cups measures 8 ml. Common practice, no source.
+var (
+	spoonTolerance = Frac(8, 100)
+	mostSpooned    = Int(30) // ml
+)
+
 func (st Style) tolerance(d Dimension) Number {
 	if st.Exact {
 		return Number{}
@@ -100,6 +107,11 @@ func (q Quantity) figure(v Number, st Style) figure {
 	if l := ladderFor(q.Dim, st); l != nil && v.Sign() > 0 {
 		if f, ok := l.figure(v, tol, st); ok {
 			return f
+		}
+		if st.Tolerance.IsZero() && !st.Exact && q.Dim == Volume && v.Less(mostSpooned) {
+			if f, ok := l.figure(v, spoonTolerance, st); ok {
+				return f
+			}
 		}
 	}
 	return metricFigure(v, q.Dim, tol, st)

@@ -115,6 +115,30 @@ func TestPrintInASystem(t *testing.T) {
 	}
 }
 
+// A cook with spoons and cups is never sent for a scale: by hand, of a recipe for
+// 6 made for 9 1/2 (19/12 of it).
+func TestSpoonsStaySpoons(t *testing.T) {
+	tsp, _ := teaspoon.Base(US)
+	cups, _ := cup.Base(US)
+	made := Frac(19, 12)
+	for _, c := range []struct {
+		n    Number
+		unit *Unit
+		want string
+	}{
+		{tsp, teaspoon, "1 1/2 tsp"},                 // 1.58
+		{tsp.Div(Int(2)), teaspoon, "3/4 tsp"},       // 0.79
+		{tsp.Mul(Frac(5, 3)), teaspoon, "2 3/4 tsp"}, // 2.64
+		{cups.Mul(Int(5)), cup, "8 cups"},            // 7.92, and not 2 quarts of bread
+		{cups.Mul(Int(20)), cup, "2 gallons"},        // 31.67
+	} {
+		q := Quantity{Dim: Volume, Value: Exactly(c.n.Mul(made))}
+		require.Equal(t, c.want, q.Print(Style{System: US, Unit: c.unit}))
+	}
+	q := Quantity{Dim: Volume, Value: Exactly(tsp.Mul(made))}
+	require.Equal(t, "7.8 ml", q.Print(Style{System: US, Unit: teaspoon, Tolerance: Frac(1, 200)}), "a formula keeps to its own tolerance")
+}
+
 func TestPrintCounts(t *testing.T) {
 	for _, c := range []struct{ n, want string }{
 		{"1", "1"},

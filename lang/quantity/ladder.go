@@ -108,9 +108,13 @@ func spoons(s System, u *Unit) *ladder {
 	cups := rung{unit: cup, size: cupSize, dens: []int64{1, 2, 3, 4}, over: []int64{1, 2, 3, 4}, min: Frac(1, 4), max: Int(mostCups)}
 	mostTbsp := Int(mostSpoons)
 	if s == US {
+		fewest := Int(2)
+		if u == cup { // what a writer measures in cups may be dry: quarts only of what is a heap
+			fewest, cups.max = Int(4), Int(4*4)
+		}
 		l.rungs = append(l.rungs,
 			rung{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
-			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Int(2), max: Int(8)})
+			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: fewest, max: Int(8)})
 	}
 	if s == US || u == cup {
 		l.rungs = append(l.rungs, cups)
