@@ -132,8 +132,8 @@ type jStep struct {
 	Number  int       `json:"number"`
 	Clock   string    `json:"clock,omitempty"`
 	Who     string    `json:"who,omitempty"`
-	When    string    `json:"when,omitempty"`
 	Takes   []jTake   `json:"takes,omitempty"`
+	When    string    `json:"when,omitempty"`
 	Runs    []jRun    `json:"runs"`
 	Margin  []string  `json:"margin,omitempty"`
 	Moments []jMoment `json:"moments,omitempty"`

@@ -1,0 +1,55 @@
+// Command pdftext looks for all that the JSON of a document says in the text
+// that pdftotext takes out of its PDF, field by field and in the order it is
+// written: what a search, a copy or a screen reader meets.
+package main
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+
+	"tamis/render/fixture"
+	"tamis/render/fonts"
+	"tamis/render/runes"
+)
+
+func main() {
+	files, _ := filepath.Glob(filepath.Join(os.Args[1], "*", "*.json"))
+	if len(files) == 0 {
+		fail("no documents in %s", os.Args[1])
+	}
+	for _, name := range files {
+		pdf := strings.TrimSuffix(name, ".json") + ".pdf"
+		text, err := os.ReadFile(name)
+		if err != nil {
+			fail("%v", err)
+		}
+		doc, err := fixture.FromJSON(text)
+		if err != nil {
+			fail("%s: %v", name, err)
+		}
+		// -raw keeps the order of the file, which readers aloud follow too
+		out, err := exec.Command("pdftotext", "-raw", pdf, "-").Output()
+		if err != nil {
+			fail("%s: %v", pdf, err)
+		}
+		var all []fixture.Field
+		for _, s := range doc.Sheets {
+			for _, f := range s.Fields {
+				f.Text = runes.Replace(f.Text, fonts.Set{}.Has, func(rune) {})
+				all = append(all, f)
+			}
+		}
+		if _, err := fixture.Follow(string(out), all); err != nil {
+			fail("%s: %v", pdf, err)
+		}
+		fmt.Printf("ok %s, %d fields in order\n", pdf, len(all))
+	}
+}
+
+func fail(format string, args ...any) {
+	fmt.Fprintf(os.Stderr, format+"\n", args...)
+	os.Exit(1)
+}

@@ -1,0 +1,171 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/demand"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
+	"tamis/render/data"
+	"tamis/render/draw"
+	"tamis/render/fixture"
+	"tamis/render/fonts"
+	"tamis/render/html"
+	"tamis/render/page"
+	"tamis/render/runes"
+	"tamis/render/text"
+)
+
+// Paper, screen, plain text and data say the same: every field of the JSON is
+// found in the others, sheet by sheet, in the order it is written.
+func TestAllFormatsSayTheSame(t *testing.T) {
+	menus, err := filepath.Glob("examples/*/README.md")
+	require.NoError(t, err)
+	require.NotEmpty(t, menus)
+	for _, about := range menus {
+		dir := filepath.Dir(about)
+		for name, opt := range map[string]compiler.Options{
+			"as written": {},
+			"for 9, US": {Demand: demand.Options{Covers: 9}, Units: quantity.US},
+		} {
+			t.Run(filepath.Base(dir)+" "+name, func(t *testing.T) {
+				tree, err := load.Path(dir)
+				require.NoError(t, err)
+				opt.Sheets = sheets.Kinds()
+				agree(t, compiler.Compile(context.Background(), tree, opt).Documents)
+			})
+		}
+	}
+}
+
+func TestGeneratedMenusSayTheSame(t *testing.T) {
+	runs := uint64(40)
+	if testing.Short() {
+		runs = 5
+	}
+	for seed := range runs {
+		fsys := menuByChance(seed)
+		tree, err := load.FS(fsys, ".", "", "")
+		require.NoError(t, err)
+		r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+		require.False(t, r.Diags.HasErrors(), "seed %d: %v", seed, r.Diags.Sorted())
+		require.NotEmpty(t, r.Documents)
+		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) { agree(t, r.Documents) })
+	}
+}
+
+func agree(t *testing.T, docs []*sheets.Document) {
+	require.NotEmpty(t, docs)
+	for _, doc := range docs {
+		var asData, asHTML, asText bytes.Buffer
+		require.NoError(t, data.Write(&asData, doc))
+		require.NoError(t, html.Write(&asHTML, doc))
+		require.NoError(t, text.Write(&asText, doc, text.Options{}))
+		said, err := fixture.FromJSON(asData.Bytes())
+		require.NoError(t, err)
+		require.Len(t, said.Sheets, len(doc.Sheets))
+		require.Equal(t, len(doc.Figures), len(said.Figures))
+
+		screen, whole := fixture.FromHTML(asHTML.Bytes())
+		agreeWith(t, "screen", said, screen, whole, func(s string) string { return s })
+		for _, opt := range []page.Options{{}, {Large: true, Paper: page.Letter}} {
+			paper, whole := spokenPages(page.Lay(doc, opt), len(doc.Sheets))
+			agreeWith(t, "paper", said, paper, whole, func(s string) string {
+				return runes.Replace(runes.Clean(s), fonts.Set{}.Has, func(rune) {})
+			})
+		}
+		words := wordsOf(asText.String())
+		for _, s := range said.Sheets {
+			for _, f := range s.Fields {
+				for w := range wordsOf(f.Text) {
+					require.True(t, words[w], "%q of %q on sheet %s is not in the plain text", w, f.Text, s.ID)
+				}
+			}
+		}
+	}
+}
+
+// agreeWith looks for all that the data says in the texts of the sheets, as
+// they can be set.
+func agreeWith(t *testing.T, where string, said *fixture.Document, sheetTexts []string, whole string, set func(string) string) {
+	t.Helper()
+	tight := func(s string) string { return strings.Join(strings.Fields(s), "") }
+	all := tight(whole)
+	for _, s := range said.Front {
+		require.Contains(t, all, tight(set(s)), "%s", where)
+	}
+	require.Len(t, sheetTexts, len(said.Sheets), where)
+	byID := map[string]string{}
+	shopping := ""
+	for i, s := range said.Sheets {
+		list := slices.Clone(s.Fields)
+		for k := range list {
+			list[k].Text = set(list[k].Text)
+		}
+		_, err := fixture.Follow(sheetTexts[i], list)
+		require.NoError(t, err, "%s, sheet %s", where, s.ID)
+		byID[s.ID] = tight(sheetTexts[i])
+		if s.Kind == string(sheets.Shopping) {
+			shopping = byID[s.ID]
+		}
+		for _, d := range s.Drawn {
+			for w := range wordsOf(set(d)) { // a long name is broken over lines
+				require.Contains(t, strings.ToLower(all), w, "%s: %q is drawn on sheet %s", where, d, s.ID)
+			}
+		}
+	}
+	for _, f := range said.Figures {
+		sheet := byID[f.Sheet]
+		if f.Of == "buy" {
+			sheet = shopping
+		}
+		if sheet == "" || f.Of == "left" && strings.HasPrefix(f.Text, "0") { // "nothing" is said
+			continue
+		}
+		require.Contains(t, sheet, tight(set(f.Text)), "%s: the figure %+v", where, f)
+	}
+}
+
+// spokenPages is what a book says, sheet by sheet in the order it is drawn,
+// which is that of the file, and everything on its pages.
+func spokenPages(b *page.Book, n int) (bySheet []string, whole string) {
+	list := make([][]*draw.Text, n)
+	var all strings.Builder
+	for _, p := range b.Pages {
+		for _, o := range p.Ops {
+			if w, ok := o.(*draw.Text); ok {
+				all.WriteString(w.Str + " ")
+				if w.Field > 0 {
+					list[p.Sheet] = append(list[p.Sheet], w)
+				}
+			}
+		}
+	}
+	for _, words := range list {
+		var s strings.Builder
+		for _, w := range words {
+			s.WriteString(w.Str + " ")
+		}
+		bySheet = append(bySheet, s.String())
+	}
+	return bySheet, all.String()
+}
+
+func wordsOf(s string) map[string]bool {
+	out := map[string]bool{}
+	for _, w := range strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) }) {
+		out[w] = true
+	}
+	return out
+}
