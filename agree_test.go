@@ -37,7 +37,7 @@ func TestAllFormatsSayTheSame(t *testing.T) {
 		dir := filepath.Dir(about)
 		for name, opt := range map[string]compiler.Options{
 			"as written": {},
-			"for 9, US": {Demand: demand.Options{Covers: 9}, Units: quantity.US},
+			"for 9, US":  {Demand: demand.Options{Covers: 9}, Units: quantity.US},
 		} {
 			t.Run(filepath.Base(dir)+" "+name, func(t *testing.T) {
 				tree, err := load.Path(dir)
@@ -50,7 +50,7 @@ func TestAllFormatsSayTheSame(t *testing.T) {
 }
 
 func TestGeneratedMenusSayTheSame(t *testing.T) {
-	runs := uint64(40)
+	runs := uint64(20)
 	if testing.Short() {
 		runs = 5
 	}
