@@ -1,6 +1,7 @@
 // Uses a built page as a cook would, on the day: the line of now, a timer that
-// is started by a tap and outlives a reload, a tick that is kept; and that all
-// of it can be read with scripts off.
+// is started by a tap and outlives a reload, a tick that is kept; the same from
+// the keyboard; that nothing is fetched, nothing moves, and no target is smaller
+// than a finger; and that all of it can be read, ticked and printed with scripts off.
 import assert from 'node:assert';
 import { chromium } from 'playwright-core';
 import { pathToFileURL } from 'node:url';
@@ -15,6 +16,8 @@ const faults = [];
 const context = await browser.newContext({ viewport: { width: 390, height: 800 }, hasTouch: true });
 const page = await context.newPage();
 page.on('pageerror', (e) => faults.push(String(e)));
+page.on('console', (m) => { if (m.type() === 'error') faults.push(m.text()); });
+page.on('request', (r) => { if (r.url() !== url && r.url() !== 'about:blank' && !r.url().startsWith(url + '#')) faults.push('fetched ' + r.url()); });
 await page.clock.install({ time: new Date(moment) });
 await page.goto(url);
 
@@ -46,6 +49,58 @@ assert.equal(await page.locator('.timers li b').innerText(), 'time is up');
 assert.match(await page.locator('[role=status]').innerText(), /^Time is up/);
 await page.locator('.timers .timer').tap();
 assert.equal(await page.locator('.timers').isHidden(), true);
+
+// the keyboard: the first stop skips to the sheets, a box is ticked by the
+// space bar and a timer started by Enter, and where one is can be seen
+await page.goto('about:blank');
+await page.goto(url);
+await page.keyboard.press('Tab');
+assert.equal(await page.evaluate(() => document.activeElement.className), 'skip');
+await page.keyboard.press('Enter');
+assert.equal(new URL(page.url()).hash, '#sheets');
+const focused = (sel) => page.evaluate((s) => document.activeElement.matches(s), sel);
+let stops = 0;
+while (!(await focused('input[type=checkbox]')) && stops++ < 300) await page.keyboard.press('Tab');
+assert.ok(await focused('input[type=checkbox]'), 'boxes are reached with Tab');
+const box2 = await page.evaluate(() => document.activeElement.id);
+const was = await page.locator('#' + box2).isChecked();
+await page.keyboard.press('Space');
+assert.equal(await page.locator('#' + box2).isChecked(), !was);
+const ring = await page.evaluate(() => getComputedStyle(document.activeElement).outlineStyle + ' ' + parseFloat(getComputedStyle(document.activeElement).outlineWidth));
+assert.match(ring, /^solid [3-9]/, 'focus is seen');
+await page.locator('.step .timer').first().focus();
+await page.keyboard.press('Enter');
+assert.equal(await page.locator('.timers li').count(), 1, 'Enter starts a timer');
+await page.keyboard.press('Enter');
+assert.equal(await page.locator('.timers').isHidden(), true, 'and stops it');
+
+// the order of Tab is the order of the page
+assert.ok(await page.evaluate(() => {
+  const all = [...document.querySelectorAll('a, button, input, [tabindex]')].filter((e) => e.offsetParent);
+  return all.every((e, n) => e.tabIndex <= 0 && (n === 0 || all[n - 1].compareDocumentPosition(e) & Node.DOCUMENT_POSITION_FOLLOWING));
+}), 'no tab index jumps about');
+
+// ticks belong to the menu and its revision, wherever the file lies
+const keys = await page.evaluate(() => Object.keys(localStorage));
+const named = await page.evaluate(() => document.title + ' ' + document.body.dataset.rev);
+assert.ok(keys.includes('ticks ' + named), keys.join());
+
+// nothing moves by itself
+assert.equal(await page.evaluate(() => document.getAnimations().length), 0);
+await page.emulateMedia({ reducedMotion: 'reduce' });
+assert.equal(await page.evaluate(() => getComputedStyle(document.documentElement).scrollBehavior), 'auto');
+await page.emulateMedia({ reducedMotion: null });
+
+// a finger is 44 px wide; links inside a sentence are as large as its words
+for (const width of [390, 1100]) {
+  await page.setViewportSize({ width, height: 800 });
+  const small = await page.evaluate(() => [...document.querySelectorAll('a, button, label.tick')]
+    .filter((e) => e.offsetParent && !e.matches('.skip, .prose a, .say a, .care a'))
+    .map((e) => [e.textContent, e.getBoundingClientRect()])
+    .filter(([, r]) => r.width < 43.5 || r.height < 43.5)
+    .map(([t, r]) => `${t} ${r.width} by ${r.height}`));
+  assert.deepEqual(small, [], `targets at ${width} px`);
+}
 
 // nothing stands wider than the screen
 for (const width of [390, 1100]) {
@@ -82,5 +137,29 @@ const still = await plain.newPage();
 await still.goto(url);
 assert.ok((await still.locator('.margin li[data-min]').first().innerText()).length > 4);
 assert.equal(await still.locator('.timer').count(), 0);
+const tick = still.locator('label.tick').first();
+await tick.click();
+assert.equal(await still.locator('input[type=checkbox]').first().isChecked(), true, 'boxes tick without a script');
+await still.locator('nav a').last().click();
+assert.ok(await still.evaluate(() => scrollY) > 500, 'links lead on');
+
+// on paper: black on white whatever the screen, no menu, boxes to tick, and
+// nothing that must stay together may be cut
+await still.emulateMedia({ media: 'print', colorScheme: 'dark' });
+const paper = await still.evaluate(() => {
+  const style = (s) => getComputedStyle(document.querySelector(s));
+  return {
+    ink: style('body').color, ground: style('body').backgroundColor, menu: style('nav.sheets').display, box: style('.tick input').borderTopStyle,
+    cut: ['.step', 'tr', '.care', '.scroll'].filter((s) => style(s).breakInside !== 'avoid'),
+    sheet: [...document.querySelectorAll('.sheet + .sheet')].filter((e) => getComputedStyle(e).breakBefore !== 'page').length,
+  };
+});
+assert.deepEqual(paper, { ink: 'rgb(0, 0, 0)', ground: 'rgb(255, 255, 255)', menu: 'none', box: 'solid', cut: [], sheet: 0 });
+for (const format of ['A4', 'Letter']) {
+  const pdf = (await still.pdf({ format })).toString('latin1');
+  const pages = pdf.match(/\/Type \/Page\b/g).length;
+  const sheets = await still.locator('.sheet').count();
+  assert.ok(pages >= sheets && pages < 4 * sheets, `${sheets} sheets on ${pages} pages of ${format}`);
+}
 await browser.close();
 console.log(`used ${file} at ${moment}`);

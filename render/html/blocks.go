@@ -12,7 +12,7 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 	case *sheets.Heading:
 		p.deep = true
 		p.title = orBlank(b.Text)
-		p.raw("<h3>%s", esc(p.title))
+		p.raw("<h3%s>%s", dir(b.Text), esc(p.title))
 		if b.Note != "" {
 			p.raw(" <span class=\"note\">%s</span>", esc(b.Note))
 		}
@@ -118,7 +118,7 @@ func (p *printer) prose(b *sheets.Prose) {
 			tag = "li"
 		case sheets.Numbered:
 			turn("ol", " class=\"numbered\"")
-			p.raw("<li value=\"%d\">", q.Number)
+			p.raw("<li value=\"%d\"%s>", q.Number, dir(plain(q.Runs)))
 			p.runs(q.Runs)
 			p.raw("</li>\n")
 			continue
@@ -136,7 +136,7 @@ func (p *printer) prose(b *sheets.Prose) {
 		if tag[0] == 'h' && strings.TrimSpace(plain(q.Runs)) == "" {
 			continue
 		}
-		p.raw("<%s>", tag)
+		p.raw("<%s%s>", tag, dir(plain(q.Runs)))
 		p.runs(q.Runs)
 		p.raw("</%s>\n", tag)
 	}
@@ -160,7 +160,7 @@ func (p *printer) cautions(b *sheets.Cautions) {
 	}
 	p.raw("<div class=\"care\">\n<h3>Take care</h3>\n<ul>\n")
 	for _, c := range b.Items {
-		p.raw("<li>%s", esc(c.Text))
+		p.raw("<li%s>%s", dir(c.Text), esc(c.Text))
 		if c.Source != "" {
 			p.raw(" <cite>%s</cite>", esc(c.Source))
 		}
@@ -177,7 +177,7 @@ func (p *printer) list(b *sheets.List) {
 	if !b.Tick {
 		p.raw("<ul class=\"list\">\n")
 		for _, item := range b.Items {
-			p.raw("<li>")
+			p.raw("<li%s>", dir(plain(item)))
 			p.runs(item)
 			p.raw("</li>\n")
 		}
@@ -187,7 +187,7 @@ func (p *printer) list(b *sheets.List) {
 	p.raw("<ul class=\"list ticks\">\n")
 	for _, item := range b.Items {
 		p.ticks++
-		p.raw("<li><label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span>", p.ticks, p.ticks)
+		p.raw("<li><label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span%s>", p.ticks, p.ticks, dir(plain(item)))
 		p.runs(unlinked(item))
 		p.raw("</span></label></li>\n")
 	}

@@ -50,7 +50,7 @@ func (p *printer) chart(b *sheets.Chart) {
 		}
 	}
 	if b.Text != "" {
-		p.raw("<h3>The same in words</h3>\n<p class=\"told\">%s</p>\n", esc(b.Text))
+		p.raw("<h3 class=\"told-head\">The same in words</h3>\n<p class=\"told\">%s</p>\n", esc(b.Text))
 	}
 	for i, s := range p.doc.Sheets {
 		if s.Kind == sheets.RunSheet {

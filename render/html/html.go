@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"tamis/compiler/sheets"
+	"tamis/render/bidi"
 	"tamis/render/page"
 	"tamis/render/runes"
 )
@@ -67,6 +68,15 @@ func (p *printer) raw(format string, args ...any) {
 
 // esc makes any text fit to stand in an element or a quoted attribute.
 func esc(s string) string { return html.EscapeString(runes.Clean(s)) }
+
+// dir sets text off that has letters running to the left, so that they order
+// nothing but themselves; its first letter says where it begins.
+func dir(s string) string {
+	if bidi.Mixed(s) {
+		return " dir=\"auto\""
+	}
+	return ""
+}
 
 func (p *printer) text(s string) { p.b.WriteString(esc(s)) }
 
@@ -123,7 +133,7 @@ func (p *printer) document() {
 	if len(p.doc.Sheets) > 1 {
 		p.raw("<a class=\"skip\" href=\"#sheets\">Skip to the sheets</a>\n")
 	}
-	p.raw("<header class=\"front\">\n<h1>%s</h1>\n", esc(title))
+	p.raw("<header class=\"front\">\n<h1%s>%s</h1>\n", dir(title), esc(title))
 	p.facts("facts", nonEmpty(p.doc.When, p.doc.Covers, p.doc.Place, p.doc.By))
 	p.raw("</header>\n")
 	p.nav()
@@ -202,7 +212,7 @@ func (p *printer) nav() {
 			p.mark(s.Letter, false)
 			p.raw(" ")
 		}
-		p.raw("<span class=\"name\">%s</span></a></li>\n", esc(orBlank(s.Title)))
+		p.raw("<span class=\"name\"%s>%s</span></a></li>\n", dir(s.Title), esc(orBlank(s.Title)))
 	}
 	p.raw("</ul>\n</nav>\n")
 }
@@ -235,7 +245,7 @@ func (p *printer) sheet(i int) {
 		p.mark(s.Letter, false)
 		p.raw(" ")
 	}
-	p.raw("<span class=\"name\">%s</span></h2>\n", esc(p.title))
+	p.raw("<span class=\"name\"%s>%s</span></h2>\n", dir(s.Title), esc(p.title))
 	p.facts("facts", s.Facts)
 	p.band(s.Letter)
 	p.raw("</div>\n")
@@ -261,7 +271,7 @@ func (p *printer) contents() {
 			p.mark(s.Letter, true)
 			p.raw(" ")
 		}
-		p.raw("<span class=\"name\">%s</span></a></li>\n", esc(orBlank(s.Title)))
+		p.raw("<span class=\"name\"%s>%s</span></a></li>\n", dir(s.Title), esc(orBlank(s.Title)))
 	}
 	p.raw("</ul>\n")
 }
@@ -273,7 +283,7 @@ func (p *printer) facts(class string, list []string) {
 	}
 	p.raw("<ul class=\"%s\">", class)
 	for _, s := range list {
-		p.raw("<li>%s</li>", esc(s))
+		p.raw("<li%s>%s</li>", dir(s), esc(s))
 	}
 	p.raw("</ul>\n")
 }

@@ -1,7 +1,8 @@
 
 (function () {
   "use strict";
-  var revision = location.pathname + " " + (document.body.getAttribute("data-rev") || "");
+  // The menu and its revision: ticks outlive a move of the file, not a change of its text.
+  var revision = document.title + " " + (document.body.getAttribute("data-rev") || "");
   function load(name) {
     try { return JSON.parse(localStorage.getItem(name + " " + revision)) || {}; } catch (e) { return {}; }
   }

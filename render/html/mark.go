@@ -51,7 +51,7 @@ func (p *printer) key(marks []sheets.Mark) {
 	for _, d := range marks {
 		p.raw("<li>")
 		p.mark(d.Letter, true)
-		p.raw(" <span class=\"name\">%s</span></li>\n", esc(d.Name))
+		p.raw(" <span class=\"name\"%s>%s</span></li>\n", dir(d.Name), esc(d.Name))
 	}
 	p.raw("</ul>\n")
 }

@@ -25,7 +25,7 @@ func (p *printer) steps(b *sheets.Steps) {
 		case *sheets.Step:
 			p.step(s)
 		case *sheets.Break:
-			p.raw("<li class=\"pause\"><span>%s</span></li>\n", esc(s.Text))
+			p.raw("<li class=\"pause\"><span%s>%s</span></li>\n", dir(s.Text), esc(s.Text))
 		}
 	}
 	p.raw("</ol>\n")
@@ -45,7 +45,7 @@ func (p *printer) step(s *sheets.Step) {
 		for _, k := range s.Takes {
 			p.raw("<li>")
 			p.amount(k.Amount)
-			p.raw(" <span class=\"name\">")
+			p.raw(" <span class=\"name\"%s>", dir(k.Name+k.Note))
 			p.runs([]sheets.Run{{Text: k.Name, Link: k.Link}})
 			if k.Note != "" {
 				p.raw(" <span class=\"sub\">%s</span>", esc(k.Note))
@@ -80,7 +80,7 @@ func (p *printer) say(runs []sheets.Run) {
 	if len(runs) == 0 {
 		return
 	}
-	p.raw("<p class=\"say\">")
+	p.raw("<p class=\"say\"%s>", dir(plain(runs)))
 	p.runs(runs)
 	p.raw("</p>\n")
 }

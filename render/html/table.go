@@ -36,7 +36,7 @@ func (p *printer) table(b *sheets.Table) {
 	if len(cols) > 4 || cols[0].Kind == sheets.TickColumn {
 		class = " class=\"many\""
 	}
-	p.raw("<table%s>\n<caption class=\"vh\">%s</caption>\n<thead><tr>", class, esc(p.title))
+	p.raw("<table%s>\n<caption class=\"vh\"%s>%s</caption>\n<thead><tr>", class, dir(p.title), esc(p.title))
 	for i, c := range cols {
 		title := strings.TrimSpace(runes.Clean(c.Title))
 		hidden := title == ""
@@ -67,7 +67,7 @@ func (p *printer) table(b *sheets.Table) {
 		}
 		if g.Title != "" || g.Note != "" {
 			p.raw("<tr class=\"group\"><th scope=\"rowgroup\" colspan=\"%d\">", len(cols))
-			p.raw("<span class=\"name\">%s</span>", esc(orBlank(g.Title)))
+			p.raw("<span class=\"name\"%s>%s</span>", dir(g.Title), esc(orBlank(g.Title)))
 			if g.Note != "" {
 				p.raw(" <span class=\"note\">%s</span>", esc(g.Note))
 			}
@@ -129,10 +129,10 @@ func (p *printer) row(cols []sheets.Column, r sheets.Row, head int, dated bool) 
 			tag, scope = "th", " scope=\"row\""
 		}
 		label := ""
-		if c.Title != "" && i != head && (len(cell.Runs) > 0 || c.Kind == sheets.PencilColumn) {
+		if c.Title != "" && i != head && (strings.TrimSpace(plain(cell.Runs)) != "" || c.Kind == sheets.PencilColumn) {
 			label = fmt.Sprintf(" data-label=\"%s\"", esc(c.Title))
 		}
-		p.raw("<%s%s%s%s>", tag, scope, kindClass(c, i == head), label)
+		p.raw("<%s%s%s%s%s>", tag, scope, kindClass(c, i == head), label, dir(plain(cell.Runs)))
 		switch c.Kind {
 		case sheets.TickColumn:
 			p.ticks++
@@ -140,7 +140,7 @@ func (p *printer) row(cols []sheets.Column, r sheets.Row, head int, dated bool) 
 			if head >= 0 && head < len(r.Cells) {
 				name = plain(r.Cells[head].Runs)
 			}
-			p.raw("<label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span class=\"vh\">%s</span></label>", p.ticks, p.ticks, esc(orBlank(name)))
+			p.raw("<label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span class=\"vh\"%s>%s</span></label>", p.ticks, p.ticks, dir(name), esc(orBlank(name)))
 			p.runs(cell.Runs)
 		case sheets.MarkColumn:
 			p.markList(runes.Clean(plain(cell.Runs)))

@@ -80,7 +80,7 @@ func (p *printer) margin(list []string) {
 		if n := timer(s); n > 0 {
 			mark = fmt.Sprintf(" data-min=\"%d\"", n)
 		}
-		p.raw("<li%s>%s</li>", mark, esc(s))
+		p.raw("<li%s%s>%s</li>", mark, dir(s), esc(s))
 	}
 	p.raw("</ul>\n")
 }
