@@ -113,8 +113,12 @@ func agreeWith(t *testing.T, where string, said *fixture.Document, sheetTexts []
 		for k := range list {
 			list[k].Text = set(list[k].Text)
 		}
-		_, err := fixture.Follow(sheetTexts[i], list)
-		require.NoError(t, err, "%s, sheet %s", where, s.ID)
+		if where == "paper" {
+			require.NoError(t, fixture.FollowRows(sheetTexts[i], list), "%s, sheet %s", where, s.ID)
+		} else {
+			_, err := fixture.Follow(sheetTexts[i], list)
+			require.NoError(t, err, "%s, sheet %s", where, s.ID)
+		}
 		byID[s.ID] = tight(sheetTexts[i])
 		if s.Kind == string(sheets.Shopping) {
 			shopping = byID[s.ID]

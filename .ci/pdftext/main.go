@@ -1,6 +1,6 @@
 // Command pdftext looks for all that the JSON of a document says in the text
 // that pdftotext takes out of its PDF, field by field and in the order it is
-// written: what a search, a copy or a screen reader meets.
+// written, rows of tables in order: what a search, a copy or a screen reader meets.
 package main
 
 import (
@@ -42,7 +42,7 @@ func main() {
 				all = append(all, f)
 			}
 		}
-		if _, err := fixture.Follow(string(out), all); err != nil {
+		if err := fixture.FollowRows(string(out), all); err != nil {
 			fail("%s: %v", pdf, err)
 		}
 		fmt.Printf("ok %s, %d fields in order\n", pdf, len(all))
