@@ -254,7 +254,7 @@ func (out *Replanned) compare(t *Timeline, r *result) {
 		}
 	}
 	slices.SortStableFunc(out.Moved, func(a, b Move) int { return a.Job.Start() - b.Job.Start() })
-	if r.set.wash.later && slices.ContainsFunc(t.Jobs, func(j *Job) bool { return j.Kind == WashJob && j.Start() >= r.set.keep.now }) {
+	if r.set.wash.later && slices.ContainsFunc(t.from.sinkJobs(), func(j *job) bool { return t.from.start(j) >= r.set.keep.now }) {
 		out.Over = append(out.Over, "the washing up that is not begun by then is left until after")
 	}
 	if !r.set.keep.loose {

@@ -18,7 +18,7 @@ import (
 func (w *wash) of() string {
 	switch {
 	case w.tool != "":
-		return "washing the tool after " + w.mk.m.Recipe.Name
+		return "washing the " + w.tool
 	case w.mk != nil:
 		return "washing up after " + w.mk.m.Recipe.Name
 	case w.up.When == resolve.WashBefore:

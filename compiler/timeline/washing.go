@@ -29,9 +29,9 @@ type washSet struct {
 // wash says what a job of washing up is for.
 type wash struct {
 	up   *resolve.WashUp // nil for a tool
-	mk   *making         // of `after each dish`, and of a tool: the dish that has dirtied it
-	n    int             // which of a dish's, or of the rounds
-	tool string          // folded
+	mk   *making         // of `after each dish`
+	n    int             // which of a dish's, of the rounds, or of a tool's
+	tool string          // its name
 }
 
 func (w *wash) key() key {
@@ -48,7 +48,11 @@ func (w *wash) key() key {
 // washUp makes jobs of the washing up that the kitchen asks for.
 func (d *draft) washUp() {
 	k := d.meal.Kitchen
-	if k == nil || d.set.wash.none {
+	if k == nil {
+		return
+	}
+	d.washTools()
+	if d.set.wash.none {
 		return
 	}
 	for i := range k.WashUps {
@@ -71,7 +75,8 @@ func (d *draft) washUp() {
 
 // washing makes one job of washing up; nil when it is left until after.
 func (d *draft) washing(w *wash, title string, length int, set []int, when plan.When) *job {
-	if slices.Contains(d.set.wash.left, w.key()) || d.set.wash.later && !d.set.keep.begun(w.key()) {
+	s := &d.set.wash
+	if w.up != nil && (slices.Contains(s.left, w.key()) || s.later && !d.set.keep.begun(w.key())) {
 		return nil
 	}
 	j := &job{wash: w, when: when}
