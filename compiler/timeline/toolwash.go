@@ -115,6 +115,7 @@ func (d *draft) washTool(key string, length int, written string) {
 	for n, a := range turns {
 		b := d.p.AddBranch(plan.Branch{Name: t.name, Options: []plan.Option{{Name: "washed", Cost: 1}, {Name: "last"}}})
 		j := clean(n, plan.When{{Branch: b, Option: 0}})
+		j.Title += " after " + a.mk.m.Recipe.Name
 		d.washedAfterTurn(a, j)
 		all = append(all, after{j, plan.Choice{Branch: b, Option: 1}})
 	}
