@@ -28,11 +28,14 @@ import (
 // writers are the formats build can write. Each gets the whole document.
 var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
 	"pdf": func(w io.Writer, d *sheets.Document, o buildOptions) error {
-		missing, err := pdf.Print(w, d, o.page())
+		book := page.Lay(d, o.page())
 		if o.missing != nil {
-			o.missing(missing)
+			o.missing(book.Missing)
 		}
-		return err
+		if o.folded != nil && book.Folded.W > 0 {
+			o.folded(d.Title, len(page.Sides(len(book.Pages)))/2)
+		}
+		return pdf.Draw(w, book)
 	},
 	"html": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return html.Write(w, d) },
 	"json": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return data.Write(w, d) },
@@ -51,12 +54,14 @@ type buildOptions struct {
 	ink     string
 	fonts   []string
 	faces   fonts.Set
-	missing func([]rune) // told the characters that are not on paper
+	booklet bool
+	missing func([]rune)              // told the characters that are not on paper
+	folded  func(title string, n int) // told how many sheets of paper a booklet has
 }
 
 func (o buildOptions) page() pdf.Options {
 	paper, _ := page.PaperNamed(o.paper)
-	return pdf.Options{Paper: paper, Large: o.large, Light: o.ink == "light", Fonts: o.faces}
+	return pdf.Options{Paper: paper, Large: o.large, Light: o.ink == "light", Fonts: o.faces, Booklet: o.booklet}
 }
 
 // check looks at the options before anything is read.
@@ -81,6 +86,9 @@ func (o buildOptions) check() error {
 	}
 	if paper.Card && o.large {
 		return fmt.Errorf("large type does not go on a card of %s inches: take a4, letter or a5", paper.Name)
+	}
+	if _, ok := paper.Half(); o.booklet && !ok {
+		return fmt.Errorf("a booklet is folded from a4 or letter, not from %s: --paper is the paper in the printer", paper.Name)
 	}
 	if o.ink != "full" && o.ink != "light" {
 		return fmt.Errorf("there is no ink %q: it can be full or light", o.ink)
@@ -107,6 +115,7 @@ written. The same text always gives the same bytes.`,
   tamis build examples/harvest-lunch -o print --to pdf
   tamis build examples/harvest-lunch --covers 20 --paper letter
   tamis build examples/family-notebook --paper 6x4 --to pdf
+  tamis build examples/family-notebook --booklet --to pdf
   tamis build examples/harvest-lunch --fit "lamb shoulder 3.2 kg" --have "onions 1 kg"`,
 		Args: onePath,
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -120,8 +129,9 @@ written. The same text always gives the same bytes.`,
 			if opt.Sheets, err = kinds(o.sheets); err != nil {
 				return err
 			}
-			if paper, _ := page.PaperNamed(o.paper); paper.Card && len(o.sheets) == 0 {
-				opt.Sheets = []sheets.Kind{sheets.Prep}
+			var left string
+			if opt.Sheets, left, err = o.fitting(opt.Sheets); err != nil {
+				return err
 			}
 			if o.faces, err = readFonts(o.fonts, args[0]); err != nil {
 				return err
@@ -146,6 +156,10 @@ written. The same text always gives the same bytes.`,
 			}
 			var missing []rune
 			o.missing = func(list []rune) { missing = append(missing, list...) }
+			o.folded = func(title string, n int) { fmt.Fprintln(a.errOut, howToFold(title, n, strings.ToLower(o.paper))) }
+			if left != "" && slices.Contains(o.to, "pdf") {
+				fmt.Fprintln(a.errOut, left)
+			}
 			if err := a.write(r, o); err != nil {
 				return err
 			}
@@ -163,6 +177,7 @@ written. The same text always gives the same bytes.`,
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
 	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: "+paperNames()+"; the last two are cards in inches, for recipes")
 	cmd.Flags().StringArrayVar(&o.fonts, "font", nil, "font file for letters that the type of the PDF lacks; may be said again; FILE#2 is the second of a collection")
+	cmd.Flags().BoolVar(&o.booklet, "booklet", false, "pages of half the paper, a4 or letter, two by two in the order for folding and stapling")
 	cmd.Flags().StringVar(&o.ink, "ink", "full", "ink of the PDF: full, or light for thin rules and open bars")
 	size.flags(cmd)
 	return cmd

@@ -352,7 +352,10 @@ func (b *builder) run() *Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	facts := []string{"in order of time; the chart shows the same as bars"}
+	facts := []string{"in order of time"}
+	if b.opt.Wants(Timeline) {
+		facts[0] += "; the chart shows the same as bars"
+	}
 	if len(b.line.Chain) > 0 {
 		facts = append(facts, timeline.ChainMark+" the critical chain: "+b.line.ChainWords())
 	}

@@ -14,10 +14,13 @@ import (
 
 // Options say what is printed on.
 type Options struct {
-	Paper Paper     // A4 when left empty
-	Large bool      // large type, 16 points and up
-	Light bool      // thin rules and no filled shapes, to spare ink
-	Fonts fonts.Set // the writer's own, for what our faces lack
+	Paper Paper // A4 when left empty
+	Large bool  // large type, 16 points and up
+	Light bool  // thin rules and no filled shapes, to spare ink
+	// Booklet asks for pages of half the paper, to be printed two by two and
+	// folded. It says nothing on paper that is not folded (Paper.Half).
+	Booklet bool
+	Fonts   fonts.Set // the writer's own, for what our faces lack
 }
 
 // Book is a document laid out.
@@ -26,6 +29,7 @@ type Book struct {
 	Pages                   []*Page
 	Missing                 []rune // characters that no face has, in order of their codes
 	Sheets                  []Start
+	Folded                  Paper // what the pages are folded from; empty when they are not
 }
 
 // Page is one side of paper. Area is the box that everything lies within.
@@ -37,6 +41,8 @@ type Page struct {
 	Sheet int    // index into the sheets of the document
 	Turn  bool   // the sheet goes on overleaf
 	next  string // what it goes on with: "step 7"; may be empty
+
+	onward string // where it goes on: "Turn over"
 }
 
 // Box is a place on a page.
@@ -86,11 +92,15 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 	if opt.Paper.W <= 0 || opt.Paper.H <= 0 {
 		opt.Paper = A4
 	}
+	var folded Paper
+	if half, ok := opt.Paper.Half(); opt.Booklet && ok {
+		folded, opt.Paper = opt.Paper, half
+	}
 	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, air: 1}
 	for i, d := range doc.Dishes {
 		t.marks[d.Letter] = i
 	}
-	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language}
+	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language, Folded: folded}
 	for i := range doc.Sheets {
 		t.fitSheet(i)
 	}

@@ -9,6 +9,45 @@ type Paper struct {
 	W, H          float64
 	Card          bool // a card of its own, filed by its dish: "card 1 of 2"
 	binding, edge float64
+	facing        bool // pages lie open side by side: the binding edge is right on those with even numbers
+}
+
+// Half is the page of a booklet folded from p, and whether p is folded so. A
+// fold takes less room than a punch.
+func (p Paper) Half() (Paper, bool) {
+	switch p.Name {
+	case A4.Name:
+		return Paper{Name: "half a4", W: A5.W, H: A5.H, binding: 15 * mm, edge: 10 * mm, facing: true}, true
+	case Letter.Name:
+		return Paper{Name: "half letter", W: Letter.H / 2, H: Letter.W, binding: 14 * mm, edge: 10 * mm, facing: true}, true
+	}
+	return Paper{}, false
+}
+
+// Sides is how a booklet of n pages is printed two by two: on every side of
+// paper, front, back, front …, the pages to the left and to the right of the
+// fold, 0 for a blank one. The first page is to the right of the last on the
+// outermost front, the second to the left of the last but one on its back, and
+// so inwards, blank pages last; the two on a side always add up to one more than
+// a multiple of four (common practice of saddle stitching, no source).
+func Sides(n int) [][2]int {
+	total := (n + 3) / 4 * 4
+	page := func(i int) int {
+		if i > n {
+			return 0
+		}
+		return i
+	}
+	var out [][2]int
+	for i := 1; i <= total/2; i++ {
+		low, high := page(i), page(total+1-i)
+		if i%2 == 1 {
+			out = append(out, [2]int{high, low})
+		} else {
+			out = append(out, [2]int{low, high})
+		}
+	}
+	return out
 }
 
 const (

@@ -96,7 +96,7 @@ func (t *typesetter) runningFoot(p *Page, number string) {
 	}
 	hints = []string{""}
 	if p.Turn {
-		word := t.turnWord(p)
+		word := p.onward
 		hints = []string{word}
 		if p.next != "" {
 			hints = []string{word + ": " + p.next, word}
@@ -148,6 +148,5 @@ search:
 	}})
 }
 
-// turnWord is where the sheet goes on: overleaf, or, in a booklet, on the page
-// that faces one with an even number.
-func (t *typesetter) turnWord(_ *Page) string { return "Turn over" }
+// verso tells whether the page being set is the left one of two that lie open.
+func (t *typesetter) verso() bool { return t.opt.Paper.facing && len(t.book.Pages)%2 == 0 }

@@ -31,6 +31,10 @@ func (t *typesetter) newPage(f *flow) {
 	}
 	p.Area = Box{left, top, p.W - left - edge, p.H - top - edge}
 	t.book.Pages = append(t.book.Pages, p)
+	if t.verso() {
+		// the fold is to the right, below a page on its side
+		p.Area.X, p.Area.Y = edge, edge
+	}
 
 	head := t.sz.running*1.25 + 10
 	foot := t.sz.running * 2
@@ -306,7 +310,13 @@ func (t *typesetter) part(title string, y float64) {
 }
 
 // turnTo notes that the sheet goes on overleaf, and with what.
-func (t *typesetter) turnTo(what string) { t.page().next = t.clean(what) }
+func (t *typesetter) turnTo(what string) {
+	p := t.page()
+	p.next, p.onward = t.clean(what), "Turn over"
+	if t.verso() {
+		p.onward = "Goes on opposite"
+	}
+}
 
 // finish writes the running heads and feet, the page numbers of the contents
 // and the boxes of the links, when all pages are known.

@@ -5,6 +5,7 @@ package pdf
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"time"
 
@@ -51,8 +52,12 @@ func Draw(w io.Writer, book *page.Book) error {
 		UnitStr: "pt", Size: fpdf.SizeType{Wd: page.A4.W, Ht: page.A4.H},
 	})}
 	d.start()
-	for _, p := range book.Pages {
-		d.page(p)
+	if book.Folded.W > 0 {
+		d.booklet()
+	} else {
+		for _, p := range book.Pages {
+			d.page(p)
+		}
 	}
 	d.bookmarks()
 	if err := d.f.Output(w); err != nil {
@@ -66,6 +71,7 @@ type drawer struct {
 	book  *page.Book
 	links map[string]int
 	names map[fonts.Face]string
+	first string // the name of a face that is used; may be empty
 
 	// the state of the pen, to write it only when it changes
 	face  fonts.Face
@@ -96,7 +102,7 @@ func (d *drawer) start() {
 	for _, s := range d.book.Sheets {
 		if _, ok := d.links[s.ID]; !ok {
 			d.links[s.ID] = f.AddLink()
-			f.SetLink(d.links[s.ID], 0, s.Page+1)
+			f.SetLink(d.links[s.ID], 0, d.side(s.Page)+1)
 		}
 	}
 }
@@ -127,6 +133,7 @@ func (d *drawer) embed() {
 		if used[face] {
 			d.names[face] = face.Name()
 			d.f.AddUTF8FontFromBytes(face.Name(), "", face.Data())
+			d.first = face.Name()
 		}
 	}
 	for i, face := range order {
@@ -157,9 +164,18 @@ func text(s string) string {
 
 func (d *drawer) page(p *page.Page) {
 	d.f.AddPageFormat("P", fpdf.SizeType{Wd: p.W, Ht: p.H})
+	d.marks(p)
+	for _, l := range p.Links {
+		d.link(l.Box, l.To)
+	}
+}
+
+// marks draws all that is on a page.
+func (d *drawer) marks(p *page.Page) {
 	d.size, d.width, d.dash, d.white = 0, 0, "", false
 	d.f.SetTextColor(0, 0, 0)
 	d.f.SetDrawColor(0, 0, 0)
+	d.f.SetFillColor(0, 0, 0)
 	for _, o := range p.Ops {
 		switch o := o.(type) {
 		case *draw.Text:
@@ -173,14 +189,16 @@ func (d *drawer) page(p *page.Page) {
 			d.poly(o)
 		}
 	}
-	for _, l := range p.Links {
-		if id, ok := strings.CutPrefix(l.To, "#"); ok {
-			if n, ok := d.links[id]; ok {
-				d.f.Link(l.X, l.Y, l.W, l.H, n)
-			}
-		} else if to := address(l.To); to != "" {
-			d.f.LinkString(l.X, l.Y, l.W, l.H, to)
+}
+
+// link makes a place lead to an address or, with "#", to a sheet.
+func (d *drawer) link(b page.Box, to string) {
+	if id, ok := strings.CutPrefix(to, "#"); ok {
+		if n, ok := d.links[id]; ok {
+			d.f.Link(b.X, b.Y, b.W, b.H, n)
 		}
+	} else if to := address(to); to != "" {
+		d.f.LinkString(b.X, b.Y, b.W, b.H, to)
 	}
 }
 
@@ -278,10 +296,28 @@ func (d *drawer) rect(o *draw.Rect) {
 		return
 	}
 	if o.Round > 0 {
-		d.f.RoundedRect(o.X, o.Y, o.W, o.H, min(o.Round, o.W/2, o.H/2), "1234", style)
+		d.round(o, min(o.Round, o.W/2, o.H/2), style)
 		return
 	}
 	d.f.Rect(o.X, o.Y, o.W, o.H, style)
+}
+
+// round draws a box with round corners. fpdf's own saves the state of the pen
+// and does not give it back, which a page that is turned would show.
+func (d *drawer) round(o *draw.Rect, r float64, style string) {
+	k := r * (1 - 4.0/3*(math.Sqrt2-1)) // of a quarter circle as a curve
+	x, y, right, low := o.X, o.Y, o.X+o.W, o.Y+o.H
+	d.f.MoveTo(x+r, y)
+	d.f.LineTo(right-r, y)
+	d.f.CurveBezierCubicTo(right-k, y, right, y+k, right, y+r)
+	d.f.LineTo(right, low-r)
+	d.f.CurveBezierCubicTo(right, low-k, right-k, low, right-r, low)
+	d.f.LineTo(x+r, low)
+	d.f.CurveBezierCubicTo(x+k, low, x, low-k, x, low-r)
+	d.f.LineTo(x, y+r)
+	d.f.CurveBezierCubicTo(x, y+k, x+k, y, x+r, y)
+	d.f.ClosePath()
+	d.f.DrawPath(style)
 }
 
 func (d *drawer) poly(o *draw.Poly) {
@@ -308,16 +344,14 @@ func (d *drawer) poly(o *draw.Poly) {
 // bookmarks lists the sheets and the headings in them.
 func (d *drawer) bookmarks() {
 	for _, s := range d.book.Sheets {
-		d.f.SetPage(s.Page + 1)
+		d.f.SetPage(d.side(s.Page) + 1)
 		d.f.Bookmark(orBlank(text(s.Title)), 0, 0)
 		for _, p := range s.Parts {
-			d.f.SetPage(p.Page + 1)
-			d.f.Bookmark(orBlank(text(p.Title)), 1, p.Y)
+			d.f.SetPage(d.side(p.Page) + 1)
+			d.f.Bookmark(orBlank(text(p.Title)), 1, d.depth(p))
 		}
 	}
-	if n := len(d.book.Pages); n > 0 {
-		d.f.SetPage(n)
-	}
+	d.f.SetPage(d.f.PageCount())
 }
 
 func orBlank(s string) string {
