@@ -21,7 +21,11 @@ var noTask = &Rule{
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if m.Asked && m.Serve != nil && m.Covers >= manyCovers && len(m.Courses) > 1 && len(m.Tasks) == 0 {
-				p.Report(m.AST.Title.Span, "%s is for %d, and nobody lays the table or washes up", m.Name, m.Covers).
+				what := "nobody lays the table or washes up"
+				if m.Kitchen != nil && len(m.Kitchen.WashUps) > 0 {
+					what = "nobody lays the table"
+				}
+				p.Report(m.AST.Title.Span, "%s is for %d, and %s", m.Name, m.Covers, what).
 					WithHelp("write such as `task Lay the table, work 20 min, before %s`", m.Courses[0].Name)
 			}
 		}

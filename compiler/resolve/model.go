@@ -215,6 +215,7 @@ type Spell struct {
 	Per      *quantity.Span
 	Each     ast.Each
 	EachLine *Line // the line that Each.Name means, when it means one
+	EachMade int   // how many pieces of that name an `into` of the block makes at its written size; 0: none
 	Every    *quantity.Span
 }
 

@@ -67,7 +67,10 @@ func (b *builder) clause(r *Recipe, s *Step, c *ast.Clause) {
 		sp := b.spell(r, c)
 		if sp.Each.Name.Text != "" {
 			sp.EachLine = b.lineMeant(r, sp.Each.Name)
-			if sp.EachLine == nil && r.productNamed(b.fold(sp.Each.Name.Text)) == nil {
+			if sp.EachLine == nil {
+				sp.EachMade = b.piecesNamed(r, sp.Each.Name.Text)
+			}
+			if sp.EachLine == nil && sp.EachMade == 0 && r.productNamed(b.fold(sp.Each.Name.Text)) == nil {
 				b.notGathered(r, sp.Each.Name, "this time grows with")
 			}
 		}
@@ -302,6 +305,21 @@ func (b *builder) lineMeant(r *Recipe, n ast.Name) *Line {
 		}
 	}
 	return found
+}
+
+// piecesNamed is how many pieces of a name a block is shared into, at any step
+// of it: 24 for `into 24 rolls`.
+func (b *builder) piecesNamed(r *Recipe, name string) int {
+	for _, it := range r.method.Items {
+		if st, ok := it.(*ast.Step); ok {
+			for _, c := range st.Clauses {
+				if c.Key == "into" && c.Count > 0 && b.fold(c.Name.Text) == b.fold(name) {
+					return c.Count
+				}
+			}
+		}
+	}
+	return 0
 }
 
 func (r *Recipe) productNamed(key string) *Product {

@@ -135,6 +135,9 @@ func (d *draft) weighed(have, each quantity.Quantity, line *resolve.Line, sp *re
 // with. What was taken by an earlier step and is only referred to counts
 // whole: "roast the lamb, 13 min per lb lamb".
 func (d *draft) takenOf(m *demand.Making, sr *resolve.StepReading, sp *resolve.Spell) (quantity.Quantity, *resolve.Line, bool) {
+	if sp.EachMade > 0 {
+		return times(quantity.Pieces(quantity.Int(int64(sp.EachMade))), m.Factor), nil, true
+	}
 	line, product := sp.EachLine, d.productMeant(m, sp)
 	if line == nil && product == nil && sp.Each.Name.Text == "" {
 		line, product = theOneTaken(sr)

@@ -94,6 +94,32 @@ dish Beans
 	require.Contains(t, boil.After, prep)
 }
 
+// A time may grow with the pieces a step is shared into. By hand: 24 rolls for 6
+// are 48 for 12, at 15 min per 24, and half a minute for each to glaze.
+func TestTimesGrowWithPieces(t *testing.T) {
+	line := onTime(t, `menu Lunch
+  covers 12
+  serve 2027-09-19 13:00
+  at Cottage
+  course Main
+    Rolls
+dish Rolls
+  serves 6
+  gather
+    700 g    strong flour
+  method
+    - Mix the flour.
+      | work 10 min
+    - Shape into rolls.
+      | into 24 rolls | work 15 min per 24 rolls
+    - Glaze.
+      | work 30 s per roll
+`+cottage)
+	shape, glaze := line.job(t, "Shape into rolls"), line.job(t, "Glaze")
+	require.Equal(t, 30, shape.End()-shape.Start())
+	require.Equal(t, 24, glaze.End()-glaze.Start())
+}
+
 // A base is made before what draws on it, on a day before where it keeps and a
 // night is needed; its strained oil needs nobody at its end.
 func TestBaseTheDayBefore(t *testing.T) {
