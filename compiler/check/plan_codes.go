@@ -35,6 +35,16 @@ var timelineRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
+		Code: "P110", Title: "loads wait for one another", Family: Plan, Severity: diag.Hint,
+		What:    "A step goes in several loads, and by the plan the first of them waits hot for the last longer than such food may wait.",
+		Why:     "They go in one after the other, as near together as the plan can bring them.",
+		Fix:     "Say how it is kept meanwhile, `| hold hot up to 45 min, above 63 C`, or cook more at a time.",
+		Bad:     leekSupper("", "- Roast the leeks in the butter. | oven 200 C | in tin, holds 300 g | leave 20 min per load"),
+		At:      "14:41",
+		Good:    leekSupper("", "- Roast the leeks in the butter. | oven 200 C | in tin, holds 300 g | leave 20 min per load | hold hot up to 45 min, above 63 C"),
+		Sources: []string{"the Tamis notation, 2.13"},
+	},
+	{
 		Code: "P104", Title: "more than the kitchen has", Family: Plan, Severity: diag.Error,
 		What:    "One step wants more shelves, rings, cooks or tools than the kitchen of the menu has.",
 		Why:     "No order of work can give it what is not there.",

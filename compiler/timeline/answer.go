@@ -45,6 +45,7 @@ func (r *result) answer(opt Options, diags *diag.List) *Timeline {
 	t.Note = r.note()
 	r.diags = diags
 	r.sayKeeps()
+	r.sayLoads()
 	r.sayLeft()
 	return t
 }

@@ -25,7 +25,6 @@ type draft struct {
 	makings []*making
 	byMake  map[*demand.Making]*making
 	ties    int
-	waits   []waitPair
 
 	saidNobody bool // it has been said that no cook is there
 
@@ -173,9 +172,6 @@ func (j *job) unfollowed() (when plan.When, ok bool) {
 	return when, true
 }
 
-// waitPair is a pair of jobs between which waiting counts.
-type waitPair struct{ from, to *job }
-
 // translate makes a problem of a meal. Findings go to diags, which may be nil.
 func translate(meal *demand.Meal, set setup, diags *diag.List) *draft {
 	d := &draft{meal: meal, set: set, diags: diags, grid: set.grid, byMake: map[*demand.Making]*making{}}
@@ -284,10 +280,24 @@ func (d *draft) waiting(from, to *job, weight int) {
 	if from.block == to.block || weight == 0 {
 		return
 	}
-	d.waits = append(d.waits, waitPair{from, to})
+	d.waitFrom(from, to, 0, weight)
+	if from.head == nil {
+		return
+	}
+	for _, load := range d.loadsOf(from.mk, from) { // what is done first waits for the last load, and then with it
+		if load != from {
+			d.waitFrom(load, to, 0, weight)
+			d.waitFrom(load, to, max(0, d.limit(from)), waitOver-weight)
+		}
+	}
+}
+
+// waitFrom makes the time a thing waits past some minutes count.
+func (d *draft) waitFrom(from, to *job, past, weight int) {
+	to = to.first()
 	d.p.Waits = append(d.p.Waits, plan.Wait{
 		From: plan.StartOf(from.block.act), To: plan.StartOf(to.block.act),
-		Free:   max(0, ceilDiv(from.offset+from.length+from.extra-to.offset, d.grid)),
+		Free:   max(0, ceilDiv(from.offset+from.length+from.extra+past-to.offset, d.grid)),
 		Weight: weight,
 	})
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
@@ -89,9 +88,7 @@ func (d *draft) inTurn(loads []*job) {
 		a, b := loads[i-1], loads[i]
 		d.link(a.begin(), moment{b, 0}, max(0, a.length-b.length), a.length+loadsApart, nextLoad)
 		if a.hot {
-			d.p.Waits = append(d.p.Waits, plan.Wait{
-				From: plan.StartOf(a.block.act), To: plan.StartOf(b.block.act), Free: ceilDiv(a.length, d.grid), Weight: waitHotMid,
-			})
+			d.waitFrom(a, b, 0, waitHeld)
 		}
 	}
 }
@@ -116,4 +113,39 @@ func (j *Job) LoadText() string {
 		return ""
 	}
 	return fmt.Sprintf("load %d of %d", j.Load, j.Loads)
+}
+
+// sayLoads hints at hot food whose first load waits for the last longer than
+// such food may wait. The plan has them as near each other as it can.
+func (r *result) sayLoads() {
+	if r.diags == nil {
+		return
+	}
+	said := map[*resolve.Step]bool{}
+	for _, mk := range r.draft.makings {
+		for i, last := range mk.steps {
+			first, s := last.first(), last.Step.Step
+			if first == last || !r.on(first) || !last.hot || said[s] || s.Hold != nil || mk.cold() {
+				continue
+			}
+			most := r.draft.limit(last)
+			if mk.last(i) {
+				most = max(most, r.draft.tableLimit(mk, last))
+			}
+			if most < 0 || first.Waits <= most {
+				continue
+			}
+			said[s] = true
+			r.diags.Hintf("P110", last.place, "the first of %d loads waits %s, and %s are allowed", first.Loads, spanWords(first.Waits), spanWords(most)).
+				Because("they go in one after the other, as near together as the plan can bring them").
+				WithHelp("say how it is kept meanwhile: `| hold hot up to %s, above 63 C`", spanWords(ceilDiv(first.Waits, 15)*15)).
+				WithHelp("or cook more at a time: more tins, more shelves, a larger vessel")
+		}
+	}
+}
+
+// cold tells whether a dish is served cold or at room temperature.
+func (mk *making) cold() bool {
+	how := mk.m.Recipe.ServeHow
+	return how != nil && (how.State == "cold" || how.State == "at room temperature")
 }

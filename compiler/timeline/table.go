@@ -149,7 +149,7 @@ func (d *draft) tableLimit(mk *making, j *job) int {
 func (d *draft) tableWeight(mk *making, j *job) int {
 	how := mk.m.Recipe.ServeHow
 	switch {
-	case how != nil && (how.State == "cold" || how.State == "at room temperature"):
+	case mk.cold():
 		return 0
 	case j.Step.Step.Hold != nil:
 		return waitHeld
