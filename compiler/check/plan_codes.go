@@ -39,9 +39,9 @@ var timelineRules = []*Rule{
 		What:    "A step goes in several loads, and by the plan the first of them waits hot for the last longer than such food may wait.",
 		Why:     "They go in one after the other, as near together as the plan can bring them.",
 		Fix:     "Say how it is kept meanwhile, `| hold hot up to 45 min, above 63 C`, or cook more at a time.",
-		Bad:     leekSupper("", "- Roast the leeks in the butter. | oven 200 C | in tin, holds 300 g | leave 20 min per load"),
-		At:      "14:41",
-		Good:    leekSupper("", "- Roast the leeks in the butter. | oven 200 C | in tin, holds 300 g | leave 20 min per load | hold hot up to 45 min, above 63 C"),
+		Bad:     leekSupper("at Boat", "- Steam the leeks in the butter. | 2 rings low | in kettle, holds 300 g | leave 20 min per load"),
+		At:      "14:5",
+		Good:    leekSupper("at Boat", "- Steam the leeks in the butter. | 2 rings low | in kettle, holds 300 g | leave 20 min per load | hold hot up to 45 min, above 63 C"),
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
