@@ -75,7 +75,7 @@ func (p *piece) cut(h float64) (head, tail *piece) {
 			continue
 		}
 		tail.ops = append(tail.ops, o)
-		if _, ok := o.(*draw.Text); ok && (top < 0 || a < top) {
+		if _, ok := o.(*draw.Line); !ok && (top < 0 || a < top) {
 			top = a
 		}
 	}
@@ -144,6 +144,8 @@ func (f *flow) place(pieces []*piece) {
 			if k := lastWeak(pieces, i, j); f.fresh && k >= 0 {
 				// the head of a sheet stands alone rather than part what follows
 				j = k
+			} else if p := pieces[i]; !f.fresh && j > i && need-p.before > f.frame.H && p.before+p.h <= f.room() {
+				j = i // a heading stands at the foot of a page rather than alone on one
 			} else if !f.fresh {
 				f.next(pieces[i])
 				if need > f.room()+0.01 {
@@ -252,7 +254,7 @@ func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
 	}
 	h, whole := balance(pieces, n, f.frame.H-need)
 	if !whole {
-		h = 120
+		h = min(120, f.frame.H*0.4)
 	}
 	if !f.fresh && need+pieces[0].before+h > f.room() {
 		f.next(append(heads, pieces...)[0])

@@ -81,7 +81,10 @@ func folds(cols []sheets.Column) []fold {
 // folded sets a table in the way that reads best: every column in its place
 // where the words have room, else with as many folded as makes it shortest.
 func (t *typesetter) folded(cols []sheets.Column, b *sheets.Table, w float64) []*piece {
-	const keep = 4
+	keep := 4
+	if t.opt.Paper.Card {
+		keep = 0
+	}
 	before, last := t.field, 0
 	var best []*piece
 	least := 0.0

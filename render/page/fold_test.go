@@ -142,7 +142,8 @@ func TestRunningLinesAreNeverCutShortWhereItMatters(t *testing.T) {
 	}
 }
 
-// No page of a chart holds its keys or its heading alone.
+// No page of a chart holds its keys or its heading alone, unless a long key
+// leaves no room for a lane.
 func TestChartPagesHoldBars(t *testing.T) {
 	doc := fixture.Supper()
 	for _, opt := range allOptions {
@@ -154,11 +155,17 @@ func TestChartPagesHoldBars(t *testing.T) {
 			if doc.Sheets[p.Sheet].Kind != sheets.Timeline {
 				continue
 			}
-			lanes := 0
+			lanes, low := 0, 0.0
 			for _, o := range p.Ops {
-				if w, ok := o.(*draw.Text); ok && w.Face == fonts.SansBold && w.Field > 0 && w.Size == sizesOf(opt).chart && w.X < p.Area.X+1 {
+				if w, ok := o.(*draw.Text); ok && w.Field > 0 {
+					low = max(low, (w.Y-p.Area.Y)/p.Area.H)
+				}
+				if w, ok := o.(*draw.Text); ok && w.Face == fonts.SansBold && w.Field > 0 && w.Size == sizesAs(opt).chart && w.X < p.Area.X+1 {
 					lanes++
 				}
+			}
+			if low > 0.4 && n == b.Sheets[p.Sheet].Page {
+				continue
 			}
 			require.Positive(t, lanes, "%+v, page %d: a chart without lanes", opt, n+1)
 		}

@@ -97,6 +97,9 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 		folded, opt.Paper = opt.Paper, half
 	}
 	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, air: 1}
+	if opt.Paper.Card {
+		t.air = 0.35 // every card saved is one less to look through
+	}
 	for i, d := range doc.Dishes {
 		t.marks[d.Letter] = i
 	}

@@ -119,3 +119,11 @@ func sizesOf(opt Options) sizes {
 
 // tight tells whether a page holds few lines for the size of its letters.
 func (t *typesetter) tight() bool { return t.opt.Large || t.opt.Paper.W < A4.W*0.8 }
+
+// furniture is the height of the running head and of the foot.
+func (t *typesetter) furniture() (head, foot float64) {
+	if t.opt.Paper.Card {
+		return t.sz.running*1.25 + 6, t.sz.running * 1.6
+	}
+	return t.sz.running*1.25 + 10, t.sz.running * 2
+}

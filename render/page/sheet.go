@@ -36,8 +36,7 @@ func (t *typesetter) newPage(f *flow) {
 		p.Area.X, p.Area.Y = edge, edge
 	}
 
-	head := t.sz.running*1.25 + 10
-	foot := t.sz.running * 2
+	head, foot := t.furniture()
 	f.frame = Box{p.Area.X, p.Area.Y + head, p.Area.W, p.Area.H - head - foot}
 	f.y, f.fresh, f.column = f.frame.Y, true, 0
 	if f.columns == 0 {
@@ -137,6 +136,9 @@ func (t *typesetter) fitSheet(i int) {
 	state := *t
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
 	t.sheet(i)
+	if t.opt.Paper.Card {
+		return // set as tightly as it can be read already
+	}
 	usual := len(t.book.Pages) - pages
 	for _, air := range []float64{0.75, 0.5, 0.35} {
 		if len(t.book.Pages)-pages < 2 || usual > 6 {
@@ -191,7 +193,10 @@ func (t *typesetter) empty() {
 func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	p := &piece{glue: weak}
 	size, x := t.sz.title, 0.0
-	const drop = 4 // below the line of the running head
+	drop, gap := 4.0, 4.0 // below the line of the running head; between things
+	if t.opt.Paper.Card {
+		drop, gap = 1, 2
+	}
 	if i == 0 && s.Kind == sheets.Overview {
 		size = t.sz.masthead
 	}
@@ -206,15 +211,22 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	}
 	name := t.set(w-x, 1.1, span{text: s.Title, face: fonts.SerifBold, size: size})
 	p.add(name.ops(x, drop, t.nextField()), 0, 0)
-	y := drop + name.height() + 4
+	y := drop + name.height() + gap
 	right := name.width()
 	if len(s.Facts) > 0 {
 		facts := t.facts(s.Facts, w-x, fonts.Sans, t.sz.body)
-		p.add(facts.ops(x, y, t.nextField()), 0, 0)
-		y += facts.height() + 4
-		right = max(right, facts.width())
+		if at := x + right + size; t.opt.Paper.Card && len(facts.lines) == 1 && len(name.lines) == 1 && at+facts.width() <= w {
+			// on a card a short fact stands on the line of the title
+			base := drop + size*fonts.Ascent
+			p.add(facts.ops(at, base-t.sz.body*fonts.Ascent, t.nextField()), 0, 0)
+			right = at + facts.width() - x
+		} else {
+			p.add(facts.ops(x, y, t.nextField()), 0, 0)
+			y += facts.height() + gap
+			right = max(right, facts.width())
+		}
 	}
-	y = max(y, drop+t.markHeight(s.Letter, size*1.05)+4)
+	y = max(y, drop+t.markHeight(s.Letter, size*1.05)+gap)
 	marks := Key(t.doc, s)
 	if from := right + 40; s.Wide && len(marks) > 0 && x == 0 && from < w*0.45 {
 		// a sheet on its side has more width than height: the key stands beside the title
@@ -225,13 +237,13 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 		}
 	}
 	if n, ok := t.marks[s.Letter]; ok && s.Letter != "" {
-		p.add(draw.Stripe(n, 0, 0, w, 6), 0, y+4)
-		y += 4 + 6
+		p.add(draw.Stripe(n, 0, 0, w, 6), 0, y+gap)
+		y += gap + 6
 	} else {
-		p.ops = append(p.ops, &draw.Line{X1: 0, Y1: y + 4, X2: w, Y2: y + 4, Width: 2.5})
-		y += 4 + 2.5
+		p.ops = append(p.ops, &draw.Line{X1: 0, Y1: y + gap, X2: w, Y2: y + gap, Width: 2.5})
+		y += gap + 2.5
 	}
-	p.h = y + 4
+	p.h = y + gap
 	out := []*piece{p}
 	if i == 0 && s.Kind == sheets.Overview {
 		out = append(out, t.masthead(w)...)
@@ -245,7 +257,8 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 
 // roomLater is the height that is free on a later page of a sheet.
 func (t *typesetter) roomLater(f *flow, s *sheets.Sheet) float64 {
-	h := t.page().Area.H - (t.sz.running*1.25 + 10) - t.sz.running*2
+	head, foot := t.furniture()
+	h := t.page().Area.H - head - foot
 	if t.untitled(s) {
 		return h
 	}

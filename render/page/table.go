@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"tamis/compiler/sheets"
 	"tamis/render/amount"
 	"tamis/render/draw"
@@ -226,6 +228,9 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 	t := g.t
 	p := &piece{}
 	pad := max(4.5*t.air, 3.4) // a mark reaches a little above its line
+	if t.opt.Paper.Card && !slices.ContainsFunc(g.cols, func(c sheets.Column) bool { return c.Kind == sheets.MarkColumn }) {
+		pad = 2.2
+	}
 	h, main := t.sz.body, 0.0
 	var under []item
 	for i, c := range g.cols {
