@@ -19,6 +19,13 @@
 // Where a meal cannot be on time on that grid it is planned by the minute, and
 // then as many jobs as can be are moved back to the grid.
 //
+// # Washing up
+//
+// What a kitchen asks for is hands like any other, with limits of its own
+// (washing.go, toolwash.go); how often it is washed up `every 2 h` is only known
+// from a plan without it (rounds.go); and where hot food would wait for the
+// sink, the sink waits (sink.go).
+//
 // This file is what the pass returns.
 package timeline
 
@@ -65,12 +72,13 @@ const (
 	StepJob JobKind = "step" // a step of a method
 	PrepJob JobKind = "prep" // preparation of a gather line: trim, chop, toast
 	TaskJob JobKind = "task" // a task of the menu
+	WashJob JobKind = "wash" // washing up that the kitchen asks for, or a tool
 )
 
 // Job is one step, one preparation or one task with its times.
 type Job struct {
 	Kind    JobKind
-	Making  *demand.Making       // nil for tasks
+	Making  *demand.Making       // nil for tasks and washing up
 	Step    *resolve.StepReading // of a step
 	Line    *demand.Amount       // of a preparation
 	Number  int                  // of a step, as it is printed: steps that fall away are not counted

@@ -8,9 +8,6 @@ import (
 	"tamis/compiler/resolve"
 )
 
-// WashJob is washing up that the kitchen asks for.
-const WashJob JobKind = "wash"
-
 // washSoon is how long after the hands leave a dish its pans may wait for the
 // washing up to begin, in minutes: common practice, no source.
 const washSoon = 60
@@ -111,13 +108,6 @@ func (d *draft) washLength(w *wash, most int) length {
 func (d *draft) washDish(w *resolve.WashUp, mk *making) {
 	length := minutes(w.Time)
 	var made []*job
-	defer func() {
-		for i, j := range made {
-			if len(made) > 1 {
-				j.Title += ", " + nthTime(i+1) + " time"
-			}
-		}
-	}()
 	for n, s := range mk.dishStretches() {
 		at, ok := d.handsLeave(s, length)
 		var after []moment
@@ -154,6 +144,11 @@ func (d *draft) washDish(w *resolve.WashUp, mk *making) {
 		}
 		if s.last && (mk.m.Serving != nil || !mk.used) {
 			d.link(j.end(), mk.course.begin(), 0, -1, washed)
+		}
+	}
+	for i, j := range made {
+		if len(made) > 1 {
+			j.Title += ", " + nthTime(i+1) + " time"
 		}
 	}
 }
