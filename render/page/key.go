@@ -9,10 +9,10 @@ import (
 )
 
 // Key lists the dishes that a sheet speaks of by letter only, and so has to
-// name: those in its tables and charts. A sheet about one dish, and one with
-// the list of contents, need no key.
+// name: those in its tables and charts. A sheet about one dish, labels, which
+// name their own, and a sheet with the list of contents need no key.
 func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
-	if s.Letter != "" || s.Kind == sheets.Prep || s.Contents {
+	if s.Letter != "" || s.Kind == sheets.Prep || s.Kind == sheets.DateLabels || s.Contents {
 		return nil
 	}
 	seen := map[string]bool{}

@@ -75,3 +75,17 @@ func TestATableThatIsNoListOfLabelsIsATable(t *testing.T) {
 	require.NotNil(t, find(t, b.Pages[0], "Amount"))
 	checkPages(t, b, "table")
 }
+
+// A label names its dish: a key of letters would only push the labels to the
+// next page.
+func TestLabelsHaveNoKey(t *testing.T) {
+	doc := fixture.Supper()
+	for i := range doc.Sheets {
+		s := &doc.Sheets[i]
+		if s.Kind == sheets.DateLabels {
+			require.Empty(t, Key(doc, s))
+			return
+		}
+	}
+	t.Fatal("the supper has no labels")
+}
