@@ -15,46 +15,62 @@ func printStyle(opt Options) quantity.Style {
 	return quantity.Style{Glyphs: true, System: opt.Units, Dash: opt.Dash}
 }
 
-// show prints a quantity for a cook, rounded to what can be weighed. unit is
-// the writer's own unit, or nil.
-func (b *builder) show(q quantity.Quantity, unit *quantity.Unit) string {
+// show prints a quantity for a cook, rounded to what can be weighed, in units
+// of the system its writer uses. unit is the writer's own unit, or nil.
+func (b *builder) show(q quantity.Quantity, unit *quantity.Unit, system quantity.System) string {
 	st := b.style
 	if b.opt.Units == quantity.NoSystem {
-		st.Unit = unit
+		st.Unit, st.System = unit, system
 	}
 	return q.Print(st)
 }
 
-// showMade prints what a step makes or draws in the unit the step wrote.
-func (b *builder) showMade(m *demand.Making, p *resolve.Product) string {
-	st := b.style
-	if b.opt.Units == quantity.NoSystem {
-		st.System = m.Recipe.System
-		if p.Clause.Amount != nil {
-			st.Unit = firstUnit(p.Clause.Amount)
+// showWritten prints a measure that no number of covers changes: as it was
+// written, or in the units that were asked for.
+func (b *builder) showWritten(m quantity.Measure, system quantity.System) string {
+	if b.opt.Units != quantity.NoSystem && len(m.Terms) > 0 {
+		if q, problem := m.Quantity(system); problem == nil && (q.Dim == quantity.Mass || q.Dim == quantity.Volume) {
+			return q.Print(b.style)
 		}
 	}
-	return p.Quantity.Scale(m.Factor).Print(st)
+	return m.Print(b.style)
+}
+
+// yieldUnit is the unit a block's `makes` was written in, or nil.
+func yieldUnit(r *resolve.Recipe) *quantity.Unit {
+	for _, it := range r.AST.Items {
+		if m, ok := it.(*ast.Makes); ok {
+			return firstUnit(&m.Amount)
+		}
+	}
+	return nil
+}
+
+// showProduct prints a share of what a step makes, in the unit it was written in.
+func (b *builder) showProduct(m *demand.Making, p *resolve.Product, q quantity.Quantity) string {
+	var unit *quantity.Unit
+	if p.Clause != nil && p.Clause.Amount != nil {
+		unit = firstUnit(p.Clause.Amount)
+	}
+	return b.show(q.Scale(m.Factor), unit, m.Recipe.System)
+}
+
+// showMade prints what a step makes or draws in the unit the step wrote.
+func (b *builder) showMade(m *demand.Making, p *resolve.Product) string {
+	return b.showProduct(m, p, *p.Quantity)
 }
 
 // showSupply prints an amount of a base or a by-product in the unit its maker
 // wrote.
 func (b *builder) showSupply(s *demand.Supply, q quantity.Quantity) string {
-	st := b.style
-	if b.opt.Units == quantity.NoSystem {
-		st.System = s.Making.Recipe.System
-		switch {
-		case s.Product != nil && s.Product.Clause.Amount != nil:
-			st.Unit = firstUnit(s.Product.Clause.Amount)
-		case s.Product == nil:
-			for _, it := range s.Making.Recipe.AST.Items {
-				if m, ok := it.(*ast.Makes); ok {
-					st.Unit = firstUnit(&m.Amount)
-				}
-			}
+	unit := yieldUnit(s.Making.Recipe)
+	if s.Product != nil {
+		unit = nil
+		if s.Product.Clause.Amount != nil {
+			unit = firstUnit(s.Product.Clause.Amount)
 		}
 	}
-	return q.Print(st)
+	return b.show(q, unit, s.Making.Recipe.System)
 }
 
 // showLine prints the amount of a line, in the writer's own kind of unit;
@@ -169,7 +185,7 @@ func (b *builder) insteadText(a *demand.Amount, l *ast.Line) string {
 	if problem != nil {
 		return l.AmountAt.Text + " " + text
 	}
-	return b.show(q.Scale(a.Making.Factor), firstUnit(l.Amount)) + " " + text
+	return b.show(q.Scale(a.Making.Factor), firstUnit(l.Amount), r.System) + " " + text
 }
 
 func firstUnit(a *quantity.Amount) *quantity.Unit {

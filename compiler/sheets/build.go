@@ -103,6 +103,7 @@ func (b *builder) pack() []making {
 		{making{Overview, b.overview}, menu},
 		{making{Timeline, b.chart}, plan},
 		{making{RunSheet, b.run}, plan},
+		{making{Countdown, b.countdown}, plan},
 		{making{ByCook, b.cookSheets}, plan},
 		{making{OvenDoor, b.ovenDoor}, plan},
 		{making{Mise, b.mise}, menu || len(b.meal.Makings) > 1},
@@ -122,7 +123,7 @@ func (b *builder) pack() []making {
 
 // Kinds are all kinds of sheet, in the order they are bound.
 func Kinds() []Kind {
-	return []Kind{Overview, Timeline, RunSheet, ByCook, OvenDoor, Mise, Shopping, Vessels, Allergens, TempLog, DateLabels, CostCard, Prep, Handout}
+	return []Kind{Overview, Timeline, RunSheet, Countdown, ByCook, OvenDoor, Mise, Shopping, Vessels, Allergens, TempLog, DateLabels, CostCard, Prep, Handout}
 }
 
 // DefaultKinds are the sheets that are printed when nobody chooses.
@@ -254,14 +255,35 @@ func plural(n int, one, many string) string {
 
 func longDate(t time.Time) string { return t.Format("Monday 2 January 2006") }
 
-// dayName names the day a moment falls on: "Sunday 19 September", or without a
-// date "the day", "the day before".
-func (b *builder) dayName(m timeline.Minute) string {
-	d := floorDiv(m, 24*60)
-	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {
-		t := b.meal.Menu.Serve.AddDate(0, 0, d)
-		return t.Format("Monday 2 January")
+// dayEnds is how long after the first serving a day ends where there is no
+// clock: a meal and its clearing up. Common practice, no source.
+const dayEnds = 6 * 60
+
+// dayOf numbers the day a moment falls on, the serving's being 0.
+func (b *builder) dayOf(m timeline.Minute) int { return floorDiv(m-b.dayStart(0), dayMinutes) }
+
+// dayStart is the first minute of a day.
+func (b *builder) dayStart(day int) timeline.Minute {
+	if b.line != nil && !b.line.Clock {
+		return (day-1)*dayMinutes + dayEnds
 	}
+	return day * dayMinutes
+}
+
+// dayName names the day a moment falls on: "Sunday 19 September", or without a
+// date "The day", "The day before".
+func (b *builder) dayName(m timeline.Minute) string { return b.dayTitle(b.dayOf(m)) }
+
+// dayTitle names a day by its number.
+func (b *builder) dayTitle(d int) string {
+	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {
+		return b.meal.Menu.Serve.AddDate(0, 0, d).Format("Monday 2 January")
+	}
+	return daysBefore(d)
+}
+
+// daysBefore says how far a day lies from the serving's.
+func daysBefore(d int) string {
 	switch {
 	case d == 0:
 		return "The day"

@@ -23,8 +23,13 @@ func (b *builder) chart() *Sheet {
 	if len(c.Panels) == 0 {
 		return nil
 	}
-	c.Text = "The run sheet says the same in words, in order of time."
+	if b.opt.Wants(RunSheet) {
+		c.Text = "The run sheet says the same in words, in order of time."
+	}
 	s := &Sheet{ID: b.id("timeline"), Kind: Timeline, Title: "Timeline", Wide: true, Blocks: []Block{c}}
+	if c.Text != "" {
+		s.Facts = append(s.Facts, "the run sheet says the same in words")
+	}
 	if b.line.Note != "" {
 		s.Facts = append(s.Facts, b.line.Note)
 	}
@@ -35,18 +40,21 @@ func (b *builder) chart() *Sheet {
 // serving day.
 func (b *builder) days() (out []int) {
 	for _, j := range b.line.Jobs {
-		out = append(out, floorDiv(j.Start(), dayMinutes))
+		out = append(out, b.dayOf(j.Start()))
 	}
 	for _, s := range b.line.Servings {
-		out = append(out, floorDiv(s.At, dayMinutes))
+		out = append(out, b.dayOf(s.At))
 	}
 	slices.Sort(out)
 	return slices.Compact(out)
 }
 
 func (b *builder) panel(day int) Panel {
-	p := Panel{Title: b.dayName(day * dayMinutes)}
-	from, to := day*dayMinutes, (day+1)*dayMinutes
+	p := Panel{Title: b.dayTitle(day)}
+	from, to := b.dayStart(day), b.dayStart(day+1)
+	if !b.line.Clock {
+		p.Counts, p.Zero = true, -from
+	}
 	first, last := to, from
 	see := func(s, e int) {
 		first, last = min(first, s), max(last, e)
@@ -342,7 +350,7 @@ func (b *builder) run() *Sheet {
 	}}
 	day := 0
 	for i, e := range events {
-		if d := floorDiv(e.at, dayMinutes); i == 0 || d != day {
+		if d := b.dayOf(e.at); i == 0 || d != day {
 			day = d
 			t.Groups = append(t.Groups, Group{Title: b.dayName(e.at)})
 		}
@@ -364,7 +372,7 @@ func (b *builder) run() *Sheet {
 
 // onDayFrom writes an end time, with its day if it is another one than the start's.
 func (b *builder) onDayFrom(start, end int) string {
-	if floorDiv(start, dayMinutes) == floorDiv(end, dayMinutes) {
+	if b.dayOf(start) == b.dayOf(end) {
 		return b.clock(end)
 	}
 	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {

@@ -67,7 +67,7 @@ func (b *builder) cookSheets() *Sheet {
 		}
 		slices.SortStableFunc(events, func(x, y event) int { return x.at - y.at })
 		for i, e := range events {
-			if i == 0 || floorDiv(e.at, dayMinutes) != floorDiv(events[i-1].at, dayMinutes) {
+			if i == 0 || b.dayOf(e.at) != b.dayOf(events[i-1].at) {
 				t.Groups = append(t.Groups, Group{Title: name, Note: b.dayName(e.at)})
 			}
 			g := &t.Groups[len(t.Groups)-1]
@@ -148,71 +148,6 @@ func (b *builder) ovenHeat(celsius int, fan bool) string {
 		text += " fan"
 	}
 	return text
-}
-
-// ovenDoor is the paper for the oven door: what goes in and out, at what heat,
-// and when it is turned.
-func (b *builder) ovenDoor() *Sheet {
-	t := &Table{Columns: []Column{
-		{Title: "In", Kind: ClockColumn},
-		{Title: "Out", Kind: ClockColumn},
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 5},
-		{Title: "Heat and shelf", Kind: TextColumn, Weight: 4},
-		{Title: "Vessel", Kind: TextColumn, Weight: 3},
-		{Title: "Done", Kind: TickColumn},
-	}}
-	type event struct {
-		at, order int
-		row       Row
-	}
-	for _, oven := range b.ovens() {
-		var events []event
-		for _, h := range b.line.Heats {
-			if h.Oven == oven && h.Preheat < h.Start {
-				events = append(events, event{h.Preheat, 0, Row{Strong: true, Cells: []Cell{
-					say(b.clock(h.Preheat)), {}, {}, say("Heat the oven"), say(b.ovenHeat(h.Celsius, h.Fan)), {}, {},
-				}}})
-			}
-		}
-		for _, j := range b.line.Jobs {
-			if j.Oven != oven || j.Step == nil {
-				continue
-			}
-			in := j.Start()
-			for _, p := range j.Phases {
-				if p.Kind == resolve.Work {
-					in = p.End
-				}
-			}
-			heat := strings.TrimPrefix(ovenText(j.Step.Step, j), "oven ")
-			vessel := ""
-			if j.Vessel != "" {
-				vessel = b.vesselName(j.Vessel)
-			}
-			events = append(events, event{in, 1, Row{Cells: []Cell{
-				say(b.clock(in)), say(b.onDayFrom(in, j.End())),
-				{Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
-				{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(stepLine(j))},
-				say(heat), say(vessel),
-				{},
-			}}})
-		}
-		slices.SortStableFunc(events, func(x, y event) int { return (x.at-y.at)*2 + x.order - y.order })
-		day, open := 0, false
-		for _, e := range events {
-			if d := floorDiv(e.at, dayMinutes); !open || d != day {
-				day, open = d, true
-				t.Groups = append(t.Groups, Group{Title: ovenName(oven), Note: b.dayName(e.at)})
-			}
-			g := &t.Groups[len(t.Groups)-1]
-			g.Rows = append(g.Rows, e.row)
-		}
-	}
-	if len(t.Groups) == 0 {
-		return nil
-	}
-	return &Sheet{ID: b.id("oven-door"), Kind: OvenDoor, Title: "Oven door", Facts: []string{"hang it where the oven is opened"}, Blocks: []Block{t}}
 }
 
 // stepLine is what a step says, with the load of it that is meant.

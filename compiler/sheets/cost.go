@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tamis/compiler/buying"
@@ -26,7 +27,8 @@ func (b *builder) cost() *Sheet {
 	}}
 	served, bases := Group{Title: "Dishes", Note: "each with its share of the bases"}, Group{Title: "Bases", Note: "contained in the above"}
 	covers := quantity.Number{}
-	for _, d := range dishes {
+	cents := sharesOf(list.Costs[0].Amount, dishes)
+	for i, d := range dishes {
 		m := d.Making
 		portion := ""
 		if p, ok := d.PerPortion(); ok {
@@ -36,7 +38,7 @@ func (b *builder) cost() *Sheet {
 		row := Row{Cells: []Cell{
 			{Runs: []Run{{Text: b.mark(m), Link: b.linkTo(m)}}},
 			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
-			{Runs: []Run{{Text: money(buying.Cost{Amount: d.Amount})}}},
+			{Runs: []Run{{Text: money(buying.Cost{Amount: quantity.Frac(cents[i], 100)})}}},
 			{Runs: []Run{{Text: portion}}},
 			{Runs: []Run{{Text: strings.Join(d.Unpriced, ", "), Style: Quiet}}},
 		}}
@@ -47,7 +49,7 @@ func (b *builder) cost() *Sheet {
 		}
 	}
 	total, foodCost := list.Costs[0], ""
-	sum := Row{Strong: true, Cells: []Cell{{}, {Runs: []Run{{Text: "The meal"}}}, {Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount})}}}, {}, {}}}
+	sum := Row{Strong: true, Cells: []Cell{{}, {Runs: []Run{{Text: "The meal, and a cover"}}}, {Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount})}}}, {}, {}}}
 	if c := b.opt.Charge; c.Sign() > 0 && covers.Sign() > 0 {
 		percent, _ := total.Amount.Div(covers).Div(c).Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
 		foodCost = fmt.Sprintf("food cost %d%% of the %s charged for a cover", percent, money(buying.Cost{Amount: c}))
@@ -71,4 +73,44 @@ func (b *builder) cost() *Sheet {
 		facts = append(facts, fmt.Sprintf("%s without a price", plural(n, "thing", "things")))
 	}
 	return &Sheet{ID: b.id("cost"), Kind: CostCard, Title: "Cost card", Facts: facts, Blocks: []Block{t}}
+}
+
+// sharesOf are what the dishes cost in hundredths. Where the served dishes come
+// to the whole, their printed costs add up to the printed whole: what rounding
+// leaves over goes to those that lost most by it.
+func sharesOf(total quantity.Number, dishes []*buying.DishCost) []int64 {
+	out := make([]int64, len(dishes))
+	var sum quantity.Number
+	var served []int
+	for i, d := range dishes {
+		out[i], _ = d.Amount.Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
+		if d.Making.Supply == nil {
+			sum = sum.Add(d.Amount)
+			served = append(served, i)
+		}
+	}
+	if !sum.Equal(total) {
+		return out
+	}
+	left, _ := total.Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
+	lost := func(i int) quantity.Number { return dishes[i].Amount.Sub(quantity.Frac(out[i], 100)) }
+	for _, i := range served {
+		left -= out[i]
+	}
+	for ; left != 0 && len(served) > 0; left -= sign(left) {
+		slices.SortStableFunc(served, func(x, y int) int { return lost(y).Cmp(lost(x)) })
+		if left > 0 {
+			out[served[0]]++
+		} else {
+			out[served[len(served)-1]]--
+		}
+	}
+	return out
+}
+
+func sign(n int64) int64 {
+	if n < 0 {
+		return -1
+	}
+	return 1
 }

@@ -2,12 +2,10 @@ package sheets
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
-	"tamis/compiler/larder"
 	"tamis/lang/quantity"
 )
 
@@ -18,12 +16,14 @@ type entry struct {
 	sums      []quantity.Quantity // one for each kind of measure met
 	styles    []quantity.Style
 	uses      []*demand.Amount
-	unknown   bool // some dish gives no amount
+	shown     []quantity.Style       // how the prep sheet prints each use
+	unknown   bool                   // some dish gives no amount
+	steps     map[*demand.Amount]int // the step that takes each use, where it is said
 }
 
 // add puts a line's amount into the row.
 func (e *entry) add(a *demand.Amount, st quantity.Style) {
-	e.uses = append(e.uses, a)
+	e.uses, e.shown = append(e.uses, a), append(e.shown, st)
 	if a.Quantity == nil || a.Quantity.IsZero() {
 		e.unknown = true
 		return
@@ -56,12 +56,39 @@ func (e *entry) amount() string {
 			q.Value = quantity.Exactly(nearestWhole(q.Value.High))
 		}
 		st := e.styles[i]
-		if len(e.uses) > 1 {
+		if len(e.uses) > 1 && !e.agrees() {
 			st.Tolerance = quantity.Number{} // as the shares beside it are rounded
 		}
 		parts = append(parts, q.Print(st))
 	}
 	return strings.Join(parts, " + ")
+}
+
+// agrees tells whether the shares, as the prep sheets print them, come to their
+// sum as near as a scale can tell, half a hundredth; then they are printed so
+// here too, and no sheet contradicts another.
+func (e *entry) agrees() bool {
+	var total, printed quantity.Quantity
+	for i, a := range e.uses {
+		if a.Quantity == nil || a.Quantity.Packs != nil || a.Quantity.Value.IsRange() {
+			return false
+		}
+		q, r := *a.Quantity, quantity.Round(*a.Quantity, e.shown[i])
+		if i > 0 {
+			var p1, p2 *quantity.Problem
+			q, p1 = total.Add(q)
+			r, p2 = printed.Add(r)
+			if p1 != nil || p2 != nil {
+				return false
+			}
+		}
+		total, printed = q, r
+	}
+	if len(e.uses) == 0 || total.Value.High.IsZero() || total.Print(e.shown[0]) != printed.Print(e.shown[0]) {
+		return false
+	}
+	off := quantity.Round(total, e.shown[0]).Value.High.Div(printed.Value.High).Sub(quantity.Int(1))
+	return !quantity.Frac(1, 200).Less(quantity.Max(off, quantity.Int(0).Sub(off)))
 }
 
 // counted is the number by which the name is set in the plural.
@@ -99,6 +126,9 @@ func (b *builder) shares(e *entry) []Run {
 			out = append(out, Run{Text: " · "})
 		}
 		out = append(out, Run{Text: b.mark(a.Making), Style: Strong, Link: b.linkTo(a.Making)})
+		if n, ok := e.steps[a]; ok && n > 0 {
+			out = append(out, Run{Text: fmt.Sprint(n), Style: Strong, Link: b.linkTo(a.Making)})
+		}
 		if text := parts[i]; text != "" && len(e.uses) > 1 {
 			out = append(out, Run{Text: " " + text})
 		}
@@ -111,6 +141,9 @@ func (b *builder) shares(e *entry) []Run {
 // are rounded together, so that they do.
 func (b *builder) parts(e *entry) []string {
 	out := make([]string, len(e.uses))
+	if e.agrees() {
+		return rest(b, e, out, 0)
+	}
 	var total quantity.Quantity
 	var each []quantity.Quantity
 	for i, a := range e.uses {
@@ -131,6 +164,11 @@ func (b *builder) parts(e *entry) []string {
 	if problem != nil {
 		return out
 	}
+	for i, q := range together { // nobody weighs to the tenth of a gram for a sum's sake
+		if !q.Value.High.IsInt() && quantity.Round(each[i], b.lineStyle(e.uses[i])).Value.High.IsInt() {
+			return rest(b, e, out, 0)
+		}
+	}
 	st.Exact = true
 	spread := make([]string, len(together))
 	for i, q := range together {
@@ -148,73 +186,6 @@ func rest(b *builder, e *entry, out []string, from int) []string {
 		out[i] = b.showLine(e.uses[i])
 	}
 	return out
-}
-
-// mise is the mise-en-place list: everything that is cut, washed, weighed or
-// measured, one row for each thing and cut, however many dishes want it.
-func (b *builder) mise() *Sheet {
-	var cut, weigh, made []*entry
-	find := func(list *[]*entry, key, name, note string) *entry {
-		for _, e := range *list {
-			if e.key == key && e.note == note {
-				return e
-			}
-		}
-		e := &entry{key: key, name: name, note: note}
-		*list = append(*list, e)
-		return e
-	}
-	for _, m := range b.inOrder() {
-		for _, a := range m.Lines {
-			l := a.Line
-			note := lineNote(l)
-			name := shortName(l.Name)
-			switch {
-			case a.Source != nil || l.Carried != "":
-				find(&made, l.Key, name, note).add(a, b.lineStyle(a))
-			case l.AST.Note.Text != "" || len(l.Prep) > 0:
-				find(&cut, l.Key, name, note).add(a, b.lineStyle(a))
-			case l.Water:
-			default:
-				find(&weigh, l.Key, name, note).add(a, b.lineStyle(a))
-			}
-		}
-	}
-	t := &Table{Columns: []Column{
-		{Kind: TickColumn},
-		{Title: "Amount", Kind: AmountColumn},
-		{Title: "What", Kind: TextColumn, Weight: 4},
-		{Title: "For", Kind: TextColumn, Weight: 4},
-		{Title: "Where it stands", Kind: PencilColumn, Weight: 2},
-	}}
-	for _, part := range []struct {
-		title string
-		list  []*entry
-	}{{"Wash, trim and cut", cut}, {"Weigh and measure", weigh}, {"From the bases and the larder shelf", made}} {
-		if len(part.list) == 0 {
-			continue
-		}
-		slices.SortStableFunc(part.list, func(x, y *entry) int { return strings.Compare(x.key, y.key) })
-		g := Group{Title: part.title}
-		for _, e := range part.list {
-			what := Cell{Runs: []Run{{Text: e.title(), Style: Thing}}}
-			if e.note != "" {
-				what.Runs = append(what.Runs, Run{Text: ", " + e.note})
-			}
-			g.Rows = append(g.Rows, Row{Cells: []Cell{
-				{}, {Runs: []Run{{Text: e.amount(), Style: Amount}}}, what, {Runs: b.shares(e)}, {},
-			}})
-		}
-		t.Groups = append(t.Groups, g)
-	}
-	if len(t.Groups) == 0 {
-		return nil
-	}
-	return &Sheet{
-		ID: b.id("mise-en-place"), Kind: Mise, Title: "Mise-en-place",
-		Facts:  []string{"each thing once, for all dishes that want it"},
-		Blocks: []Block{t},
-	}
 }
 
 func shortName(name string) string {
@@ -312,7 +283,7 @@ func (b *builder) shopRow(it *buying.Item) Row {
 	}
 	uses := entry{}
 	for _, u := range it.Uses {
-		uses.uses = append(uses.uses, u.Amount)
+		uses.uses, uses.shown = append(uses.uses, u.Amount), append(uses.shown, b.lineStyle(u.Amount))
 	}
 	return Row{Cells: []Cell{{}, {Runs: amountRun(b.dash(it.Print(true, b.opt.Units)))}, what, {Runs: b.shares(&uses)}}}
 }
@@ -352,86 +323,4 @@ func (b *builder) boughtDishes() *Group {
 		return nil
 	}
 	return g
-}
-
-// vesselWords end the names of what food is put into; "into 24 dumplings" are
-// no vessels.
-var vesselWords = []string{"tin", "tray", "case", "mould", "ramekin", "dish", "bowl", "jar", "pot", "cup", "glass", "basket", "bottle", "plate", "pan"}
-
-func isVessel(name string) bool {
-	words := strings.Fields(larder.Fold(name))
-	return len(words) > 0 && slices.Contains(vesselWords, words[len(words)-1])
-}
-
-// vessels lists the pots, tins and tools the steps name, with the steps.
-func (b *builder) vessels() *Sheet {
-	type use struct {
-		name  string
-		holds string
-		rows  []string
-	}
-	var list []*use
-	note := func(name, holds, where string) {
-		key := larder.Fold(name)
-		for _, u := range list {
-			if larder.Fold(u.name) == key {
-				if u.holds == "" {
-					u.holds = holds
-				}
-				if !slices.Contains(u.rows, where) {
-					u.rows = append(u.rows, where)
-				}
-				return
-			}
-		}
-		list = append(list, &use{name, holds, []string{where}})
-	}
-	for _, m := range b.inOrder() {
-		number := 0
-		for _, sr := range m.Reading.Steps {
-			if b.skipped(m, sr.Step) {
-				continue
-			}
-			number++
-			where := fmt.Sprintf("%s %d", b.mark(m), number)
-			for _, c := range sr.Step.AST.Clauses {
-				switch c.Key {
-				case "tool", "in":
-					note(c.Name.Text, c.Measure.Print(b.style), where)
-				case "into":
-					if c.Name.Text != "" && isVessel(c.Name.Text) {
-						note(fmt.Sprintf("%s (%d)", c.Name.Text, Into(m, c)), "", where)
-					}
-				}
-			}
-		}
-	}
-	if len(list) == 0 {
-		return nil
-	}
-	slices.SortStableFunc(list, func(x, y *use) int { return strings.Compare(larder.Fold(x.name), larder.Fold(y.name)) })
-	g := Group{}
-	for _, u := range list {
-		what := Cell{Runs: []Run{{Text: u.name, Style: Thing}}}
-		if k := b.meal.Kitchen; k != nil {
-			for _, v := range k.Vessels {
-				if v.Key == larder.Fold(u.name) {
-					text := fmt.Sprintf("%d in the kitchen", v.Count)
-					if v.Holds != nil {
-						text += ", holds " + b.show(*v.Holds, nil)
-					}
-					what.Sub = []Run{{Text: text, Style: Quiet}}
-				}
-			}
-		}
-		if u.holds != "" && what.Sub == nil {
-			what.Sub = []Run{{Text: "holds " + u.holds, Style: Quiet}}
-		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{{}, what, {Runs: []Run{{Text: strings.Join(u.rows, ", ")}}}}})
-	}
-	t := &Table{
-		Columns: []Column{{Kind: TickColumn}, {Title: "What", Kind: TextColumn, Weight: 3}, {Title: "Dish and step", Kind: TextColumn, Weight: 3}},
-		Groups:  []Group{g},
-	}
-	return &Sheet{ID: b.id("vessels"), Kind: Vessels, Title: "Pots, tins and tools", Blocks: []Block{t}}
 }

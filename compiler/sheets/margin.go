@@ -43,7 +43,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		case "into":
 			text := "into " + intoText(m, c)
 			if len(c.Measure.Terms) > 0 {
-				text += ", " + c.Measure.Print(b.style) + " each"
+				text += ", " + b.showWritten(c.Measure, m.Recipe.System) + " each"
 			}
 			out = append(out, text)
 		case "work", "watch", "leave", "rest", "stand", "thaw":

@@ -6,6 +6,12 @@
 // print and numbers that place bars on a chart.
 package sheets
 
+import (
+	"slices"
+
+	"tamis/compiler/timeline"
+)
+
 // Document is everything that is printed for one menu, or for a folder of
 // dishes without a menu.
 type Document struct {
@@ -39,6 +45,7 @@ const (
 	Shopping   Kind = "shopping"
 	Timeline   Kind = "timeline"  // the chart
 	RunSheet   Kind = "run"       // the timeline in order of time
+	Countdown  Kind = "countdown" // the same, counted back from the first serving
 	ByCook     Kind = "cooks"     // the run sheet, cook by cook
 	OvenDoor   Kind = "oven"      // what is in the oven when
 	Allergens  Kind = "allergens" // dish by dish
@@ -58,7 +65,17 @@ type Sheet struct {
 	Facts    []string // a line of short facts below the title: "for 12", "serve hot, within 10 min"
 	Wide     bool     // better printed landscape
 	Blocks   []Block
-	Contents bool // the overview carries the list of sheets after its blocks
+	Contents bool // the first sheet carries the list of sheets, before its cautions
+}
+
+// Around parts the blocks of a sheet where its list of sheets stands: cautions
+// and what follows them come after it, so that it is on the first page.
+func (s *Sheet) Around() (before, after []Block) {
+	i := slices.IndexFunc(s.Blocks, func(b Block) bool { _, ok := b.(*Cautions); return ok })
+	if !s.Contents || i < 0 {
+		return s.Blocks, nil
+	}
+	return s.Blocks[:i], s.Blocks[i:]
 }
 
 // Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions or *List.
@@ -232,12 +249,23 @@ type Flag struct {
 	Label string
 }
 
-// Panel is one day of a chart.
+// Panel is one day of a chart. Where nobody knows the time of serving, Counts is
+// set and times are counted from the first serving, which is at Zero.
 type Panel struct {
 	Title      string // "Sunday 19 September"
 	Start, End int    // minutes after midnight; End may pass 24 h
 	Lanes      []Lane
 	Flags      []Flag
+	Counts     bool
+	Zero       int
+}
+
+// Time writes a moment of the panel: "09:05", or counted, "T−1:30".
+func (p *Panel) Time(m int) string {
+	if p.Counts {
+		m -= p.Zero
+	}
+	return timeline.ClockText(!p.Counts, m)
 }
 
 // Chart is the timeline. Text says the same in words for those who cannot see it.

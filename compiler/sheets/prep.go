@@ -42,7 +42,7 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	if m.Portions.Sign() > 0 {
 		fact := "for " + b.eaters(m)
 		if len(r.ServesEach.Terms) > 0 {
-			fact += ", " + r.ServesEach.String() + " each"
+			fact += ", " + b.showWritten(r.ServesEach, r.System) + " each"
 		}
 		out = append(out, fact)
 	}
@@ -91,23 +91,15 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	return out
 }
 
-// yield is what a recipe makes, in the unit it was written in.
+// yield is what a recipe makes at this size: "24 rolls, 60 g each".
 func (b *builder) yield(r *resolve.Recipe, factor quantity.Number) string {
-	y, st := r.Makes, b.style
-	if b.opt.Units == quantity.NoSystem {
-		st.System = r.System
-		for _, it := range r.AST.Items {
-			if m, ok := it.(*ast.Makes); ok {
-				st.Unit = firstUnit(&m.Amount)
-			}
-		}
-	}
-	text := y.Quantity.Scale(factor).Print(st)
+	y := r.Makes
+	text := b.show(y.Quantity.Scale(factor), yieldUnit(r), r.System)
 	if y.What != "" {
 		text += " " + y.What
 	}
 	if y.Each != nil {
-		text += ", " + y.Each.Print(quantity.Style{Glyphs: true, System: st.System, Dash: st.Dash}) + " each"
+		text += ", " + b.show(*y.Each, nil, r.System) + " each"
 	}
 	return text
 }
@@ -349,7 +341,7 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []Take) 
 		if p := t.Product; p != nil {
 			take := Take{Name: p.Name}
 			if t.Amount != nil {
-				take.Amount = b.show(t.Amount.Scale(m.Factor), nil)
+				take.Amount = b.showProduct(m, p, *t.Amount)
 			}
 			if t.Rest {
 				take.Note = "the rest"
@@ -465,7 +457,7 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 	switch {
 	case t.Product != nil:
 		if t.Amount != nil && !m.Factor.Equal(quantity.Int(1)) {
-			return b.show(t.Amount.Scale(m.Factor), nil), ""
+			return b.showProduct(m, t.Product, *t.Amount), ""
 		}
 		return "", ""
 	case t.Amount != nil:

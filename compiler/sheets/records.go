@@ -8,6 +8,7 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 )
 
@@ -26,27 +27,53 @@ func (b *builder) allergenTable() *Sheet {
 		{Title: "Read the label of", Kind: TextColumn, Weight: 4},
 		{Title: "Checked by", Kind: PencilColumn, Weight: 2},
 	}}
-	g := Group{}
-	for _, m := range b.inOrder() {
-		if m.Supply != nil {
-			continue
+	var groups []Group
+	group := func(title string) *Group {
+		if n := len(groups); n == 0 || groups[n-1].Title != title {
+			groups = append(groups, Group{Title: title})
 		}
+		return &groups[len(groups)-1]
+	}
+	dish := func(m *demand.Making, course, chosen string) {
 		contains, labels, unknown := b.contents(m, shown, map[*demand.Making]bool{})
 		row := Row{Cells: []Cell{
 			{Runs: linked(b.mark(m), b.linkTo(m))},
-			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
+			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}, Sub: quiet(chosen)},
 			say(strings.Join(contains, ", ")), say(strings.Join(labels, ", ")),
 			{},
 		}}
 		if len(unknown) > 0 {
 			row.Cells[2].Sub = quiet("not known to the larder: " + strings.Join(unknown, ", "))
 		}
+		g := group(course)
 		g.Rows = append(g.Rows, row)
 	}
-	if len(g.Rows) == 0 {
+	if menu := b.meal.Menu; menu != nil {
+		for _, c := range menu.Courses {
+			for _, s := range c.Servings {
+				if m := b.makingOf(s); m != nil {
+					dish(m, c.Name, b.chosen(s))
+					continue
+				}
+				g := group(c.Name)
+				label, is := s.Name, "bought"
+				if s.AST.ToWrite {
+					label, is = "", "not written yet: ask the cook"
+				}
+				g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: []Run{{Text: s.Name, Style: Thing}}, Sub: quiet(is)}, {}, say(label), {}}})
+			}
+		}
+	} else {
+		for _, m := range b.inOrder() {
+			if m.Supply == nil {
+				dish(m, "", "")
+			}
+		}
+	}
+	if len(groups) == 0 {
 		return nil
 	}
-	t.Groups = []Group{g}
+	t.Groups = groups
 	return &Sheet{
 		ID: b.id("allergens"), Kind: Allergens, Title: "Allergens",
 		Facts: []string{fmt.Sprintf("by the %s list of allergens; bases included", shown), "an empty field is no promise: read labels and ask your guests"},
@@ -54,6 +81,17 @@ func (b *builder) allergenTable() *Sheet {
 			Text: "Worked out from the ingredients as written. What a maker adds, what is swapped in the kitchen and what is carried over on hands and boards is not known here. Who serves people with allergies answers to local rules and to qualified advice.",
 		}}}},
 	}
+}
+
+// chosen says what a serving chooses: "with almonds".
+func (b *builder) chosen(s *resolve.Serving) string {
+	var out []string
+	for _, c := range s.Recipe.Choices {
+		if o := s.Chosen[c]; o != nil {
+			out = append(out, o.Label)
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // contents is what a making contains, its bases included: the named allergens,
@@ -101,75 +139,6 @@ func (b *builder) contents(m *demand.Making, practice string, seen map[*demand.M
 	}
 	slices.Sort(contains)
 	return contains, labels, unknown
-}
-
-// temperatureLog is a sheet to fill in: every step that has a temperature to
-// reach, every chilled pause and every hot wait.
-func (b *builder) temperatureLog() *Sheet {
-	t := &Table{Columns: []Column{
-		{Title: "When", Kind: ClockColumn},
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 4},
-		{Title: "Limit", Kind: TextColumn, Weight: 3},
-		{Title: "Time", Kind: PencilColumn, Weight: 2},
-		{Title: "°C", Kind: PencilColumn, Weight: 2},
-		{Title: "Put right by", Kind: PencilColumn, Weight: 3},
-		{Title: "Initials", Kind: PencilColumn, Weight: 2},
-	}}
-	g := Group{}
-	for _, m := range b.inOrder() {
-		number := 0
-		for _, sr := range m.Reading.Steps {
-			if b.skipped(m, sr.Step) {
-				continue
-			}
-			number++
-			for _, c := range sr.Step.AST.Clauses {
-				limit := ""
-				switch c.Key {
-				case "core":
-					limit = "core at least " + c.Temp.Print()
-					if c.Spell != nil && c.Spell.Fixed != nil {
-						limit += " for " + c.Spell.Fixed.String()
-					}
-				case "reach":
-					limit = "reaches " + c.Temp.Print()
-				case "never above":
-					limit = "never above " + c.Temp.Print()
-				case "hold":
-					if c.Temp != nil {
-						limit = "kept " + c.Level + ", " + c.Bound + " " + c.Temp.Print()
-					}
-				}
-				if limit == "" {
-					continue
-				}
-				when := ""
-				if j := b.jobs[jobKey{m, sr.Step}]; j != nil {
-					when = b.onDay(j.End())
-				}
-				g.Rows = append(g.Rows, Row{Cells: []Cell{
-					say(when),
-					{Runs: linked(b.mark(m), b.linkTo(m))},
-					{Runs: plainRun(m.Recipe.Name), Sub: quiet(fmt.Sprintf("step %d: %s", number, sr.Step.Title))},
-					say(limit),
-					{},
-					{},
-					{},
-					{},
-				}})
-			}
-		}
-	}
-	if len(g.Rows) == 0 {
-		return nil
-	}
-	t.Groups = []Group{g}
-	return &Sheet{
-		ID: b.id("temperatures"), Kind: TempLog, Title: "Temperature log", Wide: true,
-		Facts:  []string{"fill in with a pen; the limits are those the recipes name: local rules come first"},
-		Blocks: []Block{t},
-	}
 }
 
 // labels are date labels for everything that is kept: bases, pauses and what

@@ -331,10 +331,10 @@ func (p *picture) wrap(f fonts.Face, s string, w float64) []string {
 
 // ticks writes the clock along the top.
 func (p *picture) ticks(y float64) float64 {
-	step := p.tickStep(p.measure(fonts.SansBold, "00:00") * 1.35)
+	step := p.tickStep(p.measure(fonts.SansBold, p.Panel.Time(p.From)) * 1.35)
 	h := p.st.Size * 1.5
 	for m := floor(p.From+step-1, step); m <= p.To; m += step {
-		s := Clock(m)
+		s := p.Panel.Time(m)
 		w := p.measure(fonts.SansBold, s)
 		x := min(p.x(m)-w/2, p.limit-w)
 		p.text(x, y+p.st.Size*0.95, fonts.SansBold, s, 0)

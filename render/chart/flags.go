@@ -24,7 +24,7 @@ func (p *picture) flagBand(y float64) float64 {
 		if f.At < p.From || f.At > p.To {
 			continue
 		}
-		text := Clock(f.At)
+		text := p.Panel.Time(f.At)
 		if l := p.st.Clean(f.Label); l != "" {
 			text += " " + strings.ToValidUTF8(l[:min(len(l), 200)], "")
 		}

@@ -170,6 +170,8 @@ type jPanel struct {
 	End   int     `json:"end"`
 	Lanes []jLane `json:"lanes"`
 	Flags []jFlag `json:"flags"`
+	// Zero is the minute of the first serving where times count from it.
+	Zero *int `json:"countsFrom,omitempty"`
 }
 
 type jLane struct {
@@ -342,6 +344,10 @@ func item(i sheets.StepItem) any {
 }
 
 func panel(p sheets.Panel) jPanel {
+	var zero *int
+	if p.Counts {
+		zero = &p.Zero
+	}
 	return jPanel{
 		clean(p.Title), p.Start, p.End,
 		each(p.Lanes, func(l sheets.Lane) jLane {
@@ -349,6 +355,6 @@ func panel(p sheets.Panel) jPanel {
 				return jBar{clean(string(b.Kind)), b.Start, b.End, clean(b.Letter), b.Number, clean(b.Label), b.Row}
 			})}
 		}),
-		each(p.Flags, func(f sheets.Flag) jFlag { return jFlag{f.At, clean(f.Label)} }),
+		each(p.Flags, func(f sheets.Flag) jFlag { return jFlag{f.At, clean(f.Label)} }), zero,
 	}
 }

@@ -36,7 +36,7 @@ func (p *printer) chart(b *sheets.Chart) {
 			name := orBlank(panel.Title)
 			p.raw("<h3>%s", esc(name))
 			if c.Parts > 1 {
-				note := fmt.Sprintf("%s to %s, part %d of %d", chart.Clock(c.From), chart.Clock(c.To), c.Part, c.Parts)
+				note := fmt.Sprintf("%s to %s, part %d of %d", c.Panel.Time(c.From), c.Panel.Time(c.To), c.Part, c.Parts)
 				p.raw(" <span class=\"note\">%s</span>", note)
 				name += ", " + note
 			}

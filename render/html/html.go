@@ -250,11 +250,15 @@ func (p *printer) sheet(i int) {
 	p.band(s.Letter)
 	p.raw("</div>\n")
 	p.key(page.Key(p.doc, s))
-	for _, b := range s.Blocks {
+	before, after := s.Around()
+	for _, b := range before {
 		p.block(s, b)
 	}
 	if s.Contents {
 		p.contents()
+	}
+	for _, b := range after {
+		p.block(s, b)
 	}
 	p.raw("</section>\n")
 }

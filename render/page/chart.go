@@ -61,7 +61,7 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*piece {
 	note := ""
 	if c.Parts > 1 {
-		note = fmt.Sprintf("%s to %s, part %d of %d", chart.Clock(c.From), chart.Clock(c.To), c.Part, c.Parts)
+		note = fmt.Sprintf("%s to %s, part %d of %d", c.Panel.Time(c.From), c.Panel.Time(c.To), c.Part, c.Parts)
 	}
 	if c.Again() {
 		note = strings.TrimPrefix(note+", continued", ", ")

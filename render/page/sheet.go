@@ -172,11 +172,15 @@ func (t *typesetter) sheet(i int) {
 	f := &flow{t: t, sheet: i, columns: 1}
 	t.newPage(f)
 	f.add(t.title(s, i, f.frame.W)...)
-	for _, b := range s.Blocks {
+	before, after := s.Around()
+	for _, b := range before {
 		t.block(f, s, b)
 	}
 	if s.Contents {
 		t.contents(f)
+	}
+	for _, b := range after {
+		t.block(f, s, b)
 	}
 	f.flush()
 }

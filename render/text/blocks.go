@@ -179,7 +179,7 @@ func (p *printer) chart(b *sheets.Chart) {
 	for _, panel := range b.Panels {
 		p.heading(orDash(panel.Title), "")
 		for _, f := range panel.Flags {
-			p.para(clock(f.At)+"  ", "       ", "* "+f.Label)
+			p.para(panel.Time(f.At)+"  ", "       ", "* "+f.Label)
 		}
 		for _, l := range panel.Lanes {
 			name := l.Name
@@ -193,7 +193,7 @@ func (p *printer) chart(b *sheets.Chart) {
 				if code != "" && x.Number > 0 {
 					code += fmt.Sprint(x.Number)
 				}
-				p.para("  "+clock(x.Start)+"–"+clock(x.End)+"  ", "               ",
+				p.para("  "+panel.Time(x.Start)+"–"+panel.Time(x.End)+"  ", "               ",
 					strings.TrimSpace(code+" "+x.Label)+" ("+kind(x.Kind)+")")
 			}
 		}
@@ -212,9 +212,4 @@ func kind(k sheets.BarKind) string {
 		return "may wait"
 	}
 	return "leave"
-}
-
-func clock(m int) string {
-	m = ((m % 1440) + 1440) % 1440
-	return fmt.Sprintf("%02d:%02d", m/60, m%60)
 }

@@ -117,7 +117,8 @@ func (p *printer) sheet(i int) {
 			p.para(m, strings.Repeat(" ", width(m)), d.Name)
 		}
 	}
-	for _, b := range s.Blocks {
+	before, after := s.Around()
+	for _, b := range before {
 		p.block(b)
 	}
 	if s.Contents {
@@ -132,6 +133,9 @@ func (p *printer) sheet(i int) {
 			}
 			p.para(m, strings.Repeat(" ", width(m)), c.Title)
 		}
+	}
+	for _, b := range after {
+		p.block(b)
 	}
 }
 

@@ -1,0 +1,386 @@
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
+	"tamis/compiler/practice"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+)
+
+// What waits hot is probed as it begins to wait and every half hour after: a
+// school kitchens' manual asks for that (from memory). What waits long is not
+// given more rows than a page has room for.
+const (
+	probeEvery = 30
+	mostProbes = 8
+)
+
+// blank keeps a row to write on as high as its neighbours.
+const blank = "\u00a0"
+
+// probe is one line of the temperature log.
+type probe struct {
+	at     timeline.Minute
+	timed  bool
+	making *demand.Making // nil: the fridge
+	what   string
+	step   string
+	target string
+	by     string // who sets the target
+}
+
+// temperatureLog is a sheet to fill in, by day and clock: what is probed when,
+// what it should come to and who says so, with room for what was found.
+func (b *builder) temperatureLog() *Sheet {
+	choice := practice.OfMeal(b.books, b.meal)
+	var list []probe
+	tracer := hazard.NewTracer()
+	facts := map[string]bool{}
+	for _, m := range b.inOrder() {
+		tr := tracer.Reading(m.Reading)
+		for _, st := range tr.Stages {
+			if !b.skipped(m, st.Step) {
+				list = append(list, b.probes(m, st, choice, facts)...)
+			}
+		}
+	}
+	list = append(list, b.fridges(choice, facts)...)
+	if len(list) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(list, func(x, y probe) int { return cmp.Compare(x.at, y.at) })
+	unit := "°C"
+	if larder.Practice(choice.Written) == "US" {
+		unit = "°F"
+	}
+	t := &Table{Columns: []Column{
+		{Title: "Planned", Kind: ClockColumn},
+		{Kind: MarkColumn},
+		{Title: "Probe", Kind: TextColumn, Weight: 5},
+		{Title: "Target", Kind: TextColumn, Weight: 4},
+		{Title: "Time", Kind: PencilColumn, Weight: 2},
+		{Title: unit, Kind: PencilColumn, Weight: 2},
+		{Title: "Put right by", Kind: PencilColumn, Weight: 3},
+		{Title: "Initials", Kind: PencilColumn, Weight: 3},
+	}}
+	day, open := 0, false
+	for _, p := range list {
+		if d := b.dayOf(p.at); !open || p.timed && d != day {
+			day, open = d, true
+			title := ""
+			if p.timed {
+				title = b.dayTitle(d)
+			}
+			t.Groups = append(t.Groups, Group{Title: title})
+		}
+		g := &t.Groups[len(t.Groups)-1]
+		when, mark, link := "", "", ""
+		if p.timed {
+			when = b.clock(p.at)
+		}
+		if p.making != nil {
+			mark, link = b.mark(p.making), b.linkTo(p.making)
+		}
+		g.Rows = append(g.Rows, Row{Cells: []Cell{
+			say(when), {Runs: linked(mark, link)},
+			{Runs: plainRun(p.what), Sub: quiet(p.step)},
+			{Runs: plainRun(p.target), Sub: quiet(p.by)},
+			{}, {}, {}, {},
+		}})
+	}
+	more := Group{Title: "What else was probed"}
+	for range 3 {
+		row := Row{Cells: make([]Cell, len(t.Columns))}
+		row.Cells[2] = Cell{Runs: plainRun(blank), Sub: quiet(blank)}
+		more.Rows = append(more.Rows, row)
+	}
+	t.Groups = append(t.Groups, more)
+	s := &Sheet{
+		ID: b.id("temperatures"), Kind: TempLog, Title: "Temperature log", Wide: true,
+		Facts:  []string{"fill in with a pen: the time, what the probe said, and what was done if it said otherwise"},
+		Blocks: []Block{t},
+	}
+	if items := limits(choice, facts, nil); len(items) > 0 {
+		last := "Where a recipe and the rules differ, the stricter figure counts. Local rules and qualified people come first."
+		if choice.Practice == nil {
+			last = "No practice is named: its figures are the strictest seen. " + last
+		}
+		s.Blocks = append(s.Blocks, &Cautions{Items: append(items, Caution{Text: last})})
+	}
+	return s
+}
+
+// probes are the lines of the log that one step asks for. facts notes which
+// limits of the practice were used.
+func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Choice, facts map[string]bool) (out []probe) {
+	s, name := st.Step, m.Recipe.Name
+	jobs := b.jobsOf(m, s)
+	step := ""
+	if n := b.numberOf(m, s); n > 0 {
+		step = fmt.Sprintf("%s, step %d", name, n)
+	}
+	rules := choice.Written + " rules"
+	if choice.Practice == nil {
+		rules = "the strictest rules seen"
+	}
+	add := func(at timeline.Minute, timed bool, what, target, by string) {
+		out = append(out, probe{at, timed, m, what, step, target, by})
+	}
+	each := func(of func(j *timeline.Job) timeline.Minute, what, target, by string) {
+		for _, j := range jobs {
+			text := what
+			if load := j.LoadText(); load != "" {
+				text += ", " + load
+			}
+			add(of(j), true, text, target, by)
+		}
+		if len(jobs) == 0 {
+			add(0, false, what, target, by)
+		}
+	}
+	end := (*timeline.Job).End
+	cored := false
+	for _, c := range s.AST.Clauses {
+		switch {
+		case c.Key == "core":
+			cored = true
+			what := "Middle of the food"
+			if st.Warms {
+				what = "Reheated: the middle of the food"
+			}
+			target := "at least " + c.Temp.Print()
+			if c.Spell != nil && c.Spell.Fixed != nil {
+				target += " for " + c.Spell.Fixed.String()
+			}
+			each(end, what, target, "the recipe")
+		case c.Key == "reach" && st.Cools:
+		case c.Key == "reach":
+			each(workEnd, "Temperature of the food", c.Temp.Print(), "the recipe")
+		case c.Key == "never above":
+			each(end, "Hottest it has been", "never above "+c.Temp.Print(), "the recipe")
+		case c.Key == "hold" && c.Level == "hot":
+			target, by := "", "the recipe"
+			if c.Temp != nil {
+				target = c.Bound + " " + c.Temp.Print()
+			} else if l := choice.Rule("hot hold", "any").Hottest(); l != nil {
+				target, by = l.Degrees()+" or above", rules
+			}
+			facts["hold"] = true
+			if len(jobs) == 0 {
+				add(0, false, "While it waits hot", target, by)
+			}
+			for _, j := range jobs {
+				for n := 0; n < mostProbes && (n == 0 || n*probeEvery < j.Waits); n++ {
+					add(j.End()+n*probeEvery, true, "While it waits hot", target, by)
+				}
+			}
+		}
+	}
+	if st.Warms && !cored && !b.probedLater(m, s) {
+		if l := choice.Rule("reheat", "any", "held").Hottest(); l != nil {
+			each(end, "Reheated: the middle of the food", l.Core(), rules)
+		}
+	}
+	facts["reheat"] = facts["reheat"] || st.Warms
+	if st.Cools && st.Before.Cooked {
+		facts["cool"] = true
+		b.coolings(jobs, s, choice, rules, add)
+	}
+	return out
+}
+
+// probedLater tells whether a later step of the same stage has its middle
+// probed: what is put back in the pot and cooked on is probed once, then.
+func (b *builder) probedLater(m *demand.Making, s *resolve.Step) bool {
+	for _, sr := range m.Reading.Steps {
+		if o := sr.Step; o.Index > s.Index && o.Core != nil && b.sameStage(m, s, o) && !b.skipped(m, o) {
+			return true
+		}
+	}
+	return false
+}
+
+// coolings are the lines for what is cooled: as it begins, half-way where the
+// rules have two stages, and as it ends.
+func (b *builder) coolings(jobs []*timeline.Job, s *resolve.Step, choice practice.Choice, rules string, add func(at timeline.Minute, timed bool, what, target, by string)) {
+	way, set := choice.Cooling()
+	target, by := way, rules
+	for _, c := range s.AST.Clauses {
+		if c.Key == "reach" {
+			target, by = "down to "+c.Temp.Print(), "the recipe; "+rules+": "+way
+		}
+	}
+	if len(jobs) == 0 {
+		add(0, false, "Cooling begins", "note the time", "")
+		add(0, false, "Cooling ends", target, by)
+	}
+	for _, j := range jobs {
+		add(j.Start(), true, "Cooling begins", "note the time", "")
+		if first := set[0]; len(set) > 1 {
+			if at := j.Start() + int(first.Time/time.Minute); at < j.End() {
+				add(at, true, "Cooling, the first stage", first.Span()+" within "+first.Length(), rules)
+			}
+		}
+		add(j.End(), true, "Cooling ends", target, by)
+	}
+}
+
+// fridges are a look at the fridge on each day on which something is kept in it.
+func (b *builder) fridges(choice practice.Choice, facts map[string]bool) (out []probe) {
+	l := choice.Rule("cold hold", "any").Coldest()
+	if b.line == nil || l == nil {
+		return nil
+	}
+	by := choice.Written + " rules"
+	if choice.Practice == nil {
+		by = "the strictest rules seen"
+	}
+	first := map[int]timeline.Minute{}
+	see := func(at timeline.Minute) {
+		d := b.dayOf(at)
+		if was, ok := first[d]; !ok || at < was {
+			first[d] = at
+		}
+	}
+	for _, j := range b.line.Jobs {
+		for _, ph := range j.Phases {
+			if ph.Place != "fridge" {
+				continue
+			}
+			see(ph.Start)
+			for d := b.dayOf(ph.Start) + 1; d <= b.dayOf(ph.End); d++ {
+				if at, ok := b.firstWork(d); ok && at <= ph.End {
+					see(at)
+				}
+			}
+		}
+	}
+	for _, k := range b.keptCold() {
+		for d := b.dayOf(k.from) + 1; d <= b.dayOf(k.to); d++ {
+			if at, ok := b.firstWork(d); ok && at <= k.to {
+				see(at)
+			}
+		}
+	}
+	var days []int
+	for d := range first {
+		days = append(days, d)
+	}
+	slices.Sort(days)
+	for _, d := range days {
+		facts["cool"] = true
+		out = append(out, probe{at: first[d], timed: true, what: "Fridge", step: "by its own thermometer", target: l.End() + " or below", by: by})
+	}
+	return out
+}
+
+// keptCold are the spans in which a base or a paused dish waits in the fridge.
+func (b *builder) keptCold() (out []taken) {
+	for _, s := range b.meal.Supplies {
+		k := s.Making.Recipe.Keeps
+		if s.Product != nil || k == nil || k.Place != "fridge" {
+			continue
+		}
+		from, to := 0, 0
+		for i, j := range b.jobsFor(s.Making) {
+			if i == 0 || j.End() > from {
+				from = j.End()
+			}
+		}
+		to = from
+		for _, d := range s.Draws {
+			if at, ok := b.wanted(d.By); ok {
+				to = max(to, at)
+			}
+		}
+		out = append(out, taken{from: from, to: to})
+	}
+	for _, m := range b.inOrder() {
+		for _, p := range m.Recipe.Pauses {
+			if is, known := b.paused(m, p); !known || !is || p.Place != "fridge" {
+				continue
+			}
+			span, before := taken{}, false
+			for _, j := range b.jobsFor(m) {
+				switch {
+				case j.Step == nil:
+				case j.Step.Step.Index < p.After && (!before || j.End() > span.from):
+					span.from, before = j.End(), true
+				case j.Step.Step.Index >= p.After && (span.to == 0 || j.Start() < span.to):
+					span.to = j.Start()
+				}
+			}
+			if before {
+				out = append(out, span)
+			}
+		}
+	}
+	return out
+}
+
+// jobsFor are the jobs of a making.
+func (b *builder) jobsFor(m *demand.Making) (out []*timeline.Job) {
+	for _, j := range b.line.Jobs {
+		if j.Making == m {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// firstWork is when the first hands are at work on a day.
+func (b *builder) firstWork(day int) (first timeline.Minute, ok bool) {
+	for _, j := range b.line.Jobs {
+		if len(j.Cooks) > 0 && b.dayOf(j.Start()) == day && (!ok || j.Start() < first) {
+			first, ok = j.Start(), true
+		}
+	}
+	return first, ok
+}
+
+// jobsOf are the jobs of a step: one, or one for each load.
+func (b *builder) jobsOf(m *demand.Making, s *resolve.Step) (out []*timeline.Job) {
+	if b.line == nil {
+		return nil
+	}
+	for _, j := range b.line.Jobs {
+		if j.Making == m && j.Step != nil && j.Step.Step == s {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// numberOf is a step's number as the prep sheet prints it; 0 for one that
+// falls away.
+func (b *builder) numberOf(m *demand.Making, s *resolve.Step) int {
+	n := 0
+	for _, sr := range m.Reading.Steps {
+		if b.skipped(m, sr.Step) {
+			continue
+		}
+		n++
+		if sr.Step == s {
+			return n
+		}
+	}
+	return 0
+}
+
+// workEnd is when the hands-on part of a job is done.
+func workEnd(j *timeline.Job) timeline.Minute {
+	at := j.End()
+	for _, p := range j.Phases {
+		if p.Kind != resolve.Leave {
+			at = p.End
+		}
+	}
+	return at
+}

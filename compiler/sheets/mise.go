@@ -1,0 +1,169 @@
+package sheets
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/timeline"
+)
+
+// mise is the mise-en-place list: everything that is cut, washed, weighed or
+// measured, one row for each thing and cut, however many dishes want it, with
+// who wants how much, for which step and by when.
+func (b *builder) mise() *Sheet {
+	var cut, weigh, made []*entry
+	find := func(list *[]*entry, key, name, note string) *entry {
+		for _, e := range *list {
+			if e.key == key && e.note == note {
+				return e
+			}
+		}
+		e := &entry{key: key, name: name, note: note}
+		*list = append(*list, e)
+		return e
+	}
+	for _, m := range b.inOrder() {
+		for _, a := range m.Lines {
+			l := a.Line
+			note, name := lineNote(l), shortName(l.Name)
+			switch {
+			case a.Source != nil || l.Carried != "":
+				find(&made, l.Key, name, note).add(a, b.lineStyle(a))
+			case l.AST.Note.Text != "" || len(l.Prep) > 0:
+				find(&cut, l.Key, name, note).add(a, b.lineStyle(a))
+			case l.Water:
+			default:
+				find(&weigh, l.Key, name, note).add(a, b.lineStyle(a))
+			}
+		}
+	}
+	t := &Table{Columns: []Column{
+		{Kind: TickColumn},
+		{Title: "Amount", Kind: AmountColumn},
+		{Title: "What", Kind: TextColumn, Weight: 6},
+		{Title: "For", Kind: TextColumn, Weight: 4},
+	}}
+	if b.line != nil {
+		t.Columns = append(t.Columns, Column{Title: "Wanted by", Kind: TextColumn, Weight: 2})
+	}
+	t.Columns = append(t.Columns, Column{Title: "In what, where", Kind: PencilColumn, Weight: 3})
+	all := slices.Concat(cut, weigh)
+	for _, part := range []struct {
+		title string
+		list  []*entry
+	}{{"Wash, trim and cut", cut}, {"Weigh and measure", weigh}, {"Made here or carried over: set out", made}} {
+		if len(part.list) == 0 {
+			continue
+		}
+		slices.SortStableFunc(part.list, func(x, y *entry) int { return strings.Compare(x.key, y.key) })
+		g := Group{Title: part.title}
+		for _, e := range part.list {
+			what := Cell{Runs: []Run{{Text: e.title(), Style: Thing}}}
+			if e.note != "" {
+				what.Runs = append(what.Runs, Run{Text: ", " + e.note})
+			}
+			what.Sub = quiet(b.inAll(e, all))
+			e.steps = map[*demand.Amount]int{}
+			for _, a := range e.uses {
+				e.steps[a] = b.takenBy(a)
+			}
+			cells := []Cell{{}, {Runs: amountRun(e.amount())}, what, {Runs: b.shares(e)}}
+			if b.line != nil {
+				cells = append(cells, say(b.wantedBy(e)))
+			}
+			g.Rows = append(g.Rows, Row{Cells: append(cells, Cell{})})
+		}
+		t.Groups = append(t.Groups, g)
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return &Sheet{
+		ID: b.id("mise-en-place"), Kind: Mise, Title: "Mise-en-place",
+		Facts:  []string{"each thing and cut once, for all dishes that want it; E1 is step 1 of E", "amounts as on the prep sheets: the shopping list adds what is trimmed off"},
+		Blocks: []Block{t},
+	}
+}
+
+// inAll is the whole of an ingredient that is wanted in several cuts, said
+// beside the first of them.
+func (b *builder) inAll(e *entry, all []*entry) string {
+	sum := entry{key: e.key, name: e.name}
+	first := true
+	for _, o := range all {
+		if o.key != e.key {
+			continue
+		}
+		if first && o != e {
+			return ""
+		}
+		first = false
+		for i, a := range o.uses {
+			sum.add(a, o.shown[i])
+		}
+	}
+	if len(sum.uses) == len(e.uses) || len(sum.sums) == 0 {
+		return ""
+	}
+	return "in all, cut this way and others: " + sum.amount()
+}
+
+// takenBy is the first step that takes a line, by its printed number; 0 for
+// none.
+func (b *builder) takenBy(a *demand.Amount) int {
+	for _, sr := range a.Making.Reading.Steps {
+		for _, t := range sr.Takes {
+			if t.Line == a.Line && !t.Refers && !b.skipped(a.Making, sr.Step) {
+				return b.numberOf(a.Making, sr.Step)
+			}
+		}
+	}
+	return 0
+}
+
+// wantedBy is when the first step that takes each share begins, each day once;
+// what no step names is wanted at the serving.
+func (b *builder) wantedBy(e *entry) string {
+	first := map[int]timeline.Minute{}
+	var days []int
+	for _, a := range e.uses {
+		at, ok := b.wanted(a)
+		if !ok {
+			continue
+		}
+		d := b.dayOf(at)
+		was, seen := first[d]
+		if !seen {
+			days = append(days, d)
+		}
+		if !seen || at < was {
+			first[d] = at
+		}
+	}
+	slices.Sort(days)
+	var out []string
+	for _, d := range days {
+		out = append(out, b.onDay(first[d]))
+	}
+	return strings.Join(out, ", ")
+}
+
+func (b *builder) wanted(a *demand.Amount) (timeline.Minute, bool) {
+	for _, sr := range a.Making.Reading.Steps {
+		for _, t := range sr.Takes {
+			if t.Line != a.Line || t.Refers || b.skipped(a.Making, sr.Step) {
+				continue
+			}
+			if j := b.jobs[jobKey{a.Making, sr.Step}]; j != nil {
+				return j.Start(), true
+			}
+		}
+	}
+	for _, s := range b.line.Servings {
+		if s.Making == a.Making {
+			return s.At, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,410 @@
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/lang/ast"
+)
+
+// vesselWords end the names of what food is put into; "into 24 dumplings" are
+// no vessels.
+var vesselWords = []string{"tin", "tray", "case", "mould", "ramekin", "dish", "bowl", "jar", "pot", "cup", "glass", "basket", "bottle", "plate", "pan"}
+
+func isVessel(name string) bool {
+	words := strings.Fields(larder.Fold(name))
+	return len(words) > 0 && slices.Contains(vesselWords, words[len(words)-1])
+}
+
+// taken is a span of time in which a making keeps hold of something.
+type taken struct {
+	from, to timeline.Minute
+	making   *demand.Making
+	number   int    // of the step, as printed
+	thing    string // "wide pan"; empty where it says nothing
+	count    int
+}
+
+// gear is one kind of pot, tin or tool with all who want it.
+type gear struct {
+	name, holds string
+	steps       []stepRef
+	count       int // wanted by one step
+	spans       []taken
+}
+
+// stepRef is a step of a making.
+type stepRef struct {
+	making *demand.Making
+	number int
+}
+
+// vessels lists the pots, tins and tools the steps name: how many are wanted at
+// once and when, what the kitchen has, and for which steps. The busiest moments
+// of rings, ovens and pots stand above.
+func (b *builder) vessels() *Sheet {
+	list := b.gear()
+	if len(list) == 0 {
+		return nil
+	}
+	t := &Table{Columns: []Column{
+		{Kind: TickColumn},
+		{Title: "At once", Kind: AmountColumn},
+		{Title: "What", Kind: TextColumn, Weight: 4},
+		{Title: "Busiest", Kind: TextColumn, Weight: 4},
+		{Title: "Dish and step", Kind: TextColumn, Weight: 3},
+	}}
+	g := Group{}
+	for _, u := range list {
+		n, when := u.count, ""
+		if p := peakOf(u.spans); len(p) > 0 {
+			n = countOfAll(p)
+			if len(p) > 1 {
+				when = b.span(p) + ": " + b.whose(p, false)
+			}
+		}
+		g.Rows = append(g.Rows, Row{Cells: []Cell{
+			{}, {Runs: amountRun(fmt.Sprint(n))},
+			{Runs: []Run{{Text: u.name, Style: Thing}}, Sub: quiet(b.stock(u, n))},
+			say(when), say(b.stepList(u.steps)),
+		}})
+	}
+	t.Groups = []Group{g}
+	s := &Sheet{ID: b.id("vessels"), Kind: Vessels, Title: "Pots, tins and tools"}
+	if busy := b.busiest(list); busy != nil {
+		s.Facts = []string{"a pot counts from the step that fills it to the last step that names it"}
+		s.Blocks = append(s.Blocks, &Heading{Text: "At the same moment", Note: "the busiest of each day"}, busy, &Heading{Text: "To have ready"})
+	}
+	s.Blocks = append(s.Blocks, t)
+	return s
+}
+
+// gear gathers what the steps name, by name.
+func (b *builder) gear() (list []*gear) {
+	find := func(name, holds string) *gear {
+		key := larder.Fold(name)
+		i := slices.IndexFunc(list, func(u *gear) bool { return larder.Fold(u.name) == key })
+		if i < 0 {
+			i = len(list)
+			list = append(list, &gear{name: name})
+		}
+		if list[i].holds == "" {
+			list[i].holds = holds
+		}
+		return list[i]
+	}
+	for _, m := range b.inOrder() {
+		number := 0
+		for _, sr := range m.Reading.Steps {
+			if b.skipped(m, sr.Step) {
+				continue
+			}
+			number++
+			for _, c := range sr.Step.AST.Clauses {
+				n := 1
+				switch {
+				case c.Key == "tool" || c.Key == "in":
+				case c.Key == "into" && isVessel(c.Name.Text):
+					n = Into(m, c)
+				default:
+					continue
+				}
+				holds := ""
+				if c.Key == "in" {
+					holds = b.showWritten(c.Measure, m.Recipe.System)
+				}
+				u := find(c.Name.Text, holds)
+				u.count = max(u.count, n)
+				if ref := (stepRef{m, number}); !slices.Contains(u.steps, ref) {
+					u.steps = append(u.steps, ref)
+				}
+				u.hold(b.heldFor(m, sr.Step, number, c.Key, u.name, n))
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(x, y *gear) int { return strings.Compare(larder.Fold(x.name), larder.Fold(y.name)) })
+	return list
+}
+
+// hold notes spans; a pot that the step before of the same dish left full is
+// still the same pot.
+func (u *gear) hold(spans []taken, joins bool) {
+	for _, s := range spans {
+		if k := len(u.spans) - 1; joins && k >= 0 && u.spans[k].making == s.making && u.spans[k].count == s.count && len(spans) == 1 {
+			u.spans[k].to = max(u.spans[k].to, s.to)
+			continue
+		}
+		u.spans = append(u.spans, s)
+	}
+}
+
+// heldFor is when a step has hold of what it names. What food is put into it
+// keeps until the dish is done or paused; joins tells that the span goes on
+// from the step before.
+func (b *builder) heldFor(m *demand.Making, s *resolve.Step, number int, key, thing string, n int) (out []taken, joins bool) {
+	if b.line == nil {
+		return nil, false
+	}
+	for _, j := range b.line.Jobs {
+		if j.Making == m && j.Step != nil && j.Step.Step == s {
+			out = append(out, taken{j.Start(), j.End(), m, number, thing, n})
+		}
+	}
+	switch key {
+	case "in":
+		joins = !b.pausedBefore(m, s)
+	case "into":
+		for _, j := range b.line.Jobs {
+			if j.Making == m && j.Step != nil && b.sameStage(m, s, j.Step.Step) {
+				for i := range out {
+					out[i].to = max(out[i].to, j.End())
+				}
+			}
+		}
+		out = out[:min(1, len(out))] // all loads stand in the one set
+	}
+	return out, joins
+}
+
+// pausedBefore tells whether a pause that is taken stands right before the
+// last step of the same vessel and this one: the pot was emptied then.
+func (b *builder) pausedBefore(m *demand.Making, s *resolve.Step) bool {
+	last := -1
+	for _, sr := range m.Reading.Steps {
+		if sr.Step.Index < s.Index && sr.Step.Vessel == s.Vessel && !b.skipped(m, sr.Step) {
+			last = sr.Step.Index
+		}
+	}
+	if last < 0 {
+		return true
+	}
+	return !b.sameStage(m, m.Recipe.Steps[last], s)
+}
+
+// sameStage tells whether no pause is taken between two steps.
+func (b *builder) sameStage(m *demand.Making, x, y *resolve.Step) bool {
+	for _, p := range m.Recipe.Pauses {
+		if taken, known := b.paused(m, p); known && taken && (x.Index < p.After) != (y.Index < p.After) {
+			return false
+		}
+	}
+	return true
+}
+
+// stock says what the kitchen has of a thing, and when that is too little.
+func (b *builder) stock(u *gear, n int) string {
+	if k := b.meal.Kitchen; k != nil {
+		for _, v := range k.Vessels {
+			if v.Key == larder.Fold(u.name) {
+				text := fmt.Sprintf("%d in the kitchen", v.Count)
+				if n > v.Count {
+					text += fmt.Sprintf(": %d more to find", n-v.Count)
+				}
+				if v.Holds != nil {
+					text += ", holds " + b.holds(v.Key)
+				}
+				return text
+			}
+		}
+	}
+	if u.holds != "" {
+		return "holds " + u.holds
+	}
+	return ""
+}
+
+// holds is what a vessel of the kitchen holds, as its writer put it.
+func (b *builder) holds(key string) string {
+	for _, it := range b.meal.Kitchen.AST.Items {
+		if v, ok := it.(*ast.Vessel); ok && larder.Fold(v.Title.Text) == key {
+			return b.showWritten(v.Holds, b.opt.Units)
+		}
+	}
+	return ""
+}
+
+// peakOf is what is held at the moment when most is; the first such moment.
+func peakOf(spans []taken) (out []taken) {
+	most := 0
+	starts := slices.Clone(spans)
+	slices.SortStableFunc(starts, func(x, y taken) int { return cmp.Compare(x.from, y.from) })
+	for _, s := range starts {
+		var now []taken
+		for _, o := range starts {
+			if o.from <= s.from && o.to > s.from {
+				now = append(now, o)
+			}
+		}
+		if n := countOfAll(now); n > most {
+			most, out = n, now
+		}
+	}
+	return out
+}
+
+func countOfAll(spans []taken) (n int) {
+	for _, s := range spans {
+		n += s.count
+	}
+	return n
+}
+
+// span says how long all of these are held: "12:25–12:45", with its day if it
+// is not the serving's.
+func (b *builder) span(spans []taken) string {
+	from, to := spans[0].from, spans[0].to
+	for _, s := range spans {
+		from, to = max(from, s.from), min(to, s.to)
+	}
+	return b.onDay(from) + "–" + b.onDayFrom(from, to)
+}
+
+// whose says who holds: "B 7, C 2", with the thing if it is not said yet.
+func (b *builder) whose(spans []taken, things bool) string {
+	var out []string
+	for _, s := range spans {
+		text := fmt.Sprintf("%s %d", b.mark(s.making), s.number)
+		if things && s.thing != "" {
+			text += " " + s.thing
+		}
+		if s.count > 1 {
+			text += fmt.Sprintf(" (takes %d)", s.count)
+		}
+		if !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// stepList writes steps dish by dish: "B 1, 2, 6 · G 1".
+func (b *builder) stepList(steps []stepRef) string {
+	var out strings.Builder
+	for i, s := range steps {
+		switch {
+		case i > 0 && steps[i-1].making == s.making:
+			fmt.Fprintf(&out, ", %d", s.number)
+		case i > 0:
+			out.WriteString(" · ")
+			fallthrough
+		default:
+			fmt.Fprintf(&out, "%s %d", b.mark(s.making), s.number)
+		}
+	}
+	return out.String()
+}
+
+// busiest is a row for each day and resource of which several are held at once.
+func (b *builder) busiest(list []*gear) *Table {
+	if b.line == nil {
+		return nil
+	}
+	type resource struct {
+		name  string
+		have  int
+		spans []taken
+	}
+	pots := resource{name: "Pots and tins"}
+	for _, u := range list {
+		for _, s := range u.spans {
+			if s.count == 1 && !b.isTool(u.name) {
+				pots.spans = append(pots.spans, s)
+			}
+		}
+	}
+	rings := resource{name: "Rings"}
+	if b.meal.Kitchen != nil {
+		rings.have = b.meal.Kitchen.Rings
+	}
+	all := []resource{}
+	for _, oven := range b.ovens() {
+		r := resource{name: ovenName(oven) + ", shelves"}
+		if k := b.meal.Kitchen; k != nil {
+			for _, o := range k.Ovens {
+				if o.Name == oven {
+					r.have = o.Shelves
+				}
+			}
+		}
+		for _, j := range b.line.Jobs {
+			if j.Oven == oven && j.Step != nil {
+				r.spans = append(r.spans, taken{intoOven(j), j.End(), j.Making, b.number(j), b.vesselName(j.Vessel), max(1, j.Shelves)})
+			}
+		}
+		all = append(all, r)
+	}
+	for _, j := range b.line.Jobs {
+		if j.Rings > 0 && j.Step != nil {
+			rings.spans = append(rings.spans, taken{j.Start(), j.End(), j.Making, b.number(j), b.vesselName(j.Vessel), j.Rings})
+		}
+	}
+	all = append([]resource{rings}, append(all, pots)...)
+	t := &Table{Columns: []Column{
+		{Title: "When", Kind: ClockColumn},
+		{Title: "Of what", Kind: TextColumn, Weight: 3},
+		{Title: "At once", Kind: TextColumn, Weight: 2},
+		{Title: "Which", Kind: TextColumn, Weight: 7},
+	}}
+	for _, day := range b.days() {
+		g := Group{Title: b.dayTitle(day)}
+		for _, r := range all {
+			var of []taken
+			for _, s := range r.spans {
+				if b.dayOf(s.from) == day {
+					of = append(of, s)
+				}
+			}
+			p := peakOf(of)
+			n := countOfAll(p)
+			if n < 2 {
+				continue
+			}
+			many := fmt.Sprint(n)
+			if r.have > 0 {
+				many += fmt.Sprintf(" of %d", r.have)
+			}
+			from, to := p[0].from, p[0].to
+			for _, s := range p {
+				from, to = max(from, s.from), min(to, s.to)
+			}
+			g.Rows = append(g.Rows, Row{Cells: []Cell{say(b.clock(from) + "–" + b.onDayFrom(from, to)), say(r.name), {Runs: []Run{{Text: many, Style: Strong}}}, say(b.whose(p, true))}})
+		}
+		if len(g.Rows) > 0 {
+			t.Groups = append(t.Groups, g)
+		}
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	return t
+}
+
+// isTool tells whether a name is only ever a tool of the steps.
+func (b *builder) isTool(name string) bool {
+	key := larder.Fold(name)
+	for _, m := range b.meal.Makings {
+		for _, s := range m.Recipe.Steps {
+			if s.Vessel == key {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// intoOven is when a job goes into its oven: after the work on it.
+func intoOven(j *timeline.Job) timeline.Minute {
+	in := j.Start()
+	for _, p := range j.Phases {
+		if p.Kind == resolve.Work {
+			in = p.End
+		}
+	}
+	return in
+}
