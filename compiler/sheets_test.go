@@ -201,8 +201,8 @@ func TestOverviewSharesBases(t *testing.T) {
 func TestMiseAndShoppingAddUpOnce(t *testing.T) {
 	d := pages(t, supper, compiler.Options{})
 	mise := rows(sheetOf(t, d, sheets.Mise, ""))
-	require.Contains(t, mise, "1.6 kg | leeks, sliced | A")
-	require.Contains(t, mise, "45 ml | green oil | D", "what a base draws")
+	require.Contains(t, mise, "1.6 kg | leeks, sliced | A1 | 18:00")
+	require.Contains(t, mise, "45 ml | green oil | D1 | 18:50", "what a base draws")
 	shop := rows(sheetOf(t, d, sheets.Shopping, ""))
 	require.Contains(t, shop, "45 ml | rapeseed oil | C", "for the base, through the dressing: 300 × 45/300")
 	require.Contains(t, shop, "9 g | parsley leaves | C")
@@ -323,7 +323,7 @@ func TestPrintedPartsAddUp(t *testing.T) {
 		text += "dish " + n + "\n  serves 6\n  gather\n    100 g    flour xx, sifted\n  method\n    - Mix everything.\n"
 	}
 	got := rows(sheetOf(t, pages(t, text, compiler.Options{}), sheets.Mise, ""))
-	require.Equal(t, []string{"100 g | flour xx, sifted | A 34 g · B 33 g · C 33 g"}, got)
+	require.Equal(t, []string{"100 g | flour xx, sifted | A1 34 g · B1 33 g · C1 33 g"}, got)
 }
 
 // Children eat half a portion: common practice, no source.

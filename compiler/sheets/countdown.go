@@ -23,10 +23,12 @@ func (b *builder) countdown() *Sheet {
 	zero := b.zero()
 	line := func(at, order int, mark, link, what, sub, special, length string, strong bool) {
 		events = append(events, event{at, order, Row{Strong: strong, Cells: []Cell{
-			say(timeline.ClockText(false, at-zero)), {},
+			say(timeline.ClockText(false, at-zero)),
+			{},
 			{Runs: linked(mark, link)},
 			{Runs: plainRun(what), Sub: quiet(sub)},
-			say(special), say(length), {},
+			say(special), say(length),
+			{},
 		}}})
 	}
 	for _, j := range b.line.Jobs {

@@ -89,10 +89,14 @@ func (b *builder) temperatureLog() *Sheet {
 			mark, link = b.mark(p.making), b.linkTo(p.making)
 		}
 		g.Rows = append(g.Rows, Row{Cells: []Cell{
-			say(when), {Runs: linked(mark, link)},
+			say(when),
+			{Runs: linked(mark, link)},
 			{Runs: plainRun(p.what), Sub: quiet(p.step)},
 			{Runs: plainRun(p.target), Sub: quiet(p.by)},
-			{}, {}, {}, {},
+			{},
+			{},
+			{},
+			{},
 		}})
 	}
 	more := Group{Title: "What else was probed"}

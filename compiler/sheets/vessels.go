@@ -70,7 +70,8 @@ func (b *builder) vessels() *Sheet {
 			}
 		}
 		g.Rows = append(g.Rows, Row{Cells: []Cell{
-			{}, {Runs: amountRun(fmt.Sprint(n))},
+			{},
+			{Runs: amountRun(fmt.Sprint(n))},
 			{Runs: []Run{{Text: u.name, Style: Thing}}, Sub: quiet(b.stock(u, n))},
 			say(when), say(b.stepList(u.steps)),
 		}})

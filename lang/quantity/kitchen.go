@@ -23,11 +23,12 @@ var (
 	DefaultCountTolerance = Frac(10, 100)
 )
 
-// A few spoons may be further off, so that they stay spoons: nobody in a kitchen
-// of spoons and cups measures 8 ml. Common practice, no source.
+// A few spoons or ounces may be further off, so that they stay what they are:
+// nobody in a kitchen of spoons and cups measures 8 ml. Common practice, no
+// source.
 var (
 	spoonTolerance = Frac(8, 100)
-	mostSpooned    = Int(30) // ml
+	mostSpooned    = Int(120) // ml, or g
 )
 
 func (st Style) tolerance(d Dimension) Number {
@@ -108,7 +109,7 @@ func (q Quantity) figure(v Number, st Style) figure {
 		if f, ok := l.figure(v, tol, st); ok {
 			return f
 		}
-		if st.Tolerance.IsZero() && !st.Exact && q.Dim == Volume && v.Less(mostSpooned) {
+		if st.Tolerance.IsZero() && !st.Exact && v.Less(mostSpooned) {
 			if f, ok := l.figure(v, spoonTolerance, st); ok {
 				return f
 			}

@@ -236,7 +236,7 @@ func TestRoundingStaysNear(t *testing.T) {
 			if (q.Dim == None || q.Dim == Word) && tol.Sign() > 0 && q.Value.Low.Less(Int(1)) {
 				tol = Max(tol, Frac(1, 5)) // part of one thing
 			}
-			if q.Dim == Volume && st.Tolerance.IsZero() && tol.Sign() > 0 && q.Value.Low.Less(mostSpooned) {
+			if (q.Dim == Volume || q.Dim == Mass || q.Dim == Length) && st.Tolerance.IsZero() && tol.Sign() > 0 && q.Value.Low.Less(mostSpooned) {
 				tol = spoonTolerance
 			}
 			require.True(t, within(r.Value.Low, q.Value.Low, tol), "%s -> %s", q.Value, r.Value)

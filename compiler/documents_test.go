@@ -1,0 +1,317 @@
+package compiler_test
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/buying"
+	"tamis/compiler/demand"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
+)
+
+func example(t *testing.T, name string, opt compiler.Options) *compiler.Result {
+	t.Helper()
+	tree, err := load.Path(filepath.Join("..", "examples", name))
+	require.NoError(t, err)
+	return compiler.Compile(context.Background(), tree, opt)
+}
+
+func table(t *testing.T, s *sheets.Sheet, n int) *sheets.Table {
+	t.Helper()
+	for _, b := range s.Blocks {
+		if tb, ok := b.(*sheets.Table); ok {
+			if n == 0 {
+				return tb
+			}
+			n--
+		}
+	}
+	t.Fatalf("no such table on %s", s.Title)
+	return nil
+}
+
+// What is gathered on all prep sheets is what goes on the shopping list, before
+// trimmings and packs: nothing is dropped and nothing counted twice.
+func TestShoppingIsTheSumOfThePrepSheets(t *testing.T) {
+	list, err := os.ReadDir("../examples")
+	require.NoError(t, err)
+	seen := 0
+	for _, e := range list {
+		if !e.IsDir() || e.Name() == "gallery" {
+			continue
+		}
+		for _, meal := range example(t, e.Name(), compiler.Options{}).Meals {
+			bought := map[*demand.Amount]bool{}
+			for _, it := range buying.Build(meal, buying.Options{}).Items {
+				sums := map[string]quantity.Number{}
+				parts := false // eggs are bought for their whites and their yolks
+				for _, u := range it.Uses {
+					parts = parts || strings.Contains(u.Amount.Line.Name, "yolk") || strings.Contains(u.Amount.Line.Name, "white")
+					require.False(t, bought[u.Amount], "%s: %s is bought twice", meal.Title, it.Name)
+					bought[u.Amount] = true
+					if q := u.Amount.Quantity; q != nil {
+						key := fmt.Sprint(q.Dim, q.Unit)
+						sums[key] = sums[key].Add(q.Value.High)
+					}
+				}
+				for _, q := range it.Needs {
+					if sum, ok := sums[fmt.Sprint(q.Dim, q.Unit)]; ok && len(sums) == 1 && !parts {
+						require.True(t, sum.Equal(q.Value.High), "%s: %s is %s on the prep sheets and %s to buy", meal.Title, it.Name, sum, q.Value.High)
+						seen++
+					}
+				}
+			}
+			for _, m := range meal.Makings {
+				for _, a := range m.Lines {
+					home := a.Source != nil || a.Line.Carried != "" || a.Line.Water
+					require.Equal(t, !home, bought[a], "%s: %s of %s", meal.Title, a.Line.Name, m.Recipe.Name)
+				}
+			}
+		}
+	}
+	require.Greater(t, seen, 150, "it compared something")
+}
+
+// The mise-en-place list holds each line of the prep sheets once, and its
+// printed amounts are theirs: worked by hand, harvest lunch.
+func TestMiseIsTheSumOfThePrepSheets(t *testing.T) {
+	r := example(t, "harvest-lunch", compiler.Options{})
+	got := rows(sheetOf(t, r.Documents[0], sheets.Mise, ""))
+	// Lamb 600 g (for 12), pilaf 300 g (for 12), stock 1.5 kg for 10 l: 2.5 l want 375 g.
+	require.Contains(t, got, "600 g | onions, thickly sliced (in all, cut this way and others: 1.275 kg) | B2 | Sat 14:20")
+	require.Contains(t, got, "2.5 litres | brown stock | B7 1 litre · C2 1.5 litres | 12:20")
+	var salt string
+	for _, row := range got {
+		if strings.Contains(row, "fine salt") {
+			salt = row
+		}
+	}
+	require.Contains(t, salt, "A1 16 g · B1 36 g · C2 10 g · E1 3.3 g", "as the prep sheets say, and as a scale can weigh")
+	n := 0
+	for _, m := range r.Meals[0].Makings {
+		for _, a := range m.Lines {
+			if !a.Line.Water {
+				n++
+			}
+		}
+	}
+	mentions := 0
+	for _, row := range table(t, sheetOf(t, r.Documents[0], sheets.Mise, ""), 0).Groups {
+		for _, x := range row.Rows {
+			for _, run := range x.Cells[3].Runs {
+				if regexp.MustCompile(`^[A-Z]$`).MatchString(run.Text) {
+					mentions++
+				}
+			}
+		}
+	}
+	require.Equal(t, n, mentions, "each line of each dish once")
+}
+
+// The log runs by day and clock, and every row has who sets its target and
+// room for what was found.
+func TestTemperatureLogRunsByTheClock(t *testing.T) {
+	r := example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.TempLog}})
+	tb := table(t, &r.Documents[0].Sheets[0], 0)
+	var days []string
+	for _, g := range tb.Groups {
+		days = append(days, g.Title)
+		last := ""
+		for _, row := range g.Rows {
+			at := runText(row.Cells[0].Runs)
+			require.LessOrEqual(t, last, at, "in order of time")
+			last = at
+		}
+	}
+	require.Equal(t, []string{"Saturday 18 September", "Sunday 19 September", "What else was probed"}, days)
+	got := strings.Join(rows(&r.Documents[0].Sheets[0]), "\n")
+	require.Contains(t, got, "Middle of the food (Slow lamb, step 3) | at least 90 °C (the recipe)")
+	require.Contains(t, got, "Cooling ends (Brown stock, step 4) | down to 8 °C (the recipe; UK rules: into the fridge within 90 minutes)")
+	require.Contains(t, got, "Reheated: the middle of the food (Slow lamb, step 6) | at least 75 °C (the recipe)")
+	require.Contains(t, got, "While it waits hot (Barley pilaf, step 4) | above 63 °C (the recipe)")
+	require.Contains(t, got, "Fridge (by its own thermometer) | 8 °C or below (UK rules)")
+	require.Len(t, tb.Columns, 8)
+	for _, c := range tb.Columns[4:] {
+		require.Equal(t, sheets.PencilColumn, c.Kind, "%s is for a pen", c.Title)
+	}
+}
+
+// A countdown needs no clock. Without a time of serving every sheet counts, the
+// bars of the chart too, and the half hour before is not "the day before".
+func TestCountsWithoutAServingTime(t *testing.T) {
+	text := strings.Replace(supper, "  serve 2027-05-08 19:00\n", "", 1)
+	text = regexp.MustCompile(`(?m)^  hours.*\n`).ReplaceAllString(text, "")
+	d := pages(t, text, compiler.Options{Sheets: sheets.Kinds(), PlanAll: true})
+	for _, kind := range []sheets.Kind{sheets.Countdown, sheets.RunSheet} {
+		s := sheetOf(t, d, kind, "")
+		tb := table(t, s, 0)
+		require.Len(t, tb.Groups, 1)
+		require.Equal(t, "The day", tb.Groups[0].Title)
+		require.Regexp(t, `^T−\d+:\d\d$`, runText(tb.Groups[0].Rows[0].Cells[0].Runs))
+		all := strings.Join(rows(s), "\n")
+		require.Contains(t, all, "T | A | Serve: Leek pie")
+		require.Contains(t, all, "T+1:00 | Serve: Lemon sorbet")
+	}
+	for _, b := range sheetOf(t, d, sheets.Timeline, "").Blocks {
+		if c, ok := b.(*sheets.Chart); ok {
+			require.Len(t, c.Panels, 1)
+			p := c.Panels[0]
+			require.Equal(t, "T", p.Time(p.Flags[0].At))
+			require.Equal(t, "T+1:00", p.Time(p.Flags[len(p.Flags)-1].At))
+		}
+	}
+}
+
+// With a clock the countdown agrees with the run sheet, day by day.
+func TestCountdownAgreesWithTheRunSheet(t *testing.T) {
+	r := example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.Countdown}})
+	tb := table(t, &r.Documents[0].Sheets[0], 0)
+	require.Equal(t, "The day before", tb.Groups[0].Title)
+	require.Equal(t, "T−1 day", tb.Groups[0].Note)
+	require.Equal(t, "The day", tb.Groups[1].Title)
+	want := map[string]bool{}
+	for _, j := range r.Timelines[0].Jobs { // served at 13:00
+		n := 13*60 - j.Start()
+		switch {
+		case n > 0:
+			want[fmt.Sprintf("T−%d:%02d", n/60, n%60)] = true
+		case n == 0:
+			want["T"] = true
+		default:
+			want[fmt.Sprintf("T+%d:%02d", -n/60, -n%60)] = true
+		}
+	}
+	got := map[string]bool{}
+	for _, g := range tb.Groups {
+		for _, row := range g.Rows {
+			got[runText(row.Cells[0].Runs)] = true
+		}
+	}
+	for at := range want {
+		require.True(t, got[at], "a job begins at %s", at)
+	}
+}
+
+// Peaks of pots and rings are those of the plan, counted minute by minute.
+func TestPeaksAreThoseOfThePlan(t *testing.T) {
+	for _, name := range []string{"harvest-lunch", "village-hall-curry", "dumpling-supper"} {
+		r := example(t, name, compiler.Options{Sheets: []sheets.Kind{sheets.Vessels}})
+		most := map[int]int{}
+		line := r.Timelines[0]
+		for m := -5 * 24 * 60; m < 2*24*60; m++ {
+			n := 0
+			for _, j := range line.Jobs {
+				if j.Step != nil && j.Start() <= m && m < j.End() {
+					n += j.Rings
+				}
+			}
+			day := (m + 5*24*60) / (24 * 60)
+			most[day] = max(most[day], n)
+		}
+		peak := 0
+		for _, n := range most {
+			peak = max(peak, n)
+		}
+		require.Regexp(t, fmt.Sprintf(`Rings \| %d of \d`, peak), strings.Join(rows(&r.Documents[0].Sheets[0]), "\n"), name)
+	}
+	r := example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.Vessels}})
+	got := rows(&r.Documents[0].Sheets[0])
+	require.Contains(t, got, "13:00–13:02 | Rings | 3 of 4 | C 2 wide pan, D 1 stockpot, B 7 wide pan")
+	require.Contains(t, got, "2 | wide pan (2 in the kitchen, holds 6 litres) | 13:00–13:02: C 1, B 7 | B 7 · C 1, 2 · F 1")
+}
+
+// lessThanAnOunce are grams that stay grams, since no kitchen scale shows 9/16 oz.
+var lessThanAnOunce = regexp.MustCompile(`\b([0-9]|1[0-9]|2[0-8])(\.5)? g\b`)
+
+// No gram or litre where other units were asked for, and none where a folder
+// writes cups: but for what a shop sells and what the writer's sentences say.
+func TestOtherUnitsReachEverySheet(t *testing.T) {
+	metric := regexp.MustCompile(`\d ?(g|kg|ml|litres?)\b`)
+	for _, name := range []string{"harvest-lunch", "village-hall-curry", "dumpling-supper", "bakery-morning"} {
+		r := example(t, name, compiler.Options{Units: quantity.US, Sheets: sheets.Kinds()})
+		d, words := r.Documents[0], []string{}
+		for _, m := range r.Meals[0].Makings {
+			for _, sr := range m.Reading.Steps {
+				words = append(words, sr.Step.Line, "", sr.Step.Title, "")
+			}
+		}
+		said := strings.NewReplacer(words...)
+		for i := range d.Sheets {
+			s := &d.Sheets[i]
+			for _, f := range s.Facts {
+				require.NotRegexp(t, metric, f, "%s, %s", name, s.Title)
+			}
+			if s.Kind == sheets.Shopping {
+				continue // packs are sold as they are sold
+			}
+			for _, row := range rows(s) {
+				row = lessThanAnOunce.ReplaceAllString(said.Replace(row), "")
+				require.NotRegexp(t, metric, row, "%s, %s", name, s.Title)
+			}
+		}
+	}
+	for _, doc := range example(t, "evening-class", compiler.Options{}).Documents {
+		for i := range doc.Sheets {
+			if s := &doc.Sheets[i]; s.Kind == sheets.Prep {
+				for _, f := range s.Facts {
+					require.NotRegexp(t, metric, f, s.Title)
+				}
+			}
+		}
+	}
+}
+
+// The list of sheets stands on the front before the cautions, so that it is on
+// the first page.
+func TestContentsStandBeforeCautions(t *testing.T) {
+	d := example(t, "harvest-lunch", compiler.Options{}).Documents[0]
+	before, after := d.Sheets[0].Around()
+	require.NotEmpty(t, before)
+	require.IsType(t, &sheets.Cautions{}, after[0])
+}
+
+// What is bought ready stands among the allergens, with its label to be read.
+func TestAllergensNameWhatIsBought(t *testing.T) {
+	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.Allergens}})
+	got := rows(&d.Sheets[0])
+	require.Contains(t, got, "Lemon sorbet (bought) | Lemon sorbet")
+	require.NotContains(t, strings.ToLower(strings.Join(got, "\n")), "free from")
+}
+
+// The printed costs of the dishes add up to the printed whole.
+func TestCostsAddUp(t *testing.T) {
+	for _, name := range []string{"harvest-lunch", "village-hall-curry"} {
+		s := &example(t, name, compiler.Options{Sheets: []sheets.Kind{sheets.CostCard}}).Documents[0].Sheets[0]
+		cents := func(text string) (n int) {
+			_, err := fmt.Sscan(strings.Replace(text, ".", "", 1), &n)
+			require.NoError(t, err)
+			return n
+		}
+		sum := 0
+		for _, row := range table(t, s, 0).Groups[0].Rows {
+			n := cents(runText(row.Cells[2].Runs))
+			if row.Strong {
+				require.Equal(t, sum, n, name)
+			}
+			sum += n
+		}
+	}
+}
+
+// Rings stand beside the oven's times, for the wall above the hob.
+func TestOvenSheetHasTheRings(t *testing.T) {
+	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.OvenDoor}})
+	groups := table(t, &d.Sheets[0], 0).Groups
+	require.Equal(t, "Rings, 4 in all", groups[len(groups)-1].Title)
+	require.Contains(t, strings.Join(rows(&d.Sheets[0]), "\n"), "B | Greens (Boil the greens in plenty of water) | ring high")
+}
