@@ -23,6 +23,7 @@ var samples = map[string][]string{
 	"Int":      {"1", "2", "12"},
 	"Time":     {"20 min", "1 h 20 min", "about 2 h", "35 to 40 min", "3 days", "2 weeks", "30 s"},
 	"Temp":     {"180 C", "350 F", "180 to 200 C", "-18 C", "75°C"},
+	"Way":      {"60 C", "20 C", "18 F"},
 	"Unit":     {"kg", "clove", "litre"},
 	"Name":     {"butter", "olive oil", "leg of lamb", `"half and half"`, "00 flour"},
 	"Ref":      {"Slow lamb", "Barley pilaf", "sauces/Herb oil"},

@@ -46,7 +46,7 @@ func (r Resource) check() error {
 		last = s.To
 	}
 	if st := r.State; st != nil {
-		for _, d := range []int{st.First, st.Change, st.Off} {
+		for _, d := range []int{st.First, st.Change, st.Off, st.Up, st.Down, st.Step} {
 			if d < 0 || d > maxTime {
 				return fmt.Errorf("time %d in the state rule", d)
 			}

@@ -150,14 +150,21 @@ func (c *encoding) apart(a, b *claim, gap int32, or []lit) {
 	if c.ordered(&a.hold, &b.hold, gap) || c.ordered(&b.hold, &a.hold, gap) {
 		return
 	}
-	first := c.e.newChoice()
-	second := first.not()
+	first, second := c.eitherFirst(a, b, or)
+	c.e.after(b.start, a.start, a.to+gap-b.from, first)
+	c.e.after(a.start, b.start, b.to+gap-a.from, second)
+}
+
+// eitherFirst makes the choice of which of two claims comes first, if both are on, unless one
+// of the other statements holds.
+func (c *encoding) eitherFirst(a, b *claim, or []lit) (first, second lit) {
+	first = c.e.newChoice()
+	second = first.not()
 	if a.on != always || b.on != always || len(or) > 0 {
 		second = c.e.newChoice()
 		c.e.addClause(append([]lit{a.on.not(), b.on.not(), first, second}, or...)...)
 	}
-	c.e.after(b.start, a.start, a.to+gap-b.from, first)
-	c.e.after(a.start, b.start, b.to+gap-a.from, second)
+	return first, second
 }
 
 // ordered says whether bounds alone put b at least gap after a.
@@ -200,14 +207,75 @@ func (c *encoding) states(res *Resource, claims []claim) {
 				c.e.after(b.setting, a.setting, 0, same)
 				or = []lit{same}
 			}
-			change := int32(res.State.Change)
-			switch {
-			case a.activity != b.activity:
-				c.apart(a, b, change, or)
-			case a.from < b.to+change && b.from < a.to+change:
-				c.e.addClause(append([]lit{a.on.not(), b.on.not()}, or...)...)
+			if a.activity != b.activity {
+				c.changed(a, b, res.State, or)
+			} else {
+				c.within(a, b, res.State, or)
 			}
 		}
+	}
+}
+
+// changed keeps two claims as far apart as going from the value of the one to that of the
+// other takes, in either order, unless one of the other statements holds.
+func (c *encoding) changed(a, b *claim, rule *State, or []lit) {
+	shortAB, longAB := rule.extremes(a.states, b.states)
+	shortBA, longBA := rule.extremes(b.states, a.states)
+	if c.ordered(&a.hold, &b.hold, int32(longAB)) || c.ordered(&b.hold, &a.hold, int32(longBA)) {
+		return
+	}
+	first, second := c.eitherFirst(a, b, or)
+	c.follow(a, b, rule, shortAB, first)
+	c.follow(b, a, rule, shortBA, second)
+}
+
+// follow puts b after a, if first holds: by the shortest gap there can be between them, and by
+// each longer one or else with values that are near enough for the one before.
+func (c *encoding) follow(a, b *claim, rule *State, shortest int, first lit) {
+	c.e.after(b.start, a.start, a.to+int32(shortest)-b.from, first)
+	for _, dir := range []struct {
+		low, high   variable
+		speed, most int
+	}{
+		{a.setting, b.setting, rule.Up, b.states.Hi - a.states.Lo},
+		{b.setting, a.setting, rule.Down, a.states.Hi - b.states.Lo},
+	} {
+		if dir.speed == 0 {
+			continue // a gap of Change, whatever the way
+		}
+		step := max(1, rule.Step)
+		for way := shortest / step * dir.speed; way < dir.most; way += dir.speed {
+			gap := (way/dir.speed + 1) * step
+			long, near := c.e.newChoice(), c.e.newChoice()
+			c.e.addClause(first.not(), long, near)
+			c.e.after(b.start, a.start, a.to+int32(gap)-b.from, long)
+			c.e.after(dir.low, dir.high, int32(-way), near)
+		}
+	}
+}
+
+// within limits the values of two claims of one activity, whose places are fixed to each other,
+// to those between which there is time to change, unless one of the other statements holds.
+func (c *encoding) within(a, b *claim, rule *State, or []lit) {
+	if b.to <= a.from {
+		a, b = b, a
+	}
+	time := int(b.from - a.to) // negative: they overlap, and may not differ
+	off := []lit{a.on.not(), b.on.not()}
+	if shortest, longest := rule.extremes(a.states, b.states); time < shortest {
+		c.e.addClause(append(off, or...)...)
+		return
+	} else if time >= longest {
+		return
+	}
+	fits := c.e.newChoice()
+	c.e.addClause(append(append(off, fits), or...)...)
+	reach := time / max(1, rule.Step)
+	if rule.Up > 0 {
+		c.e.after(a.setting, b.setting, int32(-reach*rule.Up), fits)
+	}
+	if rule.Down > 0 {
+		c.e.after(b.setting, a.setting, int32(-reach*rule.Down), fits)
 	}
 }
 

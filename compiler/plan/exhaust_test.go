@@ -163,12 +163,11 @@ func (x *exhaust) allowed() bool {
 			if len(dial[r][at]) == 0 {
 				continue
 			}
-			// Ready: everything that starts here was open for First before; nothing of another
-			// setting within Change minutes.
-			for back := max(0, at-res.State.Change); back <= at; back++ {
+			// Whatever had another setting before must have had the time to change.
+			for back := range at + 1 {
 				for v := range dial[r][at] {
 					for w := range dial[r][back] {
-						if v != w {
+						if v != w && at-back-1 < x.change(res.State, w, v) {
 							return false
 						}
 					}
@@ -177,6 +176,23 @@ func (x *exhaust) allowed() bool {
 		}
 	}
 	return x.ready()
+}
+
+// change turns a dial from one value to another and looks at the clock.
+func (x *exhaust) change(rule *State, from, to int) int {
+	clock := 0
+	for from != to {
+		switch {
+		case from < to && rule.Up > 0:
+			from = min(to, from+rule.Up)
+		case from > to && rule.Down > 0:
+			from = max(to, from-rule.Down)
+		default:
+			return rule.Change
+		}
+		clock += max(1, rule.Step)
+	}
+	return max(clock, rule.Change)
 }
 
 // ready looks for First minutes of open time before each use with a state.
@@ -254,6 +270,10 @@ func smallKitchen(rng *rand.Rand) *Problem {
 	ana := p.AddResource(Resource{Name: "Ana", Capacity: 1, Hands: true})
 	jo := p.AddResource(Resource{Name: "Jo", Capacity: 1, Hands: true, Calendar: []Span{{0, 3}, {4, 6}, {6, 9}}})
 	oven := p.AddResource(Resource{Name: "oven", Capacity: 2, State: &State{First: rng.IntN(2), Change: rng.IntN(3)}})
+	if rng.IntN(2) == 0 {
+		st := p.Resources[oven].State
+		st.Up, st.Down, st.Step = rng.IntN(3), rng.IntN(3), rng.IntN(3)
+	}
 	oven2 := p.AddResource(Resource{Name: "other oven", Capacity: 1, State: &State{First: 1, Change: 1}, Calendar: []Span{{1, 8}}})
 	flour := p.AddResource(Resource{Name: "flour", Capacity: 2, Stock: true})
 	if rng.IntN(2) == 0 {
@@ -288,8 +308,8 @@ func smallKitchen(rng *rand.Rand) *Problem {
 					if rng.IntN(2) == 0 {
 						u.Of = []int{oven, oven2}
 					}
-					lo := rng.IntN(3)
-					u.State = &Range{lo, lo + rng.IntN(2)}
+					lo := rng.IntN(4)
+					u.State = &Range{lo, lo + rng.IntN(3)}
 					if rng.IntN(3) == 0 {
 						u.Tie = 1
 					}
@@ -321,6 +341,61 @@ func smallKitchen(rng *rand.Rand) *Problem {
 		p.Waits = append(p.Waits, Wait{From: moment(), To: moment(), Free: rng.IntN(2), Weight: rng.IntN(3)})
 	}
 	return p
+}
+
+// smallOven makes a kitchen of one oven that goes up and down by degrees, and two or three
+// dishes, some of which bake at two heats.
+func smallOven(rng *rand.Rand) *Problem {
+	p := &Problem{Horizon: 8 + rng.IntN(3), Goal: Goal(rng.IntN(2))}
+	p.AddResource(Resource{Name: "Ana", Capacity: 1, Hands: true})
+	oven := p.AddResource(Resource{Name: "oven", Capacity: 1 + rng.IntN(2), State: &State{
+		Change: rng.IntN(3), Up: rng.IntN(3), Down: rng.IntN(3), Step: rng.IntN(3),
+	}})
+	n := 2 + rng.IntN(2)
+	for i := range n {
+		m := Mode{Duration: 1 + rng.IntN(3)}
+		heat := func(from, to int) {
+			lo := rng.IntN(6)
+			m.Uses = append(m.Uses, Use{Of: []int{oven}, Amount: 1, From: from, To: to, State: &Range{lo, lo + rng.IntN(3)}})
+		}
+		if rng.IntN(3) == 0 {
+			m.Duration = 3 + rng.IntN(2)
+			heat(0, 1)
+			heat(m.Duration-1, m.Duration)
+		} else {
+			heat(0, m.Duration)
+		}
+		p.AddActivity(Activity{Name: fmt.Sprint("dish ", i), Modes: []Mode{m}})
+		if rng.IntN(2) == 0 {
+			p.Dues = append(p.Dues, Due{Of: EndOf(i), At: rng.IntN(p.Horizon), Weight: 1 + rng.IntN(2), Exact: rng.IntN(4) == 0})
+		}
+	}
+	if rng.IntN(2) == 0 {
+		p.AtMost(EndOf(0), StartOf(1), rng.IntN(5), "")
+	}
+	return p
+}
+
+func TestSmallOvensAgainstEverything(t *testing.T) {
+	plans, changes := 0, 0
+	for seed := range uint64(400) {
+		p := smallOven(rand.New(rand.NewPCG(seed, 2)))
+		x := exhaust{p: p}
+		x.run()
+		out, err := Solve(context.Background(), p, Budget{Seed: seed, Steps: 3000, NoConflict: true})
+		require.NoError(t, err)
+		require.Equal(t, x.found, out.Solution != nil, "seed %d", seed)
+		if s := out.Solution; s != nil {
+			plans++
+			require.Empty(t, Verify(p, s), "seed %d", seed)
+			require.Equal(t, x.best, s.Score, "seed %d", seed)
+			require.True(t, s.Proven, "seed %d", seed)
+			changes += len(s.States) - 1
+		}
+	}
+	t.Logf("%d with a plan, %d changes of heat", plans, changes)
+	require.Greater(t, plans, 200)
+	require.Greater(t, changes, 200)
 }
 
 func TestSmallKitchensAgainstEverything(t *testing.T) {

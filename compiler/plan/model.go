@@ -49,17 +49,60 @@ type Range struct{ Lo, Hi int }
 
 // State is the rule of a resource, such as an oven, that is in one state at a time. Each use
 // that names a state range is given one value of it, for all its length. Two uses given
-// different values lie at least Change apart.
+// different values lie as far apart as going from the one to the other takes: see Gap.
 type State struct {
 	// First is the time to make ready from unused (a preheat): a use with a state starts at
 	// least First after the resource opens (time 0, or the start of a Calendar spell).
 	First int
-	// Change is the gap between uses of different value.
+	// Change is the least gap between uses of different value.
 	Change int
 	// Off is the longest idle spell through which the state is held. It only governs the
 	// report: after a longer one, Solution.States shows a fresh First. At least First and
 	// Change, whatever it says.
 	Off int
+	// Up and Down are how far the value goes up or down in Step units of time (0: 1 unit):
+	// the gap from a lower value to a higher is Step for each Up of the way or part of it. 0:
+	// as far as one likes, and Change is all there is to it.
+	Up, Down, Step int
+}
+
+// Gap is the time from the end of a use at one value to the start of one at another.
+//
+// It is never longer than going by way of a third value (parts of a way, each rounded up, are
+// no less than the whole, rounded up). So it is enough to keep every two uses apart by the gap
+// between them, as if they were neighbours: what lies between them asks for no less, and a
+// rule for two that are not neighbours never forbids what the rules for neighbours allow.
+func (s *State) Gap(from, to int) int {
+	if from == to {
+		return 0
+	}
+	way, speed := to-from, s.Up
+	if way < 0 {
+		way, speed = -way, s.Down
+	}
+	if speed == 0 {
+		return s.Change
+	}
+	return max(s.Change, (way+speed-1)/speed*max(1, s.Step))
+}
+
+// extremes are the shortest and the longest gap from a value of one range to a different one
+// of another; both 0 when there are no different ones.
+func (s *State) extremes(from, to Range) (least, most int) {
+	for _, way := range []struct{ near, far int }{
+		{max(1, to.Lo-from.Hi), to.Hi - from.Lo},  // up
+		{min(-1, to.Hi-from.Lo), to.Lo - from.Hi}, // down
+	} {
+		if way.near > 0 && way.far < way.near || way.near < 0 && way.far > way.near {
+			continue // no such values
+		}
+		n, f := s.Gap(0, way.near), s.Gap(0, way.far)
+		if most == 0 && least == 0 {
+			least, most = n, f
+		}
+		least, most = min(least, n), max(most, f)
+	}
+	return least, most
 }
 
 // Activity is one piece of work: it starts once, in one mode, and is not interrupted.

@@ -178,7 +178,10 @@ func TestAnythingGoes(t *testing.T) {
 				r.Calendar = []Span{{from, from + 1 - bad + small.Draw(t, "length")}, {25, 35}, {35, 50}}
 			}
 			if bad == 0 || rapid.Bool().Draw(t, "state") {
-				r.State = &State{small.Draw(t, "first"), small.Draw(t, "change"), small.Draw(t, "off")}
+				r.State = &State{
+					First: small.Draw(t, "first"), Change: small.Draw(t, "change"), Off: small.Draw(t, "off"),
+					Up: small.Draw(t, "up"), Down: small.Draw(t, "down"), Step: small.Draw(t, "step"),
+				}
 			}
 			p.AddResource(r)
 		}

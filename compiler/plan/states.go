@@ -33,9 +33,23 @@ func (p *Problem) stays(s *Solution, r int) []stay {
 	return list
 }
 
+// join gives the stays from i up to and with j one value within a range, if there is one that
+// leaves time for the changes from and to the others: the search had no reason to change it.
+func (rule *State) join(list []stay, i, j, lo, hi int) bool {
+	for at := lo; at <= hi; at++ {
+		if rule.fits(list, i, j+1, at) {
+			for n := i; n <= j; n++ {
+				list[n].at = at
+			}
+			return true
+		}
+	}
+	return false
+}
+
 // settle gives each run of one setting a round value near the middle of what all its uses
-// allow, and reports the runs. A run ends where the setting changes, where the resource idles
-// too long, and where it closes.
+// allow, as far as the changes before and after it leave time for, and reports the runs. A run
+// ends where the setting changes, where the resource idles too long, and where it closes.
 func (p *Problem) settle(s *Solution) {
 	s.States = nil
 	for r := range p.Resources {
@@ -49,28 +63,69 @@ func (p *Problem) settle(s *Solution) {
 		off := max(rule.Off, rule.First, rule.Change)
 		var last Steady
 		for i := 0; i < len(list); {
-			j, to := i, list[i].to
+			j, to := i+1, list[i].to
 			lo, hi := list[i].lo, list[i].hi
-			for j < len(list) && list[j].at == list[i].at && (j == i || list[j].from-to <= off && res.isOpen(to, list[j].from)) {
-				to, lo, hi = max(to, list[j].to), max(lo, list[j].lo), min(hi, list[j].hi)
+			for j < len(list) && list[j].from-to <= off && res.isOpen(to, list[j].from) {
+				low, high := max(lo, list[j].lo), min(hi, list[j].hi)
+				if list[j].at != list[i].at && !rule.join(list, i, j, low, high) {
+					break
+				}
+				to, lo, hi = max(to, list[j].to), low, high
 				j++
 			}
-			run := Steady{Resource: r, From: list[i].from, To: to, Setting: roundest(lo, hi)}
-			for _, st := range list[i:j] {
-				s.Tasks[st.task].Settings[st.use] = run.Setting
+			at := rule.roundSetting(list, i, j, lo, hi)
+			run := Steady{Resource: r, From: list[i].from, To: to, Setting: at}
+			for n := i; n < j; n++ {
+				list[n].at = at
+				s.Tasks[list[n].task].Settings[list[n].use] = at
 			}
 			run.Ready = run.From - rule.First
 			if i > 0 && run.From-last.To <= off && res.isOpen(last.To, run.From) {
-				run.Ready = max(last.To, run.From-rule.Change)
-				if run.Setting == last.Setting {
-					run.Ready = run.From
-				}
+				run.Ready = max(last.To, run.From-rule.Gap(last.Setting, run.Setting))
 			}
 			s.States = append(s.States, run)
 			last = run
 			i = j
 		}
 	}
+}
+
+// roundSetting is the roundest value within a range for the stays from i up to j, one run, that
+// leaves time for the changes from and to the others as they are now set.
+func (rule *State) roundSetting(list []stay, i, j, lo, hi int) int {
+	from, to := list[i].at, list[i].at
+	for from > lo && rule.fits(list, i, j, from-1) {
+		from--
+	}
+	for to < hi && rule.fits(list, i, j, to+1) {
+		to++
+	}
+	return roundest(from, to)
+}
+
+// fits tells whether the stays from i up to j could all have a value, the others being as they
+// are.
+func (rule *State) fits(list []stay, i, j, at int) bool {
+	for n, other := range list {
+		if n >= i && n < j {
+			continue
+		}
+		for _, st := range list[i:j] {
+			switch {
+			case st.from >= other.to:
+				if st.from-other.to < rule.Gap(other.at, at) {
+					return false
+				}
+			case other.from >= st.to:
+				if other.from-st.to < rule.Gap(at, other.at) {
+					return false
+				}
+			case other.at != at:
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // roundest is the multiple of ten within the range that is nearest its middle, or else of

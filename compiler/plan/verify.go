@@ -250,11 +250,27 @@ func (v *verifier) states(holds []held) {
 			if !g.stated || g.resource != h.resource || g.from >= g.to || g.amount == 0 || g.setting == h.setting {
 				continue
 			}
-			if h.from-g.to < rule.Change && g.from-h.to < rule.Change {
+			if h.from-g.to < changeTime(rule, g.setting, h.setting) && g.from-h.to < changeTime(rule, h.setting, g.setting) {
 				v.add("state", "resource %d: activity %d at %d and activity %d at %d are too near", h.resource, g.task, g.setting, h.task, h.setting)
 			}
 		}
 	}
+}
+
+// changeTime is how long a resource takes from one value to another: a step of time for each
+// full or begun part of the way that a step brings, and Change at the least.
+func changeTime(rule *State, from, to int) int {
+	time, each, at := 0, max(rule.Step, 1), from
+	for at < to && rule.Up > 0 {
+		at, time = at+rule.Up, time+each
+	}
+	for at = from; at > to && rule.Down > 0; {
+		at, time = at-rule.Down, time+each
+	}
+	if from != to && time < rule.Change {
+		return rule.Change
+	}
+	return time
 }
 
 // report checks the list of settings against the uses.
@@ -273,6 +289,10 @@ func (v *verifier) report(holds []held) {
 		for _, other := range v.s.States[:i] {
 			if other.Resource == st.Resource && st.Ready < other.To && other.Ready < st.To {
 				v.add("report", "resource %d: settings %d and %d overlap at %d", st.Resource, other.Setting, st.Setting, st.Ready)
+			}
+			rule := v.p.Resources[st.Resource].State
+			if need := min(rule.First, changeTime(rule, other.Setting, st.Setting)); other.Resource == st.Resource && other.To <= st.From && st.From-st.Ready < need {
+				v.add("report", "resource %d: from %d to %d in %d, takes %d", st.Resource, other.Setting, st.Setting, st.From-st.Ready, need)
 			}
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"tamis/lang/ast"
+	"tamis/lang/quantity"
 )
 
 // How long food may wait when neither the writer nor the kitchen says:
@@ -17,6 +18,41 @@ const (
 // DefaultPreheat is how long an oven takes to come to heat when the kitchen
 // does not say: common practice, no source.
 const DefaultPreheat = 15 * time.Minute
+
+// How far an oven gets in the time of its preheat when the kitchen does not
+// say: up by 180 °C, for a preheat takes it from a room's 20 °C to some 200;
+// down by a third of that, for it is built to keep its heat. With a preheat of
+// 15 min that is 60 °C up and 20 °C down in 5 min. Common practice, no source.
+const (
+	preheatUp   = 180
+	preheatDown = 60
+)
+
+// Paces are how fast an oven goes up and down from one heat to another: as the
+// kitchen says, else by the time of its preheat.
+func (o *Oven) Paces() (up, down Pace) {
+	up, down = o.Heats, o.Cools
+	if up.Degrees == 0 {
+		up = Pace{preheatUp, max(o.Preheat, time.Minute)}
+	}
+	if down.Degrees == 0 {
+		down = Pace{preheatDown, max(o.Preheat, time.Minute)}
+	}
+	return up, down
+}
+
+// paceOf is a pace as written, in degrees Celsius. Degrees of difference know no
+// zero: 9 °F are 5 °C.
+func paceOf(x *ast.Pace) Pace {
+	if x == nil {
+		return Pace{}
+	}
+	by := x.By.Low
+	if x.By.Scale == quantity.Fahrenheit {
+		by = max(1, (by*5+4)/9)
+	}
+	return Pace{by, x.Time.High}
+}
 
 func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 	key := b.fold(x.Title.Text)
@@ -34,6 +70,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 			if it.Preheat != nil {
 				o.Preheat = it.Preheat.High
 			}
+			o.Heats, o.Cools = paceOf(it.Heats), paceOf(it.Cools)
 			k.Ovens = append(k.Ovens, o)
 		case *ast.Rings:
 			k.Rings = it.Count

@@ -270,6 +270,14 @@ type Oven struct {
 	Fan     bool
 	Gas     bool
 	Preheat time.Duration
+	Heats   Pace // up from one heat to another; zero when not said: see Paces
+	Cools   Pace // down
+}
+
+// Pace is how many degrees Celsius of difference take how long.
+type Pace struct {
+	Degrees int
+	Time    time.Duration
 }
 
 // Tool is a tool or a vessel that only one step can have at a time.

@@ -93,7 +93,7 @@ func (b *builder) panel(day int) Panel {
 		for _, h := range b.line.Heats {
 			if h.Oven == name && h.Preheat >= from && h.Preheat < to {
 				if h.Start > h.Preheat {
-					l.Bars = append(l.Bars, Bar{Start: h.Preheat - from, End: h.Start - from, Kind: HeatBar, Label: "heat to " + b.ovenHeat(h.Celsius, h.Fan)})
+					l.Bars = append(l.Bars, Bar{Start: h.Preheat - from, End: h.Start - from, Kind: HeatBar, Label: lowerFirst(heatVerb(h)) + " to " + b.ovenHeat(h.Celsius, h.Fan)})
 				}
 				see(h.Preheat, h.Start)
 			}
@@ -325,7 +325,7 @@ func (b *builder) run() *Sheet {
 	}
 	for _, h := range b.line.Heats {
 		if h.Preheat < h.Start {
-			what := "Heat the oven to " + b.ovenHeat(h.Celsius, h.Fan)
+			what := heatVerb(h) + " the oven to " + b.ovenHeat(h.Celsius, h.Fan)
 			events = append(events, event{h.Preheat, 2, line(h.Preheat, "", "", what, "", "", h.Oven, b.clock(h.Start))})
 		}
 	}

@@ -47,7 +47,7 @@ func (b *builder) countdown() *Sheet {
 	}
 	for _, h := range b.line.Heats {
 		if h.Preheat < h.Start {
-			line(h.Preheat, 0, "", "", "Heat the "+lowerFirst(ovenName(h.Oven)), "", b.ovenHeat(h.Celsius, h.Fan), minutes(h.Start-h.Preheat), false)
+			line(h.Preheat, 0, "", "", heatVerb(h)+" the "+lowerFirst(ovenName(h.Oven)), "", b.ovenHeat(h.Celsius, h.Fan), minutes(h.Start-h.Preheat), false)
 		}
 	}
 	for _, s := range b.line.Servings {

@@ -238,7 +238,7 @@ func (h *handouts) byClock(p *demand.Part) *Table {
 		if floorDiv(e.Preheat, dayMinutes) == day && e.Preheat < e.Start && slices.ContainsFunc(baked, func(j *timeline.Job) bool {
 			return j.Oven == e.Oven && e.Start <= j.Start() && j.Start() <= e.End
 		}) {
-			what := "Heat the oven to " + h.ovenHeat(e.Celsius, e.Fan)
+			what := heatVerb(e) + " the oven to " + h.ovenHeat(e.Celsius, e.Fan)
 			events = append(events, event{e.Preheat, Row{Cells: []Cell{say(h.clock(e.Preheat)), {}, say(what), {}, say(e.Oven), say(minutes(e.Start - e.Preheat))}}})
 		}
 	}

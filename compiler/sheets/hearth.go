@@ -27,7 +27,7 @@ func (b *builder) ovenDoor() *Sheet {
 		for _, h := range b.line.Heats {
 			if h.Oven == oven && h.Preheat < h.Start {
 				events = append(events, event{h.Preheat, 0, Row{Strong: true, Cells: []Cell{
-					say(b.clock(h.Preheat)), {}, {}, say("Heat the oven"), say(b.ovenHeat(h.Celsius, h.Fan)), {}, {},
+					say(b.clock(h.Preheat)), {}, {}, say(heatVerb(h) + " the oven"), say(b.ovenHeat(h.Celsius, h.Fan)), {}, {},
 				}}})
 			}
 		}
@@ -100,4 +100,12 @@ func (b *builder) ringPlan() (out []Group) {
 		}})
 	}
 	return out
+}
+
+// heatVerb says what is done to an oven: one that is hot is turned, up or down.
+func heatVerb(h *timeline.Heat) string {
+	if h.Turned {
+		return "Turn"
+	}
+	return "Heat"
 }

@@ -112,9 +112,9 @@ func (d *draft) needsDays(from Minute) (n int) {
 
 // wholeWork is more than the time everything takes when nothing overlaps.
 func (d *draft) wholeWork() int {
-	sum := 2 * 60
+	sum, change := 2*60, d.longestChange()
 	for _, j := range d.jobs {
-		sum += ceilDiv(j.length, d.grid)*d.grid + changeOver
+		sum += ceilDiv(j.length, d.grid)*d.grid + change
 	}
 	for _, l := range d.links {
 		sum += max(0, l.gap)

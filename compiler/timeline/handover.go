@@ -104,7 +104,7 @@ func (r *result) changes(res int, hs []hold) (out []arc) {
 	for i, a := range hs {
 		for _, b := range hs[i+1:] {
 			if a.stated && b.stated && a.setting != b.setting && b.from >= a.to {
-				out = append(out, r.handOver(res, a, b, rule.Change*r.draft.grid)...)
+				out = append(out, r.handOver(res, a, b, rule.Gap(a.setting, b.setting)*r.draft.grid)...)
 			}
 		}
 	}

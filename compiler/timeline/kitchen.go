@@ -8,9 +8,9 @@ import (
 	"tamis/compiler/resolve"
 )
 
-// Rules of ovens that nobody writes down. Common practice, no source: an oven
-// wants 10 minutes to go up or down by 20 to 30 °C.
-const changeOver = 10
+// changeStep is what the time of an oven's change from one heat to another is
+// rounded up to, in minutes.
+const changeStep = 5
 
 // theCook is who works in a kitchen that names nobody.
 const theCook = "Cook"
@@ -43,6 +43,7 @@ type oven struct {
 	fan       bool
 	preheat   int // minutes
 	res       int
+	state     *plan.State // how long it takes from one heat to another, in the engine's units
 }
 
 // thing is a tool or a vessel.
@@ -91,12 +92,12 @@ func (d *draft) equip() {
 		return
 	}
 	for _, o := range k.Ovens {
-		d.addOven(o.Name, o.Key, max(1, o.Shelves), o.Fan, minutes(o.Preheat))
+		d.addOven(o.Name, o)
 	}
 	for range d.set.ovens {
 		if len(k.Ovens) > 0 {
 			o := k.Ovens[0]
-			d.addOven("second "+o.Name, o.Key, max(1, o.Shelves), o.Fan, minutes(o.Preheat))
+			d.addOven("second "+o.Name, o)
 		}
 	}
 	if k.Rings > 0 {
@@ -152,12 +153,57 @@ func (d *draft) staff(k *resolve.Kitchen) {
 	}
 }
 
-func (d *draft) addOven(name, key string, shelves int, fan bool, preheat int) {
-	shelves += d.set.shelves
-	res := d.p.AddResource(plan.Resource{Name: name, Capacity: shelves, State: &plan.State{
-		First: ceilDiv(preheat, d.grid), Change: ceilDiv(changeOver, d.grid),
-	}})
-	d.kit.ovens = append(d.kit.ovens, oven{name: name, key: key, shelves: shelves, fan: fan, preheat: preheat, res: res})
+func (d *draft) addOven(name string, o resolve.Oven) {
+	shelves, preheat := max(1, o.Shelves)+d.set.shelves, minutes(o.Preheat)
+	// A change takes whole steps of at least five minutes, on the grid.
+	step := ceilDiv(changeStep, d.grid) * d.grid
+	up, down := o.Paces()
+	state := &plan.State{
+		First: ceilDiv(preheat, d.grid), Step: step / d.grid,
+		Up: degreesIn(step, up), Down: degreesIn(step, down),
+	}
+	res := d.p.AddResource(plan.Resource{Name: name, Capacity: shelves, State: state})
+	d.kit.ovens = append(d.kit.ovens, oven{name: name, key: o.Key, shelves: shelves, fan: o.Fan, preheat: preheat, res: res, state: state})
+}
+
+// degreesIn is how far an oven gets in so many minutes, in whole degrees, one
+// at least.
+func degreesIn(n int, p resolve.Pace) int {
+	return max(1, min(maxMinutes, p.Degrees*n/max(1, minutes(p.Time))))
+}
+
+// longestChange is the longest any oven takes between two heats of the meal, in
+// minutes.
+func (d *draft) longestChange() (n int) {
+	var all *plan.Range
+	for _, j := range d.jobs {
+		if j.Step == nil {
+			continue
+		}
+		for _, h := range j.Step.Step.Heats {
+			if all == nil {
+				all = &plan.Range{Lo: h.Low, Hi: h.High}
+			}
+			all.Lo, all.Hi = min(all.Lo, h.Low, h.High), max(all.Hi, h.Low, h.High)
+		}
+	}
+	for _, o := range d.kit.ovens {
+		if all != nil {
+			n = max(n, d.changes(o, *all, *all))
+		}
+	}
+	return n
+}
+
+// changes is how long an oven takes from any heat of one range to any of
+// another, at most, in minutes on the grid.
+func (d *draft) changes(o oven, from, to plan.Range) (n int) {
+	for _, a := range []int{from.Lo, from.Hi} {
+		for _, b := range []int{to.Lo, to.Hi} {
+			n = max(n, o.state.Gap(a, b))
+		}
+	}
+	return n * d.grid
 }
 
 func (d *draft) addThing(to map[string]thing, key, name string, count int, v *resolve.Vessel) {

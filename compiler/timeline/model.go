@@ -149,6 +149,9 @@ type Heat struct {
 	Start, End Minute
 	Celsius    int  // as this oven is set: a fan oven 20 degrees below one without
 	Fan        bool // the oven has a fan
+	Turned     bool // from another heat, not from cold
+
+	setting int // the engine's
 }
 
 // Serving is a dish going to the table.

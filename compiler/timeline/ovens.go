@@ -16,9 +16,10 @@ func (d *draft) ovenUses(mk *making, j *job, units int) (uses []plan.Use) {
 	shelves := d.shelvesWanted(mk, j)
 	j.Shelves = shelves
 	var set []int
+	var fit []oven
 	for _, o := range d.ovensFor(s.Oven) {
 		if o.shelves >= shelves {
-			set = append(set, o.res)
+			set, fit = append(set, o.res), append(fit, o)
 		}
 	}
 	tie := 0
@@ -30,8 +31,14 @@ func (d *draft) ovenUses(mk *making, j *job, units int) (uses []plan.Use) {
 		h := s.Heats[part.heat]
 		use := plan.Use{Of: set, Amount: shelves, From: part.from, To: part.to, State: &plan.Range{Lo: min(h.Low, h.High), Hi: max(h.Low, h.High)}, Tie: tie}
 		if i > 0 {
-			settle := min(use.From+ceilDiv(changeOver, d.grid), use.To)
-			uses = append(uses, plan.Use{Of: set, Amount: shelves, From: use.From, To: settle, Tie: tie})
+			before, n := s.Heats[part.heat-1], 0
+			for _, o := range fit {
+				n = max(n, d.changes(o, plan.Range{Lo: min(before.Low, before.High), Hi: max(before.Low, before.High)}, *use.State))
+			}
+			settle := min(use.From+n/d.grid, use.To)
+			if settle > use.From {
+				uses = append(uses, plan.Use{Of: set, Amount: shelves, From: use.From, To: settle, Tie: tie})
+			}
 			if settle == use.To {
 				continue
 			}

@@ -47,6 +47,9 @@ func delayed(t *testing.T, r *result, j *job, by int, order bool) bool {
 		for n := range mode.Uses {
 			u := &mode.Uses[n]
 			u.Of = []int{task.Members[n]}
+			if u.State != nil { // and the heats as they are
+				u.State = &plan.Range{Lo: task.Settings[n], Hi: task.Settings[n]}
+			}
 			from, to := u.From, u.To
 			if to == 0 {
 				to = mode.Duration

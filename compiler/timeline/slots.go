@@ -13,6 +13,7 @@ type firing struct {
 	oven     oven
 	from, to Minute
 	setting  int
+	turned   Minute // when a step in it has the oven turned to this heat; none: no step has
 }
 
 // heats lists what the ovens do: uses at one setting with no more than a
@@ -22,10 +23,18 @@ func (r *result) heats(t *Timeline) {
 	var uses []firing
 	for _, b := range r.blocks() {
 		task := r.solution.Tasks[b.act]
-		for n, u := range d.p.Activities[b.act].Modes[task.Mode].Uses {
+		mode := d.p.Activities[b.act].Modes[task.Mode].Uses
+		for n, u := range mode {
 			if o, ok := d.kit.ovenOf(task.Members[n]); ok && u.State != nil {
 				at := d.origin + task.Start*d.grid
-				uses = append(uses, firing{o, at + u.From*d.grid, min(at+u.To*d.grid, at+b.length), task.Settings[n]})
+				f := firing{o, at + u.From*d.grid, min(at+u.To*d.grid, at+b.length), task.Settings[n], none}
+				if n > 0 && b.roles[n-1] == ovenRole { // in it since before
+					f.turned = f.from
+					if settling := mode[n-1]; settling.State == nil {
+						f.turned = at + settling.From*d.grid
+					}
+				}
+				uses = append(uses, f)
 			}
 		}
 	}
@@ -36,15 +45,21 @@ func (r *result) heats(t *Timeline) {
 		if u.oven.fan { // the engine counts as an oven without a fan is set
 			celsius -= resolve.FanOffset
 		}
-		before := last[u.oven.res]
-		warm := before != nil && u.from-before.End <= max(u.oven.preheat, changeOver)
-		if warm && before.Celsius == celsius { // it stays on
+		before, change := last[u.oven.res], 0
+		if before != nil {
+			change = u.oven.state.Gap(before.setting, u.setting) * d.grid
+		}
+		warm := before != nil && u.from-before.End <= max(u.oven.preheat, change)
+		if warm && before.setting == u.setting { // it stays on
 			before.End = max(before.End, u.to)
 			continue
 		}
-		h := &Heat{Oven: u.oven.name, Celsius: celsius, Fan: u.oven.fan, Start: u.from, End: u.to, Preheat: u.from - u.oven.preheat}
+		h := &Heat{Oven: u.oven.name, Celsius: celsius, Fan: u.oven.fan, Start: u.from, End: u.to, Preheat: u.from - u.oven.preheat, setting: u.setting}
 		if warm {
-			h.Preheat = max(before.End, u.from-changeOver)
+			h.Turned, h.Preheat = true, max(before.End, u.from-change)
+			if u.turned != none {
+				h.Preheat = max(before.End, u.turned)
+			}
 		}
 		last[u.oven.res] = h
 		t.Heats = append(t.Heats, h)
@@ -107,7 +122,7 @@ func (r *result) imagineOvens(t *Timeline) {
 			h := &Heat{Oven: o.name, Start: at + p.from, End: at + p.to, Celsius: j.Step.Step.Heats[p.heat].Low}
 			h.Preheat = h.Start - defaultPreheat
 			if n > 0 {
-				h.Preheat = h.Start
+				h.Turned, h.Preheat = true, h.Start
 			} else if l := o.last; l != nil && h.Start <= l.End+defaultPreheat && first.Low <= l.Celsius && l.Celsius <= first.High {
 				l.End = max(l.End, h.End)
 				continue

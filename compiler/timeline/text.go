@@ -91,7 +91,7 @@ func rowsOf(lines []entry) (out []string) {
 func (t *Timeline) entries() (lines []entry) {
 	for _, h := range t.Heats {
 		verb := "Heat"
-		if slices.ContainsFunc(t.Heats, func(o *Heat) bool { return o.Oven == h.Oven && o.End <= h.Preheat && h.Preheat-o.End <= changeOver }) {
+		if h.Turned {
 			verb = "Turn"
 		}
 		lines = append(lines, entry{h.Preheat, heatRank, [5]string{

@@ -189,7 +189,7 @@ type KitchenItem interface {
 	kitchenItem()
 }
 
-// Oven is `oven main, 2 shelves, fan, preheat 15 min`.
+// Oven is `oven main, 2 shelves, fan, preheat 15 min, heats 60 C within 5 min`.
 type Oven struct {
 	Meta
 	Title   Name
@@ -197,6 +197,14 @@ type Oven struct {
 	Fan     bool
 	Gas     bool
 	Preheat *quantity.Span
+	Heats   *Pace // nil when not said
+	Cools   *Pace
+}
+
+// Pace is `60 C within 5 min`: so many degrees of difference take so long.
+type Pace struct {
+	By   quantity.Temperature
+	Time quantity.Span
 }
 
 // Rings is `rings 4`.

@@ -149,6 +149,12 @@ func (p *printer) kitchenItem(it ast.KitchenItem) {
 		if it.Preheat != nil {
 			text += ", preheat " + it.Preheat.String()
 		}
+		if it.Heats != nil {
+			text += ", heats " + pace(it.Heats)
+		}
+		if it.Cools != nil {
+			text += ", cools " + pace(it.Cools)
+		}
 		p.field(indent, m, text)
 	case *ast.Rings:
 		p.field(indent, m, "rings "+itoa(it.Count))
@@ -357,3 +363,5 @@ func (p *printer) bookItem(it ast.BookItem) {
 		p.bad(indent, it)
 	}
 }
+
+func pace(x *ast.Pace) string { return x.By.String() + " within " + x.Time.String() }

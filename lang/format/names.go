@@ -101,7 +101,7 @@ var reserved = func() map[string]bool {
 	for _, w := range strings.Fields(`a an the of or and per plus to x each every until say load then above below holds fan gas top
 		middle bottom shelf shelves slow hot warm cold very moderately moderate high medium low nothing half third quarter rest
 		some most all remaining remainder little one two three four five six seven eight nine ten eleven twelve twenty dozen
-		few small large heaped level rounded scant paused pausing before serving day days fan preheat within but percent cover covers
+		few small large heaped level rounded scant paused pausing before serving day days fan preheat heats cools within but percent cover covers
 		cooks cook about approx approximately around roughly circa ca couple bit lot trimmed degrees overnight least up me`) {
 		m[w] = true
 	}

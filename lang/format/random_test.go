@@ -219,7 +219,7 @@ func (w *writer) file() string {
 	}
 	if w.r.Intn(2) == 0 {
 		w.line("", "kitchen Farm")
-		for _, f := range []string{"oven main, 2 shelves, fan, preheat <SHORT>", "oven <NAME>, gas, 1 shelf", "rings 4", "cooks <COOK>, <COOK>", "tools <NAME>", "tools <NAME> , <NAME>,washed in <SHORT>", "Wash up <SHORT> ,after each dish", "wash up <SHORT>, every <SHORT>, by <COOK>, <COOK>", "wash up: <SHORT>, before serving,by <COOK>", "vessel <NAME>, holds <MEASURE>, 2", "waits hot <SHORT>", "zone Europe/London", "practice UK"} {
+		for _, f := range []string{"oven main, 2 shelves, fan, preheat <SHORT>", "oven <NAME>, gas, 1 shelf", "oven <NAME>, preheat <SHORT>, heats 60 C within <SHORT>, cools 20 C within <SHORT>", "rings 4", "cooks <COOK>, <COOK>", "tools <NAME>", "tools <NAME> , <NAME>,washed in <SHORT>", "Wash up <SHORT> ,after each dish", "wash up <SHORT>, every <SHORT>, by <COOK>, <COOK>", "wash up: <SHORT>, before serving,by <COOK>", "vessel <NAME>, holds <MEASURE>, 2", "waits hot <SHORT>", "zone Europe/London", "practice UK"} {
 			if w.r.Intn(2) == 0 {
 				w.line("  ", f)
 			}

@@ -357,6 +357,9 @@ type ovenItem struct {
 	Shelves token `parser:"  @Int ('shelves'|'shelf')"`
 	Kind    token `parser:"| @('fan'|'gas')"`
 	Preheat token `parser:"| 'preheat':Word @Time"`
+	Pace    token `parser:"| @('heats'|'cools')"`
+	By      token `parser:"  @Temp 'within':Word"`
+	Within  token `parser:"  @Time"`
 }
 
 type larderNode struct {

@@ -33,6 +33,10 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 					o.Fan = true
 				case opt.Kind.Value == "gas":
 					o.Gas = true
+				case opt.Pace.Value == "heats":
+					o.Heats = p.pace(s, &opt)
+				case opt.Pace.Value == "cools":
+					o.Cools = p.pace(s, &opt)
 				default:
 					o.Preheat = s.spanOf(opt.Preheat)
 				}
@@ -384,4 +388,19 @@ func (p *parser) unknownFact(a, b int, t string) {
 		all = append(all, "`"+w.Text+"`")
 	}
 	d.WithHelp("the words here are %s", strings.Join(all, ", "))
+}
+
+// pace reads `60 C within 5 min`: a difference of degrees, which must be a
+// plain one above nothing, and a time.
+func (p *parser) pace(s *piece, n *ovenItem) *ast.Pace {
+	by, time := s.tempOf(n.By), s.spanOf(n.Within)
+	if by == nil || time == nil {
+		return nil
+	}
+	if by.Low != by.High || by.Low <= 0 || time.High <= 0 {
+		p.err(codeForm, n.By.Pos.Offset, n.Within.Pos.Offset+len(n.Within.Value), "an oven %s by a number of degrees in some time", n.Pace.Value).
+			WithHelp("write `%s 60 C within 5 min`", n.Pace.Value)
+		return nil
+	}
+	return &ast.Pace{By: *by, Time: *time}
 }

@@ -37,7 +37,7 @@ type rule struct {
 
 // after says what is read behind a joining word.
 var after = map[string]want{
-	"per": wPer, "plus": wTime, "every": wTime, "say": wTime, "until": wPhrase, "within": wTime, "preheat": wTime,
+	"per": wPer, "plus": wTime, "every": wTime, "say": wTime, "until": wPhrase, "within": wTime, "preheat": wTime, "heats": wTemp, "cools": wTemp,
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
 	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
 	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "the": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
@@ -110,7 +110,7 @@ var fieldRules = map[Place]map[string]rule{
 		"pause": {wTime, wName, append([]string{"up to"}, placeWords...)},
 	},
 	InKitchen: {
-		"oven":  {wTitle, wInt, []string{"shelves", "shelf", "fan", "gas", "preheat"}},
+		"oven":  {wTitle, wInt, []string{"shelves", "shelf", "fan", "gas", "preheat", "heats", "cools", "within"}},
 		"rings": {wInt, wName, nil}, "cooks": titleRule, "tools": {wTitle, wTitle, []string{"washed in"}},
 		"vessel":  {wTitle, wInt, []string{"holds"}},
 		"wash up": {wTime, wTime, []string{"after each dish", "every", "before serving", "by"}},
