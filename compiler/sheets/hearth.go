@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"tamis/compiler/timeline"
 )
 
 // ovenDoor is the paper for the oven door and the wall above the hob: what goes
