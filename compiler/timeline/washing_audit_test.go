@@ -139,9 +139,11 @@ func (a *auditor) washedBefore(jobs []*Job) {
 		}
 		return
 	}
-	first := maxMinutes
+	due, first := maxMinutes, maxMinutes // of the course that should be served first, however late it is
 	for _, s := range a.line.Servings {
-		first = min(first, s.Served)
+		if s.At < due || s.At == due && s.Served < first {
+			due, first = s.At, s.Served
+		}
 	}
 	if jobs[0].End() > first {
 		a.say("washed up before serving until %s", a.line.clock(jobs[0].End()))
