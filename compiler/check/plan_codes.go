@@ -1,6 +1,10 @@
 package check
 
-import "tamis/lang/diag"
+import (
+	"strings"
+
+	"tamis/lang/diag"
+)
 
 // What planning a meal reports: package timeline.
 var timelineRules = []*Rule{
@@ -39,9 +43,9 @@ var timelineRules = []*Rule{
 		What:    "A step goes in several loads, and by the plan the first of them waits hot for the last longer than such food may wait.",
 		Why:     "They go in one after the other, as near together as the plan can bring them.",
 		Fix:     "Say how it is kept meanwhile, `| hold hot up to 45 min, above 63 C`, or cook more at a time.",
-		Bad:     leekSupper("at Boat", "- Steam the leeks in the butter. | 2 rings low | in kettle, holds 300 g | leave 20 min per load"),
+		Bad:     hotLeeks("at Boat", "- Steam the leeks in the butter. | 2 rings low | in kettle, holds 300 g | leave 20 min per load"),
 		At:      "14:5",
-		Good:    leekSupper("at Boat", "- Steam the leeks in the butter. | 2 rings low | in kettle, holds 300 g | leave 20 min per load | hold hot up to 45 min, above 63 C"),
+		Good:    hotLeeks("at Boat", "- Steam the leeks in the butter. | 2 rings low | in kettle, holds 300 g | leave 20 min per load | hold hot up to 45 min, above 63 C"),
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
@@ -121,6 +125,11 @@ var timelineRules = []*Rule{
 }
 
 const clarify = "- Clarify the butter. | ring low | work 1 min | leave 1 h 30 min"
+
+// hotLeeks is leekSupper, served hot.
+func hotLeeks(field string, steps ...string) string {
+	return strings.Replace(leekSupper(field, steps...), "\nkitchen", "  serve hot\n\nkitchen", 1)
+}
 
 // leekSupper is a menu with this field and a dish of leeks with these steps,
 // the first on line 14 if the field is of one line or none.

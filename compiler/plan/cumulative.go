@@ -26,9 +26,12 @@ type cumulative struct {
 	// taken is the part of the capacity that the calendar takes away.
 	taken []block
 
-	keys    []int64
+	shut    []int64   // the keys of what is taken, in order
+	keys    []int64   // of what runs
 	live    []running // compulsory parts when the profile was built
+	now     []running // the same now
 	profile []block
+	built   bool
 	buf     []lit
 }
 
@@ -95,32 +98,53 @@ func (c *cumulative) pushable(e *engine, h *hold) bool {
 	return !e.holdsNow(h.on) || e.lo(h.start) < e.hi(h.start)
 }
 
+// A key is a change of the profile: its moment, and below it the change of amount.
+const half = 1 << 31
+
+func keysOf(keys []int64, from, to, amount int32) []int64 {
+	return append(keys, int64(from)<<32|(half+int64(amount)), int64(to)<<32|(half-int64(amount)))
+}
+
 // build adds up the compulsory parts: c.profile lists, in order, blocks of constant amount.
+// While the parts are as they were, it is as it was.
 func (c *cumulative) build(e *engine) {
-	c.keys = c.keys[:0]
-	const half = 1 << 31
-	add := func(from, to, amount int32) {
-		c.keys = append(c.keys, int64(from)<<32|(half+int64(amount)), int64(to)<<32|(half-int64(amount)))
-	}
-	for _, b := range c.taken {
-		add(b.from, b.to, b.amount)
-	}
-	c.live = c.live[:0]
+	c.now = c.now[:0]
 	for i := range c.holds {
 		h := &c.holds[i]
 		if from, to := h.compulsory(e); from < to && e.holdsNow(h.on) {
-			add(from, to, h.amount)
-			c.live = append(c.live, running{from, to, int32(i)})
+			c.now = append(c.now, running{from, to, int32(i)})
 		}
+	}
+	if c.built && slices.Equal(c.now, c.live) {
+		return
+	}
+	if !c.built {
+		for _, b := range c.taken {
+			c.shut = keysOf(c.shut, b.from, b.to, b.amount)
+		}
+		slices.Sort(c.shut)
+		c.built = true
+	}
+	c.live, c.now = c.now, c.live
+	c.keys = c.keys[:0]
+	for _, r := range c.live {
+		c.keys = keysOf(c.keys, r.from, r.to, c.holds[r.n].amount)
 	}
 	slices.Sort(c.keys)
 	c.profile = c.profile[:0]
 	amount := int32(0)
-	for k := 0; k < len(c.keys); {
-		t := int32(c.keys[k] >> 32)
-		for k < len(c.keys) && int32(c.keys[k]>>32) == t {
+	for i, k := 0, 0; i < len(c.shut) || k < len(c.keys); {
+		var t int32
+		if k == len(c.keys) || i < len(c.shut) && c.shut[i] < c.keys[k] {
+			t = int32(c.shut[i] >> 32)
+		} else {
+			t = int32(c.keys[k] >> 32)
+		}
+		for ; i < len(c.shut) && int32(c.shut[i]>>32) == t; i++ {
+			amount += int32(c.shut[i]&(1<<32-1) - half)
+		}
+		for ; k < len(c.keys) && int32(c.keys[k]>>32) == t; k++ {
 			amount += int32(c.keys[k]&(1<<32-1) - half)
-			k++
 		}
 		if n := len(c.profile); n > 0 && c.profile[n-1].to == 0 {
 			c.profile[n-1].to = t
@@ -129,6 +153,32 @@ func (c *cumulative) build(e *engine) {
 			c.profile = append(c.profile, block{t, 0, amount})
 		}
 	}
+}
+
+// ending is the first block of the profile that ends at t or later, beginning the first that
+// begins then.
+func (c *cumulative) ending(t int32) int {
+	lo, hi := 0, len(c.profile)
+	for lo < hi {
+		if m := (lo + hi) / 2; c.profile[m].to < t {
+			lo = m + 1
+		} else {
+			hi = m
+		}
+	}
+	return lo
+}
+
+func (c *cumulative) beginning(t int32) int {
+	lo, hi := 0, len(c.profile)
+	for lo < hi {
+		if m := (lo + hi) / 2; c.profile[m].from < t {
+			lo = m + 1
+		} else {
+			hi = m
+		}
+	}
+	return lo
 }
 
 // blame appends to c.buf the holds that run at moment t, leaving out as many as the surplus
@@ -163,8 +213,7 @@ func (c *cumulative) closed(t, amount int32) (start, end int32) {
 
 // pushLater moves the earliest start past blocks that leave no room.
 func (c *cumulative) pushLater(e *engine, i int, h *hold) bool {
-	k, _ := slices.BinarySearchFunc(c.profile, e.lo(h.start)+h.from, func(b block, t int32) int { return int(b.to) - int(t) })
-	for ; k < len(c.profile); k++ {
+	for k := c.ending(e.lo(h.start) + h.from); k < len(c.profile); k++ {
 		b := c.profile[k]
 		for {
 			start := e.lo(h.start)
@@ -198,8 +247,7 @@ func (c *cumulative) pushLater(e *engine, i int, h *hold) bool {
 
 // pushEarlier moves the latest start before blocks that leave no room.
 func (c *cumulative) pushEarlier(e *engine, i int, h *hold) bool {
-	k, _ := slices.BinarySearchFunc(c.profile, e.hi(h.start)+h.to, func(b block, t int32) int { return int(b.from) - int(t) })
-	for k--; k >= 0; k-- {
+	for k := c.beginning(e.hi(h.start)+h.to) - 1; k >= 0; k-- {
 		b := c.profile[k]
 		for {
 			start := e.hi(h.start)

@@ -152,6 +152,9 @@ func (b *builder) ovenHeat(celsius int, fan bool) string {
 
 // stepLine is what a step says, with the load of it that is meant.
 func stepLine(j *timeline.Job) string {
+	if j.Step.Step.OnlyIfNeeded {
+		return strings.TrimSuffix(j.Step.Step.Line, ".") + ", only if needed"
+	}
 	if load := j.LoadText(); load != "" {
 		return strings.TrimSuffix(j.Step.Step.Line, ".") + ": " + load
 	}

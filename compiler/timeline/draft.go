@@ -75,7 +75,8 @@ type job struct {
 	head    *job // of the last of several loads: the first; else nil
 	offset  int  // minutes from the start of its block
 	length  int
-	workEnd int // when its work ends, from its start
+	guesses []guess // of each phase
+	workEnd int     // when its work ends, from its start
 	mk      *making
 	wash    *wash // of washing up
 	when    plan.When

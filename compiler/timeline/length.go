@@ -15,6 +15,30 @@ type length struct {
 	extra int  // minutes longer it may last by permission: "2 h, up to 1 day"
 	open  bool // no upper end but the keeping of what it is: "at least 2 h"
 	about bool
+	guess guess
+}
+
+// guess is how sure a writer was of a single figure.
+type guess int
+
+const (
+	sure    guess = iota
+	roughly       // about 2 h
+	bySight       // until golden, say 15 min
+)
+
+// spread is what a guessed figure is taken to mean when meals are cooked by
+// chance, least and most, as parts of it. Common practice, no source: cooks who
+// write "about" are not far out, and what is done by sight takes longer oftener
+// than it is quicker.
+func (g guess) spread() (least, most float64) {
+	switch g {
+	case roughly:
+		return 0.9, 1.1
+	case bySight:
+		return 0.85, 1.3
+	}
+	return 1, 1
 }
 
 // minutes is a time in whole minutes, rounded up.
@@ -63,6 +87,12 @@ func spellLength(sp *resolve.Spell, grow, count quantity.Number) length {
 	l.most, l.least = wholeMinutes(most), wholeMinutes(least)
 	if c := sp.Clause; c != nil {
 		l.about = l.about || c.Offered || c.Spell != nil && c.Spell.Until.Text != ""
+	}
+	if l.about {
+		l.guess = roughly
+	}
+	if c := sp.Clause; c != nil && c.Spell != nil && c.Spell.Until.Text != "" {
+		l.guess = bySight
 	}
 	return l
 }

@@ -125,7 +125,7 @@ func (r *result) sayLoads() {
 	for _, mk := range r.draft.makings {
 		for i, last := range mk.steps {
 			first, s := last.first(), last.Step.Step
-			if first == last || !r.on(first) || !last.hot || said[s] || s.Hold != nil || mk.cold() {
+			if first == last || !r.on(first) || !last.hot || said[s] || s.Hold != nil || !mk.servedHot() {
 				continue
 			}
 			most := r.draft.limit(last)
@@ -142,6 +142,13 @@ func (r *result) sayLoads() {
 				WithHelp("or cook more at a time: more tins, more shelves, a larger vessel")
 		}
 	}
+}
+
+// servedHot tells whether a dish goes to the table hot: a roll that is served
+// warm may cool on its rack.
+func (mk *making) servedHot() bool {
+	how := mk.m.Recipe.ServeHow
+	return how != nil && how.State == "hot"
 }
 
 // cold tells whether a dish is served cold or at room temperature.

@@ -19,18 +19,26 @@ const (
 	beyond = 0.1
 )
 
-// doubt is a phase whose time is written as a range.
+// doubt is a phase whose time is not certain: a range or a guess. Maybe is a job
+// that happens half the time.
 type doubt struct {
 	job         *job
 	end         int // of the phase, in minutes from the job's start
 	planned     int // minutes
 	least, most float64
+	maybe       bool
 }
 
 // draw is by how many minutes the phase misses its plan, for a chance from 0
 // to 1: the middle of the range is likeliest, and its likelihood falls evenly
 // to both sides (a triangle), so that a tenth lies beyond either figure.
 func (d doubt) draw(chance float64) float64 {
+	if d.maybe {
+		if chance < 0.5 {
+			return -float64(d.planned)
+		}
+		return 0
+	}
 	half := (d.most - d.least) / 2 / (1 - math.Sqrt(2*beyond))
 	off := half * (math.Sqrt(2*chance) - 1)
 	if chance > 0.5 {
@@ -39,20 +47,44 @@ func (d doubt) draw(chance float64) float64 {
 	return (d.least+d.most)/2 + off - float64(d.planned)
 }
 
-// doubts lists the ranges of a plan; to be asked before jobs are stretched.
+// doubts lists what a plan cannot know: ranges, guesses, and steps that may not
+// happen; to be asked before jobs are stretched.
 func (r *result) doubts() (out []doubt) {
 	for _, j := range r.draft.jobs {
 		if !r.on(j) {
 			continue
 		}
-		for _, p := range j.Phases {
-			if n := p.End - p.Start; p.Least > 0 && p.Least < n {
-				out = append(out, doubt{j, p.End - j.Start(), n, float64(p.Least), float64(n)})
+		if j.ifNeeded() {
+			out = append(out, doubt{job: j, end: j.length, planned: j.length, maybe: true})
+			continue
+		}
+		for i, p := range j.Phases {
+			n := p.End - p.Start
+			switch least, most := j.guessed(i).spread(); {
+			case p.Least > 0 && p.Least < n:
+				out = append(out, doubt{job: j, end: p.End - j.Start(), planned: n, least: float64(p.Least), most: float64(n)})
+			case least < most:
+				out = append(out, doubt{job: j, end: p.End - j.Start(), planned: n, least: least * float64(n), most: most * float64(n)})
 			}
 		}
 	}
 	return out
 }
+
+// guessed is how sure the writer was of a phase; a time that nobody wrote is
+// as by sight.
+func (j *job) guessed(phase int) guess {
+	switch {
+	case j.Assumed:
+		return bySight
+	case phase < len(j.guesses):
+		return j.guesses[phase]
+	}
+	return sure
+}
+
+// ifNeeded tells whether a job is a step that may not happen.
+func (j *Job) ifNeeded() bool { return j.Step != nil && j.Step.Step.OnlyIfNeeded }
 
 // chances cooks the meal again and again, each range as long as chance has it.
 // Cooks keep to the sheet: nothing begins before its time, and what has to wait

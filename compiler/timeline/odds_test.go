@@ -5,6 +5,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/ast"
 )
 
 // A range is taken as a triangle with a tenth of it beyond either figure. The
@@ -60,3 +63,45 @@ func TestOddsWithRoom(t *testing.T) {
 	require.Equal(t, []string{"Roast"}, titles(line.Odds.Watch)[:1])
 	require.Nil(t, newMeal(farmhouse()).serve("Main", at(13, 0), recipe("Salad", step("Dress", work(5)))).planned(t).Odds)
 }
+
+// What a guess is taken to mean, by hand: the ends that one in ten passes, on
+// either side, of a hundred minutes.
+func TestGuessesHaveTheirEnds(t *testing.T) {
+	line := newMeal(farmhouse()).serve("Main", at(13, 0), recipe("Soup",
+		step("Simmer", about(100)), step("Brown", untilBrown(100)), step("Skim", work(20), ifNeeded), step("Pour", work(10)),
+	)).planned(t)
+	doubts := map[string]doubt{}
+	for _, d := range line.from.doubts() {
+		doubts[d.job.Title] = d
+	}
+	require.Len(t, doubts, 3)
+	require.InDelta(t, -10, doubts["Simmer"].draw(0.1), 1e-9)
+	require.InDelta(t, 10, doubts["Simmer"].draw(0.9), 1e-9)
+	require.InDelta(t, -15, doubts["Brown"].draw(0.1), 1e-9)
+	require.InDelta(t, 30, doubts["Brown"].draw(0.9), 1e-9)
+	require.InDelta(t, -20, doubts["Skim"].draw(0.3), 0)
+	require.InDelta(t, 0, doubts["Skim"].draw(0.7), 0)
+	require.Contains(t, line.runSheet(), "Skim · only if needed")
+	require.Equal(t, 20, line.job(t, "Skim").End()-line.job(t, "Skim").Start(), "it has its room")
+	require.NotEmpty(t, line.Odds.Watch)
+	require.Equal(t, "Brown", line.Odds.Watch[0].Title, "the widest guess costs most")
+}
+
+func about(n int) clause {
+	return func(s *resolve.Step) {
+		sp := spell(resolve.Leave, n, n)
+		sp.Fixed.About = true
+		s.Phases = append(s.Phases, sp)
+	}
+}
+
+func untilBrown(n int) clause {
+	return func(s *resolve.Step) {
+		sp := spell(resolve.Watch, n, n)
+		sp.Fixed.About = true
+		sp.Clause = &ast.Clause{Spell: &ast.Spell{Until: ast.Text{Text: "brown"}}}
+		s.Phases = append(s.Phases, sp)
+	}
+}
+
+func ifNeeded(s *resolve.Step) { s.OnlyIfNeeded = true }

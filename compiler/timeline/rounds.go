@@ -164,8 +164,15 @@ func (r *result) rounds() (out []round, ok bool) {
 // of washing up. The result is then of the setup with the rounds, and has no
 // solution yet.
 func (r *result) solve(ctx context.Context, budget plan.Budget) (plan.Outcome, error) {
-	for range mostRounds {
-		out, err := plan.Solve(ctx, &r.draft.p, budget)
+	for n := range mostRounds {
+		b := budget
+		if n == 0 && r.draft.everyLine() != nil && r.set.wash.rounds == nil {
+			b.Steps = max(100, b.Steps/10) // only to see when there is work
+		}
+		out, err := plan.Solve(ctx, &r.draft.p, b)
+		if b.Steps < budget.Steps && err == nil && out.Solution == nil && (out.Conflict == nil || !out.Conflict.Proven) {
+			out, err = plan.Solve(ctx, &r.draft.p, budget)
+		}
 		if err != nil || out.Solution == nil {
 			return out, err
 		}

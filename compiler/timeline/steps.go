@@ -93,6 +93,7 @@ func (j *job) addPhase(kind resolve.SpellKind, place string, l length) {
 		least = min(l.least, l.most)
 	}
 	j.Phases = append(j.Phases, Phase{Kind: kind, Start: j.length, End: j.length + l.most, Least: least, Place: place})
+	j.guesses = append(j.guesses, l.guess)
 	j.length += l.most
 	j.About = j.About || l.about
 }

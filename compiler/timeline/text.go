@@ -171,7 +171,7 @@ func (t *Timeline) ChainWords() string {
 
 // words says the chance, what to watch, and what both rest on.
 func (o *Odds) words() string {
-	text := fmt.Sprintf("If every range falls as it may: on time in %d of 100", o.OnTime*100/o.Runs)
+	text := fmt.Sprintf("If every time falls as it may: on time in %d of 100", o.OnTime*100/o.Runs)
 	if o.Worst > 0 {
 		text += fmt.Sprintf(", at worst %s late", spanWords(o.Worst))
 	}
@@ -183,8 +183,8 @@ func (o *Odds) words() string {
 		text += "; watch: " + strings.Join(watch, ", ")
 	}
 	return text + `.
-The plan allows for the longer figure of each range. Here one time in ten it takes longer still, and one in
-ten less than the shorter figure; the middle is likeliest.`
+The plan allows for the longer figure of each range, and for "about" and "say" as they are written. Here one
+time in ten takes longer still: than its range, than a tenth more than "about", than three tenths more than "say".`
 }
 
 // ovenWords is an oven's name with the word oven in it.
@@ -218,6 +218,9 @@ func (j *Job) words() string {
 	}
 	if j.Loads > 1 && j.Load == 0 {
 		out = append(out, fmt.Sprintf("%d loads", j.Loads))
+	}
+	if j.ifNeeded() {
+		out = append(out, "only if needed")
 	}
 	if j.Assumed {
 		out = append(out, fmt.Sprintf("%d min?", j.End()-j.Start()))
