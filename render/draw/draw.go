@@ -24,6 +24,7 @@ type Text struct {
 	Link          string // an address, or "#sheet-id"
 	Field         int    // runs of one paragraph or cell share a number; 0 is furniture of the page
 	Glued         bool   // no space between this run and the run before it of the same field
+	Tag           *Tag   // what it is part of, for those who hear the page; nil for furniture
 	Left          bool   // runs to the left: the first character of Str stands at the right
 }
 

@@ -57,6 +57,7 @@ func (t *typesetter) careBeside(b *sheets.Cautions, w float64) *piece {
 	}
 	p := &piece{before: t.sz.body * 1.2 * t.air, turn: "cautions"}
 	p.add(title.ops(pad+head+7, pad, 0), 0, 0)
+	draw.Mark(p.ops, &draw.Tag{Role: "H2"})
 	p.ops = append(p.ops, warning(pad, pad, size*0.95)...)
 	y, col := 0.0, -1
 	for i, pa := range paras {
@@ -105,6 +106,7 @@ func (t *typesetter) careBelow(b *sheets.Cautions, w float64) []*piece {
 	head := &piece{before: size * 1.4 * t.air, glue: firm, turn: "cautions"}
 	title := t.set(w-x-pad, leadTight, span{text: takeCare, face: fonts.SansBold, size: size})
 	head.add(title.ops(x, pad+size*0.08, 0), 0, 0)
+	draw.Mark(head.ops, &draw.Tag{Role: "H2"})
 	head.ops = append(head.ops, warning(pad, pad, size)...)
 	head.ops = append(head.ops, &draw.Line{X1: -rule / 2, X2: w + rule/2, Width: rule})
 	head.h = pad + title.height() + 4

@@ -14,6 +14,7 @@ import (
 // heading; and once the key of the bars.
 func (t *typesetter) chart(f *flow, s *sheets.Sheet, b *sheets.Chart) {
 	w := f.width()
+	t.told = t.clean(b.Text)
 	f.add(t.barKey(b, w)...)
 	first, later := f.room(), t.roomLater(f, s)
 	for _, p := range f.waiting {
@@ -79,6 +80,17 @@ func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*p
 		}
 	}
 	body.ops = pic.Ops
+	alt := "Timeline"
+	for _, s := range []string{t.clean(c.Panel.Title), note} {
+		if s != "" {
+			alt += ", " + s
+		}
+	}
+	if t.told != "" {
+		alt += ". " + t.told
+		t.told = "" // once is enough
+	}
+	draw.Mark(body.ops, &draw.Tag{Role: "Figure", Alt: alt})
 	if head == nil {
 		return []*piece{body}
 	}
@@ -88,6 +100,7 @@ func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*p
 // barKey shows what each kind of bar stands for.
 func (t *typesetter) barKey(b *sheets.Chart, w float64) []*piece {
 	p := &piece{before: 6, glue: weak}
+	list := &draw.Tag{Role: "L"}
 	size := t.sz.small
 	x, y := 0.0, 0.0
 	place := func(words string, before float64, sample []draw.Op) {
@@ -97,7 +110,9 @@ func (t *typesetter) barKey(b *sheets.Chart, w float64) []*piece {
 			x, y = 0, y+size*1.6
 		}
 		p.add(sample, x, y)
-		p.add(pa.ops(x+before, 0, 0), 0, y)
+		said := pa.ops(x+before, 0, 0)
+		listed(list, nil, said)
+		p.add(said, 0, y)
 		x += need + 18
 		y += float64(len(pa.lines)-1) * pa.leading
 	}

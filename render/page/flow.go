@@ -23,6 +23,7 @@ type piece struct {
 	heads  []*piece // set again when the piece opens a page
 	part   string   // the heading it carries, for bookmarks
 	turn   string   // what it is called in the hint to turn over: "step 7"
+	number int      // of a step: which of ops is its number
 }
 
 // add appends marks to the piece, moved by dx and dy.
@@ -38,7 +39,7 @@ func (p *piece) copy() *piece {
 		switch o := o.(type) {
 		case *draw.Text:
 			c := *o
-			c.Field = 0
+			c.Field, c.Tag = 0, nil
 			q.ops = append(q.ops, &c)
 		case *draw.Line:
 			c := *o

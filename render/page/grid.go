@@ -5,6 +5,7 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/amount"
+	"tamis/render/draw"
 	"tamis/render/fonts"
 )
 
@@ -22,6 +23,7 @@ type grid struct {
 	full  float64
 	tight bool // columns had to give up some of what they need
 	fold  fold // columns without a place of their own
+	tag   *draw.Tag
 }
 
 // grid works out the columns of b in width w. Narrow columns get what they
@@ -29,7 +31,7 @@ type grid struct {
 // never less than their longest word. Columns that are folded get no place.
 func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd fold) *grid {
 	n := len(cols)
-	g := &grid{t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: make([]float64, n), full: w, fold: fd}
+	g := &grid{t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: make([]float64, n), full: w, fold: fd, tag: &draw.Tag{Role: "Table"}}
 	unit := make([]float64, n)
 	wide, least := make([]float64, n), make([]float64, n)
 	for i, c := range cols {

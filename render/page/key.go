@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"tamis/compiler/sheets"
+	"tamis/render/draw"
 	"tamis/render/fonts"
 )
 
@@ -60,6 +61,7 @@ func (t *typesetter) key(marks []sheets.Mark, w float64) *piece {
 	size := t.sz.small
 	side := size * 1.3
 	p := &piece{before: 6}
+	list := &draw.Tag{Role: "L"}
 	x, y, rowH := 0.0, 0.0, side*1.62
 	for _, d := range marks {
 		ops, mw := t.mark(d.Letter, 0, 0, side, t.nextField())
@@ -71,7 +73,9 @@ func (t *typesetter) key(marks []sheets.Mark, w float64) *piece {
 			rowH = side * 1.62
 		}
 		p.add(ops, x, y)
-		p.add(name.ops(mw+5, (side-size)/2+size*0.02, t.nextField()), x, y)
+		words := name.ops(mw+5, (side-size)/2+size*0.02, t.nextField())
+		listed(list, ops, words)
+		p.add(words, x, y)
 		rowH = max(rowH, name.height()+side*0.62)
 		x += need + 16
 	}

@@ -75,6 +75,8 @@ type typesetter struct {
 	sz      sizes
 	marks   map[string]int // letter -> index into doc.Dishes
 	field   int
+	order   int     // of the parts of the document so far
+	told    string  // the words of the chart that is being set, until they are used
 	air     float64 // how much of the usual space stands between things
 	missing map[rune]bool
 	book    *Book

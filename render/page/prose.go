@@ -87,6 +87,7 @@ func (t *typesetter) heading(text, note string, w float64) *piece {
 	p := &piece{before: t.sz.heading * 1.1 * t.air, glue: firm, part: t.clean(text)}
 	head := t.set(w, leadTight, span{text: text, face: fonts.SansBold, size: t.sz.heading})
 	p.ops = head.ops(0, 0, t.nextField())
+	draw.Mark(p.ops, &draw.Tag{Role: "H2"})
 	p.h = head.height()
 	if note != "" {
 		n := t.set(w, leadTight, span{text: note, face: fonts.Sans, size: t.sz.body})
@@ -114,8 +115,13 @@ func (t *typesetter) prose(b *sheets.Prose, w float64) []*piece {
 	w = t.measure(w)
 	var out []*piece
 	size := t.sz.step
+	var list *draw.Tag // of the items that follow each other
 	for i, q := range b.Paras {
 		p := &piece{before: size * 0.55 * t.air}
+		item := q.Kind == sheets.Item || q.Kind == sheets.Numbered
+		if item && (i == 0 || b.Paras[i-1].Kind != q.Kind) {
+			list = &draw.Tag{Role: "L"}
+		}
 		if i == 0 {
 			p.before = size * 0.7
 		}
@@ -138,7 +144,16 @@ func (t *typesetter) prose(b *sheets.Prose, w float64) []*piece {
 			p.before = size * 0.25
 		}
 		pa := t.set(w-x, lead, spans...)
+		mark := p.ops
 		p.add(pa.ops(x, 0, t.nextField()), 0, 0)
+		switch {
+		case item:
+			listed(list, mark, p.ops)
+		case q.Kind == sheets.Subhead:
+			draw.Mark(p.ops, &draw.Tag{Role: "H3"})
+		case q.Kind == sheets.Quote:
+			draw.Mark(p.ops, &draw.Tag{Role: "BlockQuote"})
+		}
 		p.h = max(pa.height(), size)
 		if q.Kind == sheets.Quote {
 			p.ops = append(p.ops, &draw.Line{X1: size * 0.4, X2: size * 0.4, Y1: 0, Y2: p.h, Width: 1.5})
@@ -152,6 +167,7 @@ func (t *typesetter) prose(b *sheets.Prose, w float64) []*piece {
 func (t *typesetter) list(b *sheets.List, w float64) []*piece {
 	var out []*piece
 	size := t.sz.body
+	whole := &draw.Tag{Role: "L"}
 	for _, item := range b.Items {
 		p := &piece{before: size * 0.4 * t.air}
 		x := size * 1.2
@@ -163,6 +179,7 @@ func (t *typesetter) list(b *sheets.List, w float64) []*piece {
 		}
 		pa := t.set(t.measure(w)-x, 1.25, t.spans(item, false, size)...)
 		p.add(pa.ops(x, size*0.05, t.nextField()), 0, 0)
+		listed(whole, nil, p.ops)
 		p.h = max(pa.height(), size*1.1)
 		out = append(out, p)
 	}

@@ -183,6 +183,7 @@ func (t *typesetter) sheet(i int) {
 		t.block(f, s, b)
 	}
 	f.flush()
+	t.structure(t.book.Sheets[len(t.book.Sheets)-1].Page, t.clean(s.Title))
 }
 
 // empty is the single page of a document without sheets.
@@ -214,7 +215,9 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 		x = mw + 12
 	}
 	name := t.set(w-x, 1.1, span{text: s.Title, face: fonts.SerifBold, size: size})
-	p.add(name.ops(x, drop, t.nextField()), 0, 0)
+	words := name.ops(x, drop, t.nextField())
+	draw.Mark(words, &draw.Tag{Role: "H1"})
+	p.add(words, 0, 0)
 	y := drop + name.height() + gap
 	right := name.width()
 	if len(s.Facts) > 0 {
@@ -403,6 +406,7 @@ func (t *typesetter) contents(f *flow) {
 func (t *typesetter) contentRows(w float64) []*piece {
 	var out []*piece
 	size := t.sz.body
+	list := &draw.Tag{Role: "L"}
 	for _, s := range t.doc.Sheets {
 		if s.Contents {
 			continue
@@ -416,13 +420,16 @@ func (t *typesetter) contentRows(w float64) []*piece {
 		}
 		x = max(x, size*1.2) + 7
 		pa := t.set(w-x-size*2.2, leadTight, span{text: s.Title, face: fonts.Sans, size: size, link: "#" + s.ID})
+		mark := p.ops
 		p.add(pa.ops(x, 1.5, t.nextField()), 0, 0)
+		listed(list, mark, p.ops)
 		p.h = max(pa.height()+5, size*1.78)
 		if t.opt.Paper.Card {
 			out = append(out, p) // cards count by themselves: there is no number to give
 			continue
 		}
 		no := &draw.Text{X: w, Y: pa.height() - size*fonts.Descent + 1.5, Size: size, Face: fonts.SansBold, Link: "#" + s.ID}
+		no.Tag = p.ops[len(p.ops)-1].(*draw.Text).Tag
 		p.ops = append(p.ops, no)
 		t.notes = append(t.notes, &pageNote{text: no, id: s.ID})
 		last := 0.0

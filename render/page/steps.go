@@ -28,6 +28,7 @@ type method struct {
 // steps sets a method: every step is one piece, so that none is split.
 func (t *typesetter) steps(b *sheets.Steps, w float64) []*piece {
 	m := t.method(b, w)
+	list := &draw.Tag{Role: "L"}
 	var out []*piece
 	for i, item := range b.Items {
 		switch s := item.(type) {
@@ -41,9 +42,14 @@ func (t *typesetter) steps(b *sheets.Steps, w float64) []*piece {
 			if i == 0 {
 				p.before = t.sz.body * 1.1 * t.air
 			}
+			item := list.Part("LI")
+			draw.Mark(p.ops[p.number:p.number+1], item.Part("Lbl"))
+			draw.MarkFields(p.ops, item.Part("LBody"), "P")
 			out = append(out, p)
 		case *sheets.Break:
-			out = append(out, m.pause(s.Text))
+			p := m.pause(s.Text)
+			listed(list, nil, p.ops)
+			out = append(out, p)
 		}
 	}
 	return out
@@ -169,6 +175,7 @@ func (m *method) sidebar(p *piece, s *sheets.Step, y float64) float64 {
 	// the number stands on the base line of the first sentence or hangs from
 	// the same height: its cap height is level with the top of the letters
 	base := y + t.sz.body*(fonts.Ascent-fonts.CapHeight) + size*fonts.CapHeight
+	p.number = len(p.ops)
 	p.ops = append(p.ops, &draw.Text{
 		X: 0, Y: base, W: fonts.SansBold.Width(no, size), Size: size, Face: fonts.SansBold, Str: no, Field: t.nextField(),
 	})

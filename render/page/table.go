@@ -154,6 +154,7 @@ func (g *grid) head() *piece {
 	y := 3.0
 	var under []item
 	named := 3.0 // where the title of the main column ends
+	row := g.tag.Part("TR")
 	for i, c := range g.cols {
 		if c.Title == "" {
 			continue
@@ -169,7 +170,9 @@ func (g *grid) head() *piece {
 			pa.right = true
 			at += g.w[i]
 		}
-		p.add(pa.ops(at, 3, field), 0, 0)
+		words := pa.ops(at, 3, field)
+		draw.Mark(words, row.Part("TH")).Scope = "Column"
+		p.add(words, 0, 0)
 		y = max(y, pa.height()+6)
 		if i == g.fold.main {
 			named = 4 + pa.height()
@@ -177,6 +180,7 @@ func (g *grid) head() *piece {
 	}
 	if len(under) > 0 {
 		y = max(y, named+g.inline(p, under, named)+3)
+		cellPart(p.ops, row.Part("TD"))
 	}
 	if y > 3 {
 		p.ops = append(p.ops, &draw.Line{Y1: y, X2: g.full, Y2: y, Width: hair})
@@ -220,6 +224,9 @@ func (g *grid) group(gr sheets.Group, again bool) *piece {
 	y += 3
 	p.ops = append(p.ops, &draw.Line{Y1: y, X2: g.full, Y2: y, Width: hair})
 	p.h = y
+	if !again {
+		cellPart(p.ops, g.tag.Part("TR").Part("TH")).Scope = "Row"
+	}
 	return p
 }
 
@@ -232,6 +239,7 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 		pad = 2.2
 	}
 	h, main := t.sz.body, 0.0
+	row := g.tag.Part("TR")
 	var under []item
 	for i, c := range g.cols {
 		var cell sheets.Cell
@@ -248,16 +256,19 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 			cell.Sub = nil
 			main = g.cell(p, c, i, cell, r.Strong, pad)
 			h = max(h, main)
+			cellPart(p.ops, row.Part("TD"))
 			if len(sub) > 0 {
 				under = append(under, item{words: t.set(g.w[i], leadTight, t.spans(sub, false, t.sz.small)...), field: t.nextField()})
 			}
 			continue
 		}
 		h = max(h, g.cell(p, c, i, cell, r.Strong, pad))
+		cellPart(p.ops, row.Part("TD"))
 	}
 	if len(under) > 0 {
 		main = max(main, t.sz.body)
 		h = max(h, main+2+g.inline(p, under, pad+main+2))
+		cellPart(p.ops, row.Part("TD"))
 	}
 	p.h = h + 2*pad
 	for i, c := range g.cols {

@@ -3,6 +3,7 @@
 package pdf
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"math"
@@ -53,25 +54,43 @@ func Draw(w io.Writer, book *page.Book) error {
 	})}
 	d.start()
 	if book.Folded.W > 0 {
-		d.booklet()
+		d.booklet() // pages turned on their side: drawn, not tagged
 	} else {
-		for _, p := range book.Pages {
-			d.page(p)
+		d.tags = newTags(len(book.Pages))
+		for i, p := range book.Pages {
+			d.page(i, p)
 		}
 	}
 	d.bookmarks()
-	if err := d.f.Output(w); err != nil {
+	var plain bytes.Buffer
+	err := d.f.Output(&plain)
+	file := plain.Bytes()
+	if err == nil && d.tags != nil {
+		file, err = d.tags.tagged(file)
+	}
+	if err == nil {
+		_, err = w.Write(file)
+	}
+	if err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
 	return nil
 }
 
 type drawer struct {
-	f     *fpdf.Fpdf
-	book  *page.Book
-	links map[string]int
-	names map[fonts.Face]string
-	first string // the name of a face that is used; may be empty
+	f      *fpdf.Fpdf
+	book   *page.Book
+	links  map[string]int
+	names  map[fonts.Face]string
+	first  string         // the name of a face that is used; may be empty
+	tags   *tags          // nil where nothing is tagged
+	starts map[string]int // sheet -> the page it begins on, from 0
+
+	// what is being drawn: a part, furniture, or nothing yet
+	inPart    *part
+	furniture bool
+	now       int  // the page that is drawn
+	spaced    bool // a space follows the run
 
 	// the state of the pen, to write it only when it changes
 	face  fonts.Face
@@ -98,11 +117,12 @@ func (d *drawer) start() {
 	f.SetMargins(0, 0, 0)
 	f.SetCellMargin(0)
 	d.embed()
-	d.links = map[string]int{}
+	d.links, d.starts = map[string]int{}, map[string]int{}
 	for _, s := range d.book.Sheets {
 		if _, ok := d.links[s.ID]; !ok {
 			d.links[s.ID] = f.AddLink()
 			f.SetLink(d.links[s.ID], 0, d.side(s.Page)+1)
+			d.starts[s.ID] = s.Page
 		}
 	}
 }
@@ -162,21 +182,29 @@ func text(s string) string {
 	}, runes.Clean(s))
 }
 
-func (d *drawer) page(p *page.Page) {
+func (d *drawer) page(n int, p *page.Page) {
 	d.f.AddPageFormat("P", fpdf.SizeType{Wd: p.W, Ht: p.H})
+	d.now = n
 	d.marks(p)
-	for _, l := range p.Links {
-		d.link(l.Box, l.To)
-	}
 }
 
 // marks draws all that is on a page.
 func (d *drawer) marks(p *page.Page) {
-	d.size, d.width, d.dash, d.white = 0, 0, "", false
+	d.size, d.width, d.dash, d.white, d.inPart, d.furniture = 0, 0, "", false, nil, false
 	d.f.SetTextColor(0, 0, 0)
 	d.f.SetDrawColor(0, 0, 0)
 	d.f.SetFillColor(0, 0, 0)
-	for _, o := range p.Ops {
+	for i, o := range p.Ops {
+		t, ok := o.(*draw.Text)
+		if ok && t.Str == "" {
+			continue
+		}
+		d.spaced = ok && d.tags != nil && goesOn(t, p.Ops[i+1:])
+		if ok && d.tags != nil && t.Tag != nil {
+			d.begin(d.partOf(p, t))
+		} else {
+			d.begin(nil)
+		}
 		switch o := o.(type) {
 		case *draw.Text:
 			d.text(o)
@@ -189,6 +217,7 @@ func (d *drawer) marks(p *page.Page) {
 			d.poly(o)
 		}
 	}
+	d.end()
 }
 
 // link makes a place lead to an address or, with "#", to a sheet.
@@ -200,6 +229,71 @@ func (d *drawer) link(b page.Box, to string) {
 	} else if to := address(to); to != "" {
 		d.f.LinkString(b.X, b.Y, b.W, b.H, to)
 	}
+}
+
+// goesOn tells whether the next run belongs to the same part after a space,
+// such as the next line of a paragraph. The space, which nobody sees, keeps
+// the words apart for those who hear them.
+func goesOn(t *draw.Text, rest []draw.Op) bool {
+	for _, o := range rest {
+		if next, ok := o.(*draw.Text); ok && next.Str != "" {
+			return t.Tag != nil && next.Tag == t.Tag && !next.Glued
+		}
+	}
+	return false
+}
+
+// begin says that what follows belongs to a part, or is furniture when there
+// is none; what was begun before ends.
+func (d *drawer) begin(p *part) {
+	if d.tags == nil {
+		return
+	}
+	if p == nil && d.furniture || p != nil && p == d.inPart {
+		return
+	}
+	d.end()
+	if p == nil {
+		d.f.RawWriteStr("/Artifact BMC")
+		d.furniture = true
+		return
+	}
+	d.f.RawWriteStr(fmt.Sprintf("/%s <</MCID %d>> BDC", p.role, d.tags.piece(d.now, p)))
+	d.inPart = p
+}
+
+func (d *drawer) end() {
+	if d.inPart != nil || d.furniture {
+		d.f.RawWriteStr("EMC")
+	}
+	d.inPart, d.furniture = nil, false
+}
+
+// partOf is the part that a run of text belongs to: a link is one by itself.
+func (d *drawer) partOf(p *page.Page, t *draw.Text) *part {
+	whole := d.tags.of(t.Tag)
+	act := ""
+	if id, ok := strings.CutPrefix(t.Link, "#"); ok {
+		if to, ok := d.starts[id]; ok {
+			act = fmt.Sprintf("/Dest [%d 0 R /XYZ 0 %.2f null]", pageObject(to), d.book.Pages[to].H)
+		}
+	} else if to := address(t.Link); to != "" {
+		act = "/A <</S /URI /URI (" + escaped(to) + ")>>"
+	}
+	if act == "" {
+		return whole
+	}
+	top, bottom := t.Span()
+	return d.tags.linked(whole, link{
+		page: d.now, act: act, says: text(t.Str),
+		rect: fmt.Sprintf("%.2f %.2f %.2f %.2f", t.X, p.H-bottom, t.X+t.W, p.H-top),
+	})
+}
+
+// escaped writes an address, which is plain letters, as a string. ISO 32000-1,
+// 7.3.4.2.
+func escaped(s string) string {
+	return strings.NewReplacer(`\`, `\\`, "(", `\(`, ")", `\)`).Replace(s)
 }
 
 // address lets through what a reader may follow: http, https and mailto.
@@ -249,7 +343,10 @@ func (d *drawer) text(o *draw.Text) {
 // only the widths of letters.
 func (d *drawer) kerned(o *draw.Text) {
 	if o.Left {
+		// drawn from the left, it is still read from the right
+		d.f.RawWriteStr("/Span <</ActualText " + text16(o.Str) + ">> BDC")
 		d.f.Text(o.X, o.Y, bidi.Backwards(o.Str))
+		d.f.RawWriteStr("EMC")
 		return
 	}
 	x, from := o.X, 0
@@ -264,7 +361,11 @@ func (d *drawer) kerned(o *draw.Text) {
 		}
 		last = r
 	}
-	d.f.Text(x, o.Y, o.Str[from:])
+	rest := o.Str[from:]
+	if d.spaced && o.Face.Has(' ') {
+		rest += " "
+	}
+	d.f.Text(x, o.Y, rest)
 }
 
 func (d *drawer) pen(width float64, dash []float64) {
