@@ -123,7 +123,7 @@ func TestClassicKnowsItsOwn(t *testing.T) {
 func TestBreeding(t *testing.T) {
 	for _, folder := range []string{"j60", "j120"} {
 		dir := filepath.Join("..", "..", "testdata", "psplib", folder)
-		known, err := readBounds(dir)
+		known, err := readBounds(dir, dir)
 		require.NoError(t, err)
 		for name, k := range known {
 			p, err := readInstance(filepath.Join(dir, name))

@@ -3,6 +3,7 @@ package plan
 import (
 	"bufio"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -27,6 +28,9 @@ func numbers(line string) ([]int, error) {
 	return list, nil
 }
 
+// errNoInstance says that a file is something else.
+var errNoInstance = errors.New("no instance")
+
 func readLines(path string) ([]string, error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -48,7 +52,7 @@ func readInstance(path string) (*Problem, error) {
 		return nil, err
 	}
 	var p *Problem
-	switch filepath.Ext(path) {
+	switch strings.ToLower(filepath.Ext(path)) {
 	case ".sm", ".mm":
 		p, err = readPatterson(lines)
 	case ".sch":
@@ -66,7 +70,7 @@ func readInstance(path string) (*Problem, error) {
 // section returns the lines between the heading and the next line of stars.
 func section(lines []string, heading string) []string {
 	for i, l := range lines {
-		if strings.HasPrefix(l, heading) {
+		if strings.HasPrefix(strings.TrimSpace(l), heading) {
 			j := i + 1
 			for j < len(lines) && !strings.HasPrefix(lines[j], "***") {
 				j++
@@ -81,8 +85,9 @@ func section(lines []string, heading string) []string {
 func headerNumber(lines []string, key string) int {
 	for _, l := range lines {
 		if strings.Contains(l, key) {
-			if _, after, ok := strings.Cut(l, ":"); ok {
-				if n, err := strconv.Atoi(strings.Fields(after)[0]); err == nil {
+			_, after, _ := strings.Cut(l, ":")
+			if f := strings.Fields(after); len(f) > 0 {
+				if n, err := strconv.Atoi(f[0]); err == nil {
 					return n
 				}
 			}
@@ -96,7 +101,7 @@ func readPatterson(lines []string) (*Problem, error) {
 	jobs := headerNumber(lines, "jobs (incl.")
 	renewable, stock := headerNumber(lines, "- renewable"), headerNumber(lines, "- nonrenewable")
 	if p.Horizon < 0 || jobs < 1 || renewable < 0 || stock < 0 {
-		return nil, fmt.Errorf("header incomplete")
+		return nil, fmt.Errorf("%w: header incomplete", errNoInstance)
 	}
 	capacity := section(lines, "RESOURCEAVAILABILITIES")
 	if len(capacity) < 2 {
@@ -110,17 +115,24 @@ func readPatterson(lines []string) (*Problem, error) {
 		p.AddResource(Resource{Name: fmt.Sprint("R", i+1), Capacity: c, Stock: i >= renewable})
 	}
 	job := 0
-	for _, l := range section(lines, "REQUESTS/DURATIONS")[2:] {
+	requests, order := section(lines, "REQUESTS/DURATIONS"), section(lines, "PRECEDENCE RELATIONS")
+	if len(requests) < 2 || len(order) < 1 {
+		return nil, fmt.Errorf("no requests, or no precedence relations")
+	}
+	for _, l := range requests[2:] {
 		row, err := numbers(l)
 		if err != nil {
 			return nil, err
+		}
+		if len(row) == 0 {
+			continue
 		}
 		if len(row) == len(caps)+3 {
 			job = row[0]
 			p.AddActivity(Activity{Name: fmt.Sprint(job)})
 			row = row[1:]
 		}
-		if job < 1 || len(row) != len(caps)+2 {
+		if job < 1 || job > len(p.Activities) || len(row) != len(caps)+2 {
 			return nil, fmt.Errorf("row %q", l)
 		}
 		m := Mode{Duration: row[1]}
@@ -131,8 +143,11 @@ func readPatterson(lines []string) (*Problem, error) {
 		}
 		p.Activities[job-1].Modes = append(p.Activities[job-1].Modes, m)
 	}
-	for _, l := range section(lines, "PRECEDENCE RELATIONS")[1:] {
+	for _, l := range order[1:] {
 		row, err := numbers(l)
+		if err == nil && len(row) == 0 {
+			continue
+		}
 		if err != nil || len(row) < 3 || len(row) != 3+row[2] {
 			return nil, fmt.Errorf("row %q", l)
 		}
@@ -157,8 +172,11 @@ func readMax(lines []string) (*Problem, error) {
 			rows = append(rows, row)
 		}
 	}
+	if len(rows) == 0 {
+		return nil, fmt.Errorf("%w: nothing in it", errNoInstance)
+	}
 	n := rows[0][0] + 2
-	if len(rows) != 2*n+2 {
+	if n < 2 || len(rows) != 2*n+2 {
 		return nil, fmt.Errorf("%d rows for %d activities", len(rows), n)
 	}
 	p := &Problem{}
@@ -166,6 +184,9 @@ func readMax(lines []string) (*Problem, error) {
 		p.AddResource(Resource{Name: fmt.Sprint("R", r+1), Capacity: c})
 	}
 	for _, row := range rows[n+1 : 2*n+1] {
+		if len(row) != 3+len(p.Resources) {
+			return nil, fmt.Errorf("row %v", row)
+		}
 		m := Mode{Duration: row[2]}
 		for r, amount := range row[3:] {
 			if amount > 0 {
@@ -175,6 +196,9 @@ func readMax(lines []string) (*Problem, error) {
 		p.AddActivity(Activity{Name: fmt.Sprint(row[0]), Modes: []Mode{m}})
 	}
 	for i, row := range rows[1 : n+1] {
+		if len(row) < 3 || row[2] < 0 || len(row) != 3+2*row[2] {
+			return nil, fmt.Errorf("row %v", row)
+		}
 		s := row[2]
 		longest := p.Activities[i].Modes[0].Duration
 		for k := range s {
@@ -192,26 +216,48 @@ type published struct {
 	status string // "optimal", "open" or "infeasible"
 }
 
-// readBounds reads bounds.csv in the folder, if it is there.
-func readBounds(dir string) (map[string]published, error) {
+// readBounds reads what is known of the instances in a folder: bounds.csv there, or in the
+// nearest folder above it, up to top. Its columns are instance, lb, ub and status, by name; a
+// row that lacks one says nothing of it.
+func readBounds(dir, top string) (map[string]published, error) {
 	f, err := os.Open(filepath.Join(dir, "bounds.csv"))
 	if os.IsNotExist(err) {
+		if up := filepath.Dir(dir); up != dir && dir != filepath.Clean(top) {
+			return readBounds(up, top)
+		}
 		return nil, nil
 	}
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
+	read := csv.NewReader(f)
+	read.FieldsPerRecord = -1
+	rows, err := read.ReadAll()
+	if err != nil || len(rows) == 0 {
 		return nil, err
 	}
 	known := map[string]published{}
 	for _, row := range rows[1:] {
-		b := published{status: row[3]}
-		b.lb, _ = strconv.Atoi(row[1])
-		b.ub, _ = strconv.Atoi(row[2])
-		known[row[0]] = b
+		b := published{ub: maxTime, status: "open"}
+		name := ""
+		for i, cell := range row {
+			if i == len(rows[0]) {
+				break
+			}
+			n, wrong := strconv.Atoi(strings.TrimSpace(cell))
+			switch title := strings.TrimSpace(rows[0][i]); {
+			case title == "instance":
+				name = filepath.Base(cell)
+			case title == "lb" && wrong == nil:
+				b.lb = n
+			case title == "ub" && wrong == nil:
+				b.ub = n
+			case title == "status":
+				b.status = cell
+			}
+		}
+		known[name] = b
 	}
 	return known, nil
 }
