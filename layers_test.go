@@ -21,6 +21,7 @@ var layers = []string{
 	"lang/ast",
 	"lang/parse",
 	"lang/format",
+	"compiler/picture",
 	"compiler/load",
 	"compiler/larder",
 	"compiler/resolve",

@@ -52,6 +52,7 @@ type Result struct {
 	Meals     []*demand.Meal
 	Series    []*demand.Series
 	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
+	Pictures  map[*ast.Common]*load.Picture
 	Documents []*sheets.Document
 	Revision  string
 	Diags     *diag.List
@@ -67,6 +68,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	r.Meals = demand.Meals(r.Model, opt.Demand, all)
 	r.Series = demand.SeriesOf(r.Model, r.Meals, opt.Demand, all)
 	used := r.files()
+	r.Pictures = tree.Pictures(func(f *source.File) bool { return used[f] }, all)
 	r.Diags = only(all, used)
 	r.Timelines = make([]*timeline.Timeline, len(r.Meals))
 	stage := check.Resolved
@@ -99,7 +101,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 }
 
 func (r *Result) documents(o Options) {
-	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash()}
+	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash(), Pictures: r.pictures()}
 	defer r.handouts(opt)
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
 		return // of a series only
@@ -125,6 +127,15 @@ func (r *Result) handouts(opt sheets.Options) {
 		}
 		r.Documents = append(r.Documents, sheets.Handouts(s, line, r.Model.Books, opt))
 	}
+}
+
+// pictures are what the sheets may show.
+func (r *Result) pictures() map[*ast.Common]*sheets.Picture {
+	out := map[*ast.Common]*sheets.Picture{}
+	for c, p := range r.Pictures {
+		out[c] = &sheets.Picture{Name: path.Base(p.Path), Words: p.Words, Type: p.Type, Data: p.Data, Width: p.Width, Height: p.Height}
+	}
+	return out
 }
 
 // dash tells whether the house style of what was asked for writes ranges with

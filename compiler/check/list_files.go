@@ -1,8 +1,13 @@
 package check
 
-import "tamis/lang/diag"
+import (
+	"strings"
 
-// fileRules are about what is written to files; building makes the findings.
+	"tamis/lang/diag"
+)
+
+// fileRules are about what is written to files; reading pictures and
+// building make the findings.
 var fileRules = []*Rule{
 	{
 		Code: "F101", Title: "a character that the type of the PDF lacks", Family: Files, Severity: diag.Query,
@@ -20,4 +25,39 @@ var fileRules = []*Rule{
 
 		Sources: []string{"the Unicode Standard, chapters 9 and 12 to 16"},
 	},
+	{
+		Code: "F103", Title: "a picture that is not there", Family: Files, Severity: diag.Warning,
+		What:    "A `picture` names a file that is not beside the text, lies outside the folder of the book, or is an address of the net.",
+		Why:     "The page is printed without it. Nothing is fetched, so that the same folder always gives the same pages.",
+		Fix:     "Put the file beside the text and write its name as it is, large and small letters alike.",
+		Bad:     pictured("leeks.png", "leek.png"),
+		At:      "book.tamis:3:11",
+		Good:    strings.Replace(pictured("leeks.png", "leek.png"), "  picture leek.png\n", "", 1),
+		Sources: []string{"the Tamis notation, 2.11"},
+	},
+	{
+		Code: "F104", Title: "a picture that cannot be printed", Family: Files, Severity: diag.Warning,
+		What:    "A file is no PNG, JPEG, GIF or WebP, is broken, or has more than 40 million pixels or 32 MB.",
+		Why:     "The page is printed without it.",
+		Fix:     "Save it as PNG or JPEG, 1600 pixels across: that is enough for any page.",
+		Bad:     pictured("leeks.png", "leeks.png"),
+		At:      "book.tamis:3:11",
+		Good:    strings.Replace(pictured("leeks.png", "leeks.png"), "  picture leeks.png\n", "", 1),
+		Sources: []string{"the Tamis notation, 2.11"},
+	},
+}
+
+// pictured is a folder with a dish that names a picture, and a file beside it
+// that is none.
+func pictured(file, named string) string {
+	return "-- book.tamis --\ndish Leeks\n  serves 4\n  picture " + named + `
+  gather
+    800 g    leeks
+    40 g     butter
+  method
+    - Cook the leeks in the butter. | ring low | work 5 min | leave 20 min
+  serve hot
+-- ` + file + ` --
+Not a picture at all.
+`
 }

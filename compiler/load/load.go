@@ -43,6 +43,8 @@ type Tree struct {
 	Only  string    // when one file was asked for: its path below the root
 	Root  string    // how the root is written in messages
 	Diags diag.List // what the reader and the parser found
+
+	fsys fs.FS
 }
 
 // File is one parsed file.
@@ -171,7 +173,7 @@ func globQuote(dir string) string {
 // for and only, if not empty, the one file in it; root is how the root is
 // written in messages.
 func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
-	t := &Tree{Dir: path.Clean(dir), Root: root}
+	t := &Tree{Dir: path.Clean(dir), Root: root, fsys: fsys}
 	if only != "" {
 		t.Only = path.Join(t.Dir, only)
 	}

@@ -27,6 +27,8 @@ type Options struct {
 	// Charge is what a cover is charged, for the food cost in per cent; 0 when
 	// nobody says.
 	Charge quantity.Number
+	// Pictures are those that `picture` fields name, where they can be had.
+	Pictures map[*ast.Common]*Picture
 	// Kinds are the sheets to make; empty: DefaultKinds.
 	Kinds []Kind
 }

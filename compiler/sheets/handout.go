@@ -130,6 +130,7 @@ func (h *handouts) glance(id string) *Sheet {
 	} else {
 		s.Facts = append(s.Facts, "amounts as written")
 	}
+	s.Blocks = append(s.Blocks, h.pictures(h.series.Of.Name, commons(h.series.Of.AST.Items))...)
 	t := &Table{Columns: []Column{
 		{Kind: MarkColumn},
 		{Title: "What", Kind: TextColumn, Weight: 4},

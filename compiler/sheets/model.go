@@ -78,7 +78,7 @@ func (s *Sheet) Around() (before, after []Block) {
 	return s.Blocks[:i], s.Blocks[i:]
 }
 
-// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions or *List.
+// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions, *List or *Picture.
 type Block interface{ block() }
 
 // Heading opens a part of a sheet.
@@ -290,6 +290,19 @@ type List struct {
 	Items [][]Run
 }
 
+// Picture is a picture of a dish, upright and without a camera's notes. Data is
+// a PNG or JPEG file, no larger than a page needs. A renderer sets it where it
+// costs no page, so its place among the blocks is where it is wished for.
+type Picture struct {
+	Name          string // the file: "dumplings.png"
+	Alt           string // what it shows, for who cannot see it
+	Words         string // the writer's own, to stand below it; may be empty
+	Type          string // "png" or "jpeg"
+	Data          []byte
+	Width, Height int // in pixels
+}
+
+func (*Picture) block()  {}
 func (*Heading) block()  {}
 func (*Prose) block()    {}
 func (*Table) block()    {}

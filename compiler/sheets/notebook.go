@@ -30,7 +30,11 @@ func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options
 		b.notebook[m.Recipe] = mark
 		b.pages[m.Recipe] = b.id("prep-" + m.Recipe.Name)
 	}
-	front := &Sheet{ID: contents, Kind: Overview, Title: "The recipes", Contents: true, Blocks: []Block{b.recipes(meals, books)}}
+	front := &Sheet{ID: contents, Kind: Overview, Title: "The recipes", Contents: true}
+	for _, book := range books {
+		front.Blocks = append(front.Blocks, b.pictures(book.Title.Text, commons(book.Items))...)
+	}
+	front.Blocks = append(front.Blocks, b.recipes(meals, books))
 	buy := &Table{Columns: []Column{{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 4}}}
 	var preps []*Sheet
 	for _, meal := range meals {

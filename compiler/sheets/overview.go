@@ -19,6 +19,7 @@ func (b *builder) overview() *Sheet {
 			s.Facts = append(s.Facts, b.line.Note)
 		}
 	}
+	s.Blocks = append(s.Blocks, b.pictures(b.meal.Menu.Name, commons(b.meal.Menu.AST.Items))...)
 	s.Blocks = append(s.Blocks, b.courses())
 	if t := b.shared(); t != nil {
 		s.Blocks = append(s.Blocks, &Heading{Text: "Made once, used more than once", Note: "bases and what each dish draws"}, t)

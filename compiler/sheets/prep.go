@@ -21,6 +21,7 @@ func (b *builder) prep(m *demand.Making) *Sheet {
 			s.Blocks = append(s.Blocks, &Prose{Paras: paras})
 		}
 	}
+	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, commons(m.Recipe.AST.Items))...)
 	if t := b.gathered(m); t != nil {
 		s.Blocks = append(s.Blocks, &Heading{Text: "Gather"}, t)
 	}

@@ -1,0 +1,144 @@
+package load
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"path"
+	"strings"
+
+	"tamis/compiler/picture"
+	"tamis/lang/ast"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// Picture is what a `picture` field names, read.
+type Picture struct {
+	*picture.Image
+	Path  string // slash path below the root
+	Words string // the writer's own, after the comma; may be empty
+}
+
+// Pictures reads the pictures that the files name, for all files that want
+// holds for. A picture that cannot be had is reported and left out: no page
+// waits for one. Nothing outside the root is read, and no address is followed.
+func (t *Tree) Pictures(want func(*source.File) bool, diags *diag.List) map[*ast.Common]*Picture {
+	out := map[*ast.Common]*Picture{}
+	read := map[string]*Picture{} // a picture that is named twice is read once
+	faults := map[string]*picture.Fault{}
+	for _, f := range t.Files {
+		if !want(f.AST.Source) {
+			continue
+		}
+		ast.Walk(f.AST, func(n ast.Node) bool {
+			c, ok := n.(*ast.Common)
+			if !ok || c.Key != "picture" || c.Text.Text == "" {
+				return true
+			}
+			name, words, ok := t.pictureNamed(f, c, diags)
+			if !ok {
+				return true
+			}
+			if read[name] == nil && faults[name] == nil {
+				img, fault := t.readPicture(name)
+				if fault != nil {
+					faults[name] = fault
+				} else {
+					read[name] = &Picture{Image: img, Path: name}
+				}
+			}
+			if fault := faults[name]; fault != nil {
+				diags.Warnf("F104", c.Text.Span, "the picture %q cannot be printed: %s", path.Base(name), fault.Message).
+					Because("the page is printed without it").
+					WithHelp("%s", fault.Help)
+				return true
+			}
+			p := *read[name]
+			p.Words = words
+			out[c] = &p
+			return true
+		})
+	}
+	return out
+}
+
+// pictureNamed is the path of the file a field names, and the words after its
+// comma. A file whose own name has a comma is found too.
+func (t *Tree) pictureNamed(f *File, c *ast.Common, diags *diag.List) (name, words string, ok bool) {
+	text := strings.TrimSpace(c.Text.Text)
+	missing := func(format string, args ...any) *diag.Diagnostic {
+		return diags.Warnf("F103", c.Text.Span, format, args...).Because("the page is printed without it")
+	}
+	if low := strings.ToLower(text); strings.Contains(low, "://") || strings.HasPrefix(low, "data:") {
+		missing("a picture is a file beside this one, and no address is followed").
+			WithHelp("save the picture in this folder and write its name: `picture stew.jpg`")
+		return "", "", false
+	}
+	tries := [][2]string{{text, ""}}
+	if file, after, cut := strings.Cut(text, ","); cut {
+		tries = append(tries, [2]string{strings.TrimSpace(file), strings.TrimSpace(after)})
+	}
+	outside := false
+	for _, try := range tries {
+		if path.IsAbs(try[0]) || strings.ContainsRune(try[0], '\\') {
+			outside = true
+			continue
+		}
+		p := path.Join(f.Dir, try[0])
+		if !fs.ValidPath(p) {
+			outside = true
+			continue
+		}
+		if info, err := fs.Stat(t.fsys, p); err == nil && info.Mode().IsRegular() {
+			return p, try[1], true
+		}
+	}
+	file := tries[len(tries)-1][0]
+	if outside {
+		missing("the picture %q is not in this folder", file).
+			WithHelp("copy it beside this file, or into a folder below it, and write its name: `picture stew.jpg`")
+		return "", "", false
+	}
+	d := missing("there is no picture %q here", file)
+	if near := diag.Nearest(path.Base(file), t.beside(path.Join(f.Dir, path.Dir(file)))); near != "" {
+		d.WithHelp("did you mean %q?", path.Join(path.Dir(file), near))
+	}
+	d.WithHelp("put the file beside this one, or correct its name; large and small letters count")
+	return "", "", false
+}
+
+// beside lists the pictures of a folder.
+func (t *Tree) beside(dir string) (out []string) {
+	entries, err := fs.ReadDir(t.fsys, dir)
+	if err != nil {
+		return nil
+	}
+	for _, e := range entries {
+		switch strings.ToLower(path.Ext(e.Name())) {
+		case ".png", ".jpg", ".jpeg", ".gif", ".webp":
+			out = append(out, e.Name())
+		}
+	}
+	return out
+}
+
+func (t *Tree) readPicture(name string) (*picture.Image, *picture.Fault) {
+	file, err := t.fsys.Open(name)
+	if err != nil {
+		return nil, unreadable(err)
+	}
+	defer file.Close()
+	data, err := io.ReadAll(io.LimitReader(file, picture.MaxBytes+1))
+	if err != nil {
+		return nil, unreadable(err)
+	}
+	return picture.Read(data)
+}
+
+func unreadable(err error) *picture.Fault {
+	if errors.Is(err, fs.ErrPermission) {
+		return &picture.Fault{Message: "it may not be read", Help: "allow yourself to read the file"}
+	}
+	return &picture.Fault{Message: "it cannot be read", Help: "open it yourself, and save it again"}
+}
