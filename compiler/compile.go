@@ -12,6 +12,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"maps"
 	"path"
 	"slices"
 
@@ -63,12 +64,13 @@ type Result struct {
 func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	all := &diag.List{}
 	all.AddAll(&tree.Diags)
-	r := &Result{Tree: tree, Revision: revision(tree)}
+	r := &Result{Tree: tree}
 	r.Model = resolve.Build(tree, all)
 	r.Meals = demand.Meals(r.Model, opt.Demand, all)
 	r.Series = demand.SeriesOf(r.Model, r.Meals, opt.Demand, all)
 	used := r.files()
 	r.Pictures = tree.Pictures(func(f *source.File) bool { return used[f] }, all)
+	r.Revision = revision(tree, r.Pictures)
 	r.Diags = only(all, used)
 	r.Timelines = make([]*timeline.Timeline, len(r.Meals))
 	stage := check.Resolved
@@ -213,10 +215,18 @@ func only(all *diag.List, files map[*source.File]bool) *diag.List {
 
 // revision is a short hash of everything that was read, so that two sheets
 // with the same stamp came from the same text.
-func revision(tree *load.Tree) string {
+func revision(tree *load.Tree, pictures map[*ast.Common]*load.Picture) string {
 	h := sha256.New()
 	for _, f := range tree.Files {
 		h.Write([]byte(f.Path + "\x00" + f.AST.Source.Text + "\x00"))
+	}
+	seen := map[string][]byte{}
+	for _, p := range pictures {
+		seen[p.Path] = p.Data
+	}
+	for _, name := range slices.Sorted(maps.Keys(seen)) {
+		h.Write([]byte(name + "\x00"))
+		h.Write(seen[name])
 	}
 	return hex.EncodeToString(h.Sum(nil))[:6]
 }

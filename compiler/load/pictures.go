@@ -86,7 +86,7 @@ func (t *Tree) pictureNamed(f *File, c *ast.Common, diags *diag.List) (name, wor
 			continue
 		}
 		p := path.Join(f.Dir, try[0])
-		if !fs.ValidPath(p) {
+		if !fs.ValidPath(p) || t.linked(p) {
 			outside = true
 			continue
 		}
@@ -106,6 +106,18 @@ func (t *Tree) pictureNamed(f *File, c *ast.Common, diags *diag.List) (name, wor
 	}
 	d.WithHelp("put the file beside this one, or correct its name; large and small letters count")
 	return "", "", false
+}
+
+// linked tells whether a path goes by a link, which may lead anywhere.
+func (t *Tree) linked(p string) bool {
+	for i := range len(p) + 1 {
+		if i == len(p) || p[i] == '/' {
+			if info, err := fs.Lstat(t.fsys, p[:i]); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // beside lists the pictures of a folder.

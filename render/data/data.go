@@ -122,6 +122,16 @@ type jCell struct {
 	Sub  []jRun `json:"sub,omitempty"`
 }
 
+// jPicture names a picture; the pixels stay with the file.
+type jPicture struct {
+	Kind   string `json:"kind"`
+	Name   string `json:"name"`
+	Alt    string `json:"alt"`
+	Words  string `json:"words,omitempty"`
+	Width  int    `json:"width"`
+	Height int    `json:"height"`
+}
+
 type jSteps struct {
 	Kind  string `json:"kind"`
 	Items []any  `json:"items"`
@@ -264,6 +274,8 @@ func block(b sheets.Block) any {
 		return jCautions{"cautions", each(b.Items, func(c sheets.Caution) jCaution { return jCaution{clean(c.Text), clean(c.Source)} })}
 	case *sheets.List:
 		return jList{"list", b.Tick, each(b.Items, runsOf)}
+	case *sheets.Picture:
+		return jPicture{"picture", clean(b.Name), clean(b.Alt), clean(b.Words), b.Width, b.Height}
 	}
 	return nil
 }

@@ -6,7 +6,7 @@ package draw
 
 import "tamis/render/fonts"
 
-// Op is *Text, *Line, *Rect or *Poly.
+// Op is *Text, *Line, *Rect, *Poly or *Picture.
 type Op interface {
 	// Move shifts the mark by dx and dy.
 	Move(dx, dy float64)

@@ -29,6 +29,8 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 		p.cautions(b)
 	case *sheets.List:
 		p.list(b)
+	case *sheets.Picture:
+		p.picture(b)
 	}
 }
 

@@ -47,6 +47,9 @@ func (p *piece) copy() *piece {
 		case *draw.Rect:
 			c := *o
 			q.ops = append(q.ops, &c)
+		case *draw.Picture:
+			c := *o
+			q.ops = append(q.ops, &c)
 		case *draw.Poly:
 			c := *o
 			c.Points = append([][2]float64(nil), o.Points...)

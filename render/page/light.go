@@ -19,6 +19,8 @@ func lighten(p *Page) {
 			if o.White {
 				o.White, white = false, true
 			}
+		case *draw.Picture:
+			o.Grey = true
 		case *draw.Line:
 			o.Width = thin(o.Width)
 		case *draw.Poly:

@@ -77,6 +77,7 @@ type typesetter struct {
 	field   int
 	order   int     // of the parts of the document so far
 	told    string  // the words of the chart that is being set, until they are used
+	picture float64 // the share of their usual size that pictures are set at; 0: at the foot
 	air     float64 // how much of the usual space stands between things
 	missing map[rune]bool
 	book    *Book

@@ -130,12 +130,22 @@ func (t *typesetter) clip(spans []span, w float64) para {
 	return p
 }
 
-// fitSheet lays one sheet out. Where somewhat less air between its parts saves
-// a page, it is set so: a sheet that need not be turned is worth it.
+// fitSheet lays one sheet out.
 func (t *typesetter) fitSheet(i int) {
+	if pictured(&t.doc.Sheets[i]) {
+		t.fitPictures(i)
+		return
+	}
+	t.fitAir(i, true)
+}
+
+// fitAir lays a sheet out; foot has pictures set below all else. Where somewhat
+// less air between its parts saves a page, it is set so: a sheet that need not
+// be turned is worth it.
+func (t *typesetter) fitAir(i int, foot bool) {
 	state := *t
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
-	t.sheet(i)
+	t.sheet(i, foot)
 	if t.opt.Paper.Card {
 		return // set as tightly as it can be read already
 	}
@@ -146,7 +156,7 @@ func (t *typesetter) fitSheet(i int) {
 		}
 		t.again(state, pages, started)
 		t.air = air
-		t.sheet(i)
+		t.sheet(i, foot)
 		if len(t.book.Pages)-pages < usual {
 			t.air = 1
 			return
@@ -154,7 +164,7 @@ func (t *typesetter) fitSheet(i int) {
 	}
 	if t.air != 1 {
 		t.again(state, pages, started)
-		t.sheet(i)
+		t.sheet(i, foot)
 	}
 }
 
@@ -166,23 +176,22 @@ func (t *typesetter) again(state typesetter, pages, started int) {
 }
 
 // sheet lays one sheet out.
-func (t *typesetter) sheet(i int) {
+func (t *typesetter) sheet(i int, foot bool) {
 	s := &t.doc.Sheets[i]
 	t.book.Sheets = append(t.book.Sheets, Start{ID: s.ID, Title: t.clean(s.Title), Page: len(t.book.Pages)})
 	f := &flow{t: t, sheet: i, columns: 1}
 	t.newPage(f)
 	f.add(t.title(s, i, f.frame.W)...)
 	before, after := s.Around()
-	for _, b := range before {
-		t.block(f, s, b)
-	}
+	left := t.withPictures(f, s, before)
 	if s.Contents {
 		t.contents(f)
 	}
-	for _, b := range after {
-		t.block(f, s, b)
-	}
+	left = append(left, t.withPictures(f, s, after)...)
 	f.flush()
+	if foot {
+		t.footPictures(f, left)
+	}
 	t.structure(t.book.Sheets[len(t.book.Sheets)-1].Page, t.clean(s.Title))
 }
 
@@ -191,7 +200,7 @@ func (t *typesetter) empty() {
 	doc := *t.doc
 	doc.Sheets = []sheets.Sheet{{ID: "empty", Title: t.doc.Title, Facts: []string{"Nothing to print."}}}
 	t.doc = &doc
-	t.sheet(0)
+	t.sheet(0, false)
 }
 
 // title is the head of a sheet: mark, title, facts and the cloth stripe.

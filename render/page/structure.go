@@ -9,11 +9,7 @@ func (t *typesetter) structure(from int, title string) {
 	for _, p := range t.book.Pages[from:] {
 		draw.MarkFields(p.Ops, sheet, "P")
 		for _, o := range p.Ops {
-			x, ok := o.(*draw.Text)
-			if !ok || x.Tag == nil {
-				continue
-			}
-			for g := x.Tag; g != sheet; g = g.Above {
+			for g := tagOf(o); g != nil && g != sheet; g = g.Above {
 				if g.Order == 0 {
 					t.order++
 					g.Order = t.order
@@ -42,4 +38,15 @@ func listed(list *draw.Tag, mark, body []draw.Op) {
 		draw.Mark(mark, item.Part("Lbl"))
 	}
 	draw.Mark(body, item.Part("LBody"))
+}
+
+// tagOf is the part that a mark belongs to, or nil.
+func tagOf(o draw.Op) *draw.Tag {
+	switch o := o.(type) {
+	case *draw.Text:
+		return o.Tag
+	case *draw.Picture:
+		return o.Tag
+	}
+	return nil
 }

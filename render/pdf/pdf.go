@@ -200,9 +200,13 @@ func (d *drawer) marks(p *page.Page) {
 			continue
 		}
 		d.spaced = ok && d.tags != nil && goesOn(t, p.Ops[i+1:])
-		if ok && d.tags != nil && t.Tag != nil {
+		pic, isPicture := o.(*draw.Picture)
+		switch {
+		case ok && d.tags != nil && t.Tag != nil:
 			d.begin(d.partOf(p, t))
-		} else {
+		case isPicture && d.tags != nil && pic.Tag != nil:
+			d.begin(d.tags.of(pic.Tag))
+		default:
 			d.begin(nil)
 		}
 		switch o := o.(type) {
@@ -215,6 +219,8 @@ func (d *drawer) marks(p *page.Page) {
 			d.rect(o)
 		case *draw.Poly:
 			d.poly(o)
+		case *draw.Picture:
+			d.picture(o)
 		}
 	}
 	d.end()

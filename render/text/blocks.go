@@ -30,6 +30,9 @@ func (p *printer) block(b sheets.Block) {
 			p.para("! ", "  ", c.Text)
 			p.para("  ", "  ", bracket(c.Source))
 		}
+	case *sheets.Picture:
+		p.gap()
+		p.para("", "", fmt.Sprintf("[Picture: %s (%s)]", b.Alt, b.Name))
 	case *sheets.List:
 		p.gap()
 		for _, item := range b.Items {
