@@ -315,3 +315,23 @@ func TestOvenSheetHasTheRings(t *testing.T) {
 	require.Equal(t, "Rings, 4 in all", groups[len(groups)-1].Title)
 	require.Contains(t, strings.Join(rows(&d.Sheets[0]), "\n"), "B | Greens (Boil the greens in plenty of water) | ring high")
 }
+
+// A sum is printed where it guides: not of a list on which most things have no
+// price.
+func TestASumOnlyWhereMostHaveAPrice(t *testing.T) {
+	facts := func(name string) (all string) {
+		for _, d := range example(t, name, compiler.Options{}).Documents {
+			for _, s := range d.Sheets {
+				all += strings.Join(s.Facts, " · ") + "\n"
+				for _, b := range s.Blocks {
+					if h, ok := b.(*sheets.Heading); ok {
+						all += h.Note + "\n"
+					}
+				}
+			}
+		}
+		return all
+	}
+	require.Contains(t, facts("harvest-lunch"), "costs about 120.66, without 7 things that have no price")
+	require.NotContains(t, facts("evening-class"), "costs about")
+}

@@ -350,7 +350,12 @@ func (h *handouts) listOf(p *demand.Part) *buying.List {
 	return buying.Build(p.Meal, buying.Options{})
 }
 
+// costs says what a list comes to, and what has no price; nothing where most
+// things have none, for the figure would be no guide.
 func costs(list *buying.List) (out []string) {
+	if 2*len(list.Unpriced) > len(list.Items) {
+		return nil
+	}
 	for _, c := range list.Costs {
 		text := "costs about " + money(c)
 		if n := len(list.Unpriced); n > 0 {

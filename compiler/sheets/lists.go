@@ -229,14 +229,7 @@ func (b *builder) buying() *buying.List {
 // shopFacts says what the list comes to, and what it does not know.
 func shopFacts(list *buying.List) []string {
 	out := []string{"trimmings allowed for where the larder gives a yield", "tap water is not listed"}
-	for _, c := range list.Costs {
-		text := "costs about " + money(c)
-		if n := len(list.Unpriced); n > 0 {
-			text += fmt.Sprintf(", without the %d things that have no price", n)
-		}
-		out = append(out, text)
-	}
-	return out
+	return append(out, costs(list)...)
 }
 
 // money is an amount of money with two decimals, in the writer's currency.

@@ -2,7 +2,6 @@ package timeline
 
 import (
 	"context"
-	"strings"
 	"testing"
 	"time"
 
@@ -184,12 +183,4 @@ func titles(jobs []*Job) (out []string) {
 		out = append(out, j.Title)
 	}
 	return out
-}
-
-// replaced is a text with one piece of it written otherwise; the piece must be
-// there.
-func replaced(t *testing.T, text, old, by string) string {
-	t.Helper()
-	require.Contains(t, text, old)
-	return strings.ReplaceAll(text, old, by)
 }
