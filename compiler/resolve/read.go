@@ -50,6 +50,7 @@ type reader struct {
 	finder      *finder
 	everyOption *finder         // with the lines of options that were not chosen: never decoys
 	saw         map[string]bool // decoys reported in this recipe
+	drawing     bool            // a `draws` is being read: what it lifts out went in before
 }
 
 // Read reads the sentences of a recipe for a set of options: one for every
@@ -155,7 +156,9 @@ func (rd *reader) sentence(s *Step, st *story) (takes []Take) {
 		}
 	}
 	if !byMargin {
+		rd.drawing = drawsOff(s.AST.Clauses)
 		takes = rd.prose(s.AST.Lines, st)
+		rd.drawing = false
 		for _, m := range s.AST.Moments {
 			takes = append(takes, rd.moment(m, st)...)
 		}
@@ -179,7 +182,14 @@ func (rd *reader) moment(m *ast.Moment, st *story) (takes []Take) {
 	if uses {
 		return takes
 	}
+	rd.drawing = drawsOff(m.Clauses)
+	defer func() { rd.drawing = false }()
 	return rd.prose(m.Lines, st)
+}
+
+// drawsOff tells whether something is lifted out of what is cooking.
+func drawsOff(clauses []*ast.Clause) bool {
+	return slices.ContainsFunc(clauses, func(c *ast.Clause) bool { return c.Key == "draws" })
 }
 
 // prose reads written lines as one text.

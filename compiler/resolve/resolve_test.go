@@ -133,6 +133,11 @@ func TestReadingOfSentences(t *testing.T) {
 			[]string{"takes all 500 g peas", "takes salt to taste", "takes salt to taste"},
 		},
 		{
+			"what is lifted out went in before",
+			"800 g beans", "- Simmer the beans.\n- Lift out half of the beans. | draws 200 g soft beans",
+			[]string{"takes all 800 g beans", "speaks of beans again"},
+		},
+		{
 			"season with names what it takes",
 			"500 g peas\nsalt | to taste\nvinegar | to taste", "- Boil the peas and season with salt.\n- Season with vinegar.",
 			[]string{"takes all 500 g peas", "takes salt to taste", "takes vinegar to taste"},

@@ -17,6 +17,9 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 	left := st.left[l]
 	t.Line = l
 	switch {
+	case rd.drawing && left.Sign() <= 0: // half of the beans, out of the pot
+		t.Refers = true
+		return t
 	case l.ToTaste && again:
 		t.Refers = true
 		return t
