@@ -3,6 +3,7 @@ package timeline
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tamis/compiler/plan"
 )
@@ -17,39 +18,133 @@ const (
 type cure struct {
 	change func(*setup)
 	text   string
+	more   []cure // more and more of it, to be tried if this is not enough
+	strict bool   // it is no cure if things wait longer than they may
 }
 
 // cures tries what might mend a meal that is late or has no plan, and says
-// what worked: a plan was made with it, and everything was on time.
+// what worked: a plan was made with it, and everything was on time. What did
+// not is kept in a.tried, with what came of it.
 func (a *attempts) cures(r *result, c clash, say func(string)) {
-	said := 0
+	said, most := 0, maxCures
+	if r.set.keep != nil {
+		most = 2 * maxCures // there is no other day: all that can be done is wanted
+	}
 	for i, cu := range a.possible(r, c) {
-		if i == maxTries || said == maxCures || a.ctx.Err() != nil {
+		if i == maxTries || said == most || a.ctx.Err() != nil {
 			return
 		}
-		set := r.set
-		set.grid = 1
-		if set.keep != nil {
-			all := *set.keep
-			all.until = none
-			set.keep = &all
-		}
-		cu.change(&set)
-		t := &result{set: set, draft: translate(a.meal, set, nil)}
-		out, err := t.solve(a.ctx, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/4), NoConflict: true})
-		if err != nil || out.Solution == nil || out.Solution.Score[plan.Lateness] > 0 || len(plan.Verify(&t.draft.p, out.Solution)) > 0 {
+		best, with, t := a.enough(r, cu)
+		if t == nil || t.late() > 0 {
+			a.tried = append(a.tried, tried{best.text, t.came()})
 			continue
 		}
 		said++
-		say(cu.text)
+		say(best.text + with + t.during(c, best))
 	}
+}
+
+// tried is a cure that was not enough, and what came of it.
+type tried struct{ text, came string }
+
+// triedWords says them all, those with the same end together.
+func triedWords(all []tried) (out []string) {
+	var ends []string
+	for _, t := range all {
+		if !slices.Contains(ends, t.came) {
+			ends = append(ends, t.came)
+		}
+	}
+	for _, end := range ends {
+		var texts []string
+		for _, t := range all {
+			if t.came == end {
+				texts = append(texts, t.text)
+			}
+		}
+		out = append(out, fmt.Sprintf("tried, and %s: %s", end, strings.Join(texts, "; ")))
+	}
+	return out
+}
+
+// came says what came of a cure that was not enough.
+func (t *result) came() string {
+	if t == nil {
+		return "no plan that keeps every limit"
+	}
+	return fmt.Sprintf("still %s late", spanWords(t.latestCourse()))
+}
+
+// enough finds the least of a cure that mends a meal: with half as much, or a
+// step less, it does not. With says what is still amiss.
+func (a *attempts) enough(r *result, cu cure) (best cure, with string, t *result) {
+	best = cu
+	if t, with = a.with(r, cu); t != nil && t.late() == 0 || len(cu.more) == 0 {
+		return best, with, t
+	}
+	lo, hi := 0, len(cu.more)-1
+	last, amiss := a.with(r, cu.more[hi])
+	if last == nil || last.late() > 0 {
+		return best, with, t
+	}
+	best, with, t = cu.more[hi], amiss, last
+	for lo < hi {
+		m := (lo + hi) / 2
+		if next, amiss := a.with(r, cu.more[m]); next != nil && next.late() == 0 {
+			best, with, t, hi = cu.more[m], amiss, next, m
+		} else {
+			lo = m + 1
+		}
+	}
+	return best, with, t
+}
+
+// with plans with a cure; nil: there is no plan. What runs late may wait longer
+// than it should only if there is no other way.
+func (a *attempts) with(r *result, cu cure) (t *result, amiss string) {
+	set := r.set
+	set.grid = 1
+	if set.keep != nil {
+		all := *set.keep
+		all.until, all.loose = none, false
+		set.keep = &all
+	}
+	cu.change(&set)
+	if t = a.trial(set); !cu.strict && r.set.keep != nil && r.set.keep.loose && (t == nil || t.late() > 0) {
+		all := *set.keep
+		all.loose = true
+		set.keep = &all
+		if l := a.trial(set); l != nil && (t == nil || l.late() < t.late()) {
+			return l, ", though things wait longer than they may"
+		}
+	}
+	return t, ""
+}
+
+// trial plans with a setup; nil: there is no plan.
+func (a *attempts) trial(set setup) *result {
+	t := &result{set: set, draft: translate(a.meal, set, nil)}
+	out, err := t.solve(a.ctx, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/4), NoConflict: true})
+	if err != nil || out.Solution == nil || len(plan.Verify(&t.draft.p, out.Solution)) > 0 {
+		return nil
+	}
+	t.solution = out.Solution
+	return t
+}
+
+// latestCourse is by how many minutes the course is late that is latest.
+func (r *result) latestCourse() (most int) {
+	for _, c := range r.draft.courses {
+		most = max(most, r.start(c)-c.at)
+	}
+	return most
 }
 
 // possible lists the cures worth trying: those that touch what the conflict
 // names.
 func (a *attempts) possible(r *result, c clash) (out []cure) {
 	d := r.draft
-	add := func(text string, change func(*setup)) { out = append(out, cure{change, text}) }
+	add := func(text string, change func(*setup)) { out = append(out, cure{change: change, text: text}) }
 	all := len(c.resources) == 0 // nothing is known: try what is usual
 	oven, rings, cooks, things := false, false, false, false
 	for _, res := range c.resources {
@@ -64,6 +159,8 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 		}
 	}
 	out = append(out, d.washLater(c, cooks || all)...)
+	out = append(out, d.pausing(c)...)
+	out = append(out, d.leavingOut()...)
 	for i, mk := range d.makings {
 		if d.set.keep != nil || len(mk.pauses) == 0 || mk.m.Serving == nil || slices.ContainsFunc(mk.pauses, func(p pause) bool { return p.state == paused }) {
 			continue
@@ -89,11 +186,7 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 			}
 		}
 	}
-	if d.clock && len(d.open) > 0 && d.set.keep == nil {
-		for _, n := range []int{60, 120} {
-			add(fmt.Sprintf("begin at %s on the day, %s earlier", d.clockText(d.dayOpens()-n), spanWords(n)), func(s *setup) { s.earlier = n })
-		}
-	}
+	out = append(out, d.longerHours(r)...)
 	if d.clock && d.set.keep == nil && len(d.meal.Menu.Hours) > 0 && len(d.open) > 0 && d.open[0].from > beforeShuts-day {
 		add("work on the evening before: `hours day before, 17:00 to 21:00`", func(s *setup) { s.evening = true })
 	}
@@ -103,12 +196,38 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 	if things {
 		add("have one more of what is wanted twice at once", func(s *setup) { s.spare = true })
 	}
-	if r.solution == nil {
-		for _, n := range []int{15, 30, 60} {
-			add(fmt.Sprintf("serve %s later", spanWords(n)), func(s *setup) { s.later = n })
-		}
+	switch {
+	case d.set.keep != nil:
+		first := max(1, r.lateBy())
+		out = append(out, growing([]int{first, first + 5, first + 10, first + 15, first + 30, first + 60}, func(n int) cure {
+			return cure{change: func(s *setup) { s.later = n }, text: fmt.Sprintf("serve what is left %s later", spanWords(n)), strict: true}
+		})...)
+	case r.solution == nil:
+		out = append(out, growing([]int{15, 30, 60}, func(n int) cure {
+			return cure{change: func(s *setup) { s.later = n }, text: fmt.Sprintf("serve %s later", spanWords(n))}
+		})...)
 	}
 	return out
+}
+
+// lateBy is by how many minutes a plan, if there is one, is late at most.
+func (r *result) lateBy() int {
+	if r.solution == nil {
+		return 0
+	}
+	return r.latestCourse()
+}
+
+// growing is one cure of which more and more may be tried.
+func growing(much []int, of func(int) cure) []cure {
+	if len(much) == 0 {
+		return nil
+	}
+	first := of(much[0])
+	for _, n := range much[1:] {
+		first.more = append(first.more, of(n))
+	}
+	return []cure{first}
 }
 
 // dayOpens is when work may begin on the serving day.

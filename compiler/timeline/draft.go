@@ -352,7 +352,10 @@ func (d *draft) decidePauses(mk *making) {
 }
 
 // present tells whether a step takes place and under which condition.
-func (mk *making) present(s *resolve.Step) (ok bool, when plan.When) {
+func (d *draft) present(mk *making, s *resolve.Step) (ok bool, when plan.When) {
+	if s.OnlyIfNeeded && d.set.bare && !d.set.keep.begun(key{kind: StepJob, making: mk.m, step: s}) {
+		return false, nil
+	}
 	for _, c := range s.If {
 		if !c.Paused || c.Pause == 0 || c.Pause > len(mk.pauses) {
 			continue

@@ -47,10 +47,13 @@ func (d *draft) windows(key string) []window {
 	if d.set.evening {
 		out = append(out, window{eveningOpens - day, beforeShuts - day})
 	}
+	if w := d.set.more; w.to > w.from {
+		out = append(out, w)
+	}
 	out = joined(sortWindows(out))
 	d.set.keep.over(out)
 	for i := range out {
-		if d.set.earlier > 0 && out[i].from >= 0 {
+		if d.set.earlier > 0 && (out[i].from == d.set.opens || d.set.opens >= 0 && out[i].from >= 0) {
 			out[i].from -= d.set.earlier
 			break
 		}

@@ -151,7 +151,7 @@ func TestLateIsSaid(t *testing.T) {
 	require.Equal(t, "P201", all[0].Code)
 	require.Equal(t, "Main (Stew) is 15 min late: served at 13:15 instead of 13:00", all[0].Message)
 	require.Contains(t, all[0].Help, "serve 15 min later")
-	require.Contains(t, all[0].Help, "begin at 11:15 on the day, 1 h earlier")
+	require.Contains(t, all[0].Help, "begin at 11:15 on the day, 1 h earlier (Stew is then made from 12:00 to 13:00)")
 }
 
 // The run sheet is the same at every run.

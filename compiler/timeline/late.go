@@ -55,6 +55,9 @@ func WriteLate(w io.Writer, old *Timeline, r *Replanned) error {
 	if r.Why != "" && len(r.Cures) == 0 {
 		b.WriteString("Nothing that was tried would mend it.\n")
 	}
+	for _, c := range r.Tried {
+		b.WriteString(capitalised(c) + ".\n")
+	}
 	if r.Timeline != nil {
 		b.WriteString(movedWords(r.Moved) + ".\n")
 		for _, o := range r.Over {

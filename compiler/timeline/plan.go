@@ -59,6 +59,7 @@ type attempts struct {
 	best *result
 	last *result // the last attempt: by the minute, and with the most leave
 
+	tried   []tried
 	whyLate *plan.Conflict
 	failed  error // what the engine could not be asked
 }

@@ -19,6 +19,7 @@ type Replanned struct {
 	Over      []string // what waits longer than it may
 	Why       string   // what makes the meal late, or leaves no plan
 	Cures     []string // what would bring it back, each tried
+	Tried     []string // what would not, with what came of it
 }
 
 // Move is a job that begins at another time than it did.
@@ -63,6 +64,7 @@ func (t *Timeline) Replan(ctx context.Context, late *Job, by int) *Replanned {
 		}
 		out.compare(t, a.best)
 	}
+	out.Tried = triedWords(a.tried)
 	for _, d := range found.Sorted() {
 		if out.Why == "" {
 			out.Why = d.Why

@@ -91,7 +91,8 @@ func TestReplan(t *testing.T) {
 Main is 5 min late: 13:05 instead of 13:00.
 `)
 	require.Contains(t, b.String(), "Carve the joint · was 12:50")
-	require.Contains(t, b.String(), "Nothing that was tried would mend it.")
+	require.Contains(t, b.String(), "What would mend it: serve what is left 5 min later.")
+	require.Contains(t, b.String(), "Tried, and still 5 min late: find one more ring;")
 
 	// The peas have nobody waiting but the table. Ten minutes late they make it
 	// ten minutes late; the joint, not yet carved, is carved later.
@@ -131,7 +132,7 @@ func TestReplanCures(t *testing.T) {
 	r := replanned(t, line, first, 10)
 	require.Equal(t, at(12, 50), r.job(t, "Bake the tart").Start())
 	require.Equal(t, at(13, 10), r.Servings[0].Served)
-	require.Equal(t, []string{"find room for one more shelf in the oven", "find a second oven"}, r.Cures)
+	require.Equal(t, []string{"find room for one more shelf in the oven", "find a second oven", "serve what is left 10 min later"}, r.Cures)
 	require.Contains(t, r.Why, "one main oven with one shelf")
 }
 

@@ -13,13 +13,16 @@ type setup struct {
 	keep *kept // what an earlier plan has begun; nil: nothing
 
 	// Cures.
-	cooks   int  // more cooks
-	rings   int  // more rings
-	shelves int  // more shelves in every oven
-	ovens   int  // more ovens like the first
-	spare   bool // tools and vessels without limit
-	evening bool // hours on the evening before
-	earlier int  // minutes by which the serving day begins earlier
-	later   int  // minutes by which every serving is later
-	ahead   int  // 1 + index of a making that is made ahead; 0: none
+	cooks   int    // more cooks
+	rings   int    // more rings
+	shelves int    // more shelves in every oven
+	ovens   int    // more ovens like the first
+	spare   bool   // tools and vessels without limit
+	evening bool   // hours on the evening before
+	earlier int    // minutes by which hours begin earlier:
+	opens   Minute // those that open then; 0 or later: the first of the serving day
+	more    window // hours more, for all
+	later   int    // minutes by which every serving is later
+	ahead   int    // 1 + index of a making that is made ahead; 0: none
+	bare    bool   // what is only done if needed and is not begun is left out
 }

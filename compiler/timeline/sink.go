@@ -152,14 +152,14 @@ func (d *draft) washLater(c clash, hands bool) (out []cure) {
 		lines = append(lines, line)
 		when := j.wash.up.When
 		out = append(out, cure{
-			func(s *setup) { s.wash.off = append(slices.Clone(s.wash.off), when) },
-			fmt.Sprintf("leave the washing up until after: take out %s", line),
+			change: func(s *setup) { s.wash.off = append(slices.Clone(s.wash.off), when) },
+			text:   fmt.Sprintf("leave the washing up until after: take out %s", line),
 		})
 	}
 	if len(lines) > 1 {
 		out = append(out, cure{
-			func(s *setup) { s.wash = washSet{none: true} },
-			"leave all the washing up until after: take out " + strings.Join(lines, " and "),
+			change: func(s *setup) { s.wash = washSet{none: true} },
+			text:   "leave all the washing up until after: take out " + strings.Join(lines, " and "),
 		})
 	}
 	return out

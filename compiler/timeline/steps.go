@@ -25,7 +25,7 @@ func (d *draft) addSteps(mk *making) {
 		return
 	}
 	for _, sr := range mk.m.Reading.Steps {
-		if ok, when := mk.present(sr.Step); ok {
+		if ok, when := d.present(mk, sr.Step); ok {
 			loads := d.stepJobs(mk, sr)
 			for _, j := range loads {
 				j.when = when
