@@ -128,6 +128,12 @@ func (d *draft) wholeWork() int {
 // longestChain is the longest time from the beginning of any job to the first
 // serving, along what waits for what.
 func (d *draft) longestChain() int {
+	_, most := d.chainHead()
+	return most
+}
+
+// chainHead is the job with which the longest chain begins, and its length.
+func (d *draft) chainHead() (head *job, most int) {
 	tail := map[*block]int{}
 	first := d.firstCourse()
 	for range len(d.jobs) + 1 { // links run forward; a few rounds settle it
@@ -149,9 +155,10 @@ func (d *draft) longestChain() int {
 			break
 		}
 	}
-	most := 0
 	for _, j := range d.jobs {
-		most = max(most, tail[j.block])
+		if n := tail[j.block]; n > most || head == nil {
+			head, most = j, n
+		}
 	}
-	return most
+	return head, most
 }

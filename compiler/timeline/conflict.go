@@ -226,7 +226,13 @@ func (c clash) because(d *draft, otherwise string) string {
 			}
 		}
 	}
-	if hours := d.hoursWords(); hours != "" && (slices.ContainsFunc(c.resources, d.keepsHours) || len(parts) == 0) {
+	long := d.tooLong()
+	if long != "" {
+		parts = append(parts, long)
+	} else if text := c.oneByOne(); text != "" && slices.ContainsFunc(c.resources, d.keepsHours) {
+		parts = append(parts, text)
+	}
+	if hours := d.hoursWords(); hours != "" && (slices.ContainsFunc(c.resources, d.keepsHours) || long != "" || len(parts) == 0) {
 		parts = append(parts, hours)
 	}
 	if len(parts) == 0 {
@@ -236,6 +242,36 @@ func (c clash) because(d *draft, otherwise string) string {
 		return "what has to be done takes longer than there is"
 	}
 	return strings.Join(parts, "; ")
+}
+
+// tooLong says what takes longer to the table than the menu's hours reach back,
+// and when it would have to begin.
+func (d *draft) tooLong() string {
+	head, chain := d.chainHead()
+	at := d.firstCourse().at
+	if !d.clock || len(d.open) == 0 || len(d.meal.Menu.Hours) == 0 || head == nil || head.mk == nil || at-chain >= d.open[0].from {
+		return ""
+	}
+	return fmt.Sprintf("from %s to the table it takes at least %s, so that it would have to begin by %s", head.of(), spanWords(chain), d.clockText(at-chain))
+}
+
+// oneByOne says how long the jobs of one dish take one after the other.
+func (c clash) oneByOne() string {
+	sum, stands := 0, ""
+	for _, j := range c.jobs {
+		if j.mk == nil || j.mk != c.jobs[0].mk {
+			return ""
+		}
+		if j.length >= longLeave {
+			stands = ", besides standing,"
+			continue
+		}
+		sum += j.length
+	}
+	if len(c.jobs) < 2 {
+		return ""
+	}
+	return fmt.Sprintf("one after the other, what is named here takes%s %s", stands, spanWords(sum))
 }
 
 func (d *draft) keepsHours(res int) bool { return len(d.p.Resources[res].Calendar) > 0 }

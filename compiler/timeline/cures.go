@@ -30,6 +30,14 @@ func (a *attempts) cures(r *result, c clash, say func(string)) {
 	if r.set.keep != nil {
 		most = 2 * maxCures // there is no other day: all that can be done is wanted
 	}
+	defer func() {
+		if said == 0 && r.set.keep == nil && a.ctx.Err() == nil {
+			for _, t := range triedWords(a.tried) {
+				say(t)
+			}
+			a.tried = nil
+		}
+	}()
 	for i, cu := range a.possible(r, c) {
 		if i == maxTries || said == most || a.ctx.Err() != nil {
 			return
@@ -75,28 +83,56 @@ func (t *result) came() string {
 	return fmt.Sprintf("still %s late", spanWords(t.latestCourse()))
 }
 
-// enough finds the least of a cure that mends a meal: with half as much, or a
-// step less, it does not. With says what is still amiss.
+// enough finds how much of a cure mends a meal: every other amount is tried
+// until one does, then the one before it. With says what is still amiss.
 func (a *attempts) enough(r *result, cu cure) (best cure, with string, t *result) {
 	best = cu
-	if t, with = a.with(r, cu); t != nil && t.late() == 0 || len(cu.more) == 0 {
-		return best, with, t
-	}
-	lo, hi := 0, len(cu.more)-1
-	last, amiss := a.with(r, cu.more[hi])
-	if last == nil || last.late() > 0 {
-		return best, with, t
-	}
-	best, with, t = cu.more[hi], amiss, last
-	for lo < hi {
-		m := (lo + hi) / 2
-		if next, amiss := a.with(r, cu.more[m]); next != nil && next.late() == 0 {
-			best, with, t, hi = cu.more[m], amiss, next, m
-		} else {
-			lo = m + 1
+	t, with = a.with(r, cu)
+	near := cu // the least with which there is a plan
+	found := t != nil
+	for i := 0; i < len(cu.more) && (t == nil || t.late() > 0); i += 2 {
+		n, amiss := a.with(r, cu.more[i])
+		if n != nil && !found {
+			near, found = cu.more[i], true
+		}
+		if n == nil || n.late() > 0 {
+			continue
+		}
+		best, with, t = cu.more[i], amiss, n
+		if i > 0 {
+			if n, amiss := a.with(r, cu.more[i-1]); n != nil && n.late() == 0 {
+				best, with, t = cu.more[i-1], amiss, n
+			}
 		}
 	}
+	if r.solution != nil || !found || t != nil && t.late() == 0 {
+		return best, with, t
+	}
+	// Where there was no plan there is one, but late: need it be?
+	set := r.set
+	near.change(&set)
+	if n := a.harder(set); n != nil && n.late() == 0 {
+		return near, "", n
+	}
 	return best, with, t
+}
+
+// harder plans with a setup and all the work that a plan may take, by the
+// minute.
+func (a *attempts) harder(set setup) *result {
+	set.grid = 1
+	t := a.trial(set, 1)
+	if t == nil || t.late() == 0 {
+		return t
+	}
+	why, err := plan.Explain(a.ctx, &t.draft.p, plan.Budget{Seed: a.opt.Seed, Steps: a.opt.Steps})
+	if s := why.Solution; err == nil && s != nil && s.Score[plan.Lateness] == 0 && len(plan.Verify(&t.draft.p, s)) == 0 {
+		was := t.solution
+		if t.solution = s; t.unwashed() {
+			t.solution = was
+		}
+	}
+	return t
 }
 
 // with plans with a cure; nil: there is no plan. What runs late may wait longer
@@ -110,21 +146,29 @@ func (a *attempts) with(r *result, cu cure) (t *result, amiss string) {
 		set.keep = &all
 	}
 	cu.change(&set)
-	if t = a.trial(set); !cu.strict && r.set.keep != nil && r.set.keep.loose && (t == nil || t.late() > 0) {
+	t = a.trial(set, 4)
+	if t == nil && set.grid < a.opt.Grid && r.draft.everyLine() != nil { // rounds of washing up may suit the coarser clock
+		set.grid = a.opt.Grid
+		if t = a.trial(set, 1); t == nil {
+			set.grid = 1
+		}
+	}
+	if !cu.strict && r.set.keep != nil && r.set.keep.loose && (t == nil || t.late() > 0) {
 		all := *set.keep
 		all.loose = true
 		set.keep = &all
-		if l := a.trial(set); l != nil && (t == nil || l.late() < t.late()) {
+		if l := a.trial(set, 4); l != nil && (t == nil || l.late() < t.late()) {
 			return l, ", though things wait longer than they may"
 		}
 	}
 	return t, ""
 }
 
-// trial plans with a setup; nil: there is no plan.
-func (a *attempts) trial(set setup) *result {
+// trial plans with a setup and a part of the work that a plan may take; nil:
+// there is no plan.
+func (a *attempts) trial(set setup, part int) *result {
 	t := &result{set: set, draft: translate(a.meal, set, nil)}
-	out, err := t.solve(a.ctx, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/4), NoConflict: true})
+	out, err := t.solve(a.ctx, plan.Budget{Seed: a.opt.Seed, Steps: max(200, a.opt.Steps/part), NoConflict: true})
 	if err != nil || out.Solution == nil || len(plan.Verify(&t.draft.p, out.Solution)) > 0 {
 		return nil
 	}
@@ -191,7 +235,9 @@ func (a *attempts) possible(r *result, c clash) (out []cure) {
 		add("work on the evening before: `hours day before, 17:00 to 21:00`", func(s *setup) { s.evening = true })
 	}
 	if cooks || all {
-		add("find one more cook", func(s *setup) { s.cooks = 1 })
+		out = append(out, growing([]int{1, 2}, func(n int) cure {
+			return cure{change: func(s *setup) { s.cooks = n }, text: []string{"find one more cook", "find two more cooks"}[n-1]}
+		})...)
 	}
 	if things {
 		add("have one more of what is wanted twice at once", func(s *setup) { s.spare = true })
