@@ -41,7 +41,10 @@ Three flags ask about the plan in place of printing it:
   --at TIME          what should be happening: who does what, what is in the
                      oven and on the rings, and what is next
   --late "STEP TIME" a step ends so much later: what is started goes on, the
-                     rest is planned again from that moment
+                     rest is planned again from that moment; if a course is
+                     late then, what might mend it is tried (a pause, leaving out
+                     what is only done if needed, a cook or a shelf more, serving
+                     later), and what came of it is said
 
 STEP is a letter and number (B3), a dish and number (Slow lamb 3) or words of
 the step. TIME is 12:30 on the day of serving, Sat 17:30, day before 18:00, or

@@ -2,6 +2,7 @@ package timeline
 
 import (
 	"context"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -181,12 +182,19 @@ dish Salad
 // Every example, on each clock: on time, true to the audit, and on the clock
 // wherever the plan says it keeps to it.
 func TestExamplesOnEveryClock(t *testing.T) {
-	for _, dir := range []string{"bakery-morning", "dumpling-supper", "harvest-lunch", "village-hall-curry"} {
-		meals, _ := loaded(t, "../../examples/"+dir)
+	folders, err := filepath.Glob("../../examples/*")
+	require.NoError(t, err)
+	menus := 0
+	for _, dir := range folders {
+		if files, err := filepath.Glob(dir + "/*.tamis"); err != nil || len(files) == 0 {
+			continue
+		}
+		meals, _ := loaded(t, dir)
 		for _, m := range meals {
 			if m.Menu == nil {
 				continue
 			}
+			menus++
 			for _, grid := range []int{1, 5, 10, 15} {
 				line := Plan(context.Background(), m, Options{Grid: grid}, nil)
 				require.NotNil(t, line, "%s by %d", dir, grid)
@@ -207,6 +215,7 @@ func TestExamplesOnEveryClock(t *testing.T) {
 			}
 		}
 	}
+	require.Greater(t, menus, 4)
 }
 
 // A late or impossible meal is answered in good time: the village hall with one

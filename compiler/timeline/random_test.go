@@ -192,3 +192,31 @@ func TestRandomMeals(t *testing.T) {
 	t.Logf("%d plans, %d of them late, %d without one", plans, late, none)
 	require.Greater(t, plans, 100)
 }
+
+// Whatever the clock, every limit is kept: meals of chance by 1, 5, 10 and 15
+// min. Jobs are off the clock only where the plan says that it left it.
+func TestRandomMealsOnEveryClock(t *testing.T) {
+	plans, off := 0, 0
+	for seed := range uint64(30) {
+		for _, grid := range []int{1, 5, 10, 15} {
+			m := chance{rand.New(rand.NewPCG(seed, 5))}.meal()
+			line := Plan(context.Background(), m.Meal, Options{Steps: 200, Grid: grid}, &diag.List{})
+			if line == nil {
+				continue
+			}
+			plans++
+			for _, f := range faults(line) {
+				t.Errorf("seed %d by %d: %s", seed, grid, f)
+			}
+			first := line.from.draft.firstCourse().at
+			for _, b := range line.from.blocks() {
+				if at := b.jobs[0].Start(); (at-first)%grid != 0 {
+					off++
+					require.Less(t, line.Grid, grid, "seed %d: %s is off a clock of %d that the plan says it keeps", seed, b.jobs[0].Title, grid)
+				}
+			}
+		}
+	}
+	t.Logf("%d plans, %d beginnings off the clock", plans, off)
+	require.Greater(t, plans, 75)
+}
