@@ -21,11 +21,11 @@ func (d *draft) pausing(c clash) (out []cure) {
 			continue
 		}
 		for n, p := range mk.pauses {
-			next := mk.stepAfter(n)
-			if p.state != straight || next == nil || mk.pastPause(k, n) {
+			last := mk.stepBefore(n)
+			if p.state != straight || last == nil || k.served(mk.course) || mk.pastPause(k, n) {
 				continue
 			}
-			text := fmt.Sprintf("pause before %s, up to %s %s", next.of(), spanWords(minutes(p.model.UpTo)), placeIn(p.model.Place))
+			text := fmt.Sprintf("pause after %s, up to %s %s", last.of(), spanWords(minutes(p.model.UpTo)), placeIn(p.model.Place))
 			out = append(out, cure{text: text, change: func(s *setup) {
 				all := *s.keep
 				all.pauses = map[*demand.Making][]bool{}
@@ -61,10 +61,10 @@ func (mk *making) pastPause(k *kept, n int) bool {
 	})
 }
 
-// stepAfter is the first step after a pause.
-func (mk *making) stepAfter(n int) *job {
-	for _, j := range mk.steps {
-		if j.Step.Step.Pause > n {
+// stepBefore is the last step before a pause that takes place.
+func (mk *making) stepBefore(n int) *job {
+	for _, j := range slices.Backward(mk.steps) {
+		if j.Step.Step.Pause <= n {
 			return j
 		}
 	}

@@ -53,3 +53,32 @@ func TestNoCoolingWhenNotPaused(t *testing.T) {
 	line := onTime(t, strings.Replace(gratin, " HOW", "", 1)+cottage)
 	require.Equal(t, []string{"Slice the celeriac", "Bake until browned"}, titles(line.Jobs))
 }
+
+// When the meal runs late, a pause that was not planned may be tried until what
+// comes after it has been begun; with it the steps for a pause take place.
+func TestPauseNotPlannedMayBeTried(t *testing.T) {
+	line := onTime(t, strings.Replace(gratin, " HOW", "", 1)+cottage)
+	at := func(now Minute) (*draft, []cure) {
+		set := line.from.set
+		set.keep = line.from.keeping(now)
+		d := translate(line.Meal, set, nil)
+		return d, d.pausing(clash{})
+	}
+	bake := line.job(t, "Bake until browned")
+	d, cures := at(bake.Start())
+	require.Len(t, cures, 1)
+	require.Equal(t, "pause after step 2 of Gratin (Bake until browned), up to 24 h in the fridge", cures[0].text)
+	set := d.set
+	cures[0].change(&set)
+	require.Equal(t, []bool{false}, d.set.keep.pauses[d.makings[0].m], "what is kept is as it was")
+	var names []string
+	for _, j := range translate(line.Meal, set, nil).jobs {
+		names = append(names, j.Title)
+	}
+	require.Equal(t, []string{"Slice the celeriac", "Bake until browned", "Cool on a rack in the draught", "Bring back under foil"}, names)
+
+	straight := onTime(t, strings.Replace(gratin, " HOW", ", straight through", 1)+cottage)
+	set = straight.from.set
+	set.keep = straight.from.keeping(bake.Start())
+	require.Empty(t, translate(straight.Meal, set, nil).pausing(clash{}), "the menu will have it straight")
+}
