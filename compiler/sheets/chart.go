@@ -296,6 +296,7 @@ func (b *builder) run() *Sheet {
 		until := b.onDayFrom(j.Start(), j.End())
 		switch least := last.Least; {
 		case least <= 0 || least >= last.End-last.Start:
+		case last.Stretch > 0 && least+last.Stretch >= last.End-last.Start && last.Stretch < 60: // it stands a little longer
 		case last.End-last.Start-least >= 60: // overnight: nobody stands by with a watch
 			until = "from " + b.onDayFrom(j.Start(), last.Start+least)
 		default:

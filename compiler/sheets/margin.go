@@ -163,7 +163,10 @@ func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
 		case j != nil && i < len(j.Phases) && j.Phases[i].Kind == sp.Kind && sp.Every == nil:
 			p := j.Phases[i]
 			length = minutes(p.End - p.Start)
-			if p.Least > 0 && p.Least < p.End-p.Start {
+			switch {
+			case p.Stretch > 0 && sp.Per == nil:
+				length = spellText(c.Spell) // as it is written: at least, and at most
+			case p.Least > 0 && p.Least < p.End-p.Start:
 				length = spanText(p.Least, p.End-p.Start)
 			}
 		default:

@@ -169,10 +169,11 @@ func (r *result) stretch() {
 		if wait := at - last.End; wait > 0 && last.Kind == resolve.Leave {
 			switch {
 			case j.open:
-				last.End += min(wait, r.vesselFor(j))
+				last.Stretch = min(wait, r.vesselFor(j))
 			case j.extra > 0:
-				last.End += min(wait, j.extra, r.vesselFor(j))
+				last.Stretch = min(wait, j.extra, r.vesselFor(j))
 			}
+			last.End += last.Stretch
 		}
 		j.Waits = max(0, at-last.End)
 	}

@@ -129,8 +129,11 @@ type Phase struct {
 	// Least is how long the phase may take at the shortest, when a range was
 	// written: 35 of "35 to 40 min". Equal to End-Start otherwise.
 	Least int
-	Place string
-	Cooks []string // who works or watches; empty while it is left
+	// Stretch is by how many minutes it lasts longer by permission, "2 h, up to 1
+	// day", since it is not wanted before; End counts them.
+	Stretch int
+	Place   string
+	Cooks   []string // who works or watches; empty while it is left
 }
 
 // Touch is a moment at which a job that is left wants a hand: `at 30 min: Turn
