@@ -2,6 +2,7 @@ package compiler_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -149,6 +150,65 @@ func TestOrderOfWorkByTheClock(t *testing.T) {
 	require.Contains(t, rows, "# Order of work\n18:25|A|Soften the leeks in the butter Soup, step 1|Cook|ring low|20 min\n18:45|A|")
 	require.Contains(t, rows, "A|Soup|for 8")
 	require.Contains(t, rows, "|2.4 kg|leeks", "two copies of 1.2 kg")
+}
+
+// What is done for a part on the days before it stands in its order of work,
+// with what earlier parts made for the meal; the part before keeps its own days.
+// What a piece counts as is said in the units of the page.
+func TestOrderOfWorkBeginsOnTheDaysBefore(t *testing.T) {
+	const text = `menu Supper
+  covers 4
+  serve 2027-03-06 19:00
+  hours 2027-03-01, 17:00 to 21:00
+  hours day before, 17:00 to 21:00
+  hours on the day, 14:00 to 22:00
+  course Main
+    Curd
+    Pickle
+series Two evenings
+  part 1 Pickle
+    shows Pickle
+    date 2027-03-01
+  part 2 Curd
+    shows Curd
+    date 2027-03-06
+larder
+  units US
+  onions | piece 8 oz bought | price 1.10 USD per lb
+dish Curd
+  serves 4
+  gather
+    2 lb     yogurt
+  method
+    - Hang the yogurt in cloth. | work 5 min | stand 20 h, up to 1 day, fridge
+    - Turn it out. | work 3 min
+  serve cold, within 30 min
+dish Pickle
+  serves 4
+  gather
+    8        onions, sliced
+    1 quart  white vinegar
+  method
+    - Pour the vinegar over the onions. | work 5 min | stand 4 days, up to 3 weeks, fridge
+    - Lift out of the brine. | work 3 min
+  serve cold, within 1 h
+`
+	d := handouts(t, text, sheets.Handout)[0]
+	sheet := func(id string) string {
+		i := slices.IndexFunc(d.Sheets, func(s sheets.Sheet) bool { return s.ID == id })
+		return strings.Join(plain(d.Sheets[i]), "\n")
+	}
+	one, two := sheet("part-1"), sheet("part-2")
+	order := func(s string) string { _, s, _ = strings.Cut(s, "# Order of work"); return s }
+	require.Contains(t, two, "|for 4|Pickle for Supper|part 1, 1 March|")
+	require.Contains(t, one, "# What goes on from here\n|for 4|Pickle|Supper|")
+	require.Regexp(t, `(?s)## Friday 5 March 2027\n[^#]*A\|Hang the yogurt[^#]*## Saturday 6 March 2027\n[^#]*A\|Turn it out`, order(two))
+	require.Contains(t, order(two), "B|Lift out of the brine")
+	require.NotContains(t, order(two), "Pour the vinegar", "that was done in part 1")
+	require.Contains(t, order(one), "B|Pour the vinegar")
+	require.NotContains(t, order(one), "Lift out", "that is for the last part")
+	require.NotContains(t, order(one), "##", "one day needs no heading")
+	require.Contains(t, one, "each counted as 8 oz (the larder)")
 }
 
 // Shares that come to an amount no spoon has stand each for itself.

@@ -51,6 +51,7 @@ type Item struct {
 	How        []string // how Buy came about, for the reader
 	Cost       *Cost
 	styles     []quantity.Style
+	units      quantity.System // of what How says; empty: that of the line
 }
 
 // Use is one line that needs the item.
@@ -72,7 +73,8 @@ type Cost struct {
 
 // Options are what the cook says.
 type Options struct {
-	Have []Have // what is in the house
+	Have  []Have          // what is in the house
+	Units quantity.System // the system of what How says; empty: that of the line
 }
 
 // Have is an amount of something that need not be bought.
@@ -97,6 +99,7 @@ func Build(meal *demand.Meal, opt Options) *List {
 			it := items[key]
 			if it == nil {
 				it = newItem(key, a.Line)
+				it.units = opt.Units
 				items[key] = it
 				l.Items = append(l.Items, it)
 			}
@@ -161,6 +164,9 @@ func entry(l *resolve.Line) *ast.Entry { return l.Recipe.Scope.Entry(l.Key) }
 // fact finds one fact of the writer's larder about a line.
 func (it *Item) fact(l *resolve.Line, key string) *ast.Fact {
 	e := entry(l)
+	if it.Parts { // the line names a part; what is bought is the whole
+		e = l.Recipe.Scope.Entry(it.Key)
+	}
 	if e == nil {
 		return nil
 	}
@@ -181,6 +187,11 @@ func (it *Item) style(l *resolve.Line) quantity.Style {
 		st.Unit = a.Measure.Terms[0].Unit
 	}
 	return st
+}
+
+// noteStyle prints what is no amount of a line in the units of the page.
+func (it *Item) noteStyle(l *resolve.Line) quantity.Style {
+	return quantity.Style{System: cmp.Or(it.units, l.Recipe.System)}
 }
 
 // sum adds up all lines, net and as bought, and brings the kinds of measure
@@ -293,7 +304,7 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 			return q, false
 		}
 		w, problem := q.AsWeight(grams)
-		it.say("each counted as %s (%s)", quantity.Grams(grams).Print(quantity.Style{}), from)
+		it.say("each counted as %s (%s)", quantity.Grams(grams).Print(it.noteStyle(l)), from)
 		return w, problem == nil
 	case quantity.Volume:
 		d, from, ok := it.density(l)

@@ -107,6 +107,13 @@ func TestCost(t *testing.T) {
 	require.Equal(t, "yeast xx", l.Unpriced[0].Name)
 }
 
+// Yolks are bought as eggs, so they cost what eggs cost.
+func TestPartsHaveTheFactsOfTheWhole(t *testing.T) {
+	l := list(t, "    4 egg yolks\n", "  egg | gives 1 egg white and 1 egg yolk | price 0.35 each\n")
+	require.Empty(t, l.Unpriced)
+	require.Equal(t, "7/5", l.Costs[0].Amount.String()) // 4 × 0.35
+}
+
 func TestHowItIsCountedIsSaid(t *testing.T) {
 	l := list(t, "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "  onion xx | piece 150 g | yields 80%\n")
 	require.Contains(t, l.Items[0].How, "80% of what is bought goes in (the larder)")

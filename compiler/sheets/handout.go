@@ -347,7 +347,7 @@ func (h *handouts) toBuy(id string) *Sheet {
 // listOf is what is bought for one part. What is in the house is not taken off:
 // it would come off once for each part.
 func (h *handouts) listOf(p *demand.Part) *buying.List {
-	return buying.Build(p.Meal, buying.Options{})
+	return buying.Build(p.Meal, buying.Options{Units: h.opt.Units})
 }
 
 // costs says what a list comes to, and what has no price; nothing where most

@@ -1,9 +1,12 @@
 package sheets
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/timeline"
@@ -87,10 +90,8 @@ func (h *handouts) sizes(m *demand.Making) (out []string) {
 // what waits for it.
 func (h *handouts) brought(p *demand.Part) *Table {
 	g := Group{}
-	on, known := h.series.Eaten()
 	for _, c := range h.series.Carries {
-		theirs := c.To == nil && known && p.Of.Date != nil && p.Of.Date.Equal(on)
-		if c.From == p || c.To != p && !theirs {
+		if c.From == p || c.To != p && !h.theirs(p, c) {
 			continue
 		}
 		amount, to := "", ""
@@ -98,7 +99,7 @@ func (h *handouts) brought(p *demand.Part) *Table {
 			amount = h.showLine(c.By)
 			to = h.mark(c.By.Making) + " " + c.By.Making.Recipe.Name
 		} else if h.series.Meal != nil {
-			amount, to = "", "for "+h.series.Meal.Menu.Name
+			amount, to = h.wholeOf(c), "for "+h.series.Meal.Menu.Name
 		}
 		from := fmt.Sprintf("part %d", c.From.Of.Number)
 		if c.From.Of.Date != nil {
@@ -191,30 +192,37 @@ func (h *handouts) order(p *demand.Part) (*Table, string) {
 	return h.bySteps(p), "step by step, with the times the recipes give"
 }
 
-// byClock is what the plan has on the day of a part, of the dishes it shows.
+// byClock is what the plan has on the day of a part, of the dishes it shows and
+// those that earlier parts made for it, and what is done for them on the days
+// before it. There is none without work on the day itself.
 func (h *handouts) byClock(p *demand.Part) *Table {
 	on, known := h.series.Eaten()
 	if h.plan == nil || !h.plan.Clock || !known || p.Of.Date == nil {
 		return nil
 	}
-	day := int(p.Of.Date.Sub(on).Hours()) / 24
 	line := h.line
 	h.builder.line = h.plan
 	defer func() { h.builder.line = line }()
+	last := daysBetween(on, *p.Of.Date)
+	first := h.firstDay(p, on)
+	made := h.worked(p)
 	type event struct {
-		at  int
-		row Row
+		day, at int
+		row     Row
 	}
 	var events []event
 	var baked []*timeline.Job
+	onTheDay := false
 	for _, j := range h.plan.Jobs {
-		if j.Making == nil || floorDiv(j.Start(), dayMinutes) != day {
+		day := floorDiv(j.Start(), dayMinutes)
+		if j.Making == nil || day < first || day > last {
 			continue
 		}
-		i := slices.IndexFunc(p.Shown, func(m *demand.Making) bool { return m.Recipe == j.Making.Recipe })
+		i := slices.IndexFunc(made, func(m *demand.Making) bool { return m.Recipe == j.Making.Recipe })
 		if i < 0 {
 			continue
 		}
+		onTheDay = onTheDay || day == last
 		what, sub := capital(j.Title), j.Making.Recipe.Name
 		if j.Step != nil {
 			what = stepLine(j)
@@ -225,30 +233,26 @@ func (h *handouts) byClock(p *demand.Part) *Table {
 		if j.Oven != "" {
 			baked = append(baked, j)
 		}
-		events = append(events, event{j.Start(), Row{Cells: []Cell{
+		events = append(events, event{day, j.Start(), Row{Cells: []Cell{
 			say(h.clock(j.Start())),
-			{Runs: linked(h.mark(j.Making), h.linkTo(p.Shown[i]))},
+			{Runs: linked(h.mark(j.Making), h.linkTo(made[i]))},
 			{Runs: plainRun(what), Sub: quiet(sub)},
 			say(strings.Join(j.Cooks, ", ")), say(h.place(j)), say(h.lengthOf(j)),
 		}}})
 	}
-	if len(events) == 0 {
+	if !onTheDay {
 		return nil
 	}
 	for _, e := range h.plan.Heats {
-		if floorDiv(e.Preheat, dayMinutes) == day && e.Preheat < e.Start && slices.ContainsFunc(baked, func(j *timeline.Job) bool {
+		if e.Preheat < e.Start && slices.ContainsFunc(baked, func(j *timeline.Job) bool {
 			return j.Oven == e.Oven && e.Start <= j.Start() && j.Start() <= e.End
 		}) {
 			what := heatVerb(e) + " the oven to " + h.ovenHeat(e.Celsius, e.Fan)
-			events = append(events, event{e.Preheat, Row{Cells: []Cell{say(h.clock(e.Preheat)), {}, say(what), {}, say(e.Oven), say(minutes(e.Start - e.Preheat))}}})
+			events = append(events, event{floorDiv(e.Preheat, dayMinutes), e.Preheat, Row{Cells: []Cell{say(h.clock(e.Preheat)), {}, say(what), {}, say(e.Oven), say(minutes(e.Start - e.Preheat))}}})
 		}
 	}
 	slices.SortStableFunc(events, func(x, y event) int { return x.at - y.at })
-	g := Group{}
-	for _, e := range events {
-		g.Rows = append(g.Rows, e.row)
-	}
-	return &Table{
+	t := &Table{
 		Columns: []Column{
 			{Title: "Time", Kind: ClockColumn},
 			{Kind: MarkColumn},
@@ -257,8 +261,60 @@ func (h *handouts) byClock(p *demand.Part) *Table {
 			{Title: "Where", Kind: TextColumn, Weight: 2},
 			{Title: "How long", Kind: TextColumn, Weight: 1},
 		},
-		Groups: []Group{g},
 	}
+	for i, e := range events {
+		if i == 0 || e.day != events[i-1].day {
+			t.Groups = append(t.Groups, Group{Title: longDate(on.AddDate(0, 0, e.day))})
+		}
+		g := &t.Groups[len(t.Groups)-1]
+		g.Rows = append(g.Rows, e.row)
+	}
+	if len(t.Groups) == 1 {
+		t.Groups[0].Title = "" // the day stands below the title of the sheet
+	}
+	return t
+}
+
+// firstDay is the day after the part before, counted from the day of the meal:
+// what is done from there on is done for this part. A first part has only its
+// own day, for nobody says how long before it the series begins.
+func (h *handouts) firstDay(p *demand.Part, on time.Time) int {
+	own := daysBetween(on, *p.Of.Date)
+	first, found := 0, false
+	for _, q := range h.series.Parts {
+		if q.Of.Date == nil || !q.Of.Date.Before(*p.Of.Date) {
+			continue
+		}
+		if d := daysBetween(on, *q.Of.Date) + 1; !found || d > first {
+			first, found = d, true
+		}
+	}
+	if !found {
+		return own
+	}
+	return first
+}
+
+// daysBetween is how many days a date is after the day of the meal; below
+// nothing before it.
+func daysBetween(on, date time.Time) int { return int(math.Round(date.Sub(on).Hours() / 24)) }
+
+// worked is what the presenter of a part has in hand: what it shows, and on the
+// day of the meal also the dishes that wait for it.
+func (h *handouts) worked(p *demand.Part) []*demand.Making {
+	out := slices.Clone(p.Shown)
+	for _, c := range h.series.Carries {
+		if h.theirs(p, c) && c.Supply == nil {
+			out = append(out, c.Making)
+		}
+	}
+	return out
+}
+
+// theirs tells whether something carried goes on the table on the day of a part.
+func (h *handouts) theirs(p *demand.Part, c *demand.Carry) bool {
+	on, known := h.series.Eaten()
+	return c.To == nil && c.From != p && known && p.Of.Date != nil && p.Of.Date.Equal(on)
 }
 
 // lengthOf is the whole length of a job: "1 h 30 min".
@@ -293,6 +349,14 @@ func (h *handouts) bySteps(p *demand.Part) *Table {
 	return t
 }
 
+// wholeOf says how much of a dish is carried: all of it, "for 10".
+func (h *handouts) wholeOf(c *demand.Carry) string {
+	if c.Supply != nil || c.Making.Portions.Sign() <= 0 {
+		return ""
+	}
+	return "for " + h.eaters(c.Making)
+}
+
 // goesOn is what is made here and used later, or left, with how it is kept.
 func (h *handouts) goesOn(p *demand.Part) *Table {
 	g := Group{}
@@ -306,7 +370,7 @@ func (h *handouts) goesOn(p *demand.Part) *Table {
 	}
 	for _, c := range h.series.Carries {
 		if c.From == p {
-			row(h.carriedAmount(c), c.Name(), "", h.goesTo(c), h.keptText(c))
+			row(cmp.Or(h.carriedAmount(c), h.wholeOf(c)), c.Name(), "", h.goesTo(c), h.keptText(c))
 		}
 	}
 	for _, s := range p.Meal.Supplies {

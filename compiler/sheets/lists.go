@@ -223,7 +223,7 @@ func (b *builder) shopping() *Sheet {
 }
 
 func (b *builder) buying() *buying.List {
-	return buying.Build(b.meal, buying.Options{Have: b.opt.Have})
+	return buying.Build(b.meal, buying.Options{Have: b.opt.Have, Units: b.opt.Units})
 }
 
 // shopFacts says what the list comes to, and what it does not know.
