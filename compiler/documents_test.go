@@ -335,3 +335,17 @@ func TestASumOnlyWhereMostHaveAPrice(t *testing.T) {
 	require.Contains(t, facts("harvest-lunch"), "costs about 120.66, without 7 things that have no price")
 	require.NotContains(t, facts("evening-class"), "costs about")
 }
+
+// What stands in the larder for days before the meal has a label, by what its
+// step allows: filled on Tuesday 2 March, 8 weeks on is Tuesday 27 April.
+func TestALabelForWhatStands(t *testing.T) {
+	d := example(t, "village-hall-curry", compiler.Options{Sheets: []sheets.Kind{sheets.DateLabels, sheets.RunSheet}}).Documents[0]
+	got := strings.Join(rows(sheetOf(t, d, sheets.DateLabels, "")), "\n")
+	require.Regexp(t, `E \| Tomato and ginger chutney.*made Tue 2 Mar 20:59 \| use by Tue 27 Apr 20:59`, got)
+
+	// The onions stay in their pot on the ring between two steps; nobody takes
+	// them off.
+	run := strings.Join(rows(sheetOf(t, d, sheets.RunSheet, "")), "\n")
+	require.NotContains(t, run, "Off the ring: Golden onions, step 1")
+	require.Contains(t, run, "Off the ring: Golden onions, step 2")
+}

@@ -311,7 +311,7 @@ func (b *builder) run() *Sheet {
 		}
 		row := line(j.Start(), letter, link, capital(what), dish, strings.Join(j.Cooks, ", "), b.place(j), until)
 		events = append(events, event{j.Start(), 3, row})
-		if last.Kind == resolve.Leave && (j.Oven != "" || j.Rings > 0) && len(j.Phases) > 0 && last.End-last.Start >= 5 {
+		if last.Kind == resolve.Leave && (j.Oven != "" || j.Rings > 0) && len(j.Phases) > 0 && last.End-last.Start >= 5 && !b.staysOn(j) {
 			from := "off the ring"
 			if j.Oven != "" {
 				from = "out of the oven"
@@ -369,6 +369,15 @@ func (b *builder) run() *Sheet {
 		facts = append(facts, timeline.ChainMark+" the critical chain: "+b.line.ChainWords())
 	}
 	return &Sheet{ID: b.id("run-sheet"), Kind: RunSheet, Title: "Run sheet", Facts: facts, Blocks: []Block{t}}
+}
+
+// staysOn tells whether what a job leaves stays where it is: the dish goes on at
+// once in the same vessel, on the ring or in the oven.
+func (b *builder) staysOn(j *timeline.Job) bool {
+	return slices.ContainsFunc(b.line.Jobs, func(o *timeline.Job) bool {
+		return o.Making == j.Making && o.Step != j.Step && o.Vessel == j.Vessel && o.Oven == j.Oven && (o.Rings > 0) == (j.Rings > 0) &&
+			o.Start() >= j.End() && o.Start() <= j.End()+2
+	})
 }
 
 // onDayFrom writes an end time, with its day if it is another one than the start's.

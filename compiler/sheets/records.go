@@ -181,11 +181,17 @@ func (b *builder) labels() *Sheet {
 		add(s.Making, s.Name, b.showSupply(s, s.Made), place, made, until, known && keeps)
 	}
 	for _, m := range b.inOrder() {
+		pauses := false
 		for _, p := range m.Recipe.Pauses {
 			if taken, known := b.paused(m, p); known && taken {
 				made := b.beforePause(m, p.After)
 				add(m, m.Recipe.Name, "for "+b.eaters(m), p.Place, made, made+int(p.UpTo/time.Minute), true)
+				pauses = true
 			}
+		}
+		if j := b.standing(m); j != nil && m.Supply == nil && !pauses {
+			made, until, known := b.stands(m, j)
+			add(m, m.Recipe.Name, "for "+b.eaters(m), j.Phases[len(j.Phases)-1].Place, made, until, known)
 		}
 	}
 	if len(g.Rows) == 0 {
@@ -196,6 +202,36 @@ func (b *builder) labels() *Sheet {
 		ID: b.id("labels"), Kind: DateLabels, Title: "Date labels", Wide: true,
 		Facts: []string{"cut along the lines; a mixture goes by its earliest part; an empty field is for a pen"}, Blocks: []Block{t},
 	}
+}
+
+// standing is the last step of a making that leaves it over night in the fridge,
+// the freezer or the larder; nil when none does, or without a clock.
+func (b *builder) standing(m *demand.Making) (last *timeline.Job) {
+	if b.line == nil || !b.line.Clock {
+		return nil
+	}
+	for _, j := range b.line.Jobs {
+		p := j.Phases[len(j.Phases)-1]
+		kept := p.Place == "fridge" || p.Place == "freezer" || p.Place == "larder"
+		if j.Making == m && j.Step != nil && p.Kind == resolve.Leave && kept && floorDiv(p.Start, dayMinutes) < floorDiv(p.End, dayMinutes) {
+			last = j
+		}
+	}
+	return last
+}
+
+// stands is since when a dish stands, and until when it may, by its `keeps` or
+// by what its step allows; known tells whether either says so.
+func (b *builder) stands(m *demand.Making, j *timeline.Job) (made, until timeline.Minute, known bool) {
+	made = j.Phases[len(j.Phases)-1].Start
+	if k := m.Recipe.Keeps; k != nil {
+		return made, made + int(max(k.Time.High, k.Time.UpTo)/time.Minute), true
+	}
+	phases := j.Step.Step.Phases
+	if f := phases[len(phases)-1].Fixed; f != nil && f.UpTo > 0 {
+		return made, made + int(f.UpTo/time.Minute), true
+	}
+	return made, made, false
 }
 
 // prefixed says what a text is, since a strip loses its column's head.
