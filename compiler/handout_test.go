@@ -203,6 +203,7 @@ dish Pickle
 	require.Contains(t, two, "|for 4|Pickle for Supper|part 1, 1 March|")
 	require.Contains(t, one, "# What goes on from here\n|for 4|Pickle|Supper|")
 	require.Regexp(t, `(?s)## Friday 5 March 2027\n[^#]*A\|Hang the yogurt[^#]*## Saturday 6 March 2027\n[^#]*A\|Turn it out`, order(two))
+	require.Contains(t, order(two), "20 h 5 min or more", "5 min of work and 20 h at least, not the minutes of the plan")
 	require.Contains(t, order(two), "B|Lift out of the brine")
 	require.NotContains(t, order(two), "Pour the vinegar", "that was done in part 1")
 	require.Contains(t, order(one), "B|Pour the vinegar")

@@ -317,8 +317,20 @@ func (h *handouts) theirs(p *demand.Part, c *demand.Carry) bool {
 	return c.To == nil && c.From != p && known && p.Of.Date != nil && p.Of.Date.Equal(on)
 }
 
-// lengthOf is the whole length of a job: "1 h 30 min".
-func (h *handouts) lengthOf(j *timeline.Job) string { return h.dash(minutes(j.End() - j.Start())) }
+// lengthOf is the whole length of a job, "1 h 30 min". Where it waits an hour or
+// more longer than it must, that is not counted: "12 h 5 min or more".
+func (h *handouts) lengthOf(j *timeline.Job) string {
+	least := j.End() - j.Start()
+	for _, p := range j.Phases {
+		if p.Stretch >= 60 {
+			least -= p.Stretch
+		}
+	}
+	if least < j.End()-j.Start() {
+		return h.dash(minutes(least)) + " or more"
+	}
+	return h.dash(minutes(least))
+}
 
 // bySteps is the methods of a part one after another: bases first, then what
 // draws on them.
