@@ -170,7 +170,7 @@ written. The same text always gives the same bytes.`,
 			return nil
 		},
 	}
-	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there")
+	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there; - is standard output, for one file")
 	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "sheets to print, or all: "+kindNames()+" (the usual pack if not said)")
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
 	cmd.Flags().StringVar(&o.charge, "charge", "", "what a cover is charged: the cost card then says the food cost in per cent")
@@ -267,6 +267,13 @@ func (a *app) write(r *compiler.Result, o buildOptions) error {
 			}
 			files = append(files, file{filepath.Join(o.out, base+endings[format]), buf.Bytes()})
 		}
+	}
+	if o.out == "-" {
+		if len(files) != 1 {
+			return fmt.Errorf("%d files cannot all go to standard output: name one format, such as `--to text`, and a folder or file that gives one document", len(files))
+		}
+		_, err := a.out.Write(files[0].data)
+		return err
 	}
 	if err := os.MkdirAll(o.out, 0o755); err != nil {
 		return fmt.Errorf("the folder %q cannot be made: %w", o.out, err)
