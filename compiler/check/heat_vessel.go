@@ -57,8 +57,12 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 	}
 	if len(c.Measure.Terms) > 0 {
 		if q, problem := c.Measure.Quantity(m.Recipe.System); problem == nil {
-			if holds := room(q); holds.Less(sum) {
-				report(sum, holds, "it holds")
+			how := "it holds"
+			if s.Vessels > 1 {
+				how = "they hold"
+			}
+			if holds := room(q).Mul(quantity.Int(int64(max(1, s.Vessels)))); holds.Less(sum) {
+				report(sum, holds, how)
 				return
 			}
 		}

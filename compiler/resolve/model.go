@@ -173,6 +173,7 @@ type Step struct {
 	Place   string   // fridge, freezer, warm place …
 	Tools   []string // folded names
 	Vessel  string   // folded name of the vessel it stands in; may be empty
+	Vessels int      // how many of them at the written size; 1 when not said, 0 without a vessel
 	Into    *ast.Clause
 	By      []string // folded names of the cooks who may do it; empty: any
 	Cooks   int      // hands needed at once; at least 1 when worked or watched

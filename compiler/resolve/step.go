@@ -90,7 +90,7 @@ func (b *builder) clause(r *Recipe, s *Step, c *ast.Clause) {
 	case "tool":
 		s.Tools = append(s.Tools, b.fold(c.Name.Text))
 	case "in":
-		s.Vessel = b.fold(c.Name.Text)
+		s.Vessel, s.Vessels = b.fold(c.Name.Text), max(1, c.Count)
 	case "into":
 		s.Into = c
 	case "core":

@@ -410,7 +410,7 @@ func (b *builder) place(j *timeline.Job) string {
 		}
 	}
 	if j.Vessel != "" {
-		parts = append(parts, b.vesselName(j.Vessel))
+		parts = append(parts, b.vesselText(j))
 	}
 	parts = append(parts, j.Tools...)
 	return strings.Join(parts, ", ")

@@ -41,7 +41,7 @@ func (b *builder) ovenDoor() *Sheet {
 			heat := strings.TrimPrefix(ovenText(j.Step.Step, j), "oven ")
 			vessel := ""
 			if j.Vessel != "" {
-				vessel = b.vesselName(j.Vessel)
+				vessel = b.vesselText(j)
 			}
 			events = append(events, event{in, 1, Row{Cells: []Cell{
 				say(b.clock(in)), say(b.onDayFrom(in, j.End())),
@@ -90,7 +90,7 @@ func (b *builder) ringPlan() (out []Group) {
 		}
 		vessel := ""
 		if j.Vessel != "" {
-			vessel = b.vesselName(j.Vessel)
+			vessel = b.vesselText(j)
 		}
 		g := &out[len(out)-1]
 		g.Rows = append(g.Rows, Row{Cells: []Cell{

@@ -39,7 +39,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		case "tool":
 			add("%s", c.Name.Text)
 		case "in":
-			add("in %s", withArticle(c.Name.Text))
+			add("in %s", b.vesselsOf(m, s, c))
 		case "into":
 			text := "into " + intoText(m, c)
 			if len(c.Measure.Terms) > 0 {
@@ -116,6 +116,33 @@ func withArticle(name string) string {
 		}
 	}
 	return "the " + name
+}
+
+// vesselsOf is the vessel of a step, or how many of them at this size.
+func (b *builder) vesselsOf(m *demand.Making, s *resolve.Step, c *ast.Clause) string {
+	if c.Count == 0 {
+		return withArticle(c.Name.Text)
+	}
+	n := b.vesselCount(m, s, c)
+	return fmt.Sprintf("%d %s", n, inNumber(c.Name.Text, quantity.Int(int64(n))))
+}
+
+// vesselText is the vessel of a job, with how many there are of it.
+func (b *builder) vesselText(j *timeline.Job) string {
+	name := b.vesselName(j.Vessel)
+	if j.Vessels > 1 {
+		return fmt.Sprintf("%d %s", j.Vessels, inNumber(name, quantity.Int(2)))
+	}
+	return name
+}
+
+// vesselCount is how many vessels a step takes at this size.
+func (b *builder) vesselCount(m *demand.Making, s *resolve.Step, c *ast.Clause) int {
+	if j := b.jobs[jobKey{m, s}]; j != nil {
+		return max(1, j.Vessels)
+	}
+	n, _ := quantity.Int(int64(c.Count)).Mul(m.Factor).Ceil().Int64()
+	return max(1, int(n))
 }
 
 // ovenText is the oven's settings, with the oven's name and the shelf.

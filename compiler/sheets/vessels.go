@@ -110,6 +110,8 @@ func (b *builder) gear() (list []*gear) {
 			for _, c := range sr.Step.AST.Clauses {
 				n := 1
 				switch {
+				case c.Key == "in" && c.Count > 0:
+					n = b.vesselCount(m, sr.Step, c)
 				case c.Key == "tool" || c.Key == "in":
 				case c.Key == "into" && isVessel(c.Name.Text):
 					n = Into(m, c)

@@ -202,7 +202,7 @@ func (r *result) vesselFor(j *job) int {
 	if !listed {
 		return maxMinutes
 	}
-	var starts []Minute
+	var starts []Minute // one for each vessel that is wanted then
 	end := r.start(j) + j.length
 	in := 0 // in other vessels of the kind when it should be done
 	for _, o := range r.draft.jobs {
@@ -211,13 +211,13 @@ func (r *result) vesselFor(j *job) int {
 		}
 		switch at := r.start(o); {
 		case at >= end:
-			starts = append(starts, at)
+			starts = append(starts, slices.Repeat([]Minute{at}, max(1, o.Vessels))...)
 		case at+o.length > end:
-			in++
+			in += max(1, o.Vessels)
 		}
 	}
 	slices.Sort(starts)
-	if spare := v.count - 1 - in; spare < len(starts) {
+	if spare := v.count - max(1, j.Vessels) - in; spare < len(starts) {
 		return starts[max(0, spare)] - end
 	}
 	return maxMinutes

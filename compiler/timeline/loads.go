@@ -24,7 +24,7 @@ func (d *draft) loads(mk *making, sr *resolve.StepReading) int {
 	switch holds := d.holds(mk, s); {
 	case holds != nil:
 		if total, ok := d.bulk(mk, sr); ok {
-			n = total.Div(*holds)
+			n = total.Div(holds.Mul(quantity.Int(int64(max(1, s.Vessels)))))
 		}
 	case s.Into != nil && s.Into.Count > 0:
 		pieces := quantity.Int(int64(s.Into.Count)).Mul(mk.m.Factor).Ceil()

@@ -93,6 +93,7 @@ type Job struct {
 	Rings   int
 	Tools   []string
 	Vessel  string
+	Vessels int  // how many of them, at this size
 	Loads   int  // how many times it goes round, `per load`; 0 or 1: once
 	Load    int  // which of its loads this is, from 1; 0 when all of them are one job
 	Assumed bool // no time was written: 5 minutes are allowed for

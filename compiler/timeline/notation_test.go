@@ -3,6 +3,7 @@ package timeline
 import (
 	"bytes"
 	"context"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -92,6 +93,42 @@ dish Beans
 	require.Equal(t, 12, prep.End()-prep.Start())
 	require.Equal(t, PrepJob, prep.Kind)
 	require.Contains(t, boil.After, prep)
+}
+
+// Several vessels of a kind grow with the covers, and two steps that want more
+// of them than there are come one after the other. By hand: 2 trays for 6 are 4
+// for 12, of 5 there are; the turnips want 2.
+func TestSeveralVessels(t *testing.T) {
+	text := `menu Lunch
+  covers 12
+  serve 2027-09-19 13:00
+  at Cottage
+  course Main
+    Leeks
+    Turnips, for 6
+dish Leeks
+  serves 6
+  gather
+    1 kg     leeks
+  method
+    - Spread out the leeks.
+      | in 2 trays | leave 30 min
+  serve cold
+dish Turnips
+  serves 6
+  gather
+    1 kg     turnips
+  method
+    - Spread out the turnips.
+      | in 2 trays | leave 30 min
+  serve cold
+` + strings.Replace(cottage, "larder", "  vessel tray, holds 2 litres, 5\nlarder", 1)
+	line := onTime(t, text)
+	leeks, turnips := line.job(t, "Spread out the leeks"), line.job(t, "Spread out the turnips")
+	require.Equal(t, []int{4, 2}, []int{leeks.Vessels, turnips.Vessels})
+	require.True(t, leeks.End() <= turnips.Start() || turnips.End() <= leeks.Start(), "not six trays at once of five")
+	line = onTime(t, strings.Replace(text, "litres, 5", "litres, 6", 1))
+	require.Equal(t, line.job(t, "Spread out the leeks").Start(), line.job(t, "Spread out the turnips").Start())
 }
 
 // A time may grow with the pieces a step is shared into. By hand: 24 rolls for 6

@@ -210,9 +210,12 @@ func (d *draft) stepUses(mk *making, j *job) (uses []plan.Use, roles []roleKind)
 	}
 	if s.Vessel != "" {
 		v, ok := d.kit.vessels[s.Vessel]
-		j.Vessel = d.nameOf(s, "in", s.Vessel, v, ok)
+		j.Vessel, j.Vessels = d.nameOf(s, "in", s.Vessel, v, ok), vesselsWanted(mk, j)
 		if ok {
-			add(vesselRole, plan.Use{Of: []int{v.res}, Amount: 1})
+			if j.Vessels > v.count {
+				d.tooFew(j, v.name, j.Vessels, v.count)
+			}
+			add(vesselRole, plan.Use{Of: []int{v.res}, Amount: min(j.Vessels, v.count)})
 		}
 	}
 	return uses, roles

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tamis/compiler/plan"
+	"tamis/lang/quantity"
 )
 
 // stay is a run of steps of one making that stand in one vessel: what is in it
@@ -78,4 +79,14 @@ func (d *draft) oneBeforeOther(key string, a, b stay) {
 	})
 	d.link(a.until, b.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 0})
 	d.link(b.until, a.first.begin(), 0, -1, vesselFree, plan.Choice{Branch: branch, Option: 1})
+}
+
+// vesselsWanted is how many vessels a step takes: as many as are written, times
+// the scaling and whole; a load takes as many as are written.
+func vesselsWanted(mk *making, j *job) int {
+	s := j.Step.Step
+	if c := clauseOf(s, "in"); c == nil || c.Count == 0 || j.Loads > 1 {
+		return max(1, s.Vessels)
+	}
+	return max(1, wholeMinutes(quantity.Int(int64(s.Vessels)).Mul(mk.m.Factor)))
 }

@@ -15,7 +15,7 @@ import (
 //	grill                          [Level]
 //	fridge, freezer, room, larder, warm place   [Temp]
 //	tool                           Name
-//	in                             Name [Measure = holds]
+//	in                             [Count] Name [Measure = holds]
 //	into                           Count Name [Measure = each]
 //	core                           Temp [Spell = for]
 //	reach, never above             Temp

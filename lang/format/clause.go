@@ -62,6 +62,9 @@ func (p *printer) plainClause(c *ast.Clause) string {
 		return c.Key + " " + title(c.Name)
 	case "in":
 		text := "in " + title(c.Name)
+		if c.Count > 0 {
+			text = "in " + itoa(c.Count) + " " + title(c.Name)
+		}
 		if !c.Measure.IsZero() {
 			text += ", holds " + p.measure(c.Measure)
 		}

@@ -149,6 +149,9 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 		v := n.Vessel
 		if v.In.Type != 0 {
 			c.Name, c.Measure = s.nameOf(v.Name), s.measureOf(v.Holds)
+			if v.Many.Type != 0 {
+				c.Count = p.positive(s, v.Many)
+			}
 		} else {
 			c.Count, c.Name, c.Measure = p.positive(s, v.Count), s.nameOf(v.Of), s.measureOf(v.Each)
 		}

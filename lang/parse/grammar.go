@@ -122,6 +122,7 @@ type whereNode struct {
 
 type vesselNode struct {
 	In    token `parser:"(   @'in':Key"`
+	Many  token `parser:"    @Int?"`
 	Name  token `parser:"    @Name"`
 	Holds token `parser:"    ( Comma 'holds':Word @Qty )?"`
 	Into  token `parser:"  | @'into':Key"`

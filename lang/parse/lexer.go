@@ -176,6 +176,11 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 func (s *piece) valued(i int, w want, text string) (int, want) {
 	number := startsNumber(text)
 	switch w {
+	case wVessel:
+		if number && severalOf(text, s.p.opt) {
+			return s.count(i, text), wNamed
+		}
+		return 0, w
 	case wTitle, wNamed, wCode:
 		if w == wCode {
 			if n := code(text); n > 0 {
@@ -268,6 +273,34 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 		}
 	}
 	return s.digits(i, text), wName
+}
+
+// severalOf tells whether a text is a number of vessels, `3 deep trays`, and not
+// one that is called by its size, `20 cm tin`, `9 x 13 pan`, `12 hole tin`.
+func severalOf(text string, opt quantity.Options) bool {
+	n := 0
+	for n < len(text) && text[n] >= '0' && text[n] <= '9' {
+		n++
+	}
+	rest := strings.TrimLeft(text[n:], " ")
+	if i := strings.IndexAny(rest, ",|"); i >= 0 {
+		rest = rest[:i]
+	}
+	rest = lower(strings.TrimSpace(rest))
+	if n == 0 || n == len(text) || text[n] != ' ' || rest == "" {
+		return false
+	}
+	if rest[0] == '"' {
+		return true
+	}
+	if rest[0] < 'a' || rest[0] > 'z' {
+		return false
+	}
+	if u, k := quantity.ReadUnit(rest, opt); k > 0 && k < len(rest) && rest[k] == ' ' && (u.Dim == quantity.Length || u.Dim == quantity.Volume || u.Dim == quantity.Mass) {
+		return false
+	}
+	first, _, _ := strings.Cut(rest, " ")
+	return first != "x" && first != "by" && (text[:n] == "1" || strings.HasSuffix(rest, "s") && !strings.HasSuffix(rest, "ss"))
 }
 
 // digits takes a run of figures that nothing could read.

@@ -197,6 +197,17 @@ func TestClauses(t *testing.T) {
 		require.Equal(t, text, c.Name.Text)
 		require.Equal(t, holds, c.Measure.String())
 	}
+	for text, want := range map[string]struct { // several of a kind, and those called by a number
+		n    int
+		name string
+	}{
+		"in 3 deep trays": {3, "deep trays"}, "in 2 sheet pans, holds 1 kg": {2, "sheet pans"}, "in 1 stockpot": {1, "stockpot"},
+		"in 12 hole tin": {0, "12 hole tin"}, "in 20 cm tins": {0, "20 cm tins"}, "in 2 cup ramekins": {0, "2 cup ramekins"}, "in 9 x 13 pans": {0, "9 x 13 pans"},
+	} {
+		c = clauseOf(t, text)
+		require.Equal(t, want.n, c.Count, text)
+		require.Equal(t, want.name, c.Name.Text, text)
+	}
 	c = clauseOf(t, "oven 220 C for 20 min then fan 160 C, in small, top shelf, 2 shelves")
 	require.Len(t, c.Heats, 2)
 	require.Equal(t, 220, c.Heats[0].Temp.Low)

@@ -9,6 +9,7 @@ type want uint8
 const (
 	wName    want = iota // a name; an amount in front of it is an amount
 	wTitle               // a title: it may begin with a figure
+	wVessel              // a vessel, which may be called by its size, or so many of a kind
 	wNamed               // a title whose words never join anything
 	wTime                // 20 min
 	wTemp                // 180 C
@@ -60,7 +61,7 @@ var clauseRules = map[string]rule{
 	"ring": {wRange, wName, levelWords}, "rings": {wRange, wName, levelWords}, "grill": {wRange, wName, levelWords},
 	"fridge": {wTemp, wTemp, nil}, "freezer": {wTemp, wTemp, nil}, "room": {wTemp, wTemp, nil}, "larder": {wTemp, wTemp, nil}, "warm place": {wTemp, wTemp, nil},
 	"tool": {wName, wName, nil}, "after": {wName, wName, nil}, "if": {wTitle, wTitle, nil}, "unless": {wTitle, wTitle, nil},
-	"in": {wTitle, wMeasure, []string{"holds"}}, "into": {wInt, wMeasure, []string{"each"}},
+	"in": {wVessel, wMeasure, []string{"holds"}}, "into": {wInt, wMeasure, []string{"each"}},
 	"core": {wTemp, wTemp, []string{"for"}}, "reach": {wTemp, wTemp, nil}, "never above": {wTemp, wTemp, nil},
 	"uses": {wAmount, wName, []string{"nothing", "the"}}, "makes": {wAmount, wName, []string{"the"}}, "draws": {wAmount, wName, []string{"the"}},
 	"hold":   {wTime, wTemp, []string{"hot", "warm", "cold", "up to", "above", "below"}},
