@@ -96,7 +96,7 @@ func (d *draft) sayCounted(mk *making, sp *resolve.Spell, line *resolve.Line, on
 	if d.diags == nil || sp.Clause == nil {
 		return
 	}
-	d.diags.Hintf("P108", sp.Clause.Span, "%s: this time goes by %s, each counted as %s (%s)", mk.m.Recipe.Name, line.Name, one.Print(quantity.Style{}), from).
+	d.diags.Hintf("P108", sp.Clause.Span, "%s: this time goes by %s, each counted as %s (%s)", mk.m.Recipe.Name, line.Name, one.Print(quantity.Style{System: mk.m.Recipe.System}), from).
 		Because("the weight is the larder's, and yours may be heavier").
 		WithHelp("say it as it is gathered, or write what one weighs in the larder: `%s | piece 120 g`", line.Name)
 }

@@ -3,6 +3,7 @@ package timeline
 import (
 	"context"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -177,6 +178,25 @@ dish Salad
 	}
 	require.Contains(t, said, "P108 Salad: this time goes by kohlrabi, each counted as 200 g (the larder)")
 	require.Contains(t, said, "P108 Salad: this time goes by leeks, each counted as 150 g (the larder)")
+}
+
+// What one of a thing weighs is said in the writer's own kind of units: 8 oz, and
+// not 227 g.
+func TestWhatOneWeighsInOunces(t *testing.T) {
+	_, diags := planText(t, atOne+`Salad
+dish Salad
+  serves 6
+  gather
+    2 lb     leeks
+  method
+    - Slice the leeks.
+      | work 3 min per leek
+`+strings.Replace(cottage, "units metric", "units US", 1)+"  leek | piece 8 oz\n")
+	var said []string
+	for _, d := range diags.Sorted() {
+		said = append(said, d.Code+" "+d.Message)
+	}
+	require.Contains(t, said, "P108 Salad: this time goes by leeks, each counted as 8 oz (the larder)")
 }
 
 // Every example, on each clock: on time, true to the audit, and on the clock
