@@ -60,7 +60,7 @@ func menuByChance(seed uint64) fs.FS {
 		dishes = append(dishes, name)
 	}
 	fmt.Fprintf(&b, "kitchen Hut\n  practice %s\n  cooks %s\n  oven main, 2 shelves, preheat 15 min\n  rings 4\n", one("UK", "US"), one("Ana", "Ana, Jo"))
-	fmt.Fprintf(&b, "menu Feast of %d\n  covers %d\n  serve 2027-09-19 19:00\n  at Hut\n  course Main\n", seed, 1+r.IntN(40))
+	fmt.Fprintf(&b, "menu Crowd of %d\n  covers %d\n  serve 2027-09-19 19:00\n  at Hut\n  course Main\n", seed, 1+r.IntN(40))
 	for _, d := range dishes {
 		fmt.Fprintf(&b, "    %s\n", d)
 	}
