@@ -77,7 +77,7 @@ func plain(s sheets.Sheet) (out []string) {
 					for _, c := range r.Cells {
 						cells = append(cells, strings.TrimSpace(words(c.Runs)+" "+words(c.Sub)))
 					}
-					out = append(out, strings.Join(cells, "|"))
+					out = append(out, strings.ReplaceAll(strings.Join(cells, "|"), "\u00a0", " "))
 				}
 			}
 		}

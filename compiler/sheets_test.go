@@ -111,7 +111,7 @@ func runText(runs []sheets.Run) string {
 	for _, r := range runs {
 		b.WriteString(r.Text)
 	}
-	return b.String()
+	return strings.ReplaceAll(b.String(), "\u00a0", " ") // where a line may break is the page's affair
 }
 
 // rows are the rows of a sheet's tables as text, cells divided by " | ".

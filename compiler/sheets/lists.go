@@ -123,14 +123,14 @@ func (b *builder) shares(e *entry) []Run {
 	parts := b.parts(e)
 	for i, a := range e.uses {
 		if i > 0 {
-			out = append(out, Run{Text: " · "})
+			out = append(out, Run{Text: "\u00a0· "}) // no line begins with the dot
 		}
 		out = append(out, Run{Text: b.mark(a.Making), Style: Strong, Link: b.linkTo(a.Making)})
 		if n, ok := e.steps[a]; ok && n > 0 {
 			out = append(out, Run{Text: fmt.Sprint(n), Style: Strong, Link: b.linkTo(a.Making)})
 		}
 		if text := parts[i]; text != "" && len(e.uses) > 1 {
-			out = append(out, Run{Text: " " + text})
+			out = append(out, Run{Text: "\u00a0" + text}) // nor parts a dish from its amount
 		}
 	}
 	return out
