@@ -155,8 +155,7 @@ func (c *cumulative) build(e *engine) {
 	}
 }
 
-// ending is the first block of the profile that ends at t or later, beginning the first that
-// begins then.
+// ending is the first block of the profile that ends at t or later.
 func (c *cumulative) ending(t int32) int {
 	lo, hi := 0, len(c.profile)
 	for lo < hi {
@@ -169,6 +168,7 @@ func (c *cumulative) ending(t int32) int {
 	return lo
 }
 
+// beginning is the first block of the profile that begins at t or later.
 func (c *cumulative) beginning(t int32) int {
 	lo, hi := 0, len(c.profile)
 	for lo < hi {

@@ -8,7 +8,6 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
-	"tamis/lang/quantity"
 )
 
 // cooks is the run sheet once more, a group for each cook and day: the paper
@@ -139,15 +138,7 @@ func linked(s, link string) []Run {
 
 // ovenHeat is a heat as the oven is set, in the degrees of the practice.
 func (b *builder) ovenHeat(celsius int, fan bool) string {
-	t := quantity.Temperature{Low: celsius, High: celsius, Scale: quantity.Celsius}
-	if larder.Practice(b.practice()) == "US" {
-		t = t.Customary(quantity.Fahrenheit)
-	}
-	text := t.Print()
-	if fan {
-		text += " fan"
-	}
-	return text
+	return timeline.Setting(celsius, fan, larder.Practice(b.practice()) == "US")
 }
 
 // stepLine is what a step says, with the load of it that is meant.

@@ -112,6 +112,12 @@ func (h *handouts) brought(p *demand.Part) *Table {
 			say(from), say(h.keptText(c)),
 		}})
 	}
+	return carryTable("Made in", 3, g)
+}
+
+// carryTable lists what goes from part to part: where from or what for, and how
+// it is kept. nil: nothing does.
+func carryTable(where string, weight int, g Group) *Table {
 	if len(g.Rows) == 0 {
 		return nil
 	}
@@ -119,8 +125,8 @@ func (h *handouts) brought(p *demand.Part) *Table {
 		Columns: []Column{
 			{Kind: TickColumn},
 			{Title: "Amount", Kind: AmountColumn},
-			{Title: "What", Kind: TextColumn, Weight: 4},
-			{Title: "Made in", Kind: TextColumn, Weight: 3},
+			{Title: "What", Kind: TextColumn, Weight: 7 - weight},
+			{Title: where, Kind: TextColumn, Weight: weight},
 			{Title: "Kept", Kind: TextColumn, Weight: 3},
 		},
 		Groups: []Group{g},
@@ -394,17 +400,5 @@ func (h *handouts) goesOn(p *demand.Part) *Table {
 			row(h.showSupply(s, s.Left), s.Name, "from "+s.Making.Recipe.Name, "left over", kept)
 		}
 	}
-	if len(g.Rows) == 0 {
-		return nil
-	}
-	return &Table{
-		Columns: []Column{
-			{Kind: TickColumn},
-			{Title: "Amount", Kind: AmountColumn},
-			{Title: "What", Kind: TextColumn, Weight: 3},
-			{Title: "For", Kind: TextColumn, Weight: 4},
-			{Title: "Kept", Kind: TextColumn, Weight: 3},
-		},
-		Groups: []Group{g},
-	}
+	return carryTable("For", 4, g)
 }

@@ -6,10 +6,22 @@ import (
 	"tamis/lang/quantity"
 )
 
-// setting is what an oven is set to, in the degrees of the kitchen: "180 °C fan",
-// "350 °F".
+// Setting is what an oven is set to: "180 °C fan", or "350 °F" where the
+// practice of the meal counts so.
+func Setting(celsius int, fan, fahrenheit bool) string {
+	deg := quantity.Temperature{Low: celsius, High: celsius, Scale: quantity.Celsius}
+	if fahrenheit {
+		deg = deg.Customary(quantity.Fahrenheit)
+	}
+	text := deg.Print()
+	if fan {
+		text += " fan"
+	}
+	return text
+}
+
+// setting is the setting of a spell, by the practice of the menu or its kitchen.
 func (t *Timeline) setting(h *Heat) string {
-	deg := quantity.Temperature{Low: h.Celsius, High: h.Celsius, Scale: quantity.Celsius}
 	practice := ""
 	if k := t.Meal.Kitchen; k != nil {
 		practice = k.Practice
@@ -17,12 +29,5 @@ func (t *Timeline) setting(h *Heat) string {
 	if m := t.Meal.Menu; m != nil && m.Practice != "" {
 		practice = m.Practice
 	}
-	if strings.HasPrefix(practice, "US") {
-		deg = deg.Customary(quantity.Fahrenheit)
-	}
-	text := deg.Print()
-	if h.Fan {
-		text += " fan"
-	}
-	return text
+	return Setting(h.Celsius, h.Fan, strings.HasPrefix(practice, "US"))
 }
