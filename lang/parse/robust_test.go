@@ -3,10 +3,7 @@ package parse_test
 import (
 	"fmt"
 	"math/rand"
-	"os"
-	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -153,57 +150,4 @@ func TestOneSlipOneMessage(t *testing.T) {
 	for n := range count {
 		require.LessOrEqual(t, n, 6)
 	}
-}
-
-// cpu is the processor time the process has used: other work on the machine
-// does not count.
-func cpu() time.Duration {
-	var u syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
-		return 0
-	}
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
-}
-
-// BenchmarkParse aims at 5 MB a second of processor time. The harvest text has
-// hardly any prose; the examples are as people write.
-func BenchmarkParse(b *testing.B) {
-	for _, n := range []int{1, 10, 100} {
-		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
-			benchmark(b, []string{strings.Repeat(harvest(b)+"\n", n)})
-		})
-	}
-	b.Run("examples", func(b *testing.B) {
-		names, err := filepath.Glob("../../examples/*/*.tamis")
-		require.NoError(b, err)
-		var texts []string
-		for _, name := range names {
-			text, err := os.ReadFile(name)
-			require.NoError(b, err)
-			texts = append(texts, string(text))
-		}
-		if len(texts) == 0 {
-			b.Skip("no examples")
-		}
-		benchmark(b, texts)
-	})
-}
-
-func benchmark(b *testing.B, texts []string) {
-	var files []*source.File
-	size := 0
-	for _, t := range texts {
-		files = append(files, source.New("x.tamis", t))
-		size += len(t)
-	}
-	b.SetBytes(int64(size))
-	b.ReportAllocs()
-	before := cpu()
-	for b.Loop() {
-		for _, f := range files {
-			var list diag.List
-			parse.File(f, &list)
-		}
-	}
-	b.ReportMetric(float64(size)*float64(b.N)/1e6/(cpu()-before).Seconds(), "MB/cpu-s")
 }
