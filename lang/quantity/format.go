@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"math/big"
 	"strconv"
 	"strings"
 )
@@ -14,15 +13,13 @@ func (n Number) Text(comma bool) string { return n.text(false, comma) }
 // text is Text; metric prefers decimals (0.5 kg) to fractions (1/2 lb).
 func (n Number) text(metric, comma bool) string {
 	if n.IsInt() {
-		return n.rat().Num().String()
+		return n.String()
 	}
-	den := n.rat().Denom()
+	den := n.below()
 	common := false
-	if den.IsInt64() {
-		switch den.Int64() {
-		case 2, 3, 4, 6, 8, 16:
-			common = true
-		}
+	switch den {
+	case 2, 3, 4, 6, 8, 16:
+		common = true
 	}
 	if metric || !common {
 		if places, ok := decimals(den); ok {
@@ -45,12 +42,23 @@ func (n Number) text(metric, comma bool) string {
 	return sign + whole.String() + " " + frac
 }
 
+// below is what stands below the stroke; 0 when it is beyond all reckoning.
+func (n Number) below() int64 {
+	if n.r == nil {
+		return int64(n.less) + 1
+	}
+	if den := n.r.Denom(); den.IsInt64() {
+		return den.Int64()
+	}
+	return 0
+}
+
 // decimals is how many places 1/den takes, if it ends within maxDecimal.
-func decimals(den *big.Int) (int, bool) {
-	if !den.IsInt64() {
+func decimals(den int64) (int, bool) {
+	if den == 0 {
 		return 0, false
 	}
-	d := den.Int64()
+	d := den
 	two, five := 0, 0
 	for d%2 == 0 {
 		d, two = d/2, two+1

@@ -1,9 +1,11 @@
 package quantity
 
 import (
+	"math/big"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 func TestNumbersAreExact(t *testing.T) {
@@ -60,4 +62,52 @@ func TestScaleTakesPackagesAlong(t *testing.T) {
 	require.Equal(t, "2", q.Packs.Count.String(), "the first is not changed")
 	require.True(t, Amount{}.IsZero())
 	require.False(t, a.IsZero())
+}
+
+// Every operation on small figures gives what math/big gives, also where the
+// result outgrows them and where it shrinks again; and a number has one form.
+func TestSmallNumbersReckonLikeBigOnes(t *testing.T) {
+	figures := rapid.OneOf(rapid.Int64Range(-12, 12), rapid.Int64Range(-1<<31-2, -1<<31+3), rapid.Int64Range(1<<31-3, 1<<31+2), rapid.Int64())
+	rapid.Check(t, func(t *rapid.T) {
+		var n [2]Number
+		var r [2]*big.Rat
+		for i := range n {
+			a, b := figures.Draw(t, "a"), figures.Draw(t, "b")
+			if b == 0 {
+				b = 1
+			}
+			n[i], r[i] = Frac(a, b), big.NewRat(a, b)
+			if b == 1 {
+				require.Equal(t, n[i], Int(a))
+			}
+		}
+		same := func(got Number, want *big.Rat) {
+			require.Equal(t, want.RatString(), got.String())
+			require.Equal(t, got.r != nil, !fits(want), "one form for each number")
+			require.Equal(t, want.Sign(), got.Sign())
+			require.Equal(t, want.IsInt(), got.IsInt())
+			f, _ := want.Float64()
+			require.Equal(t, f, got.Float())
+			floor := new(big.Int).Div(want.Num(), want.Denom())
+			require.Equal(t, floor.String(), got.Floor().String())
+		}
+		same(n[0], r[0])
+		same(n[0].Add(n[1]), new(big.Rat).Add(r[0], r[1]))
+		same(n[0].Sub(n[1]), new(big.Rat).Sub(r[0], r[1]))
+		same(n[0].Mul(n[1]), new(big.Rat).Mul(r[0], r[1]))
+		if r[1].Sign() != 0 {
+			same(n[0].Div(n[1]), new(big.Rat).Quo(r[0], r[1]))
+			same(n[0].Div(n[1]).Mul(n[1]), r[0])
+		}
+		require.Equal(t, r[0].Cmp(r[1]), n[0].Cmp(n[1]))
+	})
+	require.Panics(t, func() { Frac(1, 0) })
+	require.Panics(t, func() { Int(1).Div(Number{}) })
+	require.Equal(t, Number{}, Int(3).Sub(Int(3)), "the zero Number is nothing")
+}
+
+// fits tells whether a number can be kept in small figures.
+func fits(r *big.Rat) bool {
+	limit := big.NewInt(maxSmall)
+	return new(big.Int).Abs(r.Num()).Cmp(limit) <= 0 && r.Denom().Cmp(limit) <= 0
 }

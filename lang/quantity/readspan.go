@@ -255,12 +255,6 @@ func (r *reader) timeEnd(e int) bool { return isDigit(r.byteAt(e)) || r.atEnd(e)
 
 // spanOf is n units, to the nearest second.
 func spanOf(n Number, unit time.Duration) (time.Duration, bool) {
-	// Nearly every time is a whole number, and rationals cost a dozen allocations.
-	if r := n.rat(); r.IsInt() && r.Num().IsInt64() {
-		if v := r.Num().Int64(); v >= 0 && v <= int64(longest/unit) {
-			return time.Duration(v) * unit, true
-		}
-	}
 	secs := n.Mul(Int(int64(unit / time.Second))).Add(Frac(1, 2)).Floor()
 	v, ok := secs.Int64()
 	if !ok || v > int64(longest/time.Second) {
