@@ -25,7 +25,7 @@ func (p *parser) block(f *ast.File, l *line, first, quiet bool) (b ast.Block, st
 		return p.bad(l), true
 	}
 	s := p.lexField(AtBlock, w, n, l.start, l.end)
-	node, stuck, ok := run(parsers().block, s)
+	node, stuck, ok := run(&grammars.block, s)
 	if !ok && !s.failed {
 		p.explain(AtBlock, w, s, stuck)
 	}
@@ -42,8 +42,8 @@ func (p *parser) block(f *ast.File, l *line, first, quiet bool) (b ast.Block, st
 	if node != nil {
 		title = s.nameOf(node.Title)
 	}
-	if len(s.toks) > 1 && title.IsZero() && s.toks[1].Type == tName {
-		title = s.nameOf(s.toks[1])
+	if len(s.toks) > 1 && title.IsZero() && s.toks[1].kind == tName {
+		title = s.name(&s.toks[1])
 	}
 	m := p.meta(l)
 	if len(l.kids) == 0 && len(l.prose) == 0 {
@@ -176,7 +176,7 @@ func (p *parser) menu(l *line) (items []ast.MenuItem) {
 				p.mute(k)
 			}
 		}
-		n, s, w := readField(p, parsers().menu, InMenu, k)
+		n, s, w := readField(p, &grammars.menu, InMenu, k)
 		m := p.meta(k)
 		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
@@ -184,8 +184,8 @@ func (p *parser) menu(l *line) (items []ast.MenuItem) {
 		if n == nil {
 			if w != nil && w.Text == "course" {
 				c := &ast.Course{Meta: m, Servings: p.servings(k)}
-				if len(s.toks) > 1 && s.toks[1].Type == tName {
-					c.Title = s.nameOf(s.toks[1])
+				if len(s.toks) > 1 && s.toks[1].kind == tName {
+					c.Title = s.name(&s.toks[1])
 				}
 				c.Title.Text = cmp.Or(cut, c.Title.Text)
 				items = append(items, c)
@@ -195,7 +195,7 @@ func (p *parser) menu(l *line) (items []ast.MenuItem) {
 			continue
 		}
 		if n.Course != nil {
-			c := &ast.Course{Meta: m, Title: s.nameOf(n.Course.Title), After: s.spanOf(n.Course.Later), AfterOf: s.nameOf(n.Course.After)}
+			c := &ast.Course{Meta: m, Title: s.nameOf(n.Course.Title), After: s.timeOf(n.Course.Later), AfterOf: s.nameOf(n.Course.After)}
 			c.Title.Text = cmp.Or(cut, c.Title.Text)
 			if n.Course.At.Type != 0 {
 				at := s.clockOf(n.Course.At)
@@ -232,10 +232,11 @@ func (p *parser) menu(l *line) (items []ast.MenuItem) {
 }
 
 // positive is a count that must not be 0.
-func (p *parser) positive(s *piece, t token) int {
-	v := s.intOf(t)
+func (p *parser) positive(s *piece, n slot) int {
+	v := s.intOf(n)
 	if v == 0 {
-		p.err(codeWholeCount, t.Pos.Offset, t.Pos.Offset+len(t.Value), "this cannot be 0").WithHelp("write a whole number from 1 on")
+		t := s.of(n)
+		p.err(codeWholeCount, t.at, t.to(), "this cannot be 0").WithHelp("write a whole number from 1 on")
 	}
 	return v
 }
@@ -249,7 +250,7 @@ func (p *parser) hours(m ast.Meta, s *piece, n *hoursNode) *ast.Hours {
 		h.DaysBefore = 1
 	}
 	if h.UntilDate.IsZero() && (h.To.Hour < h.From.Hour || h.To.Hour == h.From.Hour && h.To.Minute <= h.From.Minute) && !s.failed {
-		p.err(codeClock, n.From.Pos.Offset, n.To.Pos.Offset+len(n.To.Value), "this ends before it begins").
+		p.err(codeClock, s.of(n.From).at, s.of(n.To).to(), "this ends before it begins").
 			Because("hours that run past midnight name the second day too").
 			WithHelp("write such as `hours 2027-09-18, 20:00 to 2027-09-19 01:00`")
 	}
@@ -262,7 +263,7 @@ func (p *parser) task(m ast.Meta, s *piece, n *taskNode) *ast.Task {
 		o := &n.Opts[i]
 		switch {
 		case o.Work.Type != 0:
-			t.Work = s.spanOf(o.Work)
+			t.Work = s.timeOf(o.Work)
 		case o.By.Type != 0:
 			t.By = append(t.By, s.nameOf(o.By))
 		case o.Before.Type != 0:
@@ -270,11 +271,12 @@ func (p *parser) task(m ast.Meta, s *piece, n *taskNode) *ast.Task {
 		case o.After.Type != 0:
 			t.After = s.nameOf(o.After)
 		case o.Done.Type != 0:
-			t.Done = s.spanOf(o.Done)
+			t.Done = s.timeOf(o.Done)
 		case i > 0 && (n.Opts[i-1].By.Type != 0 || n.Opts[i-1].Also.Type != 0) && len(t.By) > 0:
 			t.By = append(t.By, s.nameOf(o.Also))
 		default:
-			p.err(codeForm, o.Also.Pos.Offset, o.Also.Pos.Offset+len(o.Also.Value), "`%s` says nothing about a task", o.Also.Value).
+			also := s.of(o.Also)
+			p.err(codeForm, also.at, also.to(), "`%s` says nothing about a task", also.text).
 				WithHelp("after the comma stands `work 20 min`, `by Jo`, `before First`, `after First` or `done 10 min before serving`")
 		}
 	}
@@ -290,7 +292,7 @@ func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 			items = append(items, p.bad(k))
 			continue
 		}
-		n, s, w := readField(p, parsers().recipe, InRecipe, k)
+		n, s, w := readField(p, &grammars.recipe, InRecipe, k)
 		m := p.meta(k)
 		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
@@ -358,10 +360,10 @@ func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 		case "whole batches":
 			items = append(items, &ast.WholeBatches{Meta: m})
 		case "serve":
-			items = append(items, &ast.ServeHow{Meta: m, State: n.Serve.Value, Within: s.spanOf(n.Within)})
+			items = append(items, &ast.ServeHow{Meta: m, State: n.Serve.Value, Within: s.timeOf(n.Within)})
 		case "takes":
-			v := &ast.Takes{Meta: m, Work: s.spanOf(n.Work)}
-			if t := s.spanOf(n.Takes); t != nil {
+			v := &ast.Takes{Meta: m, Work: s.timeOf(n.Work)}
+			if t := s.timeOf(n.Takes); t != nil {
 				v.Total = *t
 			}
 			items = append(items, v)
@@ -377,15 +379,16 @@ func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 }
 
 // system checks the name of a system of cups and spoons.
-func (p *parser) system(s *piece, t token) ast.Name {
-	name := s.nameOf(t)
+func (p *parser) system(s *piece, n slot) ast.Name {
+	name := s.nameOf(n)
 	for _, known := range []string{"metric", "US", "imperial", "AU"} {
 		if strings.EqualFold(known, name.Text) {
 			name.Text = known
 			return name
 		}
 	}
-	d := p.err(codeSystem, t.Pos.Offset, t.Pos.Offset+len(t.Value), "`%s` is no system of cups and spoons", shorten(name.Text)).
+	t := s.of(n)
+	d := p.err(codeSystem, t.at, t.to(), "`%s` is no system of cups and spoons", shorten(name.Text)).
 		WithHelp("the systems are `metric`, `US`, `imperial` and `AU`")
 	if near := diag.Nearest(name.Text, []string{"metric", "US", "imperial", "AU"}); near != "" {
 		d.Replace("write "+near, false, name.Span, near)

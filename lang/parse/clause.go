@@ -71,14 +71,14 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 		c.Offered = false
 		return c
 	}
-	s := p.room(end)
+	s := p.piece(end)
 	defer s.done()
 	at := a
 	if t[0] >= '0' && t[0] <= '9' && place == OnStep {
 		if n := s.count(at, t); n > 0 {
 			at += n + blanks(t[n:])
 			if w, _ := LookUp(place, p.text[at:end]); w == nil || w.Text != "ring" && w.Text != "rings" {
-				s.toks, s.vals, at = s.toks[:0], s.vals[:0], a
+				s.toks, at = s.toks[:0], a
 			}
 		}
 	}
@@ -89,9 +89,9 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 		}
 		return bad()
 	}
-	s.addText(tKey, at, w.Text)
+	s.addWord(tKey, at, w.Text)
 	s.lex(at+n, clauseRules[w.Text])
-	node, stuck, ok := runClause(parsers(), w.Text, s)
+	node, stuck, ok := run(&grammars.clause, s)
 	if s.failed {
 		return bad()
 	}
@@ -99,7 +99,7 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 		p.explainClause(place, w, s, a, stuck)
 		return bad()
 	}
-	p.fill(c, w, s, &node)
+	p.fill(c, w, s, node)
 	if s.failed {
 		return bad()
 	}
@@ -128,9 +128,9 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 		t := n.Takes
 		c.Nothing = t.Nothing.Type != 0
 		c.Amount, c.Name = s.amountOf(t.Qty), s.nameOf(t.Name)
-		if v, ok := s.value(t.Share).(*ast.Share); ok {
-			if c.Share = v; w.Text != "uses" {
-				s.fail(codeClauseForm, t.Share.Pos.Offset, t.Share.Pos.Offset+len(t.Share.Value), "`%s` takes an amount, not a share", w.Text).
+		if v := s.of(t.Share); t.Share.Type != 0 {
+			if c.Share = s.shareOf(t.Share); w.Text != "uses" {
+				s.fail(codeClauseForm, v.at, v.to(), "`%s` takes an amount, not a share", w.Text).
 					WithHelp("write it like this: `%s`", w.Form)
 			}
 		}
@@ -138,10 +138,10 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 		c.Temp = s.tempOf(n.Degrees.Temp)
 		if n.Degrees.For.Type != 0 {
 			if w.Text != "core" {
-				s.fail(codeClauseForm, n.Degrees.For.Pos.Offset, s.end, "`%s` is a limit, and takes no time", w.Text).
+				s.fail(codeClauseForm, s.of(n.Degrees.For).at, s.end, "`%s` is a limit, and takes no time", w.Text).
 					WithHelp("write it like this: `%s`", w.Form)
 			}
-			c.Spell = &ast.Spell{Fixed: s.spanOf(n.Degrees.For)}
+			c.Spell = &ast.Spell{Fixed: s.timeOf(n.Degrees.For)}
 		}
 	case n.Where != nil:
 		c.Place, c.Temp = w.Text, s.tempOf(n.Where.Temp)
@@ -159,12 +159,12 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 		k := s.keepOf(&n.Keep.At)
 		c.Spell, c.Place = &ast.Spell{Fixed: &k.Time}, k.Place
 	case n.Hold != nil:
-		c.Level, c.Spell = n.Hold.State.Value, &ast.Spell{Fixed: s.spanOf(n.Hold.Time)}
+		c.Level, c.Spell = n.Hold.State.Value, &ast.Spell{Fixed: s.timeOf(n.Hold.Time)}
 		c.Bound, c.Temp = n.Hold.Bound.Value, s.tempOf(n.Hold.Temp)
 	case n.When != nil:
-		c.Spell = &ast.Spell{Fixed: s.spanOf(n.When.Within)}
+		c.Spell = &ast.Spell{Fixed: s.timeOf(n.When.Within)}
 		if n.When.Edge.Type != 0 {
-			c.Spell.Fixed = s.spanOf(n.When.Time)
+			c.Spell.Fixed = s.timeOf(n.When.Time)
 		}
 	case n.Who != nil:
 		if n.Who.With.Type != 0 {
@@ -188,15 +188,15 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 
 func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 	if n.Until.Type != 0 {
-		v := &ast.Spell{Fixed: s.spanOf(n.Say), Until: s.textOf(n.Until)}
+		v := &ast.Spell{Fixed: s.timeOf(n.Say), Until: s.textOf(n.Until)}
 		if v.Fixed != nil {
 			v.Fixed.About = true
 		}
 		return v
 	}
-	v := &ast.Spell{Fixed: s.spanOf(n.Time)}
+	v := &ast.Spell{Fixed: s.timeOf(n.Time)}
 	if n.Every.Type != 0 {
-		v.Every = s.spanOf(n.Every)
+		v.Every = s.timeOf(n.Every)
 	}
 	if n.Each == nil {
 		return v
@@ -204,7 +204,7 @@ func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 	v.Per = v.Fixed
 	v.Fixed = nil
 	if n.Plus.Type != 0 {
-		v.Fixed, v.Per = v.Per, s.spanOf(n.Plus)
+		v.Fixed, v.Per = v.Per, s.timeOf(n.Plus)
 	}
 	e := n.Each
 	switch {
@@ -219,9 +219,9 @@ func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 	}
 	if name := v.Each.Name; !name.Quoted {
 		if i := indexFold(name.Text, " plus "); i > 0 && startsNumber(name.Text[i+len(" plus "):]) {
-			at := s.toks[0].Pos.Offset
+			at := s.toks[0].at
 			s.fail(codeGrowsLast, at, s.end, "the part of the time that grows comes last").
-				WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", s.toks[0].Value)
+				WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", s.toks[0].text)
 		}
 	}
 	return v
@@ -230,12 +230,13 @@ func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
 	for i := range n.Heats {
 		h := &n.Heats[i]
-		out := ast.HeatPhase{Temp: s.tempOf(cmp.Or(h.Temp, h.Set)), Fan: h.Fan.Type != 0, Word: h.Word.Value, For: s.spanOf(h.For)}
+		out := ast.HeatPhase{Temp: s.tempOf(cmp.Or(h.Temp, h.Set)), Fan: h.Fan.Type != 0, Word: h.Word.Value, For: s.timeOf(h.For)}
 		if h.Gas.Type != 0 {
 			r := s.rangeOf(h.Gas)
 			out.Gas = r.Low.Text(false)
 			if r.IsRange() {
-				s.fail(codeClauseForm, h.Gas.Pos.Offset, h.Gas.Pos.Offset+len(h.Gas.Value), "a gas mark is one number").WithHelp("write such as `oven gas 6`")
+				t := s.of(h.Gas)
+				s.fail(codeClauseForm, t.at, t.to(), "a gas mark is one number").WithHelp("write such as `oven gas 6`")
 			}
 		}
 		c.Heats = append(c.Heats, out)

@@ -5,21 +5,21 @@ import (
 )
 
 // explainClause reports why a clause did not read.
-func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck token) {
-	at := stuck.Pos.Offset
-	to := min(s.end, at+max(len(stuck.Value), 1))
-	if stuck.Type == tQty || stuck.Type == tName {
+func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck tok) {
+	at := stuck.at
+	to := min(s.end, at+max(len(stuck.text), 1))
+	if stuck.kind == tQty || stuck.kind == tName {
 		to = s.end
 	}
 	text := p.text[at:s.end]
 	timed := clauseRules[w.Text].want == wTime
-	var prev token
+	var prev tok
 	for _, t := range s.toks {
-		if t.Pos.Offset < at {
+		if t.at < at {
 			prev = t
 		}
 	}
-	atEnd := stuck.Type == -1
+	atEnd := stuck.kind == -1
 	if !atEnd && p.joinedClause(place, w, s, a, at, text) {
 		return
 	}
@@ -27,15 +27,15 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck toke
 	case timed && matchGroup(text, "each") > 0:
 		d := p.err(codeEach, at, at+4, "each what?").WithHelp("write such as `%s per onion`", p.before(s, at))
 		d.WithHelp("for the whole of it leave out `each`")
-	case timed && atEnd && prev.Type == tWord && prev.Value == "per":
-		p.err(codeEach, prev.Pos.Offset, s.end, "per what?").WithHelp("write such as `per onion`, `per 300 g green beans` or `per load`")
-	case timed && (stuck.Type == tWord && stuck.Value == "plus" || text[:min(1, len(text))] == "+"):
+	case timed && atEnd && prev.kind == tWord && prev.text == "per":
+		p.err(codeEach, prev.at, s.end, "per what?").WithHelp("write such as `per onion`, `per 300 g green beans` or `per load`")
+	case timed && (stuck.kind == tWord && stuck.text == "plus" || text[:min(1, len(text))] == "+"):
 		p.err(codeGrowsLast, a, s.end, "the part of the time that grows comes last").
 			WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", w.Text)
 	case timed && atEnd && hasWord(s.toks, "plus"):
 		p.err(codeGrowsLast, a, s.end, "what does the second time grow with?").
 			WithHelp("add the two up, or write such as `%s 15 min plus 13 min per lb lamb`", w.Text)
-	case timed && (stuck.Type == tTemp || stuck.Type == tQty) && prev.Type == tTime, timed && stuck.Type == tTime && prev.Type == tTime:
+	case timed && (stuck.kind == tTemp || stuck.kind == tQty) && prev.kind == tTime, timed && stuck.kind == tTime && prev.kind == tTime:
 		p.err(codeClauseForm, at, to, "%s does not fit behind `%s`", p.quote(at, to), p.before(s, at)).
 			WithHelp("one clause says one thing: put a bar before the next").
 			WithHelp("write it like this: `%s`", w.Form)
@@ -43,28 +43,28 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck toke
 		p.err(codeClauseForm, a, s.end, "about how long may it take?").
 			Because("the planner needs a figure, and prints it as a guess").
 			WithHelp("write it like this: `%s until brown, say 10 min`", w.Text)
-	case w.Text == "with" && prev.Type == tKey:
+	case w.Text == "with" && prev.kind == tKey:
 		p.err(codeClauseForm, at, s.end, "%s does not fit behind `with`", p.quote(at, s.end)).
 			WithHelp("write it like this: `with 2 cooks`").
 			WithHelp("for a step of one option write `if with %s`", p.text[at:s.end])
-	case w.Text == "oven" && (atEnd || stuck.Type == tInt || stuck.Type == tJunk) && prev.Type == tKey:
+	case w.Text == "oven" && (atEnd || stuck.kind == tInt || stuck.kind == tJunk) && prev.kind == tKey:
 		p.err(codeBareHeat, a, s.end, "how hot?").WithHelp("write `oven 200 C`, `oven 400 F`, `oven gas 6` or `oven moderate`")
-	case timed && prev.Type == tKey && matchGroup(text, "for") > 0:
+	case timed && prev.kind == tKey && matchGroup(text, "for") > 0:
 		n := matchGroup(text, "for")
 		p.err(codeClauseForm, at, at+n, "`%s` needs no `for`", w.Text).
 			WithHelp("write it like this: `%s`", w.Form).
 			Replace("leave it out", false, p.span(at, at+n+blanks(text[n:])), "")
-	case timed && (atEnd || stuck.Type == tName) && prev.Type == tKey:
+	case timed && (atEnd || stuck.kind == tName) && prev.kind == tKey:
 		d := p.err(codeClauseForm, a, s.end, "how long?")
 		if w.Text == "watch" || w.Text == "work" || w.Text == "leave" {
 			d.WithHelp("write such as `%s 10 min`; if nobody knows, `%s until brown, say 10 min`", w.Text, w.Text)
 		} else {
 			d.WithHelp("write it like this: `%s`", w.Form)
 		}
-	case stuck.Type == tName && prev.Type == tComma && contains(clauseRules[w.Text].small, "warm place"):
-		p.err(codeClauseForm, at, to, "`%s` is no place that is known", shorten(stuck.Value)).
+	case stuck.kind == tName && prev.kind == tComma && contains(clauseRules[w.Text].small, "warm place"):
+		p.err(codeClauseForm, at, to, "`%s` is no place that is known", shorten(stuck.text)).
 			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
-	case (w.Text == "stand" || w.Text == "thaw" || w.Text == "keeps") && prev.Type == tTime:
+	case (w.Text == "stand" || w.Text == "thaw" || w.Text == "keeps") && prev.kind == tTime:
 		d := p.err(codeClauseForm, a, s.end, "where?")
 		d.WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
 	case atEnd:
@@ -75,9 +75,9 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck toke
 	}
 }
 
-func hasWord(toks []token, word string) bool {
+func hasWord(toks []tok, word string) bool {
 	for _, t := range toks {
-		if t.Type == tWord && t.Value == word {
+		if t.kind == tWord && t.text == word {
 			return true
 		}
 	}
@@ -118,16 +118,17 @@ func (p *parser) unknownClause(place Place, a, b int, t string) {
 		return
 	}
 	if startsNumber(t) {
-		s := &piece{p: p, end: b, failed: true}
+		s := p.piece(b)
+		s.failed = true
 		s.lex(a, rule{wTime, wTime, nil})
 		d := p.err(codeClauseWord, a, b, "`%s` stands without a word that says what it is", shorten(t))
-		if len(s.toks) == 2 && s.toks[0].Type == tTime && s.toks[1].Type == tName && rank[lower(s.toks[1].Value)] > 0 {
-			right := lower(s.toks[1].Value) + " " + s.toks[0].Value
+		if len(s.toks) == 2 && s.toks[0].kind == tTime && s.toks[1].kind == tName && rank[lower(s.toks[1].text)] > 0 {
+			right := lower(s.toks[1].text) + " " + s.toks[0].text
 			d.WithHelp("write `%s`", right).Replace("write "+right, false, p.span(a, b), right)
-		} else if len(s.toks) > 0 && s.toks[0].Type == tTime {
-			t = s.toks[0].Value
+		} else if len(s.toks) > 0 && s.toks[0].kind == tTime {
+			t = s.toks[0].text
 			d.WithHelp("write `work %s`, `watch %s` or `leave %s`", t, t, t)
-		} else if len(s.toks) > 0 && s.toks[0].Type == tTemp {
+		} else if len(s.toks) > 0 && s.toks[0].kind == tTemp {
 			d.WithHelp("write `oven %s`, `core %s` or `reach %s`", t, t, t)
 		} else {
 			d.WithHelp("what stands between bars begins with a word such as `work`, `oven` or `makes`")
@@ -165,13 +166,13 @@ func (p *parser) unknownClause(place Place, a, b int, t string) {
 func (p *parser) cookWord(a, b int, t string, n int, word, like string) {
 	rest := strings.TrimSpace(t[n:])
 	quiet := &parser{src: p.src, text: rest, opt: p.opt}
-	s := &piece{p: quiet, end: len(rest)}
+	s := quiet.piece(len(rest))
 	if rest != "" {
 		s.lex(0, rule{wTime, wTime, nil})
 	}
 	d := p.err(codeCookWord, a, b, "`%s` is for the prose", word).
 		Because("the margin holds what the planner reckons with: heat, time, place")
-	if s.failed || len(s.toks) != 1 || s.toks[0].Type != tTime {
+	if s.failed || len(s.toks) != 1 || s.toks[0].kind != tTime {
 		rest = "40 min"
 		if word == "mix" || word == "stir" || word == "whisk" || word == "chop" {
 			rest = "5 min"
@@ -197,7 +198,7 @@ func (p *parser) joinedClause(place Place, w *Word, s *piece, a, at int, text st
 		rest = text[comma:]
 	}
 	if where, n := sayPlace(rest); n > 0 && n == len(rest) && clauseRules[w.Text].want == wTime {
-		before := strings.TrimSpace(p.text[s.toks[0].Pos.Offset+len(w.Text) : at])
+		before := strings.TrimSpace(p.text[s.toks[0].at+len(w.Text) : at])
 		right := "stand " + before + ", " + where
 		if w.Text == "thaw" || w.Text == "keeps" {
 			right = w.Text + " " + before + ", " + where
@@ -209,9 +210,10 @@ func (p *parser) joinedClause(place Place, w *Word, s *piece, a, at int, text st
 	}
 	next, _ := LookUp(place, rest)
 	if next == nil && comma == 0 && w.Text == "oven" && startsNumber(rest) {
-		v := &piece{p: p, end: s.end, failed: true}
+		v := p.piece(s.end)
+		v.failed = true
 		v.lex(at, rule{wTime, wTime, nil})
-		if len(v.toks) == 1 && v.toks[0].Type == tTime {
+		if len(v.toks) == 1 && v.toks[0].kind == tTime {
 			p.err(codeClauseForm, at, s.end, "how long stands in a clause of its own").
 				WithHelp("write `%s | leave %s`", p.before(s, at), rest).
 				Replace("make it a clause of its own", false, p.span(at, at), "| leave ")

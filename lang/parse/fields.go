@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/alecthomas/participle/v2"
-
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
 
 // ruleOf is the rule of a keyword in a place.
@@ -26,8 +25,8 @@ func ruleOf(place Place, w *Word) rule {
 
 // lexField lexes text[from:to], which begins with the keyword w of n bytes.
 func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
-	s := &piece{p: p, end: to, toks: make([]token, 0, 8)}
-	s.addText(tKey, from, w.Text)
+	s := p.piece(to)
+	s.addWord(tKey, from, w.Text)
 	r := ruleOf(place, w)
 	s.gives = place == OnFact && w.Text == "gives"
 	if place == AtBlock || isTitled[w.Text] || w.Text == "part" {
@@ -43,7 +42,7 @@ func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
 
 // readField reads a line as a field of a place. The keyword comes back even
 // when the rest did not read.
-func readField[G any](p *parser, g *participle.Parser[G], place Place, l *line) (*G, *piece, *Word) {
+func readField[G any](p *parser, g *grammar[G], place Place, l *line) (*G, *piece, *Word) {
 	t := p.content(l)
 	w, n := LookUp(place, t)
 	if w == nil {
@@ -78,7 +77,7 @@ func (p *parser) fieldNode(place Place, from, to int) (any, bool) {
 		return nil, false
 	}
 	s := p.lexField(place, w, n, from, to)
-	node, _, ok := run(parsers().recipe, s)
+	node, _, ok := run(&grammars.recipe, s)
 	return node, ok && !s.failed
 }
 
@@ -122,14 +121,20 @@ func (p *parser) once(s seen, w *Word, l *line) {
 
 // The values of tokens.
 
-func (s *piece) nameOf(t token) ast.Name {
-	if t.Type == 0 {
+func (s *piece) nameOf(n slot) ast.Name {
+	if n.Type == 0 {
 		return ast.Name{}
 	}
-	at := s.p.span(t.Pos.Offset, t.Pos.Offset+len(t.Value))
-	text, quoted := unquote(t.Value)
-	return ast.Name{Text: tidy(text), Quoted: quoted, Span: at}
+	return s.name(&s.toks[n.Pos.Offset])
 }
+
+func (s *piece) name(t *tok) ast.Name {
+	text, quoted := unquote(t.text)
+	return ast.Name{Text: tidy(text), Quoted: quoted, Span: s.p.spanOf(t)}
+}
+
+// spanOf is where a token stands.
+func (p *parser) spanOf(t *tok) source.Span { return p.span(t.at, t.to()) }
 
 // unquote takes the quotes off a quoted text.
 func unquote(t string) (string, bool) {
@@ -164,53 +169,53 @@ func (s *piece) items(list []item) (out []ast.Name) {
 	return out
 }
 
-func (s *piece) textOf(t token) ast.Text {
-	if t.Type == 0 {
+func (s *piece) textOf(n slot) ast.Text {
+	if n.Type == 0 {
 		return ast.Text{}
 	}
-	return ast.Text{Text: tidy(t.Value), Span: s.p.span(t.Pos.Offset, t.Pos.Offset+len(t.Value))}
+	t := s.of(n)
+	return ast.Text{Text: tidy(t.text), Span: s.p.spanOf(t)}
 }
 
-func (s *piece) spanOf(t token) *quantity.Span {
-	if v, ok := s.value(t).(quantity.Span); ok && t.Type == tTime {
-		return &v
-	}
-	return nil
+func (s *piece) timeOf(n slot) *quantity.Span {
+	v, _ := s.of(n).v.(*quantity.Span)
+	return v
 }
 
-func (s *piece) tempOf(t token) *quantity.Temperature {
-	if v, ok := s.value(t).(quantity.Temperature); ok && t.Type == tTemp {
-		return &v
-	}
-	return nil
+func (s *piece) tempOf(n slot) *quantity.Temperature {
+	v, _ := s.of(n).v.(*quantity.Temperature)
+	return v
 }
 
-func (s *piece) amountOf(t token) *quantity.Amount {
-	if v, ok := s.value(t).(quantity.Amount); ok && t.Type == tQty {
-		return &v
-	}
-	return nil
+func (s *piece) amountOf(n slot) *quantity.Amount {
+	v, _ := s.of(n).v.(*quantity.Amount)
+	return v
 }
 
-func (s *piece) measureOf(t token) quantity.Measure {
+func (s *piece) shareOf(n slot) *ast.Share {
+	v, _ := s.of(n).v.(*ast.Share)
+	return v
+}
+
+func (s *piece) measureOf(t slot) quantity.Measure {
 	if a := s.amountOf(t); a != nil {
 		return a.Measure
 	}
 	return quantity.Measure{}
 }
 
-func (s *piece) intOf(t token) int {
-	v, _ := s.value(t).(int)
+func (s *piece) intOf(n slot) int {
+	v, _ := s.of(n).v.(int)
 	return v
 }
 
-func (s *piece) rangeOf(t token) quantity.Range {
-	v, _ := s.value(t).(quantity.Range)
+func (s *piece) rangeOf(n slot) quantity.Range {
+	v, _ := s.of(n).v.(quantity.Range)
 	return v
 }
 
-func (s *piece) unitMeasure(t token) quantity.Measure {
-	if u, ok := s.value(t).(*quantity.Unit); ok {
+func (s *piece) unitMeasure(n slot) quantity.Measure {
+	if u, ok := s.of(n).v.(*quantity.Unit); ok {
 		return quantity.Measure{Terms: []quantity.Term{{Value: quantity.Exactly(quantity.Int(1)), Unit: u}}}
 	}
 	return quantity.Measure{}
@@ -228,34 +233,34 @@ func (s *piece) perOf(n *per) quantity.Measure {
 
 func (s *piece) keepOf(k *keep) ast.Keep {
 	out := ast.Keep{Place: k.Place.Value}
-	if v := s.spanOf(k.Time); v != nil {
+	if v := s.timeOf(k.Time); v != nil {
 		out.Time = *v
 	}
 	return out
 }
 
-func (s *piece) dateOf(t token) ast.Date {
-	v, _ := s.value(t).(ast.Date)
+func (s *piece) dateOf(n slot) ast.Date {
+	v, _ := s.of(n).v.(ast.Date)
 	return v
 }
 
-func (s *piece) clockOf(t token) ast.Clock {
-	v, _ := s.value(t).(ast.Clock)
+func (s *piece) clockOf(n slot) ast.Clock {
+	v, _ := s.of(n).v.(ast.Clock)
 	return v
 }
 
 func (s *piece) common(m ast.Meta, n *commonNode) *ast.Common {
 	c := &ast.Common{Meta: m, Key: n.Key.Value, Text: s.textOf(n.Text)}
 	if n.Code.Type != 0 {
-		c.Key, c.Code, c.Text = "allow", n.Code.Value, s.textOf(n.Why)
+		c.Key, c.Code, c.Text = "allow", s.of(n.Code).text, s.textOf(n.Why)
 	}
 	return c
 }
 
 // explain reports why a field did not read. stuck is the token that did not
 // fit; at the end of the line something is missing.
-func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
-	from, to := stuck.Pos.Offset, stuck.Pos.Offset+len(stuck.Value)
+func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
+	from, to := stuck.at, stuck.to()
 	if w.Text == "serve" && place == InRecipe && startsNumber(p.text[from:s.end]) {
 		p.serveCount(s, from)
 		return
@@ -264,51 +269,51 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
 	switch {
 	case place == OnFact:
 		code = codeFactForm
-	case w.Text == "course" && stuck.Type == tName:
+	case w.Text == "course" && stuck.kind == tName:
 		p.err(codeForm, from, to, "%s: later than what?", p.quote(from, to)).
 			WithHelp("name a course: `course Main, 30 min after First`")
 		return
-	case stuck.Type != -1 && (place == AtBlock && w.Text != "notation" || isTitled[w.Text]) && strings.IndexByte(",|():\"+", p.text[from]) >= 0:
+	case stuck.kind != -1 && (place == AtBlock && w.Text != "notation" || isTitled[w.Text]) && strings.IndexByte(",|():\"+", p.text[from]) >= 0:
 		p.overTitle(w, s, from)
 		return
-	case stuck.Type == -1 && len(s.toks) == 1 && (place == AtBlock || isTitled[w.Text]):
-		p.err(codeNoTitle, s.toks[0].Pos.Offset, s.end, "this `%s` has no name", w.Text).
+	case stuck.kind == -1 && len(s.toks) == 1 && (place == AtBlock || isTitled[w.Text]):
+		p.err(codeNoTitle, s.toks[0].at, s.end, "this `%s` has no name", w.Text).
 			WithHelp("write it behind the word: `%s`", w.Form)
 		return
 	}
 	if p.saidPlace(w, s, stuck, code) {
 		return
 	}
-	if w.Text == "hours" && stuck.Type == tClock && len(s.toks) > 1 && from == s.toks[1].Pos.Offset {
+	if w.Text == "hours" && stuck.kind == tClock && len(s.toks) > 1 && from == s.toks[1].at {
 		p.err(code, from, to, "on which day?").
-			WithHelp("write `hours on the day, %s …`, `hours day before, %s …`, or a date", stuck.Value, stuck.Value).
+			WithHelp("write `hours on the day, %s …`, `hours day before, %s …`, or a date", stuck.text, stuck.text).
 			Replace("write on the day", false, p.span(from, from), "on the day, ")
 		return
 	}
-	if contains(ruleOf(place, w).small, "warm place") && stuck.Type == -1 && len(s.toks) > 1 {
-		p.err(code, s.toks[0].Pos.Offset, s.end, "where?").
+	if contains(ruleOf(place, w).small, "warm place") && stuck.kind == -1 && len(s.toks) > 1 {
+		p.err(code, s.toks[0].at, s.end, "where?").
 			WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
 		return
 	}
 	wantsCount := map[string]bool{"covers": true, "rings": true, "notation": true, "serves": true, "tested": true, "part": true, "stand-ins": true}
-	if len(s.toks) > 1 && from == s.toks[1].Pos.Offset && wantsCount[w.Text] {
+	if len(s.toks) > 1 && from == s.toks[1].at && wantsCount[w.Text] {
 		code = codeWholeCount
 	}
-	if stuck.Type == -1 {
-		p.err(code, s.toks[0].Pos.Offset, s.end, "something is missing behind `%s`", strings.TrimSpace(p.text[s.toks[0].Pos.Offset:s.end])).
+	if stuck.kind == -1 {
+		p.err(code, s.toks[0].at, s.end, "something is missing behind `%s`", strings.TrimSpace(p.text[s.toks[0].at:s.end])).
 			WithHelp("write it like this: `%s`", w.Form)
 		return
 	}
-	if r := ruleOf(place, w); len(r.small) > 0 && contains(r.small, "warm place") && stuck.Type == tName {
-		p.err(code, from, to, "`%s` is no place that is known", shorten(stuck.Value)).
+	if r := ruleOf(place, w); len(r.small) > 0 && contains(r.small, "warm place") && stuck.kind == tName {
+		p.err(code, from, to, "`%s` is no place that is known", shorten(stuck.text)).
 			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
 		return
 	}
-	if stuck.Type != tJunk && stuck.Type != tWord {
+	if stuck.kind != tJunk && stuck.kind != tWord {
 		to = max(to, from+1)
 	}
-	if stuck.Type == tWord {
-		to = from + len(stuck.Value)
+	if stuck.kind == tWord {
+		to = from + len(stuck.text)
 	}
 	d := p.err(code, from, min(to, s.end), "%s does not fit behind `%s`", p.quote(from, min(to, s.end)), p.before(s, from))
 	if code == codeWholeCount {
@@ -318,11 +323,11 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck token) {
 }
 
 // saidPlace reports a place or a time of keeping written as in a sentence.
-func (p *parser) saidPlace(w *Word, s *piece, stuck token, code string) bool {
-	if w.Text != "keeps" && w.Text != "pause" || stuck.Type != tName {
+func (p *parser) saidPlace(w *Word, s *piece, stuck tok, code string) bool {
+	if w.Text != "keeps" && w.Text != "pause" || stuck.kind != tName {
 		return false
 	}
-	from := stuck.Pos.Offset
+	from := stuck.at
 	text := p.text[from:s.end]
 	if where, n := sayPlace(text); n > 0 {
 		at := from - len(p.text[:from]) + trimEnd(p.text[:from])
@@ -358,7 +363,7 @@ func (p *parser) quote(from, to int) string {
 
 // before is the text of a piece before a place, for a message.
 func (p *parser) before(s *piece, at int) string {
-	from := s.toks[0].Pos.Offset
+	from := s.toks[0].at
 	t := strings.TrimSpace(p.text[from:max(at, from)])
 	if len(t) > 40 {
 		t = strings.TrimSpace(t[strings.LastIndexByte(t[:len(t)-20], ' ')+1:])
@@ -368,7 +373,7 @@ func (p *parser) before(s *piece, at int) string {
 }
 
 func (p *parser) serveCount(s *piece, from int) {
-	at := s.toks[0].Pos.Offset
+	at := s.toks[0].at
 	v, n, _ := quantity.ReadRange(p.text[from:s.end], p.opt)
 	d := p.err(codeServeCount, at, s.end, "`serve` tells how a dish is served").
 		WithHelp("for the number of portions write `serves %s`", v.String())

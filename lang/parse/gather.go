@@ -135,7 +135,7 @@ func (p *parser) strayBar(l, k *line, items []ast.GatherItem) {
 }
 
 func (p *parser) subList(k *line, percent bool, labels map[string]*line) ast.GatherItem {
-	n, s, _ := readField(p, parsers().gather, InGather, k)
+	n, s, _ := readField(p, &grammars.gather, InGather, k)
 	list := &ast.SubList{Meta: p.meta(k)}
 	if n != nil {
 		list.Article, list.Name = n.The.Value, s.nameOf(n.List)
@@ -149,7 +149,7 @@ func (p *parser) subList(k *line, percent bool, labels map[string]*line) ast.Gat
 
 // option reads `either LABEL` or `or LABEL` and its lines.
 func (p *parser) option(k *line, percent bool, labels map[string]*line) *ast.Option {
-	n, s, w := readField(p, parsers().gather, InGather, k)
+	n, s, w := readField(p, &grammars.gather, InGather, k)
 	o := &ast.Option{Meta: p.meta(k)}
 	if n != nil {
 		o.Label = s.nameOf(n.Title)
@@ -280,7 +280,7 @@ func (p *parser) below(ln *ast.Line, kid *line, percent bool) {
 		p.clauseOrder(other.Clauses)
 		ln.Instead = append(ln.Instead, other)
 	case w != nil && w.Text == "said":
-		node, s, _ := readField(p, parsers().gather, InGather, kid)
+		node, s, _ := readField(p, &grammars.gather, InGather, kid)
 		p.noKids(kid, &ln.Meta, "`said`")
 		if node == nil {
 			return
@@ -315,9 +315,9 @@ func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {
 	if bar >= 0 {
 		end = from + bar
 	}
-	s := p.room(from + trimEnd(p.text[from:end]))
+	s := p.piece(from + trimEnd(p.text[from:end]))
 	p.lexLine(s, from)
-	n, stuck, ok := run(parsers().line, s)
+	n, stuck, ok := run(&grammars.line, s)
 	if !ok && !s.failed {
 		p.explainLine(s, from, stuck, bar >= 0)
 	}
@@ -347,7 +347,7 @@ func (p *parser) lexLine(s *piece, i int) {
 	}
 	i += blanks(p.text[i:s.end])
 	text = p.text[i:s.end]
-	if n := s.name(i, text); n > 0 {
+	if n := s.aName(i, text); n > 0 {
 		i += n
 		i += blanks(p.text[i:s.end])
 	}
@@ -376,7 +376,7 @@ func (p *parser) lexAmount(s *piece, i int, text string) int {
 	if n == 0 {
 		return i
 	}
-	s.add(tQty, i, i+n, a)
+	s.add(tQty, i, i+n, s.p.amounts.put(a))
 	n += of(text[n:])
 	n += blanks(text[n:])
 	i += n
@@ -410,7 +410,7 @@ func (p *parser) lexSize(s *piece, i int, a quantity.Amount) int {
 		if n := matchGroup(text, w); n > 0 && text[n-1] != ':' {
 			b := blanks(text[n:])
 			if n+b < len(text) && strings.IndexByte(",()|", text[n+b]) < 0 {
-				s.addText(tSize, i, w)
+				s.addWord(tSize, i, w)
 				return n
 			}
 		}
@@ -424,13 +424,16 @@ var noteMarks = map[string]bool{"optional": true, "to taste": true, "net": true}
 
 func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Line {
 	ln := &ast.Line{Meta: p.meta(k), Name: s.nameOf(n.Name), Size: n.Size.Value, Note: s.textOf(n.Note)}
-	if v, ok := s.value(n.Share).(*ast.Share); ok && n.Share.Type != 0 {
-		ln.Share = v
-		ln.AmountAt = ast.Text{Text: strings.TrimSpace(n.Share.Value), Span: p.span(n.Share.Pos.Offset, n.Share.Pos.Offset+len(strings.TrimSpace(n.Share.Value)))}
+	if n.Share.Type != 0 {
+		t := s.of(n.Share)
+		ln.Share = s.shareOf(n.Share)
+		text := strings.TrimSpace(t.text)
+		ln.AmountAt = ast.Text{Text: text, Span: p.span(t.at, t.at+len(text))}
 	}
 	if n.Qty.Type != 0 {
+		t := s.of(n.Qty)
 		ln.Amount = s.amountOf(n.Qty)
-		ln.AmountAt = ast.Text{Text: n.Qty.Value, Span: p.span(n.Qty.Pos.Offset, n.Qty.Pos.Offset+len(n.Qty.Value))}
+		ln.AmountAt = ast.Text{Text: t.text, Span: p.spanOf(t)}
 	}
 	if n.Bracket.Type != 0 {
 		ln.Brackets = s.textOf(n.Bracket)

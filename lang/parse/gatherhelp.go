@@ -93,22 +93,22 @@ func (p *parser) checkTail(ln *ast.Line) bool {
 }
 
 // explainLine reports why a gathered line did not read.
-func (p *parser) explainLine(s *piece, from int, stuck token, margin bool) {
-	at := stuck.Pos.Offset
+func (p *parser) explainLine(s *piece, from int, stuck tok, margin bool) {
+	at := stuck.at
 	switch {
 	case len(s.toks) == 0:
 		d := p.err(codeNoName, from, max(s.end, from+1), "there is nothing before this bar")
 		if margin {
 			d.WithHelp("put the name before it, or indent it below the line it belongs to")
 		}
-	case stuck.Type == tComma && at == from, stuck.Type == tBracket && at == from:
+	case stuck.kind == tComma && at == from, stuck.kind == tBracket && at == from:
 		p.err(codeNoName, from, s.end, "the name is missing").
 			Because("a line is amount, name, then a comma and what the cook should know").
 			WithHelp("put the name before it")
-	case stuck.Type == -1 && s.toks[len(s.toks)-1].Type == tComma:
+	case stuck.kind == -1 && s.toks[len(s.toks)-1].kind == tComma:
 		p.err(codeAfterName, s.end-1, s.end, "nothing follows this comma").
 			Replace("take it out", true, p.span(s.end-1, s.end), "")
-	case stuck.Type == -1, stuck.Type == tComma, stuck.Type == tBracket:
+	case stuck.kind == -1, stuck.kind == tComma, stuck.kind == tBracket:
 		p.err(codeNoName, from, s.end, "the name is missing behind the amount").
 			WithHelp("write what it is an amount of")
 	case p.text[at] == '(':
@@ -119,7 +119,7 @@ func (p *parser) explainLine(s *piece, from int, stuck token, margin bool) {
 		p.err(codeName, at, s.end, "a name contains no `%c`", p.text[at]).
 			Because("a name ends at a comma, a bar, a bracket, a colon, a quote or a plus").
 			WithHelp("put a comma before what is for the cook, or quotes round a name with such signs")
-	case len(s.toks) > 1 && s.toks[len(s.toks)-2].Type == tBracket:
+	case len(s.toks) > 1 && s.toks[len(s.toks)-2].kind == tBracket:
 		p.err(codeAfterName, at, s.end, "after the brackets stands a comma, or nothing").
 			WithHelp("put a comma before %s", p.quote(at, s.end)).
 			Replace("put a comma", false, p.span(at, at), ", ")

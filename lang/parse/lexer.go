@@ -47,66 +47,63 @@ type definition struct{}
 
 func (definition) Symbols() map[string]lexer.TokenType { return symbols }
 
-func (definition) Lex(string, io.Reader) (lexer.Lexer, error) { return &piece{}, nil }
+func (definition) Lex(string, io.Reader) (lexer.Lexer, error) { return &counted{}, nil }
 
-// piece is one statement, or one clause of a margin, on its way through the
-// lexer and a parser. It is a lexer.Lexer over its own tokens.
+// piece is one statement, or one clause of a margin, cut into tokens.
 type piece struct {
 	p       *parser
 	end     int // where its text ends in the file
-	toks    []lexer.Token
-	vals    []value
-	next    int
+	toks    []tok
 	failed  bool // something has been reported already
 	gives   bool // a name ends before "and" and a figure
 	oneUnit bool // a bare word unit is a unit
 }
 
-// value is what a token stands for.
-type value struct {
-	at int
-	v  any
+// tok is one token of a piece.
+type tok struct {
+	text string // as it is written; of a word of the notation, in small letters
+	kind lexer.TokenType
+	at   int // where it begins in the file
+	v    any // what it stands for
 }
 
-// room makes a piece in the parser's own room. It must be done with before the
-// next one is made.
-func (p *parser) room(end int) *piece {
-	return &piece{p: p, end: end, toks: p.toks[:0], vals: p.vals[:0]}
-}
+func (t *tok) to() int { return t.at + len(t.text) }
 
-// done gives the room back.
-func (s *piece) done() { s.p.toks, s.p.vals = s.toks, s.vals }
+// isWord tells whether a token's text is a word of the notation.
+func (t *tok) isWord() bool { return t.kind == tWord || t.kind == tKey || t.kind == tSize }
 
-// Next is lexer.Lexer.
-func (s *piece) Next() (lexer.Token, error) {
-	if s.next < len(s.toks) {
-		s.next++
-		return s.toks[s.next-1], nil
+// piece makes a piece that ends at end.
+func (p *parser) piece(end int) *piece {
+	n := len(p.pieces)
+	if n == 0 {
+		return &piece{p: p, end: end, toks: make([]tok, 0, 8)}
 	}
-	return lexer.Token{Type: lexer.EOF, Pos: lexer.Position{Offset: s.end}}, nil
+	s := p.pieces[n-1]
+	p.pieces = p.pieces[:n-1]
+	*s = piece{p: p, end: end, toks: s.toks[:0]}
+	return s
 }
 
-// add appends a token of the text [from,to) and its value.
-func (s *piece) add(t lexer.TokenType, from, to int, v any) int {
-	s.addText(t, from, s.p.text[from:to])
-	if v != nil {
-		s.vals = append(s.vals, value{from, v})
-	}
+// done gives the room of a piece back, for another.
+func (s *piece) done() { s.p.pieces = append(s.p.pieces, s) }
+
+// add appends a token of the text [from,to) and what it stands for.
+func (s *piece) add(kind lexer.TokenType, from, to int, v any) int {
+	s.toks = append(s.toks, tok{text: s.p.text[from:to], kind: kind, at: from, v: v})
 	return to
 }
 
-func (s *piece) addText(t lexer.TokenType, from int, text string) {
-	s.toks = append(s.toks, lexer.Token{Type: t, Value: text, Pos: lexer.Position{Offset: from}})
+// addWord appends a word of the notation.
+func (s *piece) addWord(kind lexer.TokenType, from int, text string) {
+	s.toks = append(s.toks, tok{text: text, kind: kind, at: from})
 }
 
-// value finds what a captured token stands for.
-func (s *piece) value(t lexer.Token) any {
-	for i := range s.vals {
-		if s.vals[i].at == t.Pos.Offset {
-			return s.vals[i].v
-		}
+// of is the token that fills a slot; a token of nothing when none does.
+func (s *piece) of(n slot) *tok {
+	if n.Type == 0 {
+		return &tok{}
 	}
-	return nil
+	return &s.toks[n.Pos.Offset]
 }
 
 // lex reads text[i:s.end] by a rule, after its keyword.
@@ -148,7 +145,7 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 				continue
 			}
 			if n := matchGroup(text, word); n > 0 {
-				s.addText(tWord, i, word)
+				s.addWord(tWord, i, word)
 				next, ok := after[word]
 				if !ok {
 					next = r.want
@@ -157,14 +154,14 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 			}
 		}
 		if c == '+' && contains(r.small, "plus") {
-			s.addText(tWord, i, "plus")
+			s.addWord(tWord, i, "plus")
 			return i + 1, wTime
 		}
 	}
 	if n, next := s.valued(i, w, text); n > 0 {
 		return i + n, next
 	}
-	if n := s.name(i, text); n > 0 {
+	if n := s.aName(i, text); n > 0 {
 		return i + n, wName
 	}
 	_, n := utf8.DecodeRuneInString(text)
@@ -220,7 +217,7 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 	case wMeasure:
 		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
 			if s.problems(i, probs); n > 0 {
-				s.add(tQty, i, i+n, quantity.Amount{Measure: v})
+				s.add(tQty, i, i+n, s.p.amounts.put(quantity.Amount{Measure: v}))
 				return n, wName
 			}
 		}
@@ -256,7 +253,7 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 			return n, wTitle
 		}
 		if v, n, _ := quantity.ReadMeasure(text, s.p.opt); n > 0 {
-			s.add(tQty, i, i+n, quantity.Amount{Measure: v})
+			s.add(tQty, i, i+n, s.p.amounts.put(quantity.Amount{Measure: v}))
 			return n, wName
 		}
 	case wNumber, wPercent:
@@ -320,24 +317,24 @@ func (s *piece) time(i int, text string, number bool) int {
 	v, n, probs := quantity.ReadSpan(text, s.p.opt)
 	if n == 0 && number && len(probs) > 0 {
 		if t, k, bad := quantity.ReadTemperature(text, s.p.opt); k > 0 && len(bad) == 0 {
-			s.add(tTemp, i, i+k, t)
+			s.add(tTemp, i, i+k, s.p.temps.put(t))
 			return k
 		}
 	}
 	s.problems(i, probs)
 	if n > 0 {
-		s.add(tTime, i, i+n, v)
+		s.add(tTime, i, i+n, s.p.spans.put(v))
 		return n
 	}
 	if !number {
 		return 0
 	}
 	if t, k, bad := quantity.ReadTemperature(text, s.p.opt); k > 0 && len(bad) == 0 {
-		s.add(tTemp, i, i+k, t)
+		s.add(tTemp, i, i+k, s.p.temps.put(t))
 		return k
 	}
 	if m, k, _ := quantity.ReadMeasure(text, s.p.opt); k > 0 {
-		s.add(tQty, i, i+k, quantity.Amount{Measure: m})
+		s.add(tQty, i, i+k, s.p.amounts.put(quantity.Amount{Measure: m}))
 		return k
 	}
 	return s.digits(i, text)
@@ -351,12 +348,12 @@ func (s *piece) temp(i int, text string, number bool) int {
 	if n > 0 || len(probs) > 0 {
 		s.problems(i, probs)
 		if n > 0 {
-			s.add(tTemp, i, i+n, v)
+			s.add(tTemp, i, i+n, s.p.temps.put(v))
 			return n
 		}
 	}
 	if t, k, bad := quantity.ReadSpan(text, s.p.opt); k > 0 && len(bad) == 0 {
-		s.add(tTime, i, i+k, t)
+		s.add(tTime, i, i+k, s.p.spans.put(t))
 		return k
 	}
 	return s.digits(i, text)
@@ -372,7 +369,7 @@ func (s *piece) amount(i int, text string, w want) int {
 	v, n, probs := quantity.ReadAmount(text, opt)
 	s.problems(i, probs)
 	if n > 0 {
-		s.add(tQty, i, i+n, v)
+		s.add(tQty, i, i+n, s.p.amounts.put(v))
 		n += of(text[n:])
 	}
 	return n
@@ -392,14 +389,14 @@ func of(text string) int {
 // each reads what a time grows with.
 func (s *piece) each(i int, text string, number bool) int {
 	if n := matchGroup(text, "load"); n > 0 {
-		s.addText(tWord, i, "load")
+		s.addWord(tWord, i, "load")
 		return n
 	}
 	if number {
 		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
 			s.problems(i, probs)
 			if n > 0 {
-				s.add(tQty, i, i+n, quantity.Amount{Measure: v})
+				s.add(tQty, i, i+n, s.p.amounts.put(quantity.Amount{Measure: v}))
 				return n + of(text[n:])
 			}
 		}

@@ -124,7 +124,7 @@ func (p *parser) noDash(k *line, t string) int {
 
 // pause reads `pause up to 1 day, fridge`.
 func (p *parser) pause(k *line) ast.MethodItem {
-	n, s, _ := readField(p, parsers().method, InMethod, k)
+	n, s, _ := readField(p, &grammars.method, InMethod, k)
 	if n == nil {
 		return p.bad(k)
 	}
@@ -326,7 +326,7 @@ func (r *stepReader) beginMoment(l *line, t string) {
 	at += blanks(t[at:])
 	if matchGroup(t[at:], "half time") == 0 {
 		v, _, probs := quantity.ReadSpan(t[at:], p.opt)
-		s := &piece{p: p, end: l.end}
+		s := p.piece(l.end)
 		s.problems(l.start+at, probs)
 		m.At = &v
 	}

@@ -7,7 +7,7 @@ import (
 
 // name reads a name: a quoted one, or the words up to a comma, a bar or
 // another sign that no name has. Its value is the name's text.
-func (s *piece) name(i int, text string) int {
+func (s *piece) aName(i int, text string) int {
 	if r, n := utf8.DecodeRuneInString(text); isQuote(r) {
 		return s.quoted(i, text, n)
 	}

@@ -5,7 +5,8 @@
 // The way of a file: its lines are put into a tree by their indentation
 // (layout.go); the words at their beginnings and the places they stand in say
 // what they are (words.go); a line that is no prose is lexed by its place
-// (rules.go, lexer.go) and goes through a participle grammar (grammar.go); what
+// (rules.go, lexer.go) and goes through the participle grammar of its place
+// (grammar.go), whose verdict is kept for each shape of statement (shape.go); what
 // comes out is turned into the nodes of package ast. A margin is split at its
 // bars first, and each clause is read alone. Prose never reaches a grammar.
 package parse
@@ -43,8 +44,12 @@ type parser struct {
 	stray   foreign      // the last line that was reported as out of place
 	dashes  repeated     // bullets in the list being read
 	numbers repeated     // numbers in the list being read
-	toks    []token      // room for the tokens of one clause or gathered line
-	vals    []value
+	plain   bool         // no verdict is kept or used again, for tests
+	pieces  []*piece     // room for statements to come
+	key     []byte       // room for the key of a shape
+	amounts slab[quantity.Amount]
+	spans   slab[quantity.Span]
+	temps   slab[quantity.Temperature]
 }
 
 func (p *parser) span(from, to int) source.Span {

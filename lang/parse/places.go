@@ -12,7 +12,7 @@ import (
 func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 	met, washes := seen{}, seen{}
 	for _, k := range l.kids {
-		n, s, w := readField(p, parsers().kitchen, InKitchen, k)
+		n, s, w := readField(p, &grammars.kitchen, InKitchen, k)
 		m := p.meta(k)
 		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
@@ -38,7 +38,7 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 				case opt.Pace.Value == "cools":
 					o.Cools = p.pace(s, &opt)
 				default:
-					o.Preheat = s.spanOf(opt.Preheat)
+					o.Preheat = s.timeOf(opt.Preheat)
 				}
 			}
 			items = append(items, o)
@@ -54,7 +54,7 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 			items = append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(cmp.Or(n.Count, n.More))})
 		case "waits":
 			v := &ast.Waits{Meta: m, State: n.Waits.Value}
-			if t := s.spanOf(n.Time); t != nil {
+			if t := s.timeOf(n.Time); t != nil {
 				v.Time = *t
 			}
 			items = append(items, v)
@@ -72,7 +72,7 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 func (p *parser) series(l *line) (items []ast.SeriesItem) {
 	met := seen{}
 	for _, k := range l.kids {
-		n, s, w := readField(p, parsers().series, InSeries, k)
+		n, s, w := readField(p, &grammars.series, InSeries, k)
 		m := p.meta(k)
 		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
@@ -101,7 +101,7 @@ func (p *parser) series(l *line) (items []ast.SeriesItem) {
 func (p *parser) part(l *line) (items []ast.PartItem) {
 	met := seen{}
 	for _, k := range l.kids {
-		n, s, w := readField(p, parsers().part, InPart, k)
+		n, s, w := readField(p, &grammars.part, InPart, k)
 		m := p.meta(k)
 		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
@@ -128,7 +128,7 @@ func (p *parser) part(l *line) (items []ast.PartItem) {
 func (p *parser) book(l *line) (items []ast.BookItem) {
 	met := seen{}
 	for _, k := range l.kids {
-		n, s, w := readField(p, parsers().book, InBook, k)
+		n, s, w := readField(p, &grammars.book, InBook, k)
 		m := p.meta(k)
 		if n != nil || w != nil && isBody[w.Text] {
 			p.once(met, w, k)
@@ -171,13 +171,13 @@ func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
 			continue
 		}
 		p.noKids(k, &m, "a name in a chapter")
-		s := &piece{p: p, end: k.end}
+		s := p.piece(k.end)
 		s.lex(k.start, titleRule)
 		if len(s.toks) > 1 {
-			p.err(codeTitle, s.toks[1].Pos.Offset, k.end, "a name in a chapter stands alone on its line").
+			p.err(codeTitle, s.toks[1].at, k.end, "a name in a chapter stands alone on its line").
 				WithHelp("leave out what follows it, or put quotes round the whole name")
-		} else if !s.failed && s.toks[0].Type == tName {
-			out = append(out, &ast.ChapterRef{Meta: m, Ref: s.nameOf(s.toks[0])})
+		} else if !s.failed && s.toks[0].kind == tName {
+			out = append(out, &ast.ChapterRef{Meta: m, Ref: s.name(&s.toks[0])})
 		} else if !s.failed {
 			p.err(codeName, k.start, k.end, "this is no name").WithHelp("put quotes round it")
 		}
@@ -211,7 +211,7 @@ func (p *parser) larder(l *line) (items []ast.LarderItem) {
 
 func (p *parser) setting(k *line, w *Word, met seen) ast.LarderItem {
 	p.once(met, w, k)
-	n, s, _ := readField(p, parsers().larder, InLarder, k)
+	n, s, _ := readField(p, &grammars.larder, InLarder, k)
 	if n == nil {
 		return p.bad(k)
 	}
@@ -248,15 +248,15 @@ func (p *parser) entry(k *line) ast.LarderItem {
 	if bar := strings.IndexByte(t, '|'); bar >= 0 {
 		head = k.start + bar
 	}
-	s := &piece{p: p, end: k.start + trimEnd(p.text[k.start:head])}
+	s := p.piece(k.start + trimEnd(p.text[k.start:head]))
 	s.lex(k.start, titleRule)
 	switch {
 	case s.failed:
-	case len(s.toks) > 0 && s.toks[0].Type == tName && len(s.toks) == 1:
-		e.Name = s.nameOf(s.toks[0])
-	case len(s.toks) > 1 && s.toks[0].Type == tName:
-		e.Name = s.nameOf(s.toks[0])
-		p.err(codeAfterName, s.toks[1].Pos.Offset, s.end, "facts stand behind a bar").
+	case len(s.toks) > 0 && s.toks[0].kind == tName && len(s.toks) == 1:
+		e.Name = s.name(&s.toks[0])
+	case len(s.toks) > 1 && s.toks[0].kind == tName:
+		e.Name = s.name(&s.toks[0])
+		p.err(codeAfterName, s.toks[1].at, s.end, "facts stand behind a bar").
 			Because("a comma ends a name, and what follows it here would be read by nobody").
 			WithHelp("write `%s | …`", e.Name.Text)
 	default:
@@ -307,7 +307,7 @@ func (p *parser) fact(a, b int) ast.Fact {
 		return f
 	}
 	s := p.lexField(OnFact, w, n, a, b)
-	node, stuck, ok := run(parsers().fact, s)
+	node, stuck, ok := run(&grammars.fact, s)
 	if s.failed {
 		return f
 	}
@@ -332,7 +332,8 @@ func (p *parser) fact(a, b int) ast.Fact {
 		f.Number = s.rangeOf(node.Number).Low
 		f.Measure = s.perOf(node.Per)
 		if node.Money.Type != 0 {
-			f.Text = ast.Text{Text: strings.ToUpper(node.Money.Value), Span: p.span(node.Money.Pos.Offset, node.Money.Pos.Offset+len(node.Money.Value))}
+			t := s.of(node.Money)
+			f.Text = ast.Text{Text: strings.ToUpper(t.text), Span: p.spanOf(t)}
 		}
 	case "weighs":
 		f.Measure, f.Per = s.measureOf(node.Mass), s.perOf(node.Of)
@@ -344,11 +345,11 @@ func (p *parser) fact(a, b int) ast.Fact {
 		f.Names = s.names(node.List)
 	case "same as", "plural":
 		f.Name = s.nameOf(node.List.First)
-		p.oneName(w, node.List)
+		p.oneName(s, w, node.List)
 	case "buy":
 		name := s.nameOf(node.List.First)
 		f.Text = ast.Text{Text: name.Text, Span: name.Span}
-		p.oneName(w, node.List)
+		p.oneName(s, w, node.List)
 	case "keeps":
 		f.Keep = s.keepOf(node.At)
 	case "gives":
@@ -359,10 +360,10 @@ func (p *parser) fact(a, b int) ast.Fact {
 	return f
 }
 
-func (p *parser) oneName(w *Word, l *list) {
+func (p *parser) oneName(s *piece, w *Word, l *list) {
 	if len(l.More) > 0 {
-		t := l.More[0].Tok
-		p.err(codeFactForm, t.Pos.Offset, t.Pos.Offset+len(t.Value), "`%s` takes one name", w.Text).WithHelp("write `%s`", w.Form)
+		t := s.of(l.More[0].Tok)
+		p.err(codeFactForm, t.at, t.to(), "`%s` takes one name", w.Text).WithHelp("write `%s`", w.Form)
 	}
 }
 
@@ -393,12 +394,12 @@ func (p *parser) unknownFact(a, b int, t string) {
 // pace reads `60 C within 5 min`: a difference of degrees, which must be a
 // plain one above nothing, and a time.
 func (p *parser) pace(s *piece, n *ovenItem) *ast.Pace {
-	by, time := s.tempOf(n.By), s.spanOf(n.Within)
+	by, time := s.tempOf(n.By), s.timeOf(n.Within)
 	if by == nil || time == nil {
 		return nil
 	}
 	if by.Low != by.High || by.Low <= 0 || time.High <= 0 {
-		p.err(codeForm, n.By.Pos.Offset, n.Within.Pos.Offset+len(n.Within.Value), "an oven %s by a number of degrees in some time", n.Pace.Value).
+		p.err(codeForm, s.of(n.By).at, s.of(n.Within).to(), "an oven %s by a number of degrees in some time", n.Pace.Value).
 			WithHelp("write `%s 60 C within 5 min`", n.Pace.Value)
 		return nil
 	}

@@ -38,9 +38,9 @@ func (p *parser) serving(k *line) *ast.Serving {
 			WithHelp("what is said about a serving follows a comma: `Plum crumble, for 10`")
 		return nil
 	}
-	s := &piece{p: p, end: k.end}
+	s := p.piece(k.end)
 	p.lexServing(s, k.start)
-	n, stuck, ok := run(parsers().serving, s)
+	n, stuck, ok := run(&grammars.serving, s)
 	m := p.meta(k)
 	p.noKids(k, &m, "a dish on the menu")
 	if _, n, _ := quantity.ReadAmount(t, p.opt); n > 0 && startsNumber(t) {
@@ -104,7 +104,7 @@ func (p *parser) lexServing(s *piece, i int) {
 				whole := strings.TrimSpace(rest) == "" || rest[blanks(rest)] == ','
 				switch {
 				case w.Text == "for" || w.Text == "cook for":
-					s.addText(tWord, i, w.Text)
+					s.addWord(tWord, i, w.Text)
 					i += n
 					i += blanks(p.text[i:s.end])
 					if c := s.count(i, p.text[i:s.end]); c > 0 {
@@ -114,17 +114,17 @@ func (p *parser) lexServing(s *piece, i int) {
 					}
 					continue
 				case w.Text == "keep the remains for":
-					s.addText(tWord, i, w.Text)
+					s.addWord(tWord, i, w.Text)
 					i, _ = s.token(i+n+blanks(rest), wPhrase, rule{wPhrase, wName, nil})
 					continue
 				case whole:
-					s.addText(tWord, i, w.Text)
+					s.addWord(tWord, i, w.Text)
 					i += n
 					continue
 				}
 			}
 		}
-		if n := s.name(i, text); n > 0 {
+		if n := s.aName(i, text); n > 0 {
 			i += n
 			continue
 		}
@@ -133,21 +133,21 @@ func (p *parser) lexServing(s *piece, i int) {
 	}
 }
 
-func (p *parser) explainServing(s *piece, stuck token) {
-	at := stuck.Pos.Offset
-	prev := token{}
+func (p *parser) explainServing(s *piece, stuck tok) {
+	at := stuck.at
+	prev := tok{}
 	for _, t := range s.toks {
-		if t.Pos.Offset < at {
+		if t.at < at {
 			prev = t
 		}
 	}
 	switch {
-	case prev.Type == tWord && (prev.Value == "for" || prev.Value == "cook for"):
-		p.err(codeServing, prev.Pos.Offset, s.end, "`%s` wants a whole number", prev.Value).
+	case prev.kind == tWord && (prev.text == "for" || prev.text == "cook for"):
+		p.err(codeServing, prev.at, s.end, "`%s` wants a whole number", prev.text).
 			Because("an option cannot begin with `for`, so this is the number of people").
-			WithHelp("write such as `, %s 10`", prev.Value)
-	case stuck.Type == -1:
-		p.err(codeServing, s.toks[0].Pos.Offset, s.end, "something is missing behind the comma").
+			WithHelp("write such as `, %s 10`", prev.text)
+	case stuck.kind == -1:
+		p.err(codeServing, s.toks[0].at, s.end, "something is missing behind the comma").
 			WithHelp("take the comma out, or say `for 10`, `ahead`, `straight through`, `bought` or the name of an option")
 	default:
 		p.err(codeServing, at, s.end, "%s does not belong to the name of a dish", p.quote(at, s.end)).

@@ -10,10 +10,10 @@ func (p *parser) tools(m ast.Meta, s *piece, list []toolItem) *ast.Names {
 		case it.Name.Type != 0:
 			out.Names = append(out.Names, s.nameOf(it.Name))
 		case i == len(list)-1:
-			out.Washed = s.spanOf(it.Washed)
+			out.Washed = s.timeOf(it.Washed)
 		default:
-			t := it.Washed
-			p.err(codeForm, t.Pos.Offset, t.Pos.Offset+len(t.Value), "`washed in` stands last, behind the tools it is about").
+			t := s.of(it.Washed)
+			p.err(codeForm, t.at, t.to(), "`washed in` stands last, behind the tools it is about").
 				Because("it holds for all the tools of its line").
 				WithHelp("write tools that are washed in another time on a `tools` line of their own")
 		}
@@ -23,8 +23,8 @@ func (p *parser) tools(m ast.Meta, s *piece, list []toolItem) *ast.Names {
 
 // washUp reads a line of washing up. met holds the lines of its kitchen so far.
 func (p *parser) washUp(m ast.Meta, s *piece, n *washNode, l *line, met seen) *ast.WashUp {
-	v := &ast.WashUp{Meta: m, By: s.names(n.By), Every: s.spanOf(n.Every)}
-	if t := s.spanOf(n.Time); t != nil {
+	v := &ast.WashUp{Meta: m, By: s.names(n.By), Every: s.timeOf(n.Every)}
+	if t := s.timeOf(n.Time); t != nil {
 		v.Time = *t
 	}
 	switch {
