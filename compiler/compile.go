@@ -81,7 +81,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 			r.plan(ctx, opt)
 		}
 	}
-	check.Run(check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Series: r.Series, Timelines: r.Timelines}, stage, r.Diags)
+	check.Run(ctx, check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Series: r.Series, Timelines: r.Timelines}, stage, r.Diags)
 	if stage == check.Planned && slices.Contains(r.Timelines, nil) {
 		stage = check.Demanded // a menu without a serving time is not planned
 	}

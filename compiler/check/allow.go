@@ -1,7 +1,6 @@
 package check
 
 import (
-	"slices"
 	"strings"
 
 	"tamis/compiler/load"
@@ -61,11 +60,12 @@ func allowing(what, step string) string {
 
 // permit is one `allow CODE: reason`.
 type permit struct {
-	code string
-	at   *ast.Common
-	in   source.Span // the block it stands in
-	used bool
-	vain bool // it is an error
+	code  string
+	at    *ast.Common
+	in    source.Span // the block it stands in
+	asked bool        // the file is one that was asked for
+	used  bool
+	vain  bool // it is an error
 }
 
 // Silence takes out the findings that the text allows, and reports an `allow`
@@ -78,8 +78,12 @@ func Silence(tree *load.Tree, diags *diag.List, reached Stage) *diag.List {
 		return diags
 	}
 	out := &diag.List{}
+	all, byBlock := blocksOf(tree), map[source.Span][]*permit{}
+	for _, p := range permits {
+		byBlock[p.in] = append(byBlock[p.in], p)
+	}
 	for _, d := range diags.Sorted() {
-		p := find(permits, d)
+		p := find(byBlock[all.around(d.At.Span)], d)
 		switch {
 		case p == nil:
 		case d.Severity < diag.Error:
@@ -92,8 +96,8 @@ func Silence(tree *load.Tree, diags *diag.List, reached Stage) *diag.List {
 	}
 	broken := brokenBlocks(tree, diags)
 	for _, p := range permits {
-		if !p.used && asked(tree, p.at.Pos().File) {
-			p.report(out, reached, slices.Contains(broken, p.in))
+		if !p.used && p.asked {
+			p.report(out, reached, broken.hold(p.in))
 		}
 	}
 	return out
@@ -136,19 +140,10 @@ func codes() (out []string) {
 	return out
 }
 
-func asked(tree *load.Tree, src *source.File) bool {
-	for _, f := range tree.Files {
-		if f.AST.Source == src {
-			return tree.Asked(f)
-		}
-	}
-	return false
-}
-
+// find is the permit for a finding among those of its block.
 func find(permits []*permit, d diag.Diagnostic) *permit {
 	for _, p := range permits {
-		s := d.At.Span
-		if strings.EqualFold(p.code, d.Code) && s.File == p.in.File && s.Start >= p.in.Start && s.End <= p.in.End {
+		if strings.EqualFold(p.code, d.Code) {
 			return p
 		}
 	}
@@ -160,7 +155,7 @@ func permitsOf(tree *load.Tree) (out []*permit) {
 		for _, b := range f.AST.Blocks {
 			for _, c := range commons(b) {
 				if c.Key == "allow" && c.Code != "" {
-					out = append(out, &permit{code: c.Code, at: c, in: b.Pos()})
+					out = append(out, &permit{code: c.Code, at: c, in: b.Pos(), asked: tree.Asked(f)})
 				}
 			}
 		}

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -31,6 +30,6 @@ var dice = &Rule{
 }
 
 var (
-	unsized = regexp.MustCompile(`\b(diced|cubed|in dice|in cubes)\b`)
-	sized   = regexp.MustCompile(`\d|\b(small|large|big|bite|finely|coarsely|tiny|half|inch|cm|size)\b`)
+	unsized = mustCompile(`\b(diced|cubed|in dice|in cubes)\b`)
+	sized   = mustCompile(`\d|\b(small|large|big|bite|finely|coarsely|tiny|half|inch|cm|size)\b`)
 )

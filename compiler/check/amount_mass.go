@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -143,9 +141,9 @@ func drinks(r *resolve.Recipe) bool {
 }
 
 var (
-	watery = regexp.MustCompile(`(?i)\b(water|kettle|ice|soak(ed|ing)?|steam(ed|ing)?|blanch(ed)?|slaked|stock|broth)\b`)
-	cooked = regexp.MustCompile(`(?i)\b(boil|cook|simmer|soak|swell)`)
-	beaten = regexp.MustCompile(`(?i)\b(whip|whipped|whisk|beat|churn|froth|foam|freeze|prove|rise|risen|souffl)`)
+	watery = mustCompile(`(?i)\b(water|kettle|ice|soak(ed|ing)?|steam(ed|ing)?|blanch(ed)?|slaked|stock|broth)\b`)
+	cooked = mustCompile(`(?i)\b(boil|cook|simmer|soak|swell)`)
+	beaten = mustCompile(`(?i)\b(whip|whipped|whisk|beat|churn|froth|foam|freeze|prove|rise|risen|souffl)`)
 )
 
 func allProse(r *resolve.Recipe) (text string) {

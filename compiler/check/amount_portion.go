@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -50,18 +49,18 @@ var tooMuch = &Rule{
 const saltCrust = 100
 
 var (
-	brined  = regexp.MustCompile(`(?i)\b(brine|cure|cured|crust|pickle|bury|rinse|wash|weep|drain|jar|jars|preserve|bed)\b`)
-	inWater = regexp.MustCompile(`(?i)\bwater\b`) // which is poured off, with most of its salt
-	poured  = regexp.MustCompile(`(?i)\b(drain|strain|lift|scoop|discard|refresh|pour (off|away)|dry)`)
-	jammed  = regexp.MustCompile(`(?i)\b(jam|jelly|marmalade|syrup|cordial|caramel|fudge|toffee|candy|jars?|preserve|chutney|sorbet|meringues?)\b`)
-	deepFat = regexp.MustCompile(`(?i)\b(deep-fry|deep-fried|fry|confit|clarify|clarified|brioche)\b`)
-	bony    = regexp.MustCompile(`(?i)\b(stock|broth|bones?|carcass|carcasses|shells?|head|whole)\b`)
+	brined  = mustCompile(`(?i)\b(brine|cure|cured|crust|pickle|bury|rinse|wash|weep|drain|jar|jars|preserve|bed)\b`)
+	inWater = mustCompile(`(?i)\bwater\b`) // which is poured off, with most of its salt
+	poured  = mustCompile(`(?i)\b(drain|strain|lift|scoop|discard|refresh|pour (off|away)|dry)`)
+	jammed  = mustCompile(`(?i)\b(jam|jelly|marmalade|syrup|cordial|caramel|fudge|toffee|candy|jars?|preserve|chutney|sorbet|meringues?)\b`)
+	deepFat = mustCompile(`(?i)\b(deep-fry|deep-fried|fry|confit|clarify|clarified|brioche)\b`)
+	bony    = mustCompile(`(?i)\b(stock|broth|bones?|carcass|carcasses|shells?|head|whole)\b`)
 )
 
 // portionLimit is the most grams of a thing that one portion plausibly has, in
 // words too, and what in its sentences makes any amount of it plausible (nil:
 // nothing). Common practice, no source. 0: no limit is known.
-func portionLimit(l *resolve.Line) (most int64, what string, fine *regexp.Regexp) {
+func portionLimit(l *resolve.Line) (most int64, what string, fine *pattern) {
 	it, part := itemOf(l)
 	if it == nil || part != "" && part != "leaf" {
 		return 0, "", nil

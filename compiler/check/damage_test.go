@@ -115,6 +115,6 @@ func BenchmarkRules(b *testing.B) {
 	r := compiler.Compile(context.Background(), tree, compiler.Options{})
 	p := check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Series: r.Series, Timelines: r.Timelines}
 	for b.Loop() {
-		check.Run(p, check.Planned, &diag.List{})
+		check.Run(context.Background(), p, check.Planned, &diag.List{})
 	}
 }

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"time"
 
 	"tamis/compiler/resolve"
@@ -42,4 +41,4 @@ var earlyOven = &Rule{
 	},
 }
 
-var heatsOven = regexp.MustCompile(`(?i)\b(preheat|(heat|light|turn on|set) (the|your) oven)\b`)
+var heatsOven = mustCompile(`(?i)\b(preheat|(heat|light|turn on|set) (the|your) oven)\b`)

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -47,6 +46,6 @@ var greasedLate = &Rule{
 }
 
 var (
-	greases = regexp.MustCompile(`(?i)\b(?:grease|line) the (?:\w+ )?(tin|mould|mold|pan|ring)\b`)
-	fills   = regexp.MustCompile(`(?i)\b(?:pour|scrape|tip|spoon|spread|turn|press)\b[^.;]*? (?:batter|mixture|dough|it|them|all)\b[^.;]*? into the (?:\w+ )?(tin|mould|mold|pan|ring)\b`)
+	greases = mustCompile(`(?i)\b(?:grease|line) the (?:\w+ )?(tin|mould|mold|pan|ring)\b`)
+	fills   = mustCompile(`(?i)\b(?:pour|scrape|tip|spoon|spread|turn|press)\b[^.;]*? (?:batter|mixture|dough|it|them|all)\b[^.;]*? into the (?:\w+ )?(tin|mould|mold|pan|ring)\b`)
 )

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -42,6 +40,6 @@ var icedHot = &Rule{
 }
 
 var (
-	icesNow = regexp.MustCompile(`^(?i:ice|frost|carve)\b`)
-	calmed  = regexp.MustCompile(`(?i)\b(cool|cold|cools|cooled|rest|rested|rests|settle|stand|stood)\b`)
+	icesNow = mustCompile(`^(?i:ice|frost|carve)\b`)
+	calmed  = mustCompile(`(?i)\b(cool|cold|cools|cooled|rest|rested|rests|settle|stand|stood)\b`)
 )

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"time"
 
 	"tamis/compiler/resolve"
@@ -56,4 +55,4 @@ func waitOf(s *resolve.Step) (long time.Duration) {
 	return long
 }
 
-var daysAhead = regexp.MustCompile(`(?i)\b(overnight|night|days?|weeks?|hours?|yesterday|ahead|advance|(mon|tues|wednes|thurs|fri|satur|sun)day)\b`)
+var daysAhead = mustCompile(`(?i)\b(overnight|night|days?|weeks?|hours?|yesterday|ahead|advance|(mon|tues|wednes|thurs|fri|satur|sun)day)\b`)

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"time"
 
 	"tamis/compiler/resolve"
@@ -43,6 +42,6 @@ var lid = &Rule{
 }
 
 var (
-	lidWord = regexp.MustCompile(`(?i)\b(lid|cover|covered|covering|uncover|uncovered|open|foil|cartouche|ajar|skim|skimming|reduce|reduced|boil(ed)? down|stir|stirring|evaporates?)\b`)
-	simmers = regexp.MustCompile(`(?i)\b(simmer|braise|stew|cook)\b`)
+	lidWord = mustCompile(`(?i)\b(lid|cover|covered|covering|uncover|uncovered|open|foil|cartouche|ajar|skim|skimming|reduce|reduced|boil(ed)? down|stir|stirring|evaporates?)\b`)
+	simmers = mustCompile(`(?i)\b(simmer|braise|stew|cook)\b`)
 )

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -36,6 +34,6 @@ var boiledInOven = &Rule{
 }
 
 var (
-	hobVerb = regexp.MustCompile(`^(?i:boil|fry|deep-fry|stir-fry|sauté|saute|parboil|blanch)\s`)
-	inOven  = regexp.MustCompile(`(?i)\b(oven|bak(e|es|ing)|roast(s|ing)?|brown|crisp|gratin|finish|tin|tray|dish)\b`)
+	hobVerb = mustCompile(`^(?i:boil|fry|deep-fry|stir-fry|sauté|saute|parboil|blanch)\s`)
+	inOven  = mustCompile(`(?i)\b(oven|bak(e|es|ing)|roast(s|ing)?|brown|crisp|gratin|finish|tin|tray|dish)\b`)
 )

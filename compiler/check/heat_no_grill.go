@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -29,6 +27,6 @@ var noGrill = &Rule{
 }
 
 var (
-	underGrill = regexp.MustCompile(`(?i)\bunder (?:a|the)(?: \w+)? grill\b`)
-	grillTalk  = regexp.MustCompile(`(?i)\b(heat|light|preheat|turn on) the grill\b`)
+	underGrill = mustCompile(`(?i)\bunder (?:a|the)(?: \w+)? grill\b`)
+	grillTalk  = mustCompile(`(?i)\b(heat|light|preheat|turn on) the grill\b`)
 )

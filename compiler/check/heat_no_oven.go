@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -43,6 +41,6 @@ var noOven = &Rule{
 }
 
 var (
-	bakesNow = regexp.MustCompile(`^(?:Then |Cover and )?((?i:bake|roast))\s+(?:the|it|them|for|until|at|in|on|uncovered|covered|,)`)
-	intoOven = regexp.MustCompile(`(?i)\b(?:put|slide|set|place|return|bake|roast|cook)\b[^.,;]*\b(?:in|into|to) (?:the|a (?:slow|hot|moderate)|a very \w+) oven\b`)
+	bakesNow = mustCompile(`^(?:Then |Cover and )?((?i:bake|roast))\s+(?:the|it|them|for|until|at|in|on|uncovered|covered|,)`)
+	intoOven = mustCompile(`(?i)\b(?:put|slide|set|place|return|bake|roast|cook)\b[^.,;]*\b(?:in|into|to) (?:the|a (?:slow|hot|moderate)|a very \w+) oven\b`)
 )

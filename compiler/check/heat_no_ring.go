@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -33,4 +31,4 @@ var noRing = &Rule{
 	},
 }
 
-var hobNow = regexp.MustCompile(`^(?i:boil|simmer|fry|deep-fry|stir-fry|sauté|saute|parboil|poach|steam|blanch)\s`)
+var hobNow = mustCompile(`^(?i:boil|simmer|fry|deep-fry|stir-fry|sauté|saute|parboil|poach|steam|blanch)\s`)

@@ -2,7 +2,6 @@ package check
 
 import (
 	"math"
-	"regexp"
 
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -40,7 +39,7 @@ var heatPairs = &Rule{
 }
 
 // beside is what may stand between two settings of one oven.
-var beside = regexp.MustCompile(`(?i)^\s*(fan)?\s*[(/,=]\s*(fan\s*)?$`)
+var beside = mustCompile(`(?i)^\s*(fan)?\s*[(/,=]\s*(fan\s*)?$`)
 
 // sameHeat allows for what tables differ by. A fan's degrees may be 10 to 30
 // below the others.

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
@@ -52,17 +50,17 @@ var saidDegrees = &Rule{
 }
 
 var (
-	bakeWord = regexp.MustCompile(`(?i)\b(bake|roast|oven)`)
-	middle   = regexp.MustCompile(`(?i)\b(core|middle|centre|center|inside|thermometer|probe|thickest)\b`)
+	bakeWord = mustCompile(`(?i)\b(bake|roast|oven)`)
+	middle   = mustCompile(`(?i)\b(core|middle|centre|center|inside|thermometer|probe|thickest)\b`)
 	// ovenTalk is about an oven that is being heated or left, not cooked in.
-	ovenTalk = regexp.MustCompile(`(?i)\b(preheat|(heat|light|warm|turn|get|set) (up |on |down |off )?(the|your|an) oven|oven (heats|warms|comes|on\b|off\b))`)
+	ovenTalk = mustCompile(`(?i)\b(preheat|(heat|light|warm|turn|get|set) (up |on |down |off )?(the|your|an) oven|oven (heats|warms|comes|on\b|off\b))`)
 )
 
 // hottestFood is as hot as the middle of anything gets, in C; only fat and
 // sugar get hotter.
 const hottestFood = 105
 
-var frying = regexp.MustCompile(`(?i)\b(oil|fat|fry|fryer|sugar|syrup|caramel|jam|thermometer)\b`)
+var frying = mustCompile(`(?i)\b(oil|fat|fry|fryer|sugar|syrup|caramel|jam|thermometer)\b`)
 
 // saidHeat is a temperature in prose, in Celsius of an oven without a fan.
 type saidHeat struct {
@@ -90,11 +88,11 @@ func (d saidHeat) margin() string {
 }
 
 var (
-	gasSaid  = regexp.MustCompile(`(?i)\bgas (?:mark )?(\d\b|1/4|1/2|¼|½)`)
-	wordSaid = regexp.MustCompile(`(?i)\b((?:very |moderately )?(?:slow|hot)|moderate) oven\b`)
-	fanAfter = regexp.MustCompile(`(?i)^ ?\(?fan\b`)
-	fanNext  = regexp.MustCompile(`(?i)^ ?\(?fan (oven )?(at )?\d`) // "200 C (fan 180 C)": the other one
-	fanFirst = regexp.MustCompile(`(?i)\bfan (oven )?(at )?$`)
+	gasSaid  = mustCompile(`(?i)\bgas (?:mark )?(\d\b|1/4|1/2|¼|½)`)
+	wordSaid = mustCompile(`(?i)\b((?:very |moderately )?(?:slow|hot)|moderate) oven\b`)
+	fanAfter = mustCompile(`(?i)^ ?\(?fan\b`)
+	fanNext  = mustCompile(`(?i)^ ?\(?fan (oven )?(at )?\d`) // "200 C (fan 180 C)": the other one
+	fanFirst = mustCompile(`(?i)\bfan (oven )?(at )?$`)
 )
 
 // degrees are the temperatures the text tells, in order.

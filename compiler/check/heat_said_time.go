@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"time"
 
 	"tamis/compiler/resolve"
@@ -72,11 +71,11 @@ func marginTime(t saidTime) string {
 }
 
 var (
-	beforeTime = regexp.MustCompile(`(?i)\b(?:for|simmer|boil|bake|roast|cook|fry|steam|rest|leave|stand|chill|prove|rise|soak|marinate|knead|poach|grill|toast|blanch|braise|stew|infuse|cool|refrigerate)(?: it| them)?(?: for)?(?: about| around| at least| a good| up to| another| a further)?\s+$`)
-	bareTime   = regexp.MustCompile(`(?i)\b(?:leave|stand|chill|soak|rest|prove|cool|marinate|refrigerate|steep|drain|drip|hang|fridge|larder|refrigerator|water|place|covered|it|them)\s+$`)
-	afterNight = regexp.MustCompile(`(?i)^\s*(?:[.,;)]|$|(?:in|at|until|or|so|and|to|under|with)\b)`)
-	otherTime  = regexp.MustCompile(`(?i)\b(?:keeps?|kept|stores?|stored|storage|before|earlier|ahead|within|ago|advance|every|freeze|frozen|more if|if it|if they|last|first|previous|longer|later)\b`)
-	oldTime    = regexp.MustCompile(`(?i)\b(?:soaked|left|chilled|marinated|thawed|proved|salted|drained)\s+$`)
+	beforeTime = mustCompile(`(?i)\b(?:for|simmer|boil|bake|roast|cook|fry|steam|rest|leave|stand|chill|prove|rise|soak|marinate|knead|poach|grill|toast|blanch|braise|stew|infuse|cool|refrigerate)(?: it| them)?(?: for)?(?: about| around| at least| a good| up to| another| a further)?\s+$`)
+	bareTime   = mustCompile(`(?i)\b(?:leave|stand|chill|soak|rest|prove|cool|marinate|refrigerate|steep|drain|drip|hang|fridge|larder|refrigerator|water|place|covered|it|them)\s+$`)
+	afterNight = mustCompile(`(?i)^\s*(?:[.,;)]|$|(?:in|at|until|or|so|and|to|under|with)\b)`)
+	otherTime  = mustCompile(`(?i)\b(?:keeps?|kept|stores?|stored|storage|before|earlier|ahead|within|ago|advance|every|freeze|frozen|more if|if it|if they|last|first|previous|longer|later)\b`)
+	oldTime    = mustCompile(`(?i)\b(?:soaked|left|chilled|marinated|thawed|proved|salted|drained)\s+$`)
 )
 
 // lasts tells whether a time in a sentence is how long the step lasts, and not

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -34,4 +32,4 @@ var samePan = &Rule{
 	},
 }
 
-var sameVessel = regexp.MustCompile(`(?i)\bthe same (pan|pot|tin|dish|tray|bowl|saucepan|casserole)\b`)
+var sameVessel = mustCompile(`(?i)\bthe same (pan|pot|tin|dish|tray|bowl|saucepan|casserole)\b`)

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strconv"
 
 	"tamis/compiler/resolve"
@@ -36,4 +35,4 @@ var stepNumber = &Rule{
 	},
 }
 
-var stepSaid = regexp.MustCompile(`(?i)\bsteps? (\d+)\b`)
+var stepSaid = mustCompile(`(?i)\bsteps? (\d+)\b`)

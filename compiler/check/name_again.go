@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -38,44 +36,59 @@ var addedAgain = &Rule{
 }
 
 var (
-	adding   = regexp.MustCompile(`(?i)\b(?:add|stir in|whisk in|beat in|mix in|fold in|tip in|pour in|pour on|pour over|sprinkle in|sprinkle over|scatter over|drizzle over|trickle in|work in|rub in)(?: the| your| all the)? $`)
-	takenOut = regexp.MustCompile(`(?i)\b(lift\w*|remov\w*|tak\w* (?:them |it )?out|set\w* \w* ?aside|tip\w* out|drain\w*|strain\w*|scoop\w*|turn\w* out|reserv\w*|save|pour\w* off|aside|out of)\b`)
+	adding   = mustCompile(`(?i)\b(?:add|stir in|whisk in|beat in|mix in|fold in|tip in|pour in|pour on|pour over|sprinkle in|sprinkle over|scatter over|drizzle over|trickle in|work in|rub in)(?: the| your| all the)? $`)
+	takenOut = mustCompile(`(?i)\b(lift\w*|remov\w*|tak\w* (?:them |it )?out|set\w* \w* ?aside|tip\w* out|drain\w*|strain\w*|scoop\w*|turn\w* out|reserv\w*|save|pour\w* off|aside|out of)\b`)
 )
+
+// addingLength is more than the longest match of adding.
+const addingLength = 64
 
 func checkAddedAgain(p *Pass) {
 	for _, r := range p.Recipes() {
 		for _, rd := range p.readings(r) {
-			first := map[*resolve.Line]resolve.Take{} // added whole
-			between := map[*resolve.Line]string{}
-			for _, sr := range rd.Steps {
-				if sr.Step.AST == nil {
-					continue
-				}
-				prose := sayingOf(sr.Step.AST.Lines)
-				for _, t := range sr.Takes {
-					at := prose.offset(t.Span)
-					if t.Line == nil || t.ByMargin || t.Line.ToTaste || at < 0 || !adding.MatchString(prose.text[:at]) {
-						continue
-					}
-					if !t.Refers {
-						if t.All && !t.Rest {
-							first[t.Line] = t
-						}
-						continue
-					}
-					was, added := first[t.Line]
-					if !added || takenOut.MatchString(between[t.Line]) || !mine(r, t.Span) || was.Span == t.Span {
-						continue
-					}
-					p.Report(t.Span, "all the %s went in before, and here it is added again", t.Line.Name).
-						See(was.Span, "all of it goes in here").
-						WithHelp("say there how much goes in: `half the %s`, and here `the rest of the %s`", t.NameAt.Text(), t.NameAt.Text())
-					delete(first, t.Line)
-				}
-				for l := range first {
-					between[l] += " " + proseOf(sr.Step)
-				}
-			}
+			p.addedAgain(r, rd)
 		}
+	}
+}
+
+func (p *Pass) addedAgain(r *resolve.Recipe, rd *resolve.Reading) {
+	first := map[*resolve.Line]resolve.Take{} // added whole
+	from := map[*resolve.Line]int{}           // since which step
+	outs := []int{0}                          // how many of the steps so far take something out
+	for _, sr := range rd.Steps {
+		if sr.Step.AST == nil {
+			continue
+		}
+		n := len(outs) - 1
+		prose := p.saying(sr.Step)
+		for _, t := range sr.Takes {
+			at := prose.offset(t.Span)
+			if t.Line == nil || t.ByMargin || t.Line.ToTaste || at < 0 || !adding.MatchString(prose.text[max(0, at-addingLength):at]) {
+				continue
+			}
+			in, added := first[t.Line]
+			if !t.Refers {
+				if t.All && !t.Rest {
+					if !added {
+						from[t.Line] = n
+					}
+					first[t.Line] = t
+				}
+				continue
+			}
+			if !added || outs[n] > outs[from[t.Line]] || !mine(r, t.Span) || in.Span == t.Span {
+				continue
+			}
+			p.Report(t.Span, "all the %s went in before, and here it is added again", t.Line.Name).
+				See(in.Span, "all of it goes in here").
+				WithHelp("say there how much goes in: `half the %s`, and here `the rest of the %s`", t.NameAt.Text(), t.NameAt.Text())
+			delete(first, t.Line)
+		}
+		if takenOut.MatchString(proseOf(sr.Step)) {
+			n = outs[n] + 1
+		} else {
+			n = outs[n]
+		}
+		outs = append(outs, n)
 	}
 }

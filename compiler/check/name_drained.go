@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
@@ -40,7 +38,7 @@ var (
 		"sweetcorn": true, "olive": true, "caper": true, "cherry": true, "peach": true, "pear": true, "pineapple": true, "artichoke": true,
 		"gherkin": true, "chestnut": true, "jackfruit": true, "lychee": true, "apricot": true,
 	}
-	liquorSaid = regexp.MustCompile(`(?i)\b(drain\w*|undrained|liquor|liquid|juice|juices|syrup|brine|oil|rinsed?|sauce|all)\b`)
+	liquorSaid = mustCompile(`(?i)\b(drain\w*|undrained|liquor|liquid|juice|juices|syrup|brine|oil|rinsed?|sauce|all)\b`)
 )
 
 func checkDrained(p *Pass) {
@@ -69,7 +67,7 @@ func drainedLater(r *resolve.Recipe) bool {
 	return len(r.Steps) == 0
 }
 
-var liquorOff = regexp.MustCompile(`(?i)\b(drain\w*|liquor|brine|rinsed?)\b`)
+var liquorOff = mustCompile(`(?i)\b(drain\w*|liquor|brine|rinsed?)\b`)
 
 // lineClause tells whether a line has a clause of this key in its margin.
 func lineClause(l *resolve.Line, key string) bool {

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -35,7 +34,7 @@ var garnishWhat = &Rule{
 	Check:   checkGarnish,
 }
 
-var garnishing = regexp.MustCompile(`(?i)(?:^|[.;,:] |\band |\bthen )(garnish|decorate)\b`)
+var garnishing = mustCompile(`(?i)(?:^|[.;,:] |\band |\bthen )(garnish|decorate)\b`)
 
 func checkGarnish(p *Pass) {
 	for _, r := range p.Recipes() {

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -38,7 +37,7 @@ var greaseWhat = &Rule{
 }
 
 var (
-	greasing = regexp.MustCompile(`(?i)(?:^|[.;:] |\band |\bthen )((?:lightly |generously )?(grease|butter|oil|flour)) (?:and (?:line|flour) )?(?:the|a|an|your|two|three|four|six|eight|ten|twelve|both|each) (?:[\p{L}-]+ ){0,3}?(tins?|dish(?:es)?|moulds?|trays?|sheets?|boards?|surface|worktop|ramekins?|basins?|rings?|pans?|cups?|griddle)\b`)
+	greasing = mustCompile(`(?i)(?:^|[.;:] |\band |\bthen )((?:lightly |generously )?(grease|butter|oil|flour)) (?:and (?:line|flour) )?(?:the|a|an|your|two|three|four|six|eight|ten|twelve|both|each) (?:[\p{L}-]+ ){0,3}?(tins?|dish(?:es)?|moulds?|trays?|sheets?|boards?|surface|worktop|ramekins?|basins?|rings?|pans?|cups?|griddle)\b`)
 	fats     = []string{"butter", "oil", "lard", "dripping", "ghee", "fat", "margarine", "shortening", "suet"}
 )
 

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -40,15 +39,15 @@ var keptUnused = &Rule{
 
 var (
 	// what is kept back: "reserve the cooking water", "set the crumbs aside".
-	keepsBack = regexp.MustCompile(`(?i)\b(?:reserv(?:e|ing)|sav(?:e|ing)|keep(?:ing)? back|hold(?:ing)? back|set(?:ting)? aside|put(?:ting)? (?:by|aside))\s+(?:(?:a|an|the|all the|some of the|half the|a little of the|a cup of the|a ladle of the)\s+)((?:[\p{L}'’-]+\s?){1,4})`)
-	keptAside = regexp.MustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b([^.,;:]*\bfor\b)?`)
-	phraseEnd = regexp.MustCompile(`(?i)^(and|or|in|on|to|for|from|with|until|while|then|but|as|at|by|of|into|under|over|when|where|which|that|hot|warm|cold|covered|aside|back|out|is|are)$`)
+	keepsBack = mustCompile(`(?i)\b(?:reserv(?:e|ing)|sav(?:e|ing)|keep(?:ing)? back|hold(?:ing)? back|set(?:ting)? aside|put(?:ting)? (?:by|aside))\s+(?:(?:a|an|the|all the|some of the|half the|a little of the|a cup of the|a ladle of the)\s+)((?:[\p{L}'’-]+\s?){1,4})`)
+	keptAside = mustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b([^.,;:]*\bfor\b)?`)
+	phraseEnd = mustCompile(`(?i)^(and|or|in|on|to|for|from|with|until|while|then|but|as|at|by|of|into|under|over|when|where|which|that|hot|warm|cold|covered|aside|back|out|is|are)$`)
 )
 
 // saysWhatFor is the rest of a clause that says what a thing is kept for.
-var saysWhatFor = regexp.MustCompile(`(?i)^[^.,;:]*\bfor\b`)
+var saysWhatFor = mustCompile(`(?i)^[^.,;:]*\bfor\b`)
 
-var wordRun = regexp.MustCompile(`[\p{L}'’-]+`)
+var wordRun = mustCompile(`[\p{L}'’-]+`)
 
 // kept is something that a passage keeps back: its last word, and its place.
 type kept struct {
@@ -88,10 +87,10 @@ func checkKeptUnused(p *Pass) {
 			if s.AST == nil || !mine(r, s.AST.Pos()) {
 				continue
 			}
-			for n, prose := range passages(s) {
+			for n, prose := range p.passages(s) {
 				for _, k := range keptIn(prose.text) {
 					rest := prose.text[k.to:]
-					for _, later := range passages(s)[n+1:] {
+					for _, later := range p.passages(s)[n+1:] {
 						rest += " " + later.text
 					}
 					if spokenOf(r, r.Steps[i+1:], rest, k.head) {

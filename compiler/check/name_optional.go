@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/lang/diag"
 )
 
@@ -34,7 +32,7 @@ var optionalPlain = &Rule{
 	Check:   checkOptionalPlain,
 }
 
-var leavesOpen = regexp.MustCompile(`(?i)\b(if|unless|optional|optionally|perhaps|may|might|like|wish|want|prefer)\b`)
+var leavesOpen = mustCompile(`(?i)\b(if|unless|optional|optionally|perhaps|may|might|like|wish|want|prefer)\b`)
 
 func checkOptionalPlain(p *Pass) {
 	for _, r := range p.Recipes() {
@@ -47,7 +45,7 @@ func checkOptionalPlain(p *Pass) {
 				if t.Line == nil || !t.Line.Optional || t.Refers || t.ByMargin {
 					continue
 				}
-				prose := sayingOf(s.AST.Lines)
+				prose := p.saying(s)
 				at := prose.offset(t.NameAt)
 				if at < 0 || leavesOpen.MatchString(prose.sentenceAt(at)) || hasWord(prose.sentenceAt(at), "everything") {
 					continue

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -55,29 +57,7 @@ func checkOrderOfUse(p *Pass) {
 			continue
 		}
 		first := firstUses(p.readings(r))
-		var worst *resolve.Line
-		most, before := linesOutOfPlace-1, false
-		for i, l := range r.Lines {
-			if !placed(r, l, first) {
-				continue
-			}
-			early, late := 0, 0 // others that stand on the wrong side of it
-			for j, o := range r.Lines {
-				if o.Sub != l.Sub || o.Option != l.Option || !placed(r, o, first) {
-					continue
-				}
-				gap := first[l].Index - first[o].Index
-				if j > i && gap >= stepsOutOfPlace {
-					early++
-				}
-				if j < i && -gap >= stepsOutOfPlace {
-					late++
-				}
-			}
-			if n := max(early, late); n > most {
-				worst, most, before = l, n, early >= late
-			}
-		}
+		worst, most, before := outOfPlace(r, first)
 		if worst == nil {
 			continue
 		}
@@ -91,6 +71,58 @@ func checkOrderOfUse(p *Pass) {
 			See(step.AST.Pos(), "first used here").
 			WithHelp("move the line %s to where it is first used", move)
 	}
+}
+
+// outOfPlace is the line that stands before, or behind, the most others that go
+// in so much earlier, or later; nil if none does.
+func outOfPlace(r *resolve.Recipe, first map[*resolve.Line]*resolve.Step) (worst *resolve.Line, most int, before bool) {
+	type list struct {
+		sub    *resolve.SubList
+		option *resolve.Option
+	}
+	lists := map[list][]*resolve.Line{}
+	for _, l := range r.Lines {
+		if placed(r, l, first) {
+			lists[list{l.Sub, l.Option}] = append(lists[list{l.Sub, l.Option}], l)
+		}
+	}
+	early, late := map[*resolve.Line]int{}, map[*resolve.Line]int{} // others that stand on the wrong side of it
+	for _, lines := range lists {
+		seen := make(tally, len(r.Steps)+1)
+		for k, l := range lines {
+			late[l] = k - seen.below(first[l].Index+stepsOutOfPlace)
+			seen.add(first[l].Index)
+		}
+		clear(seen)
+		for _, l := range slices.Backward(lines) {
+			early[l] = seen.below(first[l].Index - stepsOutOfPlace + 1)
+			seen.add(first[l].Index)
+		}
+	}
+	most = linesOutOfPlace - 1
+	for _, l := range r.Lines {
+		if n := max(early[l], late[l]); n > most {
+			worst, most, before = l, n, early[l] >= late[l]
+		}
+	}
+	return worst, most, before
+}
+
+// tally counts numbers from 0 on, and how many of them are below one: a Fenwick
+// tree.
+type tally []int
+
+func (t tally) add(n int) {
+	for i := n + 1; i < len(t); i += i & -i {
+		t[i]++
+	}
+}
+
+func (t tally) below(n int) (sum int) {
+	for i := min(n, len(t)-1); i > 0; i -= i & -i {
+		sum += t[i]
+	}
+	return sum
 }
 
 // placed tells whether a line takes part in the order of a list.

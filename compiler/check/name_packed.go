@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/lang/diag"
@@ -37,8 +36,8 @@ var packedOrNot = &Rule{
 }
 
 var (
-	brownSugar = regexp.MustCompile(`(?i)\b(brown|muscovado) sugar\b`)
-	howFilled  = regexp.MustCompile(`(?i)\b(pack|press|loose|heaped|level|lightly|firm)`)
+	brownSugar = mustCompile(`(?i)\b(brown|muscovado) sugar\b`)
+	howFilled  = mustCompile(`(?i)\b(pack|press|loose|heaped|level|lightly|firm)`)
 )
 
 // aCupful is the least volume, in ml, that is asked about: a quarter of a cup.

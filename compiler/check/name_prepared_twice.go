@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -51,7 +50,7 @@ var treatments = map[string]string{
 	"hull": "hulled", "top": "topped",
 }
 
-var imperative = regexp.MustCompile(`(?i)(?:^|[.!?:;,] *|\b(?:and|then|and then) +)([a-z]+)(?: (?:finely|coarsely|thinly|thickly|roughly))?( +(?:up )?(?:the|your|all the|both the|half the|whole) +| +)`)
+var imperative = mustCompile(`(?i)(?:^|[.!?:;,] *|\b(?:and|then|and then) +)([a-z]+)(?: (?:finely|coarsely|thinly|thickly|roughly))?( +(?:up )?(?:the|your|all the|both the|half the|whole) +| +)`)
 
 func checkPreparedTwice(p *Pass) {
 	for _, r := range p.Recipes() {
@@ -74,7 +73,7 @@ func checkPreparedTwice(p *Pass) {
 
 // checkVerb looks at the verb that acts on a name where it is taken.
 func checkVerb(p *Pass, l *resolve.Line, s *resolve.Step, t resolve.Take, note string) {
-	prose := sayingOf(s.AST.Lines)
+	prose := p.saying(s)
 	at := prose.offset(t.Span)
 	if at < 0 {
 		return
@@ -110,6 +109,6 @@ func checkVerb(p *Pass, l *resolve.Line, s *resolve.Step, t resolve.Take, note s
 	}
 }
 
-var leadingArticle = regexp.MustCompile(`(?i)^\s*(?:up )?(?:the|your|all the|both the|half the|whole)?\s*`)
+var leadingArticle = mustCompile(`(?i)^\s*(?:up )?(?:the|your|all the|both the|half the|whole)?\s*`)
 
 func dropArticle(s string) string { return leadingArticle.ReplaceAllString(s, "") }

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -36,8 +34,8 @@ var reservedNever = &Rule{
 }
 
 var (
-	reserved = regexp.MustCompile(`(?i)\b(?:the|your|its) reserved ([\p{L}'’-]+(?: [\p{L}'’-]+)?)`)
-	putBy    = regexp.MustCompile(`(?i)\b(reserv\w*|sav(?:e|ed|ing)|kept|keep\w*|hold(ing)? back|held back|aside|put by|putting by|back|lift(ed)? out|lifting out|left over|leav\w*)\b`)
+	reserved = mustCompile(`(?i)\b(?:the|your|its) reserved ([\p{L}'’-]+(?: [\p{L}'’-]+)?)`)
+	putBy    = mustCompile(`(?i)\b(reserv\w*|sav(?:e|ed|ing)|kept|keep\w*|hold(ing)? back|held back|aside|put by|putting by|back|lift(ed)? out|lifting out|left over|leav\w*)\b`)
 )
 
 func checkReservedNever(p *Pass) {
@@ -47,7 +45,7 @@ func checkReservedNever(p *Pass) {
 			if s.AST == nil {
 				continue
 			}
-			for _, prose := range passages(s) {
+			for _, prose := range p.passages(s) {
 				for _, m := range reserved.FindAllStringSubmatchIndex(prose.text, -1) {
 					if putBy.MatchString(before+" "+prose.text[:m[0]]) || !mine(r, s.AST.Pos()) || listed(r, "reserved") {
 						continue

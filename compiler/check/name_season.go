@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -34,7 +32,7 @@ var seasonWhat = &Rule{
 	Check:   checkSeason,
 }
 
-var seasoningWord = regexp.MustCompile(`(?i)\bseason\b`)
+var seasoningWord = mustCompile(`(?i)\bseason\b`)
 
 func checkSeason(p *Pass) {
 	for _, r := range p.Recipes() {

@@ -1,11 +1,13 @@
 package check
 
 import (
+	"iter"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -58,27 +60,32 @@ type named struct {
 	at        source.Span
 	block     bool
 	known     bool
+	figures   string // the figures in it: they are never slips of each other
 }
 
 func checkOneLetter(p *Pass) {
 	names := namesOf(p)
 	// Names one letter apart share what is left when a letter is taken out: of
 	// one of them, or of both.
-	buckets := map[string][]int{}
+	buckets := map[string][]int32{}
 	for i, n := range names {
-		for _, cut := range cutsOf(n.key) {
-			buckets[cut] = append(buckets[cut], i)
+		for cut := range cutsOf(n.key) {
+			buckets[cut] = append(buckets[cut], int32(i))
 		}
 	}
-	done := map[[2]int]bool{}
-	for i, n := range names {
-		for _, cut := range cutsOf(n.key) {
+	done := map[[2]int32]bool{}
+	for k, n := range names {
+		i := int32(k)
+		for cut := range cutsOf(n.key) {
 			for _, j := range buckets[cut] {
-				o := names[j]
-				if j <= i || done[[2]int{i, j}] || n.known && o.known || !oneSlip(n.key, o.key) {
+				if j <= i {
 					continue
 				}
-				done[[2]int{i, j}] = true
+				o := names[j]
+				if n.known && o.known || done[[2]int32{i, j}] || n.figures != o.figures || diag.Distance(n.key, o.key) != 1 {
+					continue
+				}
+				done[[2]int32{i, j}] = true
 				wrong, right := o, n
 				if n.known || n.block {
 					wrong, right = o, n
@@ -106,7 +113,7 @@ func namesOf(p *Pass) (out []named) {
 		}
 		seen[key] = true
 		_, known := larder.Builtin().Find(name)
-		out = append(out, named{key, name, at, block, known})
+		out = append(out, named{key, name, at, block, known, figuresOf(key)})
 	}
 	recipes := p.Recipes()
 	for _, r := range recipes {
@@ -119,39 +126,48 @@ func namesOf(p *Pass) (out []named) {
 			}
 		}
 	}
-	for i := range out { // what the writer's larder lists is known too
-		for _, r := range recipes {
-			if r.Scope.Entry(out[i].key) != nil {
-				out[i].known = true
-				break
+	listed := map[string]bool{} // by the writer's larders
+	seenScope := map[*resolve.Scope]bool{}
+	for _, r := range recipes {
+		for sc := r.Scope; sc != nil && !seenScope[sc]; sc = sc.Parent {
+			seenScope[sc] = true
+			for key := range sc.Entries {
+				listed[key] = true
 			}
 		}
 	}
-	return out
-}
-
-// cutsOf are a word and every form of it with one letter left out.
-func cutsOf(key string) []string {
-	out := []string{key}
-	for i, c := range key {
-		out = append(out, key[:i]+key[i+utf8.RuneLen(c):])
+	for i := range out {
+		out[i].known = out[i].known || listed[out[i].key]
 	}
 	return out
 }
 
-// oneSlip tells whether two names are one letter apart: one wrong, missing,
-// added or changed with its neighbour. Figures are never slips of each other.
-func oneSlip(a, b string) bool {
-	if diag.Distance(a, b) != 1 {
-		return false
-	}
-	figures := func(s string) string {
-		return strings.Map(func(r rune) rune {
-			if unicode.IsDigit(r) {
-				return r
+// cutsOf are a word and every form of it with one letter left out. Words of
+// different figures share none.
+func cutsOf(key string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		if !yield(key) {
+			return
+		}
+		for i, c := range key {
+			if unicode.IsDigit(c) {
+				continue
 			}
-			return -1
-		}, s)
+			if !yield(key[:i] + key[i+utf8.RuneLen(c):]) {
+				return
+			}
+		}
 	}
-	return figures(a) == figures(b)
+}
+
+func figuresOf(s string) string {
+	if !strings.ContainsFunc(s, unicode.IsDigit) {
+		return ""
+	}
+	return strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) {
+			return r
+		}
+		return -1
+	}, s)
 }

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -41,6 +40,14 @@ var slowStates = map[string]string{
 	"brined": "brin", "overnight": "overnight", "proved": "prov", "cured": "cur",
 }
 
+var slowStems = func() map[string]*pattern {
+	out := map[string]*pattern{}
+	for word, stem := range slowStates {
+		out[word] = mustCompile(`(?i)\b` + stem)
+	}
+	return out
+}()
+
 func checkSlowState(p *Pass) {
 	for _, r := range p.Recipes() {
 		all := ""
@@ -57,8 +64,8 @@ func checkSlowState(p *Pass) {
 			note := noteOf(l)
 			for _, w := range wordRun.FindAllStringIndex(note.text, -1) {
 				word := strings.ToLower(note.text[w[0]:w[1]])
-				stem := slowStates[word]
-				if stem == "" || regexp.MustCompile(`(?i)\b`+stem).MatchString(all) || shortWait.MatchString(note.text[w[1]:]) {
+				stem := slowStems[word]
+				if stem == nil || stem.MatchString(all) || shortWait.MatchString(note.text[w[1]:]) {
 					continue
 				}
 				p.Report(note.place(w[0], w[1]), "%s is %s beforehand, and no time is given for it", l.Name, word).
@@ -71,7 +78,7 @@ func checkSlowState(p *Pass) {
 }
 
 // shortWait is a time of minutes behind a word: "soaked for 10 minutes".
-var shortWait = regexp.MustCompile(`(?i)^ (?:for |in [^,]*? for )?(?:about )?\d+ ?(?:min|minutes?)\b`)
+var shortWait = mustCompile(`(?i)^ (?:for |in [^,]*? for )?(?:about )?\d+ ?(?:min|minutes?)\b`)
 
 // leftAlone tells whether a line has a time of its own in which it is left.
 func leftAlone(l *resolve.Line) bool {

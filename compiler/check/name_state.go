@@ -1,8 +1,9 @@
 package check
 
 import (
-	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tamis/lang/diag"
 )
@@ -37,7 +38,7 @@ var stateFromNowhere = &Rule{
 
 // broughtAbout are states that a cook brings about, each with the stems of what
 // does it.
-var broughtAbout = map[string]*regexp.Regexp{
+var broughtAbout = map[string]*pattern{
 	"melted":   stems("melt", "warm", "heat"),
 	"toasted":  stems("toast", "roast", "grill", "brown"),
 	"soaked":   stems("soak", "steep", "cover"),
@@ -66,16 +67,54 @@ var broughtAbout = map[string]*regexp.Regexp{
 	"soft":     stems("soft", "cook", "sweat"),
 }
 
-func stems(of ...string) *regexp.Regexp {
-	return regexp.MustCompile(`(?i)\b(` + strings.Join(of, "|") + `)`)
+func stems(of ...string) *pattern {
+	return mustCompile(`(?i)\b(` + strings.Join(of, "|") + `)`)
 }
 
-var lastWord = regexp.MustCompile(`[\p{L}-]+\s+$`)
+// lastWord is the word at the end of a text before a blank, and where it begins;
+// empty where something else stands there.
+func lastWord(text string) (from int, word string) {
+	end := strings.TrimRight(text, " \t\n\r\f")
+	if len(end) == len(text) {
+		return 0, ""
+	}
+	from = len(end)
+	for from > 0 {
+		c, n := utf8.DecodeLastRuneInString(end[:from])
+		if c != '-' && !unicode.IsLetter(c) {
+			break
+		}
+		from -= n
+	}
+	return from, end[from:]
+}
+
+// sought is how much of a growing text was searched for a pattern.
+type sought struct {
+	upTo  int
+	found bool
+}
+
+// soughtIn tells whether a pattern stands in a text that grows by whole words;
+// what was searched before is not searched again.
+func (p *pattern) soughtIn(text string, done map[*pattern]*sought) bool {
+	s := done[p]
+	if s == nil {
+		s = &sought{}
+		done[p] = s
+	}
+	if !s.found {
+		s.found = p.MatchString(text[s.upTo:])
+		s.upTo = len(text)
+	}
+	return s.found
+}
 
 func checkStates(p *Pass) {
 	for _, r := range p.Recipes() {
 		rds := p.readings(r)
-		before := ""
+		var before strings.Builder
+		done := map[*pattern]*sought{}
 		for _, s := range r.Steps {
 			if s.AST == nil {
 				continue
@@ -84,26 +123,23 @@ func checkStates(p *Pass) {
 			for _, c := range clausesOf(s) {
 				here.WriteString(" " + c.Key + " " + c.Place)
 			}
-			prose := sayingOf(s.AST.Lines)
+			prose := p.saying(s)
 			for _, t := range takesOf(rds, s) {
 				at := prose.offset(t.NameAt)
 				if t.Line == nil || t.ByMargin || at <= 0 || t.Line.From != nil || t.Line.Product != nil || !mine(r, s.AST.Pos()) {
 					continue
 				}
-				word := lastWord.FindStringIndex(prose.text[:at])
-				if word == nil {
-					continue
-				}
-				state := strings.ToLower(strings.TrimSpace(prose.text[word[0]:word[1]]))
+				from, word := lastWord(prose.text[:at])
+				state := strings.ToLower(word)
 				how := broughtAbout[state]
-				if how == nil || how.MatchString(before+" "+here.String()+" "+prose.text[:word[0]]) || how.MatchString(lineNote(t.Line)+" "+t.Line.Name) || hasWord(lineNote(t.Line), state) {
+				if how == nil || how.MatchString(here.String()+" "+prose.text[:from]) || how.soughtIn(before.String(), done) || how.MatchString(lineNote(t.Line)+" "+t.Line.Name) || hasWord(lineNote(t.Line), state) {
 					continue
 				}
-				p.Report(prose.place(word[0], word[0]+len(state)), "nothing says how the %s is %s", t.NameAt.Text(), state).
+				p.Report(prose.place(from, from+len(state)), "nothing says how the %s is %s", t.NameAt.Text(), state).
 					See(t.Line.AST.Pos(), "gathered here").
 					WithHelp("write `%s, %s` in the list, or a step that does it", t.Line.Name, state)
 			}
-			before += here.String() + " " + proseOf(s)
+			before.WriteString(here.String() + " " + proseOf(s) + " ")
 		}
 	}
 }

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -37,8 +35,8 @@ var zestAfterJuice = &Rule{
 
 var (
 	citrus   = map[string]bool{"lemon": true, "orange": true, "lime": true, "grapefruit": true, "clementine": true, "mandarin": true, "tangerine": true}
-	squeezed = regexp.MustCompile(`(?i)\b(squeez(e|ed|ing)|juice|juiced)\b`)
-	zesting  = regexp.MustCompile(`(?i)\b(zest|rind)\b`)
+	squeezed = mustCompile(`(?i)\b(squeez(e|ed|ing)|juice|juiced)\b`)
+	zesting  = mustCompile(`(?i)\b(zest|rind)\b`)
 )
 
 func checkZestAfterJuice(p *Pass) {
@@ -82,7 +80,7 @@ func reportZest(p *Pass, r *resolve.Recipe, l *resolve.Line, juice *resolve.Step
 		if s.AST == nil || !mine(r, s.AST.Pos()) {
 			continue
 		}
-		prose := sayingOf(s.AST.Lines)
+		prose := p.saying(s)
 		for _, m := range prose.find(zesting) {
 			sentence := prose.sentenceAt(m[0])
 			named, other := hasWord(sentence, headOf(l.Name)), false

@@ -8,7 +8,6 @@
 package check
 
 import (
-	"slices"
 	"strings"
 
 	"tamis/compiler/demand"
@@ -104,8 +103,8 @@ type Pass struct {
 
 	rule   *Rule
 	diags  *diag.List
-	broken []source.Span // blocks that did not read
-	plates []*plate      // for the safety rules, worked out by the first of them
+	broken blocks   // that did not read
+	shared *reading // what several rules look at, read once
 }
 
 // Report makes a finding of the rule's usual severity. The message has no
@@ -117,7 +116,7 @@ func (p *Pass) Report(at source.Span, format string, args ...any) *diag.Diagnost
 // ReportAs is Report with another severity. In a block that did not read,
 // only errors are reported: what is missing there may be what was misspelt.
 func (p *Pass) ReportAs(s diag.Severity, at source.Span, format string, args ...any) *diag.Diagnostic {
-	if s < diag.Error && slices.ContainsFunc(p.broken, func(b source.Span) bool { return holds(b, at) }) {
+	if s < diag.Error && p.broken.hold(at) {
 		return &diag.Diagnostic{}
 	}
 	var d *diag.Diagnostic
@@ -137,37 +136,6 @@ func (p *Pass) ReportAs(s diag.Severity, at source.Span, format string, args ...
 	return d
 }
 
-// Run runs every rule whose stage has been reached.
-func Run(p Pass, reached Stage, diags *diag.List) {
-	p.diags, p.broken = diags, brokenBlocks(p.Tree, diags)
-	for _, r := range All {
-		if r.Check != nil && r.After <= reached {
-			p.rule = r
-			r.Check(&p)
-		}
-	}
-}
-
-// brokenBlocks are the blocks with an error of notation or of an amount.
-func brokenBlocks(tree *load.Tree, diags *diag.List) (out []source.Span) {
-	if !diags.HasErrors() {
-		return nil
-	}
-	for _, d := range diags.Sorted() {
-		if d.Severity < diag.Error || d.Code[0] != 'N' && d.Code[0] != 'Q' {
-			continue
-		}
-		for _, f := range tree.Files {
-			for _, b := range f.AST.Blocks {
-				if at := b.Pos(); holds(at, d.At.Span) && !slices.Contains(out, at) {
-					out = append(out, at)
-				}
-			}
-		}
-	}
-	return out
-}
-
 // holds tells whether a place lies within another.
 func holds(outer, at source.Span) bool {
 	return at.File == outer.File && at.Start >= outer.Start && at.End <= outer.End
@@ -184,12 +152,4 @@ func Find(code string) *Rule {
 }
 
 // Recipes are the recipes asked for.
-func (p *Pass) Recipes() []*resolve.Recipe {
-	var out []*resolve.Recipe
-	for _, r := range p.Model.Recipes {
-		if r.Asked {
-			out = append(out, r)
-		}
-	}
-	return out
-}
+func (p *Pass) Recipes() []*resolve.Recipe { return p.shared.recipes }

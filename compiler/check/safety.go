@@ -29,10 +29,9 @@ type plate struct {
 
 // dishes are the recipes to look at: those of every menu, as it makes them, and
 // those asked for that no menu makes, by themselves.
-func (p *Pass) dishes() []*plate {
-	if p.plates != nil {
-		return p.plates
-	}
+func (p *Pass) dishes() []*plate { return p.shared.plates() }
+
+func (p *Pass) followed() (plates []*plate) {
 	tracer := hazard.NewTracer()
 	made := map[*resolve.Recipe]bool{}
 	for i, meal := range p.Meals {
@@ -46,15 +45,15 @@ func (p *Pass) dishes() []*plate {
 		}
 		for _, m := range meal.Makings {
 			made[m.Recipe] = true
-			p.plates = append(p.plates, &plate{Trace: tracer.Reading(m.Reading), recipe: m.Recipe, choice: choice, making: m, line: line})
+			plates = append(plates, &plate{Trace: tracer.Reading(m.Reading), recipe: m.Recipe, choice: choice, making: m, line: line})
 		}
 	}
 	for _, r := range p.Recipes() {
 		if !made[r] && r.Reading != nil {
-			p.plates = append(p.plates, &plate{Trace: tracer.Recipe(r), recipe: r, choice: practice.OfRecipe(p.Model.Books, r)})
+			plates = append(plates, &plate{Trace: tracer.Recipe(r), recipe: r, choice: practice.OfRecipe(p.Model.Books, r)})
 		}
 	}
-	return p.plates
+	return plates
 }
 
 // once keeps a rule from saying the same twice of one place, when several menus

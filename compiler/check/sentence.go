@@ -1,7 +1,7 @@
 package check
 
 import (
-	"regexp"
+	"sort"
 	"strings"
 	"time"
 
@@ -17,6 +17,13 @@ type saying struct {
 	text   string
 	lines  []ast.Text
 	starts []int // where each line begins in text
+	known  *told // what was read of it already; nil: nothing
+}
+
+// told is what more than one rule wants to know of a saying.
+type told struct {
+	sentences [][2]int
+	times     []saidTime
 }
 
 // sayingOf reads written lines as one text, joined by blanks.
@@ -40,22 +47,22 @@ func (s saying) place(from, to int) source.Span {
 		return source.Span{}
 	}
 	at := func(off int) int {
-		i := len(s.starts) - 1
-		for i > 0 && s.starts[i] > off {
-			i--
-		}
+		i := max(sort.SearchInts(s.starts, off+1)-1, 0)
 		return s.lines[i].Span.Start + off - s.starts[i]
 	}
 	return s.lines[0].Span.File.Span(at(from), at(max(to-1, from))+1)
 }
 
 // find is where a pattern stands, as spans of the text.
-func (s saying) find(re *regexp.Regexp) [][]int { return re.FindAllStringIndex(s.text, -1) }
+func (s saying) find(re *pattern) [][]int { return re.FindAllStringIndex(s.text, -1) }
 
-var sentenceEnd = regexp.MustCompile(`[.!?]["')]*(\s+|$)`)
+var sentenceEnd = mustCompile(`[.!?]["')]*(\s+|$)`)
 
 // sentences are the spans of the sentences of the text.
 func (s saying) sentences() (out [][2]int) {
+	if s.known != nil {
+		return s.known.sentences
+	}
 	from := 0
 	for _, m := range sentenceEnd.FindAllStringIndex(s.text, -1) {
 		out = append(out, [2]int{from, m[1]})
@@ -69,12 +76,8 @@ func (s saying) sentences() (out [][2]int) {
 
 // sentenceAt is the sentence that byte i of the text stands in.
 func (s saying) sentenceAt(i int) string {
-	for _, x := range s.sentences() {
-		if i >= x[0] && i < x[1] {
-			return s.text[x[0]:x[1]]
-		}
-	}
-	return s.text
+	from, to := s.sentenceSpan(i)
+	return s.text[from:to]
 }
 
 // saidTime is a length of time in prose.
@@ -84,8 +87,8 @@ type saidTime struct {
 }
 
 var (
-	figureStart = regexp.MustCompile(`(?:^|[\s(])(\d|½|¼|¾)`)
-	wordTime    = regexp.MustCompile(`(?i)\b(half an hour|an hour and a half|overnight|(a|an|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|forty|fifty) (second|minute|hour|day|week)s?)\b`)
+	figureStart = mustCompile(`(?:^|[\s(])(\d|½|¼|¾)`)
+	wordTime    = mustCompile(`(?i)\b(half an hour|an hour and a half|overnight|(a|an|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|forty|fifty) (second|minute|hour|day|week)s?)\b`)
 	timeNumbers = map[string]int{
 		"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
 		"twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
@@ -97,6 +100,9 @@ var (
 
 // times are the lengths of time that the text tells, in figures or in words.
 func (s saying) times() (out []saidTime) {
+	if s.known != nil {
+		return s.known.times
+	}
 	end := 0
 	for _, m := range figureStart.FindAllStringSubmatchIndex(s.text, -1) {
 		at := m[2]
@@ -142,7 +148,7 @@ func (p *Pass) eachStep(f func(r *resolve.Recipe, s *resolve.Step, prose saying)
 	for _, r := range p.Recipes() {
 		for _, s := range r.Steps {
 			if s.AST != nil && mine(r, s.AST.Pos()) {
-				f(r, s, sayingOf(s.AST.Lines))
+				f(r, s, p.saying(s))
 			}
 		}
 	}

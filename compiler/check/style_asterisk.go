@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -36,4 +35,4 @@ var asterisk = &Rule{
 	},
 }
 
-var starLine = regexp.MustCompile(`(?m)^\s*\\?\*`)
+var starLine = mustCompile(`(?m)^\s*\\?\*`)

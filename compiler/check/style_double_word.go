@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -19,16 +18,18 @@ var doubleWord = &Rule{
 	Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Soften the leeks. | ring low | work 8 min\n",
 	Sources: []string{"common practice, no source"},
 	Check: func(p *Pass) {
-		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
-			p.doubled(prose)
-			for _, m := range s.AST.Moments {
-				p.doubled(sayingOf(m.Lines))
+		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, _ saying) {
+			for _, prose := range p.passages(s) {
+				p.doubled(prose)
 			}
 		})
 	},
 }
 
 func (p *Pass) doubled(prose saying) {
+	if !repeats(prose.text) {
+		return
+	}
 	words := smallWord.FindAllStringIndex(prose.text, -1)
 	for i := 1; i < len(words); i++ {
 		a, b := words[i-1], words[i]
@@ -40,4 +41,30 @@ func (p *Pass) doubled(prose saying) {
 	}
 }
 
-var smallWord = regexp.MustCompile(`(?i)\b(?:the|a|an|and|of|to|with|until|is|it|for|into|then|or|from)\b`)
+var smallWord = mustCompile(`(?i)\b(?:the|a|an|and|of|to|with|until|is|it|for|into|then|or|from)\b`)
+
+// repeats tells whether two words of a text begin alike with nothing but blanks
+// between, as two that are one do.
+func repeats(text string) bool {
+	last, in := byte(0), false
+	for i := 0; i < len(text); i++ {
+		c := lowByte(text[i])
+		if c >= 0x80 {
+			return true // there are blanks among these
+		}
+		letter := c >= 'a' && c <= 'z'
+		switch {
+		case letter && !in:
+			if c == last {
+				return true
+			}
+			last, in = c, true
+		case !letter:
+			in = false
+			if c > ' ' {
+				last = 0
+			}
+		}
+	}
+	return false
+}

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/lang/diag"
 )
 
@@ -28,4 +26,4 @@ var doublesEasily = &Rule{
 	},
 }
 
-var canDouble = regexp.MustCompile(`(?i)\b(doubles|halves|multiplies) (well|easily|happily)\b|\bcan (easily )?be (doubled|halved|multiplied)\b`)
+var canDouble = mustCompile(`(?i)\b(doubles|halves|multiplies) (well|easily|happily)\b|\bcan (easily )?be (doubled|halved|multiplied)\b`)

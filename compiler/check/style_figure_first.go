@@ -16,10 +16,9 @@ var figureFirst = &Rule{
 	Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Soften the leeks. Stir after 2 minutes. | ring low | work 8 min\n",
 	Sources: []string{"a publisher's style sheet for cookery books (seen as an excerpt)"},
 	Check: func(p *Pass) {
-		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
-			p.opens(prose)
-			for _, m := range s.AST.Moments {
-				p.opens(sayingOf(m.Lines))
+		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, _ saying) {
+			for _, prose := range p.passages(s) {
+				p.opens(prose)
 			}
 		})
 	},

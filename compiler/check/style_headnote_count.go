@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -45,7 +44,7 @@ var headnoteCount = &Rule{
 }
 
 var (
-	countSaid   = regexp.MustCompile(`(?i)\b(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ingredients\b`)
+	countSaid   = mustCompile(`(?i)\b(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ingredients\b`)
 	moreNumbers = map[string]int{"eleven": 11}
 )
 

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -40,4 +38,4 @@ var preheatStyle = &Rule{
 	},
 }
 
-var heatsTheOven = regexp.MustCompile(`(?i)\b(preheat(ed)?( (the|your|an))?( oven)?|(heat|light|turn on|set) (the|your) oven)\b`)
+var heatsTheOven = mustCompile(`(?i)\b(preheat(ed)?( (the|your|an))?( oven)?|(heat|light|turn on|set) (the|your) oven)\b`)

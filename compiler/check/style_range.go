@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -35,6 +33,6 @@ var rangeStyle = &Rule{
 }
 
 var (
-	rangeDash = regexp.MustCompile(`(?:^|[\s(])(\d+ ?[-–] ?\d+)(?:[\s,.;)]|$)`)
-	rangeTo   = regexp.MustCompile(`(?:^|[\s(])(\d+ to \d+) ?(?:min|minutes|h|hours|days|weeks|seconds|s|g|kg|ml|litres|cm|mm|C|F|tbsp|tsp)\b`)
+	rangeDash = mustCompile(`(?:^|[\s(])(\d+ ?[-–] ?\d+)(?:[\s,.;)]|$)`)
+	rangeTo   = mustCompile(`(?:^|[\s(])(\d+ to \d+) ?(?:min|minutes|h|hours|days|weeks|seconds|s|g|kg|ml|litres|cm|mm|C|F|tbsp|tsp)\b`)
 )

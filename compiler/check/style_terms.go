@@ -1,7 +1,9 @@
 package check
 
 import (
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -53,12 +55,12 @@ var tradeWords = map[string]string{
 	"tourné": "turned into barrel shapes", "velouté": "a sauce of stock and roux",
 }
 
-var tradeTerm = func() *regexp.Regexp {
+var tradeTerm = func() *pattern {
 	var words []string
-	for w := range tradeWords {
+	for _, w := range slices.Sorted(maps.Keys(tradeWords)) {
 		words = append(words, regexp.QuoteMeta(w))
 	}
-	return regexp.MustCompile(`(?i)\b(?:` + strings.Join(words, "|") + `)\b`)
+	return mustCompile(`(?i)\b(?:` + strings.Join(words, "|") + `)\b`)
 }()
 
 func tradeMeaning(word string) string { return tradeWords[word] }

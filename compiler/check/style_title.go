@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -45,8 +44,8 @@ var titlePromise = &Rule{
 }
 
 var (
-	mockTitle = regexp.MustCompile(`(?i)\b(mock|fake|style|without|no|not|vegan|vegetarian|poor man's)\b`)
-	titleWord = regexp.MustCompile(`[\p{L}]+(?:['’-][\p{L}]+)*`)
+	mockTitle = mustCompile(`(?i)\b(mock|fake|style|without|no|not|vegan|vegetarian|poor man's)\b`)
+	titleWord = mustCompile(`[\p{L}]+(?:['’-][\p{L}]+)*`)
 )
 
 // plainWords are words of titles that are names of ingredients and mean a form

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"regexp"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -27,4 +25,4 @@ var wrongVerb = &Rule{
 	},
 }
 
-var misfit = regexp.MustCompile(`(?i)\b(?:pour|ladle)(?: in| over| out)? the (?:\w+ )?(?:dough|pastry)\b|\b(?:knead|roll out|plait) the (?:\w+ )?(?:batter|sauce|soup|custard|glaze|dressing)\b`)
+var misfit = mustCompile(`(?i)\b(?:pour|ladle)(?: in| over| out)? the (?:\w+ )?(?:dough|pastry)\b|\b(?:knead|roll out|plait) the (?:\w+ )?(?:batter|sauce|soup|custard|glaze|dressing)\b`)

@@ -2,6 +2,7 @@ package check
 
 import (
 	"slices"
+	"sort"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -12,32 +13,31 @@ import (
 
 // readings are what the sentences of a recipe take: without any choice, and
 // then with each further option chosen in turn.
-func (p *Pass) readings(r *resolve.Recipe) []*resolve.Reading {
-	if r.Reading == nil {
-		return nil
-	}
-	out := []*resolve.Reading{r.Reading}
-	for _, c := range r.Choices {
-		for _, o := range c.Options[min(1, len(c.Options)):] {
-			out = append(out, p.Model.Read(r, map[*resolve.Choice]*resolve.Option{c: o}, nil))
-		}
-	}
-	return out
-}
+func (p *Pass) readings(r *resolve.Recipe) []*resolve.Reading { return r.Readings }
 
 // takesOf are all takes of a step, over every reading, without repeats.
 func takesOf(readings []*resolve.Reading, s *resolve.Step) (out []resolve.Take) {
+	type what struct {
+		at      source.Span
+		line    *resolve.Line
+		product *resolve.Product
+	}
+	var seen map[what]bool // made when a second reading has takes
 	for _, rd := range readings {
-		for _, sr := range rd.Steps {
-			if sr.Step != s {
-				continue
-			}
-			for _, t := range sr.Takes {
-				if !slices.ContainsFunc(out, func(o resolve.Take) bool {
-					return o.Span == t.Span && o.Line == t.Line && o.Product == t.Product
-				}) {
-					out = append(out, t)
-				}
+		sr := rd.Of(s)
+		if sr == nil || len(sr.Takes) == 0 {
+			continue
+		}
+		if out == nil && len(readings) == 1 && len(sr.Takes) == 1 {
+			return sr.Takes
+		}
+		if seen == nil {
+			seen = map[what]bool{}
+		}
+		for _, t := range sr.Takes {
+			if k := (what{t.Span, t.Line, t.Product}); !seen[k] {
+				seen[k] = true
+				out = append(out, t)
 			}
 		}
 	}
@@ -61,20 +61,19 @@ func firstUses(readings []*resolve.Reading) map[*resolve.Line]*resolve.Step {
 
 // offset is the byte of the text that was written at a place, or -1.
 func (s saying) offset(at source.Span) int {
-	for i, l := range s.lines {
-		if l.Span.File == at.File && at.Start >= l.Span.Start && at.Start <= l.Span.End {
-			return s.starts[i] + at.Start - l.Span.Start
-		}
+	i := sort.Search(len(s.lines), func(i int) bool { return s.lines[i].Span.End >= at.Start })
+	if i < len(s.lines) && s.lines[i].Span.File == at.File && at.Start >= s.lines[i].Span.Start {
+		return s.starts[i] + at.Start - s.lines[i].Span.Start
 	}
 	return -1
 }
 
 // sentenceSpan is where the sentence begins and ends that byte i stands in.
 func (s saying) sentenceSpan(i int) (from, to int) {
-	for _, x := range s.sentences() {
-		if i >= x[0] && i < x[1] {
-			return x[0], x[1]
-		}
+	all := s.sentences()
+	k := sort.Search(len(all), func(k int) bool { return all[k][1] > i })
+	if k < len(all) && i >= all[k][0] {
+		return all[k][0], all[k][1]
 	}
 	return 0, len(s.text)
 }
@@ -135,18 +134,6 @@ func proseOf(s *resolve.Step) string {
 	return text
 }
 
-// passages are the places of a step where prose stands: itself and its moments.
-func passages(s *resolve.Step) (out []saying) {
-	if s.AST == nil {
-		return nil
-	}
-	out = append(out, sayingOf(s.AST.Lines))
-	for _, m := range s.AST.Moments {
-		out = append(out, sayingOf(m.Lines))
-	}
-	return out
-}
-
 // ownLine tells whether a line is written in the recipe itself.
 func ownLine(r *resolve.Recipe, l *resolve.Line) bool { return mine(r, l.AST.Pos()) }
 
@@ -160,7 +147,7 @@ func (p *Pass) eachStepOf(r *resolve.Recipe, f func(s *resolve.Step, prose sayin
 		if s.AST == nil || !mine(r, s.AST.Pos()) {
 			continue
 		}
-		for _, prose := range passages(s) {
+		for _, prose := range p.passages(s) {
 			f(s, prose)
 		}
 	}

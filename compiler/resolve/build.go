@@ -42,9 +42,10 @@ func Build(tree *load.Tree, diags *diag.List) *Model {
 	b.model.builder = b
 	for _, r := range b.model.Recipes {
 		r.Reading = b.read(r, nil)
+		r.Readings = []*Reading{r.Reading}
 		for _, c := range r.Choices { // every option is read once, so that each is checked
 			for _, o := range c.Options[min(1, len(c.Options)):] {
-				b.read(r, map[*Choice]*Option{c: o})
+				r.Readings = append(r.Readings, b.read(r, map[*Choice]*Option{c: o}))
 			}
 		}
 	}

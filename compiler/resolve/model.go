@@ -7,6 +7,8 @@
 package resolve
 
 import (
+	"cmp"
+	"slices"
 	"time"
 
 	"tamis/lang/ast"
@@ -65,6 +67,8 @@ type Recipe struct {
 
 	// Reading is what its sentences take when the menu chooses nothing.
 	Reading *Reading
+	// Readings are that, and one for each further option of each choice.
+	Readings []*Reading
 
 	reading quantity.Options // how amounts stand in its sentences
 	method  *ast.Method      // with `as … but` carried out
@@ -350,6 +354,15 @@ type Reading struct {
 	Chosen map[*Choice]*Option
 	Lines  []*Line        // the lines that are there
 	Steps  []*StepReading // the steps that are there, paused ones included
+}
+
+// Of is what a step takes; nil where the step is not there.
+func (rd *Reading) Of(s *Step) *StepReading {
+	i, ok := slices.BinarySearchFunc(rd.Steps, s.Index, func(sr *StepReading, index int) int { return cmp.Compare(sr.Step.Index, index) })
+	if !ok || rd.Steps[i].Step != s {
+		return nil
+	}
+	return rd.Steps[i]
 }
 
 // StepReading is what one step takes and what it waits for.

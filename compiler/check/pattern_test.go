@@ -1,0 +1,68 @@
+package check
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/testdata/bigbook"
+)
+
+// TestPatternsTurnNothingAway puts every pattern of the rules to every line of
+// the rules' own examples, of the corpus and of a drawn book: where the
+// expression matches, the test before it must let the text through.
+func TestPatternsTurnNothingAway(t *testing.T) {
+	var lines []string
+	for _, r := range All {
+		lines = append(lines, strings.Split(r.Bad+r.Good, "\n")...)
+	}
+	files, err := filepath.Glob("../../testdata/check/*.txtar")
+	require.NoError(t, err)
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		require.NoError(t, err)
+		lines = append(lines, strings.Split(string(text), "\n")...)
+	}
+	for _, text := range (bigbook.Book{Recipes: 30, Seed: 7}).Files() {
+		lines = append(lines, strings.Split(text, "\n")...)
+	}
+	lines = append(lines, strings.ToUpper(strings.Join(lines[:400], " ")), "\u017Fimmer", "ba\u212Ae", "")
+	require.Greater(t, len(patterns), 80)
+	matched, tested := 0, 0
+	for _, p := range patterns {
+		if p.test {
+			tested++
+		}
+		for _, l := range lines {
+			if p.Regexp.MatchString(l) {
+				matched++
+				require.True(t, p.may(l), "%s\n%s", p, l)
+			}
+		}
+	}
+	require.Greater(t, matched, 1000)
+	require.Greater(t, tested, 80, "an expression of words has a test before it")
+}
+
+func TestNeededWords(t *testing.T) {
+	for expr, want := range map[string][]string{
+		`(?i)\bseason\b`:                      {"season"},
+		`(?i)\b(?:pour|ladle)(?: in)? the \w`: {"ladle in the ", "ladle the ", "pour in the ", "pour the "},
+		`(?i)\bsteps? (\d+)\b`:                {"step ", "steps "},
+		`(?i)\b(souffl|caf)é`:                 {"caf", "souffl"},
+		`a|b*`:                                nil,
+		`\w+ing\b`:                            {"ing"},
+		`[.!?]["')]*(\s+|$)`:                  {"!", ".", "?"},
+		`(x|y)?z`:                             {"z"},
+	} {
+		p := mustCompile(expr)
+		var got []string
+		for _, w := range p.words {
+			got = append(got, w...)
+		}
+		require.ElementsMatch(t, want, got, expr)
+	}
+}

@@ -1,0 +1,166 @@
+package bigbook
+
+// thing is something to gather: its usual unit, the most that one recipe has of
+// it, how it is cut and what is first done with it.
+type thing struct {
+	name, unit string
+	most       int
+	cut, act   string
+}
+
+var things = []thing{
+	{"onions", "", 0, "sliced", "Soften"},
+	{"red onions", "", 0, "finely chopped", "Soften"},
+	{"shallots", "", 0, "peeled and halved", "Brown"},
+	{"leeks", "g", 800, "washed and sliced", "Sweat"},
+	{"carrots", "g", 700, "peeled and diced", "Sweat"},
+	{"parsnips", "g", 700, "peeled and cut in batons", "Roast"},
+	{"celery", "g", 300, "diced", "Sweat"},
+	{"celeriac", "g", 700, "peeled and diced", "Boil"},
+	{"fennel bulbs", "", 0, "shaved", "Toss"},
+	{"potatoes", "g", 1200, "peeled and quartered", "Boil"},
+	{"sweet potatoes", "g", 1000, "cut in wedges", "Roast"},
+	{"beetroot", "g", 800, "scrubbed", "Boil"},
+	{"turnips", "g", 600, "peeled and sliced", "Boil"},
+	{"swede", "g", 700, "peeled and diced", "Boil"},
+	{"cauliflower", "g", 900, "cut in florets", "Steam"},
+	{"broccoli", "g", 700, "cut in florets", "Steam"},
+	{"cabbage", "g", 900, "shredded", "Wilt"},
+	{"kale", "g", 400, "stalks removed", "Wilt"},
+	{"spinach", "g", 500, "washed", "Wilt"},
+	{"chard", "g", 500, "shredded", "Wilt"},
+	{"green beans", "g", 600, "topped", "Blanch"},
+	{"broad beans", "g", 500, "podded", "Blanch"},
+	{"peas", "g", 500, "", "Blanch"},
+	{"courgettes", "g", 700, "sliced", "Char"},
+	{"aubergines", "", 0, "cut in chunks", "Fry"},
+	{"red peppers", "", 0, "seeded and sliced", "Char"},
+	{"tomatoes", "g", 900, "chopped", "Simmer"},
+	{"cherry tomatoes", "g", 400, "halved", "Roast"},
+	{"cucumber", "", 0, "sliced", "Toss"},
+	{"radishes", "g", 200, "quartered", "Toss"},
+	{"mushrooms", "g", 500, "sliced", "Fry"},
+	{"pumpkin", "g", 1200, "peeled and diced", "Roast"},
+	{"garlic cloves", "", 0, "crushed", "Fry"},
+	{"root ginger", "g", 60, "grated", "Fry"},
+	{"lemons", "", 0, "zested and juiced", "Add"},
+	{"limes", "", 0, "juiced", "Add"},
+	{"oranges", "", 0, "segmented", "Add"},
+	{"apples", "g", 700, "peeled and sliced", "Stew"},
+	{"pears", "", 0, "peeled and halved", "Poach"},
+	{"plums", "g", 600, "stoned", "Stew"},
+	{"rhubarb", "g", 600, "cut in lengths", "Stew"},
+	{"blackberries", "g", 300, "", "Crush"},
+	{"raspberries", "g", 300, "", "Crush"},
+	{"dried apricots", "g", 200, "chopped", "Soak"},
+	{"raisins", "g", 150, "", "Soak"},
+	{"prunes", "g", 200, "stoned", "Soak"},
+	{"butter", "g", 200, "soft", "Melt"},
+	{"olive oil", "ml", 100, "", "Warm"},
+	{"sunflower oil", "ml", 100, "", "Heat"},
+	{"rapeseed oil", "ml", 100, "", "Heat"},
+	{"double cream", "ml", 300, "", "Warm"},
+	{"soured cream", "ml", 200, "", "Stir in"},
+	{"whole milk", "ml", 600, "", "Heat"},
+	{"yoghurt", "g", 300, "", "Stir in"},
+	{"buttermilk", "ml", 300, "", "Whisk in"},
+	{"eggs", "", 0, "beaten", "Whisk"},
+	{"cheddar", "g", 200, "grated", "Stir in"},
+	{"goat's cheese", "g", 200, "crumbled", "Scatter"},
+	{"ricotta", "g", 300, "", "Beat"},
+	{"plain flour", "g", 500, "sifted", "Mix"},
+	{"wholemeal flour", "g", 500, "", "Mix"},
+	{"rye flour", "g", 400, "", "Mix"},
+	{"oatmeal", "g", 200, "", "Toast"},
+	{"rolled oats", "g", 200, "", "Toast"},
+	{"pearl barley", "g", 300, "rinsed", "Simmer"},
+	{"long-grain rice", "g", 400, "rinsed", "Simmer"},
+	{"spelt", "g", 300, "rinsed", "Simmer"},
+	{"bulgur wheat", "g", 300, "", "Soak"},
+	{"red lentils", "g", 300, "rinsed", "Simmer"},
+	{"green lentils", "g", 300, "rinsed", "Simmer"},
+	{"chickpeas", "g", 300, "soaked overnight", "Simmer"},
+	{"haricot beans", "g", 300, "soaked overnight", "Simmer"},
+	{"breadcrumbs", "g", 150, "", "Toast"},
+	{"caster sugar", "g", 200, "", "Dissolve"},
+	{"brown sugar", "g", 200, "", "Dissolve"},
+	{"honey", "g", 100, "", "Warm"},
+	{"vegetable stock", "ml", 900, "", "Pour on"},
+	{"chicken stock", "ml", 900, "", "Pour on"},
+	{"cider vinegar", "ml", 60, "", "Add"},
+	{"dry cider", "ml", 400, "", "Pour on"},
+	{"chicken thighs", "g", 1200, "trimmed", "Brown"},
+	{"lamb shoulder", "g", 1500, "cut in pieces", "Brown"},
+	{"pork belly", "g", 1200, "scored", "Roast"},
+	{"beef shin", "g", 1200, "cut in cubes", "Brown"},
+	{"minced beef", "g", 800, "", "Brown"},
+	{"bacon", "g", 200, "cut in strips", "Fry"},
+	{"haddock", "g", 700, "skinned", "Poach"},
+	{"salmon", "g", 700, "pin-boned", "Bake"},
+	{"mussels", "g", 1000, "scrubbed", "Steam"},
+	{"almonds", "g", 150, "chopped", "Toast"},
+	{"hazelnuts", "g", 150, "roughly chopped", "Toast"},
+	{"walnuts", "g", 150, "broken", "Toast"},
+	{"sunflower seeds", "g", 80, "", "Toast"},
+	{"cumin seeds", "tsp", 3, "", "Toast"},
+	{"coriander seeds", "tsp", 3, "crushed", "Toast"},
+	{"mustard seeds", "tsp", 3, "", "Fry"},
+	{"paprika", "tsp", 3, "", "Stir in"},
+	{"turmeric", "tsp", 2, "", "Stir in"},
+	{"cinnamon sticks", "", 0, "", "Add"},
+	{"bay leaves", "", 0, "", "Add"},
+	{"thyme", "sprigs", 6, "leaves picked", "Add"},
+	{"rosemary", "sprigs", 4, "chopped", "Add"},
+	{"parsley", "g", 40, "chopped", "Scatter"},
+	{"mint", "g", 30, "shredded", "Scatter"},
+	{"dill", "g", 30, "chopped", "Scatter"},
+	{"chives", "g", 30, "snipped", "Scatter"},
+	{"Dijon mustard", "g", 40, "", "Whisk in"},
+	{"capers", "g", 50, "rinsed", "Scatter"},
+	{"olives", "g", 150, "stoned", "Add"},
+}
+
+var (
+	manners = []string{"slow", "charred", "braised", "baked", "summer", "winter", "old", "quick", "roast", "fried", "steamed", "crushed", "pickled", "buttered", "spiced", "smoked", "soused", "harvest", "market", "weekday", "sunday", "garden", "hill", "coast", "market-day", "late", "early", "plain", "rich", "sharp"}
+	bases   = []string{"stock", "sauce", "butter", "dressing", "relish", "paste", "broth", "syrup", "crumb", "marinade"}
+
+	flavours = []string{"herb", "onion", "tomato", "lemon", "mustard", "ginger", "pepper", "celery", "mushroom", "almond", "apple", "plum", "fennel", "barley", "beet", "carrot", "leek", "dill", "mint", "cumin", "coriander", "garlic", "honey", "cider", "walnut", "hazelnut", "orange", "chive", "caper", "olive"}
+
+	acts    = []string{"Stir in", "Add", "Put in", "Tip in", "Mix in", "Fold in", "Cook", "Toss", "Combine"}
+	endings = []string{
+		" and cook gently until soft, about %d minutes.",
+		" over a medium heat, stirring, until they begin to colour at the edges.",
+		" with a good pinch of the salt, then cover and leave until tender.",
+		" in a wide pan. Keep the heat low and do not let anything catch.",
+		" until fragrant, %d minutes or so; it should smell sweet and not at all burnt.",
+		". Bring to the boil, turn down the heat and simmer for %d minutes.",
+		", season and taste.",
+		" together in a large bowl, and set aside while the pan gets hot.",
+		" and turn to coat. Scrape the bottom of the pan from time to time.",
+		" in three lots, waiting each time until the last has gone in.",
+		".",
+	}
+	margins = []string{
+		"| ring low | work 2 min | leave %d min",
+		"| ring medium | work %d min",
+		"| ring high | work 6 min",
+		"| oven 180 C | work 3 min | leave %d min",
+		"| oven fan 160 C | leave %d min",
+		"| work %d min",
+		"| ring low | watch %d min",
+		"| work 4 min | rest 10 min",
+	}
+	lasts = []string{
+		"Taste, and season with the salt.", "Season with the salt, and serve at once.", "Check the seasoning; it may want more salt than you think.",
+		"Spoon into a warm dish.", "Let it settle off the heat for a moment, then stir once more.",
+	}
+	abouts  = []string{"We make", "My neighbour makes", "They used to cook", "Somebody always asks for", "Nobody ever regrets"}
+	whom    = []string{"six", "a crowd", "two, twice", "whoever turns up", "the people who dig the potatoes", "a slow evening"}
+	when    = []string{"the shops are shut", "the oven is on anyway", "it rains for the third day", "there is more of everything than anybody can eat", "the first frost has been", "the garden gives too much at once"}
+	closing = []string{
+		"It is better the day after, and best of all cold from the dish with nobody looking.",
+		"Do not hurry the first step: everything that follows depends on it.",
+		"The amounts are a starting point, and the cook's nose is the better judge.",
+		"A little more or less of anything does no harm, as long as it is cooked through and hot when it comes to the table.",
+	}
+)
