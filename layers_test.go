@@ -31,6 +31,7 @@ var layers = []string{
 	"compiler/timeline",
 	"compiler/practice",
 	"compiler/hazard",
+	"compiler/events",
 	"compiler/check",
 	"compiler/sheets",
 	"compiler",

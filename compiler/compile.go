@@ -1,7 +1,7 @@
 // Package compiler runs the passes in order: what load has read is resolved,
 // its amounts are worked out, it is planned, and pages are made of it.
 //
-//	load → resolve → demand → timeline → check → sheets
+//	load → resolve → demand → timeline → check → events → sheets
 //
 // Each pass takes the one before as a value and returns a new one. What is
 // wrong with the text travels beside them as diagnostics; only the caller
@@ -19,6 +19,7 @@ import (
 	"tamis/compiler/buying"
 	"tamis/compiler/check"
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
@@ -113,7 +114,7 @@ func (r *Result) documents(o Options) {
 		return
 	}
 	for i, meal := range r.Meals {
-		r.Documents = append(r.Documents, sheets.Build(meal, r.Timelines[i], opt))
+		r.Documents = append(r.Documents, sheets.Build(meal, r.events(i), opt))
 	}
 }
 
@@ -123,12 +124,20 @@ func (r *Result) handouts(opt sheets.Options) {
 		return
 	}
 	for _, s := range r.Series {
-		var line *timeline.Timeline
+		var plan *events.List
 		if i := slices.Index(r.Meals, s.Meal); i >= 0 {
-			line = r.Timelines[i]
+			plan = r.events(i)
 		}
-		r.Documents = append(r.Documents, sheets.Handouts(s, line, r.Model.Books, opt))
+		r.Documents = append(r.Documents, sheets.Handouts(s, plan, r.Model.Books, opt))
 	}
+}
+
+// events are what happens by the plan of a meal; nil where there is none.
+func (r *Result) events(i int) *events.List {
+	if r.Timelines[i] == nil {
+		return nil
+	}
+	return events.Of(r.Timelines[i])
 }
 
 // pictures are what the sheets may show.

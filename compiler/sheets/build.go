@@ -9,8 +9,8 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
@@ -36,7 +36,7 @@ type Options struct {
 // builder carries what every sheet of one document needs.
 type builder struct {
 	meal     *demand.Meal
-	line     *timeline.Timeline // nil: there is no plan
+	plan     *events.List // nil: there is no plan
 	opt      Options
 	books    []*ast.Book // of a notebook
 	doc      *Document
@@ -45,30 +45,16 @@ type builder struct {
 	links    map[*demand.Making]string  // sheet ids
 	notebook map[*resolve.Recipe]Mark   // in a notebook: every recipe's letter
 	pages    map[*resolve.Recipe]string // in a notebook: every recipe's sheet id
-	jobs     map[jobKey]*timeline.Job
 }
 
-type jobKey struct {
-	making *demand.Making
-	step   *resolve.Step
-}
-
-// Build makes the document of one meal. tl is nil when no plan was asked for
-// or none could be made: then there is no timeline, and steps carry no clock.
-func Build(meal *demand.Meal, tl *timeline.Timeline, opt Options) *Document {
+// Build makes the document of one meal. plan is nil when none was asked for or
+// none could be made: then there is no timeline, and steps carry no clock.
+func Build(meal *demand.Meal, plan *events.List, opt Options) *Document {
 	b := &builder{
-		meal: meal, line: tl, opt: opt, style: printStyle(opt), ids: map[string]bool{},
-		links: map[*demand.Making]string{}, jobs: map[jobKey]*timeline.Job{},
+		meal: meal, plan: plan, opt: opt, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
 	}
 	b.doc = &Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
-	if tl != nil {
-		for _, j := range tl.Jobs {
-			if j.Step != nil && j.Load < 2 { // of several loads, the first
-				b.jobs[jobKey{j.Making, j.Step.Step}] = j
-			}
-		}
-	}
 	for _, m := range b.inOrder() {
 		b.doc.Dishes = append(b.doc.Dishes, Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)
@@ -97,7 +83,7 @@ type making struct {
 // bound; the prep sheets follow.
 func (b *builder) pack() []making {
 	var out []making
-	menu, plan := b.meal.Menu != nil, b.line != nil
+	menu, plan := b.meal.Menu != nil, b.plan != nil
 	for _, s := range []struct {
 		making
 		has bool
@@ -257,24 +243,9 @@ func plural(n int, one, many string) string {
 
 func longDate(t time.Time) string { return t.Format("Monday 2 January 2006") }
 
-// dayEnds is how long after the first serving a day ends where there is no
-// clock: a meal and its clearing up. Common practice, no source.
-const dayEnds = 6 * 60
-
-// dayOf numbers the day a moment falls on, the serving's being 0.
-func (b *builder) dayOf(m timeline.Minute) int { return floorDiv(m-b.dayStart(0), dayMinutes) }
-
-// dayStart is the first minute of a day.
-func (b *builder) dayStart(day int) timeline.Minute {
-	if b.line != nil && !b.line.Clock {
-		return (day-1)*dayMinutes + dayEnds
-	}
-	return day * dayMinutes
-}
-
 // dayName names the day a moment falls on: "Sunday 19 September", or without a
 // date "The day", "The day before".
-func (b *builder) dayName(m timeline.Minute) string { return b.dayTitle(b.dayOf(m)) }
+func (b *builder) dayName(m events.Moment) string { return b.dayTitle(b.plan.Day(m)) }
 
 // dayTitle names a day by its number.
 func (b *builder) dayTitle(d int) string {
@@ -305,22 +276,13 @@ func floorDiv(a, b int) int {
 	return q
 }
 
-// clock writes a moment as a time of day; without a clock, as what is left
-// until serving: "T−1:30".
-func (b *builder) clock(m timeline.Minute) string {
-	return timeline.ClockText(b.line == nil || b.line.Clock, m)
-}
-
 // onDay is a clock time with its day's short name if that is not the serving day.
-func (b *builder) onDay(m timeline.Minute) string {
-	d := floorDiv(m, 24*60)
-	if d == 0 || b.line == nil || !b.line.Clock {
-		return b.clock(m)
+func (b *builder) onDay(m events.Moment) string {
+	d := b.plan.Day(m)
+	if d == 0 || !b.plan.Clocked() {
+		return b.plan.Clock(m)
 	}
-	if b.meal.Menu != nil && b.meal.Menu.Serve != nil {
-		return b.line.DayOf(d, 0) + " " + b.clock(m)
-	}
-	return fmt.Sprintf("D%+d %s", d, b.clock(m))
+	return b.plan.DayOf(d, 0) + " " + b.plan.Clock(m)
 }
 
 // minutes writes a length of time: "40 min", "3 h 45 min", "2 days".

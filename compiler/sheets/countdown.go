@@ -1,72 +1,16 @@
 package sheets
 
 import (
-	"cmp"
-	"fmt"
-	"slices"
 	"strings"
 	"time"
 
-	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
+	"tamis/compiler/events"
 )
 
 // countdown is the run sheet counted back from the first serving, day by day:
 // for whoever does not know the hour yet, or has it moved. The clock is left to
 // a pen. Each task says what is special about it.
 func (b *builder) countdown() *Sheet {
-	type event struct {
-		at, order int
-		row       Row
-	}
-	var events []event
-	zero := b.zero()
-	line := func(at, order int, mark, link, what, sub, special, length string, strong bool) {
-		events = append(events, event{at, order, Row{Strong: strong, Cells: []Cell{
-			say(timeline.ClockText(false, at-zero)),
-			{},
-			{Runs: linked(mark, link)},
-			{Runs: plainRun(what), Sub: quiet(sub)},
-			say(special), say(length),
-			{},
-		}}})
-	}
-	for _, j := range b.line.Jobs {
-		mark, link, dish, what := "", "", "", capital(j.Title)
-		if j.Making != nil {
-			mark, link, dish = b.mark(j.Making), b.linkTo(j.Making), j.Making.Recipe.Name
-		}
-		if j.Step != nil {
-			what = stepLine(j)
-			dish = fmt.Sprintf("%s, step %d", dish, b.number(j))
-		}
-		line(j.Start(), 2, mark, link, what, dish, b.special(j), b.lengthWords(j), false)
-		for _, t := range b.touches(j) {
-			line(t.at, 1, mark, link, t.what, t.dish, "", "", false)
-		}
-	}
-	for _, h := range b.line.Heats {
-		if h.Preheat < h.Start {
-			line(h.Preheat, 0, "", "", heatVerb(h)+" the "+lowerFirst(ovenName(h.Oven)), "", b.ovenHeat(h.Celsius, h.Fan), minutes(h.Start-h.Preheat), false)
-		}
-	}
-	for _, s := range b.line.Servings {
-		mark, link, special := "", "", ""
-		if s.Making != nil {
-			mark, link = b.mark(s.Making), b.linkTo(s.Making)
-			if h := s.Making.Recipe.ServeHow; h != nil {
-				special = h.State
-				if h.Within != nil {
-					special += ", within " + h.Within.String()
-				}
-			}
-		}
-		line(s.At, 1, mark, link, "Serve: "+s.Name, s.Course, special, "", true)
-	}
-	if len(events) == 0 {
-		return nil
-	}
-	slices.SortStableFunc(events, func(x, y event) int { return cmp.Or(cmp.Compare(x.at, y.at), cmp.Compare(x.order, y.order)) })
 	t := &Table{Columns: []Column{
 		{Title: "Before", Kind: ClockColumn},
 		{Title: "Clock", Kind: PencilColumn, Weight: 2},
@@ -76,17 +20,35 @@ func (b *builder) countdown() *Sheet {
 		{Title: "Takes", Kind: TextColumn, Weight: 2},
 		{Title: "Done", Kind: TickColumn},
 	}}
-	day := 0
-	for i, e := range events {
-		if d := b.dayOf(e.at); i == 0 || d != day {
-			day = d
-			t.Groups = append(t.Groups, Group{Title: daysBefore(d), Note: b.countedDay(d)})
+	var day days
+	for _, e := range b.plan.Events {
+		what, sub, special, length := e.Words, b.ofDish(e), "", ""
+		switch {
+		case e.Kind == events.In || e.Kind == events.Out || e.Swap: // the row of its job says it
+			continue
+		case e.Kind == events.Job:
+			special, length = b.special(e), b.lengthWords(e)
+		case e.Kind == events.Heat:
+			what, special = e.Setting.Verb()+" the "+lowerFirst(events.OvenName(e.Where.Oven)), e.Setting.Words
+			if e.Length() > 0 {
+				length = minutes(int(e.Length()))
+			}
+		case e.Kind == events.Serve:
+			sub, special = e.Course, served(e)
+		}
+		if d := b.plan.Day(e.Start); day.turns(d) {
+			t.Groups = append(t.Groups, Group{Title: daysBefore(d), Note: countedDay(d)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
-		g.Rows = append(g.Rows, e.row)
+		g.Rows = append(g.Rows, Row{Strong: e.Kind == events.Serve, Cells: []Cell{
+			say(b.plan.Counted(e.Start)), {}, b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(special), say(length), {},
+		}})
+	}
+	if len(t.Groups) == 0 {
+		return nil
 	}
 	first := "the first course"
-	if s := b.line.Servings; len(s) > 0 && s[0].Course != "" {
+	if s := b.plan.Each(events.Serve); len(s) > 0 && s[0].Course != "" {
 		first = s[0].Course
 	}
 	return &Sheet{
@@ -96,19 +58,20 @@ func (b *builder) countdown() *Sheet {
 	}
 }
 
-// zero is the minute of the first serving.
-func (b *builder) zero() timeline.Minute {
-	zero, found := 0, false
-	for _, s := range b.line.Servings {
-		if !found || s.At < zero {
-			zero, found = s.At, true
-		}
+// served is how a dish goes to the table: "hot, within 10 min".
+func served(e *events.Event) string {
+	if e.Dish == nil || e.Dish.Recipe.ServeHow == nil {
+		return ""
 	}
-	return zero
+	h := e.Dish.Recipe.ServeHow
+	if h.Within != nil {
+		return h.State + ", within " + h.Within.String()
+	}
+	return h.State
 }
 
 // countedDay is how a planner counts a day: "T−2 days".
-func (b *builder) countedDay(d int) string {
+func countedDay(d int) string {
 	switch {
 	case d == 0:
 		return ""
@@ -120,15 +83,8 @@ func (b *builder) countedDay(d int) string {
 
 // lengthWords says how long hands are wanted, and how long it then takes by
 // itself: "10 min", "5 min, then 45 min".
-func (b *builder) lengthWords(j *timeline.Job) string {
-	work, left := 0, 0
-	for _, p := range j.Phases {
-		if p.Kind == resolve.Leave {
-			left += p.End - p.Start
-		} else {
-			work += p.End - p.Start
-		}
-	}
+func (b *builder) lengthWords(e *events.Event) string {
+	work, left := int(e.Hands()), int(e.Alone())
 	switch {
 	case left == 0:
 		return minutes(work)
@@ -140,13 +96,13 @@ func (b *builder) lengthWords(j *timeline.Job) string {
 
 // special is what must be minded at a job: where and how hot, what it must come
 // to, how long it may wait after.
-func (b *builder) special(j *timeline.Job) string {
+func (b *builder) special(e *events.Event) string {
 	parts := []string{}
-	if p := b.place(j); p != "" {
+	if p := b.place(e); p != "" {
 		parts = append(parts, p)
 	}
-	if j.Step != nil {
-		s := j.Step.Step
+	if e.Step != nil {
+		s := e.Step.Step
 		for _, c := range s.AST.Clauses {
 			switch c.Key {
 			case "core":
@@ -168,7 +124,7 @@ func (b *builder) special(j *timeline.Job) string {
 			parts = append(parts, "within "+minutes(int(*s.Within/time.Minute))+" of the step before")
 		}
 	}
-	if j.Critical {
+	if e.Critical {
 		parts = append(parts, "no time to spare")
 	}
 	return strings.Join(b.dashes(parts), " · ")

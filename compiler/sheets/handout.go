@@ -8,29 +8,29 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 	"tamis/lang/ast"
 )
 
 // handouts carries what the paper of a series needs besides a builder.
 type handouts struct {
 	*builder
-	series  *demand.Series
-	plan    *timeline.Timeline      // of the meal it leads to; nil when there is none
-	sheetOf map[*demand.Part]string // ids
+	series   *demand.Series
+	mealPlan *events.List            // of the meal it leads to; nil when there is none
+	sheetOf  map[*demand.Part]string // ids
 }
 
 // Handouts makes the paper of a series: the whole at a glance, what to buy for
-// each part, and for each part a handout with the cards of what it shows. tl is
-// the plan of the meal the series leads to, or nil.
-func Handouts(s *demand.Series, tl *timeline.Timeline, books []*ast.Book, opt Options) *Document {
+// each part, and for each part a handout with the cards of what it shows. plan is
+// that of the meal the series leads to, or nil.
+func Handouts(s *demand.Series, plan *events.List, books []*ast.Book, opt Options) *Document {
 	h := &handouts{
 		builder: &builder{
 			opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
-			notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{}, jobs: map[jobKey]*timeline.Job{},
+			notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{},
 		},
-		series: s, plan: tl, sheetOf: map[*demand.Part]string{},
+		series: s, mealPlan: plan, sheetOf: map[*demand.Part]string{},
 	}
 	h.doc = &Document{Title: s.Of.Name, By: s.Of.By, Language: "en-GB", Revision: opt.Revision}
 	h.letters()

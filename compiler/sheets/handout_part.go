@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"tamis/compiler/demand"
-	"tamis/compiler/timeline"
+	"tamis/compiler/events"
 )
 
 // part is the handout of one part: what it shows, what is brought and bought
@@ -203,61 +203,35 @@ func (h *handouts) order(p *demand.Part) (*Table, string) {
 // before it. There is none without work on the day itself.
 func (h *handouts) byClock(p *demand.Part) *Table {
 	on, known := h.series.Eaten()
-	if h.plan == nil || !h.plan.Clock || !known || p.Of.Date == nil {
+	if h.mealPlan == nil || !h.mealPlan.Clocked() || !known || p.Of.Date == nil {
 		return nil
 	}
-	line := h.line
-	h.builder.line = h.plan
-	defer func() { h.builder.line = line }()
 	last := daysBetween(on, *p.Of.Date)
 	first := h.firstDay(p, on)
 	made := h.worked(p)
-	type event struct {
-		day, at int
-		row     Row
-	}
-	var events []event
-	var baked []*timeline.Job
-	onTheDay := false
-	for _, j := range h.plan.Jobs {
-		day := floorDiv(j.Start(), dayMinutes)
-		if j.Making == nil || day < first || day > last {
-			continue
+	shown := func(e *events.Event) (*demand.Making, bool) {
+		if day := h.mealPlan.Day(e.Start); e.Dish == nil || day < first || day > last {
+			return nil, false
 		}
-		i := slices.IndexFunc(made, func(m *demand.Making) bool { return m.Recipe == j.Making.Recipe })
+		i := slices.IndexFunc(made, func(m *demand.Making) bool { return m.Recipe == e.Dish.Recipe })
 		if i < 0 {
-			continue
+			return nil, false
 		}
-		onTheDay = onTheDay || day == last
-		what, sub := capital(j.Title), j.Making.Recipe.Name
-		if j.Step != nil {
-			what = stepLine(j)
-			if n := h.number(j); n > 0 {
-				sub += fmt.Sprintf(", step %d", n)
+		return made[i], true
+	}
+	var baked []*events.Event
+	onTheDay := false
+	for _, e := range h.mealPlan.Each(events.Job) {
+		if _, ok := shown(e); ok {
+			onTheDay = onTheDay || h.mealPlan.Day(e.Start) == last
+			if e.Where.Oven != "" {
+				baked = append(baked, e)
 			}
 		}
-		if j.Oven != "" {
-			baked = append(baked, j)
-		}
-		events = append(events, event{day, j.Start(), Row{Cells: []Cell{
-			say(h.clock(j.Start())),
-			{Runs: linked(h.mark(j.Making), h.linkTo(made[i]))},
-			{Runs: plainRun(what), Sub: quiet(sub)},
-			say(strings.Join(j.Cooks, ", ")), say(h.place(j)), say(h.lengthOf(j)),
-		}}})
 	}
 	if !onTheDay {
 		return nil
 	}
-	for _, e := range h.plan.Heats {
-		if e.Preheat < e.Start && slices.ContainsFunc(baked, func(j *timeline.Job) bool {
-			return j.Oven == e.Oven && e.Start <= j.Start() && j.Start() <= e.End
-		}) {
-			what := heatVerb(e) + " the oven to " + h.ovenHeat(e.Celsius, e.Fan)
-			events = append(events, event{floorDiv(e.Preheat, dayMinutes), e.Preheat, Row{Cells: []Cell{say(h.clock(e.Preheat)), {}, say(what), {}, say(e.Oven), say(minutes(e.Start - e.Preheat))}}})
-		}
-	}
-	slices.SortStableFunc(events, func(x, y event) int { return x.at - y.at })
 	t := &Table{
 		Columns: []Column{
 			{Title: "Time", Kind: ClockColumn},
@@ -268,12 +242,32 @@ func (h *handouts) byClock(p *demand.Part) *Table {
 			{Title: "How long", Kind: TextColumn, Weight: 1},
 		},
 	}
-	for i, e := range events {
-		if i == 0 || e.day != events[i-1].day {
-			t.Groups = append(t.Groups, Group{Title: longDate(on.AddDate(0, 0, e.day))})
+	var day days
+	for _, e := range h.mealPlan.Events {
+		var row Row
+		m, ok := shown(e)
+		switch {
+		case e.Kind == events.Job && ok:
+			row.Cells = []Cell{
+				say(h.mealPlan.Clock(e.Start)),
+				{Runs: linked(h.mark(e.Dish), h.linkTo(m))},
+				{Runs: plainRun(e.Words), Sub: quiet(h.ofDish(e))},
+				say(strings.Join(e.Who, ", ")), say(h.place(e)), say(h.lengthOf(e)),
+			}
+		case e.Kind == events.Heat && slices.ContainsFunc(baked, func(j *events.Event) bool {
+			return j.Where.Oven == e.Where.Oven && e.End <= j.Start && j.Start <= e.Setting.Until
+		}):
+			row.Cells = []Cell{
+				say(h.mealPlan.Clock(e.Start)), {}, say(e.Setting.Verb() + " the oven to " + e.Setting.Words), {}, say(e.Where.Oven), say(minutes(int(e.Length()))),
+			}
+		default:
+			continue
+		}
+		if d := h.mealPlan.Day(e.Start); day.turns(d) {
+			t.Groups = append(t.Groups, Group{Title: longDate(on.AddDate(0, 0, d))})
 		}
 		g := &t.Groups[len(t.Groups)-1]
-		g.Rows = append(g.Rows, e.row)
+		g.Rows = append(g.Rows, row)
 	}
 	if len(t.Groups) == 1 {
 		t.Groups[0].Title = "" // the day stands below the title of the sheet
@@ -325,17 +319,17 @@ func (h *handouts) theirs(p *demand.Part, c *demand.Carry) bool {
 
 // lengthOf is the whole length of a job, "1 h 30 min". Where it waits an hour or
 // more longer than it must, that is not counted: "12 h 5 min or more".
-func (h *handouts) lengthOf(j *timeline.Job) string {
-	least := j.End() - j.Start()
-	for _, p := range j.Phases {
+func (h *handouts) lengthOf(e *events.Event) string {
+	least := e.Length()
+	for _, p := range e.Phases {
 		if p.Stretch >= 60 {
 			least -= p.Stretch
 		}
 	}
-	if least < j.End()-j.Start() {
-		return h.dash(minutes(least)) + " or more"
+	if least < e.Length() {
+		return h.dash(minutes(int(least))) + " or more"
 	}
-	return h.dash(minutes(least))
+	return h.dash(minutes(int(least)))
 }
 
 // bySteps is the methods of a part one after another: bases first, then what

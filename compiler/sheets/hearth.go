@@ -2,10 +2,9 @@ package sheets
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
-	"tamis/compiler/timeline"
+	"tamis/compiler/events"
 )
 
 // ovenDoor is the paper for the oven door and the wall above the hob: what goes
@@ -20,46 +19,23 @@ func (b *builder) ovenDoor() *Sheet {
 		{Title: "Vessel", Kind: TextColumn, Weight: 3},
 		{Title: "Done", Kind: TickColumn},
 	}}
-	type event struct {
-		at, order int
-		row       Row
-	}
-	for _, oven := range b.ovens() {
-		var events []event
-		for _, h := range b.line.Heats {
-			if h.Oven == oven && h.Preheat < h.Start {
-				events = append(events, event{h.Preheat, 0, Row{Strong: true, Cells: []Cell{
-					say(b.clock(h.Preheat)), {}, {}, say(heatVerb(h) + " the oven"), say(b.ovenHeat(h.Celsius, h.Fan)), {}, {},
-				}}})
-			}
-		}
-		for _, j := range b.line.Jobs {
-			if j.Oven != oven || j.Step == nil {
+	for _, oven := range b.plan.Ovens {
+		var day days
+		for _, e := range b.plan.Events {
+			if e.Where.Oven != oven || e.Kind != events.Heat && e.Kind != events.In {
 				continue
 			}
-			in := intoOven(j)
-			heat := strings.TrimPrefix(ovenText(j.Step.Step, j), "oven ")
-			vessel := ""
-			if j.Vessel != "" {
-				vessel = b.vesselText(j)
-			}
-			events = append(events, event{in, 1, Row{Cells: []Cell{
-				say(b.clock(in)), say(b.onDayFrom(in, j.End())),
-				{Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
-				{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(stepLine(j))},
-				say(heat), say(vessel),
-				{},
-			}}})
-		}
-		slices.SortStableFunc(events, func(x, y event) int { return (x.at-y.at)*2 + x.order - y.order })
-		day, open := 0, false
-		for _, e := range events {
-			if d := b.dayOf(e.at); !open || d != day {
-				day, open = d, true
-				t.Groups = append(t.Groups, Group{Title: ovenName(oven), Note: b.dayName(e.at)})
+			if day.turns(b.plan.Day(e.Start)) {
+				t.Groups = append(t.Groups, Group{Title: events.OvenName(oven), Note: b.dayName(e.Start)})
 			}
 			g := &t.Groups[len(t.Groups)-1]
-			g.Rows = append(g.Rows, e.row)
+			if e.Kind == events.Heat {
+				g.Rows = append(g.Rows, Row{Strong: true, Cells: []Cell{
+					say(b.plan.Clock(e.Start)), {}, {}, say(e.Setting.Verb() + " the oven"), say(e.Setting.Words), {}, {},
+				}})
+				continue
+			}
+			g.Rows = append(g.Rows, b.inRow(e, strings.TrimPrefix(ovenText(e.Step.Step, e.Where.Oven), "oven ")))
 		}
 	}
 	t.Groups = append(t.Groups, b.ringPlan()...)
@@ -71,43 +47,38 @@ func (b *builder) ovenDoor() *Sheet {
 
 // ringPlan is a group for each day of what stands on the rings.
 func (b *builder) ringPlan() (out []Group) {
-	day, open := 0, false
-	for _, j := range b.line.Jobs { // they are in order of time
-		if j.Rings == 0 || j.Step == nil {
+	var day days
+	for _, e := range b.plan.Each(events.In) {
+		if e.Where.Rings == 0 {
 			continue
 		}
-		if d := b.dayOf(j.Start()); !open || d != day {
-			day, open = d, true
+		if d := b.plan.Day(e.Start); day.turns(d) {
 			title := "Rings"
 			if k := b.meal.Kitchen; k != nil && k.Rings > 0 {
 				title = fmt.Sprintf("Rings, %d in all", k.Rings)
 			}
 			out = append(out, Group{Title: title, Note: b.dayTitle(d)})
 		}
-		heat := strings.TrimSpace("ring " + j.Step.Step.Level)
-		if j.Rings > 1 {
-			heat = strings.TrimSpace(fmt.Sprintf("%d rings %s", j.Rings, j.Step.Step.Level))
-		}
-		vessel := ""
-		if j.Vessel != "" {
-			vessel = b.vesselText(j)
+		heat := "ring " + e.Where.Level
+		if e.Where.Rings > 1 {
+			heat = fmt.Sprintf("%d rings %s", e.Where.Rings, e.Where.Level)
 		}
 		g := &out[len(out)-1]
-		g.Rows = append(g.Rows, Row{Cells: []Cell{
-			say(b.clock(j.Start())), say(b.onDayFrom(j.Start(), j.End())),
-			{Runs: linked(b.mark(j.Making), b.linkTo(j.Making))},
-			{Runs: plainRun(j.Making.Recipe.Name), Sub: quiet(stepLine(j))},
-			say(heat), say(vessel),
-			{},
-		}})
+		g.Rows = append(g.Rows, b.inRow(e, strings.TrimSpace(heat)))
 	}
 	return out
 }
 
-// heatVerb says what is done to an oven: one that is hot is turned, up or down.
-func heatVerb(h *timeline.Heat) string {
-	if h.Turned {
-		return "Turn"
+// inRow is a thing that goes in or on, with when it comes out or off.
+func (b *builder) inRow(e *events.Event, heat string) Row {
+	vessel := ""
+	if e.Where.Vessel != "" {
+		vessel = b.vesselText(e.Where)
 	}
-	return "Heat"
+	return Row{Cells: []Cell{
+		say(b.plan.Clock(e.Start)), say(b.onDayFrom(e.Start, e.End)),
+		b.markCell(e), {Runs: plainRun(e.Dish.Recipe.Name), Sub: quiet(e.Words)},
+		say(heat), say(vessel),
+		{},
+	}}
 }

@@ -7,11 +7,11 @@ import (
 	"time"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 )
 
 // What waits hot is probed as it begins to wait and every half hour after: a
@@ -27,7 +27,7 @@ const blank = "\u00a0"
 
 // probe is one line of the temperature log.
 type probe struct {
-	at     timeline.Minute
+	at     events.Moment
 	timed  bool
 	making *demand.Making // nil: the fridge
 	what   string
@@ -46,7 +46,7 @@ func (b *builder) temperatureLog() *Sheet {
 	for _, m := range b.inOrder() {
 		tr := tracer.Reading(m.Reading)
 		for _, st := range tr.Stages {
-			if !b.skipped(m, st.Step) {
+			if !b.plan.Skips(m, st.Step) {
 				list = append(list, b.probes(m, st, choice, facts)...)
 			}
 		}
@@ -72,7 +72,7 @@ func (b *builder) temperatureLog() *Sheet {
 	}}
 	day, open := 0, false
 	for _, p := range list {
-		if d := b.dayOf(p.at); !open || p.timed && d != day {
+		if d := b.plan.Day(p.at); !open || p.timed && d != day {
 			day, open = d, true
 			title := ""
 			if p.timed {
@@ -83,7 +83,7 @@ func (b *builder) temperatureLog() *Sheet {
 		g := &t.Groups[len(t.Groups)-1]
 		when, mark, link := "", "", ""
 		if p.timed {
-			when = b.clock(p.at)
+			when = b.plan.Clock(p.at)
 		}
 		if p.making != nil {
 			mark, link = b.mark(p.making), b.linkTo(p.making)
@@ -125,19 +125,19 @@ func (b *builder) temperatureLog() *Sheet {
 // limits of the practice were used.
 func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Choice, facts map[string]bool) (out []probe) {
 	s, name := st.Step, m.Recipe.Name
-	jobs := b.jobsOf(m, s)
+	jobs := b.plan.Jobs(m, s)
 	step := ""
-	if n := b.numberOf(m, s); n > 0 {
+	if n := b.plan.Number(m, s); n > 0 {
 		step = fmt.Sprintf("%s, step %d", name, n)
 	}
 	rules := choice.Written + " rules"
 	if choice.Practice == nil {
 		rules = "the strictest rules seen"
 	}
-	add := func(at timeline.Minute, timed bool, what, target, by string) {
+	add := func(at events.Moment, timed bool, what, target, by string) {
 		out = append(out, probe{at, timed, m, what, step, target, by})
 	}
-	each := func(of func(j *timeline.Job) timeline.Minute, what, target, by string) {
+	each := func(of func(e *events.Event) events.Moment, what, target, by string) {
 		for _, j := range jobs {
 			text := what
 			if load := j.LoadText(); load != "" {
@@ -149,7 +149,7 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 			add(0, false, what, target, by)
 		}
 	}
-	end := (*timeline.Job).End
+	end := func(e *events.Event) events.Moment { return e.End }
 	cored := false
 	for _, c := range s.AST.Clauses {
 		switch {
@@ -166,7 +166,7 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 			each(end, what, target, "the recipe")
 		case c.Key == "reach" && st.Cools:
 		case c.Key == "reach":
-			each(workEnd, "Temperature of the food", c.Temp.Print(), "the recipe")
+			each((*events.Event).Worked, "Temperature of the food", c.Temp.Print(), "the recipe")
 		case c.Key == "never above":
 			each(end, "Hottest it has been", "never above "+c.Temp.Print(), "the recipe")
 		case c.Key == "hold" && c.Level == "hot":
@@ -181,8 +181,8 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 				add(0, false, "While it waits hot", target, by)
 			}
 			for _, j := range jobs {
-				for n := 0; n < mostProbes && (n == 0 || n*probeEvery < j.Waits); n++ {
-					add(j.End()+n*probeEvery, true, "While it waits hot", target, by)
+				for n := 0; n < mostProbes && (n == 0 || n*probeEvery < int(j.Waits)); n++ {
+					add(j.End.Add(events.Minutes(n*probeEvery)), true, "While it waits hot", target, by)
 				}
 			}
 		}
@@ -204,7 +204,7 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 // probed: what is put back in the pot and cooked on is probed once, then.
 func (b *builder) probedLater(m *demand.Making, s *resolve.Step) bool {
 	for _, sr := range m.Reading.Steps {
-		if o := sr.Step; o.Index > s.Index && o.Core != nil && b.sameStage(m, s, o) && !b.skipped(m, o) {
+		if o := sr.Step; o.Index > s.Index && o.Core != nil && b.sameStage(m, s, o) && !b.plan.Skips(m, o) {
 			return true
 		}
 	}
@@ -213,7 +213,7 @@ func (b *builder) probedLater(m *demand.Making, s *resolve.Step) bool {
 
 // coolings are the lines for what is cooled: as it begins, half-way where the
 // rules have two stages, and as it ends.
-func (b *builder) coolings(jobs []*timeline.Job, s *resolve.Step, choice practice.Choice, rules string, add func(at timeline.Minute, timed bool, what, target, by string)) {
+func (b *builder) coolings(jobs []*events.Event, s *resolve.Step, choice practice.Choice, rules string, add func(at events.Moment, timed bool, what, target, by string)) {
 	way, set := choice.Cooling()
 	target, by := way, rules
 	for _, c := range s.AST.Clauses {
@@ -226,40 +226,40 @@ func (b *builder) coolings(jobs []*timeline.Job, s *resolve.Step, choice practic
 		add(0, false, "Cooling ends", target, by)
 	}
 	for _, j := range jobs {
-		add(j.Start(), true, "Cooling begins", "note the time", "")
+		add(j.Start, true, "Cooling begins", "note the time", "")
 		if first := set[0]; len(set) > 1 {
-			if at := j.Start() + int(first.Time/time.Minute); at < j.End() {
+			if at := j.Start.Add(events.Minutes(first.Time / time.Minute)); at < j.End {
 				add(at, true, "Cooling, the first stage", first.Span()+" within "+first.Length(), rules)
 			}
 		}
-		add(j.End(), true, "Cooling ends", target, by)
+		add(j.End, true, "Cooling ends", target, by)
 	}
 }
 
 // fridges are a look at the fridge on each day on which something is kept in it.
 func (b *builder) fridges(choice practice.Choice, facts map[string]bool) (out []probe) {
 	l := choice.Rule("cold hold", "any").Coldest()
-	if b.line == nil || l == nil {
+	if b.plan == nil || l == nil {
 		return nil
 	}
 	by := choice.Written + " rules"
 	if choice.Practice == nil {
 		by = "the strictest rules seen"
 	}
-	first := map[int]timeline.Minute{}
-	see := func(at timeline.Minute) {
-		d := b.dayOf(at)
+	first := map[int]events.Moment{}
+	see := func(at events.Moment) {
+		d := b.plan.Day(at)
 		if was, ok := first[d]; !ok || at < was {
 			first[d] = at
 		}
 	}
-	for _, j := range b.line.Jobs {
+	for _, j := range b.plan.Each(events.Job) {
 		for _, ph := range j.Phases {
 			if ph.Place != "fridge" {
 				continue
 			}
 			see(ph.Start)
-			for d := b.dayOf(ph.Start) + 1; d <= b.dayOf(ph.End); d++ {
+			for d := b.plan.Day(ph.Start) + 1; d <= b.plan.Day(ph.End); d++ {
 				if at, ok := b.firstWork(d); ok && at <= ph.End {
 					see(at)
 				}
@@ -267,7 +267,7 @@ func (b *builder) fridges(choice practice.Choice, facts map[string]bool) (out []
 		}
 	}
 	for _, k := range b.keptCold() {
-		for d := b.dayOf(k.from) + 1; d <= b.dayOf(k.to); d++ {
+		for d := b.plan.Day(k.from) + 1; d <= b.plan.Day(k.to); d++ {
 			if at, ok := b.firstWork(d); ok && at <= k.to {
 				see(at)
 			}
@@ -292,10 +292,10 @@ func (b *builder) keptCold() (out []taken) {
 		if s.Product != nil || k == nil || k.Place != "fridge" {
 			continue
 		}
-		from, to := 0, 0
-		for i, j := range b.jobsFor(s.Making) {
-			if i == 0 || j.End() > from {
-				from = j.End()
+		var from, to events.Moment
+		for i, j := range b.plan.JobsOf(s.Making) {
+			if i == 0 || j.End > from {
+				from = j.End
 			}
 		}
 		to = from
@@ -308,17 +308,17 @@ func (b *builder) keptCold() (out []taken) {
 	}
 	for _, m := range b.inOrder() {
 		for _, p := range m.Recipe.Pauses {
-			if is, known := b.paused(m, p); !known || !is || p.Place != "fridge" {
+			if is, known := b.plan.Paused(m, p); !known || !is || p.Place != "fridge" {
 				continue
 			}
 			span, before := taken{}, false
-			for _, j := range b.jobsFor(m) {
+			for _, j := range b.plan.JobsOf(m) {
 				switch {
 				case j.Step == nil:
-				case j.Step.Step.Index < p.After && (!before || j.End() > span.from):
-					span.from, before = j.End(), true
-				case j.Step.Step.Index >= p.After && (span.to == 0 || j.Start() < span.to):
-					span.to = j.Start()
+				case j.Step.Step.Index < p.After && (!before || j.End > span.from):
+					span.from, before = j.End, true
+				case j.Step.Step.Index >= p.After && (span.to == 0 || j.Start < span.to):
+					span.to = j.Start
 				}
 			}
 			if before {
@@ -329,62 +329,12 @@ func (b *builder) keptCold() (out []taken) {
 	return out
 }
 
-// jobsFor are the jobs of a making.
-func (b *builder) jobsFor(m *demand.Making) (out []*timeline.Job) {
-	for _, j := range b.line.Jobs {
-		if j.Making == m {
-			out = append(out, j)
-		}
-	}
-	return out
-}
-
 // firstWork is when the first hands are at work on a day.
-func (b *builder) firstWork(day int) (first timeline.Minute, ok bool) {
-	for _, j := range b.line.Jobs {
-		if len(j.Cooks) > 0 && b.dayOf(j.Start()) == day && (!ok || j.Start() < first) {
-			first, ok = j.Start(), true
+func (b *builder) firstWork(day int) (events.Moment, bool) {
+	for _, e := range b.plan.Each(events.Job) { // in order of time
+		if len(e.Who) > 0 && b.plan.Day(e.Start) == day {
+			return e.Start, true
 		}
 	}
-	return first, ok
-}
-
-// jobsOf are the jobs of a step: one, or one for each load.
-func (b *builder) jobsOf(m *demand.Making, s *resolve.Step) (out []*timeline.Job) {
-	if b.line == nil {
-		return nil
-	}
-	for _, j := range b.line.Jobs {
-		if j.Making == m && j.Step != nil && j.Step.Step == s {
-			out = append(out, j)
-		}
-	}
-	return out
-}
-
-// numberOf is a step's number as the prep sheet prints it; 0 for one that
-// falls away.
-func (b *builder) numberOf(m *demand.Making, s *resolve.Step) int {
-	n := 0
-	for _, sr := range m.Reading.Steps {
-		if b.skipped(m, sr.Step) {
-			continue
-		}
-		n++
-		if sr.Step == s {
-			return n
-		}
-	}
-	return 0
-}
-
-// workEnd is when the hands-on part of a job is done.
-func workEnd(j *timeline.Job) timeline.Minute {
-	at := j.End()
-	for _, p := range j.Phases {
-		if p.Kind != resolve.Leave {
-			at = p.End
-		}
-	}
-	return at
+	return 0, false
 }

@@ -7,8 +7,8 @@ import (
 	"time"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
@@ -17,9 +17,13 @@ import (
 // limits, in the order a cook asks for them.
 func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 	add := func(f string, args ...any) { out = append(out, fmt.Sprintf(f, args...)) }
-	j := b.jobs[jobKey{m, s}]
+	job := b.plan.First(m, s)
 	if len(s.Heats) > 0 {
-		add("%s", ovenText(s, j))
+		oven := ""
+		if job != nil {
+			oven = job.Where.Oven
+		}
+		add("%s", ovenText(s, oven))
 	}
 	if s.Rings > 0 {
 		if s.Rings > 1 {
@@ -49,7 +53,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		case "work", "watch", "leave", "rest", "stand", "thaw":
 			if !times {
 				times = true
-				out = append(out, b.times(s, j)...)
+				out = append(out, b.times(s, job)...)
 			}
 		case "core":
 			text := "core " + c.Temp.Print()
@@ -83,7 +87,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 			add("mind: %s", c.Text.Text)
 		}
 	}
-	if j != nil && j.Assumed {
+	if job != nil && job.Assumed {
 		add("5 min?")
 	}
 	return out
@@ -127,26 +131,27 @@ func (b *builder) vesselsOf(m *demand.Making, s *resolve.Step, c *ast.Clause) st
 	return fmt.Sprintf("%d %s", n, inNumber(c.Name.Text, quantity.Int(int64(n))))
 }
 
-// vesselText is the vessel of a job, with how many there are of it.
-func (b *builder) vesselText(j *timeline.Job) string {
-	name := b.vesselName(j.Vessel)
-	if j.Vessels > 1 {
-		return fmt.Sprintf("%d %s", j.Vessels, inNumber(name, quantity.Int(2)))
+// vesselText is a vessel, with how many there are of it.
+func (b *builder) vesselText(w events.Place) string {
+	name := b.vesselName(w.Vessel)
+	if w.Vessels > 1 {
+		return fmt.Sprintf("%d %s", w.Vessels, inNumber(name, quantity.Int(2)))
 	}
 	return name
 }
 
 // vesselCount is how many vessels a step takes at this size.
 func (b *builder) vesselCount(m *demand.Making, s *resolve.Step, c *ast.Clause) int {
-	if j := b.jobs[jobKey{m, s}]; j != nil {
-		return max(1, j.Vessels)
+	if job := b.plan.First(m, s); job != nil {
+		return max(1, job.Where.Vessels)
 	}
 	n, _ := quantity.Int(int64(c.Count)).Mul(m.Factor).Ceil().Int64()
 	return max(1, int(n))
 }
 
-// ovenText is the oven's settings, with the oven's name and the shelf.
-func ovenText(s *resolve.Step, j *timeline.Job) string {
+// ovenText is the oven's settings, with the shelf, and the oven the plan chose
+// where the step asks for one by name.
+func ovenText(s *resolve.Step, oven string) string {
 	var parts []string
 	for _, h := range s.Heats {
 		t := h.Shown
@@ -162,15 +167,15 @@ func ovenText(s *resolve.Step, j *timeline.Job) string {
 	if s.Shelves > 1 {
 		text += fmt.Sprintf(", %d shelves", s.Shelves)
 	}
-	if j != nil && j.Oven != "" && s.Oven != "" {
-		text += ", " + j.Oven
+	if oven != "" && s.Oven != "" {
+		text += ", " + oven
 	}
 	return text
 }
 
 // times are the phases with their lengths at this size: as planned if there is
 // a plan, else as written.
-func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
+func (b *builder) times(s *resolve.Step, job *events.Event) (out []string) {
 	for i, sp := range s.Phases {
 		c := sp.Clause
 		word := string(sp.Kind)
@@ -179,22 +184,22 @@ func (b *builder) times(s *resolve.Step, j *timeline.Job) (out []string) {
 		}
 		length := ""
 		switch {
-		case j != nil && j.Loads > 1 && sp.Per != nil && sp.Each.Load: // each load has its own time
+		case job != nil && job.Loads > 1 && sp.Per != nil && sp.Each.Load: // each load has its own time
 			length = sp.Per.String() + " a load"
 			if sp.Fixed != nil {
 				length = sp.Fixed.String() + " and " + length
 			}
-			if loads := b.loads(j); !slices.Contains(out, loads) {
+			if loads := b.loads(job); !slices.Contains(out, loads) {
 				out = append(out, loads)
 			}
-		case j != nil && i < len(j.Phases) && j.Phases[i].Kind == sp.Kind && sp.Every == nil:
-			p := j.Phases[i]
-			length = minutes(p.End - p.Start)
+		case job != nil && i < len(job.Phases) && job.Phases[i].Kind == sp.Kind && sp.Every == nil:
+			p := job.Phases[i]
+			length = minutes(int(p.Length()))
 			switch {
 			case p.Stretch > 0 && sp.Per == nil:
 				length = spellText(c.Spell) // as it is written: at least, and at most
-			case p.Least > 0 && p.Least < p.End-p.Start:
-				length = spanText(p.Least, p.End-p.Start)
+			case p.Least > 0 && p.Least < p.Length():
+				length = spanText(int(p.Least), int(p.Length()))
 			}
 		default:
 			length = spellText(c.Spell)
@@ -222,12 +227,12 @@ const mostTimes = 4
 
 // loads says how many equal loads there are, and when those after the first
 // are begun, where they are planned one by one.
-func (b *builder) loads(first *timeline.Job) string {
+func (b *builder) loads(first *events.Event) string {
 	text := fmt.Sprintf("%d equal loads", first.Loads)
 	var at []string
-	for _, j := range b.line.Jobs {
-		if j.Load > 1 && j.Making == first.Making && j.Step == first.Step {
-			at = append(at, b.clock(j.Start()))
+	for _, job := range b.plan.Jobs(first.Dish, first.Step.Step) {
+		if job.Load > 1 {
+			at = append(at, b.plan.Clock(job.Start))
 		}
 	}
 	if n := len(at); n == 0 || n > mostTimes {

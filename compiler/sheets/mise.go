@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
-	"tamis/compiler/timeline"
+	"tamis/compiler/events"
 )
 
 // mise is the mise-en-place list: everything that is cut, washed, weighed or
@@ -44,7 +44,7 @@ func (b *builder) mise() *Sheet {
 		{Title: "What", Kind: TextColumn, Weight: 6},
 		{Title: "For", Kind: TextColumn, Weight: 4},
 	}}
-	if b.line != nil {
+	if b.plan != nil {
 		t.Columns = append(t.Columns, Column{Title: "Wanted by", Kind: TextColumn, Weight: 2})
 	}
 	t.Columns = append(t.Columns, Column{Title: "In what, where", Kind: PencilColumn, Weight: 3})
@@ -69,7 +69,7 @@ func (b *builder) mise() *Sheet {
 				e.steps[a] = b.takenBy(a)
 			}
 			cells := []Cell{{}, {Runs: amountRun(e.amount())}, what, {Runs: b.shares(e)}}
-			if b.line != nil {
+			if b.plan != nil {
 				cells = append(cells, say(b.wantedBy(e)))
 			}
 			g.Rows = append(g.Rows, Row{Cells: append(cells, Cell{})})
@@ -114,8 +114,8 @@ func (b *builder) inAll(e *entry, all []*entry) string {
 func (b *builder) takenBy(a *demand.Amount) int {
 	for _, sr := range a.Making.Reading.Steps {
 		for _, t := range sr.Takes {
-			if t.Line == a.Line && !t.Refers && !b.skipped(a.Making, sr.Step) {
-				return b.numberOf(a.Making, sr.Step)
+			if t.Line == a.Line && !t.Refers && !b.plan.Skips(a.Making, sr.Step) {
+				return b.plan.Number(a.Making, sr.Step)
 			}
 		}
 	}
@@ -125,14 +125,14 @@ func (b *builder) takenBy(a *demand.Amount) int {
 // wantedBy is when the first step that takes each share begins, each day once;
 // what no step names is wanted at the serving.
 func (b *builder) wantedBy(e *entry) string {
-	first := map[int]timeline.Minute{}
+	first := map[int]events.Moment{}
 	var days []int
 	for _, a := range e.uses {
 		at, ok := b.wanted(a)
 		if !ok {
 			continue
 		}
-		d := b.dayOf(at)
+		d := b.plan.Day(at)
 		was, seen := first[d]
 		if !seen {
 			days = append(days, d)
@@ -149,20 +149,20 @@ func (b *builder) wantedBy(e *entry) string {
 	return strings.Join(out, ", ")
 }
 
-func (b *builder) wanted(a *demand.Amount) (timeline.Minute, bool) {
+func (b *builder) wanted(a *demand.Amount) (events.Moment, bool) {
 	for _, sr := range a.Making.Reading.Steps {
 		for _, t := range sr.Takes {
-			if t.Line != a.Line || t.Refers || b.skipped(a.Making, sr.Step) {
+			if t.Line != a.Line || t.Refers || b.plan.Skips(a.Making, sr.Step) {
 				continue
 			}
-			if j := b.jobs[jobKey{a.Making, sr.Step}]; j != nil {
-				return j.Start(), true
+			if job := b.plan.First(a.Making, sr.Step); job != nil {
+				return job.Start, true
 			}
 		}
 	}
-	for _, s := range b.line.Servings {
-		if s.Making == a.Making {
-			return s.At, true
+	for _, e := range b.plan.Each(events.Serve) {
+		if e.Dish == a.Making {
+			return e.Start, true
 		}
 	}
 	return 0, false

@@ -9,7 +9,7 @@ package sheets
 import (
 	"slices"
 
-	"tamis/compiler/timeline"
+	"tamis/lang/quantity"
 )
 
 // Document is everything that is printed for one menu, or for a folder of
@@ -265,7 +265,7 @@ func (p *Panel) Time(m int) string {
 	if p.Counts {
 		m -= p.Zero
 	}
-	return timeline.ClockText(!p.Counts, m)
+	return quantity.ClockText(!p.Counts, m)
 }
 
 // Chart is the timeline. Text says the same in words for those who cannot see it.

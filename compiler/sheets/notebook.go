@@ -6,7 +6,6 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 	"tamis/lang/ast"
 )
 
@@ -18,7 +17,7 @@ func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options
 	doc := &Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
 		doc: doc, opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
-		notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{}, jobs: map[jobKey]*timeline.Job{},
+		notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{},
 	}
 	meals = inChapters(meals, books)
 	contents := b.id("contents")

@@ -5,18 +5,18 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 )
 
 // overview is the meal at a glance: courses with their dishes, the shared
 // bases with who draws on them, and a list of the sheets.
 func (b *builder) overview() *Sheet {
 	s := &Sheet{ID: b.id("overview"), Kind: Overview, Title: "The meal at a glance", Contents: true}
-	if b.line != nil {
-		s.Facts = append(s.Facts, "first job "+b.longMoment(b.line.Start))
-		if b.line.Note != "" {
-			s.Facts = append(s.Facts, b.line.Note)
+	if b.plan != nil {
+		s.Facts = append(s.Facts, "first job "+b.longMoment(b.plan.Begins))
+		if b.plan.Note != "" {
+			s.Facts = append(s.Facts, b.plan.Note)
 		}
 	}
 	s.Blocks = append(s.Blocks, b.pictures(b.meal.Menu.Name, commons(b.meal.Menu.AST.Items))...)
@@ -30,11 +30,11 @@ func (b *builder) overview() *Sheet {
 	return s
 }
 
-func (b *builder) longMoment(m timeline.Minute) string {
-	if b.line != nil && !b.line.Clock {
-		return b.clock(m)
+func (b *builder) longMoment(m events.Moment) string {
+	if !b.plan.Clocked() {
+		return b.plan.Clock(m)
 	}
-	return b.dayName(m) + ", " + b.clock(m)
+	return b.dayName(m) + ", " + b.plan.Clock(m)
 }
 
 func (b *builder) courses() *Table {
@@ -97,7 +97,7 @@ func (b *builder) how(s *resolve.Serving, m *demand.Making) (out []string) {
 		}
 	}
 	for _, p := range s.Recipe.Pauses {
-		if taken, known := b.paused(m, p); known && taken {
+		if taken, known := b.plan.Paused(m, p); known && taken {
 			out = append(out, "made ahead")
 			break
 		} else if !known && s.Ahead {

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
@@ -108,29 +108,16 @@ func (b *builder) yield(r *resolve.Recipe, factor quantity.Number) string {
 // lengths are the hands-on minutes and the minutes from first to last job of a
 // making, preparation included; 0 without a plan.
 func (b *builder) lengths(m *demand.Making) (work, whole int) {
-	if b.line == nil {
+	jobs := b.plan.JobsOf(m)
+	if len(jobs) == 0 {
 		return 0, 0
 	}
-	first, last := 0, 0
-	seen := false
-	for _, j := range b.line.Jobs {
-		if j.Making != m {
-			continue
-		}
-		for _, p := range j.Phases {
-			if p.Kind != resolve.Leave {
-				work += p.End - p.Start
-			}
-		}
-		if !seen || j.Start() < first {
-			first = j.Start()
-		}
-		if !seen || j.End() > last {
-			last = j.End()
-		}
-		seen = true
+	last := jobs[0].End
+	for _, e := range jobs {
+		work += int(e.Hands())
+		last = max(last, e.End)
 	}
-	return work, last - first
+	return work, int(last.Since(jobs[0].Start))
 }
 
 // gathered is the list of lines, scaled, in groups by sub-list.
@@ -245,7 +232,7 @@ func (b *builder) method(m *demand.Making) *Steps {
 			out.Items = append(out.Items, &Break{Text: b.pauseText(m, pauses[0])})
 			pauses = pauses[1:]
 		}
-		if b.skipped(m, sr.Step) {
+		if b.plan.Skips(m, sr.Step) {
 			continue
 		}
 		number++
@@ -257,32 +244,8 @@ func (b *builder) method(m *demand.Making) *Steps {
 	return out
 }
 
-// paused tells what the plan did at a pause: taken or not, or not planned.
-func (b *builder) paused(m *demand.Making, p *resolve.Pause) (taken, known bool) {
-	if b.line == nil || b.line.Paused == nil {
-		return false, false
-	}
-	taken = b.line.Paused[p][m]
-	return taken, true
-}
-
-// skipped tells whether the plan leaves a step out: an `if paused` step of a
-// dish that is made straight through, or the reverse.
-func (b *builder) skipped(m *demand.Making, s *resolve.Step) bool {
-	for _, c := range s.If {
-		if !c.Paused || c.Pause == 0 {
-			continue
-		}
-		taken, known := b.paused(m, m.Recipe.Pauses[c.Pause-1])
-		if known && taken == c.Unless {
-			return true
-		}
-	}
-	return false
-}
-
 func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
-	taken, known := b.paused(m, p)
+	taken, known := b.plan.Paused(m, p)
 	up := p.AST.Keep.Time.String()
 	switch {
 	case !known:
@@ -296,12 +259,21 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *Step {
 	s := sr.Step
 	st := &Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.dashes(b.margin(m, s))}
-	if j := b.jobs[jobKey{m, s}]; j != nil {
-		st.Clock = b.onDay(j.Start())
-		st.Who = strings.Join(j.Cooks, ", ")
+	job := b.plan.First(m, s)
+	var touches []*events.Event // in the writer's order
+	if job != nil {
+		st.Clock = b.onDay(job.Start)
+		st.Who = strings.Join(job.Who, ", ")
+		touches = b.plan.Touches(job)
 	}
 	for _, mo := range s.AST.Moments {
-		st.Moments = append(st.Moments, b.moment(m, sr, mo))
+		at := slices.IndexFunc(touches, func(e *events.Event) bool { return e.Text == mo.Prose.Text })
+		if at < 0 {
+			st.Moments = append(st.Moments, b.moment(m, sr, mo, nil))
+			continue
+		}
+		st.Moments = append(st.Moments, b.moment(m, sr, mo, touches[at]))
+		touches = slices.Delete(touches, at, at+1)
 	}
 	return st
 }
@@ -318,7 +290,7 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 		if !c.Paused {
 			continue
 		}
-		if _, known := b.paused(m, m.Recipe.Pauses[max(0, c.Pause-1)]); known {
+		if _, known := b.plan.Paused(m, m.Recipe.Pauses[max(0, c.Pause-1)]); known {
 			continue
 		}
 		word := "if paused"
@@ -478,18 +450,15 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 	return "", ""
 }
 
-func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Moment) Moment {
+// moment is something to do during a step, with when the plan has it; planned is
+// nil without a plan.
+func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Moment, planned *events.Event) Moment {
 	out := Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr.Takes)}
 	if mo.At != nil {
 		out.At = "at " + mo.At.String()
 	}
-	if j := b.jobs[jobKey{m, sr.Step}]; j != nil && b.line.Clock {
-		last := j.Phases[len(j.Phases)-1]
-		at := (last.Start + last.End) / 2
-		if mo.At != nil {
-			at = last.Start + int(mo.At.High/time.Minute)
-		}
-		out.At += ", " + b.clock(at)
+	if planned != nil && b.plan.Clocked() {
+		out.At += ", " + b.plan.Clock(planned.Start)
 	}
 	for _, c := range mo.Clauses {
 		switch c.Key {

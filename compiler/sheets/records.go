@@ -7,9 +7,9 @@ import (
 	"time"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 )
 
 // allergenTable shows, dish by dish, what the listed ingredients contain by
@@ -153,7 +153,7 @@ func (b *builder) labels() *Sheet {
 		{Title: "Initials", Kind: PencilColumn, Weight: 2},
 	}}
 	g := Group{}
-	add := func(m *demand.Making, name, amount, place string, made, until timeline.Minute, known bool) {
+	add := func(m *demand.Making, name, amount, place string, made, until events.Moment, known bool) {
 		row := Row{Cells: make([]Cell, 6)}
 		row.Cells[0] = say(b.mark(m))
 		row.Cells[1] = Cell{Runs: []Run{{Text: name, Style: Thing}}, Sub: quiet(sideBySide(amount, place))}
@@ -183,15 +183,15 @@ func (b *builder) labels() *Sheet {
 	for _, m := range b.inOrder() {
 		pauses := false
 		for _, p := range m.Recipe.Pauses {
-			if taken, known := b.paused(m, p); known && taken {
+			if taken, known := b.plan.Paused(m, p); known && taken {
 				made := b.beforePause(m, p.After)
-				add(m, m.Recipe.Name, "for "+b.eaters(m), p.Place, made, made+int(p.UpTo/time.Minute), true)
+				add(m, m.Recipe.Name, "for "+b.eaters(m), p.Place, made, made.Add(events.Minutes(p.UpTo/time.Minute)), true)
 				pauses = true
 			}
 		}
-		if j := b.standing(m); j != nil && m.Supply == nil && !pauses {
+		if j := b.overNight(m); j != nil && m.Supply == nil && !pauses {
 			made, until, known := b.stands(m, j)
-			add(m, m.Recipe.Name, "for "+b.eaters(m), j.Phases[len(j.Phases)-1].Place, made, until, known)
+			add(m, m.Recipe.Name, "for "+b.eaters(m), j.Last().Place, made, until, known)
 		}
 	}
 	if len(g.Rows) == 0 {
@@ -204,16 +204,16 @@ func (b *builder) labels() *Sheet {
 	}
 }
 
-// standing is the last step of a making that leaves it over night in the fridge,
+// overNight is the last step of a making that leaves it over night in the fridge,
 // the freezer or the larder; nil when none does, or without a clock.
-func (b *builder) standing(m *demand.Making) (last *timeline.Job) {
-	if b.line == nil || !b.line.Clock {
+func (b *builder) overNight(m *demand.Making) (last *events.Event) {
+	if b.plan == nil || !b.plan.Clocked() {
 		return nil
 	}
-	for _, j := range b.line.Jobs {
-		p := j.Phases[len(j.Phases)-1]
+	for _, j := range b.plan.JobsOf(m) {
+		p := j.Last()
 		kept := p.Place == "fridge" || p.Place == "freezer" || p.Place == "larder"
-		if j.Making == m && j.Step != nil && p.Kind == resolve.Leave && kept && floorDiv(p.Start, dayMinutes) < floorDiv(p.End, dayMinutes) {
+		if j.Step != nil && p.Kind == resolve.Leave && kept && b.plan.Day(p.Start) < b.plan.Day(p.End) {
 			last = j
 		}
 	}
@@ -222,14 +222,14 @@ func (b *builder) standing(m *demand.Making) (last *timeline.Job) {
 
 // stands is since when a dish stands, and until when it may, by its `keeps` or
 // by what its step allows; known tells whether either says so.
-func (b *builder) stands(m *demand.Making, j *timeline.Job) (made, until timeline.Minute, known bool) {
-	made = j.Phases[len(j.Phases)-1].Start
+func (b *builder) stands(m *demand.Making, j *events.Event) (made, until events.Moment, known bool) {
+	made = j.Last().Start
 	if k := m.Recipe.Keeps; k != nil {
-		return made, made + int(max(k.Time.High, k.Time.UpTo)/time.Minute), true
+		return made, made.Add(events.Minutes(max(k.Time.High, k.Time.UpTo) / time.Minute)), true
 	}
 	phases := j.Step.Step.Phases
 	if f := phases[len(phases)-1].Fixed; f != nil && f.UpTo > 0 {
-		return made, made + int(f.UpTo/time.Minute), true
+		return made, made.Add(events.Minutes(f.UpTo / time.Minute)), true
 	}
 	return made, made, false
 }
@@ -256,43 +256,43 @@ func (b *builder) allergenPractice() string {
 }
 
 // labelDate writes a moment for a label: "Sat 18 Sep 16:30".
-func (b *builder) labelDate(m timeline.Minute) string {
+func (b *builder) labelDate(m events.Moment) string {
 	if b.meal.Menu == nil || b.meal.Menu.Serve == nil {
 		return ""
 	}
-	return b.meal.Menu.Serve.AddDate(0, 0, floorDiv(m, dayMinutes)).Format("Mon 2 Jan ") + b.clock(m)
+	return b.meal.Menu.Serve.AddDate(0, 0, b.plan.Day(m)).Format("Mon 2 Jan ") + b.plan.Clock(m)
 }
 
 // doneAt is when a making counts as made: when it last left the heat, since a
 // night in the fridge is part of its keeping; uncooked, when its last job ends.
-func (b *builder) doneAt(m *demand.Making) (timeline.Minute, bool) {
-	return b.madeAt(m, func(*timeline.Job) bool { return true })
+func (b *builder) doneAt(m *demand.Making) (events.Moment, bool) {
+	return b.madeAt(m, func(*events.Event) bool { return true })
 }
 
 // beforePause is the same of the work before a pause: what waits cold has been
 // keeping since it left the heat.
-func (b *builder) beforePause(m *demand.Making, after int) timeline.Minute {
-	made, _ := b.madeAt(m, func(j *timeline.Job) bool { return j.Step != nil && j.Step.Step.Index < after })
+func (b *builder) beforePause(m *demand.Making, after int) events.Moment {
+	made, _ := b.madeAt(m, func(j *events.Event) bool { return j.Step != nil && j.Step.Step.Index < after })
 	return made
 }
 
 // madeAt is when the last of these jobs that used heat ends; if none did, when
 // the last of them ends.
-func (b *builder) madeAt(m *demand.Making, counts func(*timeline.Job) bool) (timeline.Minute, bool) {
-	if b.line == nil || !b.line.Clock {
+func (b *builder) madeAt(m *demand.Making, counts func(*events.Event) bool) (last events.Moment, found bool) {
+	if b.plan == nil || !b.plan.Clocked() {
 		return 0, false
 	}
-	last, found, hot := 0, false, false
-	for _, j := range b.line.Jobs {
-		if j.Making != m || !counts(j) {
+	hot := false
+	for _, j := range b.plan.JobsOf(m) {
+		if !counts(j) {
 			continue
 		}
-		heated := j.Oven != "" || j.Rings > 0 || j.Step != nil && j.Step.Step.Grill
+		heated := j.Where.Oven != "" || j.Where.Rings > 0 || j.Where.Grill
 		if hot && !heated {
 			continue
 		}
-		if heated && !hot || !found || j.End() > last {
-			last, found = j.End(), true
+		if heated && !hot || !found || j.End > last {
+			last, found = j.End, true
 		}
 		hot = hot || heated
 	}
@@ -302,7 +302,7 @@ func (b *builder) madeAt(m *demand.Making, counts func(*timeline.Job) bool) (tim
 // useBy is the day by which what is left of a base must be used; empty where
 // the plan or the recipe does not say.
 func (b *builder) useBy(s *demand.Supply) string {
-	if s.Product != nil || b.line == nil {
+	if s.Product != nil || b.plan == nil {
 		return ""
 	}
 	u, ok := b.until(s.Making, map[*demand.Making]bool{})
@@ -314,7 +314,7 @@ func (b *builder) useBy(s *demand.Supply) string {
 
 // until is when a base must be used up: by its own `keeps`, and no later than
 // any base it was made with (the earliest part rules).
-func (b *builder) until(m *demand.Making, seen map[*demand.Making]bool) (timeline.Minute, bool) {
+func (b *builder) until(m *demand.Making, seen map[*demand.Making]bool) (events.Moment, bool) {
 	if seen[m] {
 		return 0, false
 	}
@@ -325,7 +325,7 @@ func (b *builder) until(m *demand.Making, seen map[*demand.Making]bool) (timelin
 		return 0, false
 	}
 	keep := max(k.Time.High, k.Time.UpTo)
-	until := done + int(keep/time.Minute)
+	until := done.Add(events.Minutes(keep / time.Minute))
 	for _, a := range m.Lines {
 		if a.Source == nil || a.Source == m {
 			continue

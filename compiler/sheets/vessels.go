@@ -7,9 +7,9 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
 	"tamis/lang/ast"
 )
 
@@ -24,7 +24,7 @@ func isVessel(name string) bool {
 
 // taken is a span of time in which a making keeps hold of something.
 type taken struct {
-	from, to timeline.Minute
+	from, to events.Moment
 	making   *demand.Making
 	number   int    // of the step, as printed
 	thing    string // "wide pan"; empty where it says nothing
@@ -103,7 +103,7 @@ func (b *builder) gear() (list []*gear) {
 	for _, m := range b.inOrder() {
 		number := 0
 		for _, sr := range m.Reading.Steps {
-			if b.skipped(m, sr.Step) {
+			if b.plan.Skips(m, sr.Step) {
 				continue
 			}
 			number++
@@ -151,22 +151,17 @@ func (u *gear) hold(spans []taken, joins bool) {
 // keeps until the dish is done or paused; joins tells that the span goes on
 // from the step before.
 func (b *builder) heldFor(m *demand.Making, s *resolve.Step, number int, key, thing string, n int) (out []taken, joins bool) {
-	if b.line == nil {
-		return nil, false
-	}
-	for _, j := range b.line.Jobs {
-		if j.Making == m && j.Step != nil && j.Step.Step == s {
-			out = append(out, taken{j.Start(), j.End(), m, number, thing, n})
-		}
+	for _, e := range b.plan.Jobs(m, s) {
+		out = append(out, taken{e.Start, e.End, m, number, thing, n})
 	}
 	switch key {
 	case "in":
 		joins = !b.pausedBefore(m, s)
 	case "into":
-		for _, j := range b.line.Jobs {
-			if j.Making == m && j.Step != nil && b.sameStage(m, s, j.Step.Step) {
+		for _, e := range b.plan.JobsOf(m) {
+			if e.Step != nil && b.sameStage(m, s, e.Step.Step) {
 				for i := range out {
-					out[i].to = max(out[i].to, j.End())
+					out[i].to = max(out[i].to, e.End)
 				}
 			}
 		}
@@ -180,7 +175,7 @@ func (b *builder) heldFor(m *demand.Making, s *resolve.Step, number int, key, th
 func (b *builder) pausedBefore(m *demand.Making, s *resolve.Step) bool {
 	last := -1
 	for _, sr := range m.Reading.Steps {
-		if sr.Step.Index < s.Index && sr.Step.Vessel == s.Vessel && !b.skipped(m, sr.Step) {
+		if sr.Step.Index < s.Index && sr.Step.Vessel == s.Vessel && !b.plan.Skips(m, sr.Step) {
 			last = sr.Step.Index
 		}
 	}
@@ -193,7 +188,7 @@ func (b *builder) pausedBefore(m *demand.Making, s *resolve.Step) bool {
 // sameStage tells whether no pause is taken between two steps.
 func (b *builder) sameStage(m *demand.Making, x, y *resolve.Step) bool {
 	for _, p := range m.Recipe.Pauses {
-		if taken, known := b.paused(m, p); known && taken && (x.Index < p.After) != (y.Index < p.After) {
+		if taken, known := b.plan.Paused(m, p); known && taken && (x.Index < p.After) != (y.Index < p.After) {
 			return false
 		}
 	}
@@ -305,7 +300,7 @@ func (b *builder) stepList(steps []stepRef) string {
 
 // busiest is a row for each day and resource of which several are held at once.
 func (b *builder) busiest(list []*gear) *Table {
-	if b.line == nil {
+	if b.plan == nil {
 		return nil
 	}
 	type resource struct {
@@ -326,8 +321,8 @@ func (b *builder) busiest(list []*gear) *Table {
 		rings.have = b.meal.Kitchen.Rings
 	}
 	all := []resource{}
-	for _, oven := range b.ovens() {
-		r := resource{name: ovenName(oven) + ", shelves"}
+	for _, oven := range b.plan.Ovens {
+		r := resource{name: events.OvenName(oven) + ", shelves"}
 		if k := b.meal.Kitchen; k != nil {
 			for _, o := range k.Ovens {
 				if o.Name == oven {
@@ -335,16 +330,16 @@ func (b *builder) busiest(list []*gear) *Table {
 				}
 			}
 		}
-		for _, j := range b.line.Jobs {
-			if j.Oven == oven && j.Step != nil {
-				r.spans = append(r.spans, taken{intoOven(j), j.End(), j.Making, b.number(j), b.vesselName(j.Vessel), max(1, j.Shelves)})
+		for _, e := range b.plan.Each(events.In) {
+			if e.Where.Oven == oven {
+				r.spans = append(r.spans, b.standing(e))
 			}
 		}
 		all = append(all, r)
 	}
-	for _, j := range b.line.Jobs {
-		if j.Rings > 0 && j.Step != nil {
-			rings.spans = append(rings.spans, taken{j.Start(), j.End(), j.Making, b.number(j), b.vesselName(j.Vessel), j.Rings})
+	for _, e := range b.plan.Each(events.In) {
+		if e.Where.Rings > 0 {
+			rings.spans = append(rings.spans, b.standing(e))
 		}
 	}
 	all = append([]resource{rings}, append(all, pots)...)
@@ -354,12 +349,12 @@ func (b *builder) busiest(list []*gear) *Table {
 		{Title: "At once", Kind: TextColumn, Weight: 2},
 		{Title: "Which", Kind: TextColumn, Weight: 7},
 	}}
-	for _, day := range b.days() {
+	for _, day := range b.plan.Days() {
 		g := Group{Title: b.dayTitle(day)}
 		for _, r := range all {
 			var of []taken
 			for _, s := range r.spans {
-				if b.dayOf(s.from) == day {
+				if b.plan.Day(s.from) == day {
 					of = append(of, s)
 				}
 			}
@@ -376,7 +371,7 @@ func (b *builder) busiest(list []*gear) *Table {
 			for _, s := range p {
 				from, to = max(from, s.from), min(to, s.to)
 			}
-			g.Rows = append(g.Rows, Row{Cells: []Cell{say(b.clock(from) + "–" + b.onDayFrom(from, to)), say(r.name), {Runs: []Run{{Text: many, Style: Strong}}}, say(b.whose(p, true))}})
+			g.Rows = append(g.Rows, Row{Cells: []Cell{say(b.plan.Clock(from) + "–" + b.onDayFrom(from, to)), say(r.name), {Runs: []Run{{Text: many, Style: Strong}}}, say(b.whose(p, true))}})
 		}
 		if len(g.Rows) > 0 {
 			t.Groups = append(t.Groups, g)
@@ -386,6 +381,12 @@ func (b *builder) busiest(list []*gear) *Table {
 		return nil
 	}
 	return t
+}
+
+// standing is how long something is in the oven or on the rings, and how many
+// shelves or rings it takes.
+func (b *builder) standing(in *events.Event) taken {
+	return taken{in.Start, in.End, in.Dish, in.Number, b.vesselName(in.Where.Vessel), len(in.Where.Slots)}
 }
 
 // isTool tells whether a name is only ever a tool of the steps.
@@ -399,15 +400,4 @@ func (b *builder) isTool(name string) bool {
 		}
 	}
 	return true
-}
-
-// intoOven is when a job goes into its oven: after the work on it.
-func intoOven(j *timeline.Job) timeline.Minute {
-	in := j.Start()
-	for _, p := range j.Phases {
-		if p.Kind == resolve.Work {
-			in = p.End
-		}
-	}
-	return in
 }

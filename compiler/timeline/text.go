@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"tamis/compiler/resolve"
+	"tamis/lang/quantity"
 )
 
 // WriteText writes a plan as a run sheet in order of time, for the terminal:
@@ -248,19 +249,7 @@ func (t *Timeline) clock(m Minute) string { return ClockText(t.Clock, m) }
 
 // ClockText writes a moment as every page does: with a clock as a time of day,
 // "12:30", else counted from the first serving, "T−0:30".
-func ClockText(clock bool, m Minute) string {
-	if clock {
-		m = ((m % day) + day) % day
-		return fmt.Sprintf("%02d:%02d", m/60, m%60)
-	}
-	switch {
-	case m == 0:
-		return "T"
-	case m < 0:
-		return fmt.Sprintf("T−%d:%02d", -m/60, -m%60)
-	}
-	return fmt.Sprintf("T+%d:%02d", m/60, m%60)
-}
+func ClockText(clock bool, m Minute) string { return quantity.ClockText(clock, m) }
 
 // clockText is a time of day in a message; other days are named.
 func (r *result) clockText(m Minute) string { return r.draft.clockText(m) }

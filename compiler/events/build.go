@@ -1,0 +1,264 @@
+package events
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/larder"
+	"tamis/compiler/practice"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+)
+
+// List is a planned meal as what happens. It is made by Of and not changed
+// after.
+type List struct {
+	Events []*Event // in order of time, those of one minute in the order of their kinds
+	Cooks  []string // the kitchen's in its order, then whoever else has a job
+	Ovens  []string // those that are used, by name
+	Zero   Moment   // the first serving
+	Begins Moment   // the first hands at work
+	Note   string   // what the plan could not keep; may be empty
+	Bound  string   // how good the plan is; may be empty
+	Chain  string   // what the mark of the critical chain means; empty when there is none
+
+	clock bool
+	date  *time.Time // the day of serving; nil when nobody knows
+	zone  *time.Location
+	jobs  map[stepKey][]*Event
+	taken map[*resolve.Pause]map[*demand.Making]bool
+	meal  *demand.Meal
+}
+
+type stepKey struct {
+	dish *demand.Making
+	step *resolve.Step
+}
+
+// ChainMark stands before the jobs of the critical chain.
+const ChainMark = timeline.ChainMark
+
+// shortest is the fewest minutes after which what is left is fetched by a row of
+// its own: who has just put a thing down need not be told. Common practice, no
+// source.
+const shortest = 5
+
+// Of makes the list of a plan.
+func Of(t *timeline.Timeline) *List {
+	l := &List{
+		Begins: Moment(t.Start), Note: t.Note, Bound: t.BoundWords(),
+		clock: t.Clock, meal: t.Meal, taken: t.Paused, jobs: map[stepKey][]*Event{},
+	}
+	if m := t.Meal.Menu; m != nil {
+		l.date = m.Serve
+	}
+	if k := t.Meal.Kitchen; k != nil {
+		l.Cooks, l.zone = slices.Clone(k.Cooks), zoneOf(k.AST)
+	}
+	if len(t.Chain) > 0 {
+		l.Chain = t.ChainWords()
+	}
+	for _, j := range t.Jobs {
+		l.job(j)
+	}
+	l.outs()
+	fahrenheit := larder.Practice(practice.OfMeal(nil, t.Meal).Written) == "US"
+	for _, h := range t.Heats {
+		l.Events = append(l.Events, heat(h, fahrenheit))
+	}
+	for i, s := range t.Servings {
+		e := serving(s)
+		if i == 0 || e.Start < l.Zero {
+			l.Zero = e.Start
+		}
+		l.Events = append(l.Events, e)
+	}
+	slices.SortStableFunc(l.Events, func(x, y *Event) int {
+		return cmp.Or(cmp.Compare(x.Start, y.Start), cmp.Compare(rank[x.Kind], rank[y.Kind]))
+	})
+	l.slots()
+	l.names()
+	return l
+}
+
+// job adds the events of a job but for its taking out.
+func (l *List) job(j *timeline.Job) {
+	e := &Event{
+		Kind: Job, Start: Moment(j.Start()), End: Moment(j.End()),
+		Dish: j.Making, Step: j.Step, Number: j.Number, Load: j.Load, Loads: j.Loads,
+		Who: j.Cooks, Title: j.Title, Words: capital(j.Title),
+		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
+		Critical: j.Critical, Assumed: j.Assumed, Waits: Minutes(j.Waits),
+		shelves: j.Shelves,
+	}
+	if j.Step != nil {
+		s := j.Step.Step
+		e.Where.Level, e.Where.Grill, e.Where.Room = s.Level, s.Grill, s.Place
+		e.IfNeeded = s.OnlyIfNeeded
+		e.Words = capital(stepWords(j))
+		key := stepKey{j.Making, s}
+		l.jobs[key] = append(l.jobs[key], e)
+	}
+	if a := j.Line; a != nil {
+		e.Line, e.Thing, e.Cut, e.Amount = a, a.Line.Name, a.Line.AST.Note.Text, a.Quantity
+	}
+	for _, p := range j.Phases {
+		e.Phases = append(e.Phases, Phase{
+			Kind: p.Kind, Start: Moment(p.Start), End: Moment(p.End), Least: Minutes(p.Least), Stretch: Minutes(p.Stretch), Place: p.Place, Who: p.Cooks,
+		})
+	}
+	l.Events = append(l.Events, e)
+	for _, t := range j.Touches {
+		l.Events = append(l.Events, touch(e, t))
+	}
+	if e.Where.Oven != "" {
+		in := putIn(e, into(e))
+		in.Where.Rings = 0
+		l.Events = append(l.Events, in)
+	}
+	if e.Where.Rings > 0 {
+		in := putIn(e, e.Start)
+		in.Where.Oven = ""
+		l.Events = append(l.Events, in)
+	}
+}
+
+// of is an event that belongs to a job.
+func of(job *Event, kind Kind, start, end Moment) *Event {
+	return &Event{
+		Kind: kind, Start: start, End: end, Of: job,
+		Dish: job.Dish, Step: job.Step, Number: job.Number, Load: job.Load, Loads: job.Loads,
+		Where: job.Where, Title: job.Title, shelves: job.shelves,
+	}
+}
+
+func touch(job *Event, t timeline.Touch) *Event {
+	e := of(job, Touch, Moment(t.Start), Moment(t.End))
+	e.Who, e.Text, e.Swap = t.Cooks, t.Text, t.Swap
+	e.Words = t.Text
+	if e.Words == "" {
+		e.Words = "See to it: " + lowerFirst(job.Title)
+	}
+	return e
+}
+
+// into is when a job goes into its oven: after the work on it.
+func into(job *Event) Moment {
+	for _, p := range job.Phases {
+		if p.Kind != resolve.Work {
+			return p.Start
+		}
+	}
+	return job.Start
+}
+
+// putIn is how long a job has its oven or its rings: one that has both is two
+// such events.
+func putIn(job *Event, at Moment) *Event {
+	e := of(job, In, at, job.End)
+	e.Words = job.Words
+	return e
+}
+
+// outs adds the takings out: of what is left in the oven or on a ring, long
+// enough to be forgotten, and does not stay there for the next step.
+func (l *List) outs() {
+	var jobs []*Event
+	for _, e := range l.Events {
+		if e.Kind == Job {
+			jobs = append(jobs, e)
+		}
+	}
+	for _, e := range jobs {
+		last := e.Last()
+		if last.Kind != resolve.Leave || last.Length() < shortest || e.Where.Oven == "" && e.Where.Rings == 0 || e.Dish == nil || staysOn(e, jobs) {
+			continue
+		}
+		out := of(e, Out, e.End, e.End)
+		out.Words = "Off the ring"
+		if e.Where.Oven != "" {
+			out.Words = "Out of the oven"
+		}
+		l.Events = append(l.Events, out)
+	}
+}
+
+// staysOn tells whether what a job leaves stays where it is: the dish goes on at
+// once in the same vessel, on the ring or in the oven.
+func staysOn(e *Event, jobs []*Event) bool {
+	return slices.ContainsFunc(jobs, func(o *Event) bool {
+		return o.Dish == e.Dish && o.Step != e.Step && o.Where.Vessel == e.Where.Vessel && o.Where.Oven == e.Where.Oven &&
+			(o.Where.Rings > 0) == (e.Where.Rings > 0) && o.Start >= e.End && o.Start <= e.End.Add(2)
+	})
+}
+
+func heat(h *timeline.Heat, fahrenheit bool) *Event {
+	s := Setting{Celsius: h.Celsius, Fan: h.Fan, Turned: h.Turned, Until: Moment(h.End), Words: timeline.Setting(h.Celsius, h.Fan, fahrenheit)}
+	return &Event{
+		Kind: Heat, Start: Moment(h.Preheat), End: Moment(h.Start), Where: Place{Oven: h.Oven}, Setting: s,
+		Title: lowerFirst(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + lowerFirst(OvenName(h.Oven)) + " to " + s.Words,
+	}
+}
+
+func serving(s *timeline.Serving) *Event {
+	return &Event{
+		Kind: Serve, Start: Moment(s.Served), End: Moment(s.Served), Due: Moment(s.At),
+		Dish: s.Making, Thing: s.Name, Course: s.Course, Title: s.Name, Words: "Serve: " + s.Name,
+	}
+}
+
+// names lists who and what ovens there are.
+func (l *List) names() {
+	for _, e := range l.Events {
+		for _, c := range e.Who {
+			if e.Kind == Job && !slices.Contains(l.Cooks, c) {
+				l.Cooks = append(l.Cooks, c)
+			}
+		}
+		if o := e.Where.Oven; e.Kind == Job && o != "" && !slices.Contains(l.Ovens, o) {
+			l.Ovens = append(l.Ovens, o)
+		}
+	}
+	slices.Sort(l.Ovens)
+}
+
+// stepWords is what a step says, with the load of it that is meant.
+func stepWords(j *timeline.Job) string {
+	line := j.Step.Step.Line
+	if j.Step.Step.OnlyIfNeeded {
+		return strings.TrimSuffix(line, ".") + ", only if needed"
+	}
+	if load := j.LoadText(); load != "" {
+		return strings.TrimSuffix(line, ".") + ": " + load
+	}
+	return line
+}
+
+// OvenName is an oven's name as it stands alone: "Main oven".
+func OvenName(name string) string {
+	if strings.HasSuffix(strings.ToLower(name), "oven") {
+		return capital(name)
+	}
+	return capital(name) + " oven"
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+func lowerFirst(s string) string {
+	if s == "" {
+		return s
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToLower(r)) + s[n:]
+}

@@ -1,0 +1,95 @@
+package events
+
+import (
+	"fmt"
+	"time"
+
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+)
+
+const dayMinutes = 24 * 60
+
+// dayEnds is how long after the first serving a day ends where there is no
+// clock: a meal and its clearing up. Common practice, no source.
+const dayEnds = 6 * 60
+
+// Clocked tells whether moments are times of day. Without a list they are: what
+// a menu says of itself is.
+func (l *List) Clocked() bool { return l == nil || l.clock }
+
+// Day numbers the day a moment falls on, the serving's being 0.
+func (l *List) Day(m Moment) int { return floorDiv(int(m-l.DayStart(0)), dayMinutes) }
+
+// DayStart is the first minute of a day.
+func (l *List) DayStart(day int) Moment {
+	if !l.Clocked() {
+		return Moment((day-1)*dayMinutes + dayEnds)
+	}
+	return Moment(day * dayMinutes)
+}
+
+// Clock writes a moment as a time of day, "12:30"; without a clock, counted from
+// the first serving, "T−0:30".
+func (l *List) Clock(m Moment) string { return quantity.ClockText(l.Clocked(), int(m)) }
+
+// Counted writes a moment counted from the first serving, with a clock or
+// without: "T−0:30".
+func (l *List) Counted(m Moment) string { return quantity.ClockText(false, int(l.SinceServing(m))) }
+
+// SinceServing is how long after the first serving a moment is.
+func (l *List) SinceServing(m Moment) Minutes { return m.Since(l.Zero) }
+
+// DayOf is a day in short, as seen from another: "Mon", and a week or more away
+// with its date, "Mon 4 Oct". It is empty where nobody knows the date.
+func (l *List) DayOf(day, from int) string {
+	switch {
+	case l.date == nil:
+		return ""
+	case day-from >= 7 || from-day >= 7:
+		return l.date.AddDate(0, 0, day).Format("Mon 2 Jan")
+	}
+	return l.date.AddDate(0, 0, day).Format("Mon")
+}
+
+// Stamp is a moment for a machine. Where the date is known it is a time of RFC
+// 3339, "2027-09-19T12:30:00+01:00", without the offset where no zone is; else
+// it is counted from the first serving as a duration of ISO 8601, "-PT30M".
+func (l *List) Stamp(m Moment) string {
+	if l.date == nil || !l.clock {
+		n := l.SinceServing(m)
+		if n < 0 {
+			return fmt.Sprintf("-PT%dM", -n)
+		}
+		return fmt.Sprintf("PT%dM", n)
+	}
+	zone, layout := l.zone, time.RFC3339
+	if zone == nil {
+		zone, layout = time.UTC, "2006-01-02T15:04:05"
+	}
+	y, mon, d := l.date.Date()
+	return time.Date(y, mon, d, 0, int(m), 0, 0, zone).Format(layout) // minutes of the wall clock
+}
+
+// zoneOf is the zone a kitchen is in; nil where it says none, or one nobody knows.
+func zoneOf(k *ast.Kitchen) *time.Location {
+	if k == nil {
+		return nil
+	}
+	for _, it := range k.Items {
+		if z, ok := it.(*ast.Zone); ok {
+			if at, err := time.LoadLocation(z.Text.Text); err == nil {
+				return at
+			}
+		}
+	}
+	return nil
+}
+
+func floorDiv(a, b int) int {
+	q := a / b
+	if a%b != 0 && (a < 0) != (b < 0) {
+		q--
+	}
+	return q
+}

@@ -1,0 +1,111 @@
+package sheets
+
+import (
+	"fmt"
+	"strings"
+
+	"tamis/compiler/events"
+)
+
+// run is the run sheet: one line for each thing that somebody must do or know,
+// in order of time.
+func (b *builder) run() *Sheet {
+	t := &Table{Columns: []Column{
+		{Title: "Time", Kind: ClockColumn},
+		{Kind: MarkColumn},
+		{Title: "What", Kind: TextColumn, Weight: 6},
+		{Title: "Who", Kind: TextColumn, Weight: 1},
+		{Title: "Where", Kind: TextColumn, Weight: 3},
+		{Title: "Until", Kind: ClockColumn},
+		{Title: "Done", Kind: TickColumn},
+	}}
+	var day days
+	for _, e := range b.plan.Events {
+		what, sub, where, until := e.Words, b.ofDish(e), "", ""
+		switch {
+		case e.Kind == events.In || e.Swap: // the row of its job says it
+			continue
+		case e.Kind == events.Job:
+			where, until = b.place(e), b.doneBy(e)
+		case e.Kind == events.Touch:
+			where = b.place(e)
+		case e.Kind == events.Out:
+			what, sub = e.Words+": "+sub, ""
+		case e.Kind == events.Heat:
+			what, where = e.Setting.Verb()+" the oven to "+e.Setting.Words, e.Where.Oven
+			if e.Length() > 0 {
+				until = b.plan.Clock(e.End)
+			}
+		case e.Kind == events.Serve:
+			sub = e.Course
+		}
+		if day.turns(b.plan.Day(e.Start)) {
+			t.Groups = append(t.Groups, Group{Title: b.dayName(e.Start)})
+		}
+		g := &t.Groups[len(t.Groups)-1]
+		g.Rows = append(g.Rows, Row{Strong: e.Kind == events.Serve, Cells: []Cell{
+			say(b.plan.Clock(e.Start)), b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(strings.Join(e.Who, ", ")), say(where), say(until), {},
+		}})
+	}
+	if len(t.Groups) == 0 {
+		return nil
+	}
+	facts := []string{"in order of time"}
+	if b.opt.Wants(Timeline) {
+		facts[0] += "; the chart shows the same as bars"
+	}
+	if b.plan.Chain != "" {
+		facts = append(facts, events.ChainMark+" the critical chain: "+b.plan.Chain)
+	}
+	return &Sheet{ID: b.id("run-sheet"), Kind: RunSheet, Title: "Run sheet", Facts: facts, Blocks: []Block{t}}
+}
+
+// days tells when a list in order of time comes to another day.
+type days struct {
+	day  int
+	open bool
+}
+
+func (d *days) turns(to int) bool {
+	turned := !d.open || d.day != to
+	d.day, d.open = to, true
+	return turned
+}
+
+// ofDish is the dish of an event, with the number of its step: "Pie, step 2".
+func (b *builder) ofDish(e *events.Event) string {
+	switch {
+	case e.Dish == nil:
+		return ""
+	case e.Number > 0:
+		return fmt.Sprintf("%s, step %d", e.Dish.Recipe.Name, e.Number)
+	}
+	return e.Dish.Recipe.Name
+}
+
+// doneBy is when a job is over: of what may be left longer, from when to when.
+func (b *builder) doneBy(e *events.Event) string {
+	last := e.Last()
+	soonest := last.Start.Add(last.Least)
+	text := b.onDayFrom(e.Start, e.End)
+	switch {
+	case last.Least <= 0 || soonest >= last.End:
+	case last.Stretch > 0 && soonest.Add(last.Stretch) >= last.End && last.Stretch < 60: // it stands a little longer
+	case last.End.Since(soonest) >= 60: // overnight: nobody stands by with a watch
+		text = "from " + b.onDayFrom(e.Start, soonest)
+	default:
+		text = b.plan.Clock(soonest) + " to " + text
+	}
+	if e.Critical {
+		text = events.ChainMark + " " + text
+	}
+	return text
+}
+
+// onDayFrom writes an end time, with its day if it is another one than the start's.
+func (b *builder) onDayFrom(start, end events.Moment) string {
+	if from, to := b.plan.Day(start), b.plan.Day(end); from != to {
+		return strings.TrimSpace(b.plan.DayOf(to, from) + " " + b.plan.Clock(end))
+	}
+	return b.plan.Clock(end)
+}
