@@ -34,7 +34,6 @@ func (r *result) answer(opt Options, diags *diag.List) *Timeline {
 	t.Odds = r.chances(opt.Seed)
 	r.stretch()
 	r.heats(t)
-	r.slots()
 	r.slack()
 	r.number()
 	t.Chain = r.criticalChain()

@@ -30,7 +30,6 @@ func TestTwoBakesShareAnOven(t *testing.T) {
 	require.Equal(t, at(12, 15), q.Start())
 	require.Equal(t, at(13, 0), q.End())
 	require.Equal(t, "main", p.Oven)
-	require.NotEqual(t, p.Slot, q.Slot, "each has a shelf of its own")
 	require.Len(t, line.Heats, 1, "one heat does for both")
 	require.GreaterOrEqual(t, line.Heats[0].Celsius, 200)
 	require.LessOrEqual(t, line.Heats[0].Celsius, 210)

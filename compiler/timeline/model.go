@@ -88,7 +88,6 @@ type Job struct {
 	Touches []Touch              // short attentions while it is left: stirring, turning
 	Cooks   []string             // who works on it; empty when nobody has to
 	Oven    string               // the oven it is in; empty for none
-	Slot    int                  // shelf or ring it is shown on, from 0
 	Shelves int                  // shelves it takes in its oven
 	Rings   int
 	Tools   []string

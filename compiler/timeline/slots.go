@@ -133,55 +133,9 @@ func (r *result) imagineOvens(t *Timeline) {
 	}
 }
 
-// slots says on which ring or shelf a job is drawn: the lowest that is free
-// for as long as it lasts.
-func (r *result) slots() {
-	jobs := slices.Clone(r.draft.jobs)
-	slices.SortStableFunc(jobs, func(a, b *job) int {
-		return cmp.Or(cmp.Compare(r.startOf(a), r.startOf(b)), cmp.Compare(b.Rings, a.Rings))
-	})
-	until := map[string][]Minute{} // by ring or oven: when each slot is free again
-	for _, j := range jobs {
-		if !r.on(j) || j.Step == nil {
-			continue
-		}
-		name, want := "", 0
-		from := r.start(j)
-		switch {
-		case j.Oven != "":
-			name, want = "oven "+j.Oven, max(1, j.Shelves)
-			from += j.workEnd
-		case j.Rings > 0:
-			name, want = "rings", j.Rings
-		default:
-			continue
-		}
-		j.Slot = freeSlot(until[name], from, want)
-		for len(until[name]) < j.Slot+want {
-			until[name] = append(until[name], from)
-		}
-		for k := range want {
-			until[name][j.Slot+k] = r.start(j) + j.length
-		}
-	}
-}
-
 func (r *result) startOf(j *job) Minute {
 	if !r.on(j) {
 		return 0
 	}
 	return r.start(j)
-}
-
-// freeSlot is the first of want neighbouring slots that are all free.
-func freeSlot(until []Minute, from Minute, want int) int {
-next:
-	for s := 0; ; s++ {
-		for k := s; k < s+want; k++ {
-			if k < len(until) && until[k] > from {
-				continue next
-			}
-		}
-		return s
-	}
 }

@@ -1,0 +1,273 @@
+package events_test
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/events"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/testdata/menus"
+)
+
+// plans are those of the examples and of menus of chance.
+func plans(t *testing.T) map[string]*timeline.Timeline {
+	t.Helper()
+	out, err := planned()
+	require.NoError(t, err)
+	return out
+}
+
+var planned = sync.OnceValues(func() (map[string]*timeline.Timeline, error) {
+	out := map[string]*timeline.Timeline{}
+	add := func(name string, tree *load.Tree) {
+		r := compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true, NoPages: true})
+		for i, line := range r.Timelines {
+			if line != nil {
+				out[fmt.Sprintf("%s %d", name, i)] = line
+			}
+		}
+	}
+	dirs, err := filepath.Glob("../../examples/*/README.md")
+	if err != nil || len(dirs) < 5 {
+		return nil, fmt.Errorf("%d examples: %w", len(dirs), err)
+	}
+	for _, d := range dirs {
+		tree, err := load.Path(filepath.Dir(d))
+		if err != nil {
+			return nil, err
+		}
+		add(filepath.Base(filepath.Dir(d)), tree)
+	}
+	was := len(out)
+	for seed := range uint64(20) {
+		tree, err := load.FS(menus.ByChance(seed), ".", "", "")
+		if err != nil {
+			return nil, err
+		}
+		add(fmt.Sprint("seed ", seed), tree)
+	}
+	if n := len(out) - was; n < 12 {
+		return nil, fmt.Errorf("of 20 menus of chance only %d can be planned", n)
+	}
+	return out, nil
+})
+
+// What the plan has is in the list once, at the same minutes; and nothing else
+// is.
+func TestTheListIsThePlan(t *testing.T) {
+	for name, line := range plans(t) {
+		t.Run(name, func(t *testing.T) {
+			l := events.Of(line)
+			var want []string
+			say := func(kind events.Kind, start, end int, thing string, who []string) {
+				want = append(want, fmt.Sprintf("%s %d %d %s %v", kind, start, end, thing, who))
+			}
+			for _, j := range line.Jobs {
+				say(events.Job, j.Start(), j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), j.Cooks)
+				for _, x := range j.Touches {
+					say(events.Touch, x.Start, x.End, fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), x.Cooks)
+				}
+				if j.Oven != "" {
+					at := j.Phases[slices.IndexFunc(j.Phases, func(p timeline.Phase) bool { return p.Kind != resolve.Work })].Start
+					say(events.In, at, j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), nil)
+				}
+				if j.Rings > 0 {
+					say(events.In, j.Start(), j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), nil)
+				}
+			}
+			for _, h := range line.Heats {
+				say(events.Heat, h.Preheat, h.Start, fmt.Sprint(h.Oven, h.Celsius, h.Turned), nil)
+			}
+			for _, s := range line.Servings {
+				say(events.Serve, s.Served, s.Served, s.Name, nil)
+			}
+			var have []string
+			for _, e := range l.Events {
+				thing := fmt.Sprintf("%s %d/%d", e.Title, e.Number, e.Load)
+				switch e.Kind {
+				case events.Heat:
+					thing = fmt.Sprint(e.Where.Oven, e.Setting.Celsius, e.Setting.Turned)
+				case events.Serve:
+					thing = e.Thing
+				case events.Out: // a plan has no such thing: it is where a job ends
+					require.Equal(t, e.Of.End, e.Start)
+					require.Equal(t, resolve.Leave, e.Of.Last().Kind)
+					continue
+				}
+				have = append(have, fmt.Sprintf("%s %d %d %s %v", e.Kind, e.Start, e.End, thing, e.Who))
+			}
+			require.ElementsMatch(t, want, have)
+		})
+	}
+}
+
+func TestEventsAreInOrder(t *testing.T) {
+	kinds := []events.Kind{events.Out, events.Heat, events.Touch, events.Serve, events.Job, events.In}
+	for name, line := range plans(t) {
+		all := events.Of(line).Events
+		for i := 1; i < len(all); i++ {
+			x, y := all[i-1], all[i]
+			require.LessOrEqual(t, x.Start, y.Start, name)
+			if x.Start == y.Start {
+				require.LessOrEqual(t, slices.Index(kinds, x.Kind), slices.Index(kinds, y.Kind), "%s: %s before %s", name, x.Words, y.Words)
+			}
+		}
+	}
+}
+
+// No two things stand on one shelf or ring at once, each has as many as it
+// takes, and none is on one that the kitchen does not have.
+func TestShelvesAndRings(t *testing.T) {
+	together := 0
+	for name, line := range plans(t) {
+		l := events.Of(line)
+		in := l.Each(events.In)
+		for i, e := range in {
+			want := e.Where.Rings
+			if e.Where.Oven != "" {
+				j := line.Jobs[slices.IndexFunc(line.Jobs, func(j *timeline.Job) bool {
+					return j.Making == e.Dish && j.Step == e.Step && j.Load == e.Load
+				})]
+				want = max(1, j.Shelves)
+			}
+			require.Len(t, e.Where.Slots, want, "%s: %s", name, e.Words)
+			for k, o := range in {
+				if k == i || o.Where.Oven != e.Where.Oven || o.Start >= e.End || e.Start >= o.End {
+					continue
+				}
+				together++
+				for _, s := range e.Where.Slots {
+					require.NotContains(t, o.Where.Slots, s, "%s: %s and %s", name, e.Words, o.Words)
+				}
+			}
+			if line.Meal.Kitchen == nil {
+				continue
+			}
+			for _, o := range line.Meal.Kitchen.Ovens {
+				if o.Name == e.Where.Oven {
+					require.Less(t, slices.Max(e.Where.Slots), o.Shelves, "%s: %s", name, e.Words)
+				}
+			}
+			if n := line.Meal.Kitchen.Rings; n > 0 && e.Where.Rings > 0 {
+				require.Less(t, slices.Max(e.Where.Slots), n, "%s: %s", name, e.Words)
+			}
+		}
+	}
+	require.Greater(t, together, 10)
+}
+
+// A step's number in the plan is its place among the steps that are made.
+func TestNumbersAreThoseOfTheSheet(t *testing.T) {
+	for name, line := range plans(t) {
+		l := events.Of(line)
+		for _, m := range line.Meal.Makings {
+			n := 0
+			for _, sr := range m.Reading.Steps {
+				if l.Skips(m, sr.Step) {
+					require.Zero(t, l.Number(m, sr.Step), name)
+					require.Empty(t, l.Jobs(m, sr.Step), "%s: a step that falls away is planned", name)
+					continue
+				}
+				n++
+				require.Equal(t, n, l.Number(m, sr.Step), "%s: %s, %s", name, m.Recipe.Name, sr.Step.Line)
+				require.NotEmpty(t, l.Jobs(m, sr.Step), "%s: %s, %s", name, m.Recipe.Name, sr.Step.Line)
+			}
+		}
+	}
+}
+
+// Every minute that somebody works or watches, and every one in an oven, is in
+// one lane once; and no two strips of a row overlap.
+func TestLanesHoldThePlan(t *testing.T) {
+	for name, line := range plans(t) {
+		l := events.Of(line)
+		var have, want []string
+		for _, d := range l.Days() {
+			day := l.Lanes(d)
+			require.Less(t, day.Start, day.End, name)
+			for _, lane := range day.Lanes {
+				ends := make([]events.Moment, lane.Rows)
+				for i := range ends {
+					ends[i] = l.DayStart(d)
+				}
+				for _, s := range lane.Strips {
+					require.GreaterOrEqual(t, s.Start, ends[s.Row], "%s: two bars of %s in one row", name, lane.Name)
+					ends[s.Row] = s.End
+					require.True(t, day.Start <= s.Start && s.Start < s.End && s.End <= day.End, "%s: %s at %d to %d of %d to %d", name, s.Event.Words, s.Start, s.End, day.Start, day.End)
+					if lane.Kind == events.CookLane {
+						have = append(have, fmt.Sprint(lane.Name, " ", s.Kind, " ", s.Start, " ", s.Event.Title))
+					}
+				}
+			}
+		}
+		for _, j := range line.Jobs {
+			for _, p := range j.Phases {
+				for _, c := range p.Cooks {
+					want = append(want, fmt.Sprint(c, " ", p.Kind, " ", p.Start, " ", j.Title))
+				}
+			}
+			for _, x := range j.Touches {
+				for _, c := range x.Cooks {
+					want = append(want, fmt.Sprint(c, " ", resolve.Work, " ", x.Start, " ", j.Title))
+				}
+			}
+		}
+		require.ElementsMatch(t, want, have, name)
+	}
+}
+
+// A moment is stamped with the offset of its own day: the clocks go back in the
+// night before this Sunday (Directive 2000/84/EC: on the last Sunday of October,
+// at 01:00 UTC).
+func TestStamps(t *testing.T) {
+	text := `kitchen Hut
+  cooks Ana
+  rings 2%s
+dish Broth
+  serves 4
+  gather
+    1 kg    leeks
+  method
+    - Cook the leeks.
+      | work 5 min
+menu Supper
+  covers 4%s
+  at Hut
+  course First
+    Broth
+`
+	const london, dated = "\n  zone Europe/London", "\n  serve 2027-10-31 19:00"
+	for _, c := range []struct {
+		zone, serve string
+		at          events.Moment
+		want        string
+	}{
+		{london, dated, -185, "2027-10-30T20:55:00+01:00"},
+		{london, dated, 19 * 60, "2027-10-31T19:00:00Z"},
+		{"\n  zone America/Chicago", dated, -185, "2027-10-30T20:55:00-05:00"},
+		{"\n  zone Asia/Kolkata", dated, 24*60 + 5, "2027-11-01T00:05:00+05:30"},
+		{"", dated, 19*60 - 5, "2027-10-31T18:55:00"},
+		{london, "", -845, "-PT845M"},
+		{"", "", 0, "PT0M"},
+	} {
+		l := listOf(t, fmt.Sprintf(text, c.zone, c.serve))
+		last := l.Events[len(l.Events)-1]
+		require.Equal(t, events.Serve, last.Kind)
+		require.Equal(t, l.Zero, last.Start)
+		require.Equal(t, c.want, l.Stamp(c.at))
+		if c.zone != "" && c.serve != "" {
+			_, err := time.Parse(time.RFC3339, c.want)
+			require.NoError(t, err)
+		}
+	}
+}
