@@ -25,6 +25,7 @@ func (p *parser) block(f *ast.File, l *line, first, quiet bool) (b ast.Block, st
 		return p.bad(l), true
 	}
 	s := p.lexField(AtBlock, w, n, l.start, l.end)
+	defer s.done()
 	node, stuck, ok := run(&grammars.block, s)
 	if !ok && !s.failed {
 		p.explain(AtBlock, w, s, stuck)
@@ -169,64 +170,69 @@ func (p *parser) notation(f *ast.File, l *line, s *piece, node *blockNode, ok, f
 
 func (p *parser) menu(l *line) (items []ast.MenuItem) {
 	met := seen{}
+	items = make([]ast.MenuItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		cut := ""
-		if w, n := LookUp(InMenu, p.content(k)); w != nil && w.Text == "course" {
-			if cut = p.courseComma(k, n); cut != "" {
-				p.mute(k)
+		items = p.menuItem(items, k, met)
+	}
+	return items
+}
+
+// menuItem reads a line of a menu.
+func (p *parser) menuItem(items []ast.MenuItem, k *line, met seen) []ast.MenuItem {
+	cut := ""
+	if w, n := LookUp(InMenu, p.content(k)); w != nil && w.Text == "course" {
+		if cut = p.courseComma(k, n); cut != "" {
+			p.mute(k)
+		}
+	}
+	n, s, w := readField(p, &grammars.menu, InMenu, k)
+	defer s.done()
+	m := p.meta(k)
+	if n != nil || w != nil && isBody[w.Text] {
+		p.once(met, w, k)
+	}
+	if n == nil {
+		if w != nil && w.Text == "course" {
+			c := &ast.Course{Meta: m, Servings: p.servings(k)}
+			if len(s.toks) > 1 && s.toks[1].kind == tName {
+				c.Title = s.name(&s.toks[1])
 			}
-		}
-		n, s, w := readField(p, &grammars.menu, InMenu, k)
-		m := p.meta(k)
-		if n != nil || w != nil && isBody[w.Text] {
-			p.once(met, w, k)
-		}
-		if n == nil {
-			if w != nil && w.Text == "course" {
-				c := &ast.Course{Meta: m, Servings: p.servings(k)}
-				if len(s.toks) > 1 && s.toks[1].kind == tName {
-					c.Title = s.name(&s.toks[1])
-				}
-				c.Title.Text = cmp.Or(cut, c.Title.Text)
-				items = append(items, c)
-				continue
-			}
-			items = append(items, p.bad(k))
-			continue
-		}
-		if n.Course != nil {
-			c := &ast.Course{Meta: m, Title: s.nameOf(n.Course.Title), After: s.timeOf(n.Course.Later), AfterOf: s.nameOf(n.Course.After)}
 			c.Title.Text = cmp.Or(cut, c.Title.Text)
-			if n.Course.At.Type != 0 {
-				at := s.clockOf(n.Course.At)
-				c.At = &at
-			}
-			if len(k.kids) == 0 {
-				p.empty(k, "course")
-			}
-			c.Servings = p.servings(k)
-			items = append(items, c)
-			continue
+			return append(items, c)
 		}
-		p.noKids(k, &m, fieldName(w))
-		switch {
-		case n.Covers.Type != 0:
-			c := &ast.Covers{Meta: m, Count: p.positive(s, n.Covers)}
-			if n.Small.Type != 0 {
-				c.Children = p.positive(s, n.Small)
-			}
-			items = append(items, c)
-		case n.Date.Type != 0:
-			items = append(items, &ast.ServeAt{Meta: m, Date: s.dateOf(n.Date), Clock: s.clockOf(n.Clock)})
-		case n.At.Type != 0:
-			items = append(items, &ast.At{Meta: m, Kitchen: s.nameOf(n.At)})
-		case n.Hours != nil:
-			items = append(items, p.hours(m, s, n.Hours))
-		case n.Task != nil:
-			items = append(items, p.task(m, s, n.Task))
-		case n.Common != nil:
-			items = append(items, s.common(m, n.Common))
+		return append(items, p.bad(k))
+	}
+	if n.Course != nil {
+		c := &ast.Course{Meta: m, Title: s.nameOf(n.Course.Title), After: s.timeOf(n.Course.Later), AfterOf: s.nameOf(n.Course.After)}
+		c.Title.Text = cmp.Or(cut, c.Title.Text)
+		if n.Course.At.Type != 0 {
+			at := s.clockOf(n.Course.At)
+			c.At = &at
 		}
+		if len(k.kids) == 0 {
+			p.empty(k, "course")
+		}
+		c.Servings = p.servings(k)
+		return append(items, c)
+	}
+	p.noKids(k, &m, fieldName(w))
+	switch {
+	case n.Covers.Type != 0:
+		c := &ast.Covers{Meta: m, Count: p.positive(s, n.Covers)}
+		if n.Small.Type != 0 {
+			c.Children = p.positive(s, n.Small)
+		}
+		return append(items, c)
+	case n.Date.Type != 0:
+		return append(items, &ast.ServeAt{Meta: m, Date: s.dateOf(n.Date), Clock: s.clockOf(n.Clock)})
+	case n.At.Type != 0:
+		return append(items, &ast.At{Meta: m, Kitchen: s.nameOf(n.At)})
+	case n.Hours != nil:
+		return append(items, p.hours(m, s, n.Hours))
+	case n.Task != nil:
+		return append(items, p.task(m, s, n.Task))
+	case n.Common != nil:
+		return append(items, s.common(m, n.Common))
 	}
 	return items
 }
@@ -286,93 +292,97 @@ func (p *parser) task(m ast.Meta, s *piece, n *taskNode) *ast.Task {
 func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
 	met := seen{}
 	labels := map[string]*line{}
+	items = make([]ast.RecipeItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		t := p.content(k)
-		if p.hash(k, t) {
-			items = append(items, p.bad(k))
-			continue
+		items = p.recipeItem(items, k, met, labels)
+	}
+	return items
+}
+
+// recipeItem reads a line of a dish or a base.
+func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met seen, labels map[string]*line) []ast.RecipeItem {
+	t := p.content(k)
+	if p.hash(k, t) {
+		return append(items, p.bad(k))
+	}
+	n, s, w := readField(p, &grammars.recipe, InRecipe, k)
+	defer s.done()
+	m := p.meta(k)
+	if n != nil || w != nil && isBody[w.Text] {
+		p.once(met, w, k)
+	}
+	head := meantHead(t)
+	if w != nil {
+		head = w.Text
+	}
+	switch head {
+	case "gather":
+		g := &ast.Gather{Meta: m}
+		if n != nil && n.Percent != nil {
+			g.PercentOf = s.names(n.Percent)
 		}
-		n, s, w := readField(p, &grammars.recipe, InRecipe, k)
-		m := p.meta(k)
-		if n != nil || w != nil && isBody[w.Text] {
-			p.once(met, w, k)
+		if len(k.kids) == 0 {
+			p.empty(k, head)
 		}
-		head := meantHead(t)
-		if w != nil {
-			head = w.Text
+		list, steps := p.splitSteps(k)
+		p.dashes = repeated{code: codeListDash, message: "lines of a list take no dash", title: "take it out"}
+		p.numbers = repeated{code: codeListDash, message: "lines of a list take no numbers", title: "take it out"}
+		g.Items = p.gather(list, len(g.PercentOf) > 0, labels)
+		p.dashes.report(p)
+		p.numbers.report(p)
+		items = append(items, g)
+		if steps != nil {
+			items = append(items, &ast.Method{Meta: p.meta(steps), Items: p.method(steps)})
 		}
-		switch head {
-		case "gather":
-			g := &ast.Gather{Meta: m}
-			if n != nil && n.Percent != nil {
-				g.PercentOf = s.names(n.Percent)
-			}
-			if len(k.kids) == 0 {
-				p.empty(k, head)
-			}
-			list, steps := p.splitSteps(k)
-			p.dashes = repeated{code: codeListDash, message: "lines of a list take no dash", title: "take it out"}
-			p.numbers = repeated{code: codeListDash, message: "lines of a list take no numbers", title: "take it out"}
-			g.Items = p.gather(list, len(g.PercentOf) > 0, labels)
-			p.dashes.report(p)
-			p.numbers.report(p)
-			items = append(items, g)
-			if steps != nil {
-				items = append(items, &ast.Method{Meta: p.meta(steps), Items: p.method(steps)})
-			}
-			continue
-		case "method":
-			if len(k.kids) == 0 {
-				p.empty(k, head)
-			}
-			items = append(items, &ast.Method{Meta: m, Items: p.method(k)})
-			continue
-		case "about":
-			if w != nil && n == nil {
-				break
-			}
-			if len(k.prose) == 0 {
-				p.empty(k, head)
-			}
-			items = append(items, &ast.About{Meta: m, Text: p.aboutText(k)})
-			continue
+		return items
+	case "method":
+		if len(k.kids) == 0 {
+			p.empty(k, head)
 		}
-		if n == nil {
-			items = append(items, p.bad(k))
-			continue
+		return append(items, &ast.Method{Meta: m, Items: p.method(k)})
+	case "about":
+		if w != nil && n == nil {
+			break
 		}
-		p.noKids(k, &m, fieldName(w))
-		switch head {
-		case "serves":
-			items = append(items, &ast.Serves{Meta: m, Count: s.rangeOf(n.Serves), Each: s.measureOf(n.Portion)})
-		case "makes":
-			mk := &ast.Makes{Meta: m, Name: s.nameOf(n.Made), Each: s.measureOf(n.Piece)}
-			if a := s.amountOf(n.Makes); a != nil {
-				mk.Amount = *a
-			}
-			items = append(items, mk)
-		case "keeps":
-			items = append(items, &ast.Keeps{Meta: m, Keep: s.keepOf(n.Keeps)})
-		case "tested":
-			items = append(items, &ast.Tested{Meta: m, Count: s.rangeOf(n.Tested)})
-		case "units":
-			items = append(items, &ast.Units{Meta: m, System: p.system(s, n.Units)})
-		case "whole batches":
-			items = append(items, &ast.WholeBatches{Meta: m})
-		case "serve":
-			items = append(items, &ast.ServeHow{Meta: m, State: n.Serve.Value, Within: s.timeOf(n.Within)})
-		case "takes":
-			v := &ast.Takes{Meta: m, Work: s.timeOf(n.Work)}
-			if t := s.timeOf(n.Takes); t != nil {
-				v.Total = *t
-			}
-			items = append(items, v)
-		case "as":
-			items = append(items, &ast.As{Meta: m, Ref: s.nameOf(n.As)})
-		default:
-			if n.Common != nil {
-				items = append(items, s.common(m, n.Common))
-			}
+		if len(k.prose) == 0 {
+			p.empty(k, head)
+		}
+		return append(items, &ast.About{Meta: m, Text: p.aboutText(k)})
+	}
+	if n == nil {
+		return append(items, p.bad(k))
+	}
+	p.noKids(k, &m, fieldName(w))
+	switch head {
+	case "serves":
+		return append(items, &ast.Serves{Meta: m, Count: s.rangeOf(n.Serves), Each: s.measureOf(n.Portion)})
+	case "makes":
+		mk := &ast.Makes{Meta: m, Name: s.nameOf(n.Made), Each: s.measureOf(n.Piece)}
+		if a := s.amountOf(n.Makes); a != nil {
+			mk.Amount = *a
+		}
+		return append(items, mk)
+	case "keeps":
+		return append(items, &ast.Keeps{Meta: m, Keep: s.keepOf(n.Keeps)})
+	case "tested":
+		return append(items, &ast.Tested{Meta: m, Count: s.rangeOf(n.Tested)})
+	case "units":
+		return append(items, &ast.Units{Meta: m, System: p.system(s, n.Units)})
+	case "whole batches":
+		return append(items, &ast.WholeBatches{Meta: m})
+	case "serve":
+		return append(items, &ast.ServeHow{Meta: m, State: n.Serve.Value, Within: s.timeOf(n.Within)})
+	case "takes":
+		v := &ast.Takes{Meta: m, Work: s.timeOf(n.Work)}
+		if t := s.timeOf(n.Takes); t != nil {
+			v.Total = *t
+		}
+		return append(items, v)
+	case "as":
+		return append(items, &ast.As{Meta: m, Ref: s.nameOf(n.As)})
+	default:
+		if n.Common != nil {
+			return append(items, s.common(m, n.Common))
 		}
 	}
 	return items

@@ -119,6 +119,7 @@ func (p *parser) unknownClause(place Place, a, b int, t string) {
 	}
 	if startsNumber(t) {
 		s := p.piece(b)
+		defer s.done()
 		s.failed = true
 		s.lex(a, rule{wTime, wTime, nil})
 		d := p.err(codeClauseWord, a, b, "`%s` stands without a word that says what it is", shorten(t))
@@ -165,7 +166,7 @@ func (p *parser) unknownClause(place Place, a, b int, t string) {
 // cookWord reports a cooking verb in a margin and offers clauses that say it.
 func (p *parser) cookWord(a, b int, t string, n int, word, like string) {
 	rest := strings.TrimSpace(t[n:])
-	quiet := &parser{src: p.src, text: rest, opt: p.opt}
+	quiet := &parser{src: p.src, text: rest, opt: p.opt, scratch: p.scratch}
 	s := quiet.piece(len(rest))
 	if rest != "" {
 		s.lex(0, rule{wTime, wTime, nil})
@@ -211,6 +212,7 @@ func (p *parser) joinedClause(place Place, w *Word, s *piece, a, at int, text st
 	next, _ := LookUp(place, rest)
 	if next == nil && comma == 0 && w.Text == "oven" && startsNumber(rest) {
 		v := p.piece(s.end)
+		defer v.done()
 		v.failed = true
 		v.lex(at, rule{wTime, wTime, nil})
 		if len(v.toks) == 1 && v.toks[0].kind == tTime {

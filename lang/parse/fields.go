@@ -41,7 +41,8 @@ func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
 }
 
 // readField reads a line as a field of a place. The keyword comes back even
-// when the rest did not read.
+// when the rest did not read, the piece only if there is one; it is for the
+// caller to give back.
 func readField[G any](p *parser, g *grammar[G], place Place, l *line) (*G, *piece, *Word) {
 	t := p.content(l)
 	w, n := LookUp(place, t)
@@ -77,6 +78,7 @@ func (p *parser) fieldNode(place Place, from, to int) (any, bool) {
 		return nil, false
 	}
 	s := p.lexField(place, w, n, from, to)
+	defer s.done()
 	node, _, ok := run(&grammars.recipe, s)
 	return node, ok && !s.failed
 }
@@ -188,8 +190,13 @@ func (s *piece) tempOf(n slot) *quantity.Temperature {
 }
 
 func (s *piece) amountOf(n slot) *quantity.Amount {
-	v, _ := s.of(n).v.(*quantity.Amount)
-	return v
+	switch v := s.of(n).v.(type) {
+	case *quantity.Amount:
+		return v
+	case *quantity.Measure:
+		return s.p.amounts.put(quantity.Amount{Measure: *v})
+	}
+	return nil
 }
 
 func (s *piece) shareOf(n slot) *ast.Share {
@@ -197,9 +204,12 @@ func (s *piece) shareOf(n slot) *ast.Share {
 	return v
 }
 
-func (s *piece) measureOf(t slot) quantity.Measure {
-	if a := s.amountOf(t); a != nil {
-		return a.Measure
+func (s *piece) measureOf(n slot) quantity.Measure {
+	switch v := s.of(n).v.(type) {
+	case *quantity.Amount:
+		return v.Measure
+	case *quantity.Measure:
+		return *v
 	}
 	return quantity.Measure{}
 }

@@ -136,6 +136,7 @@ func (p *parser) strayBar(l, k *line, items []ast.GatherItem) {
 
 func (p *parser) subList(k *line, percent bool, labels map[string]*line) ast.GatherItem {
 	n, s, _ := readField(p, &grammars.gather, InGather, k)
+	defer s.done()
 	list := &ast.SubList{Meta: p.meta(k)}
 	if n != nil {
 		list.Article, list.Name = n.The.Value, s.nameOf(n.List)
@@ -150,6 +151,7 @@ func (p *parser) subList(k *line, percent bool, labels map[string]*line) ast.Gat
 // option reads `either LABEL` or `or LABEL` and its lines.
 func (p *parser) option(k *line, percent bool, labels map[string]*line) *ast.Option {
 	n, s, w := readField(p, &grammars.gather, InGather, k)
+	defer s.done()
 	o := &ast.Option{Meta: p.meta(k)}
 	if n != nil {
 		o.Label = s.nameOf(n.Title)
@@ -281,6 +283,7 @@ func (p *parser) below(ln *ast.Line, kid *line, percent bool) {
 		ln.Instead = append(ln.Instead, other)
 	case w != nil && w.Text == "said":
 		node, s, _ := readField(p, &grammars.gather, InGather, kid)
+		defer s.done()
 		p.noKids(kid, &ln.Meta, "`said`")
 		if node == nil {
 			return

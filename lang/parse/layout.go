@@ -35,8 +35,11 @@ const maxLine = 64 << 10
 func (p *parser) scan() []*line {
 	text := p.text
 	n := strings.Count(text, "\n") + 1
-	slab := make([]line, n)
-	lines := make([]*line, 0, n)
+	if cap(p.slab) < n {
+		p.slab = make([]line, n, n+n/4)
+	}
+	p.slab = p.slab[:n]
+	lines := p.lines[:0]
 	for from := 0; from <= len(text); {
 		stop := strings.IndexByte(text[from:], '\n')
 		if stop < 0 {
@@ -44,7 +47,7 @@ func (p *parser) scan() []*line {
 		} else {
 			stop += from
 		}
-		l := &slab[len(lines)]
+		l := &p.slab[len(lines)]
 		lead := blanks(text[from:stop])
 		l.from, l.start, l.level = from, from+lead, -1
 		l.end = l.start + trimEnd(text[l.start:stop])
@@ -58,6 +61,7 @@ func (p *parser) scan() []*line {
 		lines = append(lines, l)
 		from = stop + 1
 	}
+	p.lines = lines
 	return lines
 }
 

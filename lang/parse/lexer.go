@@ -72,7 +72,7 @@ func (t *tok) to() int { return t.at + len(t.text) }
 // isWord tells whether a token's text is a word of the notation.
 func (t *tok) isWord() bool { return t.kind == tWord || t.kind == tKey || t.kind == tSize }
 
-// piece makes a piece that ends at end.
+// piece makes a piece that ends at end. It should be given back.
 func (p *parser) piece(end int) *piece {
 	n := len(p.pieces)
 	if n == 0 {
@@ -85,7 +85,11 @@ func (p *parser) piece(end int) *piece {
 }
 
 // done gives the room of a piece back, for another.
-func (s *piece) done() { s.p.pieces = append(s.p.pieces, s) }
+func (s *piece) done() {
+	if s != nil {
+		s.p.pieces = append(s.p.pieces, s)
+	}
+}
 
 // add appends a token of the text [from,to) and what it stands for.
 func (s *piece) add(kind lexer.TokenType, from, to int, v any) int {
@@ -217,7 +221,7 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 	case wMeasure:
 		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
 			if s.problems(i, probs); n > 0 {
-				s.add(tQty, i, i+n, s.p.amounts.put(quantity.Amount{Measure: v}))
+				s.add(tQty, i, i+n, s.p.measures.put(v))
 				return n, wName
 			}
 		}
@@ -253,7 +257,7 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 			return n, wTitle
 		}
 		if v, n, _ := quantity.ReadMeasure(text, s.p.opt); n > 0 {
-			s.add(tQty, i, i+n, s.p.amounts.put(quantity.Amount{Measure: v}))
+			s.add(tQty, i, i+n, s.p.measures.put(v))
 			return n, wName
 		}
 	case wNumber, wPercent:
@@ -334,7 +338,7 @@ func (s *piece) time(i int, text string, number bool) int {
 		return k
 	}
 	if m, k, _ := quantity.ReadMeasure(text, s.p.opt); k > 0 {
-		s.add(tQty, i, i+k, s.p.amounts.put(quantity.Amount{Measure: m}))
+		s.add(tQty, i, i+k, s.p.measures.put(m))
 		return k
 	}
 	return s.digits(i, text)
@@ -396,7 +400,7 @@ func (s *piece) each(i int, text string, number bool) int {
 		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
 			s.problems(i, probs)
 			if n > 0 {
-				s.add(tQty, i, i+n, s.p.amounts.put(quantity.Amount{Measure: v}))
+				s.add(tQty, i, i+n, s.p.measures.put(v))
 				return n + of(text[n:])
 			}
 		}

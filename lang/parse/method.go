@@ -125,6 +125,7 @@ func (p *parser) noDash(k *line, t string) int {
 // pause reads `pause up to 1 day, fridge`.
 func (p *parser) pause(k *line) ast.MethodItem {
 	n, s, _ := readField(p, &grammars.method, InMethod, k)
+	defer s.done()
 	if n == nil {
 		return p.bad(k)
 	}
@@ -328,6 +329,7 @@ func (r *stepReader) beginMoment(l *line, t string) {
 		v, _, probs := quantity.ReadSpan(t[at:], p.opt)
 		s := p.piece(l.end)
 		s.problems(l.start+at, probs)
+		s.done()
 		m.At = &v
 	}
 	r.moment, r.depth, r.margin = m, l.indent, false

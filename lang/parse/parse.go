@@ -13,6 +13,7 @@ package parse
 
 import (
 	"strings"
+	"sync"
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
@@ -29,8 +30,47 @@ func File(src *source.File, diags *diag.List) *ast.File {
 // FileWith reads a file of a folder whose settings are known. Word units of
 // the file's own larder are added to those of opt, which is not changed.
 func FileWith(src *source.File, opt quantity.Options, diags *diag.List) *ast.File {
-	p := &parser{src: src, text: src.Text, diags: diags, opt: Settings(opt, src)}
+	p := newParser(src, diags)
+	defer p.done()
+	p.opt = Settings(opt, src)
 	return p.file()
+}
+
+// scratch is room that is wanted while a file is read and not after: one file
+// leaves it to the next.
+type scratch struct {
+	slab   []line
+	lines  []*line
+	pieces []*piece // statements, and what their tokens stood for
+	key    []byte   // the shape of a statement
+	facts  []ast.Fact
+}
+
+var scratches = sync.Pool{New: func() any { return new(scratch) }}
+
+// roomy is a file so long that its room is not kept for others.
+const roomy = 1 << 16
+
+func newParser(src *source.File, diags *diag.List) *parser {
+	return &parser{src: src, text: src.Text, diags: diags, scratch: scratches.Get().(*scratch)}
+}
+
+// done leaves the room to the next file, with nothing of this one in it.
+func (p *parser) done() {
+	s := p.scratch
+	p.scratch = nil
+	if len(s.slab) > roomy {
+		return
+	}
+	for i := range s.slab {
+		s.slab[i] = line{kids: s.slab[i].kids[:0]}
+	}
+	clear(s.facts[:cap(s.facts)])
+	for _, m := range s.pieces {
+		m.p = nil
+		clear(m.toks[:cap(m.toks)])
+	}
+	scratches.Put(s)
 }
 
 // parser reads one file.
@@ -45,11 +85,11 @@ type parser struct {
 	dashes  repeated     // bullets in the list being read
 	numbers repeated     // numbers in the list being read
 	plain   bool         // no verdict is kept or used again, for tests
-	pieces  []*piece     // room for statements to come
-	key     []byte       // room for the key of a shape
-	amounts slab[quantity.Amount]
-	spans   slab[quantity.Span]
-	temps   slab[quantity.Temperature]
+	*scratch
+	amounts  slab[quantity.Amount]
+	measures slab[quantity.Measure]
+	spans    slab[quantity.Span]
+	temps    slab[quantity.Temperature]
 }
 
 func (p *parser) span(from, to int) source.Span {

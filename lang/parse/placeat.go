@@ -11,7 +11,8 @@ import (
 // the offset say how deep it is. ok is false inside prose and names, where no
 // word of the notation can stand.
 func PlaceAt(src *source.File, offset int) (place Place, ok bool) {
-	p := &parser{src: src, text: src.Text}
+	p := newParser(src, nil)
+	defer p.done()
 	if strings.IndexByte(p.text, 0) >= 0 {
 		return 0, false
 	}

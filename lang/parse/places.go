@@ -11,59 +11,67 @@ import (
 
 func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 	met, washes := seen{}, seen{}
+	items = make([]ast.KitchenItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		n, s, w := readField(p, &grammars.kitchen, InKitchen, k)
-		m := p.meta(k)
-		if n != nil || w != nil && isBody[w.Text] {
-			p.once(met, w, k)
+		items = p.kitchenItem(items, k, met, washes)
+	}
+	return items
+}
+
+// kitchenItem reads a line of a kitchen.
+func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes seen) []ast.KitchenItem {
+	n, s, w := readField(p, &grammars.kitchen, InKitchen, k)
+	defer s.done()
+	m := p.meta(k)
+	if n != nil || w != nil && isBody[w.Text] {
+		p.once(met, w, k)
+	}
+	if n == nil {
+		return append(items, p.bad(k))
+	}
+	p.noKids(k, &m, fieldName(w))
+	switch w.Text {
+	case "oven":
+		o := &ast.Oven{Meta: m, Title: s.nameOf(n.Oven)}
+		for i := range n.Opts {
+			opt := &n.Opts[i]
+			switch {
+			case opt.Shelves.Type != 0:
+				o.Shelves = p.positive(s, opt.Shelves)
+			case opt.Kind.Value == "fan":
+				o.Fan = true
+			case opt.Kind.Value == "gas":
+				o.Gas = true
+			case opt.Pace.Value == "heats":
+				o.Heats = p.pace(s, opt)
+			case opt.Pace.Value == "cools":
+				o.Cools = p.pace(s, opt)
+			default:
+				o.Preheat = s.timeOf(opt.Preheat)
+			}
 		}
-		if n == nil {
-			items = append(items, p.bad(k))
-			continue
+		return append(items, o)
+	case "rings":
+		return append(items, &ast.Rings{Meta: m, Count: s.intOf(n.Rings)})
+	case "cooks":
+		return append(items, &ast.Names{Meta: m, Key: w.Text, Names: s.names(n.Cooks)})
+	case "tools":
+		return append(items, p.tools(m, s, n.Tools))
+	case "wash up":
+		return append(items, p.washUp(m, s, n.Wash, k, washes))
+	case "vessel":
+		return append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(cmp.Or(n.Count, n.More))})
+	case "waits":
+		v := &ast.Waits{Meta: m, State: n.Waits.Value}
+		if t := s.timeOf(n.Time); t != nil {
+			v.Time = *t
 		}
-		p.noKids(k, &m, fieldName(w))
-		switch w.Text {
-		case "oven":
-			o := &ast.Oven{Meta: m, Title: s.nameOf(n.Oven)}
-			for _, opt := range n.Opts {
-				switch {
-				case opt.Shelves.Type != 0:
-					o.Shelves = p.positive(s, opt.Shelves)
-				case opt.Kind.Value == "fan":
-					o.Fan = true
-				case opt.Kind.Value == "gas":
-					o.Gas = true
-				case opt.Pace.Value == "heats":
-					o.Heats = p.pace(s, &opt)
-				case opt.Pace.Value == "cools":
-					o.Cools = p.pace(s, &opt)
-				default:
-					o.Preheat = s.timeOf(opt.Preheat)
-				}
-			}
-			items = append(items, o)
-		case "rings":
-			items = append(items, &ast.Rings{Meta: m, Count: s.intOf(n.Rings)})
-		case "cooks":
-			items = append(items, &ast.Names{Meta: m, Key: w.Text, Names: s.names(n.Cooks)})
-		case "tools":
-			items = append(items, p.tools(m, s, n.Tools))
-		case "wash up":
-			items = append(items, p.washUp(m, s, n.Wash, k, washes))
-		case "vessel":
-			items = append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(cmp.Or(n.Count, n.More))})
-		case "waits":
-			v := &ast.Waits{Meta: m, State: n.Waits.Value}
-			if t := s.timeOf(n.Time); t != nil {
-				v.Time = *t
-			}
-			items = append(items, v)
-		case "zone":
-			items = append(items, &ast.Zone{Meta: m, Text: s.textOf(n.Zone)})
-		default:
-			if n.Common != nil {
-				items = append(items, s.common(m, n.Common))
-			}
+		return append(items, v)
+	case "zone":
+		return append(items, &ast.Zone{Meta: m, Text: s.textOf(n.Zone)})
+	default:
+		if n.Common != nil {
+			return append(items, s.common(m, n.Common))
 		}
 	}
 	return items
@@ -71,90 +79,107 @@ func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
 
 func (p *parser) series(l *line) (items []ast.SeriesItem) {
 	met := seen{}
+	items = make([]ast.SeriesItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		n, s, w := readField(p, &grammars.series, InSeries, k)
-		m := p.meta(k)
-		if n != nil || w != nil && isBody[w.Text] {
-			p.once(met, w, k)
-		}
-		switch {
-		case w != nil && w.Text == "part":
-			part := &ast.Part{Meta: m}
-			if n != nil {
-				part.Number, part.Title = p.positive(s, n.Part), s.nameOf(n.Title)
-			}
-			if len(k.kids) == 0 {
-				p.empty(k, "part")
-			}
-			part.Items = p.part(k)
-			items = append(items, part)
-		case n == nil:
-			items = append(items, p.bad(k))
-		default:
-			p.noKids(k, &m, fieldName(w))
-			items = append(items, s.common(m, n.Common))
-		}
+		items = p.seriesItem(items, k, met)
 	}
 	return items
+}
+
+// seriesItem reads a line of a series.
+func (p *parser) seriesItem(items []ast.SeriesItem, k *line, met seen) []ast.SeriesItem {
+	n, s, w := readField(p, &grammars.series, InSeries, k)
+	defer s.done()
+	m := p.meta(k)
+	if n != nil || w != nil && isBody[w.Text] {
+		p.once(met, w, k)
+	}
+	switch {
+	case w != nil && w.Text == "part":
+		part := &ast.Part{Meta: m}
+		if n != nil {
+			part.Number, part.Title = p.positive(s, n.Part), s.nameOf(n.Title)
+		}
+		if len(k.kids) == 0 {
+			p.empty(k, "part")
+		}
+		part.Items = p.part(k)
+		return append(items, part)
+	case n == nil:
+		return append(items, p.bad(k))
+	}
+	p.noKids(k, &m, fieldName(w))
+	return append(items, s.common(m, n.Common))
 }
 
 func (p *parser) part(l *line) (items []ast.PartItem) {
 	met := seen{}
+	items = make([]ast.PartItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		n, s, w := readField(p, &grammars.part, InPart, k)
-		m := p.meta(k)
-		if n != nil || w != nil && isBody[w.Text] {
-			p.once(met, w, k)
-		}
-		if n == nil {
-			items = append(items, p.bad(k))
-			continue
-		}
-		p.noKids(k, &m, fieldName(w))
-		switch w.Text {
-		case "shows":
-			items = append(items, &ast.Shows{Meta: m, Ref: s.nameOf(n.Shows)})
-		case "date":
-			items = append(items, &ast.PartDate{Meta: m, Date: s.dateOf(n.Date)})
-		case "stand-ins":
-			items = append(items, &ast.StandIns{Meta: m, Count: p.positive(s, n.Count), Of: s.nameOf(n.Of), As: s.nameOf(n.As)})
-		default:
-			items = append(items, s.common(m, n.Common))
-		}
+		items = p.partItem(items, k, met)
 	}
 	return items
 }
 
+// partItem reads a line of a part.
+func (p *parser) partItem(items []ast.PartItem, k *line, met seen) []ast.PartItem {
+	n, s, w := readField(p, &grammars.part, InPart, k)
+	defer s.done()
+	m := p.meta(k)
+	if n != nil || w != nil && isBody[w.Text] {
+		p.once(met, w, k)
+	}
+	if n == nil {
+		return append(items, p.bad(k))
+	}
+	p.noKids(k, &m, fieldName(w))
+	switch w.Text {
+	case "shows":
+		return append(items, &ast.Shows{Meta: m, Ref: s.nameOf(n.Shows)})
+	case "date":
+		return append(items, &ast.PartDate{Meta: m, Date: s.dateOf(n.Date)})
+	case "stand-ins":
+		return append(items, &ast.StandIns{Meta: m, Count: p.positive(s, n.Count), Of: s.nameOf(n.Of), As: s.nameOf(n.As)})
+	}
+	return append(items, s.common(m, n.Common))
+}
+
 func (p *parser) book(l *line) (items []ast.BookItem) {
 	met := seen{}
+	items = make([]ast.BookItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		n, s, w := readField(p, &grammars.book, InBook, k)
-		m := p.meta(k)
-		if n != nil || w != nil && isBody[w.Text] {
-			p.once(met, w, k)
-		}
-		switch {
-		case w != nil && w.Text == "chapter":
-			c := &ast.Chapter{Meta: m}
-			if n != nil {
-				c.Title = s.nameOf(n.Chapter)
-			}
-			if len(k.kids) == 0 {
-				p.empty(k, "chapter")
-			}
-			c.Refs = p.refs(k)
-			items = append(items, c)
-		case n == nil:
-			items = append(items, p.bad(k))
-		case w.Text == "style":
-			p.noKids(k, &m, fieldName(w))
-			items = append(items, &ast.Style{Meta: m, Text: s.textOf(n.Style)})
-		default:
-			p.noKids(k, &m, fieldName(w))
-			items = append(items, s.common(m, n.Common))
-		}
+		items = p.bookItem(items, k, met)
 	}
 	return items
+}
+
+// bookItem reads a line of a book.
+func (p *parser) bookItem(items []ast.BookItem, k *line, met seen) []ast.BookItem {
+	n, s, w := readField(p, &grammars.book, InBook, k)
+	defer s.done()
+	m := p.meta(k)
+	if n != nil || w != nil && isBody[w.Text] {
+		p.once(met, w, k)
+	}
+	switch {
+	case w != nil && w.Text == "chapter":
+		c := &ast.Chapter{Meta: m}
+		if n != nil {
+			c.Title = s.nameOf(n.Chapter)
+		}
+		if len(k.kids) == 0 {
+			p.empty(k, "chapter")
+		}
+		c.Refs = p.refs(k)
+		return append(items, c)
+	case n == nil:
+		return append(items, p.bad(k))
+	case w.Text == "style":
+		p.noKids(k, &m, fieldName(w))
+		return append(items, &ast.Style{Meta: m, Text: s.textOf(n.Style)})
+	}
+	p.noKids(k, &m, fieldName(w))
+	return append(items, s.common(m, n.Common))
 }
 
 // refs reads the names of a chapter.
@@ -181,6 +206,7 @@ func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
 		} else if !s.failed {
 			p.err(codeName, k.start, k.end, "this is no name").WithHelp("put quotes round it")
 		}
+		s.done()
 	}
 	return out
 }
@@ -212,6 +238,7 @@ func (p *parser) larder(l *line) (items []ast.LarderItem) {
 func (p *parser) setting(k *line, w *Word, met seen) ast.LarderItem {
 	p.once(met, w, k)
 	n, s, _ := readField(p, &grammars.larder, InLarder, k)
+	defer s.done()
 	if n == nil {
 		return p.bad(k)
 	}
@@ -249,6 +276,7 @@ func (p *parser) entry(k *line) ast.LarderItem {
 		head = k.start + bar
 	}
 	s := p.piece(k.start + trimEnd(p.text[k.start:head]))
+	defer s.done()
 	s.lex(k.start, titleRule)
 	switch {
 	case s.failed:
@@ -262,14 +290,15 @@ func (p *parser) entry(k *line) ast.LarderItem {
 	default:
 		p.err(codeName, k.start, s.end, "this is no name").WithHelp("begin with the name of an ingredient, then a bar and a fact")
 	}
+	facts := p.facts[:0]
 	if head < k.end {
-		e.Facts = p.facts(e.Facts, head, k.end)
+		facts = p.readFacts(facts, head, k.end)
 	}
 	deep := false
 	for _, kid := range k.kids {
 		p.lift(&e.Meta, kid)
 		if kt := p.content(kid); kt[0] == '|' {
-			e.Facts = p.facts(e.Facts, kid.start, kid.end)
+			facts = p.readFacts(facts, kid.start, kid.end)
 			p.noKids(kid, &e.Meta, "a margin line")
 			continue
 		}
@@ -279,6 +308,10 @@ func (p *parser) entry(k *line) ast.LarderItem {
 			deep = true
 		}
 	}
+	p.facts = facts
+	if len(facts) > 0 {
+		e.Facts = append(make([]ast.Fact, 0, len(facts)), facts...)
+	}
 	if len(e.Facts) == 0 && len(k.kids) == 0 && !s.failed && len(s.toks) == 1 {
 		p.err(codeEmpty, k.start, k.end, "nothing is said about `%s`", shorten(e.Name.Text)).
 			WithHelp("add a bar and a fact: `celeriac | piece 600 g`")
@@ -286,8 +319,8 @@ func (p *parser) entry(k *line) ast.LarderItem {
 	return e
 }
 
-// facts reads a margin of the larder, which begins with a bar at from.
-func (p *parser) facts(out []ast.Fact, from, to int) []ast.Fact {
+// readFacts reads a margin of the larder, which begins with a bar at from.
+func (p *parser) readFacts(out []ast.Fact, from, to int) []ast.Fact {
 	p.bars(from, to, func(a, b int) {
 		out = append(out, p.fact(a, b))
 	})
@@ -307,6 +340,7 @@ func (p *parser) fact(a, b int) ast.Fact {
 		return f
 	}
 	s := p.lexField(OnFact, w, n, a, b)
+	defer s.done()
 	node, stuck, ok := run(&grammars.fact, s)
 	if s.failed {
 		return f

@@ -261,7 +261,7 @@ func (p *parser) closesList(state, t string) bool {
 	case "about", "gather", "method":
 		return n == len(t)
 	}
-	quiet := &parser{src: p.src, text: t, opt: p.opt}
+	quiet := &parser{src: p.src, text: t, opt: p.opt, scratch: p.scratch}
 	_, ok := quiet.fieldNode(InRecipe, 0, len(t))
 	return ok
 }

@@ -39,6 +39,7 @@ func (p *parser) serving(k *line) *ast.Serving {
 		return nil
 	}
 	s := p.piece(k.end)
+	defer s.done()
 	p.lexServing(s, k.start)
 	n, stuck, ok := run(&grammars.serving, s)
 	m := p.meta(k)

@@ -85,7 +85,9 @@ type reading struct {
 
 func readText(src *source.File, plain bool) reading {
 	var list diag.List
-	p := &parser{src: src, text: src.Text, diags: &list, opt: Settings(quantity.Options{}, src), plain: plain}
+	p := newParser(src, &list)
+	defer p.done()
+	p.opt, p.plain = Settings(quantity.Options{}, src), plain
 	return reading{p.file(), list.Sorted()}
 }
 
@@ -120,7 +122,8 @@ func TestVerdictsOnShapesAreVerdictsOnStatements(t *testing.T) {
 func TestShapesAreBounded(t *testing.T) {
 	var g grammar[clauseNode]
 	clause := func(text string) *verdict[clauseNode] {
-		p := &parser{text: text, src: source.New("x.tamis", text)}
+		p := newParser(source.New("x.tamis", text), nil)
+		defer p.done()
 		s := p.piece(len(text))
 		w, n := LookUp(OnStep, text)
 		s.addWord(tKey, 0, w.Text)

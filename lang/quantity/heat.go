@@ -17,7 +17,7 @@ type Heat struct {
 // ReadHeat reads an oven setting at the start of text: 180 C, fan 160 C,
 // gas 6, moderately hot. n is how many bytes it took, 0 if there is none.
 func ReadHeat(text string, opt Options) (h Heat, n int, problems []Problem) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	i := r.blanks(0)
 	if j, ok := r.word(i, "gas"); ok {
 		return r.gas(i, j)

@@ -12,7 +12,7 @@ import (
 // amount. What is written wrongly but can be understood is read as meant and
 // complained of.
 func ReadAmount(text string, opt Options) (a Amount, n int, problems []Problem) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	i := r.blanks(0)
 	c := r.byteAt(i)
 	switch {

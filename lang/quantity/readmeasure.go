@@ -4,7 +4,7 @@ package quantity
 // 2 lb 10 oz, 1 cup plus 2 tbsp. n is how many bytes it took, 0 if there is
 // none. No name need follow.
 func ReadMeasure(text string, opt Options) (m Measure, n int, problems []Problem) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	m, end, ok := r.measure(r.blanks(0))
 	if !ok {
 		return Measure{}, 0, r.probs
@@ -14,7 +14,7 @@ func ReadMeasure(text string, opt Options) (m Measure, n int, problems []Problem
 
 // ReadUnit reads a unit word alone, as after "per": "kg", "clove".
 func ReadUnit(text string, opt Options) (u *Unit, n int) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	u, _, end, ok := r.unit(r.blanks(0))
 	if !ok {
 		return nil, 0

@@ -17,7 +17,7 @@ const (
 // ReadNumber reads a number at the start of text: 2, 0.5, 1/2, 1 1/2, ½, 1½,
 // 1 ½. n is how many bytes it took, 0 if there is none.
 func ReadNumber(text string, opt Options) (v Number, n int, problems []Problem) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	start := r.blanks(0)
 	v, end, ok := r.number(start)
 	if !ok {
@@ -28,7 +28,7 @@ func ReadNumber(text string, opt Options) (v Number, n int, problems []Problem) 
 
 // ReadRange reads a number or a range at the start of text: 2-3, 2–3, 2 to 3.
 func ReadRange(text string, opt Options) (v Range, n int, problems []Problem) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	v, end, ok := r.rng(r.blanks(0))
 	if !ok {
 		return Range{}, 0, r.probs

@@ -34,7 +34,7 @@ var timeUnits = map[string]time.Duration{
 // to 1 day. n is how many bytes it took, 0 if there is none. A span is kept
 // in whole seconds.
 func ReadSpan(text string, opt Options) (v Span, n int, problems []Problem) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	v, end, ok := r.span(r.blanks(0))
 	if !ok {
 		return Span{}, 0, r.probs

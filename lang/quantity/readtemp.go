@@ -13,7 +13,7 @@ const (
 // -18 C, 350 F, 180 °C. n is how many bytes it took, 0 if there is none. When
 // only the scale is missing, n is what could be read and Scale is 0.
 func ReadTemperature(text string, opt Options) (t Temperature, n int, problems []Problem) {
-	r := reader{s: text, opt: &opt}
+	r := reader{s: text, opt: opt}
 	t, end, ok := r.temperature(r.blanks(0))
 	if !ok {
 		return Temperature{}, 0, r.probs

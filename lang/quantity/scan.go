@@ -11,7 +11,7 @@ import (
 // where it was; what such a try complained of is dropped by forget.
 type reader struct {
 	s     string
-	opt   *Options
+	opt   Options
 	probs []Problem
 }
 
