@@ -1,6 +1,10 @@
 package timeline
 
-import "tamis/compiler/plan"
+import (
+	"slices"
+
+	"tamis/compiler/plan"
+)
 
 // setClock fixes the engine's time: where it begins and ends, when cooks are
 // there, when courses are due.
@@ -132,16 +136,52 @@ func (d *draft) longestChain() int {
 	return most
 }
 
-// chainHead is the job with which the longest chain begins, and its length.
+// chainHead is the job with which the longest chain begins, and its length: what
+// the meal takes at least, whatever is chosen where there is a choice. Links that
+// are only there in one way of doing it, such as the one or the other dish having
+// the mixer first, count when they are there in every way: of each choice the
+// option with the shortest chain is taken, the other choices being left out. That
+// is never more than the meal takes.
 func (d *draft) chainHead() (head *job, most int) {
+	head, most = d.chainWith(nil)
+	for b, branch := range d.p.Branches {
+		var least *job
+		length := 0
+		for o := range branch.Options {
+			h, n := d.chainWith(&plan.Choice{Branch: b, Option: o})
+			if least == nil || n < length {
+				least, length = h, n
+			}
+		}
+		if least != nil && length > most {
+			head, most = least, length
+		}
+	}
+	return head, most
+}
+
+// chainWith is the longest chain of the links that are always there, and of
+// those that an option of one branch adds. What goes round in a ring has no
+// length and counts as none: the engine finds it.
+func (d *draft) chainWith(chosen *plan.Choice) (head *job, most int) {
+	there := func(when plan.When) bool {
+		return !slices.ContainsFunc(when, func(c plan.Choice) bool { return chosen == nil || c != *chosen })
+	}
+	var links []*link
+	for _, l := range d.links {
+		if l.from.job.block != l.to.job.block && there(l.when) && there(l.from.job.when) && there(l.to.job.when) {
+			links = append(links, l)
+		}
+	}
 	tail := map[*block]int{}
 	first := d.firstCourse()
-	for range len(d.jobs) + 1 { // links run forward; a few rounds settle it
-		changed := false
-		for _, l := range d.links {
-			if l.from.job.block == l.to.job.block {
-				continue
-			}
+	changed := true
+	for n := 0; changed; n++ { // links run forward; a few rounds settle it
+		if n > len(d.jobs)+len(d.courses) {
+			return nil, 0
+		}
+		changed = false
+		for _, l := range links {
 			to := tail[l.to.job.block]
 			if l.to.job.Kind == "" { // a course
 				to = min(0, first.at-l.to.job.at) // a later course gives more time
@@ -151,12 +191,9 @@ func (d *draft) chainHead() (head *job, most int) {
 				tail[l.from.job.block], changed = n, true
 			}
 		}
-		if !changed {
-			break
-		}
 	}
 	for _, j := range d.jobs {
-		if n := tail[j.block]; n > most || head == nil {
+		if n := tail[j.block]; there(j.when) && (n > most || head == nil) {
 			head, most = j, n
 		}
 	}
