@@ -146,7 +146,8 @@ func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {
 				d.WithHelp("did you mean %q?", near)
 			}
 		} else {
-			c.At = m.Courses[i].At + int(it.After.High/time.Minute)
+			c.After = m.Courses[i]
+			c.At = c.After.At + int(it.After.High/time.Minute)
 		}
 	}
 	m.Courses = append(m.Courses, c)

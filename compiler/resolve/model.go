@@ -330,6 +330,7 @@ type Course struct {
 	AST      *ast.Course
 	Name     string
 	At       int
+	After    *Course // the course it follows by a written time, which is At less the other's; nil: by the clock
 	Servings []*Serving
 }
 

@@ -375,16 +375,25 @@ func (a *auditor) waited(m *demand.Making, from, to *Job, strand []*Job) {
 	if a.hotStep(s) {
 		limit = a.kit.WaitHot
 	}
-	if s.Hold != nil && s.Hold.Spell != nil && s.Hold.Spell.Fixed != nil {
-		limit = max(limit, s.Hold.Spell.Fixed.High, s.Hold.Spell.Fixed.UpTo)
-	}
+	hold, held := heldFor(s)
+	kept := false
 	for _, p := range s.Makes {
 		if p.Keeps != nil {
+			kept = true
 			limit = max(limit, p.Keeps.Time.High, p.Keeps.Time.UpTo)
 		}
 	}
-	if n.Within != nil {
+	switch {
+	case n.Within != nil && held:
+		limit = min(*n.Within, hold)
+	case n.Within != nil:
 		limit = *n.Within
+	case held:
+		limit = hold
+	case !kept && len(s.Phases) > 0 && s.Phases[len(s.Phases)-1].Kind == resolve.Leave && !a.hotStep(s):
+		if f := s.Phases[len(s.Phases)-1].Fixed; f != nil && f.UpTo > f.High { // what is left of the permission
+			limit = f.UpTo - f.High - time.Duration(from.Phases[len(from.Phases)-1].Stretch)*time.Minute
+		}
 	}
 	for _, p := range m.Recipe.Pauses {
 		if s.Pause < p.Number && p.Number <= n.Pause && a.line.Paused[p][m] {
@@ -403,6 +412,14 @@ func (a *auditor) waited(m *demand.Making, from, to *Job, strand []*Job) {
 	if wait := to.Start() - last; time.Duration(wait)*time.Minute > limit {
 		a.say("%s waits %d min for %s, at most %v", from.Title, wait, to.Title, limit)
 	}
+}
+
+// heldFor is how long a step lets what it made be held.
+func heldFor(s *resolve.Step) (time.Duration, bool) {
+	if s.Hold == nil || s.Hold.Spell == nil || s.Hold.Spell.Fixed == nil {
+		return 0, false
+	}
+	return max(s.Hold.Spell.Fixed.High, s.Hold.Spell.Fixed.UpTo), true
 }
 
 // preparation checks that what is prepared is ready before it is used, and not
@@ -454,6 +471,11 @@ func (a *auditor) sources(m *demand.Making) {
 			if p := amount.Line.Product; p != nil && p.Keeps != nil {
 				keeps = max(p.Keeps.Time.High, p.Keeps.Time.UpTo)
 			}
+			if n := len(from); n > 0 && amount.Line.Product == nil && from[n-1].End() == ready {
+				if hold, held := heldFor(from[n-1].Step.Step); held {
+					keeps = hold
+				}
+			}
 			if wait := time.Duration(user.Start()-ready) * time.Minute; ready > -1<<30 && wait > keeps && len(amount.Source.Recipe.Pauses) == 0 {
 				a.say("%s takes %s %v after it was made, keeps %v", user.Title, amount.Line.Name, wait, keeps)
 			}
@@ -484,11 +506,15 @@ func (a *auditor) table() {
 			a.say("%s is served at %s, done at %s", s.Name, a.line.clock(s.Served), a.line.clock(end))
 		}
 		how := s.Making.Recipe.ServeHow
-		if how == nil || how.State != "hot" || last.Step.Step.Hold != nil {
+		hold, held := heldFor(last.Step.Step)
+		if !held && (how == nil || how.State != "hot") {
 			continue
 		}
 		limit := a.kit.WaitHot
-		if how.Within != nil {
+		if held {
+			limit = hold
+		}
+		if how != nil && how.Within != nil && (!held || how.Within.High < hold) {
 			limit = how.Within.High
 		}
 		if d := last.Step.Step.DoneBefore; d != nil {

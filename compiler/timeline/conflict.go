@@ -72,9 +72,30 @@ func (a *attempts) explainConflict() {
 		a.cures(r, c, func(text string) { diag.WithHelp("%s", text) })
 		return
 	}
-	diag := a.diags.Errorf("P202", at, "%s", c.headline(d)).Because("%s", c.because(d, ""))
+	why := c.because(d, "")
+	if over := a.nearest(r, c); len(over) > 0 {
+		why += "; the nearest there is: " + strings.Join(over, "; ")
+	}
+	diag := a.diags.Errorf("P202", at, "%s", c.headline(d)).Because("%s", why)
 	d.see(c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
 	a.cures(r, c, func(text string) { diag.WithHelp("%s", text) })
+}
+
+// nearest plans a meal without a plan as if things might wait longer than they
+// may, as little as there must be of it, and says by how much they do. It is empty
+// where no limit on waiting stands in the way.
+func (a *attempts) nearest(r *result, c clash) []string {
+	if r.set.keep != nil || len(c.limits) == 0 {
+		return nil
+	}
+	set := r.set
+	set.grid, set.eased, set.wash = 1, true, washSet{none: true}
+	n := a.trial(set, 1)
+	if n == nil {
+		return nil
+	}
+	over := n.over()
+	return over[:min(3, len(over))]
 }
 
 // tryOnTime asks the engine why the plan is late. It may find that it need not
@@ -98,7 +119,7 @@ func (a *attempts) tryOnTime() {
 func (a *attempts) explainLate() {
 	r := a.best
 	d := r.draft
-	c := d.clashOf(a.whyLate)
+	c, said := d.clashOf(a.whyLate), false
 	for _, course := range d.courses {
 		late := r.start(course) - course.at
 		if late <= 0 {
@@ -115,15 +136,32 @@ func (a *attempts) explainLate() {
 		if what == "" {
 			what = "the meal"
 		}
+		why := r.heldUp(course)
+		if why == "" || !said {
+			why = c.because(d, "no better plan was found")
+		}
 		diag := a.diags.Errorf("P201", at, "%s is %s late: served at %s instead of %s", what, spanWords(late), d.clockText(r.start(course)), d.clockText(course.at)).
-			Because("%s", c.because(d, "no better plan was found"))
+			Because("%s", why)
 		d.see(c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
-		if len(c.courses) == 0 || slices.Contains(c.courses, course) {
+		if !said && (len(c.courses) == 0 || slices.Contains(c.courses, course)) {
 			a.cures(r, c, func(text string) { diag.WithHelp("%s", text) })
-			c = clash{courses: []*job{}} // said once
-			c.resources = nil
+			c, said = clash{courses: []*job{}}, true // once
 		}
 	}
+}
+
+// heldUp says which earlier course makes one late; empty when none does.
+func (r *result) heldUp(course *job) string {
+	for _, l := range r.draft.links {
+		if l.why != courseAfter || l.to.job != course || r.start(l.from.job) <= l.from.job.at || r.start(course)-r.start(l.from.job) > l.gap+r.draft.grid {
+			continue
+		}
+		if l.gap > 0 {
+			return fmt.Sprintf("it is served %s after %s, which is late", spanWords(l.gap), l.from.job.course)
+		}
+		return fmt.Sprintf("it is not served before %s, which is late", l.from.job.course)
+	}
+	return ""
 }
 
 // latest finds the dish that ends last in a course and where the menu has it.

@@ -82,7 +82,9 @@ type job struct {
 	when    plan.When
 	hot     bool // it used heat
 	warm    bool // what it leaves is still hot from a step before
+	resting bool // it only lets what is hot rest
 	extra   int  // minutes it may be stretched by permission
+	upTo    bool // that was written: "15 min, up to 30 min"
 	open    bool // without an upper end
 	follow  bool // something follows it, whatever is paused
 	// followIf are the conditions under which something follows it, when nothing
@@ -149,6 +151,7 @@ const (
 	nextLoad
 	washed
 	washRound // nothing waits for it: see washRounds
+	courseAfter
 )
 
 // followed notes that something follows a job, and when.
@@ -243,10 +246,12 @@ func (d *draft) link(from, to moment, gap, most int, w why, when ...plan.Choice)
 	shift := from.job.offset + from.at - to.job.offset - to.at
 	low := ceilDiv(shift+gap, d.grid)
 	l.lags = append(l.lags, d.p.AtLeast(plan.StartOf(before.act), plan.StartOf(after.act), low, "", when...))
-	if k := d.set.keep; k != nil && k.loose && most >= 0 && (w == washed || w == washRound) {
+	k := d.set.keep
+	loose := most >= 0 && (d.set.eased || k != nil && k.loose)
+	if loose && (w == washed || w == washRound) {
 		return l
 	}
-	if k := d.set.keep; k != nil && k.loose && most >= 0 && w != near {
+	if loose && w != near && w != beforeServing {
 		d.p.Waits = append(d.p.Waits, plan.Wait{
 			From: plan.StartOf(before.act), To: plan.StartOf(after.act), Free: max(0, floorDiv(shift+most, d.grid)), Weight: waitOver,
 		})

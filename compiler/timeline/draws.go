@@ -87,7 +87,11 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 		for _, j := range src.steps {
 			if j.Step.Step == p.Step {
 				j.followed(to, nil)
-				d.link(j.readyAt(p), to.begin(), 0, longer(keepMinutes(src, p), j.extra, j.open), takesFrom).product = p
+				most := longer(keepMinutes(src, p), j.extra, j.open)
+				if n := d.written(j); n >= 0 && p.Keeps == nil && j.readyAt(p) == j.end() {
+					most = n
+				}
+				d.link(j.readyAt(p), to.begin(), 0, most, takesFrom).product = p
 				return
 			}
 		}
@@ -100,11 +104,13 @@ func (d *draft) drawsFrom(src *making, a *demand.Amount, to *job) {
 	for i, j := range src.steps {
 		if src.last(i) && len(j.followIf) == 0 {
 			n := longer(most, j.extra, j.open)
-			if src.mayPause(j.Step.Step.Pause, len(src.pauses)) {
-				n = max(n, longestPause(src.pauses, n))
+			if _, held := j.held(); held || src.m.Recipe.Keeps == nil && d.written(j) >= 0 {
+				n = d.written(j)
 			}
-			d.link(j.end(), to.begin(), 0, n, takesFrom)
-			d.waiting(j, to, hotBase(src, j))
+			d.across(src, before{j, nil}, to.begin(), len(src.pauses), n, takesFrom)
+			if !src.mayPause(j.Step.Step.Pause, len(src.pauses)) {
+				d.waiting(j, to, hotBase(src, j))
+			}
 			continue
 		}
 		d.link(j.end(), to.begin(), 0, -1, allOf)

@@ -13,6 +13,7 @@ type length struct {
 	most  int  // what is planned with
 	least int  // the shorter end of a range
 	extra int  // minutes longer it may last by permission: "2 h, up to 1 day"
+	upTo  bool // the permission was written as such, not in the word `overnight`
 	open  bool // no upper end but the keeping of what it is: "at least 2 h"
 	about bool
 	guess guess
@@ -77,7 +78,7 @@ func spellLength(sp *resolve.Spell, grow, count quantity.Number) length {
 		l.open = f.AtLeast
 		l.about = f.About
 		if f.UpTo > high {
-			l.extra = minutes(f.UpTo - high)
+			l.extra, l.upTo = minutes(f.UpTo-high), true
 		}
 	}
 	if p := sp.Per; p != nil {

@@ -125,17 +125,25 @@ func (r *result) sayLoads() {
 	for _, mk := range r.draft.makings {
 		for i, last := range mk.steps {
 			first, s := last.first(), last.Step.Step
-			if first == last || !r.on(first) || !last.hot || said[s] || s.Hold != nil || !mk.servedHot() {
+			_, held := last.held()
+			if first == last || !r.on(first) || !last.hot || said[s] || !held && !mk.servedHot() {
 				continue
 			}
 			most := r.draft.limit(last)
-			if mk.last(i) {
+			if !held && mk.last(i) {
 				most = max(most, r.draft.tableLimit(mk, last))
 			}
 			if most < 0 || first.Waits <= most {
 				continue
 			}
 			said[s] = true
+			if held {
+				r.diags.Queryf("P110", last.place, "the first of %d loads is held %s, and `hold` allows %s", first.Loads, spanWords(first.Waits), spanWords(most)).
+					Because("they go in one after the other, as near together as the plan can bring them, and all of them are wanted at once").
+					WithHelp("cook more at a time: more tins, more shelves, a larger vessel").
+					WithHelp("or hold it as long as that takes, if it bears it: `| hold hot up to %s, above 63 C`", spanWords(ceilDiv(first.Waits, 15)*15))
+				continue
+			}
 			r.diags.Hintf("P110", last.place, "the first of %d loads waits %s, and %s are allowed", first.Loads, spanWords(first.Waits), spanWords(most)).
 				Because("they go in one after the other, as near together as the plan can bring them").
 				WithHelp("say how it is kept meanwhile: `| hold hot up to %s, above 63 C`", spanWords(ceilDiv(first.Waits, 15)*15)).

@@ -187,7 +187,7 @@ func newSimulation(r *result, doubts []doubt) *simulation {
 		}
 		return out
 	}
-	for _, a := range r.arcs() {
+	for _, a := range append(r.arcs(), r.courseArcs()...) {
 		s.arcs = append(s.arcs, simArc{place[a.from], place[a.to], float64(a.least()), by(a.from, a.fromAt), by(a.to, a.toAt)})
 	}
 	slices.SortStableFunc(s.arcs, func(a, b simArc) int { return cmp.Compare(a.from, b.from) })

@@ -1,6 +1,8 @@
 package timeline
 
 import (
+	"slices"
+
 	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 )
@@ -76,9 +78,13 @@ func (d *draft) order(mk *making) {
 			if len(hosts) == 1 {
 				d.sayLongStrand(mk, hosts[0].job, mk.strandBefore(i))
 			}
-			for _, m := range mk.strandBefore(i) {
+			for k, m := range mk.strandBefore(i) {
 				m.followed(j, nil)
-				d.link(m.end(), j.begin(), 0, -1, strandOf)
+				most := -1 // all but the last of a strand wait for its next step
+				if k == 0 {
+					most = d.written(m)
+				}
+				d.link(m.end(), j.begin(), 0, most, strandOf)
 				d.waiting(m, j, hotWeight(m, waitHotMid))
 			}
 		}
@@ -111,8 +117,10 @@ func (d *draft) meanwhile(mk *making, i int) {
 			b.followed(j, absent)
 		}
 		most := -1
-		if t := j.Step.Step.Within; t != nil && b.Step.Step.Meanwhile {
-			most = minutes(*t) + b.extra
+		if b.Step.Step.Meanwhile {
+			if most = d.written(b); j.Step.Step.Within != nil {
+				most = d.within(b, minutes(*j.Step.Step.Within))
+			}
 		}
 		d.link(from, j.begin(), 0, most, strandOf, absent...)
 		if len(b.when) == 0 {
@@ -127,10 +135,7 @@ func (d *draft) follows(mk *making, b before, j *job, w why) {
 	b.job.followed(j, b.when)
 	normal := d.limit(b.job)
 	if t := j.Step.Step.Within; t != nil {
-		normal = minutes(*t) + b.job.extra
-		if b.job.open {
-			normal = -1
-		}
+		normal = d.within(b.job, minutes(*t))
 	}
 	normal = mk.forgive(normal, b.job, j)
 	d.across(mk, b, j.begin(), j.Step.Step.Pause, normal, w)
@@ -187,25 +192,57 @@ func (mk *making) mayPause(from, to int) bool {
 	return false
 }
 
-// limit is how long what a step leaves may wait, in minutes; -1: no end.
+// limit is how long what a step leaves may wait once it need not be left any
+// longer, in minutes; -1: no end. What the writer says of it binds as written and
+// takes the place of what is usual: `hold`, or the end of `rest 15 min, up to 30`.
 func (d *draft) limit(j *job) int {
-	if j.open {
-		return -1
+	if n := d.written(j); n >= 0 || j.open {
+		return n
 	}
 	most := d.kit.waitCold
-	if j.hot {
+	if j.hot || j.resting {
 		most = d.kit.waitHot
 	}
-	s := j.Step.Step
-	if h := s.Hold; h != nil && h.Spell != nil && h.Spell.Fixed != nil {
-		most = max(most, minutes(max(h.Spell.Fixed.High, h.Spell.Fixed.UpTo)))
-	}
-	for _, p := range s.Makes {
+	for _, p := range j.Step.Step.Makes {
 		if p.Keeps != nil {
 			most = max(most, minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo)))
 		}
 	}
 	return most + j.extra
+}
+
+// written is the limit that a step itself sets on what it leaves; -1: none.
+func (d *draft) written(j *job) int {
+	if n, ok := j.held(); ok {
+		return longer(n, j.extra, j.open)
+	}
+	if j.upTo && !j.open && !j.keeps() {
+		return j.extra
+	}
+	return -1
+}
+
+// held is how long a step lets what it made be held, in minutes.
+func (j *job) held() (n int, ok bool) {
+	h := j.Step.Step.Hold
+	if h == nil || h.Spell == nil || h.Spell.Fixed == nil {
+		return 0, false
+	}
+	return minutes(max(h.Spell.Fixed.High, h.Spell.Fixed.UpTo)), true
+}
+
+// keeps tells whether something that a step makes keeps.
+func (j *job) keeps() bool {
+	return slices.ContainsFunc(j.Step.Step.Makes, func(p *resolve.Product) bool { return p.Keeps != nil })
+}
+
+// within is how long what a step leaves may wait where what it waits for says
+// `within`; -1: no end. A step that holds less says the last word.
+func (d *draft) within(j *job, most int) int {
+	if n, ok := j.held(); ok {
+		most = min(most, n)
+	}
+	return longer(most, j.extra, j.open)
 }
 
 // forgive lengthens a limit where a step's own strand is longer than it: the
@@ -234,7 +271,7 @@ func (mk *making) forgive(limit int, host, next *job) int {
 // hotWeight is what a minute of waiting counts after a step.
 func hotWeight(j *job, weight int) int {
 	switch {
-	case !j.hot && !j.warm:
+	case !j.hot && !j.warm && !j.resting:
 		return 0
 	case j.Step.Step.Hold != nil:
 		return waitHeld
@@ -246,11 +283,17 @@ func hotWeight(j *job, weight int) int {
 // cold afterwards, in minutes: common practice, no source.
 const staysWarm = 20
 
+// restsHot is how long hot food may rest and still be hot, in minutes: common
+// practice, no source.
+const restsHot = 60
+
 // keepWarm marks the steps that only finish what is hot: a pilaf is no colder
 // for the nuts that are forked in. The limits on waiting are the notation's
-// and do not change; but such food should wait no longer than it must.
+// and do not change; but such food should wait no longer than it must. A joint
+// that rests is another matter: it waits from the oven on, and is hot food still.
 func (mk *making) keepWarm() {
 	for i, j := range mk.steps {
+		j.resting = mk.restsHot(i)
 		left := 0
 		for _, p := range j.Phases {
 			if p.Kind == resolve.Leave {
@@ -262,9 +305,26 @@ func (mk *making) keepWarm() {
 			continue
 		}
 		for _, b := range mk.plainBefore(i) {
-			j.warm = j.warm || (b.job.hot || b.job.warm) && b.job.Step.Step.Pause == j.Step.Step.Pause
+			j.warm = j.warm || (b.job.hot || b.job.warm || b.job.resting) && b.job.Step.Step.Pause == j.Step.Step.Pause
 		}
 	}
+}
+
+// restsHot tells whether the step at place i does nothing but let what is hot
+// rest, for a dish that is not to be cold.
+func (mk *making) restsHot(i int) bool {
+	j := mk.steps[i]
+	if p := j.Step.Step.Place; mk.cold() || j.hot || j.length > restsHot || p != "" && p != "room" && p != "warm place" {
+		return false
+	}
+	for _, p := range j.Phases {
+		if p.Kind != resolve.Leave || p.Place != "" && p.Place != "room" && p.Place != "warm place" {
+			return false
+		}
+	}
+	return slices.ContainsFunc(mk.plainBefore(i), func(b before) bool {
+		return (b.job.hot || b.job.resting) && b.job.Step.Step.Pause == j.Step.Step.Pause
+	})
 }
 
 // takesProduct links a step to the maker of one of its own block's products.
@@ -279,11 +339,14 @@ func (d *draft) takesProduct(mk *making, b, j *job, p *resolve.Product) {
 	if p.Keeps != nil {
 		most = minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo))
 	}
-	if n := d.limit(b); n < 0 || most < n {
+	switch n := d.limit(b); {
+	case p.Keeps == nil && d.written(b) >= 0:
+		most = n
+	case n < 0 || most < n:
 		most = n
 	}
 	if s := j.Step.Step; s.Within != nil && s.AfterStart {
-		most = minutes(*s.Within) + b.extra
+		most = d.within(b, minutes(*s.Within))
 	}
 	if j.Step.Step.Pause > b.Step.Step.Pause && mk.mayPause(b.Step.Step.Pause, j.Step.Step.Pause) {
 		d.across(mk, before{b, nil}, j.begin(), j.Step.Step.Pause, most, takesFrom)

@@ -218,7 +218,7 @@ func (r *result) pushAlong(late *job, by int) map[*block]Minute {
 		}
 		return at
 	}
-	arcs := r.arcs()
+	arcs := append(r.arcs(), r.courseArcs()...)
 	for range len(starts) + 1 {
 		changed := false
 		for _, a := range arcs {
@@ -262,6 +262,11 @@ func (out *Replanned) compare(t *Timeline, r *result) {
 	if !r.set.keep.loose {
 		return
 	}
+	out.Over = append(append(out.Over, r.over()...), r.pastHours(out.Now)...)
+}
+
+// over says what waits longer than it may.
+func (r *result) over() (out []string) {
 	for _, l := range r.draft.links {
 		if l.max < 0 || !r.counts(l) || l.why == near || l.why == washed || l.why == washRound {
 			continue
@@ -271,10 +276,10 @@ func (out *Replanned) compare(t *Timeline, r *result) {
 			if l.to.job.Kind != "" {
 				to = l.to.job.of()
 			}
-			out.Over = append(out.Over, fmt.Sprintf("%s waits %s for %s, where %s are allowed", l.from.job.of(), spanWords(wait), to, spanWords(l.max)))
+			out = append(out, fmt.Sprintf("%s waits %s for %s, where %s are allowed", l.from.job.of(), spanWords(wait), to, spanWords(l.max)))
 		}
 	}
-	out.Over = append(out.Over, r.pastHours(out.Now)...)
+	return out
 }
 
 // pastHours says who stays longer than the menu's hours after a moment.

@@ -12,6 +12,10 @@ type setup struct {
 
 	keep *kept // what an earlier plan has begun; nil: nothing
 
+	// eased lets things wait longer than they may, though it counts: to see by how
+	// much a meal without a plan misses one.
+	eased bool
+
 	// Cures.
 	cooks   int    // more cooks
 	rings   int    // more rings

@@ -94,6 +94,17 @@ func (r *result) arcs() (out []arc) {
 	return append(out, r.handOvers()...)
 }
 
+// courseArcs lists which course waits for which: nothing that keeps a job from
+// being later, but what a late course does to those after it.
+func (r *result) courseArcs() (out []arc) {
+	for _, l := range r.draft.links {
+		if l.why == courseAfter {
+			out = append(out, arc{from: l.from.job, to: l.to.job, gap: l.gap})
+		}
+	}
+	return out
+}
+
 // room is how much later a job may start, up to a day, for what it waits for,
 // for its deadline and for the hours of those it needs. Each limit is said to
 // say, which may be nil.

@@ -62,7 +62,7 @@ func (d *draft) stepJob(mk *making, sr *resolve.StepReading, loads, load int) *j
 		l := spellLength(sp, quantity.Int(int64(fixed)), count)
 		j.addPhase(sp.Kind, sp.Place, l)
 		if sp.Kind == resolve.Leave && i == len(s.Phases)-1 && !j.hot {
-			j.extra, j.open = l.extra, l.open
+			j.extra, j.upTo, j.open = l.extra, l.upTo, l.open
 		}
 	}
 	if len(j.Phases) == 0 || j.length == 0 {

@@ -1,6 +1,9 @@
 package timeline
 
 import (
+	"cmp"
+	"slices"
+
 	"tamis/compiler/larder"
 	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
@@ -30,6 +33,29 @@ func (d *draft) addCourses() {
 	}
 	if len(d.courses) == 0 {
 		add("", d.serveAt())
+	}
+	d.coursesInOrder()
+}
+
+// coursesInOrder keeps the courses in their order when one of them is late: what
+// is served `20 min after First` comes no sooner after it than that, and no course
+// before one that stands before it on the clock.
+func (d *draft) coursesInOrder() {
+	menu := d.meal.Menu
+	if menu == nil {
+		return
+	}
+	of := map[*resolve.Course]*job{}
+	for i, c := range menu.Courses {
+		of[c] = d.courses[i]
+		if first := of[c.After]; first != nil {
+			d.link(first.begin(), d.courses[i].begin(), c.At-c.After.At, -1, courseAfter)
+		}
+	}
+	inTime := slices.Clone(d.courses)
+	slices.SortStableFunc(inTime, func(a, b *job) int { return cmp.Compare(a.at, b.at) })
+	for i, c := range inTime[1:] {
+		d.link(inTime[i].begin(), c.begin(), 0, -1, courseAfter)
 	}
 }
 
@@ -128,15 +154,13 @@ func (d *draft) tableLimit(mk *making, j *job) int {
 	}
 	r, how := mk.m.Recipe, mk.m.Recipe.ServeHow
 	hot := how != nil && how.State == "hot"
+	_, held := j.held()
 	switch {
 	case how != nil && how.Within != nil:
-		n = minutes(max(how.Within.High, how.Within.UpTo)) + j.extra
-		if h := j.Step.Step.Hold; h != nil {
-			n = max(n, d.limit(j))
-		}
-	case hot && j.Step.Step.Hold == nil:
+		n = d.within(j, minutes(max(how.Within.High, how.Within.UpTo)))
+	case hot && d.written(j) < 0:
 		n = d.kit.waitHot + j.extra
-	case !hot && r.Keeps != nil:
+	case !hot && !held && r.Keeps != nil:
 		n = max(n, minutes(max(r.Keeps.Time.High, r.Keeps.Time.UpTo)))
 	}
 	if t := j.Step.Step.DoneBefore; t != nil {
@@ -153,7 +177,7 @@ func (d *draft) tableWeight(mk *making, j *job) int {
 		return 0
 	case j.Step.Step.Hold != nil:
 		return waitHeld
-	case how != nil && how.State == "hot" || j.hot || j.warm:
+	case how != nil && how.State == "hot" || j.hot || j.warm || j.resting:
 		return waitHotTable
 	}
 	return 0
