@@ -4,13 +4,10 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
-	"unicode"
 
-	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
 	"tamis/compiler"
@@ -248,24 +245,16 @@ func kindNames() string {
 // write renders everything first and puts files in place only when all of it
 // has worked.
 func (a *app) write(r *compiler.Result, o buildOptions) error {
-	type file struct {
-		name string
-		data []byte
-	}
-	var files []file
-	used := map[string]bool{}
+	var files []output
+	name := fileNames()
 	for _, d := range r.Documents {
-		base := fileName(d.Title)
-		for n := 2; used[base]; n++ {
-			base = fmt.Sprintf("%s-%d", fileName(d.Title), n)
-		}
-		used[base] = true
+		base := name(d.Title)
 		for _, format := range o.to {
 			var buf bytes.Buffer
 			if err := writers[format](&buf, d, o); err != nil {
 				return fmt.Errorf("%s as %s: %w", d.Title, format, err)
 			}
-			files = append(files, file{filepath.Join(o.out, base+endings[format]), buf.Bytes()})
+			files = append(files, output{base + endings[format], buf.Bytes()})
 		}
 	}
 	if o.out == "-" {
@@ -275,31 +264,11 @@ func (a *app) write(r *compiler.Result, o buildOptions) error {
 		_, err := a.out.Write(files[0].data)
 		return err
 	}
-	if err := os.MkdirAll(o.out, 0o755); err != nil {
-		return fmt.Errorf("the folder %q cannot be made: %w", o.out, err)
+	if err := writeTogether(o.out, files); err != nil {
+		return err
 	}
 	for _, f := range files {
-		if err := renameio.WriteFile(f.name, f.data, 0o644); err != nil {
-			return fmt.Errorf("%q cannot be written: %w", f.name, err)
-		}
-		fmt.Fprintln(a.out, f.name)
+		fmt.Fprintln(a.out, filepath.Join(o.out, f.name))
 	}
 	return nil
-}
-
-// fileName is a title as a file name: small letters, digits and hyphens.
-func fileName(title string) string {
-	var s strings.Builder
-	for _, c := range strings.ToLower(title) {
-		switch {
-		case unicode.IsLetter(c) || unicode.IsDigit(c):
-			s.WriteRune(c)
-		case s.Len() > 0 && !strings.HasSuffix(s.String(), "-"):
-			s.WriteByte('-')
-		}
-	}
-	if name := strings.TrimSuffix(s.String(), "-"); name != "" {
-		return name
-	}
-	return "sheets"
 }

@@ -2,11 +2,9 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 
-	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
 	"tamis/compiler"
@@ -119,12 +117,8 @@ func (a *app) fix(r *compiler.Result, o checkOptions) error {
 		if o.dryRun {
 			continue
 		}
-		info, err := os.Stat(f.Name)
-		if err != nil {
-			return fmt.Errorf("%q cannot be written: %w", f.Name, err)
-		}
-		if err := renameio.WriteFile(f.Name, []byte(n.Text), info.Mode().Perm()); err != nil {
-			return fmt.Errorf("%q cannot be written: %w", f.Name, err)
+		if err := overwrite(f.Name, []byte(f.Text), []byte(n.Text)); err != nil {
+			return err
 		}
 	}
 	if len(files) == 0 {

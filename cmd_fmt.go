@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
 	"tamis/compiler/load"
@@ -78,12 +77,8 @@ func (a *app) formatText(name, text, path string, write, list bool) error {
 		fmt.Fprintln(a.out, name)
 	}
 	if write && changed && path != "" && !diags.HasErrors() {
-		info, err := os.Stat(path)
-		if err != nil {
+		if err := overwrite(path, []byte(text), []byte(done)); err != nil {
 			return err
-		}
-		if err := renameio.WriteFile(path, []byte(done), info.Mode().Perm()); err != nil {
-			return fmt.Errorf("%q cannot be written: %w", path, err)
 		}
 	}
 	if !write && !list {

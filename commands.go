@@ -128,7 +128,7 @@ func (a *app) coloured() bool {
 		return false
 	}
 	f, ok := a.errOut.(*os.File)
-	return ok && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && term.IsTerminal(int(f.Fd()))
+	return ok && os.Getenv("NO_COLOR") == "" && term.IsTerminal(int(f.Fd())) && showsColour(f)
 }
 
 func (a *app) width() int {

@@ -13,6 +13,7 @@ func main() {
 		debug.SetGCPercent(800)
 		debug.SetMemoryLimit(512 << 20)
 	}
+	setUp()
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

@@ -8,7 +8,6 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
@@ -19,16 +18,6 @@ import (
 	"tamis/lang/parse"
 	"tamis/lang/source"
 )
-
-// cpu is the processor time the process has used: other work on the machine
-// does not count.
-func cpu() time.Duration {
-	var u syscall.Rusage
-	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
-		return 0
-	}
-	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
-}
 
 var benchFigure = regexp.MustCompile(`\b[1-9]\d*\b`)
 

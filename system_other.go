@@ -1,0 +1,17 @@
+//go:build !(darwin || dragonfly || freebsd || linux || netbsd || openbsd || windows)
+
+package main
+
+import (
+	"errors"
+	"os"
+)
+
+var systemReasons []said
+
+func setUp() {}
+
+// lockFile has nothing to lock with here.
+func lockFile(*os.File) error { return errors.ErrUnsupported }
+
+func showsColour(*os.File) bool { return os.Getenv("TERM") != "dumb" }

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// output is a file to be written: its name, without a folder, and its bytes.
+type output struct {
+	name string
+	data []byte
+}
+
+// The names of what writeTogether leaves behind when it is killed.
+var (
+	lockName  = begun + "lock"
+	stageName = begun + "new"   // being written
+	readyName = begun + "ready" // written whole, being moved
+)
+
+// writeTogether puts files into a folder: all of them or none, and never two
+// builds side by side. They are written whole into a folder of their own; then
+// the old ones are moved away, and the new ones into their places. What goes
+// wrong on the way is undone; what a kill leaves undone the next run finishes.
+func writeTogether(dir string, files []output) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return fmt.Errorf("the folder %q cannot be made: %w", dir, reason(err))
+	}
+	unlock, err := lockFolder(dir)
+	if err != nil {
+		return notWritten(filepath.Join(dir, files[0].name), err)
+	}
+	defer unlock()
+	if err := finish(dir); err != nil {
+		return err
+	}
+	stage, ready := filepath.Join(dir, stageName), filepath.Join(dir, readyName)
+	if err := stageAll(stage, files); err != nil {
+		os.RemoveAll(stage)
+		return err
+	}
+	if err := os.Rename(stage, ready); err != nil {
+		os.RemoveAll(stage)
+		return notWritten(filepath.Join(dir, files[0].name), err)
+	}
+	return moveIn(dir)
+}
+
+// recoverFolder finishes what an earlier run was killed at, if it was.
+func recoverFolder(dir string) error {
+	for _, name := range []string{stageName, readyName} {
+		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
+			unlock, err := lockFolder(dir)
+			if err != nil {
+				return nil // it cannot be written to: the command will say so when it tries
+			}
+			defer unlock()
+			return finish(dir)
+		}
+	}
+	return nil
+}
+
+// finish clears a folder that is locked: what was written whole is moved into
+// place, what was not is thrown away.
+func finish(dir string) error {
+	os.RemoveAll(filepath.Join(dir, stageName))
+	if _, err := os.Lstat(filepath.Join(dir, readyName)); err != nil {
+		return nil
+	}
+	return moveIn(dir)
+}
+
+func stageAll(stage string, files []output) error {
+	for _, d := range []string{stage, filepath.Join(stage, "new"), filepath.Join(stage, "old")} {
+		if err := os.Mkdir(d, 0o755); err != nil {
+			return notWritten(files[0].name, err)
+		}
+	}
+	for _, p := range files {
+		f, err := os.OpenFile(filepath.Join(stage, "new", p.name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		if err != nil {
+			return notWritten(p.name, err)
+		}
+		_, err = f.Write(p.data)
+		if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
+			return notWritten(p.name, err)
+		}
+	}
+	pressFolder(filepath.Join(stage, "new"))
+	return nil
+}
+
+// moveIn moves what lies ready in a folder into place. All old files are away
+// before the first new one is there, so no moment shows both.
+func moveIn(dir string) error {
+	ready := filepath.Join(dir, readyName)
+	pressFolder(dir)
+	list, err := os.ReadDir(filepath.Join(ready, "new"))
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return notWritten(dir, err)
+	}
+	var done [][2]string // from, to
+	move := func(from, to string) error {
+		err := os.Rename(from, to)
+		if err == nil {
+			done = append(done, [2]string{from, to})
+		}
+		return err
+	}
+	err = func() error {
+		for _, f := range list {
+			place := filepath.Join(dir, f.Name())
+			info, err := os.Lstat(place)
+			switch {
+			case errors.Is(err, fs.ErrNotExist):
+				continue
+			case err == nil && info.Mode()&fs.ModeType&^fs.ModeSymlink != 0:
+				return fmt.Errorf("%q is there already, and is no plain file: move it away", place)
+			case err == nil && len(list) > 1: // one alone is replaced as it is moved
+				err = move(place, filepath.Join(ready, "old", f.Name()))
+			}
+			if err != nil {
+				return notWritten(place, err)
+			}
+		}
+		for _, f := range list {
+			place := filepath.Join(dir, f.Name())
+			if err := move(filepath.Join(ready, "new", f.Name()), place); err != nil {
+				return notWritten(place, err)
+			}
+		}
+		return nil
+	}()
+	if err != nil {
+		for i := len(done) - 1; i >= 0; i-- {
+			if back := os.Rename(done[i][1], done[i][0]); back != nil {
+				return errors.Join(err, fmt.Errorf("and what was moved away is in %q", ready))
+			}
+		}
+	}
+	pressFolder(dir)
+	os.RemoveAll(ready)
+	return err
+}
+
+// lockFolder waits until no other build writes to a folder.
+func lockFolder(dir string) (unlock func(), err error) {
+	name := filepath.Join(dir, lockName)
+	for {
+		f, err := os.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
+		if err != nil {
+			return nil, err
+		}
+		if lockFile(f) != nil { // some disks of other machines cannot lock: one build at a time is then up to the cook
+			return func() { f.Close(); os.Remove(name) }, nil
+		}
+		// Whoever held it may have taken the file away as it was done.
+		here, err1 := f.Stat()
+		there, err2 := os.Stat(name)
+		if err1 == nil && err2 == nil && os.SameFile(here, there) {
+			return func() { os.Remove(name); f.Close() }, nil
+		}
+		f.Close()
+	}
+}
