@@ -55,23 +55,22 @@ func triedFood() (all []tried) {
 		"200 g frozen prawns": "prawn", "200 g lightly toasted walnuts": "walnut", "50 g best unsalted butter": "milk", "200 ml cold milk": "milk",
 		"100 g freshly grated Parmesan": "milk", "100 g finely crushed, roasted almonds": "almond", "2 large free-range eggs": "egg",
 	} {
-		open := !strings.Contains(line, "large free-range") && !strings.Contains(line, "frozen prawns")
 		if strings.Contains(line, ",") {
 			line = strings.ReplaceAll(line, ",", "")
 		}
-		add(contains("F1", line, holds, open))
+		add(contains("F1", line, holds))
 	}
 	add(
-		tried{number: "F1", what: "a price does not make a thing known", open: open, text: menuOf(4, "Trial") + "larder\n  grobbins | price 2.00 per kg\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
+		tried{number: "F1", what: "a price does not make a thing known", text: menuOf(4, "Trial") + "larder\n  grobbins | price 2.00 per kg\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Allergens), "not known to the larder: grobbins")
 			}},
-		tried{number: "F1", what: "another name is what it is the name of", open: open, text: menuOf(4, "Trial") + "larder\n  grobbins | same as butter\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
+		tried{number: "F1", what: "another name is what it is the name of", text: menuOf(4, "Trial") + "larder\n  grobbins | same as butter\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Allergens), "milk")
 				require.Contains(t, m.words(sheets.Prep), "listed here: milk")
 			}},
-		tried{number: "F1", what: "another name of what nobody knows", open: open, text: menuOf(4, "Trial") + "larder\n  grobbins | same as wurzles\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
+		tried{number: "F1", what: "another name of what nobody knows", text: menuOf(4, "Trial") + "larder\n  grobbins | same as wurzles\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Allergens), "not known to the larder: grobbins")
 			}},
@@ -79,13 +78,13 @@ func triedFood() (all []tried) {
 			want: func(t require.TestingT, m *made) {
 				require.NotContains(t, m.words(sheets.Allergens), "not known to the larder")
 			}},
-		found("F1", "a name that promises, and whole peanuts", strings.Replace(cookery("200 g whole peanuts; 100 g sugar", "Boil the peanuts with the sugar. | ring low | work 5 min"), "dish Trial", "dish Nut-free brittle", 1), open, "A104"),
-		found("F1", "a name that promises, and raw peanuts", strings.Replace(cookery("200 g raw peanuts; 100 g sugar", "Boil the peanuts with the sugar. | ring low | work 5 min"), "dish Trial", "dish Nut-free brittle", 1), open, "A104"),
+		found("F1", "a name that promises, and whole peanuts", strings.Replace(cookery("200 g whole peanuts; 100 g sugar", "Boil the peanuts with the sugar. | ring low | work 5 min"), "dish Trial", "dish Nut-free brittle", 1), false, "A104"),
+		found("F1", "a name that promises, and raw peanuts", strings.Replace(cookery("200 g raw peanuts; 100 g sugar", "Boil the peanuts with the sugar. | ring low | work 5 min"), "dish Trial", "dish Nut-free brittle", 1), false, "A104"),
 	)
 
 	// F2: what a label must tell is not what is in it.
 	for _, line := range []string{"50 ml stock powder", "2 stock cubes", "100 g dark chocolate", "50 g curry powder", "100 g sausages"} {
-		add(tried{number: "F2", what: line, open: open, text: menuOf(4, "Trial") + dishOf("Trial", "", line, "200 g turnips"), opt: everySheet,
+		add(tried{number: "F2", what: line, text: menuOf(4, "Trial") + dishOf("Trial", "", line, "200 g turnips"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				it, _, ok := larder.Builtin().FindPart(strings.Join(strings.Fields(line)[len(strings.Fields(line))-2:], " "))
 				if !ok {
@@ -100,7 +99,7 @@ func triedFood() (all []tried) {
 				for _, a := range it.Allergens("UK") {
 					if a.Depends {
 						require.NotContains(t, sure, a.Named(), "only a label can tell")
-						require.Contains(t, said, "Read the label")
+						require.Regexp(t, `Only a label can tell: [^.]*`+a.Named(), said)
 					}
 				}
 			}})
@@ -208,11 +207,11 @@ func triedFood() (all []tried) {
 	)
 
 	// D1 and D2: what the built-in larder says.
-	knows := func(number, name, is string, open bool) {
-		add(tried{number: number, what: name + " is " + is, open: open, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
-			it, _, ok := larder.Builtin().FindPart(name)
+	knows := func(number, name, is string) {
+		add(tried{number: number, what: name + " is " + is, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
+			k, ok := larder.Builtin().Know(name)
 			require.True(t, ok, "not known")
-			require.Equal(t, is, it.Name)
+			require.Equal(t, is, k.Item.Name)
 		}})
 	}
 	for name, holds := range map[string]string{
@@ -250,10 +249,10 @@ func triedFood() (all []tried) {
 		"soft butter": "butter", "softened butter": "butter", "melted butter": "butter", "chopped celery": "celery", "toasted almonds": "almond", "roasted hazelnuts": "hazelnut",
 		"crushed garlic": "garlic", "beaten eggs": "egg", "organic eggs": "egg", "fresh milk": "milk", "ripe tomatoes": "tomato",
 	} {
-		knows("D2", name, is, is != "tomato" && name != "organic eggs" && name != "fresh milk")
+		knows("D2", name, is)
 	}
 	for _, name := range []string{"peppers", "red peppers", "diced peppers"} {
-		add(tried{number: "D2", what: name + " are no spice", open: name == "peppers", text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
+		add(tried{number: "D2", what: name + " are no spice", text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
 			if it, _, ok := larder.Builtin().FindPart(name); ok {
 				require.NotEqual(t, "black pepper", it.Name)
 			}

@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 
+	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/lang/ast"
 	"tamis/lang/diag"
@@ -78,7 +79,7 @@ func eachContains(p *Pass, f func(*ast.Entry, *ast.Fact)) {
 
 // containsSays tells whether a `contains` covers a substance.
 func containsSays(f *ast.Fact, substance string) bool {
-	for _, c := range contentsSaid(f) {
+	for _, c := range hazard.ContentsSaid(f) {
 		if sameSubstance(c.Substance, substance) {
 			return true
 		}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/ast"
@@ -115,17 +116,17 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 			if i := strings.Index(strings.ToLower(at.Text()), w); i >= 0 {
 				span = source.Span{File: at.File, Start: at.Start + i, End: at.Start + i + len(w)}
 			}
-			for _, l := range leaves(lines) {
+			for _, l := range hazard.Things(lines) {
 				what := dt.against(l)
 				if what == "" || seen.again(span) {
 					continue
 				}
-				name := l.own.Name
-				if l.own != l.line {
-					name += ", in the " + l.line.Name + ","
+				name := l.Line.Name
+				if l.Line != l.Top {
+					name += ", in the " + l.Top.Name + ","
 				}
 				p.ReportAs(sev, span, "this says %s, and %s %s", dt.says, name, what).
-					See(l.own.AST.Name.Span, "gathered here").
+					See(l.Line.AST.Name.Span, "gathered here").
 					WithHelp("change the ingredient, or take the word out; what a maker adds is on its label")
 				break
 			}
@@ -136,14 +137,14 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 
 // against says what about a thing is against the diet; empty: nothing that is
 // known. A thing that calls itself of the diet is taken at its word.
-func (dt diet) against(l leaf) string {
-	own := strings.ToLower(l.own.Name + " " + l.own.AST.Note.Text + " " + l.own.AST.Brackets.Text)
+func (dt diet) against(l hazard.Thing) string {
+	own := strings.ToLower(l.Line.Name + " " + l.Line.AST.Note.Text + " " + l.Line.AST.Brackets.Text)
 	for _, o := range append([]string{"vegan", "plant", "vegetable", "vegetarian", "non-dairy", "meat-free"}, dt.words...) {
 		if speaksOf(own, o) {
 			return ""
 		}
 	}
-	for _, c := range l.contains() {
+	for _, c := range l.Contains {
 		if c.Depends {
 			continue
 		}
@@ -153,11 +154,11 @@ func (dt diet) against(l leaf) string {
 			}
 		}
 	}
-	if l.it == nil || l.it.Has(larder.Generic) {
+	if l.Item == nil || l.Item.Has(larder.Generic) {
 		return ""
 	}
 	for _, f := range dt.flags {
-		if l.it.Has(f) {
+		if l.Item.Has(f) {
 			if f == larder.RawEgg {
 				f = larder.Egg
 			}

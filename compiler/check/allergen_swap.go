@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -48,7 +49,7 @@ var swapAllergen = &Rule{
 					if !ok || seen.again(in.Name.Span) {
 						continue
 					}
-					added := more(list, it, leaves([]*resolve.Line{l}))
+					added := more(list, it, hazard.Things([]*resolve.Line{l}))
 					askSwap(p, in.Name.Span, list, added, in.Name.Text+" "+in.Note.Text+" "+in.Brackets.Text)
 				}
 			}
@@ -65,30 +66,30 @@ func askOptions(p *Pass, c *resolve.Choice, list string, seen once) {
 	for _, o := range c.Options[1:] {
 		words := o.Label
 		var brings []larder.Content
-		for _, l := range leaves(o.Lines) {
-			brings = append(brings, l.contains()...)
-			words += " " + l.own.Name + " " + l.own.AST.Note.Text
+		for _, l := range hazard.Things(o.Lines) {
+			brings = append(brings, l.Contains...)
+			words += " " + l.Line.Name + " " + l.Line.AST.Note.Text
 		}
 		if at := o.AST.Label.Span; !seen.again(at) {
-			askSwap(p, at, list, more(list, brings, leaves(c.Options[0].Lines)), words)
+			askSwap(p, at, list, more(list, brings, hazard.Things(c.Options[0].Lines)), words)
 		}
 	}
 }
 
 func builtinItem(name string) ([]larder.Content, bool) {
-	it, _, ok := larder.Builtin().FindPart(name)
+	k, ok := larder.Builtin().Know(name)
 	if !ok {
 		return nil, false
 	}
-	return it.Contains, true
+	return k.Item.Contains, true
 }
 
 // more is what a list of allergens names among some contents and not among
 // those of the things they stand in for. What depends on the maker is left out.
-func more(list string, brings []larder.Content, first []leaf) (out []string) {
+func more(list string, brings []larder.Content, first []hazard.Thing) (out []string) {
 	var has []string
 	for _, l := range first {
-		for _, a := range larder.Builtin().Regulate(list, l.contains()) {
+		for _, a := range larder.Builtin().Regulate(list, l.Contains) {
 			has = append(has, a.Substance)
 		}
 	}

@@ -23,6 +23,16 @@ var levels = strings.NewReplacer(
 // typographic apostrophes, quotes and hyphens, and the plural of the last
 // word. Accents count: "pâte" is not "pâté". Fold(Fold(x)) = Fold(x).
 func Fold(name string) string {
+	name = level(name)
+	last := strings.LastIndexByte(name, ' ') + 1
+	if one := Singular(name[last:]); one != name[last:] {
+		name = name[:last] + one
+	}
+	return name
+}
+
+// level is Fold without the plural.
+func level(name string) string {
 	if ascii(name) {
 		name = strings.ToLower(name)
 	} else {
@@ -30,10 +40,6 @@ func Fold(name string) string {
 	}
 	if !tidy(name) {
 		name = strings.Join(strings.Fields(name), " ")
-	}
-	last := strings.LastIndexByte(name, ' ') + 1
-	if one := Singular(name[last:]); one != name[last:] {
-		name = name[:last] + one
 	}
 	return name
 }

@@ -18,9 +18,9 @@ import (
 // columns. The error names file and line of everything that is wrong.
 func Load(files fs.FS) (*Table, error) {
 	l := loader{files: files, named: make(map[string]*Item, 2048), read: map[string]quantity.Number{}, t: &Table{
-		byFold: make(map[string]*Item, 4096), sources: map[string]*Source{}, flags: map[Flag]*FlagInfo{},
+		byFold: make(map[string]*Item, 4096), several: map[string]*Item{}, sources: map[string]*Source{}, flags: map[Flag]*FlagInfo{},
 		groups: map[string][]*Group{}, substances: map[string]*substance{}, states: map[string]bool{},
-		plain: map[string]bool{}, quiet: map[string]bool{},
+		plain: map[string]bool{}, leave: map[string]bool{}, change: map[string]bool{}, quiet: map[string]bool{},
 	}}
 	l.each("sources.csv", "key,title", l.source)
 	l.each("counters.csv", "counter", func(r row) { l.t.counters = append(l.t.counters, r.text("counter")) })
@@ -33,6 +33,9 @@ func Load(files fs.FS) (*Table, error) {
 	for _, file := range shelves {
 		counter := strings.ReplaceAll(strings.TrimSuffix(path.Base(file), ".csv"), "-", " ")
 		l.each(file, "name,plural,other,cupboard,flags,contains,source", func(r row) { l.item(counter, r) })
+	}
+	for _, index := range l.plurals {
+		index()
 	}
 	l.each("density.csv", "name,form,usual,grams,measure,source,ref,verified,note", l.density)
 	l.each("pieces.csv", "name,part,size,practice,usual,grams,basis,source,ref,verified,note", l.piece)
@@ -51,6 +54,8 @@ type loader struct {
 	named map[string]*Item           // by main name, as written
 	read  map[string]quantity.Number // decimals read already: the same few come again and again
 	errs  []error
+
+	plurals []func() // to be entered when all names are
 }
 
 func (l *loader) fail(err error) {

@@ -27,10 +27,14 @@ func (l *loader) word(r row) {
 		l.t.states[Fold(w)] = true
 	case "plain":
 		l.t.plain[Fold(w)] = true
+	case "leave":
+		l.t.leave[Fold(w)] = true
+	case "change":
+		l.t.change[Fold(w)] = true
 	case "quiet":
 		l.t.quiet[Fold(w)] = true
 	default:
-		r.fail("list must be part, verb, state, plain or quiet")
+		r.fail("list must be part, verb, state, plain, leave, change or quiet")
 	}
 }
 
@@ -125,7 +129,7 @@ func (l *loader) item(counter string, r row) {
 	l.named[it.Name] = it
 	l.index(r, it, it.Name)
 	if r.text("plural") != "" && it.Plural != it.Name {
-		l.indexPlural(r, it, it.Plural)
+		l.plurals = append(l.plurals, func() { l.indexPlural(r, it, it.Plural) }) // when every singular is known
 	}
 	for _, name := range it.Other {
 		l.index(r, it, name)
@@ -158,10 +162,15 @@ func (l *loader) index(r row, it *Item, name string) {
 	}
 }
 
-// indexPlural enters a plural that Fold may or may not level.
+// indexPlural enters a plural that Fold may or may not level. Where the singular
+// means something else, the plural alone means this: peppers are no pepper.
 func (l *loader) indexPlural(r row, it *Item, plural string) {
 	key := Fold(plural)
 	if old := l.t.byFold[key]; old != nil && old != it {
+		if many := level(plural); many != key && l.t.several[many] == nil {
+			l.t.several[many] = it
+			return
+		}
 		r.fail("%q already means %s", plural, old.Name)
 	}
 	l.t.byFold[key] = it

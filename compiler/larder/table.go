@@ -15,6 +15,7 @@ var embedded embed.FS
 type Table struct {
 	items      []*Item
 	byFold     map[string]*Item
+	several    map[string]*Item // plurals that mean another thing than their singular: peppers
 	sources    map[string]*Source
 	flags      map[Flag]*FlagInfo
 	flagList   []*FlagInfo
@@ -23,6 +24,8 @@ type Table struct {
 	verbs      []string
 	states     map[string]bool // what a cook brings about: cooked, grated
 	plain      map[string]bool // what changes nothing: ripe, organic
+	leave      map[string]bool // what is left out of a name to know the thing: soft, roughly, French
+	change     map[string]bool // the same, but a measure of it weighs other, or it is raw no more: cooked
 	quiet      map[string]bool // no decoys
 	groups     map[string][]*Group
 	substances map[string]*substance
@@ -44,9 +47,16 @@ var builtin = sync.OnceValue(func() *Table {
 func Builtin() *Table { return builtin() }
 
 // Find looks an ingredient up by name, plural or other name, however it is
-// written (see Fold). False: not known.
+// written (see Fold). A plural that means another thing than its singular
+// (peppers, and pepper) is told from it. False: not known.
 func (t *Table) Find(name string) (*Item, bool) {
-	it, ok := t.byFold[Fold(name)]
+	key := Fold(name)
+	it, ok := t.byFold[key]
+	if ok && len(key) < len(name) {
+		if many, other := t.several[level(name)]; other {
+			return many, true
+		}
+	}
 	return it, ok
 }
 
@@ -65,49 +75,6 @@ func (t *Table) Decoy(words string) (*Item, bool) {
 		return nil, false
 	}
 	return it, true
-}
-
-// FindPart looks up what a gather line names when Find does not know the whole
-// of it: words that change nothing are left out ("ripe tomatoes"), and a part word
-// at the end or before "of" is taken off ("thyme sprigs", "zest of a lemon"). The
-// part comes back in its singular; empty: the whole thing.
-func (t *Table) FindPart(name string) (it *Item, part string, ok bool) {
-	words := strings.Fields(Fold(name))
-	if it = t.bare(words); it != nil {
-		return it, "", true
-	}
-	if len(words) < 2 {
-		return nil, "", false
-	}
-	last := len(words) - 1
-	if t.isPart(words[last]) {
-		if it = t.bare(words[:last]); it != nil {
-			return it, words[last], true
-		}
-	}
-	if first := Singular(words[0]); words[1] == "of" && t.isPart(first) {
-		rest := words[2:]
-		for len(rest) > 1 && (rest[0] == "a" || rest[0] == "an" || rest[0] == "the") {
-			rest = rest[1:]
-		}
-		if it = t.bare(rest); it != nil {
-			return it, first, true
-		}
-	}
-	return nil, "", false
-}
-
-// bare finds a name, leaving out plain words at its head one by one.
-func (t *Table) bare(words []string) *Item {
-	for ; len(words) > 0; words = words[1:] {
-		if it, ok := t.Find(strings.Join(words, " ")); ok {
-			return it
-		}
-		if !t.plain[words[0]] {
-			return nil
-		}
-	}
-	return nil
 }
 
 func (t *Table) isPart(word string) bool { return slices.Contains(t.parts, word) }

@@ -9,7 +9,6 @@ import (
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
-	"tamis/lang/ast"
 )
 
 // cautions are the usual cautions for one making, or for the whole meal when m
@@ -112,51 +111,58 @@ func joined(a, b string) string {
 	return a + "; " + b
 }
 
-// allergens says what the listed ingredients contain, by the list of the
-// practice (the UK's when nobody names one), and which are not known.
+// allergens says what makings contain, their bases included, by the list of the
+// practice (the UK's when nobody names one); what only a label tells; and which
+// things are not known.
 func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) string {
-	list := choice.Written
-	if len(larder.Builtin().Groups(list)) == 0 {
-		list = "UK"
-	}
-	var names []string
-	label := false
+	var things []hazard.Thing
 	for _, m := range makings {
-		for _, l := range m.Reading.Lines {
-			contents := contentsOf(l.Recipe.Scope.Entry(l.Key), l.Name)
-			for _, a := range larder.Builtin().Regulate(list, contents) {
-				if !slices.Contains(names, a.Named()) {
-					names = append(names, a.Named())
-				}
-				label = label || a.Depends
-			}
-		}
+		things = append(things, b.thingsOf(m)...)
 	}
-	if len(names) == 0 {
+	a := hazard.AllergensOf(allergenList(choice.Written), things)
+	var parts []string
+	if len(a.Contains) > 0 {
+		parts = append(parts, "Contains, by what is listed here: "+strings.Join(a.Contains, ", ")+".")
+	}
+	if len(a.Labels) > 0 {
+		parts = append(parts, "Only a label can tell: "+strings.Join(labelTexts(a.Labels), "; ")+".")
+	}
+	if len(a.Unknown) > 0 {
+		parts = append(parts, "Not known to the larder: "+strings.Join(a.Unknown, "; ")+".")
+	}
+	if len(parts) == 0 {
 		return ""
 	}
-	slices.Sort(names)
-	return "Contains, by what is listed here: " + strings.Join(names, ", ") + ". Read every label for what makers add, and ask your guests."
+	return strings.Join(append(parts, "Read every label for what makers add, and ask your guests."), " ")
 }
 
-// contentsOf is what the writer's larder says an ingredient contains, else
-// what the built-in one says.
-func contentsOf(e *ast.Entry, name string) []larder.Content {
-	if e != nil {
-		for _, f := range e.Facts {
-			if f.Key == "contains" {
-				var out []larder.Content
-				for _, n := range f.Names {
-					if s, ok := larder.Builtin().Substance(n.Text); ok {
-						out = append(out, larder.Content{Substance: s})
-					}
-				}
-				return out
-			}
+// thingsOf are the things in a making: as the menu has it, or, of a recipe by
+// itself, with every option.
+func (b *builder) thingsOf(m *demand.Making) []hazard.Thing {
+	if b.meal.Menu == nil && m.Serving == nil && m.StandIn == nil {
+		return hazard.AllThings(m.Reading)
+	}
+	return hazard.Things(m.Reading.Lines)
+}
+
+// allergenList is whose list of allergens holds: that of the practice, or the
+// UK's where it has none.
+func allergenList(practice string) string {
+	p := larder.Practice(practice)
+	if len(larder.Builtin().Groups(p)) == 0 {
+		return "UK"
+	}
+	return p
+}
+
+// labelTexts says of each thing what its label may name: "stock cube (celery, wheat)".
+func labelTexts(labels []hazard.Label) (out []string) {
+	for _, l := range labels {
+		text := l.Thing
+		if len(l.May) > 0 {
+			text += " (" + strings.Join(l.May, ", ") + ")"
 		}
+		out = append(out, text)
 	}
-	if it, ok := larder.Builtin().Find(name); ok {
-		return it.Contains
-	}
-	return nil
+	return out
 }

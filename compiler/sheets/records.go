@@ -8,18 +8,14 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
-	"tamis/compiler/larder"
+	"tamis/compiler/hazard"
 	"tamis/compiler/resolve"
 )
 
 // allergenTable shows, dish by dish, what the listed ingredients contain by
 // the list of the practice. It never says that a thing is absent.
 func (b *builder) allergenTable() *Sheet {
-	practice := b.practice()
-	shown := larder.Practice(practice)
-	if len(larder.Builtin().Groups(shown)) == 0 {
-		shown = "UK"
-	}
+	shown := allergenList(b.practice())
 	t := &Table{Columns: []Column{
 		{Kind: MarkColumn},
 		{Title: "Dish", Kind: TextColumn, Weight: 3},
@@ -35,15 +31,15 @@ func (b *builder) allergenTable() *Sheet {
 		return &groups[len(groups)-1]
 	}
 	dish := func(m *demand.Making, course, chosen string) {
-		contains, labels, unknown := b.contents(m, shown, map[*demand.Making]bool{})
+		a := hazard.AllergensOf(shown, b.thingsOf(m))
 		row := Row{Cells: []Cell{
 			{Runs: linked(b.mark(m), b.linkTo(m))},
 			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}, Sub: quiet(chosen)},
-			say(strings.Join(contains, ", ")), say(strings.Join(labels, ", ")),
+			say(strings.Join(a.Contains, ", ")), say(strings.Join(a.LabelNames(), ", ")),
 			{},
 		}}
-		if len(unknown) > 0 {
-			row.Cells[2].Sub = quiet("not known to the larder: " + strings.Join(unknown, ", "))
+		if len(a.Unknown) > 0 {
+			row.Cells[2].Sub = quiet("not known to the larder: " + strings.Join(a.Unknown, "; "))
 		}
 		g := group(course)
 		g.Rows = append(g.Rows, row)
@@ -94,53 +90,6 @@ func (b *builder) chosen(s *resolve.Serving) string {
 	return strings.Join(out, ", ")
 }
 
-// contents is what a making contains, its bases included: the named allergens,
-// the ingredients whose labels must be read, and those nobody knows.
-func (b *builder) contents(m *demand.Making, practice string, seen map[*demand.Making]bool) (contains, labels, unknown []string) {
-	if seen[m] {
-		return nil, nil, nil
-	}
-	seen[m] = true
-	add := func(list *[]string, s string) {
-		if s != "" && !slices.Contains(*list, s) {
-			*list = append(*list, s)
-		}
-	}
-	for _, a := range m.Lines {
-		l := a.Line
-		if a.Source != nil {
-			c, lb, u := b.contents(a.Source, practice, seen)
-			for _, s := range c {
-				add(&contains, s)
-			}
-			for _, s := range lb {
-				add(&labels, s)
-			}
-			for _, s := range u {
-				add(&unknown, s)
-			}
-			continue
-		}
-		e := l.Recipe.Scope.Entry(l.Key)
-		it, known := larder.Builtin().Find(l.Name)
-		if !known && e == nil && !l.Water {
-			add(&unknown, shortName(l.Name))
-		}
-		for _, al := range larder.Builtin().Regulate(practice, contentsOf(e, l.Name)) {
-			if al.Depends {
-				add(&labels, shortName(l.Name))
-				continue
-			}
-			add(&contains, al.Named())
-		}
-		if known && it.Has(larder.ReadLabel) {
-			add(&labels, shortName(l.Name))
-		}
-	}
-	slices.Sort(contains)
-	return contains, labels, unknown
-}
-
 // labels are date labels for everything that is kept: bases, pauses and what
 // is left over.
 func (b *builder) labels() *Sheet {
@@ -161,11 +110,9 @@ func (b *builder) labels() *Sheet {
 			row.Cells[2] = Cell{Runs: plainRun(prefixed("made ", b.labelDate(made)))}
 			row.Cells[3] = Cell{Runs: []Run{{Text: prefixed("use by ", b.labelDate(until)), Style: Strong}}}
 		}
-		contains, labels, _ := b.contents(m, b.allergenPractice(), map[*demand.Making]bool{})
-		row.Cells[4] = Cell{Runs: plainRun(prefixed("contains ", strings.Join(contains, ", ")))}
-		if len(labels) > 0 {
-			row.Cells[4].Sub = quiet("read the label of: " + strings.Join(labels, ", "))
-		}
+		a := hazard.AllergensOf(allergenList(b.practice()), b.thingsOf(m))
+		row.Cells[4] = Cell{Runs: plainRun(prefixed("contains ", strings.Join(a.Contains, ", "))), Sub: quiet(sideBySide(
+			prefixed("read the label of: ", strings.Join(a.LabelNames(), ", ")), prefixed("not known: ", strings.Join(a.Unknown, "; "))))}
 		g.Rows = append(g.Rows, row)
 	}
 	for _, s := range b.meal.Supplies {
@@ -245,14 +192,6 @@ func prefixed(prefix, text string) string {
 // sideBySide puts what is not empty side by side.
 func sideBySide(parts ...string) string {
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), " · ")
-}
-
-func (b *builder) allergenPractice() string {
-	p := larder.Practice(b.practice())
-	if len(larder.Builtin().Groups(p)) == 0 {
-		return "UK"
-	}
-	return p
 }
 
 // labelDate writes a moment for a label: "Sat 18 Sep 16:30".

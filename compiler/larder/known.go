@@ -1,0 +1,137 @@
+package larder
+
+import (
+	"slices"
+	"strings"
+)
+
+// Known is what the larder makes of a name: the one way by which every pass
+// knows a thing.
+type Known struct {
+	Item *Item
+	Part string // "sprig" of "thyme sprigs", in its singular; empty: the whole thing
+	Name string // the words that were found: "butter" of "soft butter"; folded
+	// Left are the words that were left out, in order, folded: what was done to
+	// it, how, its size, where it comes from. A form or a state among them
+	// ("grated") picks a density as a note does.
+	Left []string
+	// Changed tells that one of them changes what a measure of the thing weighs,
+	// or whether it is raw: cooked, soaked, frozen. What is in it stays.
+	Changed bool
+}
+
+// Know finds a thing by its name. The whole name comes first. Else words that
+// say how, how large, from where or in what state are left out at its head, and
+// those of a state at its end ("butter, melted" without its comma); a part word
+// at the end or before "of" is taken off ("thyme sprigs", "zest of a lemon").
+// False: not known; what its words are may be asked of Within.
+func (t *Table) Know(name string) (Known, bool) {
+	words := strings.Fields(level(name))
+	if k, ok := t.bare(words); ok {
+		return k, true
+	}
+	if len(words) < 2 {
+		return Known{}, false
+	}
+	last := len(words) - 1
+	if part := Singular(words[last]); t.isPart(part) {
+		if k, ok := t.bare(words[:last]); ok {
+			k.Part = part
+			return k, true
+		}
+	}
+	if first := Singular(words[0]); words[1] == "of" && t.isPart(first) {
+		rest := words[2:]
+		for len(rest) > 1 && (rest[0] == "a" || rest[0] == "an" || rest[0] == "the") {
+			rest = rest[1:]
+		}
+		if k, ok := t.bare(rest); ok {
+			k.Part = first
+			return k, true
+		}
+	}
+	return Known{}, false
+}
+
+// FindPart is Know for what depends on weight and rawness: a thing whose state
+// changes either is known only by its whole name.
+func (t *Table) FindPart(name string) (it *Item, part string, ok bool) {
+	k, ok := t.Know(name)
+	if !ok || k.Changed {
+		return nil, "", false
+	}
+	return k.Item, k.Part, true
+}
+
+// bare finds a name, leaving out words at its head one by one, then words of a
+// state at its end.
+func (t *Table) bare(words []string) (k Known, ok bool) {
+	for ; len(words) > 0; words = words[1:] {
+		if k, ok = t.ended(words, k); ok {
+			return k, true
+		}
+		w := words[0]
+		switch {
+		case t.plain[w] || t.leave[w]:
+		case t.change[w]:
+			k.Changed = true
+		case w == "and" && len(k.Left) > 0: // peeled and chopped
+		default:
+			return Known{}, false
+		}
+		k.Left = append(k.Left, w)
+	}
+	return Known{}, false
+}
+
+// ended finds some words, leaving out those of a state at their end.
+func (t *Table) ended(words []string, k Known) (Known, bool) {
+	left := slices.Clone(k.Left)
+	for n := len(words); n > 0; n-- {
+		name := strings.Join(words[:n], " ")
+		if it, ok := t.Find(name); ok {
+			k.Item, k.Name, k.Left = it, Fold(name), append(left, words[n:]...)
+			return k, true
+		}
+		w := words[n-1]
+		switch {
+		case n < 2 || !t.states[w]:
+			return k, false
+		case t.change[w]:
+			k.Changed = true
+		case !t.leave[w]:
+			return k, false
+		}
+	}
+	return k, false
+}
+
+// promises are words that say a thing is made without what its other words name.
+var promises = []string{"free", "vegan", "vegetarian", "plant", "plant-based", "non-dairy", "dairy-free", "mock", "without", "no", "not", "imitation", "substitute", "alternative", "style"}
+
+// Within are the things that words of an unknown name name, the longest first
+// from the left: "hazelnut spread" names hazelnut. It is a guess, for cautions
+// only; a name that promises to be without something is not guessed at.
+func (t *Table) Within(name string) (out []*Item) {
+	words := strings.FieldsFunc(level(name), func(r rune) bool { return r == ' ' || r == '/' || r == '&' })
+	for _, w := range words {
+		if slices.Contains(promises, w) || strings.HasSuffix(w, "-free") || strings.HasPrefix(w, "non-") {
+			return nil
+		}
+	}
+	for i := 0; i < len(words); i++ {
+		for n := len(words); n > i; n-- {
+			tail := strings.Join(words[i:n], " ")
+			it, ok := t.Find(tail)
+			if !ok || n-i == 1 && n < len(words) && t.quiet[Fold(tail)] {
+				continue
+			}
+			if !slices.Contains(out, it) {
+				out = append(out, it)
+			}
+			i = n - 1
+			break
+		}
+	}
+	return out
+}
