@@ -172,18 +172,10 @@ func (b *builder) head() {
 		}
 		return
 	}
-	covers := menu.Covers
-	for _, m := range b.meal.Makings {
-		if m.Serving != nil && m.Serving.AST.For == 0 && m.Serving.AST.CookFor == 0 {
-			if n, ok := m.Portions.Int64(); ok && n > 0 && !b.withChildren(m) {
-				covers = int(n) // what --covers says, if it says
-			}
-		}
-	}
-	if covers > 0 {
+	if covers, children := b.coversServed(); covers > 0 {
 		b.doc.Covers = plural(covers, "cover", "covers")
-		if menu.Children > 0 && covers == menu.Covers {
-			b.doc.Covers += " and " + plural(menu.Children, "child", "children")
+		if children > 0 {
+			b.doc.Covers += " and " + plural(children, "child", "children")
 		}
 	}
 	if menu.Serve != nil {
@@ -193,6 +185,27 @@ func (b *builder) head() {
 		b.doc.Place = menu.Kitchen.Name
 	}
 	b.doc.By = menu.By
+}
+
+// coversServed is for how many a menu is: what --covers says, if it says, all of
+// whom eat a whole portion; else the menu's covers, and its children.
+func (b *builder) coversServed() (covers, children int) {
+	menu := b.meal.Menu
+	if menu == nil {
+		return 0, 0
+	}
+	covers = menu.Covers
+	for _, m := range b.meal.Makings {
+		if m.Serving != nil && m.Serving.AST.For == 0 && m.Serving.AST.CookFor == 0 {
+			if n, ok := m.Portions.Int64(); ok && n > 0 && !b.withChildren(m) {
+				covers = int(n)
+			}
+		}
+	}
+	if covers == menu.Covers {
+		children = menu.Children
+	}
+	return covers, children
 }
 
 // withChildren tells whether a making is for the menu's covers with its

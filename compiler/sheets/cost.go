@@ -26,19 +26,20 @@ func (b *builder) cost() *Sheet {
 		{Title: "Without a price", Kind: TextColumn, Weight: 4},
 	}}
 	served, bases := Group{Title: "Dishes", Note: "each with its share of the bases"}, Group{Title: "Bases", Note: "contained in the above"}
-	covers := quantity.Number{}
 	cents := sharesOf(list.Costs[0].Amount, dishes)
 	for i, d := range dishes {
 		m := d.Making
-		portion := ""
+		all, portion := more(money(buying.Cost{Amount: quantity.Frac(cents[i], 100)}), d.Unpriced), ""
 		if p, ok := d.PerPortion(); ok {
-			portion = money(buying.Cost{Amount: p})
-			covers = quantity.Max(covers, m.Portions)
+			portion = more(money(buying.Cost{Amount: p}), d.Unpriced)
+		}
+		if d.Amount.IsZero() && len(d.Unpriced) > 0 {
+			all, portion = "no price", ""
 		}
 		row := Row{Cells: []Cell{
 			{Runs: []Run{{Text: b.mark(m), Link: b.linkTo(m)}}},
 			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
-			{Runs: []Run{{Text: money(buying.Cost{Amount: quantity.Frac(cents[i], 100)})}}},
+			{Runs: []Run{{Text: all}}},
 			{Runs: []Run{{Text: portion}}},
 			{Runs: []Run{{Text: strings.Join(d.Unpriced, ", "), Style: Quiet}}},
 		}}
@@ -49,13 +50,26 @@ func (b *builder) cost() *Sheet {
 		}
 	}
 	total, foodCost := list.Costs[0], ""
-	sum := Row{Strong: true, Cells: []Cell{{}, {Runs: []Run{{Text: "The meal, and a cover"}}}, {Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount})}}}, {}, {}}}
+	var missing []string
+	for _, it := range list.Unpriced {
+		missing = append(missing, it.Name)
+	}
+	whole := "The meal, and a cover"
+	if len(missing) > 0 {
+		whole = "What has a price, and a cover of it"
+	}
+	sum := Row{Strong: true, Cells: []Cell{{}, {Runs: []Run{{Text: whole}}}, {Runs: []Run{{Text: more(money(total), missing)}}}, {}, {}}}
+	covers := b.portionsServed()
 	if c := b.opt.Charge; c.Sign() > 0 && covers.Sign() > 0 {
 		percent, _ := total.Amount.Div(covers).Div(c).Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
-		foodCost = fmt.Sprintf("food cost %d%% of the %s charged for a cover", percent, money(buying.Cost{Amount: c}))
+		least := ""
+		if len(missing) > 0 {
+			least = "at least "
+		}
+		foodCost = fmt.Sprintf("food cost %s%d%% of the %s charged for a cover", least, percent, money(buying.Cost{Amount: c, Currency: currency}))
 	}
 	if covers.Sign() > 0 {
-		sum.Cells[3] = Cell{Runs: []Run{{Text: money(buying.Cost{Amount: total.Amount.Div(covers)})}}}
+		sum.Cells[3] = Cell{Runs: []Run{{Text: more(money(buying.Cost{Amount: total.Amount.Div(covers), Currency: currency}), missing)}}}
 	}
 	served.Rows = append(served.Rows, sum)
 	t.Groups = append(t.Groups, served)
@@ -68,11 +82,28 @@ func (b *builder) cost() *Sheet {
 	}
 	if currency != "" {
 		facts = append(facts, "in "+currency)
+	} else {
+		facts = append(facts, "the prices name no currency")
 	}
-	if n := len(list.Unpriced); n > 0 {
-		facts = append(facts, fmt.Sprintf("%s without a price", plural(n, "thing", "things")))
+	if n := len(missing); n > 0 {
+		facts = append(facts, fmt.Sprintf("%s without a price: a figure with a + costs more than it says", plural(n, "thing", "things")))
 	}
 	return &Sheet{ID: b.id("cost"), Kind: CostCard, Title: "Cost card", Facts: facts, Blocks: []Block{t}}
+}
+
+// more marks a figure that leaves out what has no price.
+func more(text string, unpriced []string) string {
+	if len(unpriced) > 0 {
+		return text + " +"
+	}
+	return text
+}
+
+// portionsServed is for how many the menu is, a child counting half; 0 when
+// nobody says.
+func (b *builder) portionsServed() quantity.Number {
+	covers, children := b.coversServed()
+	return quantity.Int(int64(covers)).Add(quantity.Frac(int64(children), 2))
 }
 
 // sharesOf are what the dishes cost in hundredths. Where the served dishes come
