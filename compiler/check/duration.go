@@ -136,6 +136,3 @@ func hands(r *resolve.Recipe, watch, prep bool) (sum time.Duration) {
 	}
 	return sum
 }
-
-// sayTime prints a length of time as the notation does: "1 h 20 min".
-func sayTime(d time.Duration) string { return quantity.Span{Low: d, High: d}.String() }

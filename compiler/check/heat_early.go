@@ -27,7 +27,7 @@ var earlyOven = &Rule{
 			for _, next := range r.Steps[s.Index+1:] {
 				if len(next.Heats) > 0 {
 					if between >= time.Hour {
-						p.Report(prose.place(m[0], m[1]), "%s pass before anything goes into the oven", sayTime(between)).
+						p.Report(prose.place(m[0], m[1]), "%s pass before anything goes into the oven", lengthOf(between)).
 							WithHelp("move this down, or leave it out: the plan says when the oven is turned on")
 					}
 					return

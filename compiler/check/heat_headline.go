@@ -22,8 +22,8 @@ var shortHeadline = &Rule{
 			}
 			promised := max(t.Total.High, t.Total.UpTo)
 			if least := chain(r); promised*105/100 < least && !t.Total.AtLeast {
-				p.Report(t.Pos(), "%s is promised, and the steps take %s one after the other", t.Total, sayTime(least)).
-					WithHelp("write `takes %s`, or more with the preparation", sayTime(least))
+				p.Report(t.Pos(), "%s is promised, and the steps take %s one after the other", t.Total, lengthOf(least)).
+					WithHelp("write `takes %s`, or more with the preparation", lengthOf(least))
 				continue
 			}
 			if w := t.Work; w != nil && w.High > promised {

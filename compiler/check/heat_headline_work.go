@@ -21,13 +21,13 @@ var shortWork = &Rule{
 				continue
 			}
 			if work := hands(r, false, true); t.Work != nil && t.Work.High < work*9/10 {
-				p.Report(t.Pos(), "%s of work are promised, and the margins add up to %s", *t.Work, sayTime(work)).
-					WithHelp("write `work %s`", sayTime(work))
+				p.Report(t.Pos(), "%s of work are promised, and the margins add up to %s", *t.Work, lengthOf(work)).
+					WithHelp("write `work %s`", lengthOf(work))
 				continue
 			}
 			if busy := hands(r, true, true); max(t.Total.High, t.Total.UpTo) < busy*9/10 && !t.Total.AtLeast {
-				p.Report(t.Pos(), "%s is promised, and one pair of hands is busy for %s", t.Total, sayTime(busy)).
-					WithHelp("write `takes %s`, or say in `about` that two people cook it", sayTime(busy))
+				p.Report(t.Pos(), "%s is promised, and one pair of hands is busy for %s", t.Total, lengthOf(busy)).
+					WithHelp("write `takes %s`, or say in `about` that two people cook it", lengthOf(busy))
 			}
 		}
 	},

@@ -53,7 +53,7 @@ var saidTimes = &Rule{
 					p.Report(prose.place(t.from, t.to), "the sentence says %s, and the margin has no time", words).
 						WithHelp("write `| leave %s` below it, or `watch`, or `work`", marginTime(t))
 				case most < least:
-					p.Report(prose.place(t.from, t.to), "the sentence says %s, and the margin allows %s in all", words, sayTime(most)).
+					p.Report(prose.place(t.from, t.to), "the sentence says %s, and the margin allows %s in all", words, lengthOf(most)).
 						WithHelp("write the same time in both")
 				}
 			}

@@ -41,7 +41,7 @@ var longStrand = &Rule{
 				}
 				_, _, most, ok := stepLengths(host)
 				if ok && len(host.Phases) > 0 && most < sum {
-					p.Report(last.AST.Pos(), "what is done meanwhile takes %s, and step %d lasts %s", sayTime(sum), host.Index+1, sayTime(most)).
+					p.Report(last.AST.Pos(), "what is done meanwhile takes %s, and step %d lasts %s", lengthOf(sum), host.Index+1, lengthOf(most)).
 						See(firstLine(host), "the step it runs beside").
 						WithHelp("let it begin earlier, or write it as a step of its own without `meanwhile`")
 				}

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -189,15 +188,6 @@ func coreTime(c *ast.Clause) time.Duration {
 	return c.Spell.Fixed.Low
 }
 
-// length prints a time: "90 min", "3 days".
-func lengthOf(d time.Duration) string {
-	day := 24 * time.Hour
-	if d >= 2*day && d%day == 0 {
-		return fmt.Sprintf("%d days", d/day)
-	}
-	return quantity.Span{Low: d, High: d}.String()
-}
-
 // foods prints up to three names: "the chicken", "the eggs and the cream".
 func foods(items []*hazard.Item) string {
 	var out []string
@@ -220,7 +210,7 @@ func coreText(r practice.Ruling, l *practice.Limit) string {
 	if l.Stays() < time.Minute {
 		return r.Clause(l)
 	}
-	return r.Clause(l) + " for " + quantity.Span{Low: l.Stays(), High: l.Stays()}.String()
+	return r.Clause(l) + " for " + lengthOf(l.Stays())
 }
 
 type span = source.Span
@@ -257,3 +247,6 @@ func plainFat(s stay, d *plate) bool {
 	}
 	return false
 }
+
+// lengthOf is a length of time in print: "90 min", "3 days".
+func lengthOf(d time.Duration) string { return quantity.TimeText(d) }

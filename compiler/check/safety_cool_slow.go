@@ -60,7 +60,7 @@ var coolSlow = &Rule{
 				if took <= limit {
 					continue
 				}
-				p.cite(p.ReportAs(softer(diag.Warning, r), c.Span, "this cools for %s; the figure is %s", quantity.Span{Low: took, High: took}, coolText(l)), r, l).
+				p.cite(p.ReportAs(softer(diag.Warning, r), c.Span, "this cools for %s; the figure is %s", lengthOf(took), coolText(l)), r, l).
 					WithHelp("spread it in shallow pans, or stand it in iced water and stir; write the time that takes, and `reach` with the degrees")
 			}
 		}

@@ -8,7 +8,6 @@ import (
 	"tamis/compiler/practice"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
-	"tamis/lang/quantity"
 )
 
 var timeOut = &Rule{
@@ -121,7 +120,7 @@ func (d *plate) addUp(p *Pass, jobs map[*hazard.Stage]*timeline.Job, seen once) 
 			continue
 		}
 		p.cite(p.ReportAs(softer(diag.Warning, r), outAt(e.worst), "%s: neither cold nor hot for %s in all, by the plan; the figure is %s %s",
-			strings.TrimPrefix(strongName(e.worst.After), "the "), quantity.Span{Low: took, High: took}, l.TimeRule, l.Length()), r, l).
+			strings.TrimPrefix(strongName(e.worst.After), "the "), lengthOf(took), l.TimeRule, l.Length()), r, l).
 			WithHelp("hold it hot with degrees, put it in the fridge between the steps, or move the late steps closer to serving")
 	}
 }

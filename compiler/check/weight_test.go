@@ -95,7 +95,7 @@ func TestChain(t *testing.T) {
     - Serve. | work 2 min, up to 3 min
 `)
 	// Step 6 waits for step 4, the step before it: 50 + 2; the longest way is 40 + 20.
-	require.Equal(t, "1 h", sayTime(chain(r)))
+	require.Equal(t, "1 h", lengthOf(chain(r)))
 	// 7 + 10 + 35 + 2; what is done again and again is no time of its own.
-	require.Equal(t, "54 min", sayTime(hands(r, true, true)))
+	require.Equal(t, "54 min", lengthOf(hands(r, true, true)))
 }

@@ -298,18 +298,5 @@ func (b *builder) onDay(m events.Moment) string {
 	return b.plan.DayOf(d, 0) + " " + b.plan.Clock(m)
 }
 
-// minutes writes a length of time: "40 min", "3 h 45 min", "2 days".
-func minutes(n int) string {
-	switch {
-	case n <= 0:
-		return "0 min"
-	case n < 60:
-		return fmt.Sprintf("%d min", n)
-	case n < 48*60:
-		if n%60 == 0 {
-			return fmt.Sprintf("%d h", n/60)
-		}
-		return fmt.Sprintf("%d h %d min", n/60, n%60)
-	}
-	return plural((n+12*60)/(24*60), "day", "days")
-}
+// minutes writes a length of time in whole minutes.
+func minutes(n int) string { return quantity.TimeText(time.Duration(n) * time.Minute) }

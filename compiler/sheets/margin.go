@@ -245,10 +245,7 @@ func (b *builder) loads(first *events.Event) string {
 
 // spanText writes "35 to 40 min".
 func spanText(low, high int) string {
-	if high < 60 {
-		return fmt.Sprintf("%d to %d min", low, high)
-	}
-	return minutes(low) + " to " + minutes(high)
+	return quantity.TimeRangeText(time.Duration(low)*time.Minute, time.Duration(high)*time.Minute)
 }
 
 func spellText(s *ast.Spell) string {

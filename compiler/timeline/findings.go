@@ -3,6 +3,7 @@ package timeline
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
@@ -195,20 +196,5 @@ func (j *job) of() string {
 	return "serving"
 }
 
-// spanWords is a length of time as it is said: "1 h 20 min", "3 days 15 h".
-func spanWords(min int) string {
-	d, h, m := min/day, min%day/60, min%60
-	switch {
-	case d >= 2 && h == 0:
-		return fmt.Sprintf("%d days", d)
-	case d >= 2:
-		return fmt.Sprintf("%d days %d h", d, h)
-	}
-	switch h = min / 60; {
-	case h == 0:
-		return fmt.Sprintf("%d min", m)
-	case m == 0:
-		return fmt.Sprintf("%d h", h)
-	}
-	return fmt.Sprintf("%d h %d min", h, m)
-}
+// spanWords is a length of time in whole minutes as it is said.
+func spanWords(min int) string { return quantity.TimeText(time.Duration(min) * time.Minute) }

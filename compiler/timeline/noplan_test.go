@@ -59,7 +59,7 @@ dish Pressed curd
       | work 10 min
   serve cold
 `+barn)
-	require.Contains(t, d.Why, "to the table it takes at least 3 days 2 h, so that it would have to begin by 10:15 3 days before")
+	require.Contains(t, d.Why, "to the table it takes at least 3 days 2 h 45 min, so that it would have to begin by 10:15 3 days before")
 	require.Len(t, d.Help, 1)
 	require.True(t, strings.HasPrefix(d.Help[0], "work 3 days before too: `hours 3 days before, 08:00 to 21:00` (Pressed curd is then made from 10:15 3 days before"), d.Help[0])
 }

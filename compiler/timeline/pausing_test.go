@@ -67,7 +67,7 @@ func TestPauseNotPlannedMayBeTried(t *testing.T) {
 	bake := line.job(t, "Bake until browned")
 	d, cures := at(bake.Start())
 	require.Len(t, cures, 1)
-	require.Equal(t, "pause after step 2 of Gratin (Bake until browned), up to 24 h in the fridge", cures[0].text)
+	require.Equal(t, "pause after step 2 of Gratin (Bake until browned), up to 1 day in the fridge", cures[0].text)
 	set := d.set
 	cures[0].change(&set)
 	require.Equal(t, []bool{false}, d.set.keep.pauses[d.makings[0].m], "what is kept is as it was")

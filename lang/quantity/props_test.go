@@ -145,6 +145,30 @@ func TestSpanIsReadBack(t *testing.T) {
 	})
 }
 
+// A length is printed as long as it is: 59 h are never two days.
+func TestTimeTextIsReadBack(t *testing.T) {
+	for written, want := range map[time.Duration]string{
+		0: "0 min", 59 * time.Second: "59 s", 90 * time.Second: "1 min 30 s", 80 * time.Minute: "1 h 20 min", 24 * time.Hour: "1 day", 36 * time.Hour: "36 h", 48 * time.Hour: "2 days",
+		49 * time.Hour: "49 h", 59 * time.Hour: "59 h", 84 * time.Hour: "3 days 12 h", 96*time.Hour + time.Minute: "4 days 1 min", 14 * day: "2 weeks", -time.Minute: "0 min",
+	} {
+		require.Equal(t, want, TimeText(written))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		d := time.Duration(rapid.Int64Range(0, int64(longest/time.Second)).Draw(t, "seconds")) * time.Second
+		if rapid.Bool().Draw(t, "whole minutes") {
+			d = d.Truncate(time.Minute)
+		}
+		back, n, problems := ReadSpan(TimeText(d), Options{})
+		require.Empty(t, problems, TimeText(d))
+		require.Equal(t, len(TimeText(d)), n)
+		require.Equal(t, Span{Low: d, High: d}, back, TimeText(d))
+		low := time.Duration(rapid.Int64Range(0, int64(d/time.Second)).Draw(t, "low")) * time.Second
+		back, _, problems = ReadSpan(TimeRangeText(low, d), Options{})
+		require.Empty(t, problems, TimeRangeText(low, d))
+		require.Equal(t, Span{Low: low, High: d}, back, TimeRangeText(low, d))
+	})
+}
+
 func TestTemperatureIsReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := Temperature{Low: rapid.IntRange(-100, 300).Draw(t, "low"), Scale: rapid.SampledFrom([]Scale{Celsius, Fahrenheit}).Draw(t, "scale")}

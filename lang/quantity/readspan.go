@@ -335,6 +335,16 @@ func plural(unit, d time.Duration) string {
 	return "s"
 }
 
+// TimeText is a length of time in print, exact to the second: "40 min", "1 h 20 min",
+// "59 h", "2 days", "3 days 12 h". It is the one way in which every message and
+// page says how long something takes, and reads back as the same length. What is
+// not longer than nothing is "0 min".
+func TimeText(d time.Duration) string { return spanText(max(0, d)) }
+
+// TimeRangeText is a range of lengths in print: "35 to 40 min", "20 min to 1 h 10 min";
+// one length where both ends are the same.
+func TimeRangeText(low, high time.Duration) string { return rangeText(max(0, low), max(0, high)) }
+
 func spanText(d time.Duration) string {
 	d = d.Round(time.Second)
 	if n, u, ok := oneUnit(d); ok {
