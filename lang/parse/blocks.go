@@ -188,7 +188,7 @@ func (p *parser) menuItem(items []ast.MenuItem, k *line, met seen) []ast.MenuIte
 	n, s, w := readField(p, &grammars.menu, InMenu, k)
 	defer s.done()
 	m := p.meta(k)
-	if n != nil || w != nil && isBody[w.Text] {
+	if n != nil || w.has(body) {
 		p.once(met, w, k)
 	}
 	if n == nil {
@@ -308,7 +308,7 @@ func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met seen, labels ma
 	n, s, w := readField(p, &grammars.recipe, InRecipe, k)
 	defer s.done()
 	m := p.meta(k)
-	if n != nil || w != nil && isBody[w.Text] {
+	if n != nil || w.has(body) {
 		p.once(met, w, k)
 	}
 	head := meantHead(t)

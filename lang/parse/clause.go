@@ -90,7 +90,7 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 		return bad()
 	}
 	s.addWord(tKey, at, w.Text)
-	s.lex(at+n, clauseRules[w.Text])
+	s.lex(at+n, w.reads)
 	node, stuck, ok := run(&grammars.clause, s)
 	if s.failed {
 		return bad()
@@ -257,29 +257,19 @@ func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
 	}
 }
 
-// rank is where a clause stands among worked, watched, left.
-var rank = map[string]int{"work": 1, "watch": 2, "leave": 3, "rest": 3, "stand": 3, "thaw": 3}
-
-// single are clauses a margin has at most once.
-var single = map[string]bool{
-	"oven": true, "grill": true, "core": true, "reach": true, "never above": true, "within": true, "start": true, "done": true,
-	"hold": true, "with": true, "by": true, "meanwhile": true, "after start": true, "only if needed": true, "keeps": true,
-	"drained": true, "bought as": true, "as bought": true, "net": true, "optional": true, "to taste": true, "seasoning": true,
-	"fixed": true, "whole": true, "per vessel": true, "by area": true, "bought": true, "left from": true, "made in part": true,
-	"plus extra": true,
-}
-
 // clauseOrder reports clauses that are there twice, and work, watch and leave
 // in another order.
 func (p *parser) clauseOrder(clauses []*ast.Clause) {
 	if len(clauses) < 2 {
 		return
 	}
-	var latest, left *ast.Clause // the clause of the highest rank, and the first that leaves the step
+	var latest, gone *ast.Clause // the clause of the highest rank, and the first that leaves the step
+	highest := 0
 	first := map[string]*ast.Clause{}
 	for _, c := range clauses {
-		r := rank[c.Key]
-		if r == 0 && !single[c.Key] {
+		w := marginWord(c.Key)
+		r := w.rank()
+		if r == 0 && !w.has(once) {
 			continue
 		}
 		from, to := c.Span.Start, c.Span.End
@@ -288,11 +278,11 @@ func (p *parser) clauseOrder(clauses []*ast.Clause) {
 			p.err(codeClauseTwice, from, to, "`%s` is there twice", c.Key).
 				See(before.Span, "first here").
 				WithHelp("%s", twiceHelp(r))
-		case r == 3 && left != nil:
+		case w.has(left) && gone != nil:
 			p.err(codeClauseOrder, from, to, "a step is left once").
-				See(left.Span, "it is left here already").
+				See(gone.Span, "it is left here already").
 				WithHelp("make the second part a step of its own")
-		case r > 0 && latest != nil && rank[latest.Key] > r:
+		case r > 0 && latest != nil && highest > r:
 			p.err(codeClauseOrder, from, to, "a step is worked, then watched, then left").
 				See(latest.Span, "this comes after it").
 				Because("the planner reckons the times of a step in this order").
@@ -301,11 +291,11 @@ func (p *parser) clauseOrder(clauses []*ast.Clause) {
 		if first[c.Key] == nil {
 			first[c.Key] = c
 		}
-		if r == 3 && left == nil {
-			left = c
+		if w.has(left) && gone == nil {
+			gone = c
 		}
-		if r > 0 && (latest == nil || r > rank[latest.Key]) {
-			latest = c
+		if r > 0 && (latest == nil || r > highest) {
+			latest, highest = c, r
 		}
 	}
 }

@@ -12,7 +12,7 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck tok)
 		to = s.end
 	}
 	text := p.text[at:s.end]
-	timed := clauseRules[w.Text].want == wTime
+	timed := w.reads.want == wTime
 	var prev tok
 	for _, t := range s.toks {
 		if t.at < at {
@@ -61,7 +61,7 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck tok)
 		} else {
 			d.WithHelp("write it like this: `%s`", w.Form)
 		}
-	case stuck.kind == tName && prev.kind == tComma && contains(clauseRules[w.Text].small, "warm place"):
+	case stuck.kind == tName && prev.kind == tComma && contains(w.reads.small, "warm place"):
 		p.err(codeClauseForm, at, to, "`%s` is no place that is known", shorten(stuck.text)).
 			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
 	case (w.Text == "stand" || w.Text == "thaw" || w.Text == "keeps") && prev.kind == tTime:
@@ -121,9 +121,9 @@ func (p *parser) unknownClause(place Place, a, b int, t string) {
 		s := p.piece(b)
 		defer s.done()
 		s.failed = true
-		s.lex(a, rule{wTime, wTime, nil})
+		s.lex(a, aTime)
 		d := p.err(codeClauseWord, a, b, "`%s` stands without a word that says what it is", shorten(t))
-		if len(s.toks) == 2 && s.toks[0].kind == tTime && s.toks[1].kind == tName && rank[lower(s.toks[1].text)] > 0 {
+		if len(s.toks) == 2 && s.toks[0].kind == tTime && s.toks[1].kind == tName && marginWord(lower(s.toks[1].text)).rank() > 0 {
 			right := lower(s.toks[1].text) + " " + s.toks[0].text
 			d.WithHelp("write `%s`", right).Replace("write "+right, false, p.span(a, b), right)
 		} else if len(s.toks) > 0 && s.toks[0].kind == tTime {
@@ -169,7 +169,7 @@ func (p *parser) cookWord(a, b int, t string, n int, word, like string) {
 	quiet := &parser{src: p.src, text: rest, opt: p.opt, scratch: p.scratch}
 	s := quiet.piece(len(rest))
 	if rest != "" {
-		s.lex(0, rule{wTime, wTime, nil})
+		s.lex(0, aTime)
 	}
 	d := p.err(codeCookWord, a, b, "`%s` is for the prose", word).
 		Because("the margin holds what the planner reckons with: heat, time, place")
@@ -198,7 +198,7 @@ func (p *parser) joinedClause(place Place, w *Word, s *piece, a, at int, text st
 		comma = 1 + blanks(text[1:])
 		rest = text[comma:]
 	}
-	if where, n := sayPlace(rest); n > 0 && n == len(rest) && clauseRules[w.Text].want == wTime {
+	if where, n := sayPlace(rest); n > 0 && n == len(rest) && w.reads.want == wTime {
 		before := strings.TrimSpace(p.text[s.toks[0].at+len(w.Text) : at])
 		right := "stand " + before + ", " + where
 		if w.Text == "thaw" || w.Text == "keeps" {
@@ -214,7 +214,7 @@ func (p *parser) joinedClause(place Place, w *Word, s *piece, a, at int, text st
 		v := p.piece(s.end)
 		defer v.done()
 		v.failed = true
-		v.lex(at, rule{wTime, wTime, nil})
+		v.lex(at, aTime)
 		if len(v.toks) == 1 && v.toks[0].kind == tTime {
 			p.err(codeClauseForm, at, s.end, "how long stands in a clause of its own").
 				WithHelp("write `%s | leave %s`", p.before(s, at), rest).

@@ -9,34 +9,19 @@ import (
 	"tamis/lang/source"
 )
 
-// ruleOf is the rule of a keyword in a place.
-func ruleOf(place Place, w *Word) rule {
-	if place == OnFact {
-		return factRules[w.Text]
-	}
-	if place == OnLine || place == OnStep {
-		return clauseRules[w.Text]
-	}
-	if r, ok := fieldRules[place][w.Text]; ok {
-		return r
-	}
-	return commonRules[w.Text]
-}
-
 // lexField lexes text[from:to], which begins with the keyword w of n bytes.
 func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
 	s := p.piece(to)
 	s.addWord(tKey, from, w.Text)
-	r := ruleOf(place, w)
 	s.gives = place == OnFact && w.Text == "gives"
-	if place == AtBlock || isTitled[w.Text] || w.Text == "part" {
+	if place == AtBlock || w.has(titled) || w.opens == InPart {
 		if to > from+n && p.text[to-1] == ':' { // `For the sauce:`
 			to = from + trimEnd(p.text[from:to-1])
 			s.end = to
 		}
 	}
 	s.oneUnit = place == OnFact
-	s.lex(from+n, r)
+	s.lex(from+n, w.reads)
 	return s
 }
 
@@ -90,18 +75,9 @@ func fieldName(w *Word) string { return "`" + w.Text + "`" }
 // written twice.
 type seen map[string]*line
 
-// once are the fields a block has at most once.
-var once = map[string]bool{
-	"covers": true, "serve": true, "at": true, "practice": true, "language": true, "serves": true, "makes": true, "tested": true,
-	"units": true, "whole batches": true, "takes": true, "as": true, "about": true, "gather": true, "method": true, "rings": true,
-	"zone": true, "date": true, "decimal": true,
-}
-
-// isBody are the fields whose lines are read even when their own is wrong.
-var isBody = map[string]bool{"gather": true, "method": true, "about": true}
-
+// once reports a field that stands in its block for the second time.
 func (p *parser) once(s seen, w *Word, l *line) {
-	if !once[w.Text] {
+	if !w.has(once) {
 		return
 	}
 	first, twice := s[w.Text]
@@ -283,10 +259,10 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 		p.err(codeForm, from, to, "%s: later than what?", p.quote(from, to)).
 			WithHelp("name a course: `course Main, 30 min after First`")
 		return
-	case stuck.kind != -1 && (place == AtBlock && w.Text != "notation" || isTitled[w.Text]) && strings.IndexByte(",|():\"+", p.text[from]) >= 0:
+	case stuck.kind != -1 && (place == AtBlock && w.Text != "notation" || w.has(titled)) && strings.IndexByte(",|():\"+", p.text[from]) >= 0:
 		p.overTitle(w, s, from)
 		return
-	case stuck.kind == -1 && len(s.toks) == 1 && (place == AtBlock || isTitled[w.Text]):
+	case stuck.kind == -1 && len(s.toks) == 1 && (place == AtBlock || w.has(titled)):
 		p.err(codeNoTitle, s.toks[0].at, s.end, "this `%s` has no name", w.Text).
 			WithHelp("write it behind the word: `%s`", w.Form)
 		return
@@ -300,13 +276,12 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 			Replace("write on the day", false, p.span(from, from), "on the day, ")
 		return
 	}
-	if contains(ruleOf(place, w).small, "warm place") && stuck.kind == -1 && len(s.toks) > 1 {
+	if contains(w.reads.small, "warm place") && stuck.kind == -1 && len(s.toks) > 1 {
 		p.err(code, s.toks[0].at, s.end, "where?").
 			WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
 		return
 	}
-	wantsCount := map[string]bool{"covers": true, "rings": true, "notation": true, "serves": true, "tested": true, "part": true, "stand-ins": true}
-	if len(s.toks) > 1 && from == s.toks[1].at && wantsCount[w.Text] {
+	if len(s.toks) > 1 && from == s.toks[1].at && w.has(counted) {
 		code = codeWholeCount
 	}
 	if stuck.kind == -1 {
@@ -314,7 +289,7 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 			WithHelp("write it like this: `%s`", w.Form)
 		return
 	}
-	if r := ruleOf(place, w); len(r.small) > 0 && contains(r.small, "warm place") && stuck.kind == tName {
+	if contains(w.reads.small, "warm place") && stuck.kind == tName {
 		p.err(code, from, to, "`%s` is no place that is known", shorten(stuck.text)).
 			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
 		return
@@ -354,9 +329,6 @@ func (p *parser) saidPlace(w *Word, s *piece, stuck tok, code string) bool {
 	}
 	return false
 }
-
-// isTitled are the fields that are a word and a name.
-var isTitled = map[string]bool{"course": true, "chapter": true, "for": true, "either": true, "or": true}
 
 // quote is a piece of the text for a message, shortened.
 func (p *parser) quote(from, to int) string {

@@ -421,10 +421,6 @@ func (p *parser) lexSize(s *piece, i int, a quantity.Amount) int {
 	return 0
 }
 
-// noteMarks are clauses that may be written as a note; they are moved behind
-// the bar.
-var noteMarks = map[string]bool{"optional": true, "to taste": true, "net": true}
-
 func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Line {
 	ln := &ast.Line{Meta: p.meta(k), Name: s.nameOf(n.Name), Size: n.Size.Value, Note: s.textOf(n.Note)}
 	if n.Share.Type != 0 {
@@ -442,7 +438,7 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 		ln.Brackets = s.textOf(n.Bracket)
 		ln.Brackets.Text = tidy(strings.Trim(ln.Brackets.Text, "()"))
 	}
-	if mark := lower(ln.Note.Text); noteMarks[mark] {
+	if mark := lower(ln.Note.Text); marginWord(mark).has(asNote) {
 		ln.Clauses = append(ln.Clauses, &ast.Clause{Span: ln.Note.Span, Key: mark})
 		ln.Note = ast.Text{}
 	}

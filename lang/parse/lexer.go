@@ -47,7 +47,7 @@ type definition struct{}
 
 func (definition) Symbols() map[string]lexer.TokenType { return symbols }
 
-func (definition) Lex(string, io.Reader) (lexer.Lexer, error) { return &counted{}, nil }
+func (definition) Lex(string, io.Reader) (lexer.Lexer, error) { return &row{}, nil }
 
 // piece is one statement, or one clause of a margin, cut into tokens.
 type piece struct {

@@ -98,35 +98,13 @@ func (p *parser) bodyPlace(l *line) (Place, bool) {
 		if w == nil {
 			return 0, false
 		}
-		place, ok := bodyOf[w.Text]
-		return place, ok
+		return w.opens, w.opens != none
 	}
 	outer, _ := p.bodyPlace(l.parent)
-	w, _ := LookUp(outer, t)
-	word := ""
-	if w != nil {
-		word = w.Text
+	if w, _ := LookUp(outer, t); w != nil && w.opens != none {
+		return w.opens, true
 	}
 	switch outer {
-	case InRecipe:
-		switch word {
-		case "gather":
-			return InGather, true
-		case "method":
-			return InMethod, true
-		}
-	case InMenu:
-		if word == "course" {
-			return InCourse, true
-		}
-	case InSeries:
-		if word == "part" {
-			return InPart, true
-		}
-	case InBook:
-		if word == "chapter" {
-			return InChapter, true
-		}
 	case InGather:
 		return InGather, true // below `for`, or `instead` and `said` below a line
 	case InMethod, OnStep:

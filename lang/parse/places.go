@@ -23,7 +23,7 @@ func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes seen)
 	n, s, w := readField(p, &grammars.kitchen, InKitchen, k)
 	defer s.done()
 	m := p.meta(k)
-	if n != nil || w != nil && isBody[w.Text] {
+	if n != nil || w.has(body) {
 		p.once(met, w, k)
 	}
 	if n == nil {
@@ -91,7 +91,7 @@ func (p *parser) seriesItem(items []ast.SeriesItem, k *line, met seen) []ast.Ser
 	n, s, w := readField(p, &grammars.series, InSeries, k)
 	defer s.done()
 	m := p.meta(k)
-	if n != nil || w != nil && isBody[w.Text] {
+	if n != nil || w.has(body) {
 		p.once(met, w, k)
 	}
 	switch {
@@ -126,7 +126,7 @@ func (p *parser) partItem(items []ast.PartItem, k *line, met seen) []ast.PartIte
 	n, s, w := readField(p, &grammars.part, InPart, k)
 	defer s.done()
 	m := p.meta(k)
-	if n != nil || w != nil && isBody[w.Text] {
+	if n != nil || w.has(body) {
 		p.once(met, w, k)
 	}
 	if n == nil {
@@ -158,7 +158,7 @@ func (p *parser) bookItem(items []ast.BookItem, k *line, met seen) []ast.BookIte
 	n, s, w := readField(p, &grammars.book, InBook, k)
 	defer s.done()
 	m := p.meta(k)
-	if n != nil || w != nil && isBody[w.Text] {
+	if n != nil || w.has(body) {
 		p.once(met, w, k)
 	}
 	switch {
@@ -197,7 +197,7 @@ func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
 		}
 		p.noKids(k, &m, "a name in a chapter")
 		s := p.piece(k.end)
-		s.lex(k.start, titleRule)
+		s.lex(k.start, aTitle)
 		if len(s.toks) > 1 {
 			p.err(codeTitle, s.toks[1].at, k.end, "a name in a chapter stands alone on its line").
 				WithHelp("leave out what follows it, or put quotes round the whole name")
@@ -277,7 +277,7 @@ func (p *parser) entry(k *line) ast.LarderItem {
 	}
 	s := p.piece(k.start + trimEnd(p.text[k.start:head]))
 	defer s.done()
-	s.lex(k.start, titleRule)
+	s.lex(k.start, aTitle)
 	switch {
 	case s.failed:
 	case len(s.toks) > 0 && s.toks[0].kind == tName && len(s.toks) == 1:

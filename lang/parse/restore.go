@@ -16,34 +16,29 @@ const proseLevel = -2 // a line of `about` in a block that was restored
 // region is a block's lines: the line at column 0 and what follows it.
 type region struct {
 	lines []*line
-	word  string // menu, dish, …
+	body  Place // what its lines are
 }
 
 // regions cuts a file at the block words that stand at column 0.
 func (p *parser) regions(lines []*line) []region {
 	var out []region
 	start := -1
-	word := ""
+	body := none
 	for i, l := range lines {
 		if l.blank() || l.indent != "" {
 			continue
 		}
-		if w, n := LookUp(AtBlock, p.text[l.start:l.end]); n > 0 && w.Text != "notation" {
+		if w, n := LookUp(AtBlock, p.text[l.start:l.end]); n > 0 && w.opens != none {
 			if start >= 0 {
-				out = append(out, region{lines[start:i], word})
+				out = append(out, region{lines[start:i], body})
 			}
-			start, word = i, w.Text
+			start, body = i, w.opens
 		}
 	}
 	if start >= 0 {
-		out = append(out, region{lines[start:], word})
+		out = append(out, region{lines[start:], body})
 	}
 	return out
-}
-
-var bodyOf = map[string]Place{
-	"menu": InMenu, "dish": InRecipe, "base": InRecipe, "kitchen": InKitchen,
-	"larder": InLarder, "series": InSeries, "book": InBook,
 }
 
 // restore gives levels to the lines of every block whose indentation is lost.
@@ -89,7 +84,7 @@ func (p *parser) restore(lines []*line) {
 
 // lostSign finds the line that shows a block's indentation to be lost, or nil.
 func (p *parser) lostSign(r region) *line {
-	body := bodyOf[r.word]
+	body := r.body
 	bodyIndent, deeper, flat := "", false, (*line)(nil)
 	var above *line // the last header that must have deeper lines
 	inProse := ""
@@ -186,7 +181,7 @@ func (p *parser) fieldWord(body Place, t string) bool {
 // relevel gives levels by first words.
 func (p *parser) relevel(r region) {
 	r.lines[0].level = 0
-	body := bodyOf[r.word]
+	body := r.body
 	state, sub, moment := "", false, false
 	last := 1
 	for _, l := range r.lines[1:] {

@@ -76,7 +76,7 @@ func (g *grammar[G]) decide(s *piece) *verdict[G] {
 // parse puts a piece through participle.
 func (g *grammar[G]) parse(s *piece) *verdict[G] {
 	g.ready()
-	numbers := &counted{tokens: make([]lexer.Token, len(s.toks))}
+	numbers := &row{tokens: make([]lexer.Token, len(s.toks))}
 	for i := range s.toks {
 		t := &s.toks[i]
 		numbers.tokens[i] = lexer.Token{Type: t.kind, Pos: lexer.Position{Offset: i}}
@@ -110,14 +110,14 @@ func (g *grammar[G]) String() string {
 	return g.parser.String()
 }
 
-// counted is a lexer.Lexer over the tokens of a shape.
-type counted struct {
+// row is a lexer.Lexer over the tokens of a shape.
+type row struct {
 	tokens []lexer.Token
 	next   int
 }
 
 // Next is lexer.Lexer.
-func (n *counted) Next() (lexer.Token, error) {
+func (n *row) Next() (lexer.Token, error) {
 	if n.next < len(n.tokens) {
 		n.next++
 		return n.tokens[n.next-1], nil

@@ -127,7 +127,7 @@ func TestShapesAreBounded(t *testing.T) {
 		s := p.piece(len(text))
 		w, n := LookUp(OnStep, text)
 		s.addWord(tKey, 0, w.Text)
-		s.lex(n, clauseRules[w.Text])
+		s.lex(n, w.reads)
 		return g.decide(s)
 	}
 	first := clause("work 5 min")

@@ -54,7 +54,7 @@ func meantHead(t string) string {
 	if w, _ := LookUp(InRecipe, t); w != nil {
 		return ""
 	}
-	if w := meant(InRecipe, word); w != nil && isBody[w.Text] {
+	if w := meant(InRecipe, word); w.has(body) {
 		return w.Text
 	}
 	return ""

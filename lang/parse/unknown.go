@@ -38,9 +38,9 @@ func (p *parser) unknown(place Place, l *line) {
 		}
 		p.stray = foreign{l, kind}
 		d.WithHelp("it belongs in %s: `%s`", other.In[0], other.Form)
-		if head := headOf[kind]; head != "" && l.parent != nil && l.no+1 < len(l.parent.kids) {
+		if head := opener(kind); head != nil && l.parent != nil && l.no+1 < len(l.parent.kids) {
 			if w, _ := LookUp(kind, p.content(l.parent.kids[l.no+1])); w != nil && !w.Allowed(place) {
-				d.WithHelp("is a line such as `%s` missing above it?", head)
+				d.WithHelp("is a line such as `%s` missing above it?", head.Form)
 			}
 		}
 		return
@@ -92,12 +92,6 @@ func shorten(t string) string {
 		cut--
 	}
 	return t[:cut] + "…"
-}
-
-// headOf is the line that stands above the lines of a place.
-var headOf = map[Place]string{
-	InMenu: "menu Harvest lunch", InRecipe: "dish Barley pilaf", InKitchen: "kitchen Farmhouse",
-	InSeries: "series Evening class", InPart: "part 1 The lamb", InBook: "book House book",
 }
 
 // elsewhere finds the word a line begins with in the places of fields.
