@@ -125,9 +125,9 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 	case n.Named != nil:
 		c.Name = s.nameOf(n.Named.Name)
 	case n.Takes != nil:
-		t := n.Takes
-		c.Nothing = t.Nothing.Type != 0
-		c.Amount, c.Name = s.amountOf(t.Qty), s.nameOf(t.Name)
+		c.Nothing = n.Takes.Nothing.Type != 0
+		t := cmp.Or(n.Takes.Used, n.Takes.Given, &taken{})
+		c.Amount, c.Name = s.amountOf(t.Qty), s.nameOf(cmp.Or(t.Of, t.Name))
 		if v := s.of(t.Share); t.Share.Type != 0 {
 			if c.Share = s.shareOf(t.Share); w.Text != "uses" {
 				s.fail(codeClauseForm, v.at, v.to(), "`%s` takes an amount, not a share", w.Text).
@@ -135,12 +135,8 @@ func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
 			}
 		}
 	case n.Degrees != nil:
-		c.Temp = s.tempOf(n.Degrees.Temp)
+		c.Temp = s.tempOf(cmp.Or(n.Degrees.Core, n.Degrees.Limit))
 		if n.Degrees.For.Type != 0 {
-			if w.Text != "core" {
-				s.fail(codeClauseForm, s.of(n.Degrees.For).at, s.end, "`%s` is a limit, and takes no time", w.Text).
-					WithHelp("write it like this: `%s`", w.Form)
-			}
 			c.Spell = &ast.Spell{Fixed: s.timeOf(n.Degrees.For)}
 		}
 	case n.Where != nil:

@@ -92,15 +92,23 @@ type namedNode struct {
 }
 
 type takesNode struct {
-	Nothing slot `parser:"('uses'|'makes'|'draws') (   @'nothing':Word"`
-	Share   slot `parser:"  | ( @Share"`
-	Qty     slot `parser:"    | @Qty )?"`
-	Name    slot `parser:"    'the':Word? @Name )"`
+	Nothing slot   `parser:"(   'uses':Key (   @'nothing':Word"`
+	Used    *taken `parser:"               | @@ )"`
+	Given   *taken `parser:"  | ('makes'|'draws') @@ )"`
+}
+
+// taken is so much of something.
+type taken struct {
+	Share slot `parser:"  @Share"`
+	Of    slot `parser:"  @Name"`
+	Qty   slot `parser:"| @Qty?"`
+	Name  slot `parser:"  'the':Word? @Name"`
 }
 
 type degreesNode struct {
-	Temp slot `parser:"('core'|'reach'|'never above') @Temp"`
-	For  slot `parser:"( 'for':Word @Time )?"`
+	Core  slot `parser:"(   'core':Key @Temp"`
+	For   slot `parser:"    ( 'for':Word @Time )?"`
+	Limit slot `parser:"  | ('reach'|'never above') @Temp )"`
 }
 
 type markNode struct {
@@ -300,7 +308,8 @@ type recipeNode struct {
 	Takes   slot        `parser:"| 'takes':Key @Time"`
 	Work    slot        `parser:"  ( Comma 'work':Word @Time )?"`
 	As      slot        `parser:"| 'as':Key @Name Comma? 'but':Word"`
-	Head    slot        `parser:"| @('about'|'gather'|'method')"`
+	Head    slot        `parser:"| @('about'|'method')"`
+	Gather  slot        `parser:"| @'gather':Key"`
 	Percent *list       `parser:"  ( Comma 'percent of':Word @@ )?"`
 	Common  *commonNode `parser:"| @@"`
 }
@@ -321,7 +330,8 @@ type kitchenNode struct {
 	Opts   []ovenItem  `parser:"  ( Comma @@ )*"`
 	Rings  slot        `parser:"| 'rings':Key @Int"`
 	Cooks  *list       `parser:"| 'cooks':Key @@"`
-	Tools  []toolItem  `parser:"| 'tools':Key @@ ( Comma @@ )*"`
+	Tool   slot        `parser:"| 'tools':Key @Name"`
+	Tools  []toolItem  `parser:"  ( Comma @@ )*"`
 	Wash   *washNode   `parser:"| 'wash up':Key @@"`
 	Vessel slot        `parser:"| 'vessel':Key @Name"`
 	Holds  slot        `parser:"  ( Comma (   'holds':Word @Qty"`

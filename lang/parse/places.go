@@ -56,7 +56,7 @@ func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes seen)
 	case "cooks":
 		return append(items, &ast.Names{Meta: m, Key: w.Text, Names: s.names(n.Cooks)})
 	case "tools":
-		return append(items, p.tools(m, s, n.Tools))
+		return append(items, p.tools(m, s, n))
 	case "wash up":
 		return append(items, p.washUp(m, s, n.Wash, k, washes))
 	case "vessel":

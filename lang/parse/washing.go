@@ -3,8 +3,9 @@ package parse
 import "tamis/lang/ast"
 
 // tools reads a list of tools, and how long one takes to wash.
-func (p *parser) tools(m ast.Meta, s *piece, list []toolItem) *ast.Names {
-	out := &ast.Names{Meta: m, Key: "tools"}
+func (p *parser) tools(m ast.Meta, s *piece, n *kitchenNode) *ast.Names {
+	out := &ast.Names{Meta: m, Key: "tools", Names: []ast.Name{s.nameOf(n.Tool)}}
+	list := n.Tools
 	for i := range list {
 		switch it := &list[i]; {
 		case it.Name.Type != 0:
