@@ -28,6 +28,7 @@ func (m *Meta) Base() *Meta { return m }
 type Node interface {
 	Pos() source.Span
 	Base() *Meta
+	Word() string
 }
 
 // Comment is one comment line; Text is what follows "# ".

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tamis/lang/ast"
+	"tamis/lang/parse"
 	"tamis/lang/quantity"
 )
 
@@ -313,7 +314,7 @@ func (p *printer) seriesItem(it ast.SeriesItem) {
 	switch it := it.(type) {
 	case *ast.Part:
 		p.head(indent, &it.Meta, "part "+itoa(it.Number)+" "+title(it.Title))
-		for _, x := range partItems(it.Items) {
+		for _, x := range sorted(parse.InPart, it.Items) {
 			p.partItem(x)
 		}
 	case *ast.Common:

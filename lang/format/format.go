@@ -121,7 +121,7 @@ func (p *printer) block(b ast.Block) {
 	switch b := b.(type) {
 	case *ast.Menu:
 		p.head("", &b.Meta, "menu "+title(b.Title))
-		for _, it := range menuItems(b.Items) {
+		for _, it := range sorted(parse.InMenu, b.Items) {
 			p.menuItem(it)
 		}
 	case *ast.Recipe:
@@ -130,27 +130,27 @@ func (p *printer) block(b ast.Block) {
 			word = "base "
 		}
 		p.head("", &b.Meta, word+title(b.Title))
-		for _, it := range recipeItems(b.Items) {
+		for _, it := range sorted(parse.InRecipe, b.Items) {
 			p.recipeItem(it)
 		}
 	case *ast.Kitchen:
 		p.head("", &b.Meta, "kitchen "+title(b.Title))
-		for _, it := range kitchenItems(b.Items) {
+		for _, it := range sorted(parse.InKitchen, b.Items) {
 			p.kitchenItem(it)
 		}
 	case *ast.Larder:
 		p.head("", &b.Meta, "larder")
-		for _, it := range larderItems(b.Items) {
+		for _, it := range sorted(parse.InLarder, b.Items) {
 			p.larderItem(it)
 		}
 	case *ast.Series:
 		p.head("", &b.Meta, "series "+title(b.Title))
-		for _, it := range seriesItems(b.Items) {
+		for _, it := range sorted(parse.InSeries, b.Items) {
 			p.seriesItem(it)
 		}
 	case *ast.Book:
 		p.head("", &b.Meta, "book "+title(b.Title))
-		for _, it := range bookItems(b.Items) {
+		for _, it := range sorted(parse.InBook, b.Items) {
 			p.bookItem(it)
 		}
 	case *ast.Bad:

@@ -93,16 +93,14 @@ func letters(w string) bool {
 // are written with.
 var reserved = func() map[string]bool {
 	m := map[string]bool{}
+	texts := parse.Joining()
 	for _, w := range parse.Words() {
-		for _, part := range strings.Fields(w.Text) {
-			m[part] = true
-		}
+		texts = append(texts, w.Text)
 	}
-	for _, w := range strings.Fields(`a an the of or and per plus to x each every until say load then above below holds fan gas top
-		middle bottom shelf shelves slow hot warm cold very moderately moderate high medium low nothing half third quarter rest
-		some most all remaining remainder little one two three four five six seven eight nine ten eleven twelve twenty dozen
-		few small large heaped level rounded scant paused pausing before serving day days fan preheat heats cools within but percent cover covers
-		cooks cook about approx approximately around roughly circa ca couple bit lot trimmed degrees overnight least up me`) {
+	texts = append(texts, `a an x load half third quarter some most all remaining remainder little one two three four five six seven eight
+		nine ten eleven twelve twenty dozen few small large heaped level rounded scant paused pausing cover approx approximately around
+		roughly circa ca couple bit lot degrees overnight least me`)
+	for _, w := range strings.Fields(strings.Join(texts, " ")) {
 		m[w] = true
 	}
 	return m

@@ -1,6 +1,10 @@
 package parse
 
-import "strings"
+import (
+	"maps"
+	"slices"
+	"strings"
+)
 
 // index finds words by place and first word, longest group first.
 var index = buildIndex()
@@ -54,6 +58,17 @@ func Words() []Word {
 		out = append(out, w)
 	}
 	return out
+}
+
+// Joining lists the words that join the parts of a statement: per, until, top shelf.
+func Joining() []string {
+	set := map[string]bool{}
+	for i := range words {
+		for _, j := range words[i].reads.small {
+			set[j] = true
+		}
+	}
+	return slices.Sorted(maps.Keys(set))
 }
 
 // WordsIn lists the literals that may begin a line, or a clause, in a place.
