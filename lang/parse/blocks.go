@@ -169,16 +169,16 @@ func (p *parser) notation(f *ast.File, l *line, s *piece, node *blockNode, ok, f
 }
 
 func (p *parser) menu(l *line) (items []ast.MenuItem) {
-	met := seen{}
+	var met seen
 	items = make([]ast.MenuItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		items = p.menuItem(items, k, met)
+		items = p.menuItem(items, k, &met)
 	}
 	return items
 }
 
 // menuItem reads a line of a menu.
-func (p *parser) menuItem(items []ast.MenuItem, k *line, met seen) []ast.MenuItem {
+func (p *parser) menuItem(items []ast.MenuItem, k *line, met *seen) []ast.MenuItem {
 	cut := ""
 	if w, n := LookUp(InMenu, p.content(k)); w != nil && w.Text == "course" {
 		if cut = p.courseComma(k, n); cut != "" {
@@ -290,17 +290,17 @@ func (p *parser) task(m ast.Meta, s *piece, n *taskNode) *ast.Task {
 }
 
 func (p *parser) recipe(l *line) (items []ast.RecipeItem) {
-	met := seen{}
+	var met seen
 	labels := map[string]*line{}
 	items = make([]ast.RecipeItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		items = p.recipeItem(items, k, met, labels)
+		items = p.recipeItem(items, k, &met, labels)
 	}
 	return items
 }
 
 // recipeItem reads a line of a dish or a base.
-func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met seen, labels map[string]*line) []ast.RecipeItem {
+func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met *seen, labels map[string]*line) []ast.RecipeItem {
 	t := p.content(k)
 	if p.hash(k, t) {
 		return append(items, p.bad(k))

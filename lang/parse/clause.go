@@ -2,6 +2,7 @@ package parse
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"tamis/lang/ast"
@@ -261,7 +262,8 @@ func (p *parser) clauseOrder(clauses []*ast.Clause) {
 	}
 	var latest, gone *ast.Clause // the clause of the highest rank, and the first that leaves the step
 	highest := 0
-	first := map[string]*ast.Clause{}
+	firsts := p.firsts[:0] // of each word; there are only so many
+	defer func() { p.firsts = firsts }()
 	for _, c := range clauses {
 		w := marginWord(c.Key)
 		r := w.rank()
@@ -269,7 +271,14 @@ func (p *parser) clauseOrder(clauses []*ast.Clause) {
 			continue
 		}
 		from, to := c.Span.Start, c.Span.End
-		switch before := first[c.Key]; {
+		at := slices.IndexFunc(firsts, func(f *ast.Clause) bool { return f.Key == c.Key })
+		var before *ast.Clause
+		if at >= 0 {
+			before = firsts[at]
+		} else {
+			firsts = append(firsts, c)
+		}
+		switch {
 		case before != nil:
 			p.err(codeClauseTwice, from, to, "`%s` is there twice", c.Key).
 				See(before.Span, "first here").
@@ -283,9 +292,6 @@ func (p *parser) clauseOrder(clauses []*ast.Clause) {
 				See(latest.Span, "this comes after it").
 				Because("the planner reckons the times of a step in this order").
 				WithHelp("make the last part a step of its own, or change the order if it is only written so")
-		}
-		if first[c.Key] == nil {
-			first[c.Key] = c
 		}
 		if w.has(left) && gone == nil {
 			gone = c

@@ -73,16 +73,32 @@ func fieldName(w *Word) string { return "`" + w.Text + "`" }
 
 // seen keeps which fields of a block have been met, to report those that are
 // written twice.
-type seen map[string]*line
+type seen []sighting
+
+type sighting struct {
+	word string
+	l    *line
+}
+
+// first is the line where a word was met before; nil, and l from now on, when
+// it is new. There are only so many words.
+func (s *seen) first(word string, l *line) *line {
+	for _, m := range *s {
+		if m.word == word {
+			return m.l
+		}
+	}
+	*s = append(*s, sighting{word, l})
+	return nil
+}
 
 // once reports a field that stands in its block for the second time.
-func (p *parser) once(s seen, w *Word, l *line) {
+func (p *parser) once(s *seen, w *Word, l *line) {
 	if !w.has(once) {
 		return
 	}
-	first, twice := s[w.Text]
-	if !twice {
-		s[w.Text] = l
+	first := s.first(w.Text, l)
+	if first == nil {
 		return
 	}
 	d := p.err(codeTwice, l.start, l.end, "`%s` is written twice", w.Text).

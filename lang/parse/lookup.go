@@ -28,17 +28,17 @@ func buildIndex() (idx [placeCount]map[string][]*Word) {
 }
 
 // marginWord is the word of a clause of a list or of a method; nil if it is none.
-func marginWord(text string) *Word {
-	for _, p := range onBoth {
-		first, _, _ := strings.Cut(text, " ")
-		for _, w := range index[p][first] {
-			if w.Text == text {
-				return w
-			}
+func marginWord(text string) *Word { return marginWords[text] }
+
+var marginWords = func() map[string]*Word {
+	m := map[string]*Word{}
+	for i := range words {
+		if w := &words[i]; w.Allowed(OnLine) || w.Allowed(OnStep) {
+			m[w.Text] = w
 		}
 	}
-	return nil
-}
+	return m
+}()
 
 // opener is the first word that stands above the lines of a place; nil if none.
 func opener(p Place) *Word {

@@ -44,6 +44,7 @@ type scratch struct {
 	pieces []*piece // statements, and what their tokens stood for
 	key    []byte   // the shape of a statement
 	facts  []ast.Fact
+	firsts []*ast.Clause
 }
 
 var scratches = sync.Pool{New: func() any { return new(scratch) }}
@@ -66,6 +67,7 @@ func (p *parser) done() {
 		s.slab[i] = line{kids: s.slab[i].kids[:0]}
 	}
 	clear(s.facts[:cap(s.facts)])
+	clear(s.firsts[:cap(s.firsts)])
 	for _, m := range s.pieces {
 		m.p = nil
 		clear(m.toks[:cap(m.toks)])

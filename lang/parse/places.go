@@ -10,16 +10,16 @@ import (
 )
 
 func (p *parser) kitchen(l *line) (items []ast.KitchenItem) {
-	met, washes := seen{}, seen{}
+	var met, washes seen
 	items = make([]ast.KitchenItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		items = p.kitchenItem(items, k, met, washes)
+		items = p.kitchenItem(items, k, &met, &washes)
 	}
 	return items
 }
 
 // kitchenItem reads a line of a kitchen.
-func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes seen) []ast.KitchenItem {
+func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes *seen) []ast.KitchenItem {
 	n, s, w := readField(p, &grammars.kitchen, InKitchen, k)
 	defer s.done()
 	m := p.meta(k)
@@ -78,16 +78,16 @@ func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes seen)
 }
 
 func (p *parser) series(l *line) (items []ast.SeriesItem) {
-	met := seen{}
+	var met seen
 	items = make([]ast.SeriesItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		items = p.seriesItem(items, k, met)
+		items = p.seriesItem(items, k, &met)
 	}
 	return items
 }
 
 // seriesItem reads a line of a series.
-func (p *parser) seriesItem(items []ast.SeriesItem, k *line, met seen) []ast.SeriesItem {
+func (p *parser) seriesItem(items []ast.SeriesItem, k *line, met *seen) []ast.SeriesItem {
 	n, s, w := readField(p, &grammars.series, InSeries, k)
 	defer s.done()
 	m := p.meta(k)
@@ -113,16 +113,16 @@ func (p *parser) seriesItem(items []ast.SeriesItem, k *line, met seen) []ast.Ser
 }
 
 func (p *parser) part(l *line) (items []ast.PartItem) {
-	met := seen{}
+	var met seen
 	items = make([]ast.PartItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		items = p.partItem(items, k, met)
+		items = p.partItem(items, k, &met)
 	}
 	return items
 }
 
 // partItem reads a line of a part.
-func (p *parser) partItem(items []ast.PartItem, k *line, met seen) []ast.PartItem {
+func (p *parser) partItem(items []ast.PartItem, k *line, met *seen) []ast.PartItem {
 	n, s, w := readField(p, &grammars.part, InPart, k)
 	defer s.done()
 	m := p.meta(k)
@@ -145,16 +145,16 @@ func (p *parser) partItem(items []ast.PartItem, k *line, met seen) []ast.PartIte
 }
 
 func (p *parser) book(l *line) (items []ast.BookItem) {
-	met := seen{}
+	var met seen
 	items = make([]ast.BookItem, 0, len(l.kids))
 	for _, k := range l.kids {
-		items = p.bookItem(items, k, met)
+		items = p.bookItem(items, k, &met)
 	}
 	return items
 }
 
 // bookItem reads a line of a book.
-func (p *parser) bookItem(items []ast.BookItem, k *line, met seen) []ast.BookItem {
+func (p *parser) bookItem(items []ast.BookItem, k *line, met *seen) []ast.BookItem {
 	n, s, w := readField(p, &grammars.book, InBook, k)
 	defer s.done()
 	m := p.meta(k)
@@ -212,7 +212,7 @@ func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
 }
 
 func (p *parser) larder(l *line) (items []ast.LarderItem) {
-	met := seen{}
+	var met seen
 	dashes := repeated{code: codeListDash, message: "lines of a larder take no dash", title: "take it out"}
 	defer func() { dashes.report(p) }()
 	for _, k := range l.kids {
@@ -227,7 +227,7 @@ func (p *parser) larder(l *line) (items []ast.LarderItem) {
 			continue
 		}
 		if w, _ := LookUp(InLarder, t); w != nil {
-			items = append(items, p.setting(k, w, met))
+			items = append(items, p.setting(k, w, &met))
 			continue
 		}
 		items = append(items, p.entry(k))
@@ -235,7 +235,7 @@ func (p *parser) larder(l *line) (items []ast.LarderItem) {
 	return items
 }
 
-func (p *parser) setting(k *line, w *Word, met seen) ast.LarderItem {
+func (p *parser) setting(k *line, w *Word, met *seen) ast.LarderItem {
 	p.once(met, w, k)
 	n, s, _ := readField(p, &grammars.larder, InLarder, k)
 	defer s.done()

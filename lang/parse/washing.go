@@ -23,7 +23,7 @@ func (p *parser) tools(m ast.Meta, s *piece, n *kitchenNode) *ast.Names {
 }
 
 // washUp reads a line of washing up. met holds the lines of its kitchen so far.
-func (p *parser) washUp(m ast.Meta, s *piece, n *washNode, l *line, met seen) *ast.WashUp {
+func (p *parser) washUp(m ast.Meta, s *piece, n *washNode, l *line, met *seen) *ast.WashUp {
 	v := &ast.WashUp{Meta: m, By: s.names(n.By), Every: s.timeOf(n.Every)}
 	if t := s.timeOf(n.Time); t != nil {
 		v.Time = *t
@@ -36,12 +36,10 @@ func (p *parser) washUp(m ast.Meta, s *piece, n *washNode, l *line, met seen) *a
 	default:
 		v.When = "every"
 	}
-	if first, twice := met[v.When]; twice {
+	if first := met.first(v.When, l); first != nil {
 		p.err(codeTwice, l.start, l.end, "washing up %s is written twice", whenWords(v.When)).
 			See(p.span(first.start, first.end), "first here").
 			WithHelp("keep one of the two, with the time that it takes in all")
-	} else {
-		met[v.When] = l
 	}
 	return v
 }
