@@ -5,24 +5,32 @@ import (
 	"unicode/utf8"
 )
 
-// name reads a name: a quoted one, or the words up to a comma, a bar or
+// endsName are the signs that no name has in it.
+var endsName = func() (set [256]bool) {
+	for _, c := range []byte(",|():\"+") {
+		set[c] = true
+	}
+	return set
+}()
+
+// aName reads a name: a quoted one, or the words up to a comma, a bar or
 // another sign that no name has. Its value is the name's text.
 func (s *piece) aName(i int, text string) int {
 	if r, n := utf8.DecodeRuneInString(text); isQuote(r) {
 		return s.quoted(i, text, n)
 	}
-	n := 0
-	for n < len(text) && strings.IndexByte(",|():\"+", text[n]) < 0 {
+	n, plain := 0, true
+	for n < len(text) && !endsName[text[n]] {
+		plain = plain && text[n] < 0x80
 		if s.gives && text[n] == ' ' && matchGroup(text[n+1:], "and") > 0 && startsNumber(strings.TrimLeft(text[n+4:], " ")) {
 			break
 		}
 		n++
 	}
-	if n < len(text) && text[n] >= 0x80 {
-		n = 0
-	}
-	if curly := strings.IndexAny(text[:n], "“”„«»"); curly > 0 {
-		n = curly
+	if !plain {
+		if curly := strings.IndexAny(text[:n], "“”„«»"); curly > 0 {
+			n = curly
+		}
 	}
 	n = trimEnd(text[:n])
 	if n == 0 {
