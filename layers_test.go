@@ -1,7 +1,10 @@
 package main
 
 import (
+	"go/ast"
 	"go/build"
+	"go/parser"
+	"go/token"
 	"io/fs"
 	"path/filepath"
 	"slices"
@@ -48,6 +51,28 @@ func layerOf(dir string) int {
 	return slices.Index(layers, dir)
 }
 
+// withoutTree tells whether a package is of a pass after resolve, which reads
+// the model and never the tree.
+func withoutTree(dir string) bool {
+	return layerOf(dir) > layerOf("compiler/resolve")
+}
+
+// readsNoTree holds a file to what resolve gives: no import of the tree, and no
+// field of a loaded file that leads to it.
+func readsNoTree(t *testing.T, name string) {
+	f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+	require.NoError(t, err)
+	for _, imp := range f.Imports {
+		require.NotEqual(t, `"tamis/lang/ast"`, imp.Path.Value, "%s reads the syntax tree; what it wants of the text belongs in compiler/resolve", name)
+	}
+	ast.Inspect(f, func(n ast.Node) bool {
+		if s, ok := n.(*ast.SelectorExpr); ok {
+			require.NotEqual(t, "AST", s.Sel.Name, "%s reads the syntax tree", name)
+		}
+		return true
+	})
+}
+
 func TestPackagesImportOneWay(t *testing.T) {
 	seen := 0
 	err := filepath.WalkDir(".", func(dir string, d fs.DirEntry, err error) error {
@@ -69,6 +94,11 @@ func TestPackagesImportOneWay(t *testing.T) {
 		seen++
 		at := layerOf(filepath.ToSlash(dir))
 		require.GreaterOrEqual(t, at, 0, "%s has no place in the order of layers", dir)
+		if withoutTree(filepath.ToSlash(dir)) {
+			for _, name := range p.GoFiles {
+				readsNoTree(t, filepath.Join(dir, name))
+			}
+		}
 		for _, imp := range p.Imports {
 			below, ours := strings.CutPrefix(imp, "tamis/")
 			if !ours {

@@ -125,13 +125,13 @@ func asked(t *load.Tree, f *load.File) int {
 // accent, or as a code of Markdown, which is not looked for.
 func firstPlace(files []*load.File, c rune) source.Span {
 	for _, f := range files {
-		text := f.AST.Source
+		text := f.Source
 		if at := strings.IndexRune(text.Text, c); at >= 0 {
 			return text.Span(at, at+utf8.RuneLen(c))
 		}
 	}
 	for _, f := range files {
-		text, from := f.AST.Source, 0
+		text, from := f.Source, 0
 		for line := range strings.Lines(text.Text) {
 			if strings.ContainsRune(norm.NFC.String(line), c) {
 				return text.Span(from, from+len(strings.TrimRight(line, "\r\n")))

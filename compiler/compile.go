@@ -24,7 +24,6 @@ import (
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/compiler/timeline"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -54,7 +53,7 @@ type Result struct {
 	Meals     []*demand.Meal
 	Series    []*demand.Series
 	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
-	Pictures  map[*ast.Common]*load.Picture
+	Pictures  map[source.Span]*load.Picture
 	Documents []*sheets.Document
 	Revision  string
 	Diags     *diag.List
@@ -141,8 +140,8 @@ func (r *Result) events(i int) *events.List {
 }
 
 // pictures are what the sheets may show.
-func (r *Result) pictures() map[*ast.Common]*sheets.Picture {
-	out := map[*ast.Common]*sheets.Picture{}
+func (r *Result) pictures() map[source.Span]*sheets.Picture {
+	out := map[source.Span]*sheets.Picture{}
 	for c, p := range r.Pictures {
 		out[c] = &sheets.Picture{Name: path.Base(p.Path), Words: p.Words, Type: p.Type, Data: p.Data, Width: p.Width, Height: p.Height}
 	}
@@ -154,7 +153,7 @@ func (r *Result) pictures() map[*ast.Common]*sheets.Picture {
 func (r *Result) dash() bool {
 	for _, f := range r.Tree.Files {
 		if r.Tree.Asked(f) {
-			return r.Model.House(f.AST.Source.Span(0, 0)).Range == "dash"
+			return r.Model.House(f.Source.Span(0, 0)).Range == "dash"
 		}
 	}
 	return false
@@ -162,14 +161,9 @@ func (r *Result) dash() bool {
 
 // title names a folder without a menu: its book's title, else its own name.
 func (r *Result) title() string {
-	for _, f := range r.Tree.Files {
-		if !r.Tree.Asked(f) {
-			continue
-		}
-		for _, b := range f.AST.Blocks {
-			if book, ok := b.(*ast.Book); ok {
-				return book.Title.Text
-			}
+	for _, b := range r.Model.Books {
+		if b.Asked {
+			return b.Name
 		}
 	}
 	dir := path.Base(path.Join(r.Tree.Root, r.Tree.Dir))
@@ -186,7 +180,7 @@ func (r *Result) files() map[*source.File]bool {
 	dirs := map[string]bool{".": true}
 	for _, f := range r.Tree.Files {
 		if r.Tree.Asked(f) {
-			used[f.AST.Source] = true
+			used[f.Source] = true
 			for d := f.Dir; d != "."; d = path.Dir(d) {
 				dirs[d] = true
 			}
@@ -194,18 +188,17 @@ func (r *Result) files() map[*source.File]bool {
 	}
 	for _, meal := range r.Meals {
 		for _, m := range meal.Makings {
-			used[m.Recipe.AST.Pos().File] = true
+			used[m.Recipe.Span.File] = true
 		}
 		if meal.Kitchen != nil {
-			used[meal.Kitchen.AST.Pos().File] = true
+			used[meal.Kitchen.Span.File] = true
 		}
 	}
-	for _, f := range r.Tree.Files { // larders that hold for the folders asked for
-		if !dirs[f.Dir] {
-			continue
-		}
-		if slices.ContainsFunc(f.AST.Blocks, func(b ast.Block) bool { _, ok := b.(*ast.Larder); return ok }) {
-			used[f.AST.Source] = true
+	for _, s := range r.Model.Scopes { // larders that hold for the folders asked for
+		if dirs[s.Dir] {
+			for _, at := range s.Larders {
+				used[at.File] = true
+			}
 		}
 	}
 	return used
@@ -224,10 +217,10 @@ func only(all *diag.List, files map[*source.File]bool) *diag.List {
 
 // revision is a short hash of everything that was read, so that two sheets
 // with the same stamp came from the same text.
-func revision(tree *load.Tree, pictures map[*ast.Common]*load.Picture) string {
+func revision(tree *load.Tree, pictures map[source.Span]*load.Picture) string {
 	h := sha256.New()
 	for _, f := range tree.Files {
-		h.Write([]byte(f.Path + "\x00" + f.AST.Source.Text + "\x00"))
+		h.Write([]byte(f.Path + "\x00" + f.Source.Text + "\x00"))
 	}
 	seen := map[string][]byte{}
 	for _, p := range pictures {

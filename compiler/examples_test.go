@@ -241,10 +241,8 @@ func count(m *demand.Making, tl *timeline.Timeline, what string) (float64, bool)
 		return 0, false
 	}
 	for _, sr := range m.Reading.Steps {
-		for _, c := range sr.Step.AST.Clauses {
-			if c.Key == "into" && larder.Fold(c.Name.Text) == larder.Fold(what) {
-				return float64(sheets.Into(m, c)), true
-			}
+		if c := sr.Step.Into; c != nil && larder.Fold(c.Name.Text) == larder.Fold(what) {
+			return float64(sheets.Into(m, c)), true
 		}
 	}
 	if m.Recipe.Makes == nil {
@@ -272,7 +270,7 @@ func minutesOf(m *demand.Making, tl *timeline.Timeline, what string) (float64, b
 		switch {
 		case j.Line != nil && j.Line.Line.Key == larder.Fold(what):
 			return float64(j.End() - j.Start()), true
-		case j.Step != nil && strings.Contains(strings.ToLower(j.Step.Step.AST.Prose.Text), strings.ToLower(what)):
+		case j.Step != nil && strings.Contains(strings.ToLower(j.Step.Step.Prose.Text), strings.ToLower(what)):
 			n := 0
 			for _, o := range jobs(tl, m) { // its loads are jobs of their own
 				if o != j && (j.Load == 0 || o.Step != j.Step) {

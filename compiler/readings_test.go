@@ -292,10 +292,10 @@ func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 		note = strings.TrimSpace(fields[2])
 	}
 	got := "-"
-	if l.AST.Amount != nil {
-		got = l.AST.Amount.String()
-		if l.AST.Size != "" {
-			got += " " + l.AST.Size
+	if l.Written != nil {
+		got = l.Written.String()
+		if l.Size != "" {
+			got += " " + l.Size
 		}
 	}
 	if amount != "-" {
@@ -304,7 +304,7 @@ func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 			amount = strings.TrimSpace(a.String() + " " + strings.TrimSpace(size))
 		}
 	}
-	ok := got == amount && sameName(l.Name, name) && (note == "" || l.AST.Note.Text == note)
+	ok := got == amount && sameName(l.Name, name) && (note == "" || l.Note.Text == note)
 	switch {
 	case ok && len(diags) == 0:
 		return right, ""
@@ -313,7 +313,7 @@ func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 	case len(diags) > 0:
 		return asked, said
 	}
-	return wrong, fmt.Sprintf("is %s | %s | %s", got, l.Name, l.AST.Note.Text)
+	return wrong, fmt.Sprintf("is %s | %s | %s", got, l.Name, l.Note.Text)
 }
 
 // readingsToday is how much of each file is read right, and how much wrongly

@@ -267,7 +267,7 @@ func (m *made) line() *timeline.Timeline {
 // job finds a job by the beginning of its sentence.
 func (m *made) job(begins string) *timeline.Job {
 	for _, j := range m.line().Jobs {
-		if strings.HasPrefix(j.Title, begins) || j.Step != nil && strings.HasPrefix(j.Step.Step.AST.Prose.Text, begins) {
+		if strings.HasPrefix(j.Title, begins) || j.Step != nil && strings.HasPrefix(j.Step.Step.Prose.Text, begins) {
 			return j
 		}
 	}

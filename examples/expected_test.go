@@ -191,7 +191,7 @@ func job(t *testing.T, tl *timeline.Timeline, w row) *timeline.Job {
 		if j.Kind == timeline.PrepJob && same(j.Line.Line.Name, w.name) {
 			return j
 		}
-		if j.Kind == timeline.StepJob && strings.Contains(strings.ToLower(j.Step.Step.AST.Prose.Text), w.name) &&
+		if j.Kind == timeline.StepJob && strings.Contains(strings.ToLower(j.Step.Step.Prose.Text), w.name) &&
 			(best == nil || j.Step.Step.Index < best.Step.Step.Index) {
 			best = j
 		}

@@ -13,7 +13,6 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -129,10 +128,8 @@ func Build(meal *demand.Meal, opt Options) *List {
 // larder says.
 func nameKey(l *resolve.Line) string {
 	if e := l.Recipe.Scope.Entry(l.Key); e != nil {
-		for _, f := range e.Facts {
-			if f.Key == "same as" {
-				return larder.Fold(f.Name.Text)
-			}
+		if e.SameAs != nil {
+			return larder.Fold(e.SameAs.Text)
 		}
 		return l.Key
 	}
@@ -150,32 +147,21 @@ func newItem(key string, l *resolve.Line) *Item {
 			it.Counter = b.Counter
 		}
 	}
-	if f := it.fact(l, "buy"); f != nil {
-		it.Counter, it.Cupboard = strings.ToLower(f.Text.Text), false // the writer buys it there
-	}
-	if entry(l) != nil {
+	if e := it.entry(l); e != nil {
 		it.Known = true
+		if e.Buy != nil {
+			it.Counter, it.Cupboard = strings.ToLower(e.Buy.Text), false // the writer buys it there
+		}
 	}
 	return it
 }
 
-func entry(l *resolve.Line) *ast.Entry { return l.Recipe.Scope.Entry(l.Key) }
-
-// fact finds one fact of the writer's larder about a line.
-func (it *Item) fact(l *resolve.Line, key string) *ast.Fact {
-	e := entry(l)
+// entry is what the writer's larder says about a line; nil: nothing.
+func (it *Item) entry(l *resolve.Line) *resolve.Entry {
 	if it.Parts { // the line names a part; what is bought is the whole
-		e = l.Recipe.Scope.Entry(it.Key)
+		return l.Recipe.Scope.Entry(it.Key)
 	}
-	if e == nil {
-		return nil
-	}
-	for i := range e.Facts {
-		if e.Facts[i].Key == key {
-			return &e.Facts[i]
-		}
-	}
-	return nil
+	return l.Recipe.Scope.Entry(l.Key)
 }
 
 // first is the line the item was met in first: its facts count.
@@ -183,7 +169,7 @@ func (it *Item) first() *resolve.Line { return it.Uses[0].Amount.Line }
 
 func (it *Item) style(l *resolve.Line) quantity.Style {
 	st := quantity.Style{System: l.Recipe.System}
-	if a := l.AST.Amount; a != nil && len(a.Measure.Terms) > 0 {
+	if a := l.Written; a != nil && len(a.Measure.Terms) > 0 {
 		st.Unit = a.Measure.Terms[0].Unit
 	}
 	return st
@@ -197,10 +183,10 @@ func (it *Item) noteStyle(l *resolve.Line) quantity.Style {
 // sum adds up all lines, net and as bought, and brings the kinds of measure
 // together where the larder knows how.
 func (it *Item) sum() {
-	it.Size = it.Uses[0].Amount.Line.AST.Size
+	it.Size = it.Uses[0].Amount.Line.Size
 	for _, u := range it.Uses {
 		l := u.Amount.Line
-		if l.AST.Size != it.Size {
+		if l.Size != it.Size {
 			it.Size = ""
 		}
 		q := u.Amount.Quantity
@@ -236,15 +222,15 @@ func (it *Item) asBought(a *demand.Amount, net quantity.Quantity) quantity.Quant
 		it.say("bought as %s for %s", l.BoughtAs.Print(it.style(l)), l.Quantity.Print(it.style(l)))
 		return l.BoughtAs.Scale(net.Value.High.Div(l.Quantity.Value.High))
 	}
-	if net.Dim != quantity.Mass || has(l, "as bought") || has(l, "to taste") {
+	if net.Dim != quantity.Mass || l.AsBought || l.ToTaste {
 		return net
 	}
 	percent, from := quantity.Number{}, ""
-	if f := it.fact(l, "yields"); f != nil {
-		percent, from = f.Number, "the larder"
-	} else if has(l, "net") {
+	if e := it.entry(l); e != nil && e.Yields != nil {
+		percent, from = *e.Yields, "the larder"
+	} else if l.Net {
 		if b, ok := larder.Builtin().Find(l.Name); ok {
-			if y, ok := b.Yield(l.AST.Note.Text); ok {
+			if y, ok := b.Yield(l.Note.Text); ok {
 				percent, from = y.Percent.Value, y.Percent.From()
 			}
 		}
@@ -254,10 +240,6 @@ func (it *Item) asBought(a *demand.Amount, net quantity.Quantity) quantity.Quant
 	}
 	it.say("%s%% of what is bought goes in (%s)", percent.Text(false), from)
 	return net.Scale(quantity.Int(100).Div(percent))
-}
-
-func has(l *resolve.Line, key string) bool {
-	return slices.ContainsFunc(l.AST.Clauses, func(c *ast.Clause) bool { return c.Key == key })
 }
 
 func (it *Item) say(format string, args ...any) {
@@ -319,15 +301,15 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 }
 
 func (it *Item) density(l *resolve.Line) (quantity.Number, string, bool) {
-	if f := it.fact(l, "weighs"); f != nil {
-		mass, p1 := f.Measure.Quantity(l.Recipe.System)
-		per, p2 := f.Per.Quantity(l.Recipe.System)
+	if e := it.entry(l); e != nil && e.Weighs != nil {
+		mass, p1 := e.Weighs.Weight.Quantity(l.Recipe.System)
+		per, p2 := e.Weighs.Per.Quantity(l.Recipe.System)
 		if p1 == nil && p2 == nil && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
 			return mass.Value.High.Div(per.Value.High), "the larder", true
 		}
 	}
 	if b, ok := larder.Builtin().Find(l.Name); ok {
-		if d, ok := b.Density(l.AST.Note.Text); ok {
+		if d, ok := b.Density(l.Note.Text); ok {
 			return d.GPerML.Value, d.GPerML.From(), true
 		}
 	}

@@ -16,9 +16,9 @@ func (it *Item) pack() {
 	}
 	l := it.first()
 	need := it.Buy[0]
-	if f := it.fact(l, "packs"); f != nil {
+	if e := it.entry(l); e != nil && e.Packs != nil {
 		var sizes []quantity.Quantity
-		for _, m := range f.Packs {
+		for _, m := range e.Packs.Sizes {
 			if q, problem := m.Quantity(l.Recipe.System); problem == nil && q.Same(need) && q.Value.High.Sign() > 0 {
 				sizes = append(sizes, q)
 			}
@@ -53,12 +53,12 @@ func choose(need quantity.Quantity, sizes []quantity.Quantity) *Packs {
 func (it *Item) countPieces(need quantity.Quantity) {
 	l := it.first()
 	grams := quantity.Number{}
-	if f := it.fact(l, "piece"); f != nil && !strings.Contains(strings.ToLower(f.Text.Text), "trimmed") {
-		if q, problem := f.Measure.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
+	if e := it.entry(l); e != nil && e.Piece != nil && !strings.Contains(strings.ToLower(e.Piece.State), "trimmed") {
+		if q, problem := e.Piece.Weight.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
 			grams = q.Value.High
 		}
 	} else if b, ok := larder.Builtin().Find(l.Name); ok && it.Counter == "greengrocer" {
-		if p, ok := b.PieceGrams(l.AST.Size); ok && p.Bought {
+		if p, ok := b.PieceGrams(l.Size); ok && p.Bought {
 			grams = p.Grams.Value
 		}
 	}
@@ -72,19 +72,19 @@ func (it *Item) countPieces(need quantity.Quantity) {
 // there is no cost: it is never taken for nothing.
 func (it *Item) price() {
 	l := it.first()
-	f := it.fact(l, "price")
-	if f == nil || len(it.Buy) == 0 {
+	e := it.entry(l)
+	if e == nil || e.Price == nil || len(it.Buy) == 0 {
 		return
 	}
 	cost := quantity.Number{}
 	for _, q := range it.Buy {
-		c, ok := it.priceOf(q, f.Number, f.Measure)
+		c, ok := it.priceOf(q, e.Price.Amount, e.Price.Per)
 		if !ok {
 			return
 		}
 		cost = cost.Add(c)
 	}
-	it.Cost = &Cost{Amount: cost, Currency: f.Text.Text}
+	it.Cost = &Cost{Amount: cost, Currency: e.Price.Currency}
 }
 
 func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity.Measure) (quantity.Number, bool) {

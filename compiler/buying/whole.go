@@ -108,10 +108,8 @@ type given struct {
 // else by the built-in one.
 func givenBy(l *resolve.Line, name string) (out []given) {
 	if e := l.Recipe.Scope.Entry(larder.Fold(name)); e != nil {
-		for _, f := range e.Facts {
-			for _, g := range f.Gives {
-				out = append(out, given{g.Name.Text, g.Count})
-			}
+		for _, g := range e.Gives {
+			out = append(out, given{g.Name.Text, g.Count})
 		}
 	}
 	if b, ok := larder.Builtin().Find(name); ok && out == nil {
@@ -130,11 +128,9 @@ func wholeOf(it *Item) (name string, each quantity.Number, ok bool) {
 	for s := it.first().Recipe.Scope; s != nil; s = s.Parent {
 		for _, key := range slices.Sorted(maps.Keys(s.Entries)) {
 			e := s.Entries[key]
-			for _, f := range e.Facts {
-				for _, g := range f.Gives {
-					if larder.Fold(g.Name.Text) == it.Key && g.Count.Sign() > 0 {
-						return e.Name.Text, g.Count, true
-					}
+			for _, g := range e.Gives {
+				if larder.Fold(g.Name.Text) == it.Key && g.Count.Sign() > 0 {
+					return e.Name, g.Count, true
 				}
 			}
 		}

@@ -5,7 +5,7 @@ import (
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
-	"tamis/lang/ast"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -24,8 +24,9 @@ var containsLess = &Rule{
   plain flour | contains wheat, soya
 `,
 	Check: func(p *Pass) {
-		eachContains(p, func(e *ast.Entry, f *ast.Fact) {
-			it, ok := larder.Builtin().Find(e.Name.Text)
+		eachContains(p, func(e *resolve.Entry) {
+			f := e.Contains
+			it, ok := larder.Builtin().Find(e.Name)
 			if !ok {
 				return
 			}
@@ -41,9 +42,9 @@ var containsLess = &Rule{
 			if len(missing) == 0 {
 				return
 			}
-			d := p.Report(f.Span, "%s holds %s, which this leaves out", e.Name.Text, wordList(missing))
-			if n := len(f.Names); n > 0 {
-				end := source.Span{File: f.Span.File, Start: f.Names[n-1].Span.End, End: f.Names[n-1].Span.End}
+			d := p.Report(f.Span, "%s holds %s, which this leaves out", e.Name, wordList(missing))
+			if n := len(f.Substances); n > 0 {
+				end := source.Span{File: f.Span.File, Start: f.Substances[n-1].Span.End, End: f.Substances[n-1].Span.End}
 				d.Replace("add "+wordList(missing), false, end, ", "+strings.Join(missing, ", "))
 			}
 			d.WithHelp("if yours has none, give it a name that says so")
@@ -51,34 +52,17 @@ var containsLess = &Rule{
 	},
 }
 
-// eachContains calls f for every `contains` of the larders asked for.
-func eachContains(p *Pass, f func(*ast.Entry, *ast.Fact)) {
-	for _, file := range p.Tree.Files {
-		if !p.Tree.Asked(file) {
-			continue
-		}
-		for _, b := range file.AST.Blocks {
-			l, ok := b.(*ast.Larder)
-			if !ok {
-				continue
-			}
-			for _, it := range l.Items {
-				e, ok := it.(*ast.Entry)
-				if !ok {
-					continue
-				}
-				for i := range e.Facts {
-					if e.Facts[i].Key == "contains" {
-						f(e, &e.Facts[i])
-					}
-				}
-			}
+// eachContains calls f for every entry with `contains` of the larders asked for.
+func eachContains(p *Pass, f func(*resolve.Entry)) {
+	for _, e := range p.Model.Entries {
+		if e.Asked && e.Contains != nil {
+			f(e)
 		}
 	}
 }
 
 // containsSays tells whether a `contains` covers a substance.
-func containsSays(f *ast.Fact, substance string) bool {
+func containsSays(f *resolve.ContainsFact, substance string) bool {
 	for _, c := range hazard.ContentsSaid(f) {
 		if sameSubstance(c.Substance, substance) {
 			return true
@@ -89,8 +73,8 @@ func containsSays(f *ast.Fact, substance string) bool {
 
 // groupsSay tells whether a `contains` names the group of a list that has the
 // substance: "cereals containing gluten".
-func groupsSay(f *ast.Fact, substance string) bool {
-	for _, n := range f.Names {
+func groupsSay(f *resolve.ContainsFact, substance string) bool {
+	for _, n := range f.Substances {
 		for _, list := range []string{"EU", "US", "CA", "AU"} {
 			for _, a := range larder.Builtin().Regulate(list, []larder.Content{{Substance: substance}}) {
 				if larder.Fold(a.Group) == larder.Fold(n.Text) {

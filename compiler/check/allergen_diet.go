@@ -7,7 +7,6 @@ import (
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -41,8 +40,7 @@ var dietWord = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			lines := linesOf(d.making, d.recipe)
-			title := d.recipe.AST.Title
-			askDiet(p, p.rule.Severity, title.Text, title.Span, lines, seen)
+			askDiet(p, p.rule.Severity, d.recipe.Name, d.recipe.NameAt, lines, seen)
 			if a := d.recipe.About; a != nil {
 				for _, s := range claims(a.Text) {
 					askDiet(p, diag.Query, s.Text, s.Span, lines, seen)
@@ -50,7 +48,7 @@ var dietWord = &Rule{
 			}
 			for _, c := range d.recipe.Choices {
 				for _, o := range c.Options {
-					askDiet(p, p.rule.Severity, o.Label, o.AST.Label.Span, o.Lines, seen)
+					askDiet(p, p.rule.Severity, o.Label, o.LabelAt, o.Lines, seen)
 				}
 			}
 		}
@@ -73,10 +71,10 @@ func askMenu(p *Pass, m *demand.Meal, seen once) {
 				lines = append(lines, mk.Reading.Lines...)
 			}
 		}
-		askDiet(p, p.rule.Severity, c.AST.Title.Text, c.AST.Title.Span, lines, seen)
+		askDiet(p, p.rule.Severity, c.Name, c.NameAt, lines, seen)
 		all = append(all, lines...)
 	}
-	askDiet(p, p.rule.Severity, m.Menu.AST.Title.Text, m.Menu.AST.Title.Span, all, seen)
+	askDiet(p, p.rule.Severity, m.Menu.Name, m.Menu.NameAt, all, seen)
 }
 
 // diet is a word and what it rules out.
@@ -126,7 +124,7 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 					name += ", in the " + l.Top.Name + ","
 				}
 				p.ReportAs(sev, span, "this says %s, and %s %s", dt.says, name, what).
-					See(l.Line.AST.Name.Span, "gathered here").
+					See(l.Line.NameAt, "gathered here").
 					WithHelp("change the ingredient, or take the word out; what a maker adds is on its label")
 				break
 			}
@@ -138,7 +136,7 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 // against says what about a thing is against the diet; empty: nothing that is
 // known. A thing that calls itself of the diet is taken at its word.
 func (dt diet) against(l hazard.Thing) string {
-	own := strings.ToLower(l.Line.Name + " " + l.Line.AST.Note.Text + " " + l.Line.AST.Brackets.Text)
+	own := strings.ToLower(l.Line.Name + " " + l.Line.Note.Text + " " + l.Line.Brackets.Text)
 	for _, o := range append([]string{"vegan", "plant", "vegetable", "vegetarian", "non-dairy", "meat-free"}, dt.words...) {
 		if speaksOf(own, o) {
 			return ""
@@ -170,7 +168,7 @@ func (dt diet) against(l hazard.Thing) string {
 
 // claims are the sentences of `about` that state something of the dish itself,
 // not of what might be done.
-func claims(t ast.Text) (out []ast.Text) {
+func claims(t resolve.Text) (out []resolve.Text) {
 	start := 0
 	for i := 0; i <= len(t.Text); i++ {
 		if i < len(t.Text) && !strings.ContainsRune(".!?\n", rune(t.Text[i])) {
@@ -182,7 +180,7 @@ func claims(t ast.Text) (out []ast.Text) {
 		if s == "" || speaksOf(low, "version", "instead", "leave out", "leave the", "swap", "replace", "not", "unless", "if", "for vegans", "for vegetarians", "can", "use", "make it", "may", "guests", "nearly", "almost", "option") {
 			continue
 		}
-		out = append(out, ast.Text{Text: s, Span: t.Span})
+		out = append(out, resolve.Text{Text: s, Span: t.Span})
 	}
 	return out
 }

@@ -2,7 +2,7 @@ package check
 
 import (
 	"tamis/compiler/larder"
-	"tamis/lang/ast"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -20,8 +20,8 @@ var containsLoose = &Rule{
   praline paste | contains hazelnuts
 `,
 	Check: func(p *Pass) {
-		eachContains(p, func(e *ast.Entry, f *ast.Fact) {
-			for _, n := range f.Names {
+		eachContains(p, func(e *resolve.Entry) {
+			for _, n := range e.Contains.Substances {
 				switch s, _ := larder.Builtin().Substance(n.Text); s {
 				case "nuts":
 					p.Report(n.Span, "which nuts").WithHelp("name them: `almonds`, `hazelnuts`, `walnuts` …; the label has it")

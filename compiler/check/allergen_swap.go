@@ -44,13 +44,13 @@ var swapAllergen = &Rule{
 		for _, d := range p.dishes() {
 			list := listOf(d.choice)
 			for _, l := range d.recipe.Lines {
-				for _, in := range l.AST.Instead {
-					it, ok := builtinItem(in.Name.Text)
-					if !ok || seen.again(in.Name.Span) {
+				for _, in := range l.Instead {
+					it, ok := builtinItem(in.Name)
+					if !ok || seen.again(in.NameAt) {
 						continue
 					}
 					added := more(list, it, hazard.Things([]*resolve.Line{l}))
-					askSwap(p, in.Name.Span, list, added, in.Name.Text+" "+in.Note.Text+" "+in.Brackets.Text)
+					askSwap(p, in.NameAt, list, added, in.Name+" "+in.Note.Text+" "+in.Brackets.Text)
 				}
 			}
 			for _, c := range d.recipe.Choices {
@@ -68,9 +68,9 @@ func askOptions(p *Pass, c *resolve.Choice, list string, seen once) {
 		var brings []larder.Content
 		for _, l := range hazard.Things(o.Lines) {
 			brings = append(brings, l.Contains...)
-			words += " " + l.Line.Name + " " + l.Line.AST.Note.Text
+			words += " " + l.Line.Name + " " + l.Line.Note.Text
 		}
-		if at := o.AST.Label.Span; !seen.again(at) {
+		if at := o.LabelAt; !seen.again(at) {
 			askSwap(p, at, list, more(list, brings, hazard.Things(c.Options[0].Lines)), words)
 		}
 	}

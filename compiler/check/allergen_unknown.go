@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"tamis/compiler/larder"
-	"tamis/lang/ast"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -22,8 +22,8 @@ var containsUnknown = &Rule{
   rye crackers | contains rye
 `,
 	Check: func(p *Pass) {
-		eachContains(p, func(e *ast.Entry, f *ast.Fact) {
-			for _, n := range f.Names {
+		eachContains(p, func(e *resolve.Entry) {
+			for _, n := range e.Contains.Substances {
 				if _, ok := larder.Builtin().Substance(n.Text); ok || strings.EqualFold(n.Text, "none") || groupNamed(n.Text) {
 					continue
 				}

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"tamis/compiler/load"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -61,7 +60,7 @@ func allowing(what, step string) string {
 // permit is one `allow CODE: reason`.
 type permit struct {
 	code  string
-	at    *ast.Common
+	at    source.Span
 	in    source.Span // the block it stands in
 	asked bool        // the file is one that was asked for
 	used  bool
@@ -108,16 +107,16 @@ func (p *permit) report(out *diag.List, reached Stage, broken bool) {
 	r := Find(p.code)
 	switch {
 	case r == nil:
-		d := out.Queryf(unknownAllow.Code, p.at.Pos(), "no finding has the code %s", p.code).Because("%s", unknownAllow.Why)
+		d := out.Queryf(unknownAllow.Code, p.at, "no finding has the code %s", p.code).Because("%s", unknownAllow.Why)
 		if near := diag.Nearest(p.code, codes()); near != "" {
 			d.WithHelp("is %s meant: %s?", near, Find(near).Title)
 		}
 	case p.vain:
-		out.Queryf(vainAllow.Code, p.at.Pos(), "%s is an error here, and cannot be allowed", p.code).
+		out.Queryf(vainAllow.Code, p.at, "%s is an error here, and cannot be allowed", p.code).
 			Because("%s", vainAllow.Why).WithHelp("put it right, and take this line out")
 	case broken || stageOf(r) > reached:
 	default:
-		out.Hintf(staleAllow.Code, p.at.Pos(), "this allows %s, which is not found here", p.code).
+		out.Hintf(staleAllow.Code, p.at, "this allows %s, which is not found here", p.code).
 			WithHelp("take the line out")
 	}
 }
@@ -152,44 +151,10 @@ func find(permits []*permit, d diag.Diagnostic) *permit {
 
 func permitsOf(tree *load.Tree) (out []*permit) {
 	for _, f := range tree.Files {
-		for _, b := range f.AST.Blocks {
-			for _, c := range commons(b) {
-				if c.Key == "allow" && c.Code != "" {
-					out = append(out, &permit{code: c.Code, at: c, in: b.Pos(), asked: tree.Asked(f)})
-				}
+		for _, b := range f.Blocks() {
+			for _, a := range b.Allows {
+				out = append(out, &permit{code: a.Code, at: a.Span, in: b.Span, asked: tree.Asked(f)})
 			}
-		}
-	}
-	return out
-}
-
-// commons are the shared fields of a block.
-func commons(b ast.Block) (out []*ast.Common) {
-	add := func(n any) {
-		if c, ok := n.(*ast.Common); ok {
-			out = append(out, c)
-		}
-	}
-	switch x := b.(type) {
-	case *ast.Recipe:
-		for _, it := range x.Items {
-			add(it)
-		}
-	case *ast.Menu:
-		for _, it := range x.Items {
-			add(it)
-		}
-	case *ast.Kitchen:
-		for _, it := range x.Items {
-			add(it)
-		}
-	case *ast.Series:
-		for _, it := range x.Items {
-			add(it)
-		}
-	case *ast.Book:
-		for _, it := range x.Items {
-			add(it)
 		}
 	}
 	return out

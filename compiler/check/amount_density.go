@@ -19,7 +19,7 @@ var pairDensity = &Rule{
 	Sources: []string{"the weights of the built-in larder, each with its source: compiler/larder/data/density.csv", "common practice, no source, for the third"},
 	Check: func(p *Pass) {
 		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
-			a := l.AST.Amount
+			a := l.Written
 			if a == nil || a.Kind != quantity.Paired {
 				return
 			}
@@ -40,7 +40,7 @@ var pairDensity = &Rule{
 			if !d.Less(low.Div(room)) && !high.Mul(room).Less(d) {
 				return
 			}
-			p.Report(l.AST.AmountAt.Span, "%s of %s weigh about %s, not %s", printed(one), l.Name, weighsAbout(low, high, one.Value.High), printed(two)).
+			p.Report(l.AmountAt, "%s of %s weigh about %s, not %s", printed(one), l.Name, weighsAbout(low, high, one.Value.High), printed(two)).
 				WithHelp("correct one of the two, or leave the second out")
 		})
 	},

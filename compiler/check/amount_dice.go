@@ -19,12 +19,12 @@ var dice = &Rule{
 	Sources: []string{"New Zealand Guild of Food Writers, recipe writing tips (seen as an excerpt)"},
 	Check: func(p *Pass) {
 		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
-			note := strings.ToLower(l.AST.Note.Text)
+			note := strings.ToLower(l.Note.Text)
 			it, _ := itemOf(l)
 			if it == nil || it.Counter != "butcher" || !unsized.MatchString(note) || sized.MatchString(note) {
 				return
 			}
-			p.Report(l.AST.Note.Span, "how large are the dice").WithHelp("write the size: `in 3 cm dice`")
+			p.Report(l.Note.Span, "how large are the dice").WithHelp("write the size: `in 3 cm dice`")
 		})
 	},
 }

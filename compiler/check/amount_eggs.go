@@ -27,11 +27,11 @@ var eggSize = &Rule{
 		}
 		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
 			it, part := itemOf(l)
-			if !baking[r] || !bareCount(l) || l.AST.Size != "" || it == nil || it.Name != "egg" || part != "" || l.Quantity.Value.High.Less(quantity.Int(manyEggs)) || factOf(r, l.Key, "piece") != nil {
+			if !baking[r] || !bareCount(l) || l.Size != "" || it == nil || it.Name != "egg" || part != "" || l.Quantity.Value.High.Less(quantity.Int(manyEggs)) || says(r, l.Key).Piece != nil {
 				return
 			}
-			p.Report(l.AST.Name.Span, "how large are the %s", l.Name).
-				WithHelp("write `%s large eggs`, or in the larder `egg | piece 58 g`", l.AST.AmountAt.Text)
+			p.Report(l.NameAt, "how large are the %s", l.Name).
+				WithHelp("write `%s large eggs`, or in the larder `egg | piece 58 g`", l.AmountText)
 		})
 	},
 }

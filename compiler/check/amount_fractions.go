@@ -21,7 +21,7 @@ var fractionStyle = &Rule{
 		type seen struct{ fraction, decimal *resolve.Line }
 		lists := map[*resolve.Recipe]map[string]*seen{}
 		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
-			a := l.AST.Amount
+			a := l.Written
 			if a == nil || len(a.Measure.Terms) == 0 {
 				return
 			}
@@ -35,7 +35,7 @@ var fractionStyle = &Rule{
 			if lists[r][unit] == nil {
 				lists[r][unit] = &seen{}
 			}
-			have, text := lists[r][unit], l.AST.AmountAt.Text
+			have, text := lists[r][unit], l.AmountText
 			had := have.fraction != nil && have.decimal != nil
 			switch {
 			case strings.ContainsAny(text, "/⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"):
@@ -46,9 +46,9 @@ var fractionStyle = &Rule{
 			if had || have.fraction == nil || have.decimal == nil {
 				return
 			}
-			d, f := have.decimal.AST.AmountAt, have.fraction.AST.AmountAt
-			p.Report(d.Span, "%s here, and %s on another line", d.Text, f.Text).
-				See(f.Span, "the other way").
+			d, f := have.decimal, have.fraction
+			p.Report(d.AmountAt, "%s here, and %s on another line", d.AmountText, f.AmountText).
+				See(f.AmountAt, "the other way").
 				WithHelp("write both as fractions, or both as decimals")
 		})
 	},

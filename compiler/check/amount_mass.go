@@ -29,7 +29,7 @@ var massOut = &Rule{
 				continue
 			}
 			for _, pr := range r.Products {
-				if pr.Clause != nil && pr.Clause.Key == "draws" && pr.Quantity != nil && pr.Quantity.Dim == quantity.Mass {
+				if pr.Made.Drawn() && pr.Quantity != nil && pr.Quantity.Dim == quantity.Mass {
 					in = in.Sub(pr.Quantity.Value.Low)
 				}
 			}
@@ -53,7 +53,7 @@ var massOut = &Rule{
 // yieldOf is what a block makes in all, by weight or volume.
 func yieldOf(r *resolve.Recipe) (q quantity.Quantity, at source.Span, ok bool) {
 	if y := r.Makes; y != nil {
-		at = fieldAt(r, "makes")
+		at = orTitle(r, r.Own.Makes)
 		if y.Each != nil {
 			q = y.Each.Scale(y.Quantity.Value.Low)
 		} else {
@@ -62,7 +62,7 @@ func yieldOf(r *resolve.Recipe) (q quantity.Quantity, at source.Span, ok bool) {
 		return q, at, q.Dim == quantity.Mass || q.Dim == quantity.Volume
 	}
 	if r.Serves != nil && !r.ServesEach.IsZero() {
-		at = fieldAt(r, "serves")
+		at = orTitle(r, r.Own.Serves)
 		each, problem := r.ServesEach.Quantity(r.System)
 		if problem != nil {
 			return q, at, false
@@ -86,7 +86,7 @@ func intake(lines []*resolve.Line) (sum quantity.Number, known bool) {
 		if !ok {
 			return sum, false
 		}
-		if a := l.AST.Amount; a != nil && a.Kind == quantity.Paired { // whichever of the two is more
+		if a := l.Written; a != nil && a.Kind == quantity.Paired { // whichever of the two is more
 			if also, problem := a.Also.Quantity(l.Recipe.System); problem == nil {
 				if more, ok := gramsAtMost(l, also); ok {
 					g = quantity.Max(g, more)
@@ -148,7 +148,7 @@ var (
 
 func allProse(r *resolve.Recipe) (text string) {
 	for _, s := range r.Steps {
-		text += s.AST.Prose.Text + " "
+		text += s.Prose.Text + " "
 	}
 	return text
 }

@@ -37,12 +37,12 @@ var massOutOfStep = &Rule{
 					in, known = in.Add(g), known && ok
 				}
 				s := sr.Step
-				if !known || in.IsZero() || !mine(r, s.AST.Pos()) {
+				if !known || in.IsZero() || !mine(r, s.Span) {
 					continue
 				}
 				most := in.Mul(quantity.Frac(103, 100))
-				if c := s.Into; c != nil && len(c.Measure.Terms) > 0 && c.Count > 0 {
-					if each, problem := c.Measure.Quantity(r.System); problem == nil && each.Dim == quantity.Mass {
+				if c := s.Into; c != nil && len(c.Each.Terms) > 0 && c.Count > 0 {
+					if each, problem := c.Each.Quantity(r.System); problem == nil && each.Dim == quantity.Mass {
 						if out := each.Value.Low.Mul(quantity.Int(int64(c.Count))); most.Less(out) {
 							p.Report(c.Span, "%d of %s are %s, and at the most %s went in so far", c.Count, printed(each), grams(out), grams(in)).
 								WithHelp("correct the number, the weight of one, or the list")
@@ -57,10 +57,10 @@ var massOutOfStep = &Rule{
 
 func (p *Pass) productsWeigh(s *resolve.Step, in, most quantity.Number) {
 	for _, pr := range s.Makes {
-		if pr.Quantity == nil || pr.Clause == nil || pr.Quantity.Dim != quantity.Mass || !most.Less(pr.Quantity.Value.Low) {
+		if pr.Quantity == nil || pr.Made == nil || pr.Quantity.Dim != quantity.Mass || !most.Less(pr.Quantity.Value.Low) {
 			continue
 		}
-		p.Report(pr.Clause.Span, "%s of %s come out, and at the most %s went in so far", printed(*pr.Quantity), pr.Name, grams(in)).
+		p.Report(pr.Made.Span, "%s of %s come out, and at the most %s went in so far", printed(*pr.Quantity), pr.Name, grams(in)).
 			WithHelp("correct the amount, or the list")
 	}
 }

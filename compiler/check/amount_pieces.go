@@ -24,7 +24,7 @@ var otherPieces = &Rule{
 			n := quantity.Int(int64(s.Into.Count))
 			if made := r.Makes.Quantity.Value; n.Less(made.Low) || made.High.Less(n) {
 				p.Report(s.Into.Span, "this divides into %d, and %s makes %s", s.Into.Count, r.Name, made.High.Text(false)).
-					See(fieldAt(r, "makes"), "the yield").
+					See(orTitle(r, r.Own.Makes), "the yield").
 					WithHelp("write the same number in both")
 			}
 		})

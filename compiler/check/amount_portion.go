@@ -37,7 +37,7 @@ var tooMuch = &Rule{
 			if !quantity.Int(most).Less(each) || strings.HasSuffix(l.Key, "salt") && quantity.Int(saltCrust).Less(each) {
 				return
 			}
-			p.Report(l.AST.AmountAt.Span, "%s of %s for each portion: more than %s is rarely meant", grams(each), l.Name, grams(quantity.Int(most))).
+			p.Report(l.AmountAt, "%s of %s for each portion: more than %s is rarely meant", grams(each), l.Name, grams(quantity.Int(most))).
 				Because("%s to a portion is usual at the most. %s", what, "A slip between spoons and grams, or between serves 4 and serves 40, spoils a whole pot").
 				WithHelp("correct the amount, or `serves`")
 		})
@@ -84,9 +84,9 @@ func portionLimit(l *resolve.Line) (most int64, what string, fine *pattern) {
 
 // wordsAbout are the title, the line and every sentence that takes of it.
 func wordsAbout(r *resolve.Recipe, l *resolve.Line) string {
-	words := []string{r.Name, l.Name, l.AST.Note.Text}
+	words := []string{r.Name, l.Name, l.Note.Text}
 	for _, s := range r.Steps {
-		words = append(words, s.AST.Prose.Text)
+		words = append(words, s.Prose.Text)
 	}
 	if r.Reading == nil {
 		return strings.Join(words, " ")
@@ -95,7 +95,7 @@ func wordsAbout(r *resolve.Recipe, l *resolve.Line) string {
 	for _, sr := range r.Reading.Steps {
 		for _, t := range sr.Takes {
 			if t.Line == l {
-				words = append(words, sr.Step.AST.Prose.Text)
+				words = append(words, sr.Step.Prose.Text)
 				break
 			}
 		}
@@ -117,7 +117,7 @@ func gramsAtLeast(l *resolve.Line) (quantity.Number, bool) {
 		if it == nil {
 			return n, false
 		}
-		p, ok := it.PieceGrams(l.AST.Size)
+		p, ok := it.PieceGrams(l.Size)
 		if !ok {
 			return n, false
 		}

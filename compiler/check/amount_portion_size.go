@@ -21,8 +21,8 @@ var noPortionSize = &Rule{
 	Sources: []string{"Mississippi Department of Education, standardized recipes (seen as an excerpt)"},
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
-			at := fieldAt(r, "serves")
-			if r.Base || r.Serves == nil || !r.ServesEach.IsZero() || r.Makes != nil || r.Serves.High.Less(quantity.Int(catering)) || !mine(r, at) || at == r.AST.Title.Span {
+			at := orTitle(r, r.Own.Serves)
+			if r.Base || r.Serves == nil || !r.ServesEach.IsZero() || r.Makes != nil || r.Serves.High.Less(quantity.Int(catering)) || !mine(r, at) || at == r.NameAt {
 				continue
 			}
 			p.Report(at, "%s serves %s, and nobody says how much a portion is", r.Name, r.Serves.High.Text(false)).

@@ -18,10 +18,10 @@ var saltKind = &Rule{
 	Sources: []string{"densities of salts: compiler/larder/data/density.csv", "a publisher's style guide for food (seen as an excerpt)"},
 	Check: func(p *Pass) {
 		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
-			if l.Key != "salt" && l.Key != "sea salt" || l.AST.Note.Text != "" || l.Quantity == nil || l.Quantity.Dim != quantity.Volume || l.Quantity.Value.High.Less(quantity.Int(14)) {
+			if l.Key != "salt" && l.Key != "sea salt" || l.Note.Text != "" || l.Quantity == nil || l.Quantity.Dim != quantity.Volume || l.Quantity.Value.High.Less(quantity.Int(14)) {
 				return
 			}
-			p.Report(l.AST.Name.Span, "which %s is this", l.Name).WithHelp("write `fine salt` or `flaky salt`, or the weight")
+			p.Report(l.NameAt, "which %s is this", l.Name).WithHelp("write `fine salt` or `flaky salt`, or the weight")
 		})
 	},
 }

@@ -24,18 +24,18 @@ var noPieceSize = &Rule{
 			}
 			for _, l := range r.Lines {
 				it, part := itemOf(l)
-				if !bareCount(l) || l.AST.Size != "" || it == nil || part != "" || it.Counter != "greengrocer" || l.From != nil || l.Product != nil || !mine(r, l.AST.Pos()) {
+				if !bareCount(l) || l.Size != "" || it == nil || part != "" || it.Counter != "greengrocer" || l.From != nil || l.Product != nil || !mine(r, l.Span) {
 					continue
 				}
 				switch it.Name {
 				case "lemon", "lime", "orange", "clementine", "mandarin", "garlic":
 					continue
 				}
-				if factOf(r, l.Key, "piece") != nil {
+				if says(r, l.Key).Piece != nil {
 					continue
 				}
-				p.Report(l.AST.AmountAt.Span, "%s: how large are they", l.Name).
-					WithHelp("write a weight, or a size: `%s large %s`", l.AST.AmountAt.Text, l.Name)
+				p.Report(l.AmountAt, "%s: how large are they", l.Name).
+					WithHelp("write a weight, or a size: `%s large %s`", l.AmountText, l.Name)
 			}
 		}
 	},
@@ -43,5 +43,5 @@ var noPieceSize = &Rule{
 
 // bareCount tells whether a line is so many of a thing, with no unit.
 func bareCount(l *resolve.Line) bool {
-	return l.AST.Amount != nil && l.AST.Amount.Kind == quantity.Plain && l.Quantity != nil && l.Quantity.Dim == quantity.None
+	return l.Written != nil && l.Written.Kind == quantity.Plain && l.Quantity != nil && l.Quantity.Dim == quantity.None
 }

@@ -22,13 +22,13 @@ var whichSugar = &Rule{
 			baking[r] = bakes(r)
 		}
 		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
-			if l.Key != "sugar" || !baking[r] || l.AST.Note.Text != "" || l.AST.Brackets.Text != "" || r.Scope.Entry(l.Key) != nil {
+			if l.Key != "sugar" || !baking[r] || l.Note.Text != "" || l.Brackets.Text != "" || r.Scope.Entry(l.Key) != nil {
 				return
 			}
 			if q := l.Quantity; q == nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Value.High.Less(quantity.Int(50)) {
 				return
 			}
-			p.Report(l.AST.Name.Span, "which sugar is this").WithHelp("write `caster sugar`, `granulated sugar` or `soft brown sugar`")
+			p.Report(l.NameAt, "which sugar is this").WithHelp("write `caster sugar`, `granulated sugar` or `soft brown sugar`")
 		})
 	},
 }

@@ -37,11 +37,11 @@ var mixedSystems = &Rule{
 			if nOther > nMetric {
 				few, many = metric, other
 			}
-			if !mine(r, few.AST.Pos()) {
+			if !mine(r, few.Span) {
 				continue
 			}
-			p.Report(few.AST.AmountAt.Span, "%s here, and %s above or below: two systems in one list", few.AST.AmountAt.Text, many.AST.AmountAt.Text).
-				See(many.AST.AmountAt.Span, "the other system").
+			p.Report(few.AmountAt, "%s here, and %s above or below: two systems in one list", few.AmountText, many.AmountText).
+				See(many.AmountAt, "the other system").
 				WithHelp("use one system, or give both: `225 g (8 oz) plain flour`")
 		}
 	},
@@ -65,7 +65,7 @@ const (
 // systemOf is the system a line is measured in; noSystem for counts, spoons,
 // packages, and lines that give both.
 func systemOf(l *resolve.Line) system {
-	a := l.AST.Amount
+	a := l.Written
 	if a == nil || a.Kind != quantity.Plain && a.Kind != quantity.PerHead || len(a.Measure.Terms) == 0 {
 		return noSystem
 	}

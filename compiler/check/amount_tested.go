@@ -31,8 +31,8 @@ var untested = &Rule{
 				default:
 					continue
 				}
-				p.Report(m.Serving.AST.Ref.Span, "%s portions of %s are %s than were ever tried", m.Portions.Text(false), m.Recipe.Name, what).
-					See(testedAt(m.Recipe), "tested").
+				p.Report(m.Serving.NameAt, "%s portions of %s are %s than were ever tried", m.Portions.Text(false), m.Recipe.Name, what).
+					See(orTitle(m.Recipe, m.Recipe.Own.Tested), "tested").
 					WithHelp("make it in batches of a tested size, or widen `tested` when it has been tried")
 			}
 		}

@@ -18,17 +18,17 @@ var noTinSize = &Rule{
 	Sources: []string{"a community cookbook's guide for contributors (seen as an excerpt)"},
 	Check: func(p *Pass) {
 		p.eachLine(func(r *resolve.Recipe, l *resolve.Line) {
-			a := l.AST.Amount
-			if a == nil || a.Kind != quantity.Plain || len(a.Measure.Terms) == 0 || l.From != nil || l.Product != nil || l.BoughtAs != nil || l.AST.Brackets.Text != "" {
+			a := l.Written
+			if a == nil || a.Kind != quantity.Plain || len(a.Measure.Terms) == 0 || l.From != nil || l.Product != nil || l.BoughtAs != nil || l.Brackets.Text != "" {
 				return
 			}
 			t := a.Measure.Terms[0]
-			if t.Unit == nil || !t.Unit.Packs || factOf(r, l.Key, "packs") != nil || t.Modifier != "" {
+			if t.Unit == nil || !t.Unit.Packs || says(r, l.Key).Packs != nil || t.Modifier != "" {
 				return
 			}
 			switch t.Unit.Name {
 			case "tub", "punnet", "bag", "box", "bottle", "tin", "can", "jar", "packet", "sachet", "carton":
-				p.Report(l.AST.AmountAt.Span, "what does one %s of %s hold", t.Unit.Name, l.Name).
+				p.Report(l.AmountAt, "what does one %s of %s hold", t.Unit.Name, l.Name).
 					WithHelp("write such as `%s x 400 g %s %s`, with the right figure", t.Value.High.Text(false), t.Unit.Plural, l.Name)
 			}
 		})
@@ -39,7 +39,7 @@ var noTinSize = &Rule{
 func (p *Pass) eachLine(f func(r *resolve.Recipe, l *resolve.Line)) {
 	for _, r := range p.Recipes() {
 		for _, l := range r.Lines {
-			if mine(r, l.AST.Pos()) {
+			if mine(r, l.Span) {
 				f(r, l)
 			}
 		}

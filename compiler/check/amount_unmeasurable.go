@@ -39,7 +39,7 @@ var unmeasurable = &Rule{
 func (p *Pass) measurable(m *demand.Making, a *demand.Amount) {
 	l, q := a.Line, *a.Quantity
 	written := l.Quantity.Value.High
-	at := l.AST.AmountAt.Span
+	at := l.AmountAt
 	switch q.Dim {
 	case quantity.None:
 		it, part := itemOf(l)

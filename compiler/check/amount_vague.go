@@ -29,13 +29,13 @@ var byEye = &Rule{
 				continue
 			}
 			what := "%s is measured by eye"
-			args := []any{list[0].AST.AmountAt.Text + " " + list[0].Name}
+			args := []any{list[0].AmountText + " " + list[0].Name}
 			if len(list) > 1 {
 				what, args = "%d lines of %s are measured by eye", []any{len(list), r.Name}
 			}
-			d := p.Report(list[0].AST.AmountAt.Span, what, args...).WithHelp("write a figure, and keep the word: `said \"%s\"`", list[0].AST.AmountAt.Text)
+			d := p.Report(list[0].AmountAt, what, args...).WithHelp("write a figure, and keep the word: `said \"%s\"`", list[0].AmountText)
 			for _, l := range list[1:] {
-				d.See(l.AST.AmountAt.Span, "this one too")
+				d.See(l.AmountAt, "this one too")
 			}
 		}
 	},
@@ -43,7 +43,7 @@ var byEye = &Rule{
 
 // eyed tells whether a line's measure is one of the eye.
 func eyed(l *resolve.Line) bool {
-	a := l.AST.Amount
+	a := l.Written
 	if a == nil || len(a.Measure.Terms) == 0 {
 		return false
 	}

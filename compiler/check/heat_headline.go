@@ -17,17 +17,17 @@ var shortHeadline = &Rule{
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
 			t := r.Takes
-			if t == nil || !mine(r, t.Pos()) {
+			if t == nil || !mine(r, t.Span) {
 				continue
 			}
 			promised := max(t.Total.High, t.Total.UpTo)
 			if least := chain(r); promised*105/100 < least && !t.Total.AtLeast {
-				p.Report(t.Pos(), "%s is promised, and the steps take %s one after the other", t.Total, lengthOf(least)).
+				p.Report(t.Span, "%s is promised, and the steps take %s one after the other", t.Total, lengthOf(least)).
 					WithHelp("write `takes %s`, or more with the preparation", lengthOf(least))
 				continue
 			}
 			if w := t.Work; w != nil && w.High > promised {
-				p.Report(t.Pos(), "%s of work do not go into %s", *w, t.Total).
+				p.Report(t.Span, "%s of work do not go into %s", *w, t.Total).
 					WithHelp("the first time is from start to finish, the second how much of it is work")
 			}
 		}

@@ -17,16 +17,16 @@ var shortWork = &Rule{
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
 			t := r.Takes
-			if t == nil || !mine(r, t.Pos()) || t.Total.High < chain(r) {
+			if t == nil || !mine(r, t.Span) || t.Total.High < chain(r) {
 				continue
 			}
 			if work := hands(r, false, true); t.Work != nil && t.Work.High < work*9/10 {
-				p.Report(t.Pos(), "%s of work are promised, and the margins add up to %s", *t.Work, lengthOf(work)).
+				p.Report(t.Span, "%s of work are promised, and the margins add up to %s", *t.Work, lengthOf(work)).
 					WithHelp("write `work %s`", lengthOf(work))
 				continue
 			}
 			if busy := hands(r, true, true); max(t.Total.High, t.Total.UpTo) < busy*9/10 && !t.Total.AtLeast {
-				p.Report(t.Pos(), "%s is promised, and one pair of hands is busy for %s", t.Total, lengthOf(busy)).
+				p.Report(t.Span, "%s is promised, and one pair of hands is busy for %s", t.Total, lengthOf(busy)).
 					WithHelp("write `takes %s`, or say in `about` that two people cook it", lengthOf(busy))
 			}
 		}

@@ -25,7 +25,7 @@ var icedHot = &Rule{
 			for before.Meanwhile && before.Index > 0 {
 				before = r.Steps[before.Index-1]
 			}
-			if len(before.Heats) == 0 || calmed.MatchString(before.AST.Prose.Text) {
+			if len(before.Heats) == 0 || calmed.MatchString(before.Prose.Text) {
 				return
 			}
 			for _, pause := range r.Pauses {

@@ -34,8 +34,8 @@ var lateWait = &Rule{
 					break // the reader meets it at once
 				}
 				if s.Index > 0 && w >= longWait {
-					p.Report(r.AST.Title.Span, "step %d of %s waits %s, and nothing at the top says so", s.Index+1, r.Name, lengthOf(w)).
-						See(s.AST.Pos(), "this step").
+					p.Report(r.NameAt, "step %d of %s waits %s, and nothing at the top says so", s.Index+1, r.Name, lengthOf(w)).
+						See(s.Span, "this step").
 						WithHelp("write `takes`, or say it in `about`")
 					break
 				}

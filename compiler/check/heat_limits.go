@@ -2,7 +2,6 @@ package check
 
 import (
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -18,12 +17,13 @@ var limits = &Rule{
 	Sources: []string{"the Tamis notation, 2.8"},
 	Check: func(p *Pass) {
 		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, _ saying) {
-			top, never := 0, clauseWith(s, "never above")
+			top, never := 0, limitOf(s)
 			for _, h := range s.Heats {
 				top = max(top, h.High)
 			}
-			for _, c := range s.AST.Clauses {
-				if c.Temp == nil || c.Key != "core" && c.Key != "reach" {
+			for _, c := range s.Margin {
+				c, ok := c.(*resolve.Target)
+				if !ok || c.Temp == nil || c.Word == resolve.WordNeverAbove {
 					continue
 				}
 				wants := celsius(c.Temp.Low, c.Temp.Scale)
@@ -39,4 +39,10 @@ var limits = &Rule{
 	},
 }
 
-func degreesOf(c *ast.Clause) string { return c.Temp.String() }
+func degreesOf(c *resolve.Target) string { return c.Temp.String() }
+
+// limitOf is the first `never above` of a step, or nil.
+func limitOf(s *resolve.Step) *resolve.Target {
+	c, _ := resolve.FirstOf(s.Margin, resolve.WordNeverAbove).(*resolve.Target)
+	return c
+}

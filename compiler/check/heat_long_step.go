@@ -26,7 +26,7 @@ var longStep = &Rule{
 	Check: func(p *Pass) {
 		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
 			words, sentences := len(strings.Fields(prose.text)), len(prose.sentences())
-			switch at := s.AST.Lines; {
+			switch at := s.Lines; {
 			case len(at) == 0:
 			case words > stepWords:
 				p.Report(firstLine(s), "this step has %d words", words).WithHelp("cut it in two, each with its own time")

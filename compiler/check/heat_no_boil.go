@@ -17,7 +17,7 @@ var boiledInOven = &Rule{
 	Sources: []string{"common practice, no source"},
 	Check: func(p *Pass) {
 		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
-			c := clauseWith(s, "oven")
+			c := resolve.First[*resolve.InOven](s.Margin)
 			if c == nil || s.Rings > 0 || inOven.MatchString(prose.text) {
 				return
 			}

@@ -17,7 +17,7 @@ var noOven = &Rule{
 	Sources: []string{"common practice, no source"},
 	Check: func(p *Pass) {
 		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
-			if len(s.Heats) > 0 || s.Rings > 0 || s.Grill || len(s.Tools) > 0 || clauseWith(s, "oven") != nil {
+			if len(s.Heats) > 0 || s.Rings > 0 || s.Grill || len(s.Tools) > 0 || resolve.First[*resolve.InOven](s.Margin) != nil {
 				return
 			}
 			for _, x := range prose.sentences() {

@@ -17,7 +17,7 @@ var noRing = &Rule{
 	Sources: []string{"common practice, no source"},
 	Check: func(p *Pass) {
 		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
-			if len(s.Phases) == 0 || s.Rings > 0 || len(s.Heats) > 0 || s.Grill || len(s.Tools) > 0 || s.Place != "" || clauseWith(s, "oven") != nil {
+			if len(s.Phases) == 0 || s.Rings > 0 || len(s.Heats) > 0 || s.Grill || len(s.Tools) > 0 || s.Place != "" || resolve.First[*resolve.InOven](s.Margin) != nil {
 				return
 			}
 			for _, x := range prose.sentences() {

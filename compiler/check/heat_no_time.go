@@ -17,7 +17,7 @@ var ovenNoTime = &Rule{
 	Sources: []string{"the Tamis notation, 2.13"},
 	Check: func(p *Pass) {
 		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, _ saying) {
-			c := clauseWith(s, "oven")
+			c := resolve.First[*resolve.InOven](s.Margin)
 			if c == nil {
 				return
 			}

@@ -5,7 +5,6 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -40,17 +39,21 @@ var notHere = &Rule{
 			for _, m := range meal.Makings {
 				for _, s := range m.Recipe.Steps {
 					for _, c := range clausesOf(s) {
-						if said[c.Span] {
+						if said[c.Where()] {
 							continue
 						}
-						said[c.Span] = true
-						switch {
-						case c.Key == "tool":
+						said[c.Where()] = true
+						switch c := c.(type) {
+						case *resolve.WithTool:
 							p.lists(k, c, "tools", "tool", tools)
-						case c.Key == "in" && len(c.Measure.Terms) == 0:
-							p.lists(k, c, "vessels", "vessel", vessels)
-						case c.Key == "oven" && !c.Name.IsZero():
-							p.lists(k, c, "ovens", "oven", ovens)
+						case *resolve.InVessel:
+							if len(c.Holds.Terms) == 0 {
+								p.lists(k, c, "vessels", "vessel", vessels)
+							}
+						case *resolve.InOven:
+							if !c.Name.IsZero() {
+								p.lists(k, c, "ovens", "oven", ovens)
+							}
 						}
 					}
 				}
@@ -60,26 +63,27 @@ var notHere = &Rule{
 	After: Demanded,
 }
 
-func (p *Pass) lists(k *resolve.Kitchen, c *ast.Clause, many, one string, there []string) {
+func (p *Pass) lists(k *resolve.Kitchen, c resolve.Clause, many, one string, there []string) {
 	if len(there) == 0 {
 		return
 	}
+	wanted := c.Names()
 	for _, name := range there {
-		if larder.Fold(name) == larder.Fold(c.Name.Text) {
+		if larder.Fold(name) == larder.Fold(wanted.Text) {
 			return
 		}
 	}
-	at := c.Name.Span
+	at := wanted.Span
 	if at.IsZero() {
-		at = c.Span
+		at = c.Where()
 	}
-	d := p.Report(at, "%s lists its %s, and no %s", k.Name, many, c.Name.Text)
-	if near := diag.Nearest(c.Name.Text, there); near != "" {
+	d := p.Report(at, "%s lists its %s, and no %s", k.Name, many, wanted.Text)
+	if near := diag.Nearest(wanted.Text, there); near != "" {
 		d.WithHelp("did you mean %s?", near)
 	}
-	field := one + " " + c.Name.Text
+	field := one + " " + wanted.Text
 	if one == "tool" {
-		field = "tools " + strings.Join(append(there, c.Name.Text), ", ")
+		field = "tools " + strings.Join(append(there, wanted.Text), ", ")
 	}
 	d.WithHelp("write in the kitchen: `%s`", field)
 }

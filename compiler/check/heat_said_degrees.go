@@ -154,11 +154,24 @@ func marginDegrees(s *resolve.Step) (ovens, others []degreeRange) {
 			degreeRange{float64(h.Low - quantity.FanOffset), float64(h.High - quantity.FanOffset)})
 	}
 	for _, c := range clausesOf(s) {
-		if c.Temp != nil {
-			others = append(others, degreeRange{celsius(c.Temp.Low, c.Temp.Scale), celsius(c.Temp.High, c.Temp.Scale)})
+		if t := tempOf(c); t != nil {
+			others = append(others, degreeRange{celsius(t.Low, t.Scale), celsius(t.High, t.Scale)})
 		}
 	}
 	return ovens, others
+}
+
+// tempOf is the temperature of a clause that is not an oven's; nil: it has none.
+func tempOf(c resolve.Clause) *quantity.Temperature {
+	switch c := c.(type) {
+	case *resolve.InPlace:
+		return c.Temp
+	case *resolve.Target:
+		return c.Temp
+	case *resolve.Hold:
+		return c.Temp
+	}
+	return nil
 }
 
 // anyNear tells whether a temperature said is one of those in the margin. What
@@ -180,7 +193,7 @@ func anyNear(list []degreeRange, d saidHeat) bool {
 }
 
 func marginOven(s *resolve.Step) string {
-	if c := clauseWith(s, "oven"); c != nil {
+	if c := resolve.First[*resolve.InOven](s.Margin); c != nil {
 		return c.Span.Text()
 	}
 	return "another oven"

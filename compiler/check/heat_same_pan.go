@@ -18,13 +18,13 @@ var samePan = &Rule{
 	Check: func(p *Pass) {
 		last := map[*resolve.Recipe]*resolve.Step{}
 		p.eachStep(func(r *resolve.Recipe, s *resolve.Step, prose saying) {
-			c := clauseWith(s, "in")
+			c := resolve.First[*resolve.InVessel](s.Margin)
 			if c == nil {
 				return
 			}
 			if before := last[r]; before != nil && before.Vessel != s.Vessel && sameVessel.MatchString(prose.text) {
 				p.Report(c.Span, "the sentence goes on in the same pan, and this is another").
-					See(clauseWith(before, "in").Span, "the last one").
+					See(resolve.First[*resolve.InVessel](before.Margin).Span, "the last one").
 					WithHelp("name the same vessel in both margins, or say in the sentence which pan it is")
 			}
 			last[r] = s

@@ -36,12 +36,12 @@ var longStrand = &Rule{
 			var host, last *resolve.Step
 			var sum time.Duration
 			end := func() {
-				if host == nil || last == nil || !mine(r, last.AST.Pos()) {
+				if host == nil || last == nil || !mine(r, last.Span) {
 					return
 				}
 				_, _, most, ok := stepLengths(host)
 				if ok && len(host.Phases) > 0 && most < sum {
-					p.Report(last.AST.Pos(), "what is done meanwhile takes %s, and step %d lasts %s", lengthOf(sum), host.Index+1, lengthOf(most)).
+					p.Report(last.Span, "what is done meanwhile takes %s, and step %d lasts %s", lengthOf(sum), host.Index+1, lengthOf(most)).
 						See(firstLine(host), "the step it runs beside").
 						WithHelp("let it begin earlier, or write it as a step of its own without `meanwhile`")
 				}

@@ -26,7 +26,7 @@ var smallVessel = &Rule{
 					continue
 				}
 				for _, sr := range m.Reading.Steps {
-					if s := sr.Step; !seen[s] && m.Recipe.Asked && mine(m.Recipe, s.AST.Pos()) {
+					if s := sr.Step; !seen[s] && m.Recipe.Asked && mine(m.Recipe, s.Span) {
 						seen[s] = true
 						p.fits(meal, m, sr)
 					}
@@ -39,7 +39,7 @@ var smallVessel = &Rule{
 
 func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading) {
 	s := sr.Step
-	c := clauseWith(s, "in")
+	c := resolve.First[*resolve.InVessel](s.Margin)
 	if c == nil || goesRound(s) {
 		return
 	}
@@ -55,8 +55,8 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 		p.Report(c.Span, "at least %s go in, and %s %s", quantity.Millilitres(goes).Print(quantity.Style{}), how, quantity.Millilitres(holds).Print(quantity.Style{})).
 			WithHelp("name a larger vessel, or let it go in turns: `| work 6 min per load`")
 	}
-	if len(c.Measure.Terms) > 0 {
-		if q, problem := c.Measure.Quantity(m.Recipe.System); problem == nil {
+	if len(c.Holds.Terms) > 0 {
+		if q, problem := c.Holds.Quantity(m.Recipe.System); problem == nil {
 			how := "it holds"
 			if s.Vessels > 1 {
 				how = "they hold"
@@ -101,5 +101,5 @@ func goesRound(s *resolve.Step) bool {
 			return true
 		}
 	}
-	return clauseWith(s, "into") != nil
+	return s.Into != nil
 }

@@ -20,9 +20,9 @@ var noCovers = &Rule{
 		menu:
 			for _, c := range m.Courses {
 				for _, s := range c.Servings {
-					if s.Recipe != nil && s.AST.For == 0 && s.AST.CookFor == 0 {
-						p.Report(m.AST.Title.Span, "%s does not say for how many it is", m.Name).
-							See(s.AST.Pos(), "made at its written size").WithHelp("write `covers 12` in the menu")
+					if s.Recipe != nil && !s.Counted {
+						p.Report(m.NameAt, "%s does not say for how many it is", m.Name).
+							See(s.Span, "made at its written size").WithHelp("write `covers 12` in the menu")
 						break menu
 					}
 				}

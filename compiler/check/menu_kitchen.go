@@ -26,7 +26,7 @@ var noKitchen = &Rule{
 				}
 			}
 			if made >= 3 {
-				p.Report(m.AST.Title.Span, "%s is planned for one cook, and for as many ovens and rings as are wanted", m.Name).
+				p.Report(m.NameAt, "%s is planned for one cook, and for as many ovens and rings as are wanted", m.Name).
 					WithHelp("write a `kitchen`, and `at` with its name in the menu")
 			}
 		}

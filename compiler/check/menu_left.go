@@ -31,12 +31,12 @@ var leftNoKeeps = &Rule{
 				if s.Left.Value.High.Mul(quantity.Int(10)).Less(s.Made.Value.High) {
 					continue
 				}
-				r, at := s.Making.Recipe, s.Making.Recipe.AST.Title.Span
+				r, at := s.Making.Recipe, s.Making.Recipe.NameAt
 				if keepsSaid(r, s.Product) {
 					continue
 				}
-				if s.Product != nil && s.Product.Clause != nil {
-					at = s.Product.Clause.Span
+				if s.Product != nil && s.Product.Made != nil {
+					at = s.Product.Made.Span
 				}
 				if said[at] {
 					continue

@@ -39,8 +39,8 @@ var mainThing = &Rule{
 						continue
 					}
 					if have.Course != s.Course {
-						p.Report(s.AST.Ref.Span, "%s is mostly %s, and so is %s", s.Name, it.Name, have.Name).
-							See(have.AST.Ref.Span, "the other course")
+						p.Report(s.NameAt, "%s is mostly %s, and so is %s", s.Name, it.Name, have.Name).
+							See(have.NameAt, "the other course")
 					}
 				}
 			}

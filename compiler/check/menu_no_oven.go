@@ -2,7 +2,6 @@ package check
 
 import (
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -32,7 +31,7 @@ var ovenNotListed = &Rule{
 			for _, m := range meal.Makings {
 				for _, s := range m.Recipe.Steps {
 					if c := wanting(s, k); c != nil && at.IsZero() {
-						at = c.Span
+						at = c.Where()
 					}
 				}
 			}
@@ -44,12 +43,12 @@ var ovenNotListed = &Rule{
 }
 
 // wanting is the clause of a step that wants what the kitchen does not list.
-func wanting(s *resolve.Step, k *resolve.Kitchen) *ast.Clause {
+func wanting(s *resolve.Step, k *resolve.Kitchen) resolve.Clause {
 	switch {
 	case len(k.Ovens) == 0 && len(s.Heats) > 0:
-		return clauseWith(s, "oven")
+		return resolve.FirstOf(s.Margin, resolve.WordOven)
 	case k.Rings == 0 && s.Rings > 0:
-		return clauseWith(s, "ring")
+		return resolve.FirstOf(s.Margin, resolve.WordRing)
 	}
 	return nil
 }

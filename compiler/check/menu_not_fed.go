@@ -23,13 +23,13 @@ var notFed = &Rule{
 			for _, c := range m.Courses {
 				sum := 0
 				for _, s := range c.Servings {
-					if s.AST.For == 0 {
+					if s.For == 0 {
 						continue courses
 					}
-					sum += s.AST.For
+					sum += s.For
 				}
 				if len(c.Servings) > 1 && sum < m.Covers {
-					p.Report(c.AST.Title.Span, "%s is for %d of %d", c.Name, sum, m.Covers).WithHelp("correct one of the numbers, or leave `for` out")
+					p.Report(c.NameAt, "%s is for %d of %d", c.Name, sum, m.Covers).WithHelp("correct one of the numbers, or leave `for` out")
 				}
 			}
 		}

@@ -24,8 +24,8 @@ var courseOrder = &Rule{
 			var last *resolve.Course
 			for _, c := range m.Courses {
 				if last != nil && c.At < last.At {
-					p.Report(c.AST.Title.Span, "%s is served before %s, which stands above it", c.Name, last.Name).
-						See(last.AST.Title.Span, "this one is later").WithHelp("correct the time, or move the course up")
+					p.Report(c.NameAt, "%s is served before %s, which stands above it", c.Name, last.Name).
+						See(last.NameAt, "this one is later").WithHelp("correct the time, or move the course up")
 					continue
 				}
 				last = c

@@ -25,7 +25,7 @@ var noTask = &Rule{
 				if m.Kitchen != nil && len(m.Kitchen.WashUps) > 0 {
 					what = "nobody lays the table"
 				}
-				p.Report(m.AST.Title.Span, "%s is for %d, and %s", m.Name, m.Covers, what).
+				p.Report(m.NameAt, "%s is for %d, and %s", m.Name, m.Covers, what).
 					WithHelp("write such as `task Lay the table, work 20 min, before %s`", m.Courses[0].Name)
 			}
 		}

@@ -23,7 +23,7 @@ var toWrite = &Rule{
 			var list []*resolve.Serving
 			for _, c := range m.Courses {
 				for _, s := range c.Servings {
-					if s.AST.ToWrite {
+					if s.ToWrite {
 						list = append(list, s)
 					}
 				}
@@ -31,9 +31,9 @@ var toWrite = &Rule{
 			if len(list) == 0 {
 				continue
 			}
-			d := p.Report(list[0].AST.Ref.Span, "%s has no recipe yet, and is in no plan", list[0].Name)
+			d := p.Report(list[0].NameAt, "%s has no recipe yet, and is in no plan", list[0].Name)
 			for _, s := range list[1:] {
-				d.See(s.AST.Ref.Span, "nor has this one")
+				d.See(s.NameAt, "nor has this one")
 			}
 		}
 	},

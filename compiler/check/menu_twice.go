@@ -26,8 +26,8 @@ var sameTwice = &Rule{
 				for i, s := range c.Servings {
 					for _, before := range c.Servings[:i] {
 						if sameServing(s, before) {
-							p.Report(s.AST.Ref.Span, "%s stands in %s twice", s.Name, c.Name).
-								See(before.AST.Ref.Span, "the first").WithHelp("take one out, or write on one line for how many it is")
+							p.Report(s.NameAt, "%s stands in %s twice", s.Name, c.Name).
+								See(before.NameAt, "the first").WithHelp("take one out, or write on one line for how many it is")
 							break
 						}
 					}

@@ -56,9 +56,6 @@ func (p *Pass) addedAgain(r *resolve.Recipe, rd *resolve.Reading) {
 	from := map[*resolve.Line]int{}           // since which step
 	outs := []int{0}                          // how many of the steps so far take something out
 	for _, sr := range rd.Steps {
-		if sr.Step.AST == nil {
-			continue
-		}
 		n := len(outs) - 1
 		prose := p.saying(sr.Step)
 		for _, t := range sr.Takes {

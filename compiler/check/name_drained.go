@@ -44,14 +44,14 @@ var (
 func checkDrained(p *Pass) {
 	for _, r := range p.Recipes() {
 		for _, l := range r.Lines {
-			a := l.AST.Amount
+			a := l.Written
 			if a == nil || a.Kind != quantity.Packages || !ownLine(r, l) || !inLiquor[headOf(l.Name)] || liquorSaid.MatchString(lineNote(l)+" "+l.Name) || drainedLater(r) {
 				continue
 			}
-			if lineClause(l, "drained") {
+			if l.Drained {
 				continue
 			}
-			p.Report(l.AST.Name.Span, "are the %s drained", l.Name).
+			p.Report(l.NameAt, "are the %s drained", l.Name).
 				WithHelp("write `%s, drained`, or `%s, with their liquor`", l.Name, l.Name)
 		}
 	}
@@ -68,13 +68,3 @@ func drainedLater(r *resolve.Recipe) bool {
 }
 
 var liquorOff = mustCompile(`(?i)\b(drain\w*|liquor|brine|rinsed?)\b`)
-
-// lineClause tells whether a line has a clause of this key in its margin.
-func lineClause(l *resolve.Line, key string) bool {
-	for _, c := range l.AST.Clauses {
-		if c.Key == key {
-			return true
-		}
-	}
-	return false
-}

@@ -46,7 +46,7 @@ func checkEggHalves(p *Pass) {
 		}
 	}
 	for _, r := range p.Recipes() {
-		if factOf(r, larder.Fold("egg"), "gives") != nil {
+		if len(says(r, larder.Fold("egg")).Gives) > 0 {
 			continue
 		}
 		for _, l := range r.Lines {
@@ -54,7 +54,7 @@ func checkEggHalves(p *Pass) {
 			if half == "" || lines[other] || !ownLine(r, l) || mentions(r, other) {
 				continue
 			}
-			p.Report(l.AST.Name.Span, "nothing is said of the %ss", other).
+			p.Report(l.NameAt, "nothing is said of the %ss", other).
 				WithHelp("say in a step or in `about` what becomes of them: `freeze the %ss`", other).
 				WithHelp("or let the larder reckon with them: `egg | gives 1 egg white and 1 egg yolk`")
 			break

@@ -88,7 +88,7 @@ func reportHead(p *Pass, r *resolve.Recipe, sub *resolve.SubList, head string) {
 					}
 					done = true
 					p.Report(prose.place(w[0], w[1]), "the list says %s, and this says %s", sub.Name, strings.ToLower(prose.text[w[0]:w[1]])).
-						See(sub.AST.Name.Span, "the list").
+						See(sub.NameAt, "the list").
 						WithHelp("say one of them in both places")
 				}
 			})

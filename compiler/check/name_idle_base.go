@@ -3,7 +3,6 @@ package check
 import (
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -82,34 +81,20 @@ func checkIdleBase(p *Pass) {
 			if l.Product != nil {
 				used[l.Product.Recipe] = true
 			}
-			for _, s := range substitutes(l) {
-				spoken[larder.Fold(s.Name.Text)] = true
+			for _, s := range l.Instead {
+				spoken[larder.Fold(s.Name)] = true
 			}
 			if l.Carried != "" {
 				spoken[l.Key] = true
 			}
 		}
 	}
-	for _, f := range p.Tree.Files {
-		ast.Walk(f.AST, func(n ast.Node) bool {
-			switch x := n.(type) {
-			case *ast.Serving:
-				spoken[larder.Fold(x.Ref.Text)] = true
-			case *ast.ChapterRef:
-				spoken[larder.Fold(x.Ref.Text)] = true
-			case *ast.Shows:
-				spoken[larder.Fold(x.Ref.Text)] = true
-			case *ast.StandIns:
-				spoken[larder.Fold(x.Of.Text)] = true
-			case *ast.As:
-				spoken[larder.Fold(x.Ref.Text)] = true
-			}
-			return true
-		})
+	for _, name := range p.Model.Spoken {
+		spoken[larder.Fold(name.Text)] = true
 	}
 	for _, r := range p.Recipes() {
 		if r.Base && menus[r.Scope] && !used[r] && !spoken[r.Key] {
-			p.Report(r.AST.Title.Span, "nothing here draws on %s", r.Name).
+			p.Report(r.NameAt, "nothing here draws on %s", r.Name).
 				WithHelp("gather it by its whole name where it goes in: `100 g %s`", r.Name).
 				WithHelp("or take it out of this folder")
 		}

@@ -33,9 +33,9 @@ var substituteSame = &Rule{
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
 			for _, l := range r.Lines {
-				for _, s := range substitutes(l) {
-					if larder.Fold(s.Name.Text) == l.Key && ownLine(r, l) && lineNote(l) == lineNoteOf(s) {
-						p.Report(s.Name.Span, "this offers %s in place of %s", s.Name.Text, l.Name).WithHelp("name another thing, or take the line out")
+				for _, s := range l.Instead {
+					if larder.Fold(s.Name) == l.Key && ownLine(r, l) && lineNote(l) == noted(s.Wording) {
+						p.Report(s.NameAt, "this offers %s in place of %s", s.Name, l.Name).WithHelp("name another thing, or take the line out")
 					}
 				}
 			}

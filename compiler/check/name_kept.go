@@ -84,7 +84,7 @@ func keptIn(text string) (out []kept) {
 func checkKeptUnused(p *Pass) {
 	for _, r := range p.Recipes() {
 		for i, s := range r.Steps {
-			if s.AST == nil || !mine(r, s.AST.Pos()) {
+			if !mine(r, s.Span) {
 				continue
 			}
 			for n, prose := range p.passages(s) {
@@ -111,7 +111,7 @@ func spokenOf(r *resolve.Recipe, later []*resolve.Step, text, head string) bool 
 	for _, s := range later {
 		text += " " + proseOf(s)
 		for _, c := range clausesOf(s) {
-			text += " " + c.Name.Text
+			text += " " + c.Names().Text
 		}
 	}
 	for _, pr := range r.Products {

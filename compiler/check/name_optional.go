@@ -38,7 +38,7 @@ func checkOptionalPlain(p *Pass) {
 	for _, r := range p.Recipes() {
 		rds := p.readings(r)
 		for _, s := range r.Steps {
-			if s.OnlyIfNeeded || s.AST == nil || !mine(r, s.AST.Pos()) {
+			if s.OnlyIfNeeded || !mine(r, s.Span) {
 				continue
 			}
 			for _, t := range takesOf(rds, s) {
@@ -51,7 +51,7 @@ func checkOptionalPlain(p *Pass) {
 					continue
 				}
 				p.Report(t.NameAt, "%s is optional in the list, and here it is not", t.Line.Name).
-					See(t.Line.AST.Pos(), "optional here").
+					See(t.Line.Span, "optional here").
 					WithHelp("write `%s, if using`", t.NameAt.Text())
 			}
 		}

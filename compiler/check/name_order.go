@@ -66,9 +66,9 @@ func checkOrderOfUse(p *Pass) {
 			where, move = "behind", "up"
 		}
 		step := first[worst]
-		p.Report(worst.AST.Pos(), "%s stands %s %d lines that go in %s, and is used in step %d", worst.Name, where, most,
+		p.Report(worst.Span, "%s stands %s %d lines that go in %s, and is used in step %d", worst.Name, where, most,
 			map[bool]string{true: "well ahead of it", false: "well after it"}[before], step.Index+1).
-			See(step.AST.Pos(), "first used here").
+			See(step.Span, "first used here").
 			WithHelp("move the line %s to where it is first used", move)
 	}
 }
@@ -127,5 +127,5 @@ func (t tally) below(n int) (sum int) {
 
 // placed tells whether a line takes part in the order of a list.
 func placed(r *resolve.Recipe, l *resolve.Line, first map[*resolve.Line]*resolve.Step) bool {
-	return first[l] != nil && first[l].AST != nil && !l.ToTaste && !l.Serving && ownLine(r, l)
+	return first[l] != nil && !l.ToTaste && !l.Serving && ownLine(r, l)
 }

@@ -50,10 +50,10 @@ func checkPacked(p *Pass) {
 			if q == nil || q.Dim != quantity.Volume || q.Value.High.Less(quantity.Int(aCupful)) || !ownLine(r, l) || !brownSugar.MatchString(l.Name) {
 				continue
 			}
-			if howFilled.MatchString(lineNote(l)+" "+strings.ToLower(l.AST.AmountAt.Text+" "+l.Name)) || factOf(r, l.Key, "weighs") != nil || len(l.AST.Amount.Also.Terms) > 0 {
+			if howFilled.MatchString(lineNote(l)+" "+strings.ToLower(l.AmountText+" "+l.Name)) || says(r, l.Key).Weighs != nil || len(l.Written.Also.Terms) > 0 {
 				continue
 			}
-			p.Report(l.AST.Name.Span, "is the %s packed", l.Name).
+			p.Report(l.NameAt, "is the %s packed", l.Name).
 				WithHelp("write `%s, packed`, or its weight", l.Name).
 				WithHelp("or say in the larder what a cup weighs: `%s | weighs 220 g per cup`", l.Name)
 		}

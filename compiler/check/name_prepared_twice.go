@@ -58,7 +58,7 @@ func checkPreparedTwice(p *Pass) {
 		first := firstUses(rds)
 		for l, s := range first {
 			note := lineNote(l)
-			if note == "" || s.AST == nil || !mine(r, s.AST.Pos()) {
+			if note == "" || !mine(r, s.Span) {
 				continue
 			}
 			for _, t := range takesOf(rds, s) {
@@ -88,7 +88,7 @@ func checkVerb(p *Pass, l *resolve.Line, s *resolve.Step, t resolve.Take, note s
 		at := prose.place(from+m[2], from+m[3])
 		if done, is := treatments[verb]; is && hasWord(note, done) {
 			p.Report(at, "%s is %s in the list already", l.Name, done).
-				See(l.AST.Pos(), "here").WithHelp("say it in one place, here or behind the comma")
+				See(l.Span, "here").WithHelp("say it in one place, here or behind the comma")
 			return
 		}
 		done, is := cuts[verb]
@@ -102,7 +102,7 @@ func checkVerb(p *Pass, l *resolve.Line, s *resolve.Step, t resolve.Take, note s
 				if was != done {
 					text, args = "%s is %s in the list, and %s here", []any{l.Name, was, done}
 				}
-				p.Report(at, text, args...).See(l.AST.Pos(), "here").WithHelp("say it in one place, here or behind the comma")
+				p.Report(at, text, args...).See(l.Span, "here").WithHelp("say it in one place, here or behind the comma")
 				return
 			}
 		}

@@ -3,7 +3,6 @@ package check
 import (
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -64,11 +63,11 @@ func checkProductUnused(p *Pass) {
 			}
 		}
 		for _, pr := range r.Products {
-			last := pr.Step == r.Steps[len(r.Steps)-1] && pr.Clause.Key == "makes"
-			if taken[pr] || last || elsewhere[pr.Key] || waitedFor(r, pr) || grownWith(r, pr) || !mine(r, pr.Clause.Span) {
+			last := pr.Step == r.Steps[len(r.Steps)-1] && !pr.Made.Drawn()
+			if taken[pr] || last || elsewhere[pr.Key] || waitedFor(r, pr) || grownWith(r, pr) || !mine(r, pr.Made.Span) {
 				continue
 			}
-			p.Report(pr.Clause.Span, "nobody takes the %s that this step makes", pr.Name).
+			p.Report(pr.Made.Span, "nobody takes the %s that this step makes", pr.Name).
 				WithHelp("name it in the step where it goes in: `the %s`", pr.Name).
 				WithHelp("gather it where it is wanted, or take the clause out")
 		}
@@ -79,7 +78,7 @@ func checkProductUnused(p *Pass) {
 func waitedFor(r *resolve.Recipe, pr *resolve.Product) bool {
 	for _, s := range r.Steps {
 		for _, c := range clausesOf(s) {
-			if c.Key == "after" && larder.Fold(c.Name.Text) == pr.Key {
+			if c, ok := c.(*resolve.After); ok && larder.Fold(c.Name.Text) == pr.Key {
 				return true
 			}
 		}
@@ -103,12 +102,11 @@ func grownWith(r *resolve.Recipe, pr *resolve.Product) bool {
 func standIns(p *Pass) map[string]bool {
 	out := map[string]bool{}
 	for _, s := range p.Model.Series {
-		ast.Inspect(s.AST, func(n ast.Node) bool {
-			if x, ok := n.(*ast.StandIns); ok && !x.As.IsZero() {
-				out[larder.Fold(x.As.Text)] = true
+		for _, part := range s.Parts {
+			for _, moment := range part.Moments {
+				out[larder.Fold(moment.Text)] = true
 			}
-			return true
-		})
+		}
 	}
 	return out
 }

@@ -42,12 +42,9 @@ func checkReservedNever(p *Pass) {
 	for _, r := range p.Recipes() {
 		before := ""
 		for _, s := range r.Steps {
-			if s.AST == nil {
-				continue
-			}
 			for _, prose := range p.passages(s) {
 				for _, m := range reserved.FindAllStringSubmatchIndex(prose.text, -1) {
-					if putBy.MatchString(before+" "+prose.text[:m[0]]) || !mine(r, s.AST.Pos()) || listed(r, "reserved") {
+					if putBy.MatchString(before+" "+prose.text[:m[0]]) || !mine(r, s.Span) || listed(r, "reserved") {
 						continue
 					}
 					p.Report(prose.place(m[0]+len("the "), m[3]), "nothing was reserved before this step").

@@ -117,12 +117,12 @@ func namesOf(p *Pass) (out []named) {
 	}
 	recipes := p.Recipes()
 	for _, r := range recipes {
-		add(r.Name, r.AST.Title.Span, true)
+		add(r.Name, r.NameAt, true)
 	}
 	for _, r := range recipes {
 		for _, l := range r.Lines {
 			if ownLine(r, l) {
-				add(l.Name, l.AST.Name.Span, l.From != nil)
+				add(l.Name, l.NameAt, l.From != nil)
 			}
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -54,7 +53,7 @@ func checkSlowState(p *Pass) {
 		for _, s := range r.Steps {
 			all += " " + proseOf(s)
 			for _, c := range clausesOf(s) {
-				all += " " + c.Key
+				all += " " + string(c.Begins())
 			}
 		}
 		for _, l := range r.Lines {
@@ -91,4 +90,4 @@ func leftAlone(l *resolve.Line) bool {
 }
 
 // noteOf is what a line says behind its comma, with its place.
-func noteOf(l *resolve.Line) saying { return sayingOf([]ast.Text{l.AST.Note}) }
+func noteOf(l *resolve.Line) saying { return sayingOf([]resolve.Text{l.Note}) }

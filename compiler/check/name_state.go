@@ -5,6 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -110,23 +111,33 @@ func (p *pattern) soughtIn(text string, done map[*pattern]*sought) bool {
 	return s.found
 }
 
+// placeOf is where a clause leaves or keeps something; empty: it does not say.
+func placeOf(c resolve.Clause) string {
+	switch c := c.(type) {
+	case *resolve.Spell:
+		if c.Word != resolve.WordRest { // which is always in the room
+			return c.Place
+		}
+	case *resolve.Keeping:
+		return c.Keep.Place
+	}
+	return ""
+}
+
 func checkStates(p *Pass) {
 	for _, r := range p.Recipes() {
 		rds := p.readings(r)
 		var before strings.Builder
 		done := map[*pattern]*sought{}
 		for _, s := range r.Steps {
-			if s.AST == nil {
-				continue
-			}
 			here := strings.Builder{}
 			for _, c := range clausesOf(s) {
-				here.WriteString(" " + c.Key + " " + c.Place)
+				here.WriteString(" " + string(c.Begins()) + " " + placeOf(c))
 			}
 			prose := p.saying(s)
 			for _, t := range takesOf(rds, s) {
 				at := prose.offset(t.NameAt)
-				if t.Line == nil || t.ByMargin || at <= 0 || t.Line.From != nil || t.Line.Product != nil || !mine(r, s.AST.Pos()) {
+				if t.Line == nil || t.ByMargin || at <= 0 || t.Line.From != nil || t.Line.Product != nil || !mine(r, s.Span) {
 					continue
 				}
 				from, word := lastWord(prose.text[:at])
@@ -136,7 +147,7 @@ func checkStates(p *Pass) {
 					continue
 				}
 				p.Report(prose.place(from, from+len(state)), "nothing says how the %s is %s", t.NameAt.Text(), state).
-					See(t.Line.AST.Pos(), "gathered here").
+					See(t.Line.Span, "gathered here").
 					WithHelp("write `%s, %s` in the list, or a step that does it", t.Line.Name, state)
 			}
 			before.WriteString(here.String() + " " + proseOf(s) + " ")

@@ -56,7 +56,7 @@ func checkTwoNames(p *Pass) {
 	for _, r := range p.Recipes() {
 		for _, l := range r.Lines {
 			it, ok := larder.Builtin().Find(l.Name)
-			if !ok || l.From != nil || l.Product != nil || !ownLine(r, l) || factOf(r, l.Key, "same as") != nil {
+			if !ok || l.From != nil || l.Product != nil || !ownLine(r, l) || says(r, l.Key).SameAs != nil {
 				continue
 			}
 			f := first[it]
@@ -64,12 +64,12 @@ func checkTwoNames(p *Pass) {
 				first[it] = l
 				continue
 			}
-			if said[l.Key] || factOf(r, f.Key, "same as") != nil || shareWord(f.Name, l.Name) {
+			if said[l.Key] || says(r, f.Key).SameAs != nil || shareWord(f.Name, l.Name) {
 				continue
 			}
 			said[l.Key] = true
-			p.Report(l.AST.Name.Span, "%s is another name for %s", l.Name, f.Name).
-				See(f.AST.Name.Span, "the first name").
+			p.Report(l.NameAt, "%s is another name for %s", l.Name, f.Name).
+				See(f.NameAt, "the first name").
 				WithHelp("use one name throughout").
 				WithHelp("or write in the larder `%s | same as %s`", l.Name, f.Name)
 		}

@@ -42,7 +42,7 @@ func checkNearTwins(p *Pass) {
 	for _, r := range p.Recipes() {
 		for _, rd := range p.readings(r) {
 			for _, sr := range rd.Steps {
-				if sr.Step.AST != nil && mine(r, sr.Step.AST.Pos()) {
+				if mine(r, sr.Step.Span) {
 					twinsIn(p, rd, sr)
 				}
 			}
@@ -70,8 +70,8 @@ func twinsIn(p *Pass, rd *resolve.Reading, sr *resolve.StepReading) {
 			}
 			p.Report(t.NameAt, "is %s the %s, or the %s", strings.ToLower(t.NameAt.Text()), t.Line.Name, o.Name).
 				Because("it is read as %s, since %s went in before", t.Line.Name, o.Name).
-				See(t.Line.AST.Name.Span, "this is taken").
-				See(o.AST.Name.Span, "this went in before").
+				See(t.Line.NameAt, "this is taken").
+				See(o.NameAt, "this went in before").
 				WithHelp("write `%s`", t.Line.Name).
 				WithHelp("or leave it out where only the pan is meant: `until it shimmers`")
 			break

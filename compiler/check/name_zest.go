@@ -42,7 +42,7 @@ var (
 func checkZestAfterJuice(p *Pass) {
 	for _, r := range p.Recipes() {
 		for _, l := range r.Lines {
-			if !citrus[headOf(l.Name)] || zesting.MatchString(lineNote(l)) || l.AST.Note.Text != "" && hasWord(lineNote(l), "zested") {
+			if !citrus[headOf(l.Name)] || zesting.MatchString(lineNote(l)) || l.Note.Text != "" && hasWord(lineNote(l), "zested") {
 				continue
 			}
 			for _, rd := range p.readings(r) {
@@ -77,7 +77,7 @@ func juicedAt(rd *resolve.Reading, l *resolve.Line) *resolve.Step {
 // names another fruit is that one's.
 func reportZest(p *Pass, r *resolve.Recipe, l *resolve.Line, juice *resolve.Step) bool {
 	for _, s := range r.Steps[juice.Index+1:] {
-		if s.AST == nil || !mine(r, s.AST.Pos()) {
+		if !mine(r, s.Span) {
 			continue
 		}
 		prose := p.saying(s)
@@ -91,7 +91,7 @@ func reportZest(p *Pass, r *resolve.Recipe, l *resolve.Line, juice *resolve.Step
 				continue
 			}
 			p.Report(prose.place(m[0], m[1]), "%s is squeezed in step %d, and its zest is wanted here", l.Name, juice.Index+1).
-				See(juice.AST.Pos(), "squeezed here").
+				See(juice.Span, "squeezed here").
 				WithHelp("say there that the zest is grated first and put by").
 				WithHelp("or write `%s, zested` in the list", l.Name)
 			return true

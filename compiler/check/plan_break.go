@@ -39,7 +39,7 @@ func checkNoBreak(p *Pass) {
 				if s.to-s.from <= longSpell {
 					continue
 				}
-				p.Report(m.AST.Title.Span, "by the plan %s has no 20 minutes off in %s", cookWords(t, cook), lengthOf(time.Duration(s.to-s.from)*time.Minute)).
+				p.Report(m.NameAt, "by the plan %s has no 20 minutes off in %s", cookWords(t, cook), lengthOf(time.Duration(s.to-s.from)*time.Minute)).
 					WithHelp("let somebody else do a part of it, or do more the day before")
 				break
 			}

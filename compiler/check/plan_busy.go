@@ -42,7 +42,7 @@ func busy(t *timeline.Timeline, cook string, gap int) (out []spellOf) {
 // eachPlan calls f for every menu that was planned in full.
 func (p *Pass) eachPlan(f func(*resolve.Menu, *timeline.Timeline)) {
 	for i, t := range p.Timelines {
-		if t != nil && t.Clock && p.Meals[i].Menu != nil && p.Meals[i].Menu.AST != nil {
+		if t != nil && t.Clock && p.Meals[i].Menu != nil {
 			f(p.Meals[i].Menu, t)
 		}
 	}

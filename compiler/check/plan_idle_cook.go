@@ -32,8 +32,8 @@ func checkIdleCook(p *Pass) {
 			key := larder.Fold(cook)
 			var at source.Span
 			for _, h := range m.Hours {
-				if slices.Contains(h.Cooks, key) && h.AST != nil && at.IsZero() {
-					at = h.AST.Pos()
+				if slices.Contains(h.Cooks, key) && at.IsZero() {
+					at = h.Span
 				}
 			}
 			if at.IsZero() || len(busy(t, cook, 1)) > 0 {

@@ -38,8 +38,8 @@ func checkIdleHours(p *Pass) {
 					used = used || s.from < h.To && h.From < s.to
 				}
 			}
-			if !used && anybody && h.AST != nil { // somebody who has no work at all is idleCook's
-				p.Report(h.AST.Pos(), "nothing is planned in these hours").
+			if !used && anybody { // somebody who has no work at all is idleCook's
+				p.Report(h.Span, "nothing is planned in these hours").
 					WithHelp("take them out, or let something be made then: `%s, ahead`", dishOf(m))
 			}
 		}

@@ -10,7 +10,6 @@ import (
 
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -59,12 +58,12 @@ func atOnce(n int, f func(i int)) {
 // runs, and none of them changes it.
 type reading struct {
 	recipes []*resolve.Recipe
-	prose   map[*ast.Step][]saying // of each step: its sentence, then its moments
-	plates  func() []*plate        // for the safety rules
+	prose   map[*resolve.Step][]saying // of each step: its sentence, then its moments
+	plates  func() []*plate            // for the safety rules
 }
 
 func read(p *Pass) *reading {
-	sh := &reading{prose: map[*ast.Step][]saying{}}
+	sh := &reading{prose: map[*resolve.Step][]saying{}}
 	for _, r := range p.Model.Recipes {
 		if r.Asked {
 			sh.recipes = append(sh.recipes, r)
@@ -73,14 +72,12 @@ func read(p *Pass) *reading {
 	said := make([][]([]saying), len(sh.recipes))
 	atOnce(len(said), func(i int) {
 		for _, s := range sh.recipes[i].Steps {
-			said[i] = append(said[i], sayingsOf(s.AST))
+			said[i] = append(said[i], sayingsOf(s))
 		}
 	})
 	for i, r := range sh.recipes {
 		for k, s := range r.Steps {
-			if s.AST != nil {
-				sh.prose[s.AST] = said[i][k]
-			}
+			sh.prose[s] = said[i][k]
 		}
 	}
 	sh.plates = sync.OnceValue(p.followed)
@@ -88,10 +85,7 @@ func read(p *Pass) *reading {
 }
 
 // sayingsOf reads the sentence of a step and its moments.
-func sayingsOf(s *ast.Step) []saying {
-	if s == nil {
-		return nil
-	}
+func sayingsOf(s *resolve.Step) []saying {
 	out := make([]saying, 0, 1+len(s.Moments))
 	out = append(out, sayingOf(s.Lines))
 	for _, m := range s.Moments {
@@ -105,13 +99,10 @@ func sayingsOf(s *ast.Step) []saying {
 
 // passages are the places of a step where prose stands: itself and its moments.
 func (p *Pass) passages(s *resolve.Step) []saying {
-	if s.AST == nil {
-		return nil
-	}
-	if out, ok := p.shared.prose[s.AST]; ok {
+	if out, ok := p.shared.prose[s]; ok {
 		return out
 	}
-	return sayingsOf(s.AST)
+	return sayingsOf(s)
 }
 
 // saying is the prose of a step without its moments.
@@ -140,8 +131,8 @@ func (b blocks) around(at source.Span) source.Span {
 func blocksOf(tree *load.Tree) blocks {
 	out := blocks{}
 	for _, f := range tree.Files {
-		for _, b := range f.AST.Blocks {
-			out[f.AST.Source] = append(out[f.AST.Source], b.Pos())
+		for _, b := range f.Blocks() {
+			out[f.Source] = append(out[f.Source], b.Span)
 		}
 	}
 	return out

@@ -10,7 +10,6 @@ import (
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -98,14 +97,14 @@ func softer(s diag.Severity, r practice.Ruling) diag.Severity {
 
 // heatAt is the place of what heats a step: its clause, else its first line.
 func heatAt(st *hazard.Stage) source.Span {
-	if c := st.Clause("oven", "ring", "grill"); c != nil {
-		return c.Span
+	if c := st.Clause(resolve.WordOven, resolve.WordRing, resolve.WordGrill); c != nil {
+		return c.Where()
 	}
-	return wordsAt(st.Step.AST)
+	return wordsAt(st.Step)
 }
 
 // wordsAt is the first line of a step's sentence.
-func wordsAt(s *ast.Step) source.Span {
+func wordsAt(s *resolve.Step) source.Span {
 	if len(s.Lines) > 0 {
 		return s.Lines[0].Span
 	}
@@ -113,7 +112,7 @@ func wordsAt(s *ast.Step) source.Span {
 }
 
 // saidAt is the place of the first of some words in a step, else of its sentence.
-func saidAt(s *ast.Step, words ...string) source.Span {
+func saidAt(s *resolve.Step, words ...string) source.Span {
 	for _, l := range s.Lines {
 		low := strings.ToLower(l.Text)
 		if len(low) != len(l.Text) {
@@ -126,16 +125,6 @@ func saidAt(s *ast.Step, words ...string) source.Span {
 		}
 	}
 	return wordsAt(s)
-}
-
-// keepField is the `keeps` of a block.
-func keepField(r *resolve.Recipe) *ast.Keeps {
-	for _, it := range r.AST.Items {
-		if k, ok := it.(*ast.Keeps); ok {
-			return k
-		}
-	}
-	return nil
 }
 
 // stay is a time that food spends in a place: a pause, a stand, a `keeps`.
@@ -151,41 +140,45 @@ type stay struct {
 // stays are all times of a recipe in which food waits in a place.
 func (d *plate) stays() (out []stay) {
 	for _, b := range d.Breaks {
-		out = append(out, stay{at: b.Pause.AST.Pos(), pot: b.Pot, place: b.Pause.Place, time: b.Pause.UpTo, what: "pause"})
+		out = append(out, stay{at: b.Pause.Span, pot: b.Pot, place: b.Pause.Place, time: b.Pause.UpTo, what: "pause"})
 	}
 	for _, st := range d.Stages {
-		for _, c := range st.Step.AST.Clauses {
-			switch c.Key {
-			case "stand":
+		for _, c := range st.Step.Margin {
+			switch c := c.(type) {
+			case *resolve.Spell:
+				if c.Word != resolve.WordStand {
+					continue
+				}
 				pot := st.Before
 				if st.Cools || st.Heats {
 					pot = st.After
 				}
-				out = append(out, stay{at: c.Span, pot: pot, place: c.Place, time: spellLength(c), what: "stand"})
-			case "keeps":
-				out = append(out, stay{at: c.Span, pot: st.After, place: c.Place, time: spellLength(c), keeps: true, what: "keeps"})
+				out = append(out, stay{at: c.Span, pot: pot, place: c.Place, time: longestOf(c.Fixed), what: "stand"})
+			case *resolve.Keeping:
+				out = append(out, stay{at: c.Span, pot: st.After, place: c.Keep.Place, time: longestOf(&c.Keep.Time), keeps: true, what: "keeps"})
 			}
 		}
 	}
-	if k := keepField(d.recipe); k != nil && len(d.Stages) > 0 {
-		out = append(out, stay{at: k.Pos(), pot: d.End, place: k.Keep.Place, time: max(k.Keep.Time.High, k.Keep.Time.UpTo), keeps: true, what: "keeps"})
+	if at, k := d.recipe.Own.Keeps, d.recipe.Keeps; !at.IsZero() && len(d.Stages) > 0 {
+		out = append(out, stay{at: at, pot: d.End, place: k.Place, time: longestOf(&k.Time), keeps: true, what: "keeps"})
 	}
 	return out
 }
 
-func spellLength(c *ast.Clause) time.Duration {
-	if c.Spell == nil || c.Spell.Fixed == nil {
+// longestOf is the longest that a time allows; 0 where there is none.
+func longestOf(t *quantity.Span) time.Duration {
+	if t == nil {
 		return 0
 	}
-	return max(c.Spell.Fixed.High, c.Spell.Fixed.UpTo)
+	return max(t.High, t.UpTo)
 }
 
 // coreTime is how long a `core` is to last.
-func coreTime(c *ast.Clause) time.Duration {
-	if c.Spell == nil || c.Spell.Fixed == nil {
+func coreTime(c *resolve.Target) time.Duration {
+	if c.For == nil {
 		return 0
 	}
-	return c.Spell.Fixed.Low
+	return c.For.Low
 }
 
 // foods prints up to three names: "the chicken", "the eggs and the cream".
@@ -240,7 +233,7 @@ func plainFat(s stay, d *plate) bool {
 	}
 	for _, st := range d.Stages {
 		for _, m := range st.Step.Makes {
-			if m.Clause.Span.Start < s.at.Start && hazard.IsFat(m.Name) && st.Clause("keeps") != nil && st.Clause("keeps").Span == s.at {
+			if c := st.Clause(resolve.WordKeeps); m.Made.Span.Start < s.at.Start && hazard.IsFat(m.Name) && c != nil && c.Where() == s.at {
 				return true
 			}
 		}

@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -42,7 +43,7 @@ var kidneyBeans = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, i := range d.End.Items {
-				if i.Base == nil && driedBeans(i) && !seen.again(i.Line.AST.Name.Span) {
+				if i.Base == nil && driedBeans(i) && !seen.again(i.Line.NameAt) {
 					askBeans(p, d, i)
 				}
 			}
@@ -56,7 +57,7 @@ func driedBeans(i *hazard.Item) bool {
 	if !i.Has(larder.KidneyBean) || i.Leftover || hazard.Tinned(i.Line) {
 		return false
 	}
-	text := strings.ToLower(i.Line.Name + " " + i.Line.AST.Note.Text)
+	text := strings.ToLower(i.Line.Name + " " + i.Line.Note.Text)
 	for _, w := range []string{"tin", "canned", "cooked", "drained", "jar"} {
 		if strings.Contains(text, w) {
 			return false
@@ -68,7 +69,7 @@ func driedBeans(i *hazard.Item) bool {
 func askBeans(p *Pass, d *plate, i *hazard.Item) {
 	soak, boil := d.choice.Rule("soak beans", "kidney beans"), d.choice.Rule("boil beans", "kidney beans")
 	ls, lb := soak.Longest(), boil.Longest()
-	soaked := strings.Contains(strings.ToLower(i.Line.AST.Note.Text), "soak")
+	soaked := strings.Contains(strings.ToLower(i.Line.Note.Text), "soak")
 	boiled := time.Duration(0)
 	for _, st := range d.Stages {
 		if !st.After.Contains([]*hazard.Item{i}) {
@@ -79,14 +80,14 @@ func askBeans(p *Pass, d *plate, i *hazard.Item) {
 				WithHelp("boil them hard for %s in fresh water first", lb.Length())
 			return
 		}
-		if c := st.Clause("stand", "leave", "rest"); c != nil && st.Says("soak", "soaked") && spellLength(c) >= ls.Time {
+		if c := st.Spell(resolve.WordStand, resolve.WordLeave, resolve.WordRest); c != nil && st.Says("soak", "soaked") && longestOf(c.Fixed) >= ls.Time {
 			soaked = true
 		}
 		if st.Boils() && st.Says("boil", "boiling", "boils") && !st.Says("bring to the boil", "comes to the boil") || st.Heats && st.Step.Level == "high" {
 			boiled += st.Time
 		}
 	}
-	at := i.Line.AST.Name.Span
+	at := i.Line.NameAt
 	switch {
 	case !soaked:
 		p.cite(p.Report(at, "nothing soaks %s for %s", "the "+i.Line.Name, ls.Length()), soak, ls).

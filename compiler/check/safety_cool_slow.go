@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/practice"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -45,7 +46,7 @@ var coolSlow = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, st := range d.Stages {
-				c := st.Clause("leave", "rest", "stand", "watch")
+				c := st.Spell(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordWatch)
 				if c == nil || st.Heats || !st.Cools || st.Before.Warmth != hazard.Hot || !st.Before.Cooked || !st.Before.Grows() || st.Before.Baked() || seen.again(c.Span) {
 					continue
 				}

@@ -5,6 +5,7 @@ import (
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -88,7 +89,7 @@ func small(c *raw) bool {
 // warned tells whether the recipe has a caution of the writer's own.
 func (d *plate) warned() bool {
 	for _, st := range d.Stages {
-		if st.Clause("caution") != nil {
+		if st.Clause(resolve.WordCaution) != nil {
 			return true
 		}
 	}

@@ -55,7 +55,7 @@ var coreMissing = &Rule{
 
 // askUncooked asks about raw food that a finished dish never heats.
 func askUncooked(p *Pass, d *plate, c *raw, seen once) {
-	at := c.items[0].Line.AST.Name.Span
+	at := c.items[0].Line.NameAt
 	if d.recipe.Base || d.recipe.ServeHow == nil || len(d.Stages) == 0 || d.warned() || seen.again(at) {
 		return // unless it says how it is served it may not be finished
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tamis/compiler/hazard"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -39,15 +40,15 @@ func handRule(code, title, what, key, bad, at, good string) *Rule {
 
 // handAt is the tool's clause, else the words that speak of it.
 func handAt(st *hazard.Stage, c *hazard.Caution) span {
-	for _, cl := range st.Step.AST.Clauses {
-		if cl.Key != "tool" && cl.Key != "in" {
-			continue
-		}
-		if speaksOf(strings.ToLower(cl.Name.Text), c.Words...) {
-			return cl.Span
+	for _, cl := range st.Step.Margin {
+		switch cl.(type) {
+		case *resolve.WithTool, *resolve.InVessel:
+			if speaksOf(strings.ToLower(cl.Names().Text), c.Words...) {
+				return cl.Where()
+			}
 		}
 	}
-	return saidAt(st.Step.AST, c.Words...)
+	return saidAt(st.Step, c.Words...)
 }
 
 var handRules = []*Rule{

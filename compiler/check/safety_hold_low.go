@@ -34,7 +34,7 @@ var holdLow = &Rule{
 		for _, d := range p.dishes() {
 			for _, st := range d.Stages {
 				c := st.Step.Hold
-				if c == nil || c.Level != "hot" || c.Temp == nil || !st.After.Grows() || st.After.Baked() {
+				if c == nil || c.State != "hot" || c.Temp == nil || !st.After.Grows() || st.After.Baked() {
 					continue
 				}
 				r := d.choice.Rule("hot hold", "any")

@@ -36,7 +36,7 @@ var holdOpen = &Rule{
 		for _, d := range p.dishes() {
 			for _, st := range d.Stages {
 				c := st.Step.Hold
-				if c == nil || c.Level != "hot" || c.Temp != nil || spellLength(c) <= halfHour || !st.After.Grows() || st.After.Baked() || seen.again(c.Span) {
+				if c == nil || c.State != "hot" || c.Temp != nil || longestOf(c.UpTo) <= halfHour || !st.After.Grows() || st.After.Baked() || seen.again(c.Span) {
 					continue
 				}
 				r := d.choice.Rule("hot hold", "any")

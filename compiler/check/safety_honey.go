@@ -54,7 +54,7 @@ var infantHoney = &Rule{
 			}
 			r := d.choice.Rule("honey", "infant")
 			for _, i := range d.End.Items {
-				if at := i.Line.AST.Name.Span; i.Has(larder.Honey) && !seen.again(at) {
+				if at := i.Line.NameAt; i.Has(larder.Honey) && !seen.again(at) {
 					p.cite(p.Report(at, "no honey for children under %s", r.Longest().Length()), r, r.Longest()).
 						WithHelp("leave it out, or say in `about` that the dish is not for babies")
 				}

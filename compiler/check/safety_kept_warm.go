@@ -67,7 +67,7 @@ func (d *plate) leftOut(p *Pass, seen once) {
 			!st.Says("on the side", "worktop", "counter", "room temperature", "larder", "pantry", "on the hob", "on the stove", "in the pan", "in the oven", "in the pot") {
 			continue
 		}
-		at := saidAt(st.Step.AST, "overnight", "until tomorrow", "till tomorrow", "until the morning")
+		at := saidAt(st.Step, "overnight", "until tomorrow", "till tomorrow", "until the morning")
 		r := d.choice.Rule("time as control", "cold")
 		l := r.Shortest()
 		if seen.again(at) || st.Thorough() {

@@ -51,7 +51,7 @@ var marinadeRaw = &Rule{
 			for i, st := range d.Stages {
 				used := st.Says("marinade") && !st.Heats && st.Says("spoon", "spooned", "serve", "pour", "drizzle", "brush", "baste", "dress", "pass", "sauce") &&
 					!st.Says("boil", "boiled", "discard", "throw", "drain", "lift", "pat", "wipe", "shake", "over the meat", "into a bag")
-				if at := saidAt(st.Step.AST, "marinade"); soaked && used && !d.boilsFrom(i) && !seen.again(at) {
+				if at := saidAt(st.Step, "marinade"); soaked && used && !d.boilsFrom(i) && !seen.again(at) {
 					p.common(p.Report(at, "raw meat lay in this marinade, and no step boils it")).
 						WithHelp("boil it first, or keep some aside before the meat goes in")
 				}

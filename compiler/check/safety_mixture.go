@@ -64,7 +64,7 @@ base Dill cream
 				if part == nil || seen.again(s.at) {
 					continue
 				}
-				at := part.Line.AST.Name.Span
+				at := part.Line.NameAt
 				keep, _ := keepOf(part)
 				p.cite(p.Report(s.at, "this keeps %s, and the %s in it %s", lengthOf(s.time), part.Line.Name, lengthOf(keep)), d.choice.Rule("mix", "any"), d.choice.Rule("mix", "any").Shortest()).
 					See(at, "it is gathered here").
@@ -98,10 +98,8 @@ func keepOf(i *hazard.Item) (time.Duration, string) {
 	if from := i.Line.From; from != nil && from.Keeps != nil {
 		return from.Keeps.Time.High, from.Keeps.Place
 	}
-	for _, c := range i.Line.AST.Clauses {
-		if c.Key == "keeps" {
-			return spellLength(c), c.Place
-		}
+	if k := i.Line.Keeps; k != nil {
+		return longestOf(&k.Time), k.Place
 	}
 	return 0, ""
 }

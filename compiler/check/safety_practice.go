@@ -3,8 +3,8 @@ package check
 import (
 	"strings"
 
+	"tamis/compiler/load"
 	"tamis/compiler/practice"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -28,33 +28,31 @@ var practiceUnknown = &Rule{
 			if !p.Tree.Asked(f) {
 				continue
 			}
-			for _, b := range f.AST.Blocks {
-				for _, c := range commons(b) {
-					if c.Key == "practice" {
-						askPractice(p, c)
-					}
+			for _, b := range f.Blocks() {
+				for _, field := range b.Practices {
+					askPractice(p, field)
 				}
 			}
 		}
 	},
 }
 
-func askPractice(p *Pass, c *ast.Common) {
-	if _, ok := practice.Find(c.Text.Text); ok || strings.TrimSpace(c.Text.Text) == "" {
+func askPractice(p *Pass, f load.Field) {
+	if _, ok := practice.Find(f.Text); ok || strings.TrimSpace(f.Text) == "" {
 		return
 	}
 	var known []string
 	for _, k := range practice.Practices() {
 		known = append(known, k.Name)
 	}
-	d := p.Report(c.Pos(), "no limits are known of practice %s", c.Text.Text)
-	if strings.EqualFold(strings.TrimSpace(c.Text.Text), "EU") {
+	d := p.Report(f.Span, "no limits are known of practice %s", f.Text)
+	if strings.EqualFold(strings.TrimSpace(f.Text), "EU") {
 		d.Because("European law sets no temperatures: each country has its own")
 		d.WithHelp("name the country: `practice EU-FR`")
 		return
 	}
-	if near := diag.Nearest(c.Text.Text, known); near != "" {
-		d.Replace("write "+near, false, c.Text.Span, near)
+	if near := diag.Nearest(f.Text, known); near != "" {
+		d.Replace("write "+near, false, f.TextAt, near)
 	}
 	d.WithHelp("the ones known are %s", strings.Join(known, ", "))
 }

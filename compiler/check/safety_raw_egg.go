@@ -56,8 +56,8 @@ func served(p *Pass, k hazard.Kind, f func(at span, i *hazard.Item)) {
 			continue
 		}
 		for _, i := range d.End.Items {
-			at := i.Line.AST.Name.Span
-			note := strings.ToLower(i.Line.AST.Note.Text)
+			at := i.Line.NameAt
+			note := strings.ToLower(i.Line.Note.Text)
 			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || strings.Contains(note, "frozen") || hotPoured(d) || seen.again(at) {
 				continue
 			}

@@ -49,8 +49,8 @@ var rawFlour = &Rule{
 				continue // unless it says how it is served it may not be finished
 			}
 			for _, i := range d.End.Items {
-				at := i.Line.AST.Name.Span
-				if i.Heated || i.Leftover || !i.Has(larder.RawFlour) || strings.Contains(strings.ToLower(i.Line.AST.Note.Text), "dust") || strings.Contains(strings.ToLower(i.Line.AST.Note.Text), "toast") || i.Line.Serving || hotPoured(d) || seen.again(at) {
+				at := i.Line.NameAt
+				if i.Heated || i.Leftover || !i.Has(larder.RawFlour) || strings.Contains(strings.ToLower(i.Line.Note.Text), "dust") || strings.Contains(strings.ToLower(i.Line.Note.Text), "toast") || i.Line.Serving || hotPoured(d) || seen.again(at) {
 					continue
 				}
 				p.common(p.Report(at, "no step heats %s", "the "+i.Line.Name)).

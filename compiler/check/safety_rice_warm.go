@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"tamis/compiler/hazard"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -45,11 +46,11 @@ var riceWarm = &Rule{
 				}
 				r := d.choice.Rule("cool", "rice", "first", "all")
 				l := r.Shortest()
-				if c := st.Step.Hold; c != nil && c.Level != "hot" && c.Level != "cold" && spellLength(c) > l.Time && !seen.again(c.Span) {
+				if c := st.Step.Hold; c != nil && c.State != "hot" && c.State != "cold" && longestOf(c.UpTo) > l.Time && !seen.again(c.Span) {
 					p.cite(p.ReportAs(softer(diag.Warning, r), c.Span, "cooked rice is kept hot or cooled, not warm"), r, l).
-						WithHelp("write `hold hot up to %s, above 63 C`, or cool it within %s", lengthOf(spellLength(c)), l.Length())
+						WithHelp("write `hold hot up to %s, above 63 C`, or cool it within %s", lengthOf(longestOf(c.UpTo)), l.Length())
 				}
-				c := st.Clause("leave", "rest", "stand")
+				c := st.Spell(resolve.WordLeave, resolve.WordRest, resolve.WordStand)
 				if c == nil || st.Heats || st.Cools || st.Before.Warmth != hazard.Hot || out(st) <= l.Time || seen.again(c.Span) {
 					continue
 				}
@@ -66,7 +67,7 @@ func out(st *hazard.Stage) time.Duration {
 	case "fridge", "freezer":
 		return 0
 	}
-	if c := st.Step.Hold; c != nil && c.Level == "hot" {
+	if c := st.Step.Hold; c != nil && c.State == "hot" {
 		return 0
 	}
 	return idle(st)

@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -50,9 +51,9 @@ var slowReheat = &Rule{
 				if !st.Warms || !st.SlowCooker() {
 					continue
 				}
-				at := saidAt(st.Step.AST, "slow cooker", "crockpot", "crock pot")
-				if c := st.Clause("tool", "in"); c != nil && speaksOf(strings.ToLower(c.Name.Text), "slow cooker") {
-					at = c.Span
+				at := saidAt(st.Step, "slow cooker", "crockpot", "crock pot")
+				if c := st.Clause(resolve.WordTool, resolve.WordIn); c != nil && speaksOf(strings.ToLower(c.Names().Text), "slow cooker") {
+					at = c.Where()
 				}
 				if seen.again(at) {
 					continue

@@ -2,6 +2,7 @@ package check
 
 import (
 	"tamis/compiler/hazard"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -52,11 +53,11 @@ var thawWarm = &Rule{
 
 // thawsWarm is the place where a step thaws something out of the cold.
 func thawsWarm(st *hazard.Stage) (span, bool) {
-	if c := st.Clause("thaw"); c != nil {
+	if c := st.Spell(resolve.WordThaw); c != nil {
 		return c.Span, c.Place != "fridge" && c.Place != "freezer"
 	}
 	if st.Says("thaw", "defrost") && st.Says("room temperature", "on the counter", "on the worktop", "overnight on the side", "hot water", "warm water", "by the stove", "airing cupboard") {
-		return saidAt(st.Step.AST, "thaw", "defrost"), true
+		return saidAt(st.Step, "thaw", "defrost"), true
 	}
 	return span{}, false
 }

@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/practice"
+	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
 )
@@ -129,7 +130,7 @@ func (d *plate) addUp(p *Pass, jobs map[*hazard.Stage]*timeline.Job, seen once) 
 // pause follows, or it is the last step and the text says where it keeps.
 func (d *plate) putAway(i int) bool {
 	st := d.Stages[i]
-	if c := st.Clause("keeps"); c != nil && (c.Place == "fridge" || c.Place == "freezer") {
+	if c := resolve.First[*resolve.Keeping](st.Step.Margin); c != nil && (c.Keep.Place == "fridge" || c.Keep.Place == "freezer") {
 		return true
 	}
 	if i+1 < len(d.Stages) {
@@ -179,8 +180,8 @@ func between(st *hazard.Stage, j *timeline.Job, away bool) (n int) {
 
 // outAt is the clause in which the time goes by.
 func outAt(st *hazard.Stage) span {
-	if c := st.Clause("leave", "rest", "stand", "hold", "watch", "work"); c != nil {
-		return c.Span
+	if c := st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordHold, resolve.WordWatch, resolve.WordWork); c != nil {
+		return c.Where()
 	}
-	return wordsAt(st.Step.AST)
+	return wordsAt(st.Step)
 }

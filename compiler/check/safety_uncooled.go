@@ -57,7 +57,7 @@ var uncooled = &Rule{
 				found := p.ReportAs(severity, s.at, "no step cools %s before the %s", theFood(s), s.place)
 				p.cite(found, r, by[0]).WithHelp("write a step before it: `- Cool in shallow pans in iced water. | work 5 min | leave 1 h | reach %s`; the figure is %s", coldClause(r), way)
 				if from := s.pot.From; from != nil {
-					found.See(wordsAt(from.AST), "it was last heated here")
+					found.See(wordsAt(from), "it was last heated here")
 				}
 			}
 		}

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -15,7 +14,7 @@ import (
 // words were written at.
 type saying struct {
 	text   string
-	lines  []ast.Text
+	lines  []resolve.Text
 	starts []int // where each line begins in text
 	known  *told // what was read of it already; nil: nothing
 }
@@ -27,7 +26,7 @@ type told struct {
 }
 
 // sayingOf reads written lines as one text, joined by blanks.
-func sayingOf(lines []ast.Text) saying {
+func sayingOf(lines []resolve.Text) saying {
 	s := saying{lines: lines}
 	var b strings.Builder
 	for i, l := range lines {
@@ -139,7 +138,7 @@ func (s saying) times() (out []saidTime) {
 // mine tells whether a place stands in the text of the recipe itself: a step
 // that came with `as … but` is judged where it is written.
 func mine(r *resolve.Recipe, at source.Span) bool {
-	own := r.AST.Pos()
+	own := r.Span
 	return at.File == own.File && at.Start >= own.Start && at.End <= own.End
 }
 
@@ -147,7 +146,7 @@ func mine(r *resolve.Recipe, at source.Span) bool {
 func (p *Pass) eachStep(f func(r *resolve.Recipe, s *resolve.Step, prose saying)) {
 	for _, r := range p.Recipes() {
 		for _, s := range r.Steps {
-			if s.AST != nil && mine(r, s.AST.Pos()) {
+			if mine(r, s.Span) {
 				f(r, s, p.saying(s))
 			}
 		}
@@ -163,65 +162,27 @@ func aboutText(r *resolve.Recipe) string {
 }
 
 // clausesOf are the clauses of a step and of its moments.
-func clausesOf(s *resolve.Step) []*ast.Clause {
-	if s.AST == nil {
-		return nil
-	}
-	out := s.AST.Clauses
-	for _, m := range s.AST.Moments {
-		out = append(out[:len(out):len(out)], m.Clauses...)
+func clausesOf(s *resolve.Step) []resolve.Clause {
+	out := s.Margin
+	for _, m := range s.Moments {
+		out = append(out[:len(out):len(out)], m.Margin...)
 	}
 	return out
 }
 
-// clauseWith is the first clause of a step that begins with a key, or nil.
-func clauseWith(s *resolve.Step, key string) *ast.Clause {
-	if s.AST != nil {
-		for _, c := range s.AST.Clauses {
-			if c.Key == key {
-				return c
-			}
-		}
-	}
-	return nil
-}
-
 // firstLine is the first written line of a step, with its dash.
 func firstLine(s *resolve.Step) source.Span {
-	at := s.AST.Pos()
-	if lines := s.AST.Lines; len(lines) > 0 {
+	at := s.Span
+	if lines := s.Lines; len(lines) > 0 {
 		at.End = lines[0].Span.End
 	}
 	return at
 }
 
-// fieldAt is where a field of a recipe stands; the title where it has none.
-func fieldAt(r *resolve.Recipe, key string) source.Span {
-	for _, it := range r.AST.Items {
-		switch it.(type) {
-		case *ast.Makes:
-			if key == "makes" {
-				return it.Pos()
-			}
-		case *ast.Serves:
-			if key == "serves" {
-				return it.Pos()
-			}
-		case *ast.ServeHow:
-			if key == "serve" {
-				return it.Pos()
-			}
-		}
+// orTitle is where a field of a recipe stands; the title where it has none.
+func orTitle(r *resolve.Recipe, at source.Span) source.Span {
+	if at.IsZero() {
+		return r.NameAt
 	}
-	return r.AST.Title.Span
-}
-
-// testedAt is where a recipe says at what sizes it was tested.
-func testedAt(r *resolve.Recipe) source.Span {
-	for _, it := range r.AST.Items {
-		if t, ok := it.(*ast.Tested); ok {
-			return t.Pos()
-		}
-	}
-	return r.AST.Title.Span
+	return at
 }

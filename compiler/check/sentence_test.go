@@ -5,21 +5,21 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"tamis/lang/ast"
+	"tamis/compiler/resolve"
 	"tamis/lang/source"
 )
 
 // lines makes written lines of some text.
-func lines(texts ...string) []ast.Text {
+func lines(texts ...string) []resolve.Text {
 	whole := ""
 	for _, t := range texts {
 		whole += t + "\n"
 	}
 	f := source.New("x.tamis", whole)
-	var out []ast.Text
+	var out []resolve.Text
 	at := 0
 	for _, t := range texts {
-		out = append(out, ast.Text{Text: t, Span: f.Span(at, at+len(t))})
+		out = append(out, resolve.Text{Text: t, Span: f.Span(at, at+len(t))})
 		at += len(t) + 1
 	}
 	return out

@@ -28,7 +28,7 @@ var keptPastPart = &Rule{
 				if !known || !dated || !on.After(until) {
 					continue
 				}
-				where, at := "on the day of the meal", s.Of.AST.Title.Span
+				where, at := "on the day of the meal", s.Of.NameAt
 				if c.To != nil {
 					where, at = "in part "+itoa(c.To.Of.Number), partDate(c.To.Of)
 				}
@@ -37,7 +37,7 @@ var keptPastPart = &Rule{
 				}
 				said[use{c.Name(), where}] = true
 				p.Report(at, "%s of part %d is used %s, %s, and should be used by %s", c.Name(), c.From.Of.Number, where, on.Format("2 January"), until.Format("2 January")).
-					See(c.Making.Recipe.AST.Title.Span, "it keeps %s, %s", c.Keeps.Time.String(), c.Keeps.Place).
+					See(c.Making.Recipe.NameAt, "it keeps %s, %s", c.Keeps.Time.String(), c.Keeps.Place).
 					See(partDate(c.From.Of), "made here").
 					WithHelp("freeze it and say how long it keeps so, or make it again nearer the day")
 			}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -33,8 +32,8 @@ var partsInOrder = &Rule{
 				last := s.Parts[i-1]
 				switch {
 				case part.Number == last.Number:
-					p.Report(part.AST.Title.Span, "there are two parts with the number %d", part.Number).
-						See(last.AST.Title.Span, "the first is here").WithHelp("number them one after another")
+					p.Report(part.NameAt, "there are two parts with the number %d", part.Number).
+						See(last.NameAt, "the first is here").WithHelp("number them one after another")
 				case part.Date != nil && last.Date != nil && part.Date.Before(*last.Date):
 					p.Report(partDate(part), "part %d is on %s, before part %d on %s", part.Number, part.Date.Format("2 January 2006"), last.Number, last.Date.Format("2 January 2006")).
 						See(partDate(last), "that date").WithHelp("correct a date, or number the parts in the order of their days")
@@ -48,20 +47,8 @@ func itoa(n int) string { return strconv.Itoa(n) }
 
 // partDate is where a part says its date; without one, its title.
 func partDate(p *resolve.Part) source.Span {
-	for _, it := range p.AST.Items {
-		if d, ok := it.(*ast.PartDate); ok {
-			return d.Pos()
-		}
+	if p.DateAt.IsZero() {
+		return p.NameAt
 	}
-	return p.AST.Title.Span
-}
-
-// clauseAt is where a line has a clause; else its name.
-func clauseAt(l *resolve.Line, key string) source.Span {
-	for _, c := range l.AST.Clauses {
-		if c.Key == key {
-			return c.Span
-		}
-	}
-	return l.AST.Name.Span
+	return p.DateAt
 }

@@ -47,22 +47,22 @@ func (p *Pass) carriedLines(s *demand.Series, part *demand.Part, m *demand.Makin
 			continue
 		}
 		from := partNumbered(s, l.InPart)
-		at := clauseAt(l, "made in part")
+		at := l.InPartAt
 		switch {
 		case from == nil:
 			if !said.again(at) {
-				p.Report(at, "there is no part %d in %s", l.InPart, s.Of.Name).See(s.Of.AST.Title.Span, "the series")
+				p.Report(at, "there is no part %d in %s", l.InPart, s.Of.Name).See(s.Of.NameAt, "the series")
 			}
 		case part != nil && from.Of.Number >= part.Of.Number:
 			if !said.again(at) {
 				p.Report(at, "part %d uses %s, which is made in part %d", part.Of.Number, l.Name, l.InPart).
-					See(part.Of.AST.Title.Span, "%s is shown or stands ready in this part", m.Recipe.Name).
+					See(part.Of.NameAt, "%s is shown or stands ready in this part", m.Recipe.Name).
 					WithHelp("show it in an earlier part, or take `made in part %d` out: then it is made for this dish", l.InPart)
 			}
 		case !makesThing(from, l):
 			if !said.again(at) {
 				p.Report(at, "part %d does not make %s", l.InPart, l.Name).
-					See(from.Of.AST.Title.Span, "this part").
+					See(from.Of.NameAt, "this part").
 					WithHelp("write `shows %s` in it", l.Name)
 			}
 		}

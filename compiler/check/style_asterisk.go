@@ -26,7 +26,7 @@ var asterisk = &Rule{
 			for _, t := range []struct {
 				text string
 				at   source.Span
-			}{{l.AST.Name.Text, l.AST.Name.Span}, {l.AST.Note.Text, l.AST.Note.Span}, {l.AST.Brackets.Text, l.AST.Brackets.Span}} {
+			}{{l.Name, l.NameAt}, {l.Note.Text, l.Note.Span}, {l.Brackets.Text, l.Brackets.Span}} {
 				if strings.HasSuffix(strings.TrimSpace(t.text), "*") {
 					p.Report(t.at, "no note belongs to this star").WithHelp("write the note in `about`, on a line that begins with `*`")
 				}

@@ -2,7 +2,7 @@ package check
 
 import (
 	"tamis/compiler/larder"
-	"tamis/lang/ast"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
@@ -18,17 +18,13 @@ var chapterTwice = &Rule{
 	Sources: []string{"the Tamis notation, 2.19"},
 	Check: func(p *Pass) {
 		for _, b := range p.Model.Books {
-			first := map[string]*ast.ChapterRef{}
-			for _, it := range b.Items {
-				c, ok := it.(*ast.Chapter)
-				if !ok {
-					continue
-				}
-				for _, ref := range c.Refs {
-					key := larder.Fold(ref.Ref.Text)
-					if have := first[key]; have != nil {
-						p.Report(ref.Ref.Span, "%s stands in the book twice", ref.Ref.Text).
-							See(have.Ref.Span, "the first").WithHelp("take one of the two out")
+			first := map[string]resolve.Text{}
+			for _, c := range b.Chapters {
+				for _, ref := range c.Names {
+					key := larder.Fold(ref.Text)
+					if have, ok := first[key]; ok {
+						p.Report(ref.Span, "%s stands in the book twice", ref.Text).
+							See(have.Span, "the first").WithHelp("take one of the two out")
 						continue
 					}
 					first[key] = ref

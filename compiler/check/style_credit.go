@@ -1,7 +1,6 @@
 package check
 
 import (
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -17,20 +16,11 @@ var noCredit = &Rule{
 	Sources: []string{"Associated Press, recipe guidelines of 2015 (seen as an excerpt)"},
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
-			if !p.Model.House(r.AST.Pos()).Credits {
+			if !p.Model.House(r.Span).Credits {
 				continue
 			}
-			named := false
-			for _, it := range r.AST.Items {
-				if c, ok := it.(*ast.Common); ok && (c.Key == "by" || c.Key == "source" || c.Key == "link") {
-					named = true
-				}
-				if _, ok := it.(*ast.As); ok {
-					named = true // as the one it is like
-				}
-			}
-			if !named {
-				p.Report(r.AST.Title.Span, "nobody says where %s comes from", r.Name).WithHelp("write `by` or `source` in it")
+			if len(r.Own.Credits) == 0 && r.Own.Like.IsZero() { // else as the one it is like
+				p.Report(r.NameAt, "nobody says where %s comes from", r.Name).WithHelp("write `by` or `source` in it")
 			}
 		}
 	},

@@ -19,7 +19,7 @@ var dividedStyle = &Rule{
 	Sources: []string{"Associated Press, recipe guidelines of 2015, for it; a food writer's blog of 2012, against it (both seen as excerpts)"},
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
-			style := p.Model.House(r.AST.Pos()).Divided
+			style := p.Model.House(r.Span).Divided
 			if style == "" || r.Reading == nil {
 				continue
 			}
@@ -34,15 +34,15 @@ var dividedStyle = &Rule{
 				}
 			}
 			for _, l := range r.Reading.Lines {
-				if !mine(r, l.AST.Pos()) || l.Quantity == nil {
+				if !mine(r, l.Span) || l.Quantity == nil {
 					continue
 				}
-				noted := strings.Contains(strings.ToLower(l.AST.Note.Text), "divided")
+				noted := strings.Contains(strings.ToLower(l.Note.Text), "divided")
 				switch {
 				case style == "divided" && steps[l] > 1 && !noted:
-					p.Report(l.AST.Name.Span, "%d steps take of %s, and the house style says `divided`", steps[l], l.Name).WithHelp("write `%s, divided`", l.Name)
+					p.Report(l.NameAt, "%d steps take of %s, and the house style says `divided`", steps[l], l.Name).WithHelp("write `%s, divided`", l.Name)
 				case style == "not divided" && noted:
-					p.Report(l.AST.Note.Span, "the house style does not say `divided`").WithHelp("take the word out: the steps say how much goes in")
+					p.Report(l.Note.Span, "the house style does not say `divided`").WithHelp("take the word out: the steps say how much goes in")
 				}
 			}
 		}

@@ -16,7 +16,7 @@ var doublesEasily = &Rule{
 	Sources: []string{"New Zealand Guild of Food Writers, recipe writing tips (seen as an excerpt)"},
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
-			if r.Tested != nil || r.About == nil || !mine(r, r.About.Pos()) {
+			if r.Tested != nil || r.About == nil || !mine(r, r.About.Span) {
 				continue
 			}
 			if m := canDouble.FindString(aboutText(r)); m != "" {

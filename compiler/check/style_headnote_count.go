@@ -21,7 +21,7 @@ var headnoteCount = &Rule{
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
 			m := countSaid.FindStringSubmatch(aboutText(r))
-			if m == nil || len(r.Choices) > 0 || !mine(r, r.About.Pos()) {
+			if m == nil || len(r.Choices) > 0 || !mine(r, r.About.Span) {
 				continue
 			}
 			n, err := strconv.Atoi(m[1])

@@ -28,7 +28,7 @@ var noServes = &Rule{
 			if r.Base || r.Serves != nil || r.Makes != nil || served[r] || len(r.Lines) == 0 || len(r.Steps) == 0 {
 				continue
 			}
-			p.Report(r.AST.Title.Span, "%s does not say for how many it is", r.Name).WithHelp("write `serves 6`, or `makes 12 pieces`")
+			p.Report(r.NameAt, "%s does not say for how many it is", r.Name).WithHelp("write `serves 6`, or `makes 12 pieces`")
 		}
 	},
 }

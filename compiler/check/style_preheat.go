@@ -18,12 +18,12 @@ var preheatStyle = &Rule{
 	Check: func(p *Pass) {
 		done := map[*resolve.Recipe]bool{}
 		p.eachStep(func(r *resolve.Recipe, s *resolve.Step, prose saying) {
-			style := p.Model.House(r.AST.Pos()).Preheat
+			style := p.Model.House(r.Span).Preheat
 			if style == "" || done[r] {
 				return
 			}
 			m := heatsTheOven.FindStringIndex(prose.text)
-			c := clauseWith(s, "oven")
+			c := resolve.First[*resolve.InOven](s.Margin)
 			switch {
 			case style == "never" && m != nil:
 				done[r] = true

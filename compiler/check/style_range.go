@@ -19,7 +19,7 @@ var rangeStyle = &Rule{
 	Check: func(p *Pass) {
 		p.eachStep(func(r *resolve.Recipe, _ *resolve.Step, prose saying) {
 			re, want := rangeDash, "`8 to 10`"
-			switch p.Model.House(r.AST.Pos()).Range {
+			switch p.Model.House(r.Span).Range {
 			case "dash":
 				re, want = rangeTo, "`8–10`"
 			case "":

@@ -21,7 +21,7 @@ var sameAbout = &Rule{
 		first := map[string]*resolve.Recipe{}
 		for _, r := range p.Recipes() {
 			text := strings.Join(strings.Fields(aboutText(r)), " ")
-			if len(text) < 30 || !mine(r, r.About.Pos()) {
+			if len(text) < 30 || !mine(r, r.About.Span) {
 				continue
 			}
 			have := first[text]
@@ -29,10 +29,10 @@ var sameAbout = &Rule{
 				first[text] = r
 				continue
 			}
-			at := r.About.Pos()
+			at := r.About.Span
 			at.End = min(at.End, at.Start+len("about"))
 			p.Report(at, "%s has the headnote of %s, word for word", r.Name, have.Name).
-				See(have.AST.Title.Span, "the other").WithHelp("write what is true of this one")
+				See(have.NameAt, "the other").WithHelp("write what is true of this one")
 		}
 	},
 }

@@ -23,7 +23,7 @@ var unexplained = &Rule{
 	Check: func(p *Pass) {
 		told := map[*resolve.Recipe]map[string]bool{}
 		p.eachStep(func(r *resolve.Recipe, _ *resolve.Step, prose saying) {
-			if !p.Model.House(r.AST.Pos()).Terms {
+			if !p.Model.House(r.Span).Terms {
 				return
 			}
 			if told[r] == nil {

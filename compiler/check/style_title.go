@@ -69,8 +69,8 @@ type promise struct {
 
 // promises are the words of a title that name something to eat.
 func promises(r *resolve.Recipe) (out []promise) {
-	title := r.AST.Title
-	raw := title.Span.Text()
+	title := r.NameAt
+	raw := title.Text()
 	for _, m := range titleWord.FindAllStringIndex(raw, -1) {
 		word := raw[m[0]:m[1]]
 		before := strings.ToLower(strings.TrimSpace(raw[:m[0]]))
@@ -81,7 +81,7 @@ func promises(r *resolve.Recipe) (out []promise) {
 		if !ok || it.Has(larder.Generic) || !slices.Contains(plainCounters, it.Counter) && !slices.Contains(plainGoods, larder.Fold(word)) {
 			continue
 		}
-		out = append(out, promise{word, it, title.Span.File.Span(title.Span.Start+m[0], title.Span.Start+m[1])})
+		out = append(out, promise{word, it, title.File.Span(title.Start+m[0], title.Start+m[1])})
 	}
 	return out
 }
@@ -97,7 +97,7 @@ func hasIt(r *resolve.Recipe, it *larder.Item, word string, seen map[*resolve.Re
 	seen[r] = true
 	stem := larder.Fold(word)
 	for _, l := range r.Lines {
-		if containsWord(l.Name, stem) || containsWord(l.AST.Note.Text, stem) || containsWord(l.AST.Brackets.Text, stem) {
+		if containsWord(l.Name, stem) || containsWord(l.Note.Text, stem) || containsWord(l.Brackets.Text, stem) {
 			return true
 		}
 		if have, _ := itemOf(l); have != nil && (alike(have, it) || containsWord(have.Name+" "+strings.Join(have.Other, " "), stem)) {

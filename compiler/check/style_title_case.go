@@ -40,8 +40,8 @@ var titleCase = &Rule{
 			return
 		}
 		for _, r := range odd {
-			p.Report(r.AST.Title.Span, "the other titles have other capitals than %s", r.Name).
-				See(rest[0].AST.Title.Span, "such as this").WithHelp("write all titles in one way")
+			p.Report(r.NameAt, "the other titles have other capitals than %s", r.Name).
+				See(rest[0].NameAt, "such as this").WithHelp("write all titles in one way")
 		}
 	},
 }

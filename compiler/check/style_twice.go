@@ -2,7 +2,6 @@ package check
 
 import (
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -18,19 +17,15 @@ var styleTwice = &Rule{
 	Sources: []string{"the Tamis notation, 2.19"},
 	Check: func(p *Pass) {
 		for _, b := range p.Model.Books {
-			set := map[string]*ast.Style{}
-			for _, it := range b.Items {
-				s, ok := it.(*ast.Style)
-				if !ok {
-					continue
-				}
-				_, of, known := resolve.HouseStyle(s.Text.Text)
+			set := map[string]resolve.Text{}
+			for _, s := range b.Styles {
+				_, of, known := resolve.HouseStyle(s.Text)
 				if !known {
 					continue
 				}
-				if before := set[of]; before != nil {
-					p.Report(s.Text.Span, "the house style for %s is set twice", of).
-						See(before.Text.Span, "the first").WithHelp("take one of the two out")
+				if before, ok := set[of]; ok {
+					p.Report(s.Span, "the house style for %s is set twice", of).
+						See(before.Span, "the first").WithHelp("take one of the two out")
 				}
 				set[of] = s
 			}

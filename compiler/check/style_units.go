@@ -20,13 +20,13 @@ var unitStyle = &Rule{
 	Sources: []string{"New Zealand Guild of Food Writers, consistency and clarity (seen as an excerpt)"},
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
-			style := p.Model.House(r.AST.Pos()).Units
+			style := p.Model.House(r.Span).Units
 			if style == "" {
 				continue
 			}
 			var odd []*resolve.Line
 			for _, l := range r.Lines {
-				if mine(r, l.AST.Pos()) && offStyle(l, style) {
+				if mine(r, l.Span) && offStyle(l, style) {
 					odd = append(odd, l)
 				}
 			}
@@ -37,9 +37,9 @@ var unitStyle = &Rule{
 			if style == "both" {
 				what = "both systems"
 			}
-			d := p.Report(odd[0].AST.AmountAt.Span, "the house style wants %s", what)
+			d := p.Report(odd[0].AmountAt, "the house style wants %s", what)
 			for _, l := range odd[1:] {
-				d.See(l.AST.AmountAt.Span, "this one too")
+				d.See(l.AmountAt, "this one too")
 			}
 			d.WithHelp("write the house's units, or both: `225 g (8 oz) plain flour`")
 		}

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -20,11 +19,11 @@ var unknownStyle = &Rule{
 	Sources: []string{"the Tamis notation, 2.19"},
 	Check: func(p *Pass) {
 		for _, s := range p.styleLines() {
-			if _, _, ok := resolve.HouseStyle(s.Text.Text); ok {
+			if _, _, ok := resolve.HouseStyle(s.Text); ok {
 				continue
 			}
-			d := p.Report(s.Text.Span, "%q is no rule of the house style", s.Text.Text)
-			if near := diag.Nearest(s.Text.Text, resolve.HouseStyles()); near != "" {
+			d := p.Report(s.Span, "%q is no rule of the house style", s.Text)
+			if near := diag.Nearest(s.Text, resolve.HouseStyles()); near != "" {
 				d.WithHelp("did you mean `style %s`?", near)
 			}
 			d.WithHelp("the rules are `%s`", strings.Join(resolve.HouseStyles(), "`, `"))
@@ -33,13 +32,9 @@ var unknownStyle = &Rule{
 }
 
 // styleLines are the `style` lines of all books.
-func (p *Pass) styleLines() (out []*ast.Style) {
+func (p *Pass) styleLines() (out []resolve.Text) {
 	for _, b := range p.Model.Books {
-		for _, it := range b.Items {
-			if s, ok := it.(*ast.Style); ok {
-				out = append(out, s)
-			}
-		}
+		out = append(out, b.Styles...)
 	}
 	return out
 }

@@ -7,7 +7,6 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/source"
 )
 
@@ -116,35 +115,29 @@ func hasWord(text, word string) bool {
 }
 
 // lineNote is everything that a line says to the cook besides its name.
-func lineNote(l *resolve.Line) string { return lineNoteOf(l.AST) }
+func lineNote(l *resolve.Line) string { return noted(l.Wording) }
 
-func lineNoteOf(l *ast.Line) string {
-	return strings.TrimSpace(strings.ToLower(l.Note.Text + " " + l.Brackets.Text))
+func noted(w resolve.Wording) string {
+	return strings.TrimSpace(strings.ToLower(w.Note.Text + " " + w.Brackets.Text))
 }
 
 // proseOf is all prose of a step: its sentences and its moments.
 func proseOf(s *resolve.Step) string {
-	if s.AST == nil {
-		return ""
-	}
-	text := s.AST.Prose.Text
-	for _, m := range s.AST.Moments {
+	text := s.Prose.Text
+	for _, m := range s.Moments {
 		text += " " + m.Prose.Text
 	}
 	return text
 }
 
 // ownLine tells whether a line is written in the recipe itself.
-func ownLine(r *resolve.Recipe, l *resolve.Line) bool { return mine(r, l.AST.Pos()) }
-
-// substitutes are the substitutes of a line.
-func substitutes(l *resolve.Line) []*ast.Line { return l.AST.Instead }
+func ownLine(r *resolve.Recipe, l *resolve.Line) bool { return mine(r, l.Span) }
 
 // eachStepOf calls f for every passage that is written in this recipe: each
 // step, and each moment of it.
 func (p *Pass) eachStepOf(r *resolve.Recipe, f func(s *resolve.Step, prose saying)) {
 	for _, s := range r.Steps {
-		if s.AST == nil || !mine(r, s.AST.Pos()) {
+		if !mine(r, s.Span) {
 			continue
 		}
 		for _, prose := range p.passages(s) {

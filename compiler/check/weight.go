@@ -5,22 +5,16 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
-// factOf is what the writer's larder says of a name; nil when it says nothing.
-func factOf(r *resolve.Recipe, key, fact string) *ast.Fact {
-	e := r.Scope.Entry(key)
-	if e == nil {
-		return nil
+// says is what the writer's larder says of a folded name; an empty entry when it
+// says nothing.
+func says(r *resolve.Recipe, key string) *resolve.Entry {
+	if e := r.Scope.Entry(key); e != nil {
+		return e
 	}
-	for i := range e.Facts {
-		if e.Facts[i].Key == fact {
-			return &e.Facts[i]
-		}
-	}
-	return nil
+	return &resolve.Entry{}
 }
 
 // itemOf is what the built-in larder knows of a line, with the part named.
@@ -35,8 +29,8 @@ func itemOf(l *resolve.Line) (it *larder.Item, part string) {
 // densities are the lightest and the heaviest that a thing is known to be, in
 // g per ml.
 func densities(l *resolve.Line) (low, high quantity.Number, ok bool) {
-	if f := factOf(l.Recipe, l.Key, "weighs"); f != nil {
-		mass, p1 := f.Measure.Quantity(l.Recipe.System)
+	if f := says(l.Recipe, l.Key).Weighs; f != nil {
+		mass, p1 := f.Weight.Quantity(l.Recipe.System)
 		per, p2 := f.Per.Quantity(l.Recipe.System)
 		if p1 == nil && p2 == nil && mass.Dim == quantity.Mass && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
 			d := mass.Value.High.Div(per.Value.High)
@@ -117,8 +111,8 @@ func eachGrams(r *resolve.Recipe) (quantity.Number, bool) {
 // pieceGrams is the most that one of a thing weighs, or one part of it.
 func pieceGrams(l *resolve.Line, part string) (most quantity.Number, ok bool) {
 	if part == "" {
-		if f := factOf(l.Recipe, l.Key, "piece"); f != nil {
-			if q, problem := f.Measure.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
+		if f := says(l.Recipe, l.Key).Piece; f != nil {
+			if q, problem := f.Weight.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
 				return q.Value.High, true
 			}
 		}

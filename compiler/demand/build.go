@@ -135,7 +135,7 @@ func (w *work) portions(d *Making, opt Options) {
 	s, r := d.Serving, d.Recipe
 	covers := s.CookFor
 	children := 0
-	if s.AST.For == 0 && s.AST.CookFor == 0 {
+	if !s.Counted {
 		children = w.meal.Menu.Children
 		if opt.Covers > 0 {
 			covers, children = opt.Covers, 0
@@ -150,9 +150,9 @@ func (w *work) portions(d *Making, opt Options) {
 	}
 	d.Portions = quantity.Int(int64(covers)).Add(childPortion.Mul(quantity.Int(int64(children))))
 	if r.Serves == nil || r.Serves.Low.Sign() <= 0 {
-		w.diags.Warnf("D101", s.AST.Ref.Span, "%s does not say how many it serves", r.Name).
+		w.diags.Warnf("D101", s.NameAt, "%s does not say how many it serves", r.Name).
 			Because("it cannot be scaled to %d, so it is made once as written", covers).
-			See(r.AST.Title.Span, "the recipe").
+			See(r.NameAt, "the recipe").
 			WithHelp("write `serves 6` in it")
 		return
 	}
@@ -238,10 +238,10 @@ func (w *work) cycle(l *resolve.Line, round []*resolve.Recipe) {
 		w.circles[key] = true
 	}
 	names = append(names, round[0].Name)
-	d := w.diags.Errorf("D110", l.AST.Name.Span, "%s is made from itself: %s", round[0].Name, strings.Join(names, " → ")).
+	d := w.diags.Errorf("D110", l.NameAt, "%s is made from itself: %s", round[0].Name, strings.Join(names, " → ")).
 		Because("no amount of it would ever be enough")
 	for _, r := range round[1:] {
-		d.See(r.AST.Title.Span, "by way of %s", r.Name)
+		d.See(r.NameAt, "by way of %s", r.Name)
 	}
 	d.WithHelp("write `| bought` behind the line if the shop's is meant").
 		WithHelp("or keep some back from an earlier day: `| left from Saturday`")
@@ -307,16 +307,16 @@ func (w *work) perHead(m *Making, l *resolve.Line) (*quantity.Quantity, []string
 		covers = int(n)
 	}
 	if covers == 0 {
-		w.diags.Queryf("D102", l.AST.Pos(), "%s is given per cover, and nobody says for how many", l.Name).
+		w.diags.Queryf("D102", l.Span, "%s is given per cover, and nobody says for how many", l.Name).
 			WithHelp("write `covers 12` in the menu, or `serves 6` here")
 		return nil, nil
 	}
-	q, problem := l.AST.Amount.Quantity(m.Recipe.System, covers)
+	q, problem := l.Written.Quantity(m.Recipe.System, covers)
 	if problem != nil {
-		w.diags.Errorf(problem.Code, l.AST.AmountAt.Span, "%s", problem.Message)
+		w.diags.Errorf(problem.Code, l.AmountAt, "%s", problem.Message)
 		return nil, nil
 	}
-	return &q, []string{l.AST.AmountAt.Text, fmt.Sprintf("for %d", covers)}
+	return &q, []string{l.AmountText, fmt.Sprintf("for %d", covers)}
 }
 
 // seasoning grows slower than the portions: 1 1/2 times at double, 2 times at

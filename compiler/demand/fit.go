@@ -70,7 +70,7 @@ func (w *work) resize(d *Making) {
 		}
 		each, problem := d.Recipe.ServesEach.Quantity(d.Recipe.System)
 		if problem != nil || each.IsZero() || !each.Same(s.Quantity) {
-			w.diags.Errorf("D109", d.Recipe.AST.Title.Span, "%s does not say how large a portion is", d.Recipe.Name).
+			w.diags.Errorf("D109", d.Recipe.NameAt, "%s does not say how large a portion is", d.Recipe.Name).
 				Because("so it cannot be made for portions of another size").
 				WithHelp("write `serves 6, 200 ml each` in it, in the same kind of measure")
 			continue

@@ -7,7 +7,6 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -38,7 +37,7 @@ type Carry struct {
 	Supply *Supply            // of a base or by-product; nil for a dish of the meal
 	By     *Amount            // the line it goes into; nil when it is a dish of the meal
 	Amount *quantity.Quantity // nil: not measured
-	Keeps  *ast.Keep          // nil: nobody says
+	Keeps  *resolve.Keep      // nil: nobody says
 }
 
 // Name is what is carried.
@@ -422,19 +421,19 @@ func (s *Series) partOf(m *Making) (*Part, bool) {
 // waits is how a dish is kept from its part to the meal: at a pause, if the
 // menu wants it ahead; or where a step leaves it in the cold for at least that
 // long. nil: it is made anew for the meal.
-func waits(m *Making, days time.Duration) *ast.Keep {
+func waits(m *Making, days time.Duration) *resolve.Keep {
 	if m.Serving.Straight {
 		return nil
 	}
 	if m.Serving.Ahead {
 		for _, p := range m.Recipe.Pauses {
-			return &p.AST.Keep
+			return &p.Keep
 		}
 	}
 	for _, sr := range m.Reading.Steps {
 		for _, sp := range sr.Step.Phases {
 			if sp.Kind == resolve.Leave && (sp.Place == "fridge" || sp.Place == "freezer") && sp.Fixed != nil && longest(*sp.Fixed) >= days {
-				return &ast.Keep{Time: *sp.Fixed, Place: sp.Place}
+				return &resolve.Keep{Time: *sp.Fixed, Place: sp.Place}
 			}
 		}
 	}

@@ -63,7 +63,7 @@ func (w *work) shareOut(s *Supply, lines []*Amount, kept quantity.Quantity) {
 				w.nothingLeft(s, a)
 				continue
 			}
-			what := a.Line.AST.AmountAt.Text
+			what := a.Line.AmountText
 			a.Quantity = &q
 			a.How = []string{fmt.Sprintf("%s %s: %s of %s made", what, s.Name, say(q), say(s.Made))}
 			s.Draws = append(s.Draws, Draw{By: a, Quantity: q})
@@ -75,10 +75,10 @@ func (w *work) shareOut(s *Supply, lines []*Amount, kept quantity.Quantity) {
 }
 
 func (w *work) nothingLeft(s *Supply, a *Amount) {
-	d := w.diags.Errorf("D111", a.Line.AST.AmountAt.Span.To(a.Line.AST.Name.Span), "nothing is left of %s", s.Name).
+	d := w.diags.Errorf("D111", a.Line.AmountAt.To(a.Line.NameAt), "nothing is left of %s", s.Name).
 		Because("others take all of the %s that is made", say(s.Made))
 	for _, dr := range s.Draws {
-		d.See(dr.By.Line.AST.Pos(), "%s for %s", say(dr.Quantity), dr.By.Making.Recipe.Name)
+		d.See(dr.By.Line.Span, "%s for %s", say(dr.Quantity), dr.By.Making.Recipe.Name)
 	}
 	d.WithHelp("write the amount that is wanted, and as much more will be made").
 		WithHelp("or write a larger `makes`, if the recipe gives more")

@@ -5,7 +5,6 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -30,7 +29,7 @@ func (w *work) supply(b *Making) {
 			continue
 		}
 		if a.Quantity == nil {
-			w.diags.Queryf("D103", a.Line.AST.Pos(), "how much %s goes in here", r.Name).
+			w.diags.Queryf("D103", a.Line.Span, "how much %s goes in here", r.Name).
 				Because("it is made for what draws on it, and this line draws an unknown amount").
 				WithHelp("put an amount before the name: it makes %s as written", say(unit))
 			continue
@@ -145,9 +144,9 @@ func ownShare(m *Making, p *resolve.Product) quantity.Quantity {
 func (w *work) unmeasuredBase(b *Making) {
 	for _, a := range w.draws[b] {
 		if a.Quantity != nil {
-			w.diags.Errorf("D104", b.Recipe.AST.Title.Span, "%s does not say how much it makes", b.Recipe.Name).
+			w.diags.Errorf("D104", b.Recipe.NameAt, "%s does not say how much it makes", b.Recipe.Name).
 				Because("other recipes take an amount of it, so it must be known how much there is").
-				See(a.Line.AST.Pos(), "%s is taken here", say(*a.Quantity)).
+				See(a.Line.Span, "%s is taken here", say(*a.Quantity)).
 				WithHelp("write `makes 300 ml` (or a weight, or a number) in it")
 			return
 		}
@@ -189,8 +188,8 @@ func (w *work) inUnits(q quantity.Quantity, b *Making, l *resolve.Line) (quantit
 			return out, true
 		}
 	}
-	d := w.diags.Errorf("D105", l.AST.AmountAt.Span, "%s of %s is taken, and it is made as %s", l.AST.AmountAt.Text, b.Recipe.Name, say(unit)).
-		See(b.Recipe.AST.Title.Span, "made here")
+	d := w.diags.Errorf("D105", l.AmountAt, "%s of %s is taken, and it is made as %s", l.AmountText, b.Recipe.Name, say(unit)).
+		See(b.Recipe.NameAt, "made here")
 	if massAndVolume {
 		d.Because("a weight and a volume can only be compared when it is known what it weighs")
 		d.WithHelp("write in the larder: `%s | weighs 1.02 g per ml`, with the right figure", b.Recipe.Name)
@@ -215,12 +214,9 @@ func density(r *resolve.Recipe) (quantity.Number, bool) {
 	return quantity.Number{}, false
 }
 
-func entryDensity(e *ast.Entry, sys quantity.System) (quantity.Number, bool) {
-	for _, f := range e.Facts {
-		if f.Key != "weighs" {
-			continue
-		}
-		mass, p1 := f.Measure.Quantity(sys)
+func entryDensity(e *resolve.Entry, sys quantity.System) (quantity.Number, bool) {
+	if f := e.Weighs; f != nil {
+		mass, p1 := f.Weight.Quantity(sys)
 		per, p2 := f.Per.Quantity(sys)
 		if p1 == nil && p2 == nil && mass.Dim == quantity.Mass && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
 			return mass.Value.High.Div(per.Value.High), true
@@ -229,7 +225,7 @@ func entryDensity(e *ast.Entry, sys quantity.System) (quantity.Number, bool) {
 	return quantity.Number{}, false
 }
 
-func keeps(k *ast.Keep) string {
+func keeps(k *resolve.Keep) string {
 	if k == nil {
 		return ""
 	}
@@ -330,8 +326,8 @@ func (w *work) drawProduct(a *Amount, s *Supply) {
 		return // one recipe by itself: the other dish is made another time
 	}
 	if s == nil {
-		w.diags.Errorf("D106", a.Line.AST.Name.Span, "%s comes from %s, which is not made for this meal", p.Name, p.Recipe.Name).
-			See(p.Clause.Span, "made here").
+		w.diags.Errorf("D106", a.Line.NameAt, "%s comes from %s, which is not made for this meal", p.Name, p.Recipe.Name).
+			See(p.Made.Span, "made here").
 			WithHelp("put %s on the menu, or write `| bought` or `| left from …` behind this line", p.Recipe.Name)
 		return
 	}
@@ -343,8 +339,8 @@ func (w *work) drawProduct(a *Amount, s *Supply) {
 	q.Value.Low = q.Value.High
 	sum, err := s.Drawn.Add(q)
 	if err != nil {
-		w.diags.Errorf("D105", a.Line.AST.AmountAt.Span, "%s of %s is taken, and it is made as %s", a.Line.AST.AmountAt.Text, p.Name, say(s.Made)).
-			See(p.Clause.Span, "made here").
+		w.diags.Errorf("D105", a.Line.AmountAt, "%s of %s is taken, and it is made as %s", a.Line.AmountText, p.Name, say(s.Made)).
+			See(p.Made.Span, "made here").
 			WithHelp("say both in the same kind of measure")
 		return
 	}
@@ -358,15 +354,15 @@ func (w *work) short(s *Supply) {
 		return
 	}
 	last := s.Draws[len(s.Draws)-1].By
-	d := w.diags.Errorf("D107", last.Line.AST.Pos(), "%s of %s is short: %s gives %s, and %s is taken", say(missing), s.Name, s.Making.Recipe.Name, say(s.Made), say(s.Drawn)).
+	d := w.diags.Errorf("D107", last.Line.Span, "%s of %s is short: %s gives %s, and %s is taken", say(missing), s.Name, s.Making.Recipe.Name, say(s.Made), say(s.Drawn)).
 		Because("a by-product comes in the amount its dish gives; more of it cannot be made alone").
-		See(s.Product.Clause.Span, "made here")
+		See(s.Product.Made.Span, "made here")
 	for _, dr := range s.Draws {
 		what := dr.By.Making.Recipe.Name
 		if dr.By.Making.StandIn != nil {
 			what = "the stand-ins of " + what
 		}
-		d.See(dr.By.Line.AST.Pos(), "%s for %s", say(dr.Quantity), what)
+		d.See(dr.By.Line.Span, "%s for %s", say(dr.Quantity), what)
 	}
 	d.WithHelp("take less, or make a base of it")
 }

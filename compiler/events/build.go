@@ -58,7 +58,7 @@ func Of(t *timeline.Timeline) *List {
 		l.date = m.Serve
 	}
 	if k := t.Meal.Kitchen; k != nil {
-		l.Cooks, l.zone = slices.Clone(k.Cooks), zoneOf(k.AST)
+		l.Cooks, l.zone = slices.Clone(k.Cooks), k.Zone
 	}
 	if len(t.Chain) > 0 {
 		l.Chain = t.ChainWords()
@@ -105,7 +105,7 @@ func (l *List) job(j *timeline.Job) {
 		l.jobs[key] = append(l.jobs[key], e)
 	}
 	if a := j.Line; a != nil {
-		e.Line, e.Thing, e.Cut, e.Amount = a, a.Line.Name, a.Line.AST.Note.Text, a.Quantity
+		e.Line, e.Thing, e.Cut, e.Amount = a, a.Line.Name, a.Line.Note.Text, a.Quantity
 	}
 	for _, p := range j.Phases {
 		e.Phases = append(e.Phases, Phase{

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"time"
 
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -69,21 +68,6 @@ func (l *List) Stamp(m Moment) string {
 	}
 	y, mon, d := l.date.Date()
 	return time.Date(y, mon, d, 0, int(m), 0, 0, zone).Format(layout) // minutes of the wall clock
-}
-
-// zoneOf is the zone a kitchen is in; nil where it says none, or one nobody knows.
-func zoneOf(k *ast.Kitchen) *time.Location {
-	if k == nil {
-		return nil
-	}
-	for _, it := range k.Items {
-		if z, ok := it.(*ast.Zone); ok {
-			if at, err := time.LoadLocation(z.Text.Text); err == nil {
-				return at
-			}
-		}
-	}
-	return nil
 }
 
 func floorDiv(a, b int) int {

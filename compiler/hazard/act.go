@@ -160,8 +160,8 @@ func HoldsFor(s *resolve.Step) (state string, d time.Duration) {
 	if s.Hold == nil {
 		return "", 0
 	}
-	if sp := s.Hold.Spell; sp != nil && sp.Fixed != nil {
-		d = longest(*sp.Fixed)
+	if s.Hold.UpTo != nil {
+		d = longest(*s.Hold.UpTo)
 	}
-	return s.Hold.Level, d
+	return s.Hold.State, d
 }

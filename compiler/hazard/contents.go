@@ -6,7 +6,6 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // Thing is one thing that is bought or carried over, in a dish or in what the
@@ -84,17 +83,18 @@ func thing(top, l *resolve.Line, o *resolve.Option) Thing {
 		return t
 	}
 	for range 8 { // `same as` may lead on, and must not go round for ever
-		if f := said(l.Recipe.Scope, name, "contains"); f != nil {
+		own := said(l.Recipe.Scope, name)
+		if f := own.Contains; f != nil {
 			t.Known, t.Contains = true, ContentsSaid(f)
 			break
 		}
 		k, ok := larder.Builtin().Know(name)
-		if same := said(l.Recipe.Scope, name, "same as"); same != nil {
-			name = same.Name.Text
+		if own.SameAs != nil {
+			name = own.SameAs.Text
 			continue
 		}
 		if ok {
-			if f := said(l.Recipe.Scope, k.Name, "contains"); f != nil {
+			if f := said(l.Recipe.Scope, k.Name).Contains; f != nil {
 				t.Contains = ContentsSaid(f) // the writer's own butter, softened
 			} else {
 				t.Contains = k.Item.Contains
@@ -114,23 +114,18 @@ func thing(top, l *resolve.Line, o *resolve.Option) Thing {
 	return t
 }
 
-// said is what the writer's larder says of a thing by one word.
-func said(s *resolve.Scope, name, key string) *ast.Fact {
-	e := s.Entry(larder.Fold(name))
-	if e == nil {
-		return nil
+// said is what the writer's larder says of a thing; an empty entry when it says
+// nothing.
+func said(s *resolve.Scope, name string) *resolve.Entry {
+	if e := s.Entry(larder.Fold(name)); e != nil {
+		return e
 	}
-	for i := range e.Facts {
-		if e.Facts[i].Key == key {
-			return &e.Facts[i]
-		}
-	}
-	return nil
+	return &resolve.Entry{}
 }
 
 // ContentsSaid is what a `contains` names.
-func ContentsSaid(f *ast.Fact) (out []larder.Content) {
-	for _, n := range f.Names {
+func ContentsSaid(f *resolve.ContainsFact) (out []larder.Content) {
+	for _, n := range f.Substances {
 		if s, ok := larder.Builtin().Substance(n.Text); ok {
 			out = append(out, larder.Content{Substance: s})
 		}

@@ -56,7 +56,7 @@ var done = []string{"cooked", "roast", "roasted", "boiled", "leftover", "left-ov
 func NewItem(l *resolve.Line) *Item {
 	i := &Item{Line: l, Name: l.Name, Leftover: l.Carried != ""}
 	i.it, _, _ = larder.Builtin().FindPart(l.Name)
-	said := strings.ToLower(l.Name + " " + l.AST.Note.Text + " " + l.AST.Brackets.Text)
+	said := strings.ToLower(l.Name + " " + l.Note.Text + " " + l.Brackets.Text)
 	cooked := i.Leftover || Tinned(l) || hasWord(said, done...)
 	if i.it != nil {
 		i.flags(cooked)
@@ -118,7 +118,7 @@ func (i *Item) words(name string, cooked bool) {
 
 // Tinned tells whether a line is of tins or jars: cooked by their maker.
 func Tinned(l *resolve.Line) bool {
-	a := l.AST.Amount
+	a := l.Written
 	if a == nil {
 		return false
 	}

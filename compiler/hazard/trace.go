@@ -14,7 +14,6 @@ import (
 	"time"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -346,8 +345,8 @@ func (p Pot) Baked() bool {
 
 // prose is all the words of a step, in small letters.
 func prose(s *resolve.Step) string {
-	text := s.AST.Prose.Text
-	for _, m := range s.AST.Moments {
+	text := s.Prose.Text
+	for _, m := range s.Moments {
 		text += " " + m.Prose.Text
 	}
 	return strings.ToLower(text)
@@ -382,18 +381,21 @@ func (st *Stage) Allowed() (d time.Duration) {
 
 func longest(s quantity.Span) time.Duration { return max(s.High, s.UpTo) }
 
-// Clause finds the first clause of the step with one of some keys.
-func (st *Stage) Clause(keys ...string) *ast.Clause {
-	for _, c := range st.Step.AST.Clauses {
-		if slices.Contains(keys, c.Key) {
-			return c
-		}
-	}
-	return nil
+// Clause is the first clause of the step that begins with one of some words;
+// nil when none does.
+func (st *Stage) Clause(words ...resolve.Word) resolve.Clause {
+	return resolve.FirstOf(st.Step.Margin, words...)
+}
+
+// Spell is the first length of time of the step that begins with one of some
+// words; nil when none does.
+func (st *Stage) Spell(words ...resolve.Word) *resolve.Spell {
+	s, _ := st.Clause(words...).(*resolve.Spell)
+	return s
 }
 
 // Says tells whether one of some words stands in the step.
 func (st *Stage) Says(words ...string) bool { return hasWord(st.text, words...) }
 
 // celsius is the lower end of a clause's temperature.
-func celsius(c *ast.Clause) int { return c.Temp.To(quantity.Celsius).Low }
+func celsius(c *resolve.Target) int { return c.Temp.To(quantity.Celsius).Low }

@@ -52,6 +52,8 @@ type File struct {
 	Path string // slash path below the root
 	Dir  string // its folder: the scope it belongs to
 	AST  *ast.File
+	// Source is its text.
+	Source *source.File
 	// Reading is how amounts are written in its folder.
 	Reading quantity.Options
 }
@@ -205,12 +207,12 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 			return nil, err
 		}
 		texts[path.Dir(p)] = append(texts[path.Dir(p)], src)
-		t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), AST: &ast.File{Source: src}})
+		t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), Source: src})
 	}
 	settings := map[string]quantity.Options{}
 	for _, f := range t.Files {
 		f.Reading = settingsOf(f.Dir, texts, settings)
-		f.AST = parse.FileWith(f.AST.Source, f.Reading, &t.Diags)
+		f.AST = parse.FileWith(f.Source, f.Reading, &t.Diags)
 	}
 	if !slices.ContainsFunc(t.Files, t.Asked) {
 		return nil, fmt.Errorf("%q holds no %s file", path.Join(root, t.Dir), Ending)

@@ -21,14 +21,14 @@ type Picture struct {
 }
 
 // Pictures reads the pictures that the files name, for all files that want
-// holds for. A picture that cannot be had is reported and left out: no page
+// holds for, by the place of the field. A picture that cannot be had is reported and left out: no page
 // waits for one. Nothing outside the root is read, and no address is followed.
-func (t *Tree) Pictures(want func(*source.File) bool, diags *diag.List) map[*ast.Common]*Picture {
-	out := map[*ast.Common]*Picture{}
+func (t *Tree) Pictures(want func(*source.File) bool, diags *diag.List) map[source.Span]*Picture {
+	out := map[source.Span]*Picture{}
 	read := map[string]*Picture{} // a picture that is named twice is read once
 	faults := map[string]*picture.Fault{}
 	for _, f := range t.Files {
-		if !want(f.AST.Source) {
+		if !want(f.Source) {
 			continue
 		}
 		ast.Walk(f.AST, func(n ast.Node) bool {
@@ -56,7 +56,7 @@ func (t *Tree) Pictures(want func(*source.File) bool, diags *diag.List) map[*ast
 			}
 			p := *read[name]
 			p.Words = words
-			out[c] = &p
+			out[c.Span] = &p
 			return true
 		})
 	}

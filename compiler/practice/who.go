@@ -3,12 +3,11 @@ package practice
 import (
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // OfMeal is the practice a meal is cooked by: that of the menu or its kitchen,
 // else of its first recipe.
-func OfMeal(books []*ast.Book, meal *demand.Meal) Choice {
+func OfMeal(books []*resolve.Book, meal *demand.Meal) Choice {
 	if meal.Menu != nil && meal.Menu.Practice != "" {
 		return Choose(meal.Menu.Practice)
 	}
@@ -26,11 +25,9 @@ func OfMeal(books []*ast.Book, meal *demand.Meal) Choice {
 // OfRecipe is the practice of a recipe that is looked at by itself: its own, else
 // that of the only kitchen of its folder or of one above, else of a
 // book.
-func OfRecipe(books []*ast.Book, r *resolve.Recipe) Choice {
-	for _, it := range r.AST.Items {
-		if c, ok := it.(*ast.Common); ok && c.Key == "practice" {
-			return Choose(c.Text.Text)
-		}
+func OfRecipe(books []*resolve.Book, r *resolve.Recipe) Choice {
+	if own := r.Own.Practice; !own.Span.IsZero() {
+		return Choose(own.Text)
 	}
 	for s := r.Scope; s != nil; s = s.Parent {
 		if len(s.Kitchens) == 1 {
@@ -42,10 +39,8 @@ func OfRecipe(books []*ast.Book, r *resolve.Recipe) Choice {
 		}
 	}
 	for _, b := range books {
-		for _, it := range b.Items {
-			if c, ok := it.(*ast.Common); ok && c.Key == "practice" {
-				return Choose(c.Text.Text)
-			}
+		if !b.Practice.Span.IsZero() {
+			return Choose(b.Practice.Text)
 		}
 	}
 	return Choice{}

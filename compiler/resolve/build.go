@@ -69,7 +69,7 @@ func (b *builder) scope(dir string) *Scope {
 	}
 	s := &Scope{
 		Dir: dir, Recipes: map[string]*Recipe{}, Kitchens: map[string]*Kitchen{},
-		Entries: map[string]*ast.Entry{},
+		Entries: map[string]*Entry{},
 	}
 	b.scopes[dir] = s
 	if dir != "." {
@@ -88,18 +88,19 @@ func (b *builder) collect() {
 	b.scope(".")
 	for _, f := range b.tree.Files {
 		scope := b.scope(f.Dir)
+		b.model.Spoken = append(b.model.Spoken, spoken(f.AST)...)
 		for _, block := range f.AST.Blocks {
 			switch x := block.(type) {
 			case *ast.Recipe:
 				b.addRecipe(scope, x, f)
 			case *ast.Larder:
-				b.addLarder(scope, x)
+				b.addLarder(scope, x, f)
 			case *ast.Menu:
-				b.model.Menus = append(b.model.Menus, &Menu{AST: x, Scope: scope, Name: x.Title.Text, Asked: b.tree.Here(f)})
+				b.model.Menus = append(b.model.Menus, &Menu{ast: x, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Asked: b.tree.Here(f)})
 			case *ast.Series:
-				b.model.Series = append(b.model.Series, &Series{AST: x, Scope: scope, Name: x.Title.Text, Asked: b.tree.Here(f)})
+				b.model.Series = append(b.model.Series, &Series{ast: x, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Asked: b.tree.Here(f)})
 			case *ast.Book:
-				b.model.Books = append(b.model.Books, x)
+				b.model.Books = append(b.model.Books, book(x, b.tree.Asked(f)))
 			}
 		}
 	}
@@ -114,22 +115,25 @@ func (b *builder) collect() {
 	for _, m := range b.model.Menus {
 		key := m.Scope.Dir + "/" + b.fold(m.Name)
 		if first, ok := seen[key]; ok {
-			b.twice("menu", m.AST.Title, first.AST.Title)
+			b.twice("menu", m.NameAt, m.Name, first.NameAt)
 			continue
 		}
 		seen[key] = m
 	}
 }
 
-func (b *builder) twice(what string, again, first ast.Name) {
-	b.diags.Errorf("U101", again.Span, "there are two %s called %q in this folder", larder.Plural(what), again.Text).
+func (b *builder) twice(what string, again source.Span, name string, first source.Span) {
+	b.diags.Errorf("U101", again, "there are two %s called %q in this folder", larder.Plural(what), name).
 		Because("a name must mean one thing, or a gather line could mean either").
-		See(first.Span, "the first is here").
+		See(first, "the first is here").
 		WithHelp("give one of the two another name, or move it to a folder of its own")
 }
 
 func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File) {
-	r := &Recipe{AST: x, Scope: scope, Name: x.Title.Text, Key: b.fold(x.Title.Text), Base: x.IsBase, Asked: b.tree.Asked(f)}
+	r := &Recipe{
+		ast: x, Span: x.Span, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Key: b.fold(x.Title.Text),
+		Base: x.IsBase, Asked: b.tree.Asked(f), Own: ownOf(x),
+	}
 	r.reading = f.Reading
 	r.reading.Prose = true
 	if first, ok := scope.Recipes[r.Key]; ok {
@@ -137,14 +141,15 @@ func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File) {
 		if r.Base || first.Base {
 			what = "block"
 		}
-		b.twice(what, x.Title, first.AST.Title)
+		b.twice(what, r.NameAt, r.Name, first.NameAt)
 		return
 	}
 	scope.Recipes[r.Key] = r
 	b.model.Recipes = append(b.model.Recipes, r)
 }
 
-func (b *builder) addLarder(scope *Scope, x *ast.Larder) {
+func (b *builder) addLarder(scope *Scope, x *ast.Larder, f *load.File) {
+	scope.Larders = append(scope.Larders, x.Span)
 	for _, item := range x.Items {
 		switch it := item.(type) {
 		case *ast.Setting:
@@ -154,16 +159,39 @@ func (b *builder) addLarder(scope *Scope, x *ast.Larder) {
 				}
 			}
 		case *ast.Entry:
-			key := b.fold(it.Name.Text)
+			e := entry(it)
+			e.Asked = b.tree.Asked(f)
+			b.model.Entries = append(b.model.Entries, e)
+			key := b.fold(e.Name)
 			if first, ok := scope.Entries[key]; ok {
-				b.diags.Errorf("U102", it.Name.Span, "the larder has %q twice in this folder", it.Name.Text).
-					See(first.Name.Span, "the first is here").
+				b.diags.Errorf("U102", e.NameAt, "the larder has %q twice in this folder", e.Name).
+					See(first.NameAt, "the first is here").
 					WithHelp("put all its facts on one entry")
 				continue
 			}
-			scope.Entries[key] = it
+			scope.Entries[key] = e
 		}
 	}
+}
+
+// spoken are the names by which a file speaks of recipes outside its lists.
+func spoken(f *ast.File) (out []Text) {
+	ast.Walk(f, func(n ast.Node) bool {
+		switch x := n.(type) {
+		case *ast.Serving:
+			out = append(out, nameText(x.Ref))
+		case *ast.ChapterRef:
+			out = append(out, nameText(x.Ref))
+		case *ast.Shows:
+			out = append(out, nameText(x.Ref))
+		case *ast.StandIns:
+			out = append(out, nameText(x.Of))
+		case *ast.As:
+			out = append(out, nameText(x.Ref))
+		}
+		return true
+	})
+	return out
 }
 
 func systemNamed(text string) (quantity.System, bool) {
@@ -188,7 +216,7 @@ func (s *Scope) Units() quantity.System {
 
 // Entry finds what the larder blocks of a folder, and of those it stands in,
 // say of a folded name.
-func (s *Scope) Entry(key string) *ast.Entry {
+func (s *Scope) Entry(key string) *Entry {
 	for ; s != nil; s = s.Parent {
 		if e, ok := s.Entries[key]; ok {
 			return e

@@ -12,28 +12,28 @@ import (
 // given here replaces the whole method.
 func (b *builder) items(r *Recipe, path []*Recipe) []ast.RecipeItem {
 	var as *ast.As
-	for _, it := range r.AST.Items {
+	for _, it := range r.ast.Items {
 		if x, ok := it.(*ast.As); ok {
 			as = x
 		}
 	}
 	if as == nil {
-		return r.AST.Items
+		return r.ast.Items
 	}
 	other := b.find(r.Scope, as.Ref.Text)
 	if other == nil {
-		b.unknownRecipe(r.Scope, as.Ref, "this block is like")
-		return r.AST.Items
+		b.unknownRecipe(r.Scope, nameText(as.Ref), "this block is like")
+		return r.ast.Items
 	}
 	path = append(path, r)
 	for _, p := range path {
 		if p == other {
 			b.diags.Errorf("U106", as.Ref.Span, "%s is like %s, which in the end is like %s", r.Name, other.Name, r.Name).
 				WithHelp("write one of them out in full")
-			return r.AST.Items
+			return r.ast.Items
 		}
 	}
-	return merge(b.items(other, path), r.AST.Items, b.fold)
+	return merge(b.items(other, path), r.ast.Items, b.fold)
 }
 
 func merge(theirs, ours []ast.RecipeItem, fold func(string) string) []ast.RecipeItem {

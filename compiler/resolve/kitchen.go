@@ -57,13 +57,13 @@ func paceOf(x *ast.Pace) Pace {
 func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 	key := b.fold(x.Title.Text)
 	if first, ok := scope.Kitchens[key]; ok {
-		b.twice("kitchen", x.Title, first.AST.Title)
+		b.twice("kitchen", x.Title.Span, x.Title.Text, first.NameAt)
 		return
 	}
-	k := &Kitchen{AST: x, Name: x.Title.Text, WaitHot: WaitHot, WaitCold: WaitCold, WaitPrepared: WaitPrepared}
+	k := &Kitchen{Span: x.Span, Name: x.Title.Text, NameAt: x.Title.Span, WaitHot: WaitHot, WaitCold: WaitCold, WaitPrepared: WaitPrepared}
 	scope.Kitchens[key] = k
 	for _, item := range x.Items {
-		b.washUp(k, item)
+		b.washUp(x, k, item)
 		switch it := item.(type) {
 		case *ast.Oven:
 			o := Oven{Name: it.Title.Text, Key: b.fold(it.Title.Text), Shelves: max(1, it.Shelves), Fan: it.Fan, Gas: it.Gas, Preheat: DefaultPreheat}
@@ -72,6 +72,10 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 			}
 			o.Heats, o.Cools = paceOf(it.Heats), paceOf(it.Cools)
 			k.Ovens = append(k.Ovens, o)
+		case *ast.Zone:
+			if at, err := time.LoadLocation(it.Text.Text); err == nil && k.Zone == nil {
+				k.Zone = at
+			}
 		case *ast.Rings:
 			k.Rings = it.Count
 		case *ast.Names:
@@ -87,7 +91,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 				}
 			}
 		case *ast.Vessel:
-			v := Vessel{Name: it.Title.Text, Key: b.fold(it.Title.Text), Count: max(1, it.Count)}
+			v := Vessel{Name: it.Title.Text, Key: b.fold(it.Title.Text), Count: max(1, it.Count), Written: it.Holds}
 			if len(it.Holds.Terms) > 0 {
 				v.Holds = b.measure(&Recipe{Scope: scope, System: scope.Units()}, it.Holds, it.Span)
 			}

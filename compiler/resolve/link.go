@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 )
 
@@ -22,7 +21,7 @@ func (b *builder) link() {
 				l.From = nil // a dish of potatoes called Potatoes: the shop's are meant
 			}
 			if l.From == r {
-				b.diags.Errorf("U107", l.AST.Name.Span, "%s gathers itself", r.Name).
+				b.diags.Errorf("U107", l.NameAt, "%s gathers itself", r.Name).
 					WithHelp("write `| bought` behind it if the shop's is meant").
 					WithHelp("or name the block that really makes it")
 				l.From = nil
@@ -51,7 +50,7 @@ func (b *builder) linkProducts() {
 				continue
 			}
 			var found []*Product
-			if l.AST.Amount == nil && !l.AST.Name.Quoted && l.Name[0] >= '0' && l.Name[0] <= '9' {
+			if l.Written == nil && !l.Quoted && l.Name[0] >= '0' && l.Name[0] <= '9' {
 				continue // "1 3/2 cups milk": an amount that did not read, which is reported
 			}
 			if i := strings.LastIndexByte(l.Name, '/'); i > 0 {
@@ -77,9 +76,9 @@ func (b *builder) linkProducts() {
 			case 1:
 				l.Product = found[0]
 			default:
-				d := b.diags.Errorf("U113", l.AST.Name.Span, "%d blocks make %s", len(found), l.Name)
+				d := b.diags.Errorf("U113", l.NameAt, "%d blocks make %s", len(found), l.Name)
 				for _, p := range found {
-					d.See(p.Clause.Span, "%s makes it here", p.Recipe.Name)
+					d.See(p.Made.Span, "%s makes it here", p.Recipe.Name)
 					d.WithHelp("write %s/%s", p.Recipe.Name, p.Name)
 				}
 			}
@@ -99,8 +98,8 @@ func (b *builder) shares() {
 			if made && !l.Share.Some && !l.Share.OfRest {
 				continue
 			}
-			said := l.AST.AmountAt
-			d := b.diags.Errorf("U125", said.Span.To(l.AST.Name.Span), "how much is `%s %s`", said.Text, l.Name)
+			said := l.AmountText
+			d := b.diags.Errorf("U125", l.AmountAt.To(l.NameAt), "how much is `%s %s`", said, l.Name)
 			l.Share = nil
 			switch {
 			case made:
@@ -112,11 +111,11 @@ func (b *builder) shares() {
 			default:
 				d.Because("no block and no step makes %s, so there is nothing to have a share of", l.Name)
 				if near := diag.Nearest(l.Name, b.makes(r)); near != "" {
-					d.Replace("write "+near, false, l.AST.Name.Span, near)
+					d.Replace("write "+near, false, l.NameAt, near)
 				}
 			}
 			d.WithHelp("write an amount: `300 ml %s`", l.Name).
-				WithHelp("if it is left from another day, say so: `%s %s | left from Saturday`", said.Text, l.Name)
+				WithHelp("if it is left from another day, say so: `%s %s | left from Saturday`", said, l.Name)
 		}
 	}
 }
@@ -151,13 +150,12 @@ func others(ps []*Product, r *Recipe) (out []*Product) {
 }
 
 func (b *builder) unknownInside(r *Recipe, l *Line, slash int) {
-	name := l.AST.Name
 	block := b.find(r.Scope, l.Name[:slash])
 	if block == nil {
-		b.unknownRecipe(r.Scope, name, "gathered")
+		b.unknownRecipe(r.Scope, Text{l.Name, l.NameAt}, "gathered")
 		return
 	}
-	d := b.diags.Errorf("U114", name.Span, "%s makes nothing called %q", block.Name, l.Name[slash+1:])
+	d := b.diags.Errorf("U114", l.NameAt, "%s makes nothing called %q", block.Name, l.Name[slash+1:])
 	var made []string
 	for _, p := range block.Products {
 		made = append(made, p.Name)
@@ -172,23 +170,24 @@ func (b *builder) unknownInside(r *Recipe, l *Line, slash int) {
 	}
 }
 
-// products notes what a step makes or draws.
-func (b *builder) products(r *Recipe, s *Step, c *ast.Clause) {
+// products notes what a step, or a moment of it, makes or draws.
+func (b *builder) products(r *Recipe, s *Step, m *Moment, c *Made) {
 	if c.Name.IsZero() {
 		return
 	}
-	p := &Product{Name: c.Name.Text, Key: b.fold(c.Name.Text), Recipe: r, Step: s, Clause: c}
+	p := &Product{Name: c.Name.Text, Key: b.fold(c.Name.Text), Recipe: r, Step: s, Moment: m, Made: c}
 	if c.Amount != nil {
 		p.Quantity = b.amount(r, c.Amount, c.Span)
 	}
 	for _, other := range r.Products {
 		if other.Key == p.Key {
 			b.diags.Errorf("U115", c.Name.Span, "two steps make %s", p.Name).
-				See(other.Clause.Span, "the first is here").
+				See(other.Made.Span, "the first is here").
 				WithHelp("call what they make by two names")
 			return
 		}
 	}
+	c.Product = p
 	s.Makes = append(s.Makes, p)
 	r.Products = append(r.Products, p)
 }

@@ -17,7 +17,7 @@ func (b *builder) menus() {
 
 func (b *builder) menu(m *Menu) {
 	var serve *ast.ServeAt
-	for _, item := range m.AST.Items {
+	for _, item := range m.ast.Items {
 		switch it := item.(type) {
 		case *ast.Covers:
 			m.Covers, m.Children = it.Count, it.Children
@@ -28,20 +28,22 @@ func (b *builder) menu(m *Menu) {
 		case *ast.At:
 			b.menuKitchen(m, it)
 		case *ast.Task:
-			m.Tasks = append(m.Tasks, it)
+			m.Tasks = append(m.Tasks, &Task{it.Span, it.Title.Text, it.Work, nameTexts(it.By), nameText(it.Before), nameText(it.After), it.Done})
 		case *ast.Common:
 			switch it.Key {
 			case "by":
 				m.By = it.Text.Text
 			case "practice":
 				m.Practice = it.Text.Text
+			case "picture":
+				m.Pictures = append(m.Pictures, it.Span)
 			}
 		}
 	}
 	if m.Practice == "" && m.Kitchen != nil {
 		m.Practice = m.Kitchen.Practice
 	}
-	for _, item := range m.AST.Items {
+	for _, item := range m.ast.Items {
 		switch it := item.(type) {
 		case *ast.Hours:
 			b.hours(m, it, serve)
@@ -83,7 +85,7 @@ func (b *builder) hours(m *Menu, it *ast.Hours, serve *ast.ServeAt) {
 		}
 		before = daysBetween(it.Date, serve.Date)
 	}
-	h := Hours{AST: it, From: clock(it.From) - before*day, To: clock(it.To) - before*day}
+	h := Hours{Span: it.Span, Named: nameTexts(it.Cooks), From: clock(it.From) - before*day, To: clock(it.To) - before*day}
 	if !it.UntilDate.IsZero() && serve != nil {
 		h.To = clock(it.To) - daysBetween(it.UntilDate, serve.Date)*day
 	}
@@ -119,7 +121,7 @@ func daysBetween(from, to ast.Date) int {
 }
 
 func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {
-	c := &Course{AST: it, Name: it.Title.Text}
+	c := &Course{Name: it.Title.Text, NameAt: it.Title.Span}
 	if serve != nil {
 		c.At = clock(serve.Clock)
 	}
@@ -158,7 +160,8 @@ func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {
 
 func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
 	s := &Serving{
-		AST: x, Course: c, Name: x.Ref.Text, Covers: x.For, Ahead: x.Ahead, Straight: x.Straight,
+		Span: x.Span, Course: c, Name: x.Ref.Text, NameAt: x.Ref.Span, For: x.For, Counted: x.For > 0 || x.CookFor > 0,
+		KeepFor: Text(x.KeepFor), Bought: x.Bought, ToWrite: x.ToWrite, Covers: x.For, Ahead: x.Ahead, Straight: x.Straight,
 		Chosen: map[*Choice]*Option{}, Stated: map[*Choice]bool{},
 	}
 	c.Servings = append(c.Servings, s)
@@ -174,14 +177,14 @@ func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
 	}
 	r := b.find(m.Scope, x.Ref.Text)
 	if r == nil {
-		b.unknownRecipe(m.Scope, x.Ref, "the menu serves")
+		b.unknownRecipe(m.Scope, nameText(x.Ref), "the menu serves")
 		b.lastHelp("if there is no recipe, write `%s, bought` or `%s, to be written`", x.Ref.Text, x.Ref.Text)
 		return
 	}
 	s.Recipe, s.Name = r, r.Name
 	if x.Ahead && len(r.Pauses) == 0 {
 		b.diags.Errorf("U136", x.Pos(), "%s is to be made ahead, and its method has no pause", r.Name).
-			See(r.AST.Title.Span, "the recipe").
+			See(r.NameAt, "the recipe").
 			WithHelp("write `pause up to 1 day, fridge` in its method where it may wait")
 	}
 	for _, n := range x.Options {
@@ -216,7 +219,7 @@ func (b *builder) lastHelp(format string, args ...any) {
 // tasks checks what the tasks of a menu name.
 func (b *builder) tasks(m *Menu) {
 	for _, t := range m.Tasks {
-		for _, n := range []ast.Name{t.Before, t.After} {
+		for _, n := range []Text{t.Before, t.After} {
 			if n.IsZero() || m.names(b.fold(n.Text), b.fold) {
 				continue
 			}

@@ -3,7 +3,16 @@
 // option a menu has chosen. It works at the size each recipe was written for;
 // scaling is the next pass's.
 //
-// This file is the model that the pass returns and later passes read.
+// It is the last pass that reads the syntax tree. What a later one may want of
+// the text travels in the model: the place of everything that can be reported,
+// the prose, the amounts as they were written, and each clause of a margin as a
+// Go type of its own, so that no pass but this one knows the notation.
+//
+// Read this file first: it is the model that the pass returns, with clause.go
+// (margins), meal.go (kitchens and menus), series.go, book.go and entry.go
+// (the writer's larder). Then build.go, which calls everything else in order:
+// recipe.go and step.go read what stands in a block, link.go says who makes a
+// line, and read.go, scan.go and take.go what a sentence takes.
 package resolve
 
 import (
@@ -22,7 +31,9 @@ type Model struct {
 	Recipes []*Recipe // every dish and base, by file and place
 	Menus   []*Menu
 	Series  []*Series
-	Books   []*ast.Book
+	Books   []*Book
+	Entries []*Entry // of the larder blocks, by file and place, repeated ones too
+	Spoken  []Text   // the names by which servings, chapters, parts and `as` speak of recipes, known or not
 
 	builder *builder // for reading a recipe again with other options
 }
@@ -34,28 +45,56 @@ type Scope struct {
 	Recipes  map[string]*Recipe
 	Kitchens map[string]*Kitchen
 	System   quantity.System // NoSystem when nobody said
-	Entries  map[string]*ast.Entry
+	Entries  map[string]*Entry
+	Larders  []source.Span // its larder blocks
+}
+
+// Text is words of the writer's, with the place they stand at.
+type Text struct {
+	Text string
+	Span source.Span
+}
+
+// IsZero tells whether there are no words.
+func (t Text) IsZero() bool { return t.Text == "" }
+
+// Keep is how long something keeps, and in what place: fridge, freezer, room,
+// larder, warm place.
+type Keep struct {
+	Time  quantity.Span
+	Place string
+}
+
+// Share is a part of what another block makes, or of a gathered line. Of is the
+// whole or what is left.
+type Share struct {
+	Fraction quantity.Number // 1/2 for "half"; ignored when Rest or Some
+	OfRest   bool            // "half the rest"
+	Rest     bool            // "the rest of the"
+	Some     bool            // "some of the": an unmeasured part
 }
 
 // Recipe is a dish or a base at written size.
 type Recipe struct {
-	AST   *ast.Recipe
-	Scope *Scope
-	Name  string
-	Key   string // folded name
-	Base  bool
-	Asked bool // stands in what the user asked for
+	Span   source.Span // the block
+	Scope  *Scope
+	Name   string
+	NameAt source.Span
+	Key    string // folded name
+	Base   bool
+	Asked  bool // stands in what the user asked for
 
 	Serves       *quantity.Range // portions; nil when not said
 	ServesEach   quantity.Measure
 	Makes        *Yield // nil when not said
-	Keeps        *ast.Keep
+	Keeps        *Keep
 	Tested       *quantity.Range
 	WholeBatches bool
-	ServeHow     *ast.ServeHow
-	Takes        *ast.Takes
-	About        *ast.About
+	ServeHow     *ServeHow
+	Takes        *Takes
+	About        *About
 	System       quantity.System
+	Own          Own
 
 	Lines     []*Line // every gather line, in order, through sub-lists and choices
 	SubLists  []*SubList
@@ -70,8 +109,56 @@ type Recipe struct {
 	// Readings are that, and one for each further option of each choice.
 	Readings []*Reading
 
+	ast     *ast.Recipe
 	reading quantity.Options // how amounts stand in its sentences
 	method  *ast.Method      // with `as … but` carried out
+}
+
+// Own is what a recipe's own text says, where the recipe itself has what comes
+// with `as … but` too. A place is zero where the field is not written.
+type Own struct {
+	Serves, Makes, ServeHow, Tested, Keeps source.Span
+	Like                                   Text             // the block it is like
+	Yield                                  *quantity.Amount // of `makes`, as it is written
+	Practice                               Text
+	Credits                                []Credit
+	Pictures                               []source.Span // its `picture` fields
+}
+
+// Credit says where something comes from.
+type Credit struct {
+	Kind CreditKind
+	Text Text
+}
+
+// CreditKind tells the fields that give credit apart.
+type CreditKind int
+
+// The kinds of credit: `by`, `source` and `link`.
+const (
+	By CreditKind = iota
+	FromSource
+	Link
+)
+
+// ServeHow is `serve hot, within 10 min`.
+type ServeHow struct {
+	Span   source.Span
+	State  string // hot, warm, cold, at room temperature
+	Within *quantity.Span
+}
+
+// Takes is the headline time: `takes 1 h 30 min, work 20 min`.
+type Takes struct {
+	Span  source.Span
+	Total quantity.Span
+	Work  *quantity.Span
+}
+
+// About is prose in Markdown; its lines are joined by "\n".
+type About struct {
+	Span source.Span
+	Text Text
 }
 
 // Yield is what a block or a step makes.
@@ -83,7 +170,7 @@ type Yield struct {
 
 // Line is one thing gathered, at written size.
 type Line struct {
-	AST    *ast.Line
+	Wording
 	Recipe *Recipe
 	Index  int
 	Name   string
@@ -94,25 +181,51 @@ type Line struct {
 	// Quantity is the amount in base units; nil without an amount, and for one
 	// that depends on the number of covers (PerHead).
 	Quantity *quantity.Quantity
-	Share    *ast.Share // of what another block makes, in place of an amount; else nil
+	Share    *Share // of what another block makes, in place of an amount; else nil
 	Law      Law
 
 	// Where it comes from: at most one of Recipe and Product is set. Neither:
 	// it is bought, or carried over.
-	From    *Recipe
-	Product *Product
-	Carried string // "left from Saturday", "made in part 1"
-	InPart  int    // of a line made in part 1: 1; else 0
-	Bought  bool   // `| bought`
+	From     *Recipe
+	Product  *Product
+	Carried  string // "left from Saturday", "made in part 1"
+	InPart   int    // of a line made in part 1: 1; else 0
+	InPartAt source.Span
+	Bought   bool // `| bought`
 
 	ToTaste  bool
 	Optional bool
 	Serving  bool    // under `for serving`: nobody need name it
 	Water    bool    // from the tap: never on the shopping list
 	Prep     []Spell // work, watch and leave on the line itself
+	Keeps    *Keep   // once prepared; nil when not said
 	BoughtAs *quantity.Quantity
+	AsBought bool       // `| as bought`: the amount is what is bought
+	Net      bool       // `| net`: the amount is what goes in
+	Drained  bool       // `| drained 240 g`
+	Instead  []*Instead // what may stand in for it
 
 	again bool // the same name stood above it: reported, and not read
+}
+
+// Wording is how a line was written.
+type Wording struct {
+	Span       source.Span // the whole line
+	NameAt     source.Span
+	Quoted     bool             // its name stands in quotation marks
+	Written    *quantity.Amount // the amount as written; nil without one
+	AmountText string           // the amount or share in the writer's own letters
+	AmountAt   source.Span
+	Size       string // small, medium, large after a count
+	Brackets   Text   // what stands in brackets behind the name
+	Note       Text   // what follows the comma: for the cook
+	Said       Text   // the writer's own words
+}
+
+// Instead is what may stand in for a line.
+type Instead struct {
+	Wording
+	Name string
 }
 
 // Law says how an amount grows with the portions.
@@ -132,10 +245,10 @@ const (
 
 // SubList is a part of a gather list: "for the dressing".
 type SubList struct {
-	AST   *ast.SubList
-	Name  string
-	Key   string
-	Lines []*Line
+	Name   string
+	NameAt source.Span
+	Key    string
+	Lines  []*Line
 }
 
 // Choice is a set of options of which one is taken.
@@ -143,20 +256,22 @@ type Choice struct{ Options []*Option }
 
 // Option is one label of a choice.
 type Option struct {
-	AST    *ast.Option
-	Choice *Choice
-	Label  string
-	Key    string
-	Lines  []*Line
+	Choice  *Choice
+	Label   string
+	LabelAt source.Span
+	Key     string
+	Lines   []*Line
 }
 
 // Step is one step of a method.
 type Step struct {
-	AST    *ast.Step
-	Recipe *Recipe
-	Index  int    // from 0, over all steps of the method
-	Title  string // a few words: the sentence's beginning, for bars
-	Line   string // the same at more length, for lists
+	Passage
+	Span    source.Span // with its margin and its moments
+	Moments []*Moment
+	Recipe  *Recipe
+	Index   int    // from 0, over all steps of the method
+	Title   string // a few words: the sentence's beginning, for bars
+	Line    string // the same at more length, for lists
 
 	If    []Condition
 	Pause int // how many pauses stand above it: step belongs to stage Pause
@@ -178,18 +293,31 @@ type Step struct {
 	Tools   []string // folded names
 	Vessel  string   // folded name of the vessel it stands in; may be empty
 	Vessels int      // how many of them at the written size; 1 when not said, 0 without a vessel
-	Into    *ast.Clause
+	Into    *Into
 	By      []string // folded names of the cooks who may do it; empty: any
 	Cooks   int      // hands needed at once; at least 1 when worked or watched
-	Core    *ast.Clause
-	Reach   *ast.Clause
+	Core    *Target
+	Reach   *Target
 
 	Within      *time.Duration // at most this long after the last thing it waited for
 	StartBefore *time.Duration // must start this long before serving
 	DoneBefore  *time.Duration // must be done this long before serving
-	Hold        *ast.Clause    // what it made may wait: `hold hot up to 1 h`
+	Hold        *Hold          // what it made may wait: `hold hot up to 1 h`
 
 	Makes []*Product
+}
+
+// Passage is prose with its margin.
+type Passage struct {
+	Prose  Text     // its lines joined by blanks
+	Lines  []Text   // each line as it was written
+	Margin []Clause // in the order written
+}
+
+// Moment is something to do inside a long step: `at 30 min: Turn it. | …`.
+type Moment struct {
+	Passage
+	At *quantity.Span // nil: at half time
 }
 
 // Condition is `if X` or `unless X`. Exactly one of Option and Paused counts.
@@ -212,16 +340,25 @@ const (
 
 // Spell is one phase of a step or of the preparation of a line.
 type Spell struct {
-	Kind   SpellKind
-	Place  string // for rest, stand, thaw: where
-	Clause *ast.Clause
-	// The parts of its length at written size, from Clause.Spell.
+	Head
+	Kind  SpellKind
+	Place string // for rest, stand, thaw: where
+	Until Text   // what to look for: `watch until brown, say 45 min`
+	// The parts of its length at written size: Fixed, and Per for each Each.
 	Fixed    *quantity.Span
 	Per      *quantity.Span
-	Each     ast.Each
+	Each     Each
 	EachLine *Line // the line that Each.Name means, when it means one
 	EachMade int   // how many pieces of that name an `into` of the block makes at its written size; 0: none
 	Every    *quantity.Span
+}
+
+// Each is what a time grows with: a load, an amount of something ("300 g green
+// beans"), or one of something ("onion", "clove"). Load means `per load`.
+type Each struct {
+	Load    bool
+	Measure quantity.Measure // empty: one
+	Name    Text             // empty: the one thing the step takes
 }
 
 // Heat is one oven setting in degrees Celsius. Low = High unless the writer
@@ -234,9 +371,10 @@ type Heat struct {
 
 // Pause is `pause up to 1 day, fridge`. Number counts from 1.
 type Pause struct {
-	AST    *ast.Pause
+	Span   source.Span
 	Number int
-	After  int // index of the first step after it
+	After  int  // index of the first step after it
+	Keep   Keep // as written
 	UpTo   time.Duration
 	Place  string
 }
@@ -248,104 +386,10 @@ type Product struct {
 	Key      string
 	Recipe   *Recipe
 	Step     *Step
-	Clause   *ast.Clause
+	Moment   *Moment            // the moment of the step that gives it; nil: its end
+	Made     *Made              // the clause that names it
 	Quantity *quantity.Quantity // nil: only a name
-	Keeps    *ast.Keep
-}
-
-// Kitchen is the place a menu is cooked in.
-type Kitchen struct {
-	AST                             *ast.Kitchen
-	Name                            string
-	Practice                        string
-	Cooks                           []string // names as written
-	Ovens                           []Oven
-	Rings                           int // 0 when not said: as many as wanted
-	Tools                           []Tool
-	Vessels                         []Vessel
-	WashUps                         []WashUp // at most one of each kind
-	WaitHot, WaitCold, WaitPrepared time.Duration
-}
-
-// Oven is one oven.
-type Oven struct {
-	Name    string
-	Key     string
-	Shelves int
-	Fan     bool
-	Gas     bool
-	Preheat time.Duration
-	Heats   Pace // up from one heat to another; zero when not said: see Paces
-	Cools   Pace // down
-}
-
-// Pace is how many degrees Celsius of difference take how long.
-type Pace struct {
-	Degrees int
-	Time    time.Duration
-}
-
-// Tool is a tool or a vessel that only one step can have at a time.
-type Tool struct {
-	Name, Key string
-	Washed    time.Duration // how long it takes to wash between two dishes; 0 when not said
-}
-
-// Vessel is a pot or tin; Count of them are there.
-type Vessel struct {
-	Name, Key string
-	Holds     *quantity.Quantity
-	Count     int
-}
-
-// Menu is a meal. Its times are in minutes from the midnight at which the day
-// of serving begins; earlier days are negative.
-type Menu struct {
-	AST      *ast.Menu
-	Scope    *Scope
-	Name     string
-	Asked    bool
-	Covers   int        // 0 when not said
-	Children int        // besides: each eats half a portion
-	Serve    *time.Time // the wall clock time of the first course, in UTC; nil: no clock
-	Kitchen  *Kitchen   // nil: an imagined one with a cook and no limits
-	Hours    []Hours
-	Courses  []*Course
-	Tasks    []*ast.Task
-	By       string
-	Practice string
-}
-
-// Hours is a span in which cooks are there, in minutes from midnight of the
-// serving day. Cooks empty: every cook.
-type Hours struct {
-	AST      *ast.Hours
-	From, To int
-	Cooks    []string
-}
-
-// Course is a course; At is its serving time in minutes from midnight of the
-// serving day (0 when the menu has no clock: then from the first serving).
-type Course struct {
-	AST      *ast.Course
-	Name     string
-	At       int
-	After    *Course // the course it follows by a written time, which is At less the other's; nil: by the clock
-	Servings []*Serving
-}
-
-// Serving is a dish on the menu.
-type Serving struct {
-	AST      *ast.Serving
-	Course   *Course
-	Recipe   *Recipe // nil for bought and to-be-written ones
-	Name     string
-	Covers   int // for how many it is served; 0 when nobody said
-	CookFor  int // for how many it is cooked; = Covers unless held back
-	Ahead    bool
-	Straight bool
-	Chosen   map[*Choice]*Option // one for every choice of the recipe
-	Stated   map[*Choice]bool    // the menu chose it itself
+	Keeps    *Keep
 }
 
 // Reading is what the sentences of a recipe take, with one option chosen for

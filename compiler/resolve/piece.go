@@ -9,20 +9,13 @@ import (
 // the writer's larder before the built-in one, by the size the line names. ok
 // is false when it is not known.
 func (l *Line) PieceGrams() (grams quantity.Number, from string, ok bool) {
-	if e := l.Recipe.Scope.Entry(l.Key); e != nil {
-		for i := range e.Facts {
-			f := &e.Facts[i]
-			if f.Key != "piece" {
-				continue
-			}
-			if q, problem := f.Measure.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
-				return q.Value.High, "the larder", true
-			}
-			break
+	if e := l.Recipe.Scope.Entry(l.Key); e != nil && e.Piece != nil {
+		if q, problem := e.Piece.Weight.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
+			return q.Value.High, "the larder", true
 		}
 	}
 	if it, ok := larder.Builtin().Find(l.Name); ok {
-		if p, ok := it.PieceGrams(l.AST.Size); ok {
+		if p, ok := it.PieceGrams(l.Size); ok {
 			return p.Grams.Value, p.Grams.From(), true
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -149,17 +148,17 @@ func (rd *reader) step(s *Step) *StepReading {
 // sentence reads one step: the margin's `uses` if there are any, else the prose.
 func (rd *reader) sentence(s *Step, st *story) (takes []Take) {
 	byMargin := false
-	for _, c := range s.AST.Clauses {
-		if c.Key == "uses" {
+	for _, c := range s.Margin {
+		if c, ok := c.(*Uses); ok {
 			byMargin = true
 			takes = append(takes, rd.usesClause(s, c, st)...)
 		}
 	}
 	if !byMargin {
-		rd.drawing = drawsOff(s.AST.Clauses)
-		takes = rd.prose(s.AST.Lines, st)
+		rd.drawing = drawsOff(s.Margin)
+		takes = rd.prose(s.Lines, st)
 		rd.drawing = false
-		for _, m := range s.AST.Moments {
+		for _, m := range s.Moments {
 			takes = append(takes, rd.moment(m, st)...)
 		}
 	}
@@ -171,10 +170,10 @@ func (rd *reader) sentence(s *Step, st *story) (takes []Take) {
 	return takes
 }
 
-func (rd *reader) moment(m *ast.Moment, st *story) (takes []Take) {
+func (rd *reader) moment(m *Moment, st *story) (takes []Take) {
 	uses := false
-	for _, c := range m.Clauses {
-		if c.Key == "uses" {
+	for _, c := range m.Margin {
+		if c, ok := c.(*Uses); ok {
 			uses = true
 			takes = append(takes, rd.usesClause(nil, c, st)...)
 		}
@@ -182,18 +181,18 @@ func (rd *reader) moment(m *ast.Moment, st *story) (takes []Take) {
 	if uses {
 		return takes
 	}
-	rd.drawing = drawsOff(m.Clauses)
+	rd.drawing = drawsOff(m.Margin)
 	defer func() { rd.drawing = false }()
 	return rd.prose(m.Lines, st)
 }
 
 // drawsOff tells whether something is lifted out of what is cooking.
-func drawsOff(clauses []*ast.Clause) bool {
-	return slices.ContainsFunc(clauses, func(c *ast.Clause) bool { return c.Key == "draws" })
+func drawsOff(margin []Clause) bool {
+	return FirstOf(margin, WordDraws) != nil
 }
 
 // prose reads written lines as one text.
-func (rd *reader) prose(lines []ast.Text, st *story) []Take {
+func (rd *reader) prose(lines []Text, st *story) []Take {
 	var text strings.Builder
 	type start struct{ at, source int }
 	var starts []start
@@ -235,7 +234,7 @@ func (rd *reader) remains() {
 		}
 		unnamed := !slices.ContainsFunc(rd.stories, func(s *story) bool { _, ok := s.named[l]; return ok })
 		if unnamed {
-			rd.diags.Queryf("U201", l.AST.Name.Span, "no step of %s uses %s", rd.recipe.Name, l.Name).
+			rd.diags.Queryf("U201", l.NameAt, "no step of %s uses %s", rd.recipe.Name, l.Name).
 				Because("it would be bought and never go in").
 				WithHelp("name it in the step where it goes in, or write `| uses %s` in that step's margin", l.Name).
 				WithHelp("if it is only for the table, put it under `for serving`")
@@ -245,7 +244,7 @@ func (rd *reader) remains() {
 			if _, ok := st.named[l]; !ok || st.vague[l] || st.left[l].Sign() <= 0 {
 				continue
 			}
-			rd.diags.Queryf("U202", l.AST.Pos(), "%s of %s is left when %s is done", rd.shareText(l, st.left[l]), l.Name, rd.recipe.Name).
+			rd.diags.Queryf("U202", l.Span, "%s of %s is left when %s is done", rd.shareText(l, st.left[l]), l.Name, rd.recipe.Name).
 				Because("a cook who weighs out the whole line will wonder where the rest goes").
 				WithHelp("say `the rest of the %s` where it goes in, or gather less", l.Name)
 			break

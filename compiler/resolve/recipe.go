@@ -7,7 +7,73 @@ import (
 	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
+
+// ownOf is what a recipe's own text says; of a field that is written twice, the
+// first.
+func ownOf(x *ast.Recipe) (o Own) {
+	first := func(at *source.Span, n ast.Node) {
+		if at.IsZero() {
+			*at = n.Pos()
+		}
+	}
+	for _, it := range x.Items {
+		switch it := it.(type) {
+		case *ast.Serves:
+			first(&o.Serves, it)
+		case *ast.Makes:
+			if o.Makes.IsZero() {
+				o.Makes, o.Yield = it.Span, &it.Amount
+			}
+		case *ast.ServeHow:
+			first(&o.ServeHow, it)
+		case *ast.Tested:
+			first(&o.Tested, it)
+		case *ast.Keeps:
+			first(&o.Keeps, it)
+		case *ast.As:
+			o.Like = nameText(it.Ref)
+		case *ast.Common:
+			o.common(it)
+		}
+	}
+	return o
+}
+
+func (o *Own) common(c *ast.Common) {
+	switch c.Key {
+	case "practice":
+		if o.Practice.Span.IsZero() {
+			o.Practice = Text(c.Text)
+		}
+	case "by":
+		o.Credits = append(o.Credits, Credit{By, Text(c.Text)})
+	case "source":
+		o.Credits = append(o.Credits, Credit{FromSource, Text(c.Text)})
+	case "link":
+		o.Credits = append(o.Credits, Credit{Link, Text(c.Text)})
+	case "picture":
+		o.Pictures = append(o.Pictures, c.Span)
+	}
+}
+
+// pictures are the `picture` fields among the items of a block.
+func pictures[T ast.Node](items []T) (out []source.Span) {
+	for _, it := range items {
+		if c, ok := any(it).(*ast.Common); ok && c.Key == "picture" {
+			out = append(out, c.Span)
+		}
+	}
+	return out
+}
+
+func wordingOf(x *ast.Line) Wording {
+	return Wording{
+		Span: x.Span, NameAt: x.Name.Span, Quoted: x.Name.Quoted, Written: x.Amount, AmountText: x.AmountAt.Text, AmountAt: x.AmountAt.Span,
+		Size: x.Size, Brackets: Text(x.Brackets), Note: Text(x.Note), Said: Text(x.Said),
+	}
+}
 
 // recipe reads the fields and gather lines of a block.
 func (b *builder) recipe(r *Recipe) {
@@ -29,18 +95,18 @@ func (b *builder) recipe(r *Recipe) {
 		case *ast.Makes:
 			r.Makes = b.yield(r, x)
 		case *ast.Keeps:
-			r.Keeps = &x.Keep
+			r.Keeps = (*Keep)(&x.Keep)
 		case *ast.Tested:
 			c := x.Count
 			r.Tested = &c
 		case *ast.WholeBatches:
 			r.WholeBatches = true
 		case *ast.ServeHow:
-			r.ServeHow = x
+			r.ServeHow = &ServeHow{x.Span, x.State, x.Within}
 		case *ast.Takes:
-			r.Takes = x
+			r.Takes = &Takes{x.Span, x.Total, x.Work}
 		case *ast.About:
-			r.About = x
+			r.About = &About{x.Span, Text(x.Text)}
 		case *ast.Gather:
 			b.gather(r, x.Items, nil, nil)
 			list = x
@@ -73,17 +139,17 @@ func (b *builder) gather(r *Recipe, items []ast.GatherItem, sub *SubList, opt *O
 		case *ast.Line:
 			b.line(r, x, sub, opt)
 		case *ast.SubList:
-			s := &SubList{AST: x, Name: x.Name.Text, Key: b.fold(x.Name.Text)}
+			s := &SubList{Name: x.Name.Text, NameAt: x.Name.Span, Key: b.fold(x.Name.Text)}
 			r.SubLists = append(r.SubLists, s)
 			b.gather(r, x.Items, s, opt)
 		case *ast.Choice:
 			c := &Choice{}
 			r.Choices = append(r.Choices, c)
 			for _, o := range x.Options {
-				option := &Option{AST: o, Choice: c, Label: o.Label.Text, Key: b.fold(o.Label.Text)}
+				option := &Option{Choice: c, Label: o.Label.Text, LabelAt: o.Label.Span, Key: b.fold(o.Label.Text)}
 				if first := r.option(option.Key); first != nil && !sameBlock(first, option, r) {
 					b.diags.Errorf("U108", o.Label.Span, "%q is offered twice in %s", o.Label.Text, r.Name).
-						See(first.AST.Label.Span, "first offered here").
+						See(first.LabelAt, "first offered here").
 						WithHelp("two choices of one dish need different labels, since steps and menus name them")
 				}
 				c.Options = append(c.Options, option)
@@ -97,7 +163,7 @@ func (b *builder) gather(r *Recipe, items []ast.GatherItem, sub *SubList, opt *O
 // then the parser has reported that they are called alike.
 func sameBlock(a, b *Option, r *Recipe) bool {
 	in := func(o *Option) bool {
-		at, block := o.AST.Label.Span, r.AST.Pos()
+		at, block := o.LabelAt, r.Span
 		return at.File == block.File && at.Start >= block.Start && at.End <= block.End
 	}
 	return in(a) && in(b)
@@ -116,7 +182,7 @@ func (r *Recipe) option(key string) *Option {
 }
 
 func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
-	l := &Line{AST: x, Recipe: r, Index: len(r.Lines), Name: x.Name.Text, Key: b.fold(x.Name.Text), Sub: sub, Option: opt}
+	l := &Line{Wording: wordingOf(x), Recipe: r, Index: len(r.Lines), Name: x.Name.Text, Key: b.fold(x.Name.Text), Sub: sub, Option: opt}
 	r.Lines = append(r.Lines, l)
 	if sub != nil {
 		sub.Lines = append(sub.Lines, l)
@@ -125,7 +191,10 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 	if opt != nil {
 		opt.Lines = append(opt.Lines, l)
 	}
-	l.Share = x.Share
+	l.Share = (*Share)(x.Share)
+	for _, in := range x.Instead {
+		l.Instead = append(l.Instead, &Instead{wordingOf(in), in.Name.Text})
+	}
 	if x.Amount != nil {
 		switch x.Amount.Kind {
 		case quantity.PerHead:
@@ -148,7 +217,7 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 func (b *builder) lineClause(r *Recipe, l *Line, c *ast.Clause) {
 	switch c.Key {
 	case "work", "watch", "leave":
-		l.Prep = append(l.Prep, b.spell(r, c))
+		l.Prep = append(l.Prep, b.spell(c))
 	case "to taste":
 		l.ToTaste = true
 	case "optional":
@@ -170,24 +239,23 @@ func (b *builder) lineClause(r *Recipe, l *Line, c *ast.Clause) {
 	case "made in part":
 		l.Carried = "made in part " + quantity.Int(int64(c.Count)).String()
 		l.InPart = int(c.Count)
+		if l.InPartAt.IsZero() {
+			l.InPartAt = c.Span
+		}
 	case "bought as":
 		l.BoughtAs = b.measure(r, c.Measure, c.Span)
+	case "as bought":
+		l.AsBought = true
+	case "net":
+		l.Net = true
+	case "drained":
+		l.Drained = true
+	case "keeps":
+		if l.Keeps == nil {
+			k := keepOf(c)
+			l.Keeps = &k
+		}
 	}
-}
-
-// spell keeps the parts of a length of time for scaling.
-func (b *builder) spell(r *Recipe, c *ast.Clause) Spell {
-	s := Spell{Kind: SpellKind(c.Key), Clause: c, Place: c.Place}
-	switch c.Key {
-	case "rest":
-		s.Kind, s.Place = Leave, "room"
-	case "stand", "thaw":
-		s.Kind = Leave
-	}
-	if c.Spell != nil {
-		s.Fixed, s.Per, s.Each, s.Every = c.Spell.Fixed, c.Spell.Per, c.Spell.Each, c.Spell.Every
-	}
-	return s
 }
 
 // percents works out baker's percentages. Each is of the sum of the flours
@@ -206,7 +274,7 @@ func (b *builder) percents(r *Recipe, g *ast.Gather) {
 		}
 	}
 	for _, l := range r.Lines {
-		a := l.AST.Amount
+		a := l.Written
 		if a == nil || a.Kind != quantity.Percent {
 			continue
 		}
@@ -240,16 +308,16 @@ func (b *builder) onePercent(r *Recipe, flours []*Line) (quantity.Quantity, bool
 	var weighed quantity.Quantity
 	var shares quantity.Number
 	for _, l := range flours {
-		switch a := l.AST.Amount; {
+		switch a := l.Written; {
 		case a != nil && a.Kind == quantity.Percent:
 			shares = shares.Add(a.Percent)
 		case l.Quantity == nil:
-			b.diags.Errorf("U110", l.AST.Pos(), "%s needs a weight or a percentage, since other lines are percentages of it", l.Name)
+			b.diags.Errorf("U110", l.Span, "%s needs a weight or a percentage, since other lines are percentages of it", l.Name)
 			return weighed, false
 		default:
 			sum, problem := weighed.Add(*l.Quantity)
 			if problem != nil {
-				b.diags.Errorf("U111", l.AST.Pos(), "the flours must be measured alike: %s", problem.Message)
+				b.diags.Errorf("U111", l.Span, "the flours must be measured alike: %s", problem.Message)
 				return weighed, false
 			}
 			weighed = sum
@@ -260,17 +328,17 @@ func (b *builder) onePercent(r *Recipe, flours []*Line) (quantity.Quantity, bool
 	case shares.IsZero():
 		return weighed.Scale(one.Div(hundred)), true
 	case !weighed.IsZero():
-		b.diags.Errorf("U116", flours[0].AST.Pos(), "some of the flours have weights, and some percentages").
+		b.diags.Errorf("U116", flours[0].Span, "some of the flours have weights, and some percentages").
 			WithHelp("give all of them weights, or all of them percentages that add up to 100%%")
 		return weighed, false
 	case !shares.Equal(hundred):
-		b.diags.Errorf("U117", flours[len(flours)-1].AST.AmountAt.Span, "the flours add up to %s%%, not 100%%", shares.Text(false)).
+		b.diags.Errorf("U117", flours[len(flours)-1].AmountAt, "the flours add up to %s%%, not 100%%", shares.Text(false)).
 			Because("baker's percentages are of all the flour together")
 		return weighed, false
 	}
 	dough, ok := r.doughWeight()
 	if !ok {
-		b.diags.Errorf("U118", flours[0].AST.AmountAt.Span, "nobody says how much dough this is").
+		b.diags.Errorf("U118", flours[0].AmountAt, "nobody says how much dough this is").
 			Because("all lines are percentages, so one weight is wanted").
 			WithHelp("write what it makes: `makes 3 kg`, or `makes 12 pieces, 540 g each`").
 			WithHelp("or give the flour its weight: `1 kg %s`", flours[0].Name)
@@ -278,7 +346,7 @@ func (b *builder) onePercent(r *Recipe, flours []*Line) (quantity.Quantity, bool
 	}
 	var all quantity.Number
 	for _, l := range r.Lines {
-		if a := l.AST.Amount; a != nil && a.Kind == quantity.Percent {
+		if a := l.Written; a != nil && a.Kind == quantity.Percent {
 			all = all.Add(a.Percent)
 		}
 	}
@@ -325,15 +393,15 @@ func (b *builder) namesTwice(r *Recipe) {
 			continue // only one of the two is ever there
 		}
 		l.again = true
-		b.diags.Errorf("U104", l.AST.Name.Span, "%s is gathered twice in this list", l.Name).
+		b.diags.Errorf("U104", l.NameAt, "%s is gathered twice in this list", l.Name).
 			Because("a sentence that says %q could mean either", l.Name).
-			See(first.AST.Name.Span, "the first is here").
+			See(first.NameAt, "the first is here").
 			WithHelp("write one line with the whole amount, and say in the steps how it is shared out").
 			WithHelp("or put each under its own `for the …`")
 	}
 }
 
-func (b *builder) unknownRecipe(s *Scope, name ast.Name, what string) {
+func (b *builder) unknownRecipe(s *Scope, name Text, what string) {
 	d := b.diags.Errorf("U105", name.Span, "there is no dish or base called %q in this folder", name.Text).
 		Labelled("%s this", what)
 	if near := diag.Nearest(name.Text, b.names(s)); near != "" {

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"tamis/compiler/larder"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -22,7 +21,7 @@ type scanner struct {
 
 // wanted is how much of a name a sentence asks for.
 type wanted struct {
-	share      *ast.Share
+	share      *Share
 	amount     *quantity.Amount // "200 ml", or a bare count
 	count      int              // "two", "a": counted things
 	start      int              // where it begins in the text
@@ -141,23 +140,23 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		w.end = ws[i+n-1].end
 		switch {
 		case sc.says(i+n, "of", "the", "rest"), sc.says(i+n, "of", "what", "is"):
-			w.share = &ast.Share{Fraction: f, OfRest: true}
+			w.share = &Share{Fraction: f, OfRest: true}
 			n += 3
 		case sc.says(i+n, "the", "rest"), sc.says(i+n, "the", "remaining"):
-			w.share = &ast.Share{Fraction: f, OfRest: true}
+			w.share = &Share{Fraction: f, OfRest: true}
 			n += 2
 		default:
-			w.share = &ast.Share{Fraction: f}
+			w.share = &Share{Fraction: f}
 		}
 		return w, i + n, true
 	}
 	lower := strings.ToLower(ws[i].text)
 	switch {
 	case sc.says(i, "the", "rest"), sc.says(i, "the", "remaining"), sc.says(i, "the", "remainder"), sc.says(i, "the", "last"):
-		w.share, w.rest, w.end = &ast.Share{Rest: true}, true, ws[i+1].end
+		w.share, w.rest, w.end = &Share{Rest: true}, true, ws[i+1].end
 		return w, i + 2, true
 	case lower == "remaining":
-		w.share, w.rest, w.end = &ast.Share{Rest: true}, true, ws[i].end
+		w.share, w.rest, w.end = &Share{Rest: true}, true, ws[i].end
 		return w, i + 1, true
 	case lower == "half":
 		return share(quantity.Frac(1, 2), 1)
@@ -198,7 +197,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		next++
 	}
 	if f, is := fractionOf(a); is && next < len(ws) && ws[next].key == "of" {
-		w.share, w.end = &ast.Share{Fraction: f}, ws[next-1].end
+		w.share, w.end = &Share{Fraction: f}, ws[next-1].end
 		return w, next, true
 	}
 	w.amount, w.end = &a, ws[next-1].end
@@ -316,10 +315,10 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 	for _, m := range left {
 		switch {
 		case m.target.line != nil:
-			d.See(m.target.line.AST.Name.Span, "%s", m.target.line.Name)
+			d.See(m.target.line.NameAt, "%s", m.target.line.Name)
 			d.WithHelp("write %q", m.target.line.Name)
 		case m.target.product != nil:
-			d.See(m.target.product.Clause.Span, "%s", m.target.product.Name)
+			d.See(m.target.product.Made.Span, "%s", m.target.product.Name)
 			d.WithHelp("write %q", m.target.product.Name)
 		}
 	}
@@ -384,7 +383,7 @@ func (sc *scanner) decoy(i, n int, name string) {
 		sc.story.named[l], sc.story.vague[l] = at, true
 		sc.diags.Queryf("U206", at, "%s is gathered here as %s", name, l.Name).
 			Because("a reader takes two names for two things").
-			See(l.AST.Name.Span, "the other name").
+			See(l.NameAt, "the other name").
 			WithHelp("use one name in both places").
 			Replace("write "+l.Name, false, at, l.Name)
 		return
@@ -392,7 +391,7 @@ func (sc *scanner) decoy(i, n int, name string) {
 	d := sc.diags.Queryf("U206", at, "nothing called %s is gathered here", name).
 		Because("what a step uses should stand in the list, or nobody buys it")
 	if l := sc.longerName(key); l != nil {
-		d.See(l.AST.Name.Span, "this is gathered").
+		d.See(l.NameAt, "this is gathered").
 			Replace("write "+l.Name+", if that is meant", false, at, l.Name)
 	}
 	d.WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")

@@ -8,32 +8,39 @@ import (
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
+	"tamis/lang/source"
 )
 
 // Series is a set of lessons or programmes that lead, part by part, to what is
 // eaten in the end.
 type Series struct {
-	AST   *ast.Series
-	Scope *Scope
-	Name  string
-	Asked bool
-	By    string
-	Parts []*Part // by number; of two with one number the first in the text comes first
+	Scope    *Scope
+	Name     string
+	NameAt   source.Span
+	Asked    bool
+	By       string
+	Pictures []source.Span // its `picture` fields
+	Parts    []*Part       // by number; of two with one number the first in the text comes first
+
+	ast *ast.Series
 }
 
 // Part is one lesson of a series.
 type Part struct {
-	AST      *ast.Part
 	Number   int
 	Name     string
+	NameAt   source.Span
 	Date     *time.Time // midnight, in UTC; nil when not said
+	DateAt   source.Span
 	Shows    []*Shown
 	StandIns []*StandIn
+	Moments  []Text        // where its stand-ins stop, known or not
+	Pictures []source.Span // its `picture` fields
 }
 
 // Shown is what a part shows. Exactly one of Recipe and Menu is set.
 type Shown struct {
-	AST    *ast.Shows
+	Span   source.Span
 	Recipe *Recipe
 	Menu   *Menu
 }
@@ -41,7 +48,7 @@ type Shown struct {
 // StandIn is what must be ready before a part: so many copies of a recipe, as
 // far as a step has come, or finished.
 type StandIn struct {
-	AST    *ast.StandIns
+	Span   source.Span
 	Count  int
 	Recipe *Recipe
 	Moment *Product // nil: finished
@@ -50,11 +57,14 @@ type StandIn struct {
 // series gives the names in every series their meaning.
 func (b *builder) series() {
 	for _, s := range b.model.Series {
-		for _, it := range s.AST.Items {
+		for _, it := range s.ast.Items {
 			switch x := it.(type) {
 			case *ast.Common:
-				if x.Key == "by" {
+				switch x.Key {
+				case "by":
 					s.By = x.Text.Text
+				case "picture":
+					s.Pictures = append(s.Pictures, x.Span)
 				}
 			case *ast.Part:
 				s.Parts = append(s.Parts, b.part(s, x))
@@ -65,21 +75,27 @@ func (b *builder) series() {
 }
 
 func (b *builder) part(s *Series, x *ast.Part) *Part {
-	p := &Part{AST: x, Number: x.Number, Name: x.Title.Text}
+	p := &Part{Number: x.Number, Name: x.Title.Text, NameAt: x.Title.Span, Pictures: pictures(x.Items)}
 	for _, it := range x.Items {
 		switch it := it.(type) {
 		case *ast.PartDate:
 			t := time.Date(it.Date.Year, time.Month(it.Date.Month), it.Date.Day, 0, 0, 0, 0, time.UTC)
 			p.Date = &t
+			if p.DateAt.IsZero() {
+				p.DateAt = it.Span
+			}
 		case *ast.Shows:
 			if r := b.find(s.Scope, it.Ref.Text); r != nil {
-				p.Shows = append(p.Shows, &Shown{AST: it, Recipe: r})
+				p.Shows = append(p.Shows, &Shown{Span: it.Span, Recipe: r})
 			} else if m := b.menuNamed(s.Scope, it.Ref.Text); m != nil {
-				p.Shows = append(p.Shows, &Shown{AST: it, Menu: m})
+				p.Shows = append(p.Shows, &Shown{Span: it.Span, Menu: m})
 			} else {
-				b.unknownRecipe(s.Scope, it.Ref, "shown")
+				b.unknownRecipe(s.Scope, nameText(it.Ref), "shown")
 			}
 		case *ast.StandIns:
+			if !it.As.IsZero() {
+				p.Moments = append(p.Moments, nameText(it.As))
+			}
 			if in := b.standIn(s, it); in != nil {
 				p.StandIns = append(p.StandIns, in)
 			}
@@ -91,10 +107,10 @@ func (b *builder) part(s *Series, x *ast.Part) *Part {
 func (b *builder) standIn(s *Series, x *ast.StandIns) *StandIn {
 	r := b.find(s.Scope, x.Of.Text)
 	if r == nil {
-		b.unknownRecipe(s.Scope, x.Of, "stands in")
+		b.unknownRecipe(s.Scope, nameText(x.Of), "stands in")
 		return nil
 	}
-	in := &StandIn{AST: x, Count: x.Count, Recipe: r}
+	in := &StandIn{Span: x.Span, Count: x.Count, Recipe: r}
 	if x.As.IsZero() {
 		return in
 	}
@@ -108,7 +124,7 @@ func (b *builder) standIn(s *Series, x *ast.StandIns) *StandIn {
 	}
 	d := b.diags.Errorf("U140", x.As.Span, "no step of %s makes %q", r.Name, x.As.Text).
 		Because("a stand-in that is not finished is made as far as a step that has a name").
-		See(r.AST.Title.Span, "the recipe")
+		See(r.NameAt, "the recipe")
 	if near := diag.Nearest(x.As.Text, made); near != "" {
 		d.Replace("write "+near, false, x.As.Span, near).WithHelp("did you mean %q?", near)
 	} else if len(made) > 0 {

@@ -37,7 +37,7 @@ func WriteReading(w io.Writer, m *Model) {
 		pauses := r.Pauses
 		for _, sr := range r.Reading.Steps {
 			for len(pauses) > 0 && pauses[0].After <= sr.Step.Index {
-				fmt.Fprintf(w, "  pause up to %s, %s\n", pauses[0].AST.Keep.Time, pauses[0].Place)
+				fmt.Fprintf(w, "  pause up to %s, %s\n", pauses[0].Keep.Time, pauses[0].Place)
 				pauses = pauses[1:]
 			}
 			fmt.Fprintf(w, "  %d  %s\n", sr.Step.Index+1, sr.Step.Title)
@@ -119,14 +119,14 @@ func (l *Line) partText(part quantity.Number) string {
 	switch {
 	case l.Quantity != nil:
 		st := quantity.Style{System: l.Recipe.System, Tolerance: quantity.Frac(1, 200)}
-		if a := l.AST.Amount; a != nil && len(a.Measure.Terms) > 0 {
+		if a := l.Written; a != nil && len(a.Measure.Terms) > 0 {
 			st.Unit = a.Measure.Terms[0].Unit
 		}
 		q := l.Quantity.Scale(part)
 		q.Packs = nil
 		return q.Print(st) + " "
 	case part.Equal(one) && l.Share != nil:
-		return l.AST.AmountAt.Text + " "
+		return l.AmountText + " "
 	case part.Equal(one):
 		return ""
 	}

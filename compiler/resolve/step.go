@@ -22,7 +22,7 @@ func (b *builder) method(r *Recipe) {
 		case *ast.Step:
 			b.step(r, x)
 		case *ast.Pause:
-			p := &Pause{AST: x, Number: len(r.Pauses) + 1, After: len(r.Steps), UpTo: longest(&x.Keep.Time), Place: x.Keep.Place}
+			p := &Pause{Span: x.Span, Keep: Keep(x.Keep), Number: len(r.Pauses) + 1, After: len(r.Steps), UpTo: longest(&x.Keep.Time), Place: x.Keep.Place}
 			r.Pauses = append(r.Pauses, p)
 		}
 	}
@@ -38,82 +38,118 @@ func longest(s *quantity.Span) time.Duration {
 }
 
 func (b *builder) step(r *Recipe, x *ast.Step) {
-	s := &Step{AST: x, Recipe: r, Index: len(r.Steps), Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax), Pause: len(r.Pauses), Cooks: 1}
+	s := &Step{
+		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
+		Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
+	}
 	r.Steps = append(r.Steps, s)
 	for _, c := range x.Clauses {
-		b.clause(r, s, c)
+		cl := b.clauseOf(c)
+		s.Margin = append(s.Margin, cl)
+		b.clause(r, s, c, cl)
 	}
 	for _, m := range x.Moments {
-		before := len(s.Makes)
-		for _, c := range m.Clauses {
-			if c.Key == "draws" || c.Key == "makes" {
-				b.products(r, s, c)
-			}
+		b.moment(r, s, m)
+	}
+}
+
+func passageOf(prose ast.Text, lines []ast.Text) Passage {
+	p := Passage{Prose: Text(prose)}
+	for _, l := range lines {
+		p.Lines = append(p.Lines, Text(l))
+	}
+	return p
+}
+
+func (b *builder) moment(r *Recipe, s *Step, x *ast.Moment) {
+	m := &Moment{Passage: passageOf(x.Prose, x.Lines), At: x.At}
+	s.Moments = append(s.Moments, m)
+	before := len(s.Makes)
+	for _, c := range x.Clauses {
+		cl := b.clauseOf(c)
+		m.Margin = append(m.Margin, cl)
+		if made, ok := cl.(*Made); ok {
+			b.products(r, s, m, made)
 		}
-		for _, c := range m.Clauses {
-			if c.Key == "keeps" {
-				k := keepOf(c)
-				for _, p := range s.Makes[before:] { // what this moment gives
-					p.Keeps = &k
-				}
+	}
+	for _, c := range m.Margin {
+		if k, ok := c.(*Keeping); ok {
+			for _, p := range s.Makes[before:] { // what this moment gives
+				p.Keeps = &k.Keep
 			}
 		}
 	}
 }
 
-func (b *builder) clause(r *Recipe, s *Step, c *ast.Clause) {
-	switch c.Key {
-	case "work", "watch", "leave", "rest", "stand", "thaw":
-		sp := b.spell(r, c)
-		if sp.Each.Name.Text != "" {
-			sp.EachLine = b.lineMeant(r, sp.Each.Name)
-			if sp.EachLine == nil {
-				sp.EachMade = b.piecesNamed(r, sp.Each.Name.Text)
+// clause notes in the step what a clause of its margin says.
+func (b *builder) clause(r *Recipe, s *Step, written *ast.Clause, c Clause) {
+	switch c := c.(type) {
+	case *Spell:
+		if c.Each.Name.Text != "" {
+			c.EachLine = b.lineMeant(r, c.Each.Name)
+			if c.EachLine == nil {
+				c.EachMade = b.piecesNamed(r, c.Each.Name.Text)
 			}
-			if sp.EachLine == nil && sp.EachMade == 0 && r.productNamed(b.fold(sp.Each.Name.Text)) == nil {
-				b.notGathered(r, sp.Each.Name, "this time grows with")
+			if c.EachLine == nil && c.EachMade == 0 && r.productNamed(b.fold(c.Each.Name.Text)) == nil {
+				b.notGathered(r, c.Each.Name, "this time grows with")
 			}
 		}
-		s.Phases = append(s.Phases, sp)
-		if sp.Place != "" && s.Place == "" {
-			s.Place = sp.Place
+		s.Phases = append(s.Phases, *c)
+		if c.Place != "" && s.Place == "" {
+			s.Place = c.Place
 		}
-	case "oven":
-		s.Heats = heats(c)
+	case *InOven:
+		s.Heats = c.Heats
 		s.Oven, s.Shelf, s.Shelves = b.fold(c.Name.Text), c.Shelf, max(1, c.Shelves)
-	case "ring":
+	case *OnRing:
 		s.Rings, s.Level = max(1, c.Count), c.Level
-	case "grill":
+	case *UnderGrill:
 		s.Grill, s.Level = true, c.Level
-	case "fridge", "freezer", "room", "larder", "warm place":
-		s.Place = c.Key
-	case "tool":
+	case *InPlace:
+		s.Place = string(c.Word)
+	case *WithTool:
 		s.Tools = append(s.Tools, b.fold(c.Name.Text))
-	case "in":
+	case *InVessel:
 		s.Vessel, s.Vessels = b.fold(c.Name.Text), max(1, c.Count)
-	case "into":
+	case *Into:
 		s.Into = c
-	case "core":
-		s.Core = c
-	case "reach":
-		s.Reach = c
-	case "makes", "draws":
-		b.products(r, s, c)
-	case "keeps":
-		k := keepOf(c)
-		for _, p := range s.Makes {
-			p.Keeps = &k
+	case *Target:
+		switch c.Word {
+		case WordCore:
+			s.Core = c
+		case WordReach:
+			s.Reach = c
 		}
-	case "hold":
+	case *Made:
+		b.products(r, s, nil, c)
+	case *Keeping:
+		for _, p := range s.Makes {
+			p.Keeps = &c.Keep
+		}
+	case *Hold:
 		s.Hold = c
+	case *Within:
+		s.Within = nil
+		if c.Time != nil {
+			t := longest(c.Time)
+			s.Within = &t
+		}
+	case *Helpers:
+		s.Cooks = max(1, c.Count)
+	case *Plain:
+		b.plain(r, s, written)
+	}
+}
+
+// plain notes what stands in no clause of the model.
+func (b *builder) plain(r *Recipe, s *Step, c *ast.Clause) {
+	switch c.Key {
 	case "meanwhile":
 		s.Meanwhile = true
 	case "after start":
 		s.AfterStart = true
 	case "only if needed":
 		s.OnlyIfNeeded = true
-	case "within":
-		s.Within = spellTime(c)
 	case "start":
 		s.StartBefore = spellTime(c)
 	case "done":
@@ -124,8 +160,6 @@ func (b *builder) clause(r *Recipe, s *Step, c *ast.Clause) {
 		for _, n := range c.Names {
 			s.By = append(s.By, b.fold(n.Text))
 		}
-	case "with":
-		s.Cooks = max(1, c.Count)
 	}
 }
 
@@ -241,8 +275,9 @@ func and(words []string) string {
 
 // afters finds the makers a step waits for instead of the step before.
 func (b *builder) afters(r *Recipe, s *Step) {
-	for _, c := range s.AST.Clauses {
-		if c.Key != "after" {
+	for _, c := range s.Margin {
+		c, ok := c.(*After)
+		if !ok {
 			continue
 		}
 		key := b.fold(c.Name.Text)
@@ -279,7 +314,7 @@ func (b *builder) strands(r *Recipe) {
 			if afterPause {
 				where = "first step after a pause"
 			}
-			b.diags.Errorf("U124", s.AST.Pos(), "the %s cannot be done meanwhile", where).
+			b.diags.Errorf("U124", s.Span, "the %s cannot be done meanwhile", where).
 				Because("`meanwhile` runs beside the step before it, and here there is none").
 				WithHelp("take `meanwhile` out, or move the step below the one it runs beside")
 			s.Meanwhile = false
@@ -289,7 +324,7 @@ func (b *builder) strands(r *Recipe) {
 
 // lineMeant finds the line a name means: by its whole name, else by its only
 // short form.
-func (b *builder) lineMeant(r *Recipe, n ast.Name) *Line {
+func (b *builder) lineMeant(r *Recipe, n Text) *Line {
 	if l := r.lineNamed(b.fold(n.Text)); l != nil {
 		return l
 	}
@@ -331,7 +366,7 @@ func (r *Recipe) productNamed(key string) *Product {
 	return nil
 }
 
-func (b *builder) notGathered(r *Recipe, n ast.Name, label string) {
+func (b *builder) notGathered(r *Recipe, n Text, label string) {
 	d := b.diags.Errorf("U126", n.Span, "nothing called %s is gathered here", n.Text).Labelled("%s this", label)
 	var names []string
 	for _, l := range r.Lines {
@@ -397,13 +432,4 @@ func pauseOfVoice(prose string) int {
 var littleWords = map[string]bool{
 	"a": true, "an": true, "the": true, "and": true, "or": true, "of": true, "to": true, "in": true, "on": true, "with": true,
 	"for": true, "until": true, "then": true, "into": true, "at": true, "over": true, "from": true, "by": true, "as": true, "it": true, "its": true, "your": true,
-}
-
-// keepOf is how long and where a clause says something keeps.
-func keepOf(c *ast.Clause) ast.Keep {
-	k := ast.Keep{Place: c.Place}
-	if c.Spell != nil && c.Spell.Fixed != nil {
-		k.Time = *c.Spell.Fixed
-	}
-	return k
 }

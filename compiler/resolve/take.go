@@ -1,7 +1,6 @@
 package resolve
 
 import (
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -96,7 +95,7 @@ func (rd *reader) takePart(st *story, l *Line, t Take, part quantity.Number) Tak
 			rd.allGone(st, l, t)
 		} else {
 			rd.diags.Errorf("U203", t.Span, "%s of %s is asked for, and %s is left", rd.shareText(l, part), l.Name, rd.shareText(l, left)).
-				See(l.AST.Pos(), "gathered here").
+				See(l.Span, "gathered here").
 				WithHelp("gather more, or take less here")
 		}
 		part = left
@@ -138,7 +137,7 @@ func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 			return quantity.Number{}, false
 		}
 		rd.diags.Queryf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", say(q), say(*l.Quantity)).
-			See(l.AST.Pos(), "gathered here").
+			See(l.Span, "gathered here").
 			WithHelp("use the same kind of measure in both places, or a share: `half the %s`", l.Name)
 		return quantity.Number{}, false
 	}
@@ -203,7 +202,7 @@ func (rd *scanner) takeProduct(p *Product, t Take, w *wanted) {
 }
 
 // usesClause reads `uses half the herb oil`. s is nil inside a moment.
-func (rd *reader) usesClause(s *Step, c *ast.Clause, st *story) []Take {
+func (rd *reader) usesClause(s *Step, c *Uses, st *story) []Take {
 	if c.Nothing {
 		return nil
 	}

@@ -7,6 +7,8 @@ import (
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
 
 // WashWhen says when a kitchen washes up.
@@ -25,20 +27,23 @@ const leastEvery = 30 * time.Minute
 
 // WashUp is time that a kitchen gives to washing up.
 type WashUp struct {
-	AST   *ast.WashUp
-	When  WashWhen
-	Time  time.Duration // how long it takes
-	Every time.Duration // of WashEvery
-	By    []string      // folded names of those who may do it; empty: anyone
+	Span    source.Span
+	When    WashWhen
+	Time    time.Duration  // how long it takes
+	Every   time.Duration  // of WashEvery
+	By      []string       // folded names of those who may do it; empty: anyone
+	Written quantity.Span  // Time as written
+	Again   *quantity.Span // Every as written
+	Named   []Text         // By as written
 }
 
 // Words is the line as it is written: "wash up 10 min, after each dish, by Jo".
 func (w WashUp) Words() string {
-	out := "wash up " + w.AST.Time.String() + ", " + string(w.When)
-	if w.AST.Every != nil {
-		out += " " + w.AST.Every.String()
+	out := "wash up " + w.Written.String() + ", " + string(w.When)
+	if w.Again != nil {
+		out += " " + w.Again.String()
 	}
-	for i, n := range w.AST.By {
+	for i, n := range w.Named {
 		if i == 0 {
 			out += ", by"
 		} else {
@@ -50,12 +55,12 @@ func (w WashUp) Words() string {
 }
 
 // washUp notes a line of washing up, if it makes sense.
-func (b *builder) washUp(k *Kitchen, item ast.KitchenItem) {
+func (b *builder) washUp(x *ast.Kitchen, k *Kitchen, item ast.KitchenItem) {
 	it, ok := item.(*ast.WashUp)
 	if !ok {
 		return
 	}
-	w := WashUp{AST: it, When: WashWhen(it.When), Time: longest(&it.Time)}
+	w := WashUp{Span: it.Span, When: WashWhen(it.When), Time: longest(&it.Time), Written: it.Time, Again: it.Every, Named: nameTexts(it.By)}
 	if slices.ContainsFunc(k.WashUps, func(o WashUp) bool { return o.When == w.When }) {
 		return // the parser has reported it
 	}
@@ -78,7 +83,7 @@ func (b *builder) washUp(k *Kitchen, item ast.KitchenItem) {
 			WithHelp("make it shorter, or write it less often: `every 2 h`")
 		return
 	}
-	cooks := b.cooksOf(k)
+	cooks := cooksOf(x)
 	for _, n := range it.By {
 		if len(cooks) > 0 && !slices.ContainsFunc(cooks, func(c string) bool { return b.fold(c) == b.fold(n.Text) }) {
 			d := b.diags.Errorf("U133", n.Span, "%s is no cook of %s", n.Text, k.Name).
@@ -94,8 +99,8 @@ func (b *builder) washUp(k *Kitchen, item ast.KitchenItem) {
 }
 
 // cooksOf are the cooks a kitchen names, on whichever of its lines.
-func (b *builder) cooksOf(k *Kitchen) (out []string) {
-	for _, item := range k.AST.Items {
+func cooksOf(x *ast.Kitchen) (out []string) {
+	for _, item := range x.Items {
 		if it, ok := item.(*ast.Names); ok && it.Key == "cooks" {
 			for _, n := range it.Names {
 				out = append(out, n.Text)

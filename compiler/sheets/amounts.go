@@ -6,7 +6,6 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -38,19 +37,17 @@ func (b *builder) showWritten(m quantity.Measure, system quantity.System) string
 
 // yieldUnit is the unit a block's `makes` was written in, or nil.
 func yieldUnit(r *resolve.Recipe) *quantity.Unit {
-	for _, it := range r.AST.Items {
-		if m, ok := it.(*ast.Makes); ok {
-			return firstUnit(&m.Amount)
-		}
+	if r.Own.Yield == nil {
+		return nil
 	}
-	return nil
+	return firstUnit(r.Own.Yield)
 }
 
 // showProduct prints a share of what a step makes, in the unit it was written in.
 func (b *builder) showProduct(m *demand.Making, p *resolve.Product, q quantity.Quantity) string {
 	var unit *quantity.Unit
-	if p.Clause != nil && p.Clause.Amount != nil {
-		unit = firstUnit(p.Clause.Amount)
+	if p.Made.Amount != nil {
+		unit = firstUnit(p.Made.Amount)
 	}
 	return b.show(q.Scale(m.Factor), unit, m.Recipe.System)
 }
@@ -66,8 +63,8 @@ func (b *builder) showSupply(s *demand.Supply, q quantity.Quantity) string {
 	unit := yieldUnit(s.Making.Recipe)
 	if s.Product != nil {
 		unit = nil
-		if s.Product.Clause.Amount != nil {
-			unit = firstUnit(s.Product.Clause.Amount)
+		if s.Product.Made.Amount != nil {
+			unit = firstUnit(s.Product.Made.Amount)
 		}
 	}
 	return b.show(q, unit, s.Making.Recipe.System)
@@ -131,7 +128,7 @@ func (b *builder) lineStyle(a *demand.Amount) quantity.Style {
 		return st
 	}
 	st.System = a.Line.Recipe.System
-	if am := a.Line.AST.Amount; am != nil {
+	if am := a.Line.Written; am != nil {
 		if am.Kind == quantity.Percent {
 			st.Tolerance = formulaTolerance
 		}
@@ -153,10 +150,10 @@ func (b *builder) nameOf(a *demand.Amount) string {
 	if i := strings.LastIndexByte(name, '/'); i >= 0 {
 		name = name[i+1:]
 	}
-	if q := a.Quantity; q != nil && q.Dim == quantity.None && !a.Line.AST.Name.Quoted {
+	if q := a.Quantity; q != nil && q.Dim == quantity.None && !a.Line.Quoted {
 		name = inNumber(name, q.Value.High)
 	}
-	if s := a.Line.AST.Size; s != "" {
+	if s := a.Line.Size; s != "" {
 		name = s + " " + name
 	}
 	return name
@@ -175,17 +172,17 @@ func inNumber(name string, n quantity.Number) string {
 	return head + larder.Singular(last)
 }
 
-func (b *builder) insteadText(a *demand.Amount, l *ast.Line) string {
-	text := l.Name.Text
-	if l.Amount == nil {
+func (b *builder) insteadText(a *demand.Amount, l *resolve.Instead) string {
+	text := l.Name
+	if l.Written == nil {
 		return text
 	}
 	r := a.Line.Recipe
-	q, problem := l.Amount.Quantity(r.System, 0)
+	q, problem := l.Written.Quantity(r.System, 0)
 	if problem != nil {
-		return l.AmountAt.Text + " " + text
+		return l.AmountText + " " + text
 	}
-	return b.show(q.Scale(a.Making.Factor), firstUnit(l.Amount), r.System) + " " + text
+	return b.show(q.Scale(a.Making.Factor), firstUnit(l.Written), r.System) + " " + text
 }
 
 func firstUnit(a *quantity.Amount) *quantity.Unit {

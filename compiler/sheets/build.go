@@ -11,8 +11,8 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
 
 // Options are what the caller knows and the meal does not.
@@ -28,7 +28,7 @@ type Options struct {
 	// nobody says.
 	Charge quantity.Number
 	// Pictures are those that `picture` fields name, where they can be had.
-	Pictures map[*ast.Common]*Picture
+	Pictures map[source.Span]*Picture // by the place of the field
 	// Kinds are the sheets to make; empty: DefaultKinds.
 	Kinds []Kind
 }
@@ -38,7 +38,7 @@ type builder struct {
 	meal     *demand.Meal
 	plan     *events.List // nil: there is no plan
 	opt      Options
-	books    []*ast.Book // of a notebook
+	books    []*resolve.Book // of a notebook
 	doc      *Document
 	style    quantity.Style
 	ids      map[string]bool
@@ -196,7 +196,7 @@ func (b *builder) coversServed() (covers, children int) {
 	}
 	covers = menu.Covers
 	for _, m := range b.meal.Makings {
-		if m.Serving != nil && m.Serving.AST.For == 0 && m.Serving.AST.CookFor == 0 {
+		if m.Serving != nil && !m.Serving.Counted {
 			if n, ok := m.Portions.Int64(); ok && n > 0 && !b.withChildren(m) {
 				covers = int(n)
 			}
@@ -212,7 +212,7 @@ func (b *builder) coversServed() (covers, children int) {
 // children on top.
 func (b *builder) withChildren(m *demand.Making) bool {
 	menu := b.meal.Menu
-	if menu == nil || menu.Children == 0 || m.Serving == nil || m.Serving.AST.For > 0 || m.Serving.AST.CookFor > 0 {
+	if menu == nil || menu.Children == 0 || m.Serving == nil || m.Serving.Counted {
 		return false
 	}
 	half := quantity.Frac(int64(menu.Children), 2)

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tamis/compiler/events"
+	"tamis/compiler/resolve"
 )
 
 // countdown is the run sheet counted back from the first serving, day by day:
@@ -103,21 +104,20 @@ func (b *builder) special(e *events.Event) string {
 	}
 	if e.Step != nil {
 		s := e.Step.Step
-		for _, c := range s.AST.Clauses {
-			switch c.Key {
-			case "core":
-				parts = append(parts, "core "+c.Temp.Print())
-			case "reach", "never above":
-				parts = append(parts, c.Key+" "+c.Temp.Print())
-			case "hold":
-				if c.Spell != nil && c.Spell.Fixed != nil {
-					parts = append(parts, "may wait "+c.Level+" up to "+c.Spell.Fixed.String())
+		for _, c := range s.Margin {
+			switch c := c.(type) {
+			case *resolve.Target:
+				parts = append(parts, string(c.Word)+" "+c.Temp.Print())
+			case *resolve.Hold:
+				if c.UpTo != nil {
+					parts = append(parts, "may wait "+c.State+" up to "+c.UpTo.String())
 				}
-			case "caution":
+			case *resolve.Caution:
 				parts = append(parts, "mind: "+c.Text.Text)
-			}
-			if c.Spell != nil && c.Spell.Until.Text != "" {
-				parts = append(parts, "until "+c.Spell.Until.Text)
+			case *resolve.Spell:
+				if !c.Until.IsZero() {
+					parts = append(parts, "until "+c.Until.Text)
+				}
 			}
 		}
 		if s.Within != nil {

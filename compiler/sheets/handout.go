@@ -10,7 +10,6 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // handouts carries what the paper of a series needs besides a builder.
@@ -24,7 +23,7 @@ type handouts struct {
 // Handouts makes the paper of a series: the whole at a glance, what to buy for
 // each part, and for each part a handout with the cards of what it shows. plan is
 // that of the meal the series leads to, or nil.
-func Handouts(s *demand.Series, plan *events.List, books []*ast.Book, opt Options) *Document {
+func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Options) *Document {
 	h := &handouts{
 		builder: &builder{
 			opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
@@ -130,7 +129,7 @@ func (h *handouts) glance(id string) *Sheet {
 	} else {
 		s.Facts = append(s.Facts, "amounts as written")
 	}
-	s.Blocks = append(s.Blocks, h.pictures(h.series.Of.Name, commons(h.series.Of.AST.Items))...)
+	s.Blocks = append(s.Blocks, h.pictures(h.series.Of.Name, h.series.Of.Pictures)...)
 	t := &Table{Columns: []Column{
 		{Kind: MarkColumn},
 		{Title: "What", Kind: TextColumn, Weight: 4},

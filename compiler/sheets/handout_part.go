@@ -29,7 +29,7 @@ func (h *handouts) part(p *demand.Part) *Sheet {
 	if len(p.Meal.Makings) == 0 {
 		s.Facts = append(s.Facts, "nothing is made in this part")
 	}
-	s.Blocks = append(s.Blocks, h.pictures(p.Of.Name, commons(p.Of.AST.Items))...)
+	s.Blocks = append(s.Blocks, h.pictures(p.Of.Name, p.Of.Pictures)...)
 	add := func(title, note string, t *Table) {
 		if t != nil {
 			s.Blocks = append(s.Blocks, &Heading{Text: title, Note: note}, t)

@@ -105,9 +105,9 @@ func (e *entry) title() string {
 	if n, ok := e.counted(); ok {
 		name = inNumber(name, n)
 	}
-	size := e.uses[0].Line.AST.Size
+	size := e.uses[0].Line.Size
 	for _, a := range e.uses {
-		if a.Line.AST.Size != size {
+		if a.Line.Size != size {
 			size = ""
 		}
 	}
@@ -303,7 +303,7 @@ func (b *builder) boughtDishes() *Group {
 	g := &Group{Title: "Bought ready"}
 	for _, c := range b.meal.Menu.Courses {
 		for _, s := range c.Servings {
-			if s.AST.Bought {
+			if s.Bought {
 				amount := ""
 				if s.Covers > 0 {
 					amount = fmt.Sprintf("for %d", s.Covers)

@@ -151,25 +151,30 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 	}
 	end := func(e *events.Event) events.Moment { return e.End }
 	cored := false
-	for _, c := range s.AST.Clauses {
-		switch {
-		case c.Key == "core":
-			cored = true
-			what := "Middle of the food"
-			if st.Warms {
-				what = "Reheated: the middle of the food"
+	for _, c := range s.Margin {
+		switch c := c.(type) {
+		case *resolve.Target:
+			switch {
+			case c.Word == resolve.WordCore:
+				cored = true
+				what := "Middle of the food"
+				if st.Warms {
+					what = "Reheated: the middle of the food"
+				}
+				target := "at least " + c.Temp.Print()
+				if c.For != nil {
+					target += " for " + c.For.String()
+				}
+				each(end, what, target, "the recipe")
+			case c.Word == resolve.WordNeverAbove:
+				each(end, "Hottest it has been", "never above "+c.Temp.Print(), "the recipe")
+			case !st.Cools:
+				each((*events.Event).Worked, "Temperature of the food", c.Temp.Print(), "the recipe")
 			}
-			target := "at least " + c.Temp.Print()
-			if c.Spell != nil && c.Spell.Fixed != nil {
-				target += " for " + c.Spell.Fixed.String()
+		case *resolve.Hold:
+			if c.State != "hot" {
+				continue
 			}
-			each(end, what, target, "the recipe")
-		case c.Key == "reach" && st.Cools:
-		case c.Key == "reach":
-			each((*events.Event).Worked, "Temperature of the food", c.Temp.Print(), "the recipe")
-		case c.Key == "never above":
-			each(end, "Hottest it has been", "never above "+c.Temp.Print(), "the recipe")
-		case c.Key == "hold" && c.Level == "hot":
 			target, by := "", "the recipe"
 			if c.Temp != nil {
 				target = c.Bound + " " + c.Temp.Print()
@@ -216,8 +221,8 @@ func (b *builder) probedLater(m *demand.Making, s *resolve.Step) bool {
 func (b *builder) coolings(jobs []*events.Event, s *resolve.Step, choice practice.Choice, rules string, add func(at events.Moment, timed bool, what, target, by string)) {
 	way, set := choice.Cooling()
 	target, by := way, rules
-	for _, c := range s.AST.Clauses {
-		if c.Key == "reach" {
+	for _, c := range s.Margin {
+		if c, ok := c.(*resolve.Target); ok && c.Word == resolve.WordReach {
 			target, by = "down to "+c.Temp.Print(), "the recipe; "+rules+": "+way
 		}
 	}

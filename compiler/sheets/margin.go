@@ -9,7 +9,6 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -36,54 +35,50 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		add("%s", strings.TrimSpace("grill "+s.Level))
 	}
 	times := false
-	for _, c := range s.AST.Clauses {
-		switch c.Key {
-		case "fridge", "freezer", "room", "larder", "warm place":
-			add("%s%s", c.Key, degreesAfter(c.Temp))
-		case "tool":
+	for _, c := range s.Margin {
+		switch c := c.(type) {
+		case *resolve.InPlace:
+			add("%s%s", c.Word, degreesAfter(c.Temp))
+		case *resolve.WithTool:
 			add("%s", c.Name.Text)
-		case "in":
+		case *resolve.InVessel:
 			add("in %s", b.vesselsOf(m, s, c))
-		case "into":
+		case *resolve.Into:
 			text := "into " + intoText(m, c)
-			if len(c.Measure.Terms) > 0 {
-				text += ", " + b.showWritten(c.Measure, m.Recipe.System) + " each"
+			if len(c.Each.Terms) > 0 {
+				text += ", " + b.showWritten(c.Each, m.Recipe.System) + " each"
 			}
 			out = append(out, text)
-		case "work", "watch", "leave", "rest", "stand", "thaw":
+		case *resolve.Spell:
 			if !times {
 				times = true
 				out = append(out, b.times(s, job)...)
 			}
-		case "core":
-			text := "core " + c.Temp.Print()
-			if c.Spell != nil && c.Spell.Fixed != nil {
-				text += " for " + c.Spell.Fixed.String()
+		case *resolve.Target:
+			text := string(c.Word) + " " + c.Temp.Print()
+			if c.Word == resolve.WordCore && c.For != nil {
+				text += " for " + c.For.String()
 			}
 			out = append(out, text)
-		case "reach", "never above":
-			add("%s %s", c.Key, c.Temp.Print())
-		case "within":
-			if c.Spell != nil && c.Spell.Fixed != nil {
-				add("within %s", c.Spell.Fixed)
+		case *resolve.Within:
+			if c.Time != nil {
+				add("within %s", c.Time)
 			}
-		case "hold":
-			if c.Spell != nil && c.Spell.Fixed != nil {
-				text := "may wait " + c.Level + " up to " + c.Spell.Fixed.String()
+		case *resolve.Hold:
+			if c.UpTo != nil {
+				text := "may wait " + c.State + " up to " + c.UpTo.String()
 				if c.Temp != nil {
 					text += ", " + c.Bound + " " + c.Temp.Print()
 				}
 				out = append(out, text)
 			}
-		case "makes", "draws":
-			text := c.Key + " "
-			if p := productOf(s, c); p != nil && p.Quantity != nil {
-				text += b.showMade(m, p) + " "
-				out = append(out, text+c.Name.Text)
+		case *resolve.Made:
+			if p := c.Product; p != nil && p.Quantity != nil {
+				add("%s %s %s", c.Word, b.showMade(m, p), c.Name.Text)
 			}
-		case "with":
+		case *resolve.Helpers:
 			add("with %d cooks", c.Count)
-		case "caution":
+		case *resolve.Caution:
 			add("mind: %s", c.Text.Text)
 		}
 	}
@@ -94,14 +89,14 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 }
 
 // intoText is `into 24 dumplings`, as many as there are at this size.
-func intoText(m *demand.Making, c *ast.Clause) string {
+func intoText(m *demand.Making, c *resolve.Into) string {
 	n := Into(m, c)
 	return fmt.Sprintf("%d %s", n, inNumber(c.Name.Text, quantity.Int(int64(n))))
 }
 
 // Into is how many vessels or pieces an `into` clause comes to at a making's
 // size, to the nearest whole one and at least one.
-func Into(m *demand.Making, c *ast.Clause) int {
+func Into(m *demand.Making, c *resolve.Into) int {
 	n, _ := m.Factor.Mul(quantity.Int(int64(c.Count))).Add(quantity.Frac(1, 2)).Int64()
 	return max(1, int(n))
 }
@@ -123,7 +118,7 @@ func withArticle(name string) string {
 }
 
 // vesselsOf is the vessel of a step, or how many of them at this size.
-func (b *builder) vesselsOf(m *demand.Making, s *resolve.Step, c *ast.Clause) string {
+func (b *builder) vesselsOf(m *demand.Making, s *resolve.Step, c *resolve.InVessel) string {
 	if c.Count == 0 {
 		return withArticle(c.Name.Text)
 	}
@@ -141,7 +136,7 @@ func (b *builder) vesselText(w events.Place) string {
 }
 
 // vesselCount is how many vessels a step takes at this size.
-func (b *builder) vesselCount(m *demand.Making, s *resolve.Step, c *ast.Clause) int {
+func (b *builder) vesselCount(m *demand.Making, s *resolve.Step, c *resolve.InVessel) int {
 	if job := b.plan.First(m, s); job != nil {
 		return max(1, job.Where.Vessels)
 	}
@@ -177,10 +172,10 @@ func ovenText(s *resolve.Step, oven string) string {
 // a plan, else as written.
 func (b *builder) times(s *resolve.Step, job *events.Event) (out []string) {
 	for i, sp := range s.Phases {
-		c := sp.Clause
 		word := string(sp.Kind)
-		if c.Key == "rest" || c.Key == "stand" || c.Key == "thaw" {
-			word = c.Key
+		switch sp.Word {
+		case resolve.WordRest, resolve.WordStand, resolve.WordThaw:
+			word = string(sp.Word)
 		}
 		length := ""
 		switch {
@@ -197,24 +192,24 @@ func (b *builder) times(s *resolve.Step, job *events.Event) (out []string) {
 			length = minutes(int(p.Length()))
 			switch {
 			case p.Stretch > 0 && sp.Per == nil:
-				length = spellText(c.Spell) // as it is written: at least, and at most
+				length = spellText(&sp) // as it is written: at least, and at most
 			case p.Least > 0 && p.Least < p.Length():
 				length = spanText(int(p.Least), int(p.Length()))
 			}
 		default:
-			length = spellText(c.Spell)
+			length = spellText(&sp)
 		}
 		text := word + " " + length
-		if c.Spell != nil && c.Spell.Fixed != nil && c.Spell.Fixed.About {
+		if sp.Fixed != nil && sp.Fixed.About {
 			text = word + " about " + strings.TrimPrefix(length, "about ")
 		}
 		if sp.Place != "" && sp.Place != "room" {
 			text += ", " + sp.Place
 		}
-		if c.Spell != nil && c.Spell.Until.Text != "" {
-			text += ", until " + c.Spell.Until.Text
+		if !sp.Until.IsZero() {
+			text += ", until " + sp.Until.Text
 		}
-		if c.Offered {
+		if sp.Offered {
 			text += "?"
 		}
 		out = append(out, text)
@@ -248,10 +243,7 @@ func spanText(low, high int) string {
 	return quantity.TimeRangeText(time.Duration(low)*time.Minute, time.Duration(high)*time.Minute)
 }
 
-func spellText(s *ast.Spell) string {
-	if s == nil {
-		return ""
-	}
+func spellText(s *resolve.Spell) string {
 	var parts []string
 	if s.Fixed != nil {
 		parts = append(parts, s.Fixed.String())

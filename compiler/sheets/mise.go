@@ -30,7 +30,7 @@ func (b *builder) mise() *Sheet {
 			switch {
 			case a.Source != nil || l.Carried != "":
 				find(&made, l.Key, name, note).add(a, b.lineStyle(a))
-			case l.AST.Note.Text != "" || len(l.Prep) > 0:
+			case l.Note.Text != "" || len(l.Prep) > 0:
 				find(&cut, l.Key, name, note).add(a, b.lineStyle(a))
 			case l.Water:
 			default:

@@ -6,14 +6,13 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // Notebook makes one document of a folder without a menu: a card for every
 // recipe at its written size, a list of them by chapter, and what to buy for
 // each. meals holds one meal for each recipe; books may say titles and
 // chapters.
-func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options) *Document {
+func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Options) *Document {
 	doc := &Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
 		doc: doc, opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
@@ -31,7 +30,7 @@ func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options
 	}
 	front := &Sheet{ID: contents, Kind: Overview, Title: "The recipes", Contents: true}
 	for _, book := range books {
-		front.Blocks = append(front.Blocks, b.pictures(book.Title.Text, commons(book.Items))...)
+		front.Blocks = append(front.Blocks, b.pictures(book.Name, book.Pictures)...)
 	}
 	front.Blocks = append(front.Blocks, b.recipes(meals, books))
 	buy := &Table{Columns: []Column{{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 4}}}
@@ -57,17 +56,13 @@ func Notebook(title string, meals []*demand.Meal, books []*ast.Book, opt Options
 
 // inChapters puts meals in the order the books' chapters name them; the rest
 // follow.
-func inChapters(meals []*demand.Meal, books []*ast.Book) []*demand.Meal {
+func inChapters(meals []*demand.Meal, books []*resolve.Book) []*demand.Meal {
 	var out []*demand.Meal
 	for _, book := range books {
-		for _, it := range book.Items {
-			c, ok := it.(*ast.Chapter)
-			if !ok {
-				continue
-			}
-			for _, ref := range c.Refs {
+		for _, c := range book.Chapters {
+			for _, ref := range c.Names {
 				for _, meal := range meals {
-					if sameName(ref.Ref.Text, own(meal).Recipe) && !slices.Contains(out, meal) {
+					if sameName(ref.Text, own(meal).Recipe) && !slices.Contains(out, meal) {
 						out = append(out, meal)
 					}
 				}
@@ -98,20 +93,16 @@ func letterNumber(n int) string {
 
 // recipes lists the recipes by chapter; those in none stand under their own
 // heading.
-func (b *builder) recipes(meals []*demand.Meal, books []*ast.Book) *Table {
+func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *Table {
 	t := &Table{Columns: []Column{{Kind: MarkColumn}, {Title: "Recipe", Kind: TextColumn, Weight: 4}, {Title: "Makes", Kind: TextColumn, Weight: 3}}}
 	chapterOf := map[*resolve.Recipe]string{}
 	for _, book := range books {
-		for _, it := range book.Items {
-			c, ok := it.(*ast.Chapter)
-			if !ok {
-				continue
-			}
-			t.Groups = append(t.Groups, Group{Title: c.Title.Text})
-			for _, ref := range c.Refs {
+		for _, c := range book.Chapters {
+			t.Groups = append(t.Groups, Group{Title: c.Name})
+			for _, ref := range c.Names {
 				for _, meal := range meals {
-					if r := own(meal).Recipe; sameName(ref.Ref.Text, r) {
-						chapterOf[r] = c.Title.Text
+					if r := own(meal).Recipe; sameName(ref.Text, r) {
+						chapterOf[r] = c.Name
 					}
 				}
 			}

@@ -19,7 +19,7 @@ func (b *builder) overview() *Sheet {
 			s.Facts = append(s.Facts, b.plan.Note)
 		}
 	}
-	s.Blocks = append(s.Blocks, b.pictures(b.meal.Menu.Name, commons(b.meal.Menu.AST.Items))...)
+	s.Blocks = append(s.Blocks, b.pictures(b.meal.Menu.Name, b.meal.Menu.Pictures)...)
 	s.Blocks = append(s.Blocks, b.courses())
 	if t := b.shared(); t != nil {
 		s.Blocks = append(s.Blocks, &Heading{Text: "Made once, used more than once", Note: "bases and what each dish draws"}, t)
@@ -84,9 +84,9 @@ func (b *builder) makingOf(s *resolve.Serving) *demand.Making {
 
 func (b *builder) how(s *resolve.Serving, m *demand.Making) (out []string) {
 	switch {
-	case s.AST.Bought:
+	case s.Bought:
 		return []string{"bought"}
-	case s.AST.ToWrite:
+	case s.ToWrite:
 		return []string{"to be written"}
 	case m == nil:
 		return nil
@@ -112,8 +112,8 @@ func (b *builder) how(s *resolve.Serving, m *demand.Making) (out []string) {
 		}
 		out = append(out, text)
 	}
-	if s.AST.KeepFor.Text != "" {
-		out = append(out, fmt.Sprintf("cooked for %d, the remains for %s", s.CookFor, s.AST.KeepFor.Text))
+	if s.KeepFor.Text != "" {
+		out = append(out, fmt.Sprintf("cooked for %d, the remains for %s", s.CookFor, s.KeepFor.Text))
 	}
 	return out
 }

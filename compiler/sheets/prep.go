@@ -8,7 +8,6 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -21,7 +20,7 @@ func (b *builder) prep(m *demand.Making) *Sheet {
 			s.Blocks = append(s.Blocks, &Prose{Paras: paras})
 		}
 	}
-	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, commons(m.Recipe.AST.Items))...)
+	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, m.Recipe.Own.Pictures)...)
 	if t := b.gathered(m); t != nil {
 		s.Blocks = append(s.Blocks, &Heading{Text: "Gather"}, t)
 	}
@@ -61,8 +60,8 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 				out = append(out, note)
 			}
 		}
-		if s.AST.KeepFor.Text != "" {
-			out = append(out, fmt.Sprintf("cooked for %d, served to %d, the remains for %s", s.CookFor, s.Covers, s.AST.KeepFor.Text))
+		if s.KeepFor.Text != "" {
+			out = append(out, fmt.Sprintf("cooked for %d, served to %d, the remains for %s", s.CookFor, s.Covers, s.KeepFor.Text))
 		}
 	}
 	if work, whole := b.lengths(m); whole > 0 {
@@ -84,9 +83,12 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	if k := r.Keeps; k != nil {
 		out = append(out, "keeps "+k.Time.String()+", "+k.Place)
 	}
-	for _, it := range r.AST.Items {
-		if c, ok := it.(*ast.Common); ok && (c.Key == "by" || c.Key == "source") {
-			out = append(out, map[string]string{"by": "by ", "source": "from "}[c.Key]+c.Text.Text)
+	for _, c := range r.Own.Credits {
+		switch c.Kind {
+		case resolve.By:
+			out = append(out, "by "+c.Text.Text)
+		case resolve.FromSource:
+			out = append(out, "from "+c.Text.Text)
 		}
 	}
 	return out
@@ -177,10 +179,10 @@ func (b *builder) lineCell(a *demand.Amount) Cell {
 	if l.Carried != "" {
 		sub = append(sub, l.Carried)
 	}
-	if l.AST.Said.Text != "" {
-		sub = append(sub, "“"+l.AST.Said.Text+"”")
+	if l.Said.Text != "" {
+		sub = append(sub, "“"+l.Said.Text+"”")
 	}
-	for _, i := range l.AST.Instead {
+	for _, i := range l.Instead {
 		sub = append(sub, "or instead "+b.insteadText(a, i))
 	}
 	if len(sub) > 0 {
@@ -207,10 +209,10 @@ func (b *builder) linkTo(m *demand.Making) string {
 // of the margin that a cook must see.
 func lineNote(l *resolve.Line) string {
 	var parts []string
-	if t := l.AST.Brackets.Text; t != "" {
+	if t := l.Brackets.Text; t != "" {
 		parts = append(parts, t)
 	}
-	if t := l.AST.Note.Text; t != "" {
+	if t := l.Note.Text; t != "" {
 		parts = append(parts, t)
 	}
 	if l.ToTaste {
@@ -246,7 +248,7 @@ func (b *builder) method(m *demand.Making) *Steps {
 
 func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 	taken, known := b.plan.Paused(m, p)
-	up := p.AST.Keep.Time.String()
+	up := p.Keep.Time.String()
 	switch {
 	case !known:
 		return "May wait here up to " + up + ", " + p.Place
@@ -266,7 +268,7 @@ func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *S
 		st.Who = strings.Join(job.Who, ", ")
 		touches = b.plan.Touches(job)
 	}
-	for _, mo := range s.AST.Moments {
+	for _, mo := range s.Moments {
 		at := slices.IndexFunc(touches, func(e *events.Event) bool { return e.Text == mo.Prose.Text })
 		if at < 0 {
 			st.Moments = append(st.Moments, b.moment(m, sr, mo, nil))
@@ -360,11 +362,11 @@ func shareWord(t resolve.Take) string {
 // sentence is the prose of a step with its figures scaled. A share is followed
 // by what it comes to.
 func (b *builder) sentence(m *demand.Making, sr *resolve.StepReading) []Run {
-	return b.scaled(m, sr.Step.AST.Lines, sr.Takes)
+	return b.scaled(m, sr.Step.Lines, sr.Takes)
 }
 
 // scaled writes prose with the amounts of its takes scaled.
-func (b *builder) scaled(m *demand.Making, lines []ast.Text, takes []resolve.Take) []Run {
+func (b *builder) scaled(m *demand.Making, lines []resolve.Text, takes []resolve.Take) []Run {
 	var out []Run
 	add := func(s string, style Style) {
 		if s == "" {
@@ -452,7 +454,7 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 
 // moment is something to do during a step, with when the plan has it; planned is
 // nil without a plan.
-func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Moment, planned *events.Event) Moment {
+func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.Moment, planned *events.Event) Moment {
 	out := Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr.Takes)}
 	if mo.At != nil {
 		out.At = "at " + mo.At.String()
@@ -460,15 +462,15 @@ func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Mome
 	if planned != nil && b.plan.Clocked() {
 		out.At += ", " + b.plan.Clock(planned.Start)
 	}
-	for _, c := range mo.Clauses {
-		switch c.Key {
-		case "work", "watch":
-			if c.Spell != nil && c.Spell.Fixed != nil {
-				out.Margin = append(out.Margin, c.Spell.Fixed.String()+" "+c.Key)
+	for _, c := range mo.Margin {
+		switch c := c.(type) {
+		case *resolve.Spell:
+			if c.Kind != resolve.Leave && c.Fixed != nil {
+				out.Margin = append(out.Margin, c.Fixed.String()+" "+string(c.Word))
 			}
-		case "draws", "makes":
-			text := c.Key + " "
-			if p := productOf(sr.Step, c); p != nil && p.Quantity != nil {
+		case *resolve.Made:
+			text := string(c.Word) + " "
+			if p := c.Product; p != nil && p.Quantity != nil {
 				text += b.showMade(m, p) + " "
 			}
 			out.Margin = append(out.Margin, text+c.Name.Text)
@@ -476,15 +478,6 @@ func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *ast.Mome
 	}
 	out.Margin = b.dashes(out.Margin)
 	return out
-}
-
-func productOf(s *resolve.Step, c *ast.Clause) *resolve.Product {
-	for _, p := range s.Makes {
-		if p.Clause == c {
-			return p
-		}
-	}
-	return nil
 }
 
 // afterwards says what is left over and what happens to it.

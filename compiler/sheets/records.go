@@ -53,7 +53,7 @@ func (b *builder) allergenTable() *Sheet {
 				}
 				g := group(c.Name)
 				label, is := s.Name, "bought"
-				if s.AST.ToWrite {
+				if s.ToWrite {
 					label, is = "", "not written yet: ask the cook"
 				}
 				g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: []Run{{Text: s.Name, Style: Thing}}, Sub: quiet(is)}, {}, say(label), {}}})

@@ -10,7 +10,6 @@ import (
 	"tamis/compiler/events"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // vesselWords end the names of what food is put into; "into 24 dumplings" are
@@ -107,27 +106,29 @@ func (b *builder) gear() (list []*gear) {
 				continue
 			}
 			number++
-			for _, c := range sr.Step.AST.Clauses {
-				n := 1
-				switch {
-				case c.Key == "in" && c.Count > 0:
-					n = b.vesselCount(m, sr.Step, c)
-				case c.Key == "tool" || c.Key == "in":
-				case c.Key == "into" && isVessel(c.Name.Text):
+			for _, c := range sr.Step.Margin {
+				n, holds := 1, ""
+				switch c := c.(type) {
+				case *resolve.WithTool:
+				case *resolve.InVessel:
+					if c.Count > 0 {
+						n = b.vesselCount(m, sr.Step, c)
+					}
+					holds = b.showWritten(c.Holds, m.Recipe.System)
+				case *resolve.Into:
+					if !isVessel(c.Name.Text) {
+						continue
+					}
 					n = Into(m, c)
 				default:
 					continue
 				}
-				holds := ""
-				if c.Key == "in" {
-					holds = b.showWritten(c.Measure, m.Recipe.System)
-				}
-				u := find(c.Name.Text, holds)
+				u := find(c.Names().Text, holds)
 				u.count = max(u.count, n)
 				if ref := (stepRef{m, number}); !slices.Contains(u.steps, ref) {
 					u.steps = append(u.steps, ref)
 				}
-				u.hold(b.heldFor(m, sr.Step, number, c.Key, u.name, n))
+				u.hold(b.heldFor(m, sr.Step, number, c, u.name, n))
 			}
 		}
 	}
@@ -150,14 +151,14 @@ func (u *gear) hold(spans []taken, joins bool) {
 // heldFor is when a step has hold of what it names. What food is put into it
 // keeps until the dish is done or paused; joins tells that the span goes on
 // from the step before.
-func (b *builder) heldFor(m *demand.Making, s *resolve.Step, number int, key, thing string, n int) (out []taken, joins bool) {
+func (b *builder) heldFor(m *demand.Making, s *resolve.Step, number int, c resolve.Clause, thing string, n int) (out []taken, joins bool) {
 	for _, e := range b.plan.Jobs(m, s) {
 		out = append(out, taken{e.Start, e.End, m, number, thing, n})
 	}
-	switch key {
-	case "in":
+	switch c.(type) {
+	case *resolve.InVessel:
 		joins = !b.pausedBefore(m, s)
-	case "into":
+	case *resolve.Into:
 		for _, e := range b.plan.JobsOf(m) {
 			if e.Step != nil && b.sameStage(m, s, e.Step.Step) {
 				for i := range out {
@@ -219,9 +220,9 @@ func (b *builder) stock(u *gear, n int) string {
 
 // holds is what a vessel of the kitchen holds, as its writer put it.
 func (b *builder) holds(key string) string {
-	for _, it := range b.meal.Kitchen.AST.Items {
-		if v, ok := it.(*ast.Vessel); ok && larder.Fold(v.Title.Text) == key {
-			return b.showWritten(v.Holds, b.opt.Units)
+	for _, v := range b.meal.Kitchen.Vessels {
+		if v.Key == key {
+			return b.showWritten(v.Written, b.opt.Units)
 		}
 	}
 	return ""

@@ -416,10 +416,10 @@ func (a *auditor) waited(m *demand.Making, from, to *Job, strand []*Job) {
 
 // heldFor is how long a step lets what it made be held.
 func heldFor(s *resolve.Step) (time.Duration, bool) {
-	if s.Hold == nil || s.Hold.Spell == nil || s.Hold.Spell.Fixed == nil {
+	if s.Hold == nil || s.Hold.UpTo == nil {
 		return 0, false
 	}
-	return max(s.Hold.Spell.Fixed.High, s.Hold.Spell.Fixed.UpTo), true
+	return max(s.Hold.UpTo.High, s.Hold.UpTo.UpTo), true
 }
 
 // preparation checks that what is prepared is ready before it is used, and not
@@ -461,7 +461,7 @@ func (a *auditor) sources(m *demand.Making) {
 					ready = max(ready, j.End())
 				}
 			}
-			if user.Start() < ready && (amount.Line.Product == nil || len(amount.Line.Product.Step.AST.Moments) == 0) {
+			if user.Start() < ready && (amount.Line.Product == nil || len(amount.Line.Product.Step.Moments) == 0) {
 				a.say("%s takes %s at %s, ready at %s", user.Title, amount.Line.Name, a.line.clock(user.Start()), a.line.clock(ready))
 			}
 			keeps := 2 * time.Hour

@@ -182,11 +182,11 @@ func (r *result) latest(course *job) (at source.Span, dish string) {
 
 // span is where the menu, or else the book, has a dish.
 func (mk *making) span() source.Span {
-	if s := mk.m.Serving; s != nil && s.AST != nil {
-		return s.AST.Pos()
+	if s := mk.m.Serving; s != nil && !s.Span.IsZero() {
+		return s.Span
 	}
-	if r := mk.m.Recipe; r.AST != nil {
-		return r.AST.Title.Span
+	if r := mk.m.Recipe; !r.Span.IsZero() {
+		return r.NameAt
 	}
 	return source.Span{}
 }

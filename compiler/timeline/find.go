@@ -225,8 +225,8 @@ func (j *Job) line() string {
 // searchWords are the words a job may be found by.
 func (j *Job) searchWords() []string {
 	text := j.say() + " " + j.line()
-	if j.Step != nil && j.Step.Step.AST != nil {
-		text += " " + j.Step.Step.AST.Prose.Text
+	if j.Step != nil {
+		text += " " + j.Step.Step.Prose.Text
 	}
 	if m := j.Making; m != nil {
 		text += " " + m.Recipe.Name

@@ -53,8 +53,8 @@ func (d *draft) sayAssumed() {
 			q.See(j.place, "this one too")
 		}
 	}
-	if menu := d.meal.Menu; menu != nil && !d.clock && len(menu.Hours) > 0 && menu.Hours[0].AST != nil {
-		d.diags.Hintf("P106", menu.Hours[0].AST.Pos(), "these hours do not count, for the menu has no serving time").
+	if menu := d.meal.Menu; menu != nil && !d.clock && len(menu.Hours) > 0 {
+		d.diags.Hintf("P106", menu.Hours[0].Span, "these hours do not count, for the menu has no serving time").
 			WithHelp("write `serve` with a date and a time in the menu")
 	}
 }
@@ -79,14 +79,14 @@ func (d *draft) sayLongStrand(mk *making, host *job, strand []*job) {
 }
 
 func (d *draft) cannotCount(mk *making, sp *resolve.Spell) {
-	if d.diags == nil || sp.Clause == nil {
+	if d.diags == nil || sp.Span.IsZero() {
 		return
 	}
 	each := "what it says"
 	if n := sp.Each.Name.Text; n != "" {
 		each = n
 	}
-	d.diags.Queryf("P102", sp.Clause.Span, "%s: this time grows with %s, and how much of that there is cannot be told", mk.m.Recipe.Name, each).
+	d.diags.Queryf("P102", sp.Span, "%s: this time grows with %s, and how much of that there is cannot be told", mk.m.Recipe.Name, each).
 		Because("the amount gathered and the amount after `per` must be of one kind: both weighed, both measured or both counted").
 		WithHelp("say it by the amount that is gathered: `work 3 min per 200 g onion`")
 }
@@ -94,10 +94,10 @@ func (d *draft) cannotCount(mk *making, sp *resolve.Spell) {
 // sayCounted hints at a count that a time goes by as a weight, or a weight as a
 // count.
 func (d *draft) sayCounted(mk *making, sp *resolve.Spell, line *resolve.Line, one quantity.Quantity, from string) {
-	if d.diags == nil || sp.Clause == nil {
+	if d.diags == nil || sp.Span.IsZero() {
 		return
 	}
-	d.diags.Hintf("P108", sp.Clause.Span, "%s: this time goes by %s, each counted as %s (%s)", mk.m.Recipe.Name, line.Name, one.Print(quantity.Style{System: mk.m.Recipe.System}), from).
+	d.diags.Hintf("P108", sp.Span, "%s: this time goes by %s, each counted as %s (%s)", mk.m.Recipe.Name, line.Name, one.Print(quantity.Style{System: mk.m.Recipe.System}), from).
 		Because("the weight is the larder's, and yours may be heavier").
 		WithHelp("say it as it is gathered, or write what one weighs in the larder: `%s | piece 120 g`", line.Name)
 }
@@ -160,11 +160,11 @@ func (r *result) sayKeeps() {
 		switch {
 		case p != nil && p.Keeps == nil && (rec.Keeps == nil || l.to.job.mk == l.from.job.mk):
 			name, at = p.Name, l.from.job.place
-			if p.Clause != nil {
-				at = p.Clause.Span
+			if p.Made != nil {
+				at = p.Made.Span
 			}
-		case p == nil && rec.Keeps == nil && rec.AST != nil:
-			name, at = rec.Name, rec.AST.Title.Span
+		case p == nil && rec.Keeps == nil:
+			name, at = rec.Name, rec.NameAt
 		default:
 			continue
 		}

@@ -9,7 +9,6 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -32,9 +31,9 @@ func recipe(name string, steps ...any) *resolve.Recipe {
 		case *resolve.Pause:
 			x.Number, x.After = len(r.Pauses)+1, len(r.Steps)
 			r.Pauses = append(r.Pauses, x)
-		case *ast.ServeHow:
+		case *resolve.ServeHow:
 			r.ServeHow = x
-		case *ast.Keep:
+		case *resolve.Keep:
 			r.Keeps = x
 		case *resolve.Line:
 			x.Recipe, x.Index = r, len(r.Lines)
@@ -98,7 +97,9 @@ func pauseUpTo(hours int) *resolve.Pause {
 	return &resolve.Pause{UpTo: time.Duration(hours) * time.Hour, Place: "fridge"}
 }
 
-func hot(within int) *ast.ServeHow { return &ast.ServeHow{State: "hot", Within: span(within, within)} }
+func hot(within int) *resolve.ServeHow {
+	return &resolve.ServeHow{State: "hot", Within: span(within, within)}
+}
 
 // meal puts dishes on a menu at the given minutes, one course each.
 type meal struct {
@@ -108,9 +109,6 @@ type meal struct {
 func newMeal(kitchen *resolve.Kitchen, hours ...resolve.Hours) *meal {
 	serve := time.Date(2027, 9, 19, 13, 0, 0, 0, time.UTC)
 	menu := &resolve.Menu{Name: "Lunch", Serve: &serve, Kitchen: kitchen, Hours: hours}
-	for i := range menu.Hours {
-		menu.Hours[i].AST = &ast.Hours{}
-	}
 	return &meal{&demand.Meal{Menu: menu, Title: "Lunch", Kitchen: kitchen}}
 }
 

@@ -125,7 +125,7 @@ func (d *draft) staff(k *resolve.Kitchen) {
 	}
 	if menu := d.meal.Menu; len(names) == 0 && menu != nil {
 		for _, h := range menu.Hours {
-			for _, n := range h.AST.Cooks {
+			for _, n := range h.Named {
 				if !slices.ContainsFunc(names, func(c string) bool { return larder.Fold(c) == larder.Fold(n.Text) }) {
 					names = append(names, n.Text)
 				}

@@ -86,13 +86,11 @@ func spellLength(sp *resolve.Spell, grow, count quantity.Number) length {
 		l.about = l.about || p.About
 	}
 	l.most, l.least = wholeMinutes(most), wholeMinutes(least)
-	if c := sp.Clause; c != nil {
-		l.about = l.about || c.Offered || c.Spell != nil && c.Spell.Until.Text != ""
-	}
+	l.about = l.about || sp.Offered || !sp.Until.IsZero()
 	if l.about {
 		l.guess = roughly
 	}
-	if c := sp.Clause; c != nil && c.Spell != nil && c.Spell.Until.Text != "" {
+	if !sp.Until.IsZero() {
 		l.guess = bySight
 	}
 	return l

@@ -3,7 +3,6 @@ package timeline
 import (
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -43,8 +42,8 @@ func (d *draft) loads(mk *making, sr *resolve.StepReading) int {
 
 // holds is how much a step's vessel holds, in ml or g; nil when nobody said.
 func (d *draft) holds(mk *making, s *resolve.Step) *quantity.Number {
-	if c := clauseOf(s, "in"); c != nil && len(c.Measure.Terms) > 0 {
-		if q, problem := c.Measure.Quantity(mk.m.Recipe.System); problem == nil && q.Value.High.Sign() > 0 {
+	if c := resolve.First[*resolve.InVessel](s.Margin); c != nil && len(c.Holds.Terms) > 0 {
+		if q, problem := c.Holds.Quantity(mk.m.Recipe.System); problem == nil && q.Value.High.Sign() > 0 {
 			return &q.Value.High
 		}
 	}
@@ -97,17 +96,4 @@ func (d *draft) ovensFor(name string) (out []oven) {
 		return d.kit.ovens
 	}
 	return out
-}
-
-// clauseOf finds the first clause of a step with a key.
-func clauseOf(s *resolve.Step, key string) *ast.Clause {
-	if s.AST == nil {
-		return nil
-	}
-	for _, c := range s.AST.Clauses {
-		if c.Key == key {
-			return c
-		}
-	}
-	return nil
 }

@@ -9,20 +9,19 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
 func perLoad(kind resolve.SpellKind, n int) clause {
 	return func(s *resolve.Step) {
-		s.Phases = append(s.Phases, resolve.Spell{Kind: kind, Per: span(n, n), Each: ast.Each{Load: true}})
+		s.Phases = append(s.Phases, resolve.Spell{Kind: kind, Per: span(n, n), Each: resolve.Each{Load: true}})
 	}
 }
 
 // trays makes a step go in so many loads, by the pieces a tray holds.
 func trays(n int) clause {
 	return func(s *resolve.Step) {
-		s.Into = &ast.Clause{Count: n, Name: ast.Name{Text: "buns"}}
+		s.Into = &resolve.Into{Count: n, Head: resolve.Head{Name: resolve.Text{Text: "buns"}}}
 	}
 }
 

@@ -9,7 +9,6 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -43,11 +42,11 @@ func TestOddMeals(t *testing.T) {
 		"no oven shelves":    func(m *meal, _ *resolve.Recipe) { m.Kitchen.Ovens[0].Shelves = 0 },
 		"meanwhile to begin": func(_ *meal, r *resolve.Recipe) { r.Steps[0].Meanwhile = true },
 		"nobody": func(m *meal, _ *resolve.Recipe) {
-			m.Menu.Hours = []resolve.Hours{{From: 0, To: 900, Cooks: []string{"nobody"}, AST: nilHours}}
+			m.Menu.Hours = []resolve.Hours{{From: 0, To: 900, Cooks: []string{"nobody"}}}
 		},
-		"hours that never are": func(m *meal, _ *resolve.Recipe) { m.Menu.Hours = []resolve.Hours{{From: 900, To: 800, AST: nilHours}} },
+		"hours that never are": func(m *meal, _ *resolve.Recipe) { m.Menu.Hours = []resolve.Hours{{From: 900, To: 800}} },
 		"hours after the meal": func(m *meal, _ *resolve.Recipe) {
-			m.Menu.Hours = []resolve.Hours{{From: 2000, To: 2100, AST: nilHours}}
+			m.Menu.Hours = []resolve.Hours{{From: 2000, To: 2100}}
 		},
 		"by a stranger": func(_ *meal, r *resolve.Recipe) { r.Steps[0].By = []string{"zed"} },
 		"heat for longer": func(_ *meal, r *resolve.Recipe) {
@@ -84,8 +83,6 @@ func TestOddMeals(t *testing.T) {
 		})
 	}
 }
-
-var nilHours = &ast.Hours{}
 
 // A plan that is called off gives up at once.
 func TestCalledOff(t *testing.T) {

@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // A range is taken as a triangle with a tenth of it beyond either figure. The
@@ -99,7 +98,7 @@ func untilBrown(n int) clause {
 	return func(s *resolve.Step) {
 		sp := spell(resolve.Watch, n, n)
 		sp.Fixed.About = true
-		sp.Clause = &ast.Clause{Spell: &ast.Spell{Until: ast.Text{Text: "brown"}}}
+		sp.Until = resolve.Text{Text: "brown"}
 		s.Phases = append(s.Phases, sp)
 	}
 }

@@ -225,10 +225,10 @@ func (d *draft) written(j *job) int {
 // held is how long a step lets what it made be held, in minutes.
 func (j *job) held() (n int, ok bool) {
 	h := j.Step.Step.Hold
-	if h == nil || h.Spell == nil || h.Spell.Fixed == nil {
+	if h == nil || h.UpTo == nil {
 		return 0, false
 	}
-	return minutes(max(h.Spell.Fixed.High, h.Spell.Fixed.UpTo)), true
+	return minutes(max(h.UpTo.High, h.UpTo.UpTo)), true
 }
 
 // keeps tells whether something that a step makes keeps.
@@ -359,14 +359,8 @@ func (d *draft) takesProduct(mk *making, b, j *job, p *resolve.Product) {
 // readyAt is the moment a step gives a product: its end, or the moment in it
 // at which the product is drawn off.
 func (j *job) readyAt(p *resolve.Product) moment {
-	if s := j.Step.Step; s.AST != nil {
-		for _, m := range s.AST.Moments {
-			for _, c := range m.Clauses {
-				if c == p.Clause {
-					return moment{j, min(j.momentAt(m), j.length)}
-				}
-			}
-		}
+	if p.Moment != nil {
+		return moment{j, min(j.momentAt(p.Moment), j.length)}
 	}
 	return j.end()
 }

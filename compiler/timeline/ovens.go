@@ -2,6 +2,7 @@ package timeline
 
 import (
 	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
 
@@ -81,7 +82,7 @@ func (d *draft) shelvesWanted(mk *making, j *job) int {
 	s := j.Step.Step
 	most := d.mostShelves(s.Oven)
 	want := max(1, s.Shelves)
-	if c := clauseOf(s, "oven"); c != nil && c.Shelves > 0 || s.Shelves > 1 {
+	if c := resolve.First[*resolve.InOven](s.Margin); c != nil && c.Shelves > 0 || s.Shelves > 1 {
 		want = wholeMinutes(quantity.Int(int64(want)).Mul(mk.m.Factor))
 	}
 	if j.Loads > 1 {

@@ -172,11 +172,11 @@ func (a *attempts) run() *Timeline {
 
 // placeOf is where the meal is written.
 func (a *attempts) placeOf() source.Span {
-	if m := a.meal.Menu; m != nil && m.AST != nil {
-		return m.AST.Title.Span
+	if m := a.meal.Menu; m != nil && !m.NameAt.IsZero() {
+		return m.NameAt
 	}
-	if r := a.meal.Makings[len(a.meal.Makings)-1].Recipe; r.AST != nil {
-		return r.AST.Title.Span
+	if r := a.meal.Makings[len(a.meal.Makings)-1].Recipe; !r.Span.IsZero() {
+		return r.NameAt
 	}
 	return source.Span{}
 }

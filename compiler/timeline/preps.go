@@ -104,9 +104,7 @@ func (mk *making) needed(line *resolve.Line) plan.When {
 func (d *draft) prepJob(mk *making, a *demand.Amount) *job {
 	j := &job{mk: mk}
 	j.Job = Job{Kind: PrepJob, Making: mk.m, Line: a, Title: prepTitle(a.Line)}
-	if a.Line.AST != nil {
-		j.place = a.Line.AST.Pos()
-	}
+	j.place = a.Line.Span
 	for i := range a.Line.Prep {
 		sp := &a.Line.Prep[i]
 		grow := growth(a)
@@ -136,8 +134,8 @@ func (d *draft) prepJob(mk *making, a *demand.Amount) *job {
 
 // prepTitle is what is done to a line, in its own words: "celeriac, diced".
 func prepTitle(l *resolve.Line) string {
-	if l.AST != nil && l.AST.Note.Text != "" {
-		return l.Name + ", " + strings.TrimSpace(l.AST.Note.Text)
+	if l.Note.Text != "" {
+		return l.Name + ", " + strings.TrimSpace(l.Note.Text)
 	}
 	return l.Name
 }

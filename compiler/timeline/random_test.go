@@ -12,7 +12,6 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -77,7 +76,7 @@ func (c chance) step(n int) *resolve.Step {
 		s.Vessel = "pot"
 	}
 	if c.one(10) {
-		s.Hold = &ast.Clause{Key: "hold", Level: "hot", Spell: &ast.Spell{Fixed: span(40, 40)}}
+		s.Hold = &resolve.Hold{State: "hot", UpTo: span(40, 40)}
 	}
 	return s
 }
@@ -127,7 +126,7 @@ func (c chance) meal() *meal {
 	if c.one(2) {
 		r := c.recipe("base")
 		if c.one(2) {
-			r.Keeps = &ast.Keep{Time: *span(24*60, 48*60), Place: "fridge"}
+			r.Keeps = &resolve.Keep{Time: *span(24*60, 48*60), Place: "fridge"}
 		}
 		base = m.make(r, nil)
 	}

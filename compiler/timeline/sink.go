@@ -177,7 +177,7 @@ func (r *result) sayLeft() {
 		if !left {
 			continue
 		}
-		r.diags.Hintf("P109", w.AST.Pos(), "%s is left until after serving", listed(names)).
+		r.diags.Hintf("P109", w.Span, "%s is left until after serving", listed(names)).
 			Because("hot food would wait for it").
 			WithHelp("give it to one more cook, or make it shorter")
 		return

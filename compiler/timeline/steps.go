@@ -6,9 +6,7 @@ import (
 
 	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/quantity"
-	"tamis/lang/source"
 )
 
 // assumedMinutes is what a step without a time is planned with.
@@ -43,7 +41,7 @@ func (d *draft) addSteps(mk *making) {
 // counted from its start. Load is 0 for all of the loads in one.
 func (d *draft) stepJob(mk *making, sr *resolve.StepReading, loads, load int) *job {
 	s := sr.Step
-	j := &job{mk: mk, place: stepSpan(s)}
+	j := &job{mk: mk, place: s.Span}
 	j.Job = Job{Kind: StepJob, Making: mk.m, Step: sr, Title: s.Title, Vessel: s.Vessel, Rings: s.Rings}
 	j.hot = len(s.Heats) > 0 || s.Rings > 0 || s.Grill
 	j.Loads, j.Load = loads, load
@@ -74,13 +72,6 @@ func (d *draft) stepJob(mk *making, sr *resolve.StepReading, loads, load int) *j
 	j.touches(s)
 	j.swaps()
 	return j
-}
-
-func stepSpan(s *resolve.Step) source.Span {
-	if s.AST == nil {
-		return source.Span{}
-	}
-	return s.AST.Pos()
 }
 
 // addPhase appends a phase to a job.
@@ -133,15 +124,12 @@ func (j *job) touches(s *resolve.Step) {
 			}
 		}
 	}
-	if s.AST == nil {
-		return
-	}
-	for _, m := range s.AST.Moments {
+	for _, m := range s.Moments {
 		at := j.momentAt(m)
 		l := 1
-		for _, c := range m.Clauses {
-			if (c.Key == "work" || c.Key == "watch") && c.Spell != nil && c.Spell.Fixed != nil {
-				l = max(l, minutes(c.Spell.Fixed.High))
+		for _, c := range m.Margin {
+			if c, ok := c.(*resolve.Spell); ok && c.Kind != resolve.Leave && c.Fixed != nil {
+				l = max(l, minutes(c.Fixed.High))
 			}
 		}
 		at = max(0, min(at, j.length-l))
@@ -157,7 +145,7 @@ func (j *job) longLeft() bool {
 }
 
 // momentAt is when a moment of a step comes, counted from the step's start.
-func (j *job) momentAt(m *ast.Moment) int {
+func (j *job) momentAt(m *resolve.Moment) int {
 	worked := j.workEnd
 	if worked == j.length {
 		worked = 0
@@ -203,14 +191,14 @@ func (d *draft) stepUses(mk *making, j *job) (uses []plan.Use, roles []roleKind)
 	}
 	for _, key := range s.Tools {
 		t, ok := d.kit.tools[key]
-		j.Tools = append(j.Tools, d.nameOf(s, "tool", key, t, ok))
+		j.Tools = append(j.Tools, d.nameOf(s, resolve.WordTool, key, t, ok))
 		if ok {
 			add(toolRole, plan.Use{Of: []int{t.res}, Amount: 1, From: from, To: to})
 		}
 	}
 	if s.Vessel != "" {
 		v, ok := d.kit.vessels[s.Vessel]
-		j.Vessel, j.Vessels = d.nameOf(s, "in", s.Vessel, v, ok), vesselsWanted(mk, j)
+		j.Vessel, j.Vessels = d.nameOf(s, resolve.WordIn, s.Vessel, v, ok), vesselsWanted(mk, j)
 		if ok {
 			if j.Vessels > v.count {
 				d.tooFew(j, v.name, j.Vessels, v.count)
@@ -223,19 +211,17 @@ func (d *draft) stepUses(mk *making, j *job) (uses []plan.Use, roles []roleKind)
 
 // nameOf is how a tool or vessel is printed: as the kitchen writes it, else as
 // the step does.
-func (d *draft) nameOf(s *resolve.Step, clause, key string, t thing, listed bool) string {
+func (d *draft) nameOf(s *resolve.Step, clause resolve.Word, key string, t thing, listed bool) string {
 	if listed {
 		return t.name
 	}
-	if s.AST != nil {
-		n := 0
-		for _, c := range s.AST.Clauses {
-			if c.Key == clause {
-				if clause != "tool" || n < len(s.Tools) && s.Tools[n] == key {
-					return c.Name.Text
-				}
-				n++
+	n := 0
+	for _, c := range s.Margin {
+		if c.Begins() == clause {
+			if clause != resolve.WordTool || n < len(s.Tools) && s.Tools[n] == key {
+				return c.Names().Text
 			}
+			n++
 		}
 	}
 	return key

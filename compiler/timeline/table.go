@@ -7,7 +7,6 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // clearing is how soon after a course a task that follows it should begin, in
@@ -203,8 +202,8 @@ func (d *draft) addTasks() {
 	}
 	byName := map[string]*job{}
 	for _, t := range menu.Tasks {
-		j := &job{place: t.Pos()}
-		j.Job = Job{Kind: TaskJob, Title: t.Title.Text}
+		j := &job{place: t.Span}
+		j.Job = Job{Kind: TaskJob, Title: t.Name}
 		n := length{most: assumedMinutes, least: assumedMinutes}
 		if t.Work != nil {
 			n = length{most: minutes(t.Work.High), least: minutes(t.Work.Low), about: t.Work.About}
@@ -217,12 +216,12 @@ func (d *draft) addTasks() {
 		j.lengthen(d.more(j))
 		d.taskUses(j, t)
 		d.jobs = append(d.jobs, j)
-		byName[larder.Fold(t.Title.Text)] = j
+		byName[larder.Fold(t.Name)] = j
 		d.placeTask(j, t, byName)
 	}
 }
 
-func (d *draft) taskUses(j *job, t *ast.Task) {
+func (d *draft) taskUses(j *job, t *resolve.Task) {
 	var by []string
 	for _, n := range t.By {
 		by = append(by, larder.Fold(n.Text))
@@ -241,7 +240,7 @@ func (d *draft) taskUses(j *job, t *ast.Task) {
 
 // placeTask links a task to the courses, dishes and tasks it stands before and
 // after.
-func (d *draft) placeTask(j *job, t *ast.Task, tasks map[string]*job) {
+func (d *draft) placeTask(j *job, t *resolve.Task, tasks map[string]*job) {
 	gap := 0
 	if t.Done != nil {
 		gap = minutes(t.Done.High)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
 
@@ -85,7 +86,7 @@ func (d *draft) oneBeforeOther(key string, a, b stay) {
 // the scaling and whole; a load takes as many as are written.
 func vesselsWanted(mk *making, j *job) int {
 	s := j.Step.Step
-	if c := clauseOf(s, "in"); c == nil || c.Count == 0 || j.Loads > 1 {
+	if c := resolve.First[*resolve.InVessel](s.Margin); c == nil || c.Count == 0 || j.Loads > 1 {
 		return max(1, s.Vessels)
 	}
 	return max(1, wholeMinutes(quantity.Int(int64(s.Vessels)).Mul(mk.m.Factor)))

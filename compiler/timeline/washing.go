@@ -79,7 +79,7 @@ func (d *draft) washing(w *wash, title string, length int, set []int, when plan.
 	j := &job{wash: w, when: when}
 	j.Job = Job{Kind: WashJob, Title: title}
 	if w.up != nil {
-		j.Asked, j.place = w.up.Words(), w.up.AST.Pos()
+		j.Asked, j.place = w.up.Words(), w.up.Span
 	}
 	j.addPhase(resolve.Work, "", d.washLength(w, length))
 	j.lengthen(d.more(j))
@@ -95,8 +95,8 @@ func (d *draft) washing(w *wash, title string, length int, set []int, when plan.
 func (d *draft) washLength(w *wash, most int) length {
 	l := length{most: most, least: most}
 	if w.up != nil {
-		l.about = w.up.AST.Time.About
-		if low := minutes(w.up.AST.Time.Low); low > 0 {
+		l.about = w.up.Written.About
+		if low := minutes(w.up.Written.Low); low > 0 {
 			l.least = min(low, most)
 		}
 	}

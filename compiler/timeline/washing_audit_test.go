@@ -12,7 +12,6 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 )
 
 // sink checks the washing up from the model and the clock alone.
@@ -219,8 +218,8 @@ func TestAuditSeesTheSink(t *testing.T) {
 	build()
 	tools := farmhouse()
 	tools.Tools = []resolve.Tool{{Name: "mill", Key: "mill", Washed: 2 * time.Minute}}
-	dip := recipe("Dip", step("Grind", work(5), withTool("mill")), &ast.ServeHow{State: "cold"})
-	rub := recipe("Rub", step("Crush", work(5), withTool("mill")), &ast.ServeHow{State: "cold"})
+	dip := recipe("Dip", step("Grind", work(5), withTool("mill")), &resolve.ServeHow{State: "cold"})
+	rub := recipe("Rub", step("Crush", work(5), withTool("mill")), &resolve.ServeHow{State: "cold"})
 	milled := newMeal(tools).serve("First", at(13, 0), dip, rub).planned(t)
 	milled.job(t, "Wash the mill").Title = "Admire the mill"
 	require.NotEmpty(t, faults(milled))

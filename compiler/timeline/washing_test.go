@@ -14,21 +14,19 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
 
 // washUp is a line of washing up; every is in minutes and only for `every`.
 func washUp(when resolve.WashWhen, min, every int, by ...string) resolve.WashUp {
-	line := &ast.WashUp{Time: *span(min, min), When: string(when)}
-	w := resolve.WashUp{AST: line, When: when, Time: time.Duration(min) * time.Minute}
+	w := resolve.WashUp{Written: *span(min, min), When: when, Time: time.Duration(min) * time.Minute}
 	if every > 0 {
 		w.Every = time.Duration(every) * time.Minute
-		line.Every = &quantity.Span{Low: w.Every, High: w.Every}
+		w.Again = &quantity.Span{Low: w.Every, High: w.Every}
 	}
 	for _, n := range by {
-		line.By = append(line.By, ast.Name{Text: n})
+		w.Named = append(w.Named, resolve.Text{Text: n})
 		w.By = append(w.By, larder.Fold(n))
 	}
 	return w
@@ -74,7 +72,7 @@ func TestWashUpAfterEachDish(t *testing.T) {
 		},
 		// A salad may stand: it is tossed 12:45 to 12:50, and the bowl washed up to the table.
 		{
-			"what is cold may stand", recipe("Salad", step("Toss", work(5)), &ast.ServeHow{State: "cold"}),
+			"what is cold may stand", recipe("Salad", step("Toss", work(5)), &resolve.ServeHow{State: "cold"}),
 			[]string{"12:50 to 13:00 Ana Wash up after Salad"},
 		},
 		// Five minutes are too short to wash up in: after the leeks are left for twenty, not after the sauce.
@@ -148,7 +146,7 @@ func TestWashUpOnTheDayBefore(t *testing.T) {
 // thirty minutes of its own: 20 minutes of washing up end as it is served.
 func TestWashUpBeforeServing(t *testing.T) {
 	stew := recipe("Stew", chopped("carrots", 15), step("Stew", ring, work(10), leave(30)), hot(10))
-	tart := recipe("Tart", chopped("plums", 15), step("Fill", work(10)), &ast.ServeHow{State: "cold"})
+	tart := recipe("Tart", chopped("plums", 15), step("Fill", work(10)), &resolve.ServeHow{State: "cold"})
 	line := newMeal(washing(washUp(resolve.WashBefore, 20, 0))).serve("Main", at(13, 0), stew).serve("Pudding", at(14, 0), tart).planned(t)
 	require.Equal(t, []string{"12:40 to 13:00 Ana Wash up before serving"}, line.sink())
 	require.Equal(t, at(12, 5), line.job(t, "carrots").Start())
@@ -242,7 +240,7 @@ func TestHotFoodDoesNotWaitForTheSink(t *testing.T) {
 // Half an hour of chopping and ten minutes of washing up do not go into half an
 // hour: the finding names the washing up, and that it can wait.
 func TestWashingUpInConflict(t *testing.T) {
-	salad := recipe("Salad", step("Chop", work(30)), &ast.ServeHow{State: "cold"})
+	salad := recipe("Salad", step("Chop", work(30)), &resolve.ServeHow{State: "cold"})
 	for _, c := range []struct {
 		to   int
 		code string
@@ -275,7 +273,7 @@ func TestToolsAreWashedBetweenDishes(t *testing.T) {
 		return k
 	}
 	blend := func(name string) *resolve.Recipe {
-		return recipe(name, step("Blend the "+name, work(5), withTool("stick blender")), &ast.ServeHow{State: "cold"})
+		return recipe(name, step("Blend the "+name, work(5), withTool("stick blender")), &resolve.ServeHow{State: "cold"})
 	}
 	soup := recipe("Soup", step("Simmer", ring, work(5), leave(30)), step("Blend the soup", work(5), withTool("stick blender")), hot(10))
 
@@ -297,7 +295,7 @@ func TestToolsAreWashedBetweenDishes(t *testing.T) {
 	require.Equal(t, at(12, 35), line.Start)
 
 	// One dish that needs it twice keeps it, and two blenders want no washing.
-	twice := recipe("Dip", step("Blend", work(5), withTool("stick blender")), step("Blend again", work(5), withTool("stick blender")), &ast.ServeHow{State: "cold"})
+	twice := recipe("Dip", step("Blend", work(5), withTool("stick blender")), step("Blend again", work(5), withTool("stick blender")), &resolve.ServeHow{State: "cold"})
 	require.Empty(t, newMeal(kitchen(1)).serve("Main", at(13, 0), twice).planned(t).sink())
 	require.Empty(t, newMeal(kitchen(2)).serve("Main", at(13, 0), blend("Dip"), blend("Dressing")).planned(t).sink())
 	plain := kitchen(1)
@@ -308,7 +306,7 @@ func TestToolsAreWashedBetweenDishes(t *testing.T) {
 // Chopped 12:20 to 12:50 and washed up until it is served; when chopping takes
 // ten minutes longer, the salad is still on time and the bowl waits.
 func TestLateMealLeavesTheSink(t *testing.T) {
-	salad := recipe("Salad", step("Chop", work(30)), &ast.ServeHow{State: "cold"})
+	salad := recipe("Salad", step("Chop", work(30)), &resolve.ServeHow{State: "cold"})
 	line := newMeal(washing(washUp(resolve.WashAfterDish, 10, 0))).serve("Main", at(13, 0), salad).planned(t)
 	require.Equal(t, []string{"12:50 to 13:00 Ana Wash up after Salad"}, line.sink())
 	r := line.Replan(context.Background(), line.job(t, "Chop"), 10)

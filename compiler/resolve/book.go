@@ -10,6 +10,44 @@ import (
 	"tamis/lang/source"
 )
 
+// Book is a book of chapters with its house style.
+type Book struct {
+	Span     source.Span
+	Name     string
+	Asked    bool // stands in what the user asked for
+	Practice Text
+	Styles   []Text // what stands after `style`, line by line
+	Chapters []Chapter
+	Pictures []source.Span // its `picture` fields
+}
+
+// Chapter is `chapter Soups` with the names of its recipes.
+type Chapter struct {
+	Name  string
+	Names []Text
+}
+
+func book(x *ast.Book, asked bool) *Book {
+	b := &Book{Span: x.Span, Name: x.Title.Text, Asked: asked, Pictures: pictures(x.Items)}
+	for _, it := range x.Items {
+		switch it := it.(type) {
+		case *ast.Style:
+			b.Styles = append(b.Styles, Text(it.Text))
+		case *ast.Chapter:
+			c := Chapter{Name: it.Title.Text}
+			for _, ref := range it.Refs {
+				c.Names = append(c.Names, nameText(ref.Ref))
+			}
+			b.Chapters = append(b.Chapters, c)
+		case *ast.Common:
+			if it.Key == "practice" && b.Practice.Span.IsZero() {
+				b.Practice = Text(it.Text)
+			}
+		}
+	}
+	return b
+}
+
 // House is the house style of a book: the choices its `style` lines make. The
 // zero House makes none.
 type House struct {
@@ -19,7 +57,7 @@ type House struct {
 	Preheat string // "always", "never"
 	Credits bool   // every dish says where it comes from
 	Terms   bool   // words of the trade are explained where they are used
-	Lines   []*ast.Style
+	Lines   []Text // its `style` lines
 }
 
 type houseRule struct {
@@ -76,17 +114,13 @@ func (m *Model) House(at source.Span) (h House) {
 	}
 	dir := path.Dir(at.File.Name)
 	for _, b := range m.Books {
-		above := path.Dir(b.Pos().File.Name)
+		above := path.Dir(b.Span.File.Name)
 		if above != "." && dir != above && !strings.HasPrefix(dir, above+"/") {
 			continue
 		}
-		for _, it := range b.Items {
-			s, ok := it.(*ast.Style)
-			if !ok {
-				continue
-			}
+		for _, s := range b.Styles {
 			h.Lines = append(h.Lines, s)
-			rule, _, known := HouseStyle(s.Text.Text)
+			rule, _, known := HouseStyle(s.Text)
 			if !known {
 				continue
 			}

@@ -1,0 +1,279 @@
+package resolve
+
+import (
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// Clause is one clause of a margin: *Spell, *InOven, *OnRing, *UnderGrill,
+// *InPlace, *WithTool, *InVessel, *Into, *Target, *Uses, *Made, *Keeping,
+// *Hold, *After, *Within, *Helpers, *Caution, or *Plain for one that has no
+// more to say than its first words.
+type Clause interface {
+	Where() source.Span // the whole clause
+	Begins() Word       // the words it begins with
+	Names() Text        // what it names: a tool, a vessel, a thing; zero: nothing
+}
+
+// Head is what every clause has.
+type Head struct {
+	Span    source.Span
+	Word    Word
+	Name    Text // zero: it names nothing
+	Offered bool // written with a closing "?": a guess that the writer has not confirmed
+}
+
+// Where is the place of the clause.
+func (h *Head) Where() source.Span { return h.Span }
+
+// Begins are the words the clause begins with.
+func (h *Head) Begins() Word { return h.Word }
+
+// Names is what the clause names.
+func (h *Head) Names() Text { return h.Name }
+
+// Word is what a clause begins with.
+type Word string
+
+// The words that a pass asks for.
+const (
+	WordWork       Word = "work"
+	WordWatch      Word = "watch"
+	WordLeave      Word = "leave"
+	WordRest       Word = "rest"
+	WordStand      Word = "stand"
+	WordThaw       Word = "thaw"
+	WordOven       Word = "oven"
+	WordRing       Word = "ring"
+	WordGrill      Word = "grill"
+	WordTool       Word = "tool"
+	WordIn         Word = "in"
+	WordCore       Word = "core"
+	WordReach      Word = "reach"
+	WordNeverAbove Word = "never above"
+	WordMakes      Word = "makes"
+	WordDraws      Word = "draws"
+	WordKeeps      Word = "keeps"
+	WordHold       Word = "hold"
+	WordCaution    Word = "caution"
+)
+
+// First is the first clause of one type in a margin; nil when there is none.
+func First[T Clause](margin []Clause) (none T) {
+	for _, c := range margin {
+		if t, ok := c.(T); ok {
+			return t
+		}
+	}
+	return none
+}
+
+// FirstOf is the first clause in a margin that begins with one of some words;
+// nil when none does.
+func FirstOf(margin []Clause, words ...Word) Clause {
+	for _, c := range margin {
+		for _, w := range words {
+			if c.Begins() == w {
+				return c
+			}
+		}
+	}
+	return nil
+}
+
+// InOven is `oven 200 C, top shelf`. Its Name is which oven.
+type InOven struct {
+	Head
+	Heats   []Heat
+	Shelf   string // top, middle, bottom
+	Shelves int    // 0 when not said
+}
+
+// OnRing is `ring low`, `2 rings high`.
+type OnRing struct {
+	Head
+	Count int // 0 when not said
+	Level string
+}
+
+// UnderGrill is `grill high`.
+type UnderGrill struct {
+	Head
+	Level string
+}
+
+// InPlace is `fridge`, `freezer 2 C`, `warm place`: its Word is the place.
+type InPlace struct {
+	Head
+	Temp *quantity.Temperature // nil when not said
+}
+
+// WithTool is `tool mandoline`.
+type WithTool struct{ Head }
+
+// InVessel is `in 2 stockpots, 5 litres`.
+type InVessel struct {
+	Head
+	Count int              // 0 when not said
+	Holds quantity.Measure // empty when not said
+}
+
+// Into is `into 24 rolls, 60 g each`.
+type Into struct {
+	Head
+	Count int
+	Each  quantity.Measure // empty when not said
+}
+
+// Target is a temperature: `core 75 C for 2 min`, `reach 82 C`, `never above 85 C`.
+type Target struct {
+	Head
+	Temp *quantity.Temperature // nil when it did not read, which is reported
+	For  *quantity.Span        // of `core`; nil when not said
+}
+
+// Uses is `uses half the herb oil`. Without Share and Amount it is all that is
+// left.
+type Uses struct {
+	Head
+	Nothing bool // `uses nothing`
+	Share   *Share
+	Amount  *quantity.Amount
+}
+
+// Made is `makes 200 g stock` or `draws 1 litre broth`.
+type Made struct {
+	Head
+	Amount  *quantity.Amount // as written; nil: only a name
+	Product *Product         // nil when another step made one of this name before
+}
+
+// Drawn tells whether it is lifted out of what goes on cooking.
+func (m *Made) Drawn() bool { return m.Word == WordDraws }
+
+// Keeping is `keeps 2 days, fridge`.
+type Keeping struct {
+	Head
+	Keep Keep
+}
+
+// Hold is `hold hot up to 1 h, above 63 C`.
+type Hold struct {
+	Head
+	State string                // hot, warm, cold
+	UpTo  *quantity.Span        // nil when it did not read
+	Bound string                // above or below, with Temp
+	Temp  *quantity.Temperature // nil when not said
+}
+
+// After is `after NAME`: the maker that is waited for instead of the step before.
+type After struct{ Head }
+
+// Within is `within 10 min`.
+type Within struct {
+	Head
+	Time *quantity.Span
+}
+
+// Helpers is `with 2 cooks`.
+type Helpers struct {
+	Head
+	Count int
+}
+
+// Caution is `caution: …`, in the writer's own words.
+type Caution struct {
+	Head
+	Text Text
+}
+
+// Plain is a clause that has been read into a field of its step, or that says
+// no more than its first words.
+type Plain struct{ Head }
+
+// clauseOf gives a written clause its type.
+func (b *builder) clauseOf(c *ast.Clause) Clause {
+	h := headOf(c)
+	var fixed *quantity.Span
+	if c.Spell != nil {
+		fixed = c.Spell.Fixed
+	}
+	switch c.Key {
+	case "work", "watch", "leave", "rest", "stand", "thaw":
+		s := b.spell(c)
+		return &s
+	case "oven":
+		return &InOven{h, heats(c), c.Shelf, c.Shelves}
+	case "ring":
+		return &OnRing{h, c.Count, c.Level}
+	case "grill":
+		return &UnderGrill{h, c.Level}
+	case "fridge", "freezer", "room", "larder", "warm place":
+		return &InPlace{h, c.Temp}
+	case "tool":
+		return &WithTool{h}
+	case "in":
+		return &InVessel{h, c.Count, c.Measure}
+	case "into":
+		return &Into{h, c.Count, c.Measure}
+	case "core", "reach", "never above":
+		return &Target{h, c.Temp, fixed}
+	case "uses":
+		return &Uses{h, c.Nothing, (*Share)(c.Share), c.Amount}
+	case "makes", "draws":
+		return &Made{Head: h, Amount: c.Amount}
+	case "keeps":
+		return &Keeping{h, keepOf(c)}
+	case "hold":
+		return &Hold{h, c.Level, fixed, c.Bound, c.Temp}
+	case "after":
+		return &After{h}
+	case "within":
+		return &Within{h, fixed}
+	case "with":
+		return &Helpers{h, c.Count}
+	case "caution":
+		return &Caution{h, Text(c.Text)}
+	}
+	return &Plain{h}
+}
+
+func headOf(c *ast.Clause) Head {
+	return Head{Span: c.Span, Word: Word(c.Key), Name: nameText(c.Name), Offered: c.Offered}
+}
+
+// nameText is a written name without its quotation marks.
+func nameText(n ast.Name) Text { return Text{n.Text, n.Span} }
+
+func nameTexts(ns []ast.Name) (out []Text) {
+	for _, n := range ns {
+		out = append(out, nameText(n))
+	}
+	return out
+}
+
+// spell keeps the parts of a length of time for scaling.
+func (b *builder) spell(c *ast.Clause) Spell {
+	s := Spell{Head: headOf(c), Kind: SpellKind(c.Key), Place: c.Place}
+	switch c.Key {
+	case "rest":
+		s.Kind, s.Place = Leave, "room"
+	case "stand", "thaw":
+		s.Kind = Leave
+	}
+	if t := c.Spell; t != nil {
+		s.Fixed, s.Per, s.Every, s.Until = t.Fixed, t.Per, t.Every, Text(t.Until)
+		s.Each = Each{t.Each.Load, t.Each.Measure, nameText(t.Each.Name)}
+	}
+	return s
+}
+
+// keepOf is how long and where a clause says something keeps.
+func keepOf(c *ast.Clause) Keep {
+	k := Keep{Place: c.Place}
+	if c.Spell != nil && c.Spell.Fixed != nil {
+		k.Time = *c.Spell.Fixed
+	}
+	return k
+}

@@ -1,0 +1,97 @@
+package resolve
+
+import (
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// Entry is what a writer's larder says of one ingredient. A fact is nil when it
+// is not written; of two facts of one kind the first counts.
+type Entry struct {
+	Span   source.Span
+	Name   string
+	NameAt source.Span
+	Asked  bool // stands in what the user asked for
+
+	Piece    *PieceFact
+	Yields   *quantity.Number // per cent of what is bought that goes in
+	Buy      *Text            // the counter of the shop
+	Price    *PriceFact
+	Weighs   *WeighsFact
+	Packs    *PacksFact
+	Contains *ContainsFact
+	SameAs   *Text
+	Gives    []Given
+}
+
+// PieceFact is what one weighs: `piece 120 g trimmed`.
+type PieceFact struct {
+	Weight quantity.Measure
+	State  string // "bought", "trimmed"; empty when not said
+}
+
+// PriceFact is `price 2.40 EUR per kg`.
+type PriceFact struct {
+	Amount   quantity.Number
+	Per      quantity.Measure // empty: each
+	Currency string
+}
+
+// WeighsFact is `weighs 150 g per 250 ml`.
+type WeighsFact struct{ Weight, Per quantity.Measure }
+
+// PacksFact are the sizes it is sold in.
+type PacksFact struct{ Sizes []quantity.Measure }
+
+// ContainsFact is what can harm an allergic guest: `contains milk, wheat`.
+type ContainsFact struct {
+	Span       source.Span
+	Substances []Text
+}
+
+// Given is one of the things an ingredient gives: 1 egg white.
+type Given struct {
+	Count quantity.Number
+	Name  Text
+}
+
+// entry reads one entry of a larder.
+func entry(x *ast.Entry) *Entry {
+	e := &Entry{Span: x.Span, Name: x.Name.Text, NameAt: x.Name.Span}
+	said := map[string]bool{}
+	for i := range x.Facts {
+		f := &x.Facts[i]
+		if !said[f.Key] {
+			e.fact(f)
+		}
+		said[f.Key] = true
+		for _, g := range f.Gives {
+			e.Gives = append(e.Gives, Given{g.Count, nameText(g.Name)})
+		}
+	}
+	return e
+}
+
+func (e *Entry) fact(f *ast.Fact) {
+	switch f.Key {
+	case "piece":
+		e.Piece = &PieceFact{f.Measure, f.Text.Text}
+	case "yields":
+		e.Yields = &f.Number
+	case "buy":
+		t := Text(f.Text)
+		e.Buy = &t
+	case "price":
+		e.Price = &PriceFact{f.Number, f.Measure, f.Text.Text}
+	case "weighs":
+		e.Weighs = &WeighsFact{f.Measure, f.Per}
+	case "packs":
+		e.Packs = &PacksFact{f.Packs}
+	case "contains":
+		e.Contains = &ContainsFact{f.Span, nameTexts(f.Names)}
+	case "same as":
+		t := nameText(f.Name)
+		e.SameAs = &t
+	}
+}
