@@ -16,6 +16,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/load"
 	"tamis/compiler/sheets"
+	"tamis/lang/effort"
 	"tamis/lang/quantity"
 	"tamis/render/data"
 	"tamis/render/draw"
@@ -50,11 +51,7 @@ func TestAllFormatsSayTheSame(t *testing.T) {
 }
 
 func TestGeneratedMenusSayTheSame(t *testing.T) {
-	runs := uint64(20)
-	if testing.Short() {
-		runs = 5
-	}
-	for seed := range runs {
+	for seed := range effort.Rounds[uint64](5, 20) {
 		fsys := menuByChance(seed)
 		tree, err := load.FS(fsys, ".", "", "")
 		require.NoError(t, err)

@@ -18,6 +18,7 @@ import (
 // import those above it, never one below, so that text knows nothing of
 // kitchens, meaning nothing of pages, and pages nothing of parsing.
 var layers = []string{
+	"lang/effort",
 	"lang/source",
 	"lang/diag",
 	"lang/quantity",

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"tamis/lang/effort"
 )
 
 // banquet makes a kitchen of a given number of dishes in three courses: three cooks on two
@@ -96,9 +98,9 @@ func TestBanquets(t *testing.T) {
 	for _, dishes := range []int{2, 5, 10, 18} {
 		for seed := range uint64(3) {
 			p := banquet(dishes, seed)
-			began := cpuTime()
-			out, err := Solve(context.Background(), p, Budget{Seed: 1, Steps: *banquetSteps})
-			took := cpuTime() - began
+			var out Outcome
+			var err error
+			took, _ := effort.Of(func() { out, err = Solve(context.Background(), p, Budget{Seed: 1, Steps: *banquetSteps}) })
 			require.NoError(t, err)
 			s := out.Solution
 			require.NotNil(t, s)

@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"tamis/lang/effort"
 )
 
 // Published instances:
@@ -49,7 +51,7 @@ type capped struct {
 }
 
 func (c capped) Err() error {
-	if cpuTime() > c.until {
+	if spent, known := effort.Spent(); known && spent > c.until {
 		return context.DeadlineExceeded
 	}
 	return nil
@@ -130,9 +132,10 @@ func share(t *testing.T, each time.Duration, left int) time.Duration {
 // runPublished solves one instance, checks it, and adds it up. Most is the cap on its time,
 // budget or less.
 func runPublished(t *testing.T, path string, p *Problem, budget, most time.Duration, k published, isKnown bool, sum *tally) string {
-	began := cpuTime()
+	began, _ := effort.Spent()
 	out, err := Solve(capped{context.Background(), began + most}, p, Budget{Seed: 1, Steps: stepsFor(p, budget)})
-	seconds := (cpuTime() - began).Seconds()
+	ended, _ := effort.Spent()
+	seconds := (ended - began).Seconds()
 	sum.n++
 	sum.seconds += seconds
 	name := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))

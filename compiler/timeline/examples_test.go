@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -16,6 +15,7 @@ import (
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 )
 
 // loaded reads a folder through every pass before this one.
@@ -42,9 +42,8 @@ func TestExamples(t *testing.T) {
 		t.Run(filepath.ToSlash(dir), func(t *testing.T) {
 			meals, diags := loaded(t, dir)
 			for _, m := range meals {
-				start := time.Now()
-				line := Plan(context.Background(), m, Options{}, diags)
-				took := time.Since(start)
+				var line *Timeline
+				took, _ := effort.Of(func() { line = Plan(context.Background(), m, Options{}, diags) })
 				require.NotNil(t, line, "%s: %v", m.Title, diags.Sorted())
 				require.Zero(t, line.Late, m.Title)
 				audit(t, line)

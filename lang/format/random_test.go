@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 	"tamis/lang/parse"
 	"tamis/lang/source"
 )
@@ -253,11 +254,7 @@ func (w *writer) file() string {
 // TestRandomTexts: whatever way a text is written, formatting keeps what it
 // says, and formatting again changes nothing.
 func TestRandomTexts(t *testing.T) {
-	rounds := 400
-	if testing.Short() {
-		rounds = 40
-	}
-	for seed := range int64(rounds) {
+	for seed := range effort.Rounds[int64](80, 400) {
 		w := &writer{r: rand.New(rand.NewSource(seed))}
 		text := w.file()
 		var list diag.List

@@ -15,9 +15,17 @@ import (
 	"github.com/yuin/goldmark"
 
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 	"tamis/lang/parse"
 	"tamis/lang/source"
 )
+
+// cpu is the processor time the process has used: other work on the machine
+// does not count.
+func cpu() time.Duration {
+	spent, _ := effort.Spent()
+	return spent
+}
 
 var benchFigure = regexp.MustCompile(`\b[1-9]\d*\b`)
 

@@ -11,6 +11,7 @@ import (
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 	"tamis/lang/parse"
 	"tamis/lang/source"
 )
@@ -33,20 +34,14 @@ func TestFilesThatAreNoText(t *testing.T) {
 }
 
 // within fails when reading takes far too long.
-func within(t *testing.T, limit time.Duration, what string, text string) []diag.Diagnostic {
+func within(t *testing.T, limit time.Duration, what string, text string) (list []diag.Diagnostic) {
 	t.Helper()
-	start := time.Now()
-	list := read(text)
-	if took := time.Since(start); took > limit {
-		t.Errorf("%s took %v", what, took)
-	}
+	effort.Within(t, limit, what, func() { list = read(text) })
 	return list
 }
 
 func TestHugeFiles(t *testing.T) {
-	if testing.Short() {
-		t.Skip("long texts")
-	}
+	effort.SkipUnlessLong(t)
 	const limit = 30 * time.Second
 	require.Equal(t, []string{"N107"}, codes(within(t, limit, "50 MB in a line", "dish A\n  by "+strings.Repeat("x ", 25<<20)+"\n")))
 	require.Len(t, within(t, limit, "50 MB of bars", "dish A\n  method\n    - "+strings.Repeat("|", 50<<20)+"\n"), 1)

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
+	"tamis/lang/effort"
 	"tamis/render/draw"
 	"tamis/render/fixture"
 	"tamis/render/fonts"
@@ -197,11 +198,7 @@ func TestNothingOverlapsOrLiesOutsideTheMargins(t *testing.T) {
 }
 
 func TestRandomDocuments(t *testing.T) {
-	runs := uint64(200)
-	if testing.Short() {
-		runs = 20
-	}
-	for seed := range runs {
+	for seed := range effort.Rounds[uint64](40, 200) {
 		doc := fixture.Random(seed)
 		opt := allOptions[seed%uint64(len(allOptions))]
 		b := Lay(doc, opt)

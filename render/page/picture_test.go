@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
+	"tamis/lang/effort"
 	"tamis/render/draw"
 	"tamis/render/fixture"
 )
@@ -27,11 +28,7 @@ func pictureOf(t *testing.T, name string, w, h int) *sheets.Picture {
 // inside the margins, over no words, in its own shape and no finer than it is;
 // and with a picture a sheet has at most one page more for each.
 func TestRandomPictures(t *testing.T) {
-	runs := uint64(60)
-	if testing.Short() {
-		runs = 8
-	}
-	for seed := range runs {
+	for seed := range effort.Rounds[uint64](12, 60) {
 		r := rand.New(rand.NewPCG(seed, 5))
 		opt := allOptions[seed%uint64(len(allOptions))]
 		doc := fixture.Random(seed)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
+	"tamis/lang/effort"
 	"tamis/render/draw"
 	"tamis/render/fixture"
 	"tamis/render/page"
@@ -101,9 +102,7 @@ func TestVeryLongTables(t *testing.T) {
 	}
 	tb.Groups = []sheets.Group{g}
 	doc := &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "a", Kind: sheets.Shopping, Title: "Shopping", Blocks: []sheets.Block{tb}}}}
-	start := time.Now()
-	require.NotEmpty(t, write(t, doc, pdf.Options{}))
-	require.Less(t, time.Since(start), 10*time.Second)
+	effort.Within(t, 10*time.Second, "5,000 rows", func() { require.NotEmpty(t, write(t, doc, pdf.Options{})) })
 }
 
 func TestEmptyDocuments(t *testing.T) {
@@ -162,10 +161,8 @@ func FuzzText(f *testing.F) {
 	})
 }
 
+// Half a second of processor time, the collector's included; the least of five.
 func TestFiftySheetsInHalfASecond(t *testing.T) {
-	if testing.Short() {
-		t.Skip("a measurement")
-	}
 	doc := fixture.Supper()
 	for len(doc.Sheets) < 50 {
 		doc.Sheets = append(doc.Sheets, fixture.Supper().Sheets...)
@@ -174,12 +171,14 @@ func TestFiftySheetsInHalfASecond(t *testing.T) {
 	write(t, fixture.Supper(), pdf.Options{}) // the faces are read once
 	best := time.Hour
 	for range 5 {
-		start := time.Now()
-		write(t, doc, pdf.Options{})
-		best = min(best, time.Since(start))
+		took, known := effort.Of(func() { write(t, doc, pdf.Options{}) })
+		if !known {
+			t.Skip("this system does not say how long work took")
+		}
+		best = min(best, took)
 	}
 	require.Less(t, best, 500*time.Millisecond)
-	t.Logf("fifty sheets in %v", best)
+	t.Logf("fifty sheets in %v of processor time", best)
 }
 
 func BenchmarkFiftySheets(b *testing.B) {
