@@ -152,9 +152,6 @@ func (i *Item) isRice() bool {
 	return i.Has(larder.Rice) || i.it == nil && hasWord(strings.ToLower(i.Name), "rice") && !hasWord(strings.ToLower(i.Name), "vinegar", "wine", "paper", "noodles", "flour", "pudding")
 }
 
-// IsRice tells whether it is grains of rice.
-func (i *Item) IsRice() bool { return i.isRice() }
-
 // HoldsFor is how long what a step made may be held, and in what state.
 func HoldsFor(s *resolve.Step) (state string, d time.Duration) {
 	if s.Hold == nil {

@@ -18,12 +18,10 @@ func TestInstancesCutShort(t *testing.T) {
 		whole, err := os.ReadFile(name)
 		require.NoError(t, err)
 		path := filepath.Join(dir, filepath.Base(name))
-		for n := range whole[:len(whole)*9/10] {
+		for n := 0; n < len(whole)*9/10; n += 7 {
 			require.NoError(t, os.WriteFile(path, whole[:n], 0o600))
-			if n%7 == 0 {
-				_, err := readInstance(path)
-				require.Error(t, err, "%s, %d bytes", name, n)
-			}
+			_, err := readInstance(path)
+			require.Error(t, err, "%s, %d bytes", name, n)
 		}
 	}
 	table := filepath.Join(dir, "j30opt.sm")

@@ -13,6 +13,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 	"tamis/lang/quantity"
 )
 
@@ -163,7 +164,8 @@ func (c chance) meal() *meal {
 // or with a finding that says why there is none.
 func TestRandomMeals(t *testing.T) {
 	plans, late, none := 0, 0, 0
-	for seed := range uint64(150) {
+	rounds := effort.Rounds[uint64](60, 150)
+	for seed := range rounds {
 		m := chance{rand.New(rand.NewPCG(seed, 1))}.meal()
 		diags := &diag.List{}
 		line := Plan(context.Background(), m.Meal, Options{Steps: 200}, diags)
@@ -189,14 +191,15 @@ func TestRandomMeals(t *testing.T) {
 		}
 	}
 	t.Logf("%d plans, %d of them late, %d without one", plans, late, none)
-	require.Greater(t, plans, 100)
+	require.Greater(t, plans, int(rounds)*2/3)
 }
 
 // Whatever the clock, every limit is kept: meals of chance by 1, 5, 10 and 15
 // min. Jobs are off the clock only where the plan says that it left it.
 func TestRandomMealsOnEveryClock(t *testing.T) {
 	plans, off := 0, 0
-	for seed := range uint64(30) {
+	rounds := effort.Rounds[uint64](10, 30)
+	for seed := range rounds {
 		for _, grid := range []int{1, 5, 10, 15} {
 			m := chance{rand.New(rand.NewPCG(seed, 5))}.meal()
 			line := Plan(context.Background(), m.Meal, Options{Steps: 200, Grid: grid}, &diag.List{})
@@ -217,5 +220,5 @@ func TestRandomMealsOnEveryClock(t *testing.T) {
 		}
 	}
 	t.Logf("%d plans, %d beginnings off the clock", plans, off)
-	require.Greater(t, plans, 75)
+	require.Greater(t, plans, int(rounds)*5/2)
 }

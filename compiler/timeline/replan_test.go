@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 )
 
 // replanned plans the rest again and checks what must hold whatever the delay:
@@ -180,7 +181,7 @@ func TestReplanAnything(t *testing.T) {
 		}
 	}
 	require.Greater(t, onTime, late)
-	for seed := range uint64(60) {
+	for seed := range effort.Rounds[uint64](20, 60) {
 		c := chance{rand.New(rand.NewPCG(seed, 3))}
 		line := Plan(context.Background(), c.meal().Meal, Options{Steps: 200}, &diag.List{})
 		if line == nil || line.Late > 0 || len(line.Jobs) == 0 {

@@ -15,6 +15,7 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 	"tamis/lang/quantity"
 )
 
@@ -323,7 +324,8 @@ func TestLateMealLeavesTheSink(t *testing.T) {
 // Whatever the meal, washing up keeps its rules or is said to be left.
 func TestRandomSinks(t *testing.T) {
 	plans, sinks := 0, 0
-	for seed := range uint64(120) {
+	rounds := effort.Rounds[uint64](30, 120)
+	for seed := range rounds {
 		c := chance{rand.New(rand.NewPCG(seed, 7))}
 		m := c.meal()
 		if m.Kitchen == nil {
@@ -373,6 +375,6 @@ func TestRandomSinks(t *testing.T) {
 		}
 	}
 	t.Logf("%d plans with %d washings-up", plans, sinks)
-	require.Greater(t, plans, 60)
-	require.Greater(t, sinks, 60)
+	require.Greater(t, plans, int(rounds)/2)
+	require.Greater(t, sinks, int(rounds)/2)
 }

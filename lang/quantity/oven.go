@@ -100,9 +100,6 @@ var namedHeats = []NamedHeat{
 	{"very hot", Temperature{250, 260, Celsius}, Temperature{475, 500, Fahrenheit}},
 }
 
-// NamedHeats is the table, coolest first.
-func NamedHeats() []NamedHeat { return append([]NamedHeat(nil), namedHeats...) }
-
 // HeatNamed finds a heat by its word, in any case.
 func HeatNamed(word string) (NamedHeat, bool) {
 	w := Fold(word)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
+	"tamis/lang/effort"
 	"tamis/render/draw"
 	"tamis/render/fixture"
 	"tamis/render/fonts"
@@ -75,7 +76,7 @@ func banquet(n, steps int, name func(i int) string) *sheets.Document {
 // nothing is outside the margins, and every amount is there, in order.
 func TestExtremesOnEveryPaper(t *testing.T) {
 	short := func(i int) string { return fmt.Sprintf("Dish %d", i+1) }
-	for _, c := range []struct {
+	for i, c := range []struct {
 		name string
 		doc  *sheets.Document
 	}{
@@ -87,12 +88,15 @@ func TestExtremesOnEveryPaper(t *testing.T) {
 		})},
 		{"emoji", banquet(4, 2, func(i int) string { return "Plum 🍑 crumble 👩‍🍳 " + strings.Repeat("🥧", i+1) })},
 	} {
-		for _, opt := range allOptions {
+		for k, opt := range allOptions {
+			if !effort.Long() && k%3 != i%3 {
+				continue // each option meets some of the documents
+			}
 			note := fmt.Sprintf("%s, %+v", c.name, opt)
 			b := Lay(c.doc, opt)
 			checkPages(t, b, note)
-			for i := range c.doc.Sheets {
-				_, err := fixture.Follow(spoken(b, i), printable(c.doc, i, opt.Fonts))
+			for s := range c.doc.Sheets {
+				_, err := fixture.Follow(spoken(b, s), printable(c.doc, s, opt.Fonts))
 				require.NoError(t, err, note)
 			}
 			checkLegible(t, b, opt, note)

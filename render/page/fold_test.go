@@ -122,9 +122,9 @@ func TestFoldedRulesCanBeWrittenOn(t *testing.T) {
 
 // The number of the page and the covers are whole on every paper.
 func TestRunningLinesAreNeverCutShortWhereItMatters(t *testing.T) {
-	doc := fixture.Supper()
+	doc := supper
 	for _, opt := range allOptions {
-		b := Lay(doc, opt)
+		b := supperAs(opt)
 		for n, p := range b.Pages {
 			note := fmt.Sprintf("%+v, page %d", opt, n+1)
 			if !opt.Paper.Card {
@@ -145,12 +145,12 @@ func TestRunningLinesAreNeverCutShortWhereItMatters(t *testing.T) {
 // No page of a chart holds its keys or its heading alone, unless a long key
 // leaves no room for a lane.
 func TestChartPagesHoldBars(t *testing.T) {
-	doc := fixture.Supper()
+	doc := supper
 	for _, opt := range allOptions {
 		if opt.Paper.Card {
 			continue
 		}
-		b := Lay(doc, opt)
+		b := supperAs(opt)
 		for n, p := range b.Pages {
 			if doc.Sheets[p.Sheet].Kind != sheets.Timeline {
 				continue

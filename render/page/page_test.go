@@ -34,6 +34,20 @@ var allOptions = func() (all []Options) {
 	return all
 }()
 
+// supper is one document laid out in every one of these ways, once for all
+// tests, which only look.
+var supper = fixture.Supper()
+
+var laid = map[string]*Book{}
+
+func supperAs(opt Options) *Book {
+	key := fmt.Sprintf("%+v", opt)
+	if laid[key] == nil {
+		laid[key] = Lay(supper, opt)
+	}
+	return laid[key]
+}
+
 // sizesAs are the sizes that a document is set in with opt.
 func sizesAs(opt Options) sizes {
 	if half, ok := opt.Paper.Half(); opt.Booklet && ok {
@@ -167,9 +181,9 @@ func printable(doc *sheets.Document, i int, set fonts.Set) []fixture.Field {
 }
 
 func TestEveryFieldIsOnPaperInReadingOrder(t *testing.T) {
-	doc := fixture.Supper()
+	doc := supper
 	for _, opt := range allOptions {
-		b := Lay(doc, opt)
+		b := supperAs(opt)
 		for i := range doc.Sheets {
 			rest, err := fixture.Follow(spoken(b, i), printable(doc, i, opt.Fonts))
 			require.NoError(t, err, "%+v, sheet %s", opt, doc.Sheets[i].ID)
@@ -193,7 +207,7 @@ func TestEveryFieldIsOnPaperInReadingOrder(t *testing.T) {
 
 func TestNothingOverlapsOrLiesOutsideTheMargins(t *testing.T) {
 	for _, opt := range allOptions {
-		checkPages(t, Lay(fixture.Supper(), opt), fmt.Sprintf("%+v", opt))
+		checkPages(t, supperAs(opt), fmt.Sprintf("%+v", opt))
 	}
 }
 
@@ -258,12 +272,12 @@ func TestSheetsBeginOnANewPage(t *testing.T) {
 // A step is all that lies between its number and the next; none may be on two
 // pages.
 func TestNoStepIsSplit(t *testing.T) {
-	doc := fixture.Supper()
+	doc := supper
 	for _, opt := range allOptions {
 		if opt.Paper.Card {
 			continue // a step may be taller than a card
 		}
-		b := Lay(doc, opt)
+		b := supperAs(opt)
 		for i, s := range doc.Sheets {
 			if s.Kind != sheets.Prep {
 				continue

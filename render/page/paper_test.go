@@ -114,12 +114,11 @@ func TestLightBarsDiffer(t *testing.T) {
 // Where a chart needs a page for itself, its title and both keys share the one
 // before it.
 func TestTheKeyOfBarsStaysWithTheTitle(t *testing.T) {
-	doc := fixture.Supper()
 	for _, opt := range allOptions {
 		if opt.Paper.Card {
 			continue
 		}
-		b := Lay(doc, opt)
+		b := supperAs(opt)
 		first := b.Pages[b.Sheets[1].Page]
 		find(t, first, "hands at work")
 	}

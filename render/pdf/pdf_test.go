@@ -196,12 +196,15 @@ func BenchmarkFiftySheets(b *testing.B) {
 }
 
 func TestHostileTextStaysInsideTheMargins(t *testing.T) {
-	for _, s := range []string{strings.Repeat("x", 900), strings.Repeat("word ", 200), "👩‍🍳\x00\xff", strings.Repeat("½ ", 90)} {
+	for i, s := range []string{strings.Repeat("x", 900), strings.Repeat("word ", 200), "👩‍🍳\x00\xff", strings.Repeat("½ ", 90)} {
 		options := []pdf.Options{{Large: true}, {Light: true}}
 		for _, p := range page.Papers() {
 			options = append(options, pdf.Options{Paper: p})
 		}
-		for _, opt := range options {
+		for k, opt := range options {
+			if !effort.Long() && k%4 != i {
+				continue // each option meets one of the texts, each text some options
+			}
 			for n, p := range page.Lay(poisoned(s), opt).Pages {
 				for _, o := range p.Ops {
 					w, ok := o.(*draw.Text)
