@@ -72,9 +72,10 @@ func (w *writer) step() (margin, moment string) {
 	case 6:
 		return "tool blender | work 4 min", ""
 	case 7:
-		if w.ovens > 0 {
-			return fmt.Sprintf("with 2 cooks | work %d min", 3+w.IntN(6)), ""
+		if w.chance(2) {
+			return fmt.Sprintf("with 2 cooks | ring medium | work %d min | watch %d min", 2+w.IntN(6), 3+w.IntN(6)), ""
 		}
+		return fmt.Sprintf("with 2 cooks | work %d min", 3+w.IntN(6)), ""
 	}
 	return fmt.Sprintf("work %d min", 1+w.IntN(12)), ""
 }

@@ -1,0 +1,715 @@
+package sheets_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/demand"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+	"tamis/compiler/timeline"
+	"tamis/testdata/menus"
+)
+
+// The plan against paper: every bar, flag, row and time of the sheets is one of
+// the plan's, and everything the plan has is on the sheets. What is wanted is
+// worked out here from the plan itself, by plain sums; nothing of what makes the
+// sheets is used.
+func TestPaperIsThePlan(t *testing.T) {
+	dirs, err := filepath.Glob("../../examples/*/README.md")
+	require.NoError(t, err)
+	for _, d := range dirs {
+		tree, err := load.Path(filepath.Dir(d))
+		require.NoError(t, err)
+		holdAgainstPlan(t, filepath.Base(filepath.Dir(d)), tree)
+	}
+	held := 0
+	for seed := range uint64(20) {
+		tree, err := load.FS(menus.ByChance(seed), ".", "", "")
+		require.NoError(t, err)
+		held += holdAgainstPlan(t, fmt.Sprint("seed ", seed), tree)
+	}
+	require.Greater(t, held, 10, "menus of chance with sheets")
+}
+
+// holdAgainstPlan compiles a folder and compares; it tells how many plans there
+// were.
+func holdAgainstPlan(t *testing.T, name string, tree *load.Tree) (held int) {
+	r := compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true, Sheets: sheets.Kinds()})
+	for i, line := range r.Timelines {
+		if line == nil || i >= len(r.Documents) {
+			continue
+		}
+		held++
+		p := &paper{T: t, doc: r.Documents[i], Timeline: line}
+		t.Run(name, func(t *testing.T) {
+			p.T = t
+			p.chart()
+			p.runSheet()
+			p.countdown()
+			p.byCook()
+			p.ovenDoor()
+			p.prep()
+			p.terminal()
+		})
+	}
+	for _, doc := range r.Documents {
+		for _, line := range r.Timelines {
+			if line != nil {
+				(&paper{T: t, doc: doc, Timeline: line}).orderOfWork(name)
+			}
+		}
+	}
+	return held
+}
+
+// paper is one document beside its plan.
+type paper struct {
+	*testing.T
+	*timeline.Timeline
+	doc *sheets.Document
+}
+
+// clock is a moment as it is printed.
+func (p *paper) clock(m int) string {
+	if !p.Clock {
+		return counted(m)
+	}
+	m = (m%1440 + 1440) % 1440
+	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+}
+
+func counted(m int) string {
+	switch {
+	case m == 0:
+		return "T"
+	case m < 0:
+		return fmt.Sprintf("T−%d:%02d", -m/60, -m%60)
+	}
+	return fmt.Sprintf("T+%d:%02d", m/60, m%60)
+}
+
+// day numbers the day of a moment. Without a clock a day ends six hours after
+// the first serving.
+func (p *paper) day(m int) int {
+	if !p.Clock {
+		m += 1440 - 360
+	}
+	d := m / 1440
+	if m%1440 < 0 {
+		d--
+	}
+	return d
+}
+
+// dayTitle is how the sheets head a day.
+func (p *paper) dayTitle(d int) string {
+	if p.Clock {
+		return p.Meal.Menu.Serve.AddDate(0, 0, d).Format("Monday 2 January")
+	}
+	switch {
+	case d == 0:
+		return "The day"
+	case d == -1:
+		return "The day before"
+	case d < 0:
+		return fmt.Sprintf("%d days before", -d)
+	}
+	return "The day after"
+}
+
+func letterOf(m *demand.Making) string {
+	if m == nil {
+		return ""
+	}
+	return m.Letter
+}
+
+// words is what the sheets say of a job.
+func words(j *timeline.Job) string {
+	text := j.Title
+	if j.Step != nil {
+		text = strings.TrimSuffix(j.Step.Step.Line, ".")
+		switch {
+		case j.Step.Step.OnlyIfNeeded:
+			text += ", only if needed"
+		case j.LoadText() != "":
+			text += ": " + j.LoadText()
+		default:
+			text = j.Step.Step.Line
+		}
+	}
+	r := []rune(text)
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+// dish is whose a job is.
+func dish(j *timeline.Job) string {
+	switch {
+	case j.Making == nil:
+		return ""
+	case j.Number > 0:
+		return fmt.Sprintf("%s, step %d", j.Making.Recipe.Name, j.Number)
+	}
+	return j.Making.Recipe.Name
+}
+
+func touchWords(j *timeline.Job, t timeline.Touch) string {
+	if t.Text != "" {
+		return t.Text
+	}
+	return "See to it: " + strings.ToLower(j.Title[:1]) + j.Title[1:]
+}
+
+func verb(h *timeline.Heat) string {
+	if h.Turned {
+		return "Turn"
+	}
+	return "Heat"
+}
+
+// sheet is the sheet of a kind; nil when there is none.
+func (p *paper) sheet(kind sheets.Kind) *sheets.Sheet {
+	for i, s := range p.doc.Sheets {
+		if s.Kind == kind {
+			return &p.doc.Sheets[i]
+		}
+	}
+	return nil
+}
+
+// table is the only table of a sheet.
+func (p *paper) table(kind sheets.Kind) *sheets.Table {
+	s := p.sheet(kind)
+	require.NotNil(p, s, "there is no %s", kind)
+	require.Len(p, s.Blocks, 1)
+	return s.Blocks[0].(*sheets.Table)
+}
+
+// same holds that two lists have the same things, as often as each other.
+func same[T comparable](p *paper, want, have []T) {
+	p.Helper()
+	left := slices.Clone(have)
+	var missing []T
+	for _, w := range want {
+		if i := slices.Index(left, w); i >= 0 {
+			left = slices.Delete(left, i, i+1)
+		} else {
+			missing = append(missing, w)
+		}
+	}
+	require.Empty(p, missing, "the plan has it, the sheet does not (of %d)", len(want))
+	require.Empty(p, left, "the sheet has it, the plan does not")
+}
+
+func textOf(runs []sheets.Run) string {
+	var b strings.Builder
+	for _, r := range runs {
+		b.WriteString(r.Text)
+	}
+	return b.String()
+}
+
+// rows are the rows of a table as text: its group, then the columns that are
+// asked for.
+func rows(t *sheets.Table, columns ...string) (out []string) {
+	for _, g := range t.Groups {
+		for _, r := range g.Rows {
+			said := []string{g.Title + g.Note}
+			for _, name := range columns {
+				i := slices.IndexFunc(t.Columns, func(c sheets.Column) bool { return c.Title == name })
+				said = append(said, strings.TrimSpace(textOf(r.Cells[i].Runs)+" / "+textOf(r.Cells[i].Sub)))
+			}
+			out = append(out, strings.Join(said, " | "))
+		}
+	}
+	return out
+}
+
+func cell(text, sub string) string { return strings.TrimSpace(text + " / " + sub) }
+
+// out tells whether a job has a row for its taking out: it is left in the oven
+// or on a ring for five minutes or more, and the dish does not go on there.
+func (p *paper) out(j *timeline.Job) bool {
+	last := j.Phases[len(j.Phases)-1]
+	if j.Making == nil || last.Kind != resolve.Leave || last.End-last.Start < 5 || j.Oven == "" && j.Rings == 0 {
+		return false
+	}
+	return !slices.ContainsFunc(p.Jobs, func(o *timeline.Job) bool {
+		return o.Making == j.Making && o.Step != j.Step && o.Vessel == j.Vessel && o.Oven == j.Oven && (o.Rings > 0) == (j.Rings > 0) && o.Start() >= j.End() && o.Start() <= j.End()+2
+	})
+}
+
+func (p *paper) runSheet() {
+	var want []string
+	add := func(at int, what, sub, who string) {
+		want = append(want, strings.Join([]string{p.dayTitle(p.day(at)), cell(p.clock(at), ""), cell(what, sub), cell(who, "")}, " | "))
+	}
+	ends := map[string][]string{} // by time and words: when it may be over
+	for _, j := range p.Jobs {
+		add(j.Start(), words(j), dish(j), strings.Join(j.Cooks, ", "))
+		last := j.Phases[len(j.Phases)-1]
+		key := p.clock(j.Start()) + words(j)
+		ends[key] = append(ends[key], p.clock(j.End()), p.clock(last.Start+last.Least))
+		for _, t := range j.Touches {
+			if !t.Swap {
+				add(t.Start, touchWords(j, t), dish(j), strings.Join(t.Cooks, ", "))
+			}
+		}
+		if p.out(j) {
+			from := "Off the ring: "
+			if j.Oven != "" {
+				from = "Out of the oven: "
+			}
+			add(j.End(), from+dish(j), "", "")
+		}
+	}
+	for _, h := range p.Heats {
+		what := verb(h) + " the oven to " + p.setting(h)
+		add(h.Preheat, what, "", "")
+		ends[p.clock(h.Preheat)+what] = append(ends[p.clock(h.Preheat)+what], p.clock(h.Start))
+	}
+	for _, s := range p.Servings {
+		add(s.Served, "Serve: "+s.Name, s.Course, "")
+	}
+	t := p.table(sheets.RunSheet)
+	same(p, want, rows(t, "Time", "What", "Who"))
+	p.inTime(t)
+	for _, g := range t.Groups {
+		for _, r := range g.Rows {
+			key := textOf(r.Cells[0].Runs) + textOf(r.Cells[2].Runs)
+			times := moment.FindAllString(textOf(r.Cells[5].Runs), -1)
+			if len(ends[key]) > 0 && !strings.Contains(key, " the oven to ") {
+				require.NotEmpty(p, times, "%s has no end", key)
+			}
+			require.Subset(p, ends[key], times, key)
+		}
+	}
+}
+
+var moment = regexp.MustCompile(`\d\d:\d\d|T[−+]\d+:\d\d|T$`)
+
+// setting is a heat as it is printed.
+func (p *paper) setting(h *timeline.Heat) string {
+	practice := p.Meal.Menu.Practice
+	if practice == "" && p.Meal.Kitchen != nil {
+		practice = p.Meal.Kitchen.Practice
+	}
+	return timeline.Setting(h.Celsius, h.Fan, strings.HasPrefix(practice, "US"))
+}
+
+// inTime holds that the rows of a day are in order of time.
+func (p *paper) inTime(t *sheets.Table) {
+	for _, g := range t.Groups {
+		last := -1 << 30
+		for _, r := range g.Rows {
+			at := minuteOf(textOf(r.Cells[0].Runs))
+			require.GreaterOrEqual(p, at, last, g.Title)
+			last = at
+		}
+	}
+}
+
+// minuteOf reads a printed moment.
+func minuteOf(text string) (n int) {
+	h, m, sign := 0, 0, 1
+	plain := strings.NewReplacer("T", "", "−", "-", "+", "").Replace(text)
+	if strings.HasPrefix(plain, "-") {
+		sign, plain = -1, plain[1:]
+	}
+	fmt.Sscanf(plain, "%d:%d", &h, &m)
+	return sign * (h*60 + m)
+}
+
+func (p *paper) countdown() {
+	zero := p.Servings[0].Served
+	for _, s := range p.Servings {
+		zero = min(zero, s.Served)
+	}
+	title := func(at int) string {
+		d := p.day(at)
+		days := func(n int) string {
+			if n == 1 {
+				return "1 day"
+			}
+			return fmt.Sprintf("%d days", n)
+		}
+		switch {
+		case d == 0:
+			return "The day"
+		case d == -1:
+			return "The day before" + "T−1 day"
+		case d < 0:
+			return fmt.Sprintf("%d days before", -d) + "T−" + days(-d)
+		}
+		return "The day after" + "T+" + days(d)
+	}
+	var want []string
+	add := func(at int, what, sub, takes string) {
+		want = append(want, strings.Join([]string{title(at), cell(counted(at-zero), ""), cell(what, sub), cell(takes, "")}, " | "))
+	}
+	for _, j := range p.Jobs {
+		hands := 0
+		for _, ph := range j.Phases {
+			if ph.Kind != resolve.Leave {
+				hands += ph.End - ph.Start
+			}
+		}
+		alone := j.End() - j.Start() - hands
+		takes := length(hands)
+		switch {
+		case hands == 0 && alone > 0:
+			takes = length(alone) + " alone"
+		case alone > 0:
+			takes += ", then " + length(alone)
+		}
+		add(j.Start(), words(j), dish(j), takes)
+		for _, t := range j.Touches {
+			if !t.Swap {
+				add(t.Start, touchWords(j, t), dish(j), "")
+			}
+		}
+	}
+	for _, h := range p.Heats {
+		oven := h.Oven
+		if !strings.HasSuffix(oven, "oven") {
+			oven += " oven"
+		}
+		takes := ""
+		if h.Start > h.Preheat {
+			takes = length(h.Start - h.Preheat)
+		}
+		add(h.Preheat, verb(h)+" the "+oven, "", takes)
+	}
+	for _, s := range p.Servings {
+		add(s.Served, "Serve: "+s.Name, s.Course, "")
+	}
+	t := p.table(sheets.Countdown)
+	have := rows(t, "Before", "Task", "Takes")
+	for i, r := range have {
+		have[i] = daysLong.ReplaceAllString(r, "days$1 /")
+	}
+	same(p, want, have)
+	p.inTime(t)
+}
+
+var daysLong = regexp.MustCompile(`\d+ days[^|]*?( alone)? /$`)
+
+// length is a length of time as it is printed; from two days on nobody counts
+// the hours.
+func length(n int) string {
+	switch {
+	case n >= 48*60:
+		return "days"
+	case n <= 0:
+		return "0 min"
+	case n < 60:
+		return fmt.Sprintf("%d min", n)
+	case n%60 == 0:
+		return fmt.Sprintf("%d h", n/60)
+	}
+	return fmt.Sprintf("%d h %d min", n/60, n%60)
+}
+
+func (p *paper) byCook() {
+	var want []string
+	for _, cook := range p.Cooks {
+		add := func(at int, what, sub, free string) {
+			want = append(want, strings.Join([]string{cook + p.dayTitle(p.day(at)), cell(p.clock(at), ""), cell(what, sub), cell(free, "")}, " | "))
+		}
+		for _, j := range p.Jobs {
+			if slices.Contains(j.Cooks, cook) {
+				free := j.Start()
+				for _, ph := range j.Phases {
+					if slices.Contains(ph.Cooks, cook) {
+						free = ph.End
+					}
+				}
+				name := ""
+				if j.Making != nil {
+					name = j.Making.Recipe.Name
+				}
+				add(j.Start(), words(j), name, p.clock(free))
+			}
+			for _, t := range j.Touches {
+				if !t.Swap && slices.Contains(t.Cooks, cook) {
+					add(t.Start, touchWords(j, t), dish(j), "")
+				}
+			}
+		}
+	}
+	t := p.table(sheets.ByCook)
+	same(p, want, rows(t, "Time", "What", "Hands free"))
+	p.inTime(t)
+}
+
+// ovenOf is an oven's name as it heads its rows.
+func ovenOf(name string) string {
+	if !strings.HasSuffix(strings.ToLower(name), "oven") {
+		name += " oven"
+	}
+	return strings.ToUpper(name[:1]) + name[1:]
+}
+
+// end is a moment as an end is printed, with its day if that is another one.
+func (p *paper) end(start, end int) string {
+	if from, to := p.day(start), p.day(end); p.Clock && from != to {
+		date := p.Meal.Menu.Serve.AddDate(0, 0, to)
+		if to-from >= 7 || from-to >= 7 {
+			return date.Format("Mon 2 Jan ") + p.clock(end)
+		}
+		return date.Format("Mon ") + p.clock(end)
+	}
+	return p.clock(end)
+}
+
+func (p *paper) ovenDoor() {
+	var want []string
+	add := func(title string, in int, out, what, sub string) {
+		want = append(want, strings.Join([]string{title + p.dayTitle(p.day(in)), cell(p.clock(in), ""), cell(out, ""), cell(what, sub)}, " | "))
+	}
+	for _, h := range p.Heats {
+		add(ovenOf(h.Oven), h.Preheat, "", verb(h)+" the oven", "")
+	}
+	for _, j := range p.Jobs {
+		if j.Oven != "" {
+			in := j.Start()
+			for _, ph := range j.Phases {
+				if ph.Kind == resolve.Work {
+					in = ph.End
+				}
+			}
+			add(ovenOf(j.Oven), in, p.end(in, j.End()), j.Making.Recipe.Name, words(j))
+		}
+		if j.Rings > 0 {
+			title := "Rings"
+			if k := p.Meal.Kitchen; k != nil && k.Rings > 0 {
+				title = fmt.Sprintf("Rings, %d in all", k.Rings)
+			}
+			add(title, j.Start(), p.end(j.Start(), j.End()), j.Making.Recipe.Name, words(j))
+		}
+	}
+	if p.sheet(sheets.OvenDoor) == nil {
+		require.Empty(p, want)
+		return
+	}
+	same(p, want, rows(p.table(sheets.OvenDoor), "In, on", "Out, off", "What"))
+}
+
+func (p *paper) chart() {
+	s := p.sheet(sheets.Timeline)
+	require.NotNil(p, s)
+	c := s.Blocks[0].(*sheets.Chart)
+	type bar struct {
+		Lane, Label, Letter string
+		Kind                sheets.BarKind
+		Number, Start, End  int
+	}
+	var want, have []bar
+	add := func(lane string, j *timeline.Job, label string, kind resolve.SpellKind, start, end int) {
+		want = append(want, bar{lane, label, letterOf(j.Making), sheets.BarKind(kind), j.Number, start, end})
+	}
+	for _, j := range p.Jobs {
+		longest, kind := 0, resolve.Work
+		for _, ph := range j.Phases {
+			if n := ph.End - ph.Start; n > longest {
+				longest, kind = n, ph.Kind
+			}
+			for _, cook := range ph.Cooks {
+				if ph.End > ph.Start {
+					add(cook, j, j.Title, ph.Kind, ph.Start, ph.End)
+				}
+			}
+			if j.Oven != "" && ph.Kind != resolve.Work {
+				add(ovenOf(j.Oven), j, j.Title, ph.Kind, ph.Start, ph.End)
+			}
+			if j.Oven == "" && j.Rings == 0 && ph.Kind == resolve.Leave && ph.End > ph.Start {
+				label := j.Title
+				if ph.Place != "" {
+					label += " (" + ph.Place + ")"
+				}
+				add("Left alone", j, label, ph.Kind, ph.Start, ph.End)
+			}
+		}
+		for range j.Rings {
+			add("Rings", j, j.Title, kind, j.Start(), j.End())
+		}
+		for _, t := range j.Touches {
+			label := strings.TrimSuffix(t.Text, ".")
+			if label == "" {
+				label = j.Title
+			}
+			for _, cook := range t.Cooks {
+				add(cook, j, label, resolve.Work, t.Start, max(t.End, t.Start+1))
+			}
+		}
+	}
+	for _, h := range p.Heats {
+		if h.Preheat < h.Start {
+			want = append(want, bar{ovenOf(h.Oven), strings.ToLower(verb(h)) + " to " + p.setting(h), "", sheets.HeatBar, 0, h.Preheat, h.Start})
+		}
+	}
+	flags := map[string]bool{}
+	for _, s := range p.Servings {
+		flags[fmt.Sprint(s.Served, s.Course)] = true
+	}
+	seen := map[string]bool{}
+	for _, panel := range c.Panels {
+		at := 1 << 30
+		for d := -40; d < 10; d++ {
+			if p.dayTitle(d) == panel.Title {
+				at = d * 1440
+			}
+		}
+		require.Less(p, at, 1<<30, "whose day is %s?", panel.Title)
+		if !p.Clock {
+			at += 360 - 1440
+			require.True(p, panel.Counts)
+			require.Equal(p, 0, panel.Zero+at, "the first serving is T")
+		}
+		for _, lane := range panel.Lanes {
+			for _, b := range lane.Bars {
+				require.True(p, panel.Start <= b.Start && b.Start < b.End && b.End <= panel.End, "%+v of %s", b, panel.Title)
+				require.Less(p, b.Row, lane.Rows)
+				start, end := b.Start+at, b.End+at
+				for _, w := range want { // what goes on past the edge ends there
+					if b.End == panel.End && w.Lane == lane.Name && w.Letter == b.Letter && w.Number == b.Number && w.Start == start && w.Label == b.Label && w.End > end {
+						end = w.End
+					}
+				}
+				have = append(have, bar{lane.Name, b.Label, b.Letter, b.Kind, b.Number, start, end})
+			}
+		}
+		for _, f := range panel.Flags {
+			key := fmt.Sprint(f.At+at, f.Label)
+			require.False(p, seen[key], "the flag %s stands twice", key)
+			seen[key] = true
+		}
+	}
+	same(p, want, have)
+	require.Equal(p, flags, seen)
+}
+
+// prep holds the times on the sheets of the dishes against the plan.
+func (p *paper) prep() {
+	seen := 0
+	for _, s := range p.doc.Sheets {
+		if s.Kind != sheets.Prep {
+			continue
+		}
+		for _, b := range s.Blocks {
+			steps, ok := b.(*sheets.Steps)
+			if !ok {
+				continue
+			}
+			for _, it := range steps.Items {
+				st, ok := it.(*sheets.Step)
+				if !ok {
+					continue
+				}
+				i := slices.IndexFunc(p.Jobs, func(j *timeline.Job) bool {
+					return j.Making != nil && j.Making.Letter == s.Letter && j.Number == st.Number && j.Load < 2
+				})
+				require.GreaterOrEqual(p, i, 0, "%s, step %d is not in the plan", s.Title, st.Number)
+				j := p.Jobs[i]
+				require.Equal(p, p.end(0, j.Start()), st.Clock)
+				require.Equal(p, strings.Join(j.Cooks, ", "), st.Who)
+				var want, have []string
+				for _, t := range j.Touches {
+					if t.Text != "" && p.Clock {
+						want = append(want, p.clock(t.Start))
+					}
+				}
+				for _, m := range st.Moments {
+					have = append(have, moment.FindAllString(m.At, -1)...)
+				}
+				same(p, want, have)
+				seen++
+			}
+		}
+	}
+	require.NotZero(p, seen)
+}
+
+// terminal holds the run sheet of `tamis plan` against the plan.
+func (p *paper) terminal() {
+	var b bytes.Buffer
+	require.NoError(p, timeline.WriteText(&b, p.Timeline))
+	var want, have []string
+	for _, j := range p.Jobs {
+		want = append(want, p.clock(j.Start())+" to "+p.clock(j.End()))
+		for _, t := range j.Touches {
+			if !t.Swap {
+				want = append(want, p.clock(t.Start))
+			}
+		}
+	}
+	for _, h := range p.Heats {
+		want = append(want, p.clock(h.Preheat)+" for "+p.clock(h.Start))
+	}
+	for _, s := range p.Servings {
+		want = append(want, p.clock(s.Served)+" Serve "+s.Name)
+	}
+	line := regexp.MustCompile(`^[ •] ((?:\d\d:\d\d|T[−+]\d+:\d\d|T))(?:  | *$)`)
+	until := regexp.MustCompile(`^ *(to (?:\d\d:\d\d|T[−+]\d+:\d\d|T\b))`)
+	ready := regexp.MustCompile(`(?:Heat|Turn) the .* to .*, (for (?:\d\d:\d\d|T[−+]\d+:\d\d|T))$`)
+	for _, l := range strings.Split(b.String(), "\n") {
+		m := line.FindStringSubmatch(l)
+		if m == nil {
+			continue
+		}
+		rest := l[len(m[0]):]
+		said := m[1]
+		if u := until.FindStringSubmatch(rest); u != nil {
+			said += " " + u[1]
+		} else if u := ready.FindStringSubmatch(rest); u != nil {
+			said += " " + u[1]
+		} else if _, name, ok := strings.Cut(rest, "Serve "); ok {
+			said += " Serve " + name
+		}
+		have = append(have, said)
+	}
+	same(p, want, have)
+}
+
+// orderOfWork holds the order of work of every handout against the plan of the
+// meal.
+func (p *paper) orderOfWork(name string) {
+	for _, s := range p.doc.Sheets {
+		if s.Kind != sheets.Handout {
+			continue
+		}
+		for i, b := range s.Blocks {
+			h, ok := b.(*sheets.Heading)
+			if !ok || h.Text != "Order of work" {
+				continue
+			}
+			t := s.Blocks[i+1].(*sheets.Table)
+			if t.Columns[0].Title != "Time" {
+				continue
+			}
+			var of []string
+			for _, j := range p.Jobs {
+				of = append(of, p.clock(j.Start())+" "+words(j))
+			}
+			for _, h := range p.Heats {
+				of = append(of, p.clock(h.Preheat)+" "+verb(h)+" the oven to "+p.setting(h))
+			}
+			for _, g := range t.Groups {
+				for _, r := range g.Rows {
+					require.Contains(p, of, textOf(r.Cells[0].Runs)+" "+textOf(r.Cells[2].Runs), "%s: %s", name, s.Title)
+				}
+			}
+		}
+	}
+}
