@@ -64,7 +64,7 @@ func Build(meal *demand.Meal, plan *events.List, opt Options) *Document {
 			b.add(s.make())
 		}
 	}
-	b.doc.Figures = b.figures()
+	b.doc.Figures, b.doc.Events = b.figures(), b.happenings()
 	if b.opt.Wants(Prep) {
 		for _, m := range b.inOrder() {
 			b.add(b.prep(m))

@@ -25,6 +25,7 @@ type Document struct {
 	Dishes   []Mark // every dish of the document with its letter, in order of service
 	Sheets   []Sheet
 	Figures  []Figure // every amount, exact and printed; not drawn
+	Events   []Event  // what happens by the plan, in order of time; not drawn
 }
 
 // Mark is a dish's letter, which stands for it in every list and on every bar.

@@ -39,6 +39,7 @@ type jDocument struct {
 	Dishes   []jMark   `json:"dishes"`
 	Sheets   []jSheet  `json:"sheets"`
 	Figures  []jFigure `json:"figures,omitempty"`
+	Events   []jEvent  `json:"events,omitempty"`
 }
 
 type jFigure struct {
@@ -239,6 +240,7 @@ func document(d *sheets.Document) jDocument {
 		By: clean(d.By), Language: clean(d.Language), Revision: clean(d.Revision),
 		Dishes: each(d.Dishes, func(m sheets.Mark) jMark { return jMark{clean(m.Letter), clean(m.Name), m.Base} }),
 		Sheets: each(d.Sheets, sheet), Figures: each(d.Figures, figure),
+		Events: each(d.Events, event),
 	}
 }
 
