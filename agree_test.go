@@ -20,12 +20,12 @@ import (
 	"tamis/lang/quantity"
 	"tamis/render/data"
 	"tamis/render/draw"
-	"tamis/render/fixture"
 	"tamis/render/fonts"
 	"tamis/render/html"
 	"tamis/render/page"
 	"tamis/render/runes"
 	"tamis/render/text"
+	"tamis/testdata/fixture"
 )
 
 // Paper, screen, plain text and data say the same: every field of the JSON is

@@ -26,7 +26,7 @@ func TestCommand(t *testing.T) {
 		UpdateScripts: *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("EXAMPLES", filepath.Join(root, "examples"))
-			e.Setenv("FIXTURE", filepath.Join(root, "render", "fixture"))
+			e.Setenv("FIXTURE", filepath.Join(root, "testdata", "fixture"))
 			e.Setenv("NO_COLOR", "1")
 			return nil
 		},

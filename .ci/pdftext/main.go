@@ -10,9 +10,9 @@ import (
 	"path/filepath"
 	"strings"
 
-	"tamis/render/fixture"
 	"tamis/render/fonts"
 	"tamis/render/runes"
+	"tamis/testdata/fixture"
 )
 
 func main() {

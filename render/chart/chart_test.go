@@ -9,8 +9,8 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
-	"tamis/render/fixture"
 	"tamis/render/runes"
+	"tamis/testdata/fixture"
 )
 
 var st = Style{Size: 11, Bar: 16, Clean: runes.Clean}

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 func write(t *testing.T, doc *sheets.Document) (string, map[string]any) {

@@ -16,7 +16,7 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-var update = flag.Bool("update", false, "make the font of boxes in render/fixture anew")
+var update = flag.Bool("update", false, "make the font of boxes in testdata/fixture anew")
 
 // boxes is a font of our own for tests: letters of Hebrew and some of
 // Japanese, Arabic and Thai, each a box. Those of Hebrew are 500 wide, all
@@ -48,7 +48,7 @@ func tiny(t testing.TB) *Own {
 }
 
 func TestFontOfBoxes(t *testing.T) {
-	name := filepath.Join("..", "fixture", "boxes.ttf")
+	name := filepath.Join("..", "..", "testdata", "fixture", "boxes.ttf")
 	if *update {
 		require.NoError(t, os.WriteFile(name, boxes(t), 0o644))
 	}

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 // links are the addresses that the writer of a document gave.

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
-	"tamis/render/fixture"
 	"tamis/render/html"
+	"tamis/testdata/fixture"
 )
 
 func write(t testing.TB, doc *sheets.Document) string {

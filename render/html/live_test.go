@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 func TestChartAndRunSheetSayWhenTheyAre(t *testing.T) {

@@ -9,7 +9,7 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 // Worked examples of the rule "last and first, second and last but one, …":

@@ -9,7 +9,7 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 // find is the first run on page p that begins with s.

@@ -10,8 +10,8 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/lang/effort"
 	"tamis/render/draw"
-	"tamis/render/fixture"
 	"tamis/render/fonts"
+	"tamis/testdata/fixture"
 )
 
 func plainly(s string) []sheets.Run { return []sheets.Run{{Text: s}} }

@@ -7,7 +7,7 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 // labelPage is the page of date labels of the supper.

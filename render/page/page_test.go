@@ -12,9 +12,9 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/lang/effort"
 	"tamis/render/draw"
-	"tamis/render/fixture"
 	"tamis/render/fonts"
 	"tamis/render/runes"
+	"tamis/testdata/fixture"
 )
 
 // allOptions is every paper in every size of type and both inks, and booklets.

@@ -9,7 +9,7 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 // ISO 216: A5 is half of A4. A card is measured in inches of 72 points.

@@ -14,7 +14,7 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/lang/effort"
 	"tamis/render/draw"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 func pictureOf(t *testing.T, name string, w, h int) *sheets.Picture {

@@ -9,8 +9,8 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
-	"tamis/render/fixture"
 	"tamis/render/fonts"
+	"tamis/testdata/fixture"
 )
 
 func foreign() *typesetter {

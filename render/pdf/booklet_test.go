@@ -13,9 +13,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
-	"tamis/render/fixture"
 	"tamis/render/page"
 	"tamis/render/pdf"
+	"tamis/testdata/fixture"
 )
 
 // booklet is as many sheets as pages, each linked from a list on the first.

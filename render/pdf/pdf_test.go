@@ -13,9 +13,9 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/lang/effort"
 	"tamis/render/draw"
-	"tamis/render/fixture"
 	"tamis/render/page"
 	"tamis/render/pdf"
+	"tamis/testdata/fixture"
 )
 
 func write(t *testing.T, doc *sheets.Document, opt pdf.Options) []byte {

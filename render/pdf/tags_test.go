@@ -12,8 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
-	"tamis/render/fixture"
 	"tamis/render/pdf"
+	"tamis/testdata/fixture"
 )
 
 // streams are the streams of a file, unpacked.

@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/sheets"
-	"tamis/render/fixture"
+	"tamis/testdata/fixture"
 )
 
 func write(t *testing.T, doc *sheets.Document, columns int) string {
