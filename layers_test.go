@@ -25,6 +25,7 @@ var layers = []string{
 	"lang/ast",
 	"lang/parse",
 	"lang/format",
+	"compiler/sheets",
 	"compiler/picture",
 	"compiler/load",
 	"compiler/larder",
@@ -37,7 +38,8 @@ var layers = []string{
 	"compiler/hazard",
 	"compiler/events",
 	"compiler/check",
-	"compiler/sheets",
+	"compiler/sheets/chart",
+	"compiler/sheets/build",
 	"compiler",
 	"render",
 	".",
@@ -106,6 +108,9 @@ func TestPackagesImportOneWay(t *testing.T) {
 				continue
 			}
 			require.LessOrEqual(t, layerOf(below), at, "%s imports %s", dir, below)
+			if strings.HasPrefix(filepath.ToSlash(dir), "compiler/sheets") {
+				require.NotEqual(t, "compiler/timeline", below, "%s: paper is made of events, not of a plan", dir)
+			}
 			if strings.HasPrefix(dir, "render") && strings.HasPrefix(below, "compiler") {
 				require.Equal(t, "compiler/sheets", below, "%s: a renderer reads pages and nothing else", dir)
 			}

@@ -23,6 +23,7 @@ import (
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
+	"tamis/compiler/sheets/build"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
@@ -103,22 +104,22 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 }
 
 func (r *Result) documents(o Options) {
-	opt := sheets.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash(), Pictures: r.pictures()}
+	opt := build.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash(), Pictures: r.pictures()}
 	defer r.handouts(opt)
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
 		return // of a series only
 	}
 	if len(r.Meals) > 1 && r.Meals[0].Menu == nil {
-		r.Documents = []*sheets.Document{sheets.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
+		r.Documents = []*sheets.Document{build.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
 		return
 	}
 	for i, meal := range r.Meals {
-		r.Documents = append(r.Documents, sheets.Build(meal, r.events(i), opt))
+		r.Documents = append(r.Documents, build.Meal(meal, r.events(i), opt))
 	}
 }
 
 // handouts adds the paper of every series that was asked for.
-func (r *Result) handouts(opt sheets.Options) {
+func (r *Result) handouts(opt build.Options) {
 	if !opt.Wants(sheets.Handout) {
 		return
 	}
@@ -127,7 +128,7 @@ func (r *Result) handouts(opt sheets.Options) {
 		if i := slices.Index(r.Meals, s.Meal); i >= 0 {
 			plan = r.events(i)
 		}
-		r.Documents = append(r.Documents, sheets.Handouts(s, plan, r.Model.Books, opt))
+		r.Documents = append(r.Documents, build.Handouts(s, plan, r.Model.Books, opt))
 	}
 }
 

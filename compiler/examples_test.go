@@ -17,7 +17,7 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
-	"tamis/compiler/sheets"
+	"tamis/compiler/sheets/build"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
@@ -242,7 +242,7 @@ func count(m *demand.Making, tl *timeline.Timeline, what string) (float64, bool)
 	}
 	for _, sr := range m.Reading.Steps {
 		if c := sr.Step.Into; c != nil && larder.Fold(c.Name.Text) == larder.Fold(what) {
-			return float64(sheets.Into(m, c)), true
+			return float64(build.Into(m, c)), true
 		}
 	}
 	if m.Recipe.Makes == nil {

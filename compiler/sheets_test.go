@@ -13,6 +13,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/load"
 	"tamis/compiler/sheets"
+	"tamis/compiler/sheets/build"
 	"tamis/lang/diag"
 )
 
@@ -183,8 +184,8 @@ func TestAboutIsMarkdown(t *testing.T) {
 		{Text: "the page", Link: "https://example.org/leeks"},
 		{Text: "."},
 	}, p.Paras[0].Runs)
-	require.Empty(t, sheets.Markdown("<script>alert(1)</script>"))
-	require.Empty(t, sheets.Markdown("[x](javascript:alert(1))")[0].Runs[0].Link, "what could run is no link")
+	require.Empty(t, build.Markdown("<script>alert(1)</script>"))
+	require.Empty(t, build.Markdown("[x](javascript:alert(1))")[0].Runs[0].Link, "what could run is no link")
 }
 
 func TestOverviewSharesBases(t *testing.T) {

@@ -1,9 +1,8 @@
-// Package sheets turns a planned meal into neutral pages: titles, tables,
-// steps, charts. It decides order, grouping and wording once; the renderers
-// only draw, so that paper, screen and data always say the same.
-//
-// This file is the document model. It holds nothing but text that is ready to
-// print and numbers that place bars on a chart.
+// Package sheets is the neutral document: titles, tables, steps, charts, and the
+// data beside them. It holds nothing but text that is ready to print and numbers
+// that place bars on a chart. Package build fills it; the renderers draw it and
+// import nothing else of the compiler, so that paper, screen and data always say
+// the same. Read this file first: event.go and figure.go hold what is data only.
 package sheets
 
 import (

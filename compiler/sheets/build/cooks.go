@@ -1,21 +1,22 @@
-package sheets
+package build
 
 import (
 	"slices"
 
 	"tamis/compiler/events"
+	"tamis/compiler/sheets"
 )
 
 // cookSheets is the run sheet once more, a group for each cook and day: the
 // paper each carries.
-func (b *builder) cookSheets() *Sheet {
-	t := &Table{Columns: []Column{
-		{Title: "Time", Kind: ClockColumn},
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 6},
-		{Title: "Where", Kind: TextColumn, Weight: 3},
-		{Title: "Hands free", Kind: ClockColumn},
-		{Title: "Done", Kind: TickColumn},
+func (b *builder) cookSheets() *sheets.Sheet {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Title: "Time", Kind: sheets.ClockColumn},
+		{Kind: sheets.MarkColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 6},
+		{Title: "Where", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "Hands free", Kind: sheets.ClockColumn},
+		{Title: "Done", Kind: sheets.TickColumn},
 	}}
 	for _, name := range b.plan.Cooks {
 		var day days
@@ -31,10 +32,10 @@ func (b *builder) cookSheets() *Sheet {
 				}
 			}
 			if day.turns(b.plan.Day(e.Start)) {
-				t.Groups = append(t.Groups, Group{Title: name, Note: b.dayName(e.Start)})
+				t.Groups = append(t.Groups, sheets.Group{Title: name, Note: b.dayName(e.Start)})
 			}
 			g := &t.Groups[len(t.Groups)-1]
-			g.Rows = append(g.Rows, Row{Cells: []Cell{
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 				say(b.plan.Clock(e.Start)), b.markCell(e), {Runs: plainRun(e.Words), Sub: quiet(sub)}, say(b.place(e)), say(free), {},
 			}})
 		}
@@ -42,5 +43,5 @@ func (b *builder) cookSheets() *Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &Sheet{ID: b.id("by-cook"), Kind: ByCook, Title: "Cook by cook", Facts: []string{"each cook’s own work, in order of time"}, Blocks: []Block{t}}
+	return &sheets.Sheet{ID: b.id("by-cook"), Kind: sheets.ByCook, Title: "Cook by cook", Facts: []string{"each cook’s own work, in order of time"}, Blocks: []sheets.Block{t}}
 }

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"cmp"
@@ -10,13 +10,14 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/sheets"
 )
 
 // part is the handout of one part: what it shows, what is brought and bought
 // for it, what stands ready, the order of work and what goes on from here. The
 // cards of its dishes follow it.
-func (h *handouts) part(p *demand.Part) *Sheet {
-	s := &Sheet{ID: h.sheetOf[p], Kind: Handout, Title: partTitle(p)}
+func (h *handouts) part(p *demand.Part) *sheets.Sheet {
+	s := &sheets.Sheet{ID: h.sheetOf[p], Kind: sheets.Handout, Title: partTitle(p)}
 	if p.Of.Date != nil {
 		s.Facts = append(s.Facts, longDate(*p.Of.Date))
 	}
@@ -30,9 +31,9 @@ func (h *handouts) part(p *demand.Part) *Sheet {
 		s.Facts = append(s.Facts, "nothing is made in this part")
 	}
 	s.Blocks = append(s.Blocks, h.pictures(p.Of.Name, p.Of.Pictures)...)
-	add := func(title, note string, t *Table) {
+	add := func(title, note string, t *sheets.Table) {
 		if t != nil {
-			s.Blocks = append(s.Blocks, &Heading{Text: title, Note: note}, t)
+			s.Blocks = append(s.Blocks, &sheets.Heading{Text: title, Note: note}, t)
 		}
 	}
 	add("What it shows", "", h.shows(p))
@@ -49,23 +50,23 @@ func (h *handouts) part(p *demand.Part) *Sheet {
 }
 
 // shows are the dishes and bases of a part.
-func (h *handouts) shows(p *demand.Part) *Table {
-	g := Group{}
+func (h *handouts) shows(p *demand.Part) *sheets.Table {
+	g := sheets.Group{}
 	for _, m := range p.Shown {
 		made := strings.Join(h.sizes(m), ", ")
 		if h.shownAsBase(p, m) {
 			made = sideBySide(made, "made for the others")
 		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{
-			{Runs: linked(h.mark(m), h.linkTo(m))}, {Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: h.linkTo(m)}}}, say(made),
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
+			{Runs: linked(h.mark(m), h.linkTo(m))}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}}, say(made),
 		}})
 	}
 	if len(g.Rows) == 0 {
 		return nil
 	}
-	return &Table{
-		Columns: []Column{{Kind: MarkColumn}, {Title: "What", Kind: TextColumn, Weight: 4}, {Title: "How much", Kind: TextColumn, Weight: 4}},
-		Groups:  []Group{g},
+	return &sheets.Table{
+		Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 4}, {Title: "How much", Kind: sheets.TextColumn, Weight: 4}},
+		Groups:  []sheets.Group{g},
 	}
 }
 
@@ -88,8 +89,8 @@ func (h *handouts) sizes(m *demand.Making) (out []string) {
 
 // brought is what earlier parts made for this one; on the day of the meal also
 // what waits for it.
-func (h *handouts) brought(p *demand.Part) *Table {
-	g := Group{}
+func (h *handouts) brought(p *demand.Part) *sheets.Table {
+	g := sheets.Group{}
 	for _, c := range h.series.Carries {
 		if c.From == p || c.To != p && !h.theirs(p, c) {
 			continue
@@ -105,10 +106,10 @@ func (h *handouts) brought(p *demand.Part) *Table {
 		if c.From.Of.Date != nil {
 			from += ", " + c.From.Of.Date.Format("2 January")
 		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 			{},
 			{Runs: amountRun(amount)},
-			{Runs: []Run{{Text: c.Name(), Style: Thing}}, Sub: quiet(to)},
+			{Runs: []sheets.Run{{Text: c.Name(), Style: sheets.Thing}}, Sub: quiet(to)},
 			say(from), say(h.keptText(c)),
 		}})
 	}
@@ -117,38 +118,38 @@ func (h *handouts) brought(p *demand.Part) *Table {
 
 // carryTable lists what goes from part to part: where from or what for, and how
 // it is kept. nil: nothing does.
-func carryTable(where string, weight int, g Group) *Table {
+func carryTable(where string, weight int, g sheets.Group) *sheets.Table {
 	if len(g.Rows) == 0 {
 		return nil
 	}
-	return &Table{
-		Columns: []Column{
-			{Kind: TickColumn},
-			{Title: "Amount", Kind: AmountColumn},
-			{Title: "What", Kind: TextColumn, Weight: 7 - weight},
-			{Title: where, Kind: TextColumn, Weight: weight},
-			{Title: "Kept", Kind: TextColumn, Weight: 3},
+	return &sheets.Table{
+		Columns: []sheets.Column{
+			{Kind: sheets.TickColumn},
+			{Title: "Amount", Kind: sheets.AmountColumn},
+			{Title: "What", Kind: sheets.TextColumn, Weight: 7 - weight},
+			{Title: where, Kind: sheets.TextColumn, Weight: weight},
+			{Title: "Kept", Kind: sheets.TextColumn, Weight: 3},
 		},
-		Groups: []Group{g},
+		Groups: []sheets.Group{g},
 	}
 }
 
-func shopColumns() []Column {
-	return []Column{
-		{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3}, {Title: "For", Kind: TextColumn, Weight: 2},
+func shopColumns() []sheets.Column {
+	return []sheets.Column{
+		{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}, {Title: "For", Kind: sheets.TextColumn, Weight: 2},
 	}
 }
 
 // buyTable is the shopping of a part, by counter.
-func (h *handouts) buyTable(p *demand.Part) *Table {
-	t := &Table{Columns: shopColumns()}
+func (h *handouts) buyTable(p *demand.Part) *sheets.Table {
+	t := &sheets.Table{Columns: shopColumns()}
 	for _, it := range h.listOf(p).Items {
 		title := capital(it.Counter)
 		if it.Cupboard {
 			title = "From the cupboard: check there is enough"
 		}
 		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
-			t.Groups = append(t.Groups, Group{Title: title})
+			t.Groups = append(t.Groups, sheets.Group{Title: title})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, h.shopRow(it))
@@ -161,10 +162,10 @@ func (h *handouts) buyTable(p *demand.Part) *Table {
 
 // readyMade lists, for each kind of copy, what goes into all of them together
 // and which steps they are made to.
-func (h *handouts) readyMade(p *demand.Part) *Table {
-	t := &Table{Columns: []Column{{Kind: TickColumn}, {Title: "Amount", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3}}}
+func (h *handouts) readyMade(p *demand.Part) *sheets.Table {
+	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Amount", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}}}
 	for _, m := range p.StandIns {
-		g := Group{Title: fmt.Sprintf("%d of %s, %s", m.StandIn.Count, m.Recipe.Name, asWhat(m)), Note: h.mark(m)}
+		g := sheets.Group{Title: fmt.Sprintf("%d of %s, %s", m.StandIn.Count, m.Recipe.Name, asWhat(m)), Note: h.mark(m)}
 		switch n := len(m.Reading.Steps); {
 		case m.StandIn.Moment == nil:
 			g.Note += ", all its steps"
@@ -177,7 +178,7 @@ func (h *handouts) readyMade(p *demand.Part) *Table {
 			g.Note += ", for all together"
 		}
 		for _, a := range m.Lines {
-			g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: h.amountRuns(a)}, h.lineCell(a)}})
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: h.amountRuns(a)}, h.lineCell(a)}})
 		}
 		if len(g.Rows) > 0 {
 			t.Groups = append(t.Groups, g)
@@ -191,7 +192,7 @@ func (h *handouts) readyMade(p *demand.Part) *Table {
 
 // order is the work of a part in order: by the clock where the plan of the meal
 // has work on its day, else step by step with the lengths the recipes give.
-func (h *handouts) order(p *demand.Part) (*Table, string) {
+func (h *handouts) order(p *demand.Part) (*sheets.Table, string) {
 	if t := h.byClock(p); t != nil {
 		return t, "from the plan of " + h.series.Meal.Menu.Name
 	}
@@ -201,7 +202,7 @@ func (h *handouts) order(p *demand.Part) (*Table, string) {
 // byClock is what the plan has on the day of a part, of the dishes it shows and
 // those that earlier parts made for it, and what is done for them on the days
 // before it. There is none without work on the day itself.
-func (h *handouts) byClock(p *demand.Part) *Table {
+func (h *handouts) byClock(p *demand.Part) *sheets.Table {
 	on, known := h.series.Eaten()
 	if h.mealPlan == nil || !h.mealPlan.Clocked() || !known || p.Of.Date == nil {
 		return nil
@@ -232,23 +233,23 @@ func (h *handouts) byClock(p *demand.Part) *Table {
 	if !onTheDay {
 		return nil
 	}
-	t := &Table{
-		Columns: []Column{
-			{Title: "Time", Kind: ClockColumn},
-			{Kind: MarkColumn},
-			{Title: "What", Kind: TextColumn, Weight: 5},
-			{Title: "Who", Kind: TextColumn},
-			{Title: "Where", Kind: TextColumn, Weight: 2},
-			{Title: "How long", Kind: TextColumn, Weight: 1},
+	t := &sheets.Table{
+		Columns: []sheets.Column{
+			{Title: "Time", Kind: sheets.ClockColumn},
+			{Kind: sheets.MarkColumn},
+			{Title: "What", Kind: sheets.TextColumn, Weight: 5},
+			{Title: "Who", Kind: sheets.TextColumn},
+			{Title: "Where", Kind: sheets.TextColumn, Weight: 2},
+			{Title: "How long", Kind: sheets.TextColumn, Weight: 1},
 		},
 	}
 	var day days
 	for _, e := range h.mealPlan.Events {
-		var row Row
+		var row sheets.Row
 		m, ok := shown(e)
 		switch {
 		case e.Kind == events.Job && ok:
-			row.Cells = []Cell{
+			row.Cells = []sheets.Cell{
 				say(h.mealPlan.Clock(e.Start)),
 				{Runs: linked(h.mark(e.Dish), h.linkTo(m))},
 				{Runs: plainRun(e.Words), Sub: quiet(h.ofDish(e))},
@@ -257,14 +258,14 @@ func (h *handouts) byClock(p *demand.Part) *Table {
 		case e.Kind == events.Heat && slices.ContainsFunc(baked, func(j *events.Event) bool {
 			return j.Where.Oven == e.Where.Oven && e.End <= j.Start && j.Start <= e.Setting.Until
 		}):
-			row.Cells = []Cell{
+			row.Cells = []sheets.Cell{
 				say(h.mealPlan.Clock(e.Start)), {}, say(e.Setting.Verb() + " the oven to " + e.Setting.Words), {}, say(e.Where.Oven), say(minutes(int(e.Length()))),
 			}
 		default:
 			continue
 		}
 		if d := h.mealPlan.Day(e.Start); day.turns(d) {
-			t.Groups = append(t.Groups, Group{Title: longDate(on.AddDate(0, 0, d))})
+			t.Groups = append(t.Groups, sheets.Group{Title: longDate(on.AddDate(0, 0, d))})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, row)
@@ -334,17 +335,17 @@ func (h *handouts) lengthOf(e *events.Event) string {
 
 // bySteps is the methods of a part one after another: bases first, then what
 // draws on them.
-func (h *handouts) bySteps(p *demand.Part) *Table {
-	t := &Table{Columns: []Column{
-		{Kind: MarkColumn}, {Title: "Step", Kind: TextColumn}, {Title: "What", Kind: TextColumn, Weight: 5}, {Title: "How long", Kind: TextColumn, Weight: 4},
+func (h *handouts) bySteps(p *demand.Part) *sheets.Table {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.MarkColumn}, {Title: "Step", Kind: sheets.TextColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 5}, {Title: "How long", Kind: sheets.TextColumn, Weight: 4},
 	}}
 	for _, m := range p.Meal.Makings {
 		if m.StandIn != nil {
 			continue
 		}
-		g := Group{Title: m.Recipe.Name}
+		g := sheets.Group{Title: m.Recipe.Name}
 		for i, sr := range m.Reading.Steps {
-			g.Rows = append(g.Rows, Row{Cells: []Cell{
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 				{Runs: linked(h.mark(m), h.linkTo(m))},
 				say(fmt.Sprint(i + 1)),
 				{Runs: plainRun(sr.Step.Line), Sub: quiet(h.whenText(m, sr.Step))},
@@ -370,13 +371,13 @@ func (h *handouts) wholeOf(c *demand.Carry) string {
 }
 
 // goesOn is what is made here and used later, or left, with how it is kept.
-func (h *handouts) goesOn(p *demand.Part) *Table {
-	g := Group{}
+func (h *handouts) goesOn(p *demand.Part) *sheets.Table {
+	g := sheets.Group{}
 	row := func(amount, what, sub, to, kept string) {
-		g.Rows = append(g.Rows, Row{Cells: []Cell{
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 			{},
 			{Runs: amountRun(amount)},
-			{Runs: []Run{{Text: what, Style: Thing}}, Sub: quiet(sub)},
+			{Runs: []sheets.Run{{Text: what, Style: sheets.Thing}}, Sub: quiet(sub)},
 			say(to), say(kept),
 		}})
 	}

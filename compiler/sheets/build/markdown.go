@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"strings"
@@ -6,43 +6,45 @@ import (
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/text"
+
+	"tamis/compiler/sheets"
 )
 
 // Markdown turns a writer's prose into paragraphs of styled runs. Raw HTML and
 // pictures are left out; a picture's words are kept.
-func Markdown(src string) []Para {
+func Markdown(src string) []sheets.Para {
 	source := []byte(src)
 	root := goldmark.DefaultParser().Parse(text.NewReader(source))
-	var out []Para
-	blocks(root, source, Paragraph, &out)
+	var out []sheets.Para
+	blocks(root, source, sheets.Paragraph, &out)
 	return out
 }
 
 // blocks walks block nodes in order.
-func blocks(parent ast.Node, source []byte, kind ParaKind, out *[]Para) {
+func blocks(parent ast.Node, source []byte, kind sheets.ParaKind, out *[]sheets.Para) {
 	number := 0
 	for n := parent.FirstChild(); n != nil; n = n.NextSibling() {
 		switch x := n.(type) {
 		case *ast.Heading:
-			addPara(out, Para{Kind: Subhead, Runs: inlines(x, source)})
+			addPara(out, sheets.Para{Kind: sheets.Subhead, Runs: inlines(x, source)})
 		case *ast.Blockquote:
-			blocks(x, source, Quote, out)
+			blocks(x, source, sheets.Quote, out)
 		case *ast.List:
-			item := Item
+			item := sheets.Item
 			if x.IsOrdered() {
-				item = Numbered
+				item = sheets.Numbered
 				number = max(x.Start, 1)
 			}
 			for li := x.FirstChild(); li != nil; li = li.NextSibling() {
 				first := len(*out)
 				blocks(li, source, item, out)
-				if item == Numbered && len(*out) > first {
+				if item == sheets.Numbered && len(*out) > first {
 					(*out)[first].Number = number
 					number++
 				}
 				for i := first + 1; i < len(*out); i++ { // a second paragraph of an item
-					if (*out)[i].Kind == item && item == Numbered {
-						(*out)[i].Kind = Paragraph
+					if (*out)[i].Kind == item && item == sheets.Numbered {
+						(*out)[i].Kind = sheets.Paragraph
 					}
 				}
 			}
@@ -50,26 +52,26 @@ func blocks(parent ast.Node, source []byte, kind ParaKind, out *[]Para) {
 			lines := n.Lines()
 			for i := range lines.Len() {
 				seg := lines.At(i)
-				addPara(out, Para{Kind: Quote, Runs: []Run{{Text: strings.TrimRight(string(seg.Value(source)), "\n")}}})
+				addPara(out, sheets.Para{Kind: sheets.Quote, Runs: []sheets.Run{{Text: strings.TrimRight(string(seg.Value(source)), "\n")}}})
 			}
 		case *ast.HTMLBlock, *ast.ThematicBreak:
 		default:
-			addPara(out, Para{Kind: kind, Runs: inlines(n, source)})
+			addPara(out, sheets.Para{Kind: kind, Runs: inlines(n, source)})
 		}
 	}
 }
 
-func addPara(out *[]Para, p Para) {
+func addPara(out *[]sheets.Para, p sheets.Para) {
 	if len(p.Runs) > 0 {
 		*out = append(*out, p)
 	}
 }
 
 // inlines flattens inline nodes to runs.
-func inlines(parent ast.Node, source []byte) []Run {
-	var out []Run
-	var walk func(n ast.Node, style Style, link string)
-	add := func(s string, style Style, link string) {
+func inlines(parent ast.Node, source []byte) []sheets.Run {
+	var out []sheets.Run
+	var walk func(n ast.Node, style sheets.Style, link string)
+	add := func(s string, style sheets.Style, link string) {
 		if s == "" {
 			return
 		}
@@ -77,9 +79,9 @@ func inlines(parent ast.Node, source []byte) []Run {
 			out[k].Text += s
 			return
 		}
-		out = append(out, Run{Text: s, Style: style, Link: link})
+		out = append(out, sheets.Run{Text: s, Style: style, Link: link})
 	}
-	walk = func(n ast.Node, style Style, link string) {
+	walk = func(n ast.Node, style sheets.Style, link string) {
 		switch x := n.(type) {
 		case *ast.Text:
 			add(string(x.Segment.Value(source)), style, link)
@@ -97,9 +99,9 @@ func inlines(parent ast.Node, source []byte) []Run {
 			return
 		case *ast.Emphasis:
 			if x.Level == 2 {
-				style = Strong
-			} else if style == Plain {
-				style = Emph
+				style = sheets.Strong
+			} else if style == sheets.Plain {
+				style = sheets.Emph
 			}
 		case *ast.Link:
 			link = safeLink(string(x.Destination))
@@ -109,7 +111,7 @@ func inlines(parent ast.Node, source []byte) []Run {
 		}
 	}
 	for c := parent.FirstChild(); c != nil; c = c.NextSibling() {
-		walk(c, Plain, "")
+		walk(c, sheets.Plain, "")
 	}
 	return out
 }

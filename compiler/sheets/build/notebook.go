@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"slices"
@@ -6,35 +6,36 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 )
 
 // Notebook makes one document of a folder without a menu: a card for every
 // recipe at its written size, a list of them by chapter, and what to buy for
 // each. meals holds one meal for each recipe; books may say titles and
 // chapters.
-func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Options) *Document {
-	doc := &Document{Title: title, Language: "en-GB", Revision: opt.Revision}
+func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Options) *sheets.Document {
+	doc := &sheets.Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
 		doc: doc, opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
-		notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{},
+		notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 	}
 	meals = inChapters(meals, books)
 	contents := b.id("contents")
 	shopping := b.id("shopping")
 	for _, meal := range meals {
 		m := own(meal)
-		mark := Mark{Letter: letterNumber(len(doc.Dishes)), Name: m.Recipe.Name, Base: m.Recipe.Base}
+		mark := sheets.Mark{Letter: letterNumber(len(doc.Dishes)), Name: m.Recipe.Name, Base: m.Recipe.Base}
 		doc.Dishes = append(doc.Dishes, mark)
 		b.notebook[m.Recipe] = mark
 		b.pages[m.Recipe] = b.id("prep-" + m.Recipe.Name)
 	}
-	front := &Sheet{ID: contents, Kind: Overview, Title: "The recipes", Contents: true}
+	front := &sheets.Sheet{ID: contents, Kind: sheets.Overview, Title: "The recipes", Contents: true}
 	for _, book := range books {
 		front.Blocks = append(front.Blocks, b.pictures(book.Name, book.Pictures)...)
 	}
 	front.Blocks = append(front.Blocks, b.recipes(meals, books))
-	buy := &Table{Columns: []Column{{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 4}}}
-	var preps []*Sheet
+	buy := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 4}}}
+	var preps []*sheets.Sheet
 	for _, meal := range meals {
 		m := own(meal)
 		b.meal = meal
@@ -49,7 +50,7 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 		b.add(p)
 	}
 	if len(buy.Groups) > 0 {
-		b.add(&Sheet{ID: shopping, Kind: Shopping, Title: "What to buy, recipe by recipe", Facts: []string{"at written size; what another recipe here makes is not bought"}, Blocks: []Block{buy}})
+		b.add(&sheets.Sheet{ID: shopping, Kind: sheets.Shopping, Title: "What to buy, recipe by recipe", Facts: []string{"at written size; what another recipe here makes is not bought"}, Blocks: []sheets.Block{buy}})
 	}
 	return doc
 }
@@ -93,12 +94,12 @@ func letterNumber(n int) string {
 
 // recipes lists the recipes by chapter; those in none stand under their own
 // heading.
-func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *Table {
-	t := &Table{Columns: []Column{{Kind: MarkColumn}, {Title: "Recipe", Kind: TextColumn, Weight: 4}, {Title: "Makes", Kind: TextColumn, Weight: 3}}}
+func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.Table {
+	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Recipe", Kind: sheets.TextColumn, Weight: 4}, {Title: "Makes", Kind: sheets.TextColumn, Weight: 3}}}
 	chapterOf := map[*resolve.Recipe]string{}
 	for _, book := range books {
 		for _, c := range book.Chapters {
-			t.Groups = append(t.Groups, Group{Title: c.Name})
+			t.Groups = append(t.Groups, sheets.Group{Title: c.Name})
 			for _, ref := range c.Names {
 				for _, meal := range meals {
 					if r := own(meal).Recipe; sameName(ref.Text, r) {
@@ -114,9 +115,9 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *Table {
 		if name == "" && len(t.Groups) > 0 {
 			name = "In no chapter"
 		}
-		i := slices.IndexFunc(t.Groups, func(g Group) bool { return g.Title == name })
+		i := slices.IndexFunc(t.Groups, func(g sheets.Group) bool { return g.Title == name })
 		if i < 0 {
-			t.Groups = append(t.Groups, Group{Title: name})
+			t.Groups = append(t.Groups, sheets.Group{Title: name})
 			i = len(t.Groups) - 1
 		}
 		makes := ""
@@ -126,11 +127,11 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *Table {
 		if m.Recipe.Makes != nil {
 			makes = strings.TrimPrefix(makes+", makes "+b.yield(m.Recipe, m.Factor), ", ")
 		}
-		t.Groups[i].Rows = append(t.Groups[i].Rows, Row{Cells: []Cell{
-			{Runs: []Run{{Text: b.mark(m)}}}, {Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: b.linkTo(m)}}}, {Runs: []Run{{Text: makes}}},
+		t.Groups[i].Rows = append(t.Groups[i].Rows, sheets.Row{Cells: []sheets.Cell{
+			{Runs: []sheets.Run{{Text: b.mark(m)}}}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: b.linkTo(m)}}}, {Runs: []sheets.Run{{Text: makes}}},
 		}})
 	}
-	t.Groups = slices.DeleteFunc(t.Groups, func(g Group) bool { return len(g.Rows) == 0 })
+	t.Groups = slices.DeleteFunc(t.Groups, func(g sheets.Group) bool { return len(g.Rows) == 0 })
 	return t
 }
 
@@ -139,13 +140,13 @@ func sameName(ref string, r *resolve.Recipe) bool {
 }
 
 // buyFor is what is bought for one recipe.
-func (b *builder) buyFor(m *demand.Making) *Group {
-	g := &Group{Title: m.Recipe.Name, Note: strings.Join(b.facts(m)[:min(1, len(b.facts(m)))], "")}
+func (b *builder) buyFor(m *demand.Making) *sheets.Group {
+	g := &sheets.Group{Title: m.Recipe.Name, Note: strings.Join(b.facts(m)[:min(1, len(b.facts(m)))], "")}
 	for _, a := range m.Lines {
 		if a.Source != nil || a.Line.Carried != "" || a.Line.Water {
 			continue
 		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: b.amountRuns(a)}, {Runs: []Run{{Text: b.nameOf(a), Style: Thing}}}}})
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: b.amountRuns(a)}, {Runs: []sheets.Run{{Text: b.nameOf(a), Style: sheets.Thing}}}}})
 	}
 	if len(g.Rows) == 0 {
 		return nil

@@ -1,23 +1,24 @@
-package sheets
+package build
 
 import (
 	"fmt"
 	"strings"
 
 	"tamis/compiler/events"
+	"tamis/compiler/sheets"
 )
 
 // ovenDoor is the paper for the oven door and the wall above the hob: what goes
 // in and out and on and off, at what heat, and when the heat is changed.
-func (b *builder) ovenDoor() *Sheet {
-	t := &Table{Columns: []Column{
-		{Title: "In, on", Kind: ClockColumn},
-		{Title: "Out, off", Kind: ClockColumn},
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 5},
-		{Title: "Heat, shelf", Kind: TextColumn, Weight: 4},
-		{Title: "Vessel", Kind: TextColumn, Weight: 3},
-		{Title: "Done", Kind: TickColumn},
+func (b *builder) ovenDoor() *sheets.Sheet {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Title: "In, on", Kind: sheets.ClockColumn},
+		{Title: "Out, off", Kind: sheets.ClockColumn},
+		{Kind: sheets.MarkColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 5},
+		{Title: "Heat, shelf", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Vessel", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "Done", Kind: sheets.TickColumn},
 	}}
 	for _, oven := range b.plan.Ovens {
 		var day days
@@ -26,11 +27,11 @@ func (b *builder) ovenDoor() *Sheet {
 				continue
 			}
 			if day.turns(b.plan.Day(e.Start)) {
-				t.Groups = append(t.Groups, Group{Title: events.OvenName(oven), Note: b.dayName(e.Start)})
+				t.Groups = append(t.Groups, sheets.Group{Title: events.OvenName(oven), Note: b.dayName(e.Start)})
 			}
 			g := &t.Groups[len(t.Groups)-1]
 			if e.Kind == events.Heat {
-				g.Rows = append(g.Rows, Row{Strong: true, Cells: []Cell{
+				g.Rows = append(g.Rows, sheets.Row{Strong: true, Cells: []sheets.Cell{
 					say(b.plan.Clock(e.Start)), {}, {}, say(e.Setting.Verb() + " the oven"), say(e.Setting.Words), {}, {},
 				}})
 				continue
@@ -42,11 +43,11 @@ func (b *builder) ovenDoor() *Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &Sheet{ID: b.id("oven-door"), Kind: OvenDoor, Title: "Oven and rings", Facts: []string{"hang it where the oven is opened"}, Blocks: []Block{t}}
+	return &sheets.Sheet{ID: b.id("oven-door"), Kind: sheets.OvenDoor, Title: "Oven and rings", Facts: []string{"hang it where the oven is opened"}, Blocks: []sheets.Block{t}}
 }
 
 // ringPlan is a group for each day of what stands on the rings.
-func (b *builder) ringPlan() (out []Group) {
+func (b *builder) ringPlan() (out []sheets.Group) {
 	var day days
 	for _, e := range b.plan.Each(events.In) {
 		if e.Where.Rings == 0 {
@@ -57,7 +58,7 @@ func (b *builder) ringPlan() (out []Group) {
 			if k := b.meal.Kitchen; k != nil && k.Rings > 0 {
 				title = fmt.Sprintf("Rings, %d in all", k.Rings)
 			}
-			out = append(out, Group{Title: title, Note: b.dayTitle(d)})
+			out = append(out, sheets.Group{Title: title, Note: b.dayTitle(d)})
 		}
 		heat := "ring " + e.Where.Level
 		if e.Where.Rings > 1 {
@@ -70,12 +71,12 @@ func (b *builder) ringPlan() (out []Group) {
 }
 
 // inRow is a thing that goes in or on, with when it comes out or off.
-func (b *builder) inRow(e *events.Event, heat string) Row {
+func (b *builder) inRow(e *events.Event, heat string) sheets.Row {
 	vessel := ""
 	if e.Where.Vessel != "" {
 		vessel = b.vesselText(e.Where)
 	}
-	return Row{Cells: []Cell{
+	return sheets.Row{Cells: []sheets.Cell{
 		say(b.plan.Clock(e.Start)), say(b.onDayFrom(e.Start, e.End)),
 		b.markCell(e), {Runs: plainRun(e.Dish.Recipe.Name), Sub: quiet(e.Words)},
 		say(heat), say(vessel),

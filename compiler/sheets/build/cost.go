@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"fmt"
@@ -6,26 +6,27 @@ import (
 	"strings"
 
 	"tamis/compiler/buying"
+	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
 )
 
 // cost is the cost card: what each dish and a portion of it cost, by the
 // prices of the larder. Without prices there is none.
-func (b *builder) cost() *Sheet {
+func (b *builder) cost() *sheets.Sheet {
 	list := b.buying()
 	dishes, ok := list.ByDish(b.meal)
 	if !ok {
 		return nil
 	}
 	currency := list.Costs[0].Currency
-	t := &Table{Columns: []Column{
-		{Kind: MarkColumn},
-		{Title: "Dish", Kind: TextColumn, Weight: 4},
-		{Title: "In all", Kind: ClockColumn},
-		{Title: "A portion", Kind: ClockColumn},
-		{Title: "Without a price", Kind: TextColumn, Weight: 4},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.MarkColumn},
+		{Title: "Dish", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "In all", Kind: sheets.ClockColumn},
+		{Title: "A portion", Kind: sheets.ClockColumn},
+		{Title: "Without a price", Kind: sheets.TextColumn, Weight: 4},
 	}}
-	served, bases := Group{Title: "Dishes", Note: "each with its share of the bases"}, Group{Title: "Bases", Note: "contained in the above"}
+	served, bases := sheets.Group{Title: "Dishes", Note: "each with its share of the bases"}, sheets.Group{Title: "Bases", Note: "contained in the above"}
 	cents := sharesOf(list.Costs[0].Amount, dishes)
 	for i, d := range dishes {
 		m := d.Making
@@ -36,12 +37,12 @@ func (b *builder) cost() *Sheet {
 		if d.Amount.IsZero() && len(d.Unpriced) > 0 {
 			all, portion = "no price", ""
 		}
-		row := Row{Cells: []Cell{
-			{Runs: []Run{{Text: b.mark(m), Link: b.linkTo(m)}}},
-			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}},
-			{Runs: []Run{{Text: all}}},
-			{Runs: []Run{{Text: portion}}},
-			{Runs: []Run{{Text: strings.Join(d.Unpriced, ", "), Style: Quiet}}},
+		row := sheets.Row{Cells: []sheets.Cell{
+			{Runs: []sheets.Run{{Text: b.mark(m), Link: b.linkTo(m)}}},
+			{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing}}},
+			{Runs: []sheets.Run{{Text: all}}},
+			{Runs: []sheets.Run{{Text: portion}}},
+			{Runs: []sheets.Run{{Text: strings.Join(d.Unpriced, ", "), Style: sheets.Quiet}}},
 		}}
 		if m.Supply == nil {
 			served.Rows = append(served.Rows, row)
@@ -58,7 +59,7 @@ func (b *builder) cost() *Sheet {
 	if len(missing) > 0 {
 		whole = "What has a price, and a cover of it"
 	}
-	sum := Row{Strong: true, Cells: []Cell{{}, {Runs: []Run{{Text: whole}}}, {Runs: []Run{{Text: more(money(total), missing)}}}, {}, {}}}
+	sum := sheets.Row{Strong: true, Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: whole}}}, {Runs: []sheets.Run{{Text: more(money(total), missing)}}}, {}, {}}}
 	covers := b.portionsServed()
 	if c := b.opt.Charge; c.Sign() > 0 && covers.Sign() > 0 {
 		percent, _ := total.Amount.Div(covers).Div(c).Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
@@ -69,7 +70,7 @@ func (b *builder) cost() *Sheet {
 		foodCost = fmt.Sprintf("food cost %s%d%% of the %s charged for a cover", least, percent, money(buying.Cost{Amount: c, Currency: currency}))
 	}
 	if covers.Sign() > 0 {
-		sum.Cells[3] = Cell{Runs: []Run{{Text: more(money(buying.Cost{Amount: total.Amount.Div(covers), Currency: currency}), missing)}}}
+		sum.Cells[3] = sheets.Cell{Runs: []sheets.Run{{Text: more(money(buying.Cost{Amount: total.Amount.Div(covers), Currency: currency}), missing)}}}
 	}
 	served.Rows = append(served.Rows, sum)
 	t.Groups = append(t.Groups, served)
@@ -88,7 +89,7 @@ func (b *builder) cost() *Sheet {
 	if n := len(missing); n > 0 {
 		facts = append(facts, fmt.Sprintf("%s without a price: a figure with a + costs more than it says", plural(n, "thing", "things")))
 	}
-	return &Sheet{ID: b.id("cost"), Kind: CostCard, Title: "Cost card", Facts: facts, Blocks: []Block{t}}
+	return &sheets.Sheet{ID: b.id("cost"), Kind: sheets.CostCard, Title: "Cost card", Facts: facts, Blocks: []sheets.Block{t}}
 }
 
 // more marks a figure that leaves out what has no price.

@@ -1,23 +1,42 @@
-package sheets
+package build
 
 import (
 	"fmt"
 	"strings"
 
 	"tamis/compiler/events"
+	"tamis/compiler/sheets"
+	"tamis/compiler/sheets/chart"
 )
+
+// chart is the combined timeline.
+func (b *builder) chart() *sheets.Sheet {
+	c := chart.Of(b.plan, b.dayTitle, b.markOf)
+	if c == nil {
+		return nil
+	}
+	s := &sheets.Sheet{ID: b.id("timeline"), Kind: sheets.Timeline, Title: "Timeline", Wide: true, Blocks: []sheets.Block{c}}
+	if b.opt.Wants(sheets.RunSheet) {
+		c.Text = "The run sheet says the same in words, in order of time."
+		s.Facts = append(s.Facts, "the run sheet says the same in words")
+	}
+	if b.plan.Note != "" {
+		s.Facts = append(s.Facts, b.plan.Note)
+	}
+	return s
+}
 
 // run is the run sheet: one line for each thing that somebody must do or know,
 // in order of time.
-func (b *builder) run() *Sheet {
-	t := &Table{Columns: []Column{
-		{Title: "Time", Kind: ClockColumn},
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 6},
-		{Title: "Who", Kind: TextColumn, Weight: 1},
-		{Title: "Where", Kind: TextColumn, Weight: 3},
-		{Title: "Until", Kind: ClockColumn},
-		{Title: "Done", Kind: TickColumn},
+func (b *builder) run() *sheets.Sheet {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Title: "Time", Kind: sheets.ClockColumn},
+		{Kind: sheets.MarkColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 6},
+		{Title: "Who", Kind: sheets.TextColumn, Weight: 1},
+		{Title: "Where", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "Until", Kind: sheets.ClockColumn},
+		{Title: "Done", Kind: sheets.TickColumn},
 	}}
 	var day days
 	for _, e := range b.plan.Events {
@@ -40,10 +59,10 @@ func (b *builder) run() *Sheet {
 			sub = e.Course
 		}
 		if day.turns(b.plan.Day(e.Start)) {
-			t.Groups = append(t.Groups, Group{Title: b.dayName(e.Start)})
+			t.Groups = append(t.Groups, sheets.Group{Title: b.dayName(e.Start)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
-		g.Rows = append(g.Rows, Row{Strong: e.Kind == events.Serve, Cells: []Cell{
+		g.Rows = append(g.Rows, sheets.Row{Strong: e.Kind == events.Serve, Cells: []sheets.Cell{
 			say(b.plan.Clock(e.Start)), b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(strings.Join(e.Who, ", ")), say(where), say(until), {},
 		}})
 	}
@@ -51,13 +70,13 @@ func (b *builder) run() *Sheet {
 		return nil
 	}
 	facts := []string{"in order of time"}
-	if b.opt.Wants(Timeline) {
+	if b.opt.Wants(sheets.Timeline) {
 		facts[0] += "; the chart shows the same as bars"
 	}
 	if b.plan.Chain != "" {
 		facts = append(facts, events.ChainMark+" the critical chain: "+b.plan.Chain)
 	}
-	return &Sheet{ID: b.id("run-sheet"), Kind: RunSheet, Title: "Run sheet", Facts: facts, Blocks: []Block{t}}
+	return &sheets.Sheet{ID: b.id("run-sheet"), Kind: sheets.RunSheet, Title: "Run sheet", Facts: facts, Blocks: []sheets.Block{t}}
 }
 
 // days tells when a list in order of time comes to another day.

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 )
 
 // handouts carries what the paper of a series needs besides a builder.
@@ -23,15 +24,15 @@ type handouts struct {
 // Handouts makes the paper of a series: the whole at a glance, what to buy for
 // each part, and for each part a handout with the cards of what it shows. plan is
 // that of the meal the series leads to, or nil.
-func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Options) *Document {
+func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Options) *sheets.Document {
 	h := &handouts{
 		builder: &builder{
 			opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
-			notebook: map[*resolve.Recipe]Mark{}, pages: map[*resolve.Recipe]string{},
+			notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 		},
 		series: s, mealPlan: plan, sheetOf: map[*demand.Part]string{},
 	}
-	h.doc = &Document{Title: s.Of.Name, By: s.Of.By, Language: "en-GB", Revision: opt.Revision}
+	h.doc = &sheets.Document{Title: s.Of.Name, By: s.Of.By, Language: "en-GB", Revision: opt.Revision}
 	h.letters()
 	h.headOfSeries()
 	glance, buy := h.id("series"), h.id("to-buy")
@@ -63,7 +64,7 @@ func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Op
 func (h *handouts) letters() {
 	give := func(r *resolve.Recipe) {
 		if _, ok := h.notebook[r]; !ok {
-			k := Mark{Letter: letterNumber(len(h.doc.Dishes)), Name: r.Name, Base: r.Base}
+			k := sheets.Mark{Letter: letterNumber(len(h.doc.Dishes)), Name: r.Name, Base: r.Base}
 			h.notebook[r] = k
 			h.doc.Dishes = append(h.doc.Dishes, k)
 		}
@@ -107,7 +108,7 @@ func (h *handouts) headOfSeries() {
 	if meal == nil {
 		return
 	}
-	of := &builder{meal: meal, doc: &Document{}, style: h.style}
+	of := &builder{meal: meal, doc: &sheets.Document{}, style: h.style}
 	of.head()
 	h.doc.Covers, h.doc.Place = of.doc.Covers, of.doc.Place
 	if h.doc.By == "" {
@@ -117,8 +118,8 @@ func (h *handouts) headOfSeries() {
 
 // glance is the whole series on a page or two: the parts in order, what each
 // makes, where that goes and how it is kept until then.
-func (h *handouts) glance(id string) *Sheet {
-	s := &Sheet{ID: id, Kind: Overview, Title: "The series at a glance", Contents: true}
+func (h *handouts) glance(id string) *sheets.Sheet {
+	s := &sheets.Sheet{ID: id, Kind: sheets.Overview, Title: "The series at a glance", Contents: true}
 	s.Facts = append(s.Facts, plural(len(h.series.Parts), "part", "parts"))
 	if meal := h.series.Meal; meal != nil {
 		fact := "leads to " + meal.Menu.Name
@@ -130,23 +131,23 @@ func (h *handouts) glance(id string) *Sheet {
 		s.Facts = append(s.Facts, "amounts as written")
 	}
 	s.Blocks = append(s.Blocks, h.pictures(h.series.Of.Name, h.series.Of.Pictures)...)
-	t := &Table{Columns: []Column{
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 4},
-		{Title: "Made", Kind: TextColumn, Weight: 2},
-		{Title: "Used", Kind: TextColumn, Weight: 4},
-		{Title: "Kept until then", Kind: TextColumn, Weight: 3},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.MarkColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Made", Kind: sheets.TextColumn, Weight: 2},
+		{Title: "Used", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Kept until then", Kind: sheets.TextColumn, Weight: 3},
 	}}
 	for _, p := range h.series.Parts {
 		h.meal = p.Meal
-		g := Group{Title: partTitle(p), Note: dated(p)}
+		g := sheets.Group{Title: partTitle(p), Note: dated(p)}
 		for _, m := range p.Shown {
 			g.Rows = append(g.Rows, h.madeRows(p, m)...)
 		}
 		for _, m := range p.StandIns {
-			g.Rows = append(g.Rows, Row{Cells: []Cell{
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 				say(h.mark(m)),
-				{Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: h.linkTo(m)}}},
+				{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}},
 				say(fmt.Sprint(m.StandIn.Count)), say("stands ready, " + asWhat(m)),
 				{},
 			}})
@@ -168,8 +169,8 @@ func (h *handouts) glance(id string) *Sheet {
 }
 
 // bare names the parts that show nothing.
-func (h *handouts) bare() Block {
-	l := &List{}
+func (h *handouts) bare() sheets.Block {
+	l := &sheets.List{}
 	for _, p := range h.series.Parts {
 		if len(p.Meal.Makings) == 0 {
 			l.Items = append(l.Items, plainRun(sideBySide(partTitle(p), dated(p), "nothing is made")))
@@ -204,7 +205,7 @@ func asWhat(m *demand.Making) string {
 
 // madeRows are a dish or base of a part with what becomes of it, and what its
 // steps give besides.
-func (h *handouts) madeRows(p *demand.Part, m *demand.Making) []Row {
+func (h *handouts) madeRows(p *demand.Part, m *demand.Making) []sheets.Row {
 	made := ""
 	var own *demand.Supply
 	var besides []*demand.Supply
@@ -224,16 +225,16 @@ func (h *handouts) madeRows(p *demand.Part, m *demand.Making) []Row {
 		made = h.showSupply(own, own.Made)
 	}
 	used, kept := h.becomes(p, m, own)
-	rows := []Row{{Cells: []Cell{
+	rows := []sheets.Row{{Cells: []sheets.Cell{
 		{Runs: linked(h.mark(m), h.linkTo(m))},
-		{Runs: []Run{{Text: m.Recipe.Name, Style: Thing, Link: h.linkTo(m)}}},
+		{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}},
 		say(made), say(used), say(kept),
 	}}}
 	for _, s := range besides {
 		used, kept := h.becomes(p, m, s)
-		rows = append(rows, Row{Cells: []Cell{
+		rows = append(rows, sheets.Row{Cells: []sheets.Cell{
 			{Runs: linked(h.mark(m), h.linkTo(m))},
-			{Runs: []Run{{Text: s.Name, Style: Thing}}, Sub: quiet("from " + m.Recipe.Name)},
+			{Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing}}, Sub: quiet("from " + m.Recipe.Name)},
 			say(h.showSupply(s, s.Made)), say(used), say(kept),
 		}})
 	}
@@ -320,12 +321,12 @@ func (h *handouts) keptText(c *demand.Carry) string {
 }
 
 // toBuy is the shopping of every part, one group each.
-func (h *handouts) toBuy(id string) *Sheet {
-	t := &Table{Columns: shopColumns()}
+func (h *handouts) toBuy(id string) *sheets.Sheet {
+	t := &sheets.Table{Columns: shopColumns()}
 	for _, p := range h.series.Parts {
 		h.meal = p.Meal
 		list := h.listOf(p)
-		g := Group{Title: partTitle(p), Note: sideBySide(append([]string{dated(p)}, costs(list)...)...)}
+		g := sheets.Group{Title: partTitle(p), Note: sideBySide(append([]string{dated(p)}, costs(list)...)...)}
 		for _, it := range list.Items {
 			g.Rows = append(g.Rows, h.shopRow(it))
 		}
@@ -336,10 +337,10 @@ func (h *handouts) toBuy(id string) *Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &Sheet{
-		ID: id, Kind: Handout, Title: "To buy, part by part",
+	return &sheets.Sheet{
+		ID: id, Kind: sheets.Handout, Title: "To buy, part by part",
 		Facts:  []string{"for what is shown and what stands ready", "what an earlier part made is not bought again", "tap water is not listed"},
-		Blocks: []Block{t},
+		Blocks: []sheets.Block{t},
 	}
 }
 
@@ -373,7 +374,7 @@ func hasOrHave(n int) string {
 }
 
 // figuresOf are the amounts of a part, as data.
-func (h *handouts) figuresOf(p *demand.Part) []Figure {
+func (h *handouts) figuresOf(p *demand.Part) []sheets.Figure {
 	out := h.figures()
 	for i := range out {
 		if out[i].Sheet == "" {

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"cmp"
@@ -10,6 +10,7 @@ import (
 	"tamis/compiler/events"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 )
 
 // vesselWords end the names of what food is put into; "into 24 dumplings" are
@@ -47,19 +48,19 @@ type stepRef struct {
 // vessels lists the pots, tins and tools the steps name: how many are wanted at
 // once and when, what the kitchen has, and for which steps. The busiest moments
 // of rings, ovens and pots stand above.
-func (b *builder) vessels() *Sheet {
+func (b *builder) vessels() *sheets.Sheet {
 	list := b.gear()
 	if len(list) == 0 {
 		return nil
 	}
-	t := &Table{Columns: []Column{
-		{Kind: TickColumn},
-		{Title: "At once", Kind: AmountColumn},
-		{Title: "What", Kind: TextColumn, Weight: 4},
-		{Title: "Busiest", Kind: TextColumn, Weight: 4},
-		{Title: "Dish and step", Kind: TextColumn, Weight: 3},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.TickColumn},
+		{Title: "At once", Kind: sheets.AmountColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Busiest", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Dish and step", Kind: sheets.TextColumn, Weight: 3},
 	}}
-	g := Group{}
+	g := sheets.Group{}
 	for _, u := range list {
 		n, when := u.count, ""
 		if p := peakOf(u.spans); len(p) > 0 {
@@ -68,18 +69,18 @@ func (b *builder) vessels() *Sheet {
 				when = b.span(p) + ": " + b.whose(p, false)
 			}
 		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 			{},
 			{Runs: amountRun(fmt.Sprint(n))},
-			{Runs: []Run{{Text: u.name, Style: Thing}}, Sub: quiet(b.stock(u, n))},
+			{Runs: []sheets.Run{{Text: u.name, Style: sheets.Thing}}, Sub: quiet(b.stock(u, n))},
 			say(when), say(b.stepList(u.steps)),
 		}})
 	}
-	t.Groups = []Group{g}
-	s := &Sheet{ID: b.id("vessels"), Kind: Vessels, Title: "Pots, tins and tools"}
+	t.Groups = []sheets.Group{g}
+	s := &sheets.Sheet{ID: b.id("vessels"), Kind: sheets.Vessels, Title: "Pots, tins and tools"}
 	if busy := b.busiest(list); busy != nil {
 		s.Facts = []string{"a pot counts from the step that fills it to the last step that names it"}
-		s.Blocks = append(s.Blocks, &Heading{Text: "At the same moment", Note: "the busiest of each day"}, busy, &Heading{Text: "To have ready"})
+		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "At the same moment", Note: "the busiest of each day"}, busy, &sheets.Heading{Text: "To have ready"})
 	}
 	s.Blocks = append(s.Blocks, t)
 	return s
@@ -300,7 +301,7 @@ func (b *builder) stepList(steps []stepRef) string {
 }
 
 // busiest is a row for each day and resource of which several are held at once.
-func (b *builder) busiest(list []*gear) *Table {
+func (b *builder) busiest(list []*gear) *sheets.Table {
 	if b.plan == nil {
 		return nil
 	}
@@ -344,14 +345,14 @@ func (b *builder) busiest(list []*gear) *Table {
 		}
 	}
 	all = append([]resource{rings}, append(all, pots)...)
-	t := &Table{Columns: []Column{
-		{Title: "When", Kind: ClockColumn},
-		{Title: "Of what", Kind: TextColumn, Weight: 3},
-		{Title: "At once", Kind: TextColumn, Weight: 2},
-		{Title: "Which", Kind: TextColumn, Weight: 7},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Title: "When", Kind: sheets.ClockColumn},
+		{Title: "Of what", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "At once", Kind: sheets.TextColumn, Weight: 2},
+		{Title: "Which", Kind: sheets.TextColumn, Weight: 7},
 	}}
 	for _, day := range b.plan.Days() {
-		g := Group{Title: b.dayTitle(day)}
+		g := sheets.Group{Title: b.dayTitle(day)}
 		for _, r := range all {
 			var of []taken
 			for _, s := range r.spans {
@@ -372,7 +373,7 @@ func (b *builder) busiest(list []*gear) *Table {
 			for _, s := range p {
 				from, to = max(from, s.from), min(to, s.to)
 			}
-			g.Rows = append(g.Rows, Row{Cells: []Cell{say(b.plan.Clock(from) + "–" + b.onDayFrom(from, to)), say(r.name), {Runs: []Run{{Text: many, Style: Strong}}}, say(b.whose(p, true))}})
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{say(b.plan.Clock(from) + "–" + b.onDayFrom(from, to)), say(r.name), {Runs: []sheets.Run{{Text: many, Style: sheets.Strong}}}, say(b.whose(p, true))}})
 		}
 		if len(g.Rows) > 0 {
 			t.Groups = append(t.Groups, g)

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"fmt"
@@ -8,24 +8,25 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
 )
 
 // prep is the sheet of one dish or base: what is gathered, scaled, and the
 // method with what each step takes beside it.
-func (b *builder) prep(m *demand.Making) *Sheet {
-	s := &Sheet{ID: b.links[m], Kind: Prep, Title: m.Recipe.Name, Letter: b.mark(m), Facts: b.facts(m)}
+func (b *builder) prep(m *demand.Making) *sheets.Sheet {
+	s := &sheets.Sheet{ID: b.links[m], Kind: sheets.Prep, Title: m.Recipe.Name, Letter: b.mark(m), Facts: b.facts(m)}
 	if a := m.Recipe.About; a != nil {
 		if paras := Markdown(a.Text.Text); len(paras) > 0 {
-			s.Blocks = append(s.Blocks, &Prose{Paras: paras})
+			s.Blocks = append(s.Blocks, &sheets.Prose{Paras: paras})
 		}
 	}
 	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, m.Recipe.Own.Pictures)...)
 	if t := b.gathered(m); t != nil {
-		s.Blocks = append(s.Blocks, &Heading{Text: "Gather"}, t)
+		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Gather"}, t)
 	}
 	if st := b.method(m); st != nil {
-		s.Blocks = append(s.Blocks, &Heading{Text: "Method"}, st)
+		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Method"}, st)
 	}
 	if l := b.afterwards(m); l != nil {
 		s.Blocks = append(s.Blocks, l)
@@ -123,17 +124,17 @@ func (b *builder) lengths(m *demand.Making) (work, whole int) {
 }
 
 // gathered is the list of lines, scaled, in groups by sub-list.
-func (b *builder) gathered(m *demand.Making) *Table {
-	t := &Table{Columns: []Column{
-		{Kind: TickColumn}, {Title: "Amount", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3},
+func (b *builder) gathered(m *demand.Making) *sheets.Table {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.TickColumn}, {Title: "Amount", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3},
 	}}
-	group := func(name string) *Group {
+	group := func(name string) *sheets.Group {
 		for i := range t.Groups {
 			if t.Groups[i].Title == name {
 				return &t.Groups[i]
 			}
 		}
-		t.Groups = append(t.Groups, Group{Title: name})
+		t.Groups = append(t.Groups, sheets.Group{Title: name})
 		return &t.Groups[len(t.Groups)-1]
 	}
 	for _, a := range m.Lines {
@@ -145,7 +146,7 @@ func (b *builder) gathered(m *demand.Making) *Table {
 			}
 		}
 		g := group(name)
-		g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: b.amountRuns(a)}, b.lineCell(a)}})
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: b.amountRuns(a)}, b.lineCell(a)}})
 	}
 	if len(t.Groups) == 0 {
 		return nil
@@ -153,20 +154,20 @@ func (b *builder) gathered(m *demand.Making) *Table {
 	return t
 }
 
-func (b *builder) amountRuns(a *demand.Amount) []Run {
+func (b *builder) amountRuns(a *demand.Amount) []sheets.Run {
 	text := b.showLine(a)
 	if text == "" {
 		return nil
 	}
-	return []Run{{Text: text, Style: Amount}}
+	return []sheets.Run{{Text: text, Style: sheets.Amount}}
 }
 
 // lineCell is a line's name with its note, and below it where it comes from.
-func (b *builder) lineCell(a *demand.Amount) Cell {
+func (b *builder) lineCell(a *demand.Amount) sheets.Cell {
 	l := a.Line
-	c := Cell{Runs: []Run{{Text: b.nameOf(a), Style: Thing, Link: b.linkTo(a.Source)}}}
+	c := sheets.Cell{Runs: []sheets.Run{{Text: b.nameOf(a), Style: sheets.Thing, Link: b.linkTo(a.Source)}}}
 	if note := lineNote(l); note != "" {
-		c.Runs = append(c.Runs, Run{Text: ", " + note})
+		c.Runs = append(c.Runs, sheets.Run{Text: ", " + note})
 	}
 	var sub []string
 	if a.Source != nil {
@@ -186,7 +187,7 @@ func (b *builder) lineCell(a *demand.Amount) Cell {
 		sub = append(sub, "or instead "+b.insteadText(a, i))
 	}
 	if len(sub) > 0 {
-		c.Sub = []Run{{Text: strings.Join(sub, " · "), Style: Quiet}}
+		c.Sub = []sheets.Run{{Text: strings.Join(sub, " · "), Style: sheets.Quiet}}
 	}
 	return c
 }
@@ -225,13 +226,13 @@ func lineNote(l *resolve.Line) string {
 }
 
 // method is the steps that are there, numbered, with pauses as breaks.
-func (b *builder) method(m *demand.Making) *Steps {
-	out := &Steps{}
+func (b *builder) method(m *demand.Making) *sheets.Steps {
+	out := &sheets.Steps{}
 	pauses := m.Recipe.Pauses
 	number := 0
 	for _, sr := range m.Reading.Steps {
 		for len(pauses) > 0 && pauses[0].After <= sr.Step.Index {
-			out.Items = append(out.Items, &Break{Text: b.pauseText(m, pauses[0])})
+			out.Items = append(out.Items, &sheets.Break{Text: b.pauseText(m, pauses[0])})
 			pauses = pauses[1:]
 		}
 		if b.plan.Skips(m, sr.Step) {
@@ -258,9 +259,9 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 	return "No pause this time: carry on (it could wait up to " + up + ", " + p.Place + ")"
 }
 
-func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *Step {
+func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *sheets.Step {
 	s := sr.Step
-	st := &Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.dashes(b.margin(m, s))}
+	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.dashes(b.margin(m, s))}
 	job := b.plan.First(m, s)
 	var touches []*events.Event // in the writer's order
 	if job != nil {
@@ -308,20 +309,20 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 }
 
 // takes is what a step uses, one line each, scaled.
-func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []Take) {
+func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets.Take) {
 	for _, t := range sr.Takes {
 		if t.Refers {
 			continue
 		}
 		if p := t.Product; p != nil {
-			take := Take{Name: p.Name}
+			take := sheets.Take{Name: p.Name}
 			if t.Amount != nil {
 				take.Amount = b.showProduct(m, p, *t.Amount)
 			}
 			if t.Rest {
 				take.Note = "the rest"
 			}
-			if !slices.ContainsFunc(out, func(o Take) bool { return o.Name == take.Name }) {
+			if !slices.ContainsFunc(out, func(o sheets.Take) bool { return o.Name == take.Name }) {
 				out = append(out, take)
 			}
 			continue
@@ -330,7 +331,7 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []Take) 
 		if a == nil {
 			continue
 		}
-		take := Take{Name: b.nameOf(a), Link: b.linkTo(a.Source)}
+		take := sheets.Take{Name: b.nameOf(a), Link: b.linkTo(a.Source)}
 		switch {
 		case t.Unmeasured && !t.Line.ToTaste:
 			take.Amount = "some"
@@ -361,26 +362,26 @@ func shareWord(t resolve.Take) string {
 
 // sentence is the prose of a step with its figures scaled. A share is followed
 // by what it comes to.
-func (b *builder) sentence(m *demand.Making, sr *resolve.StepReading) []Run {
+func (b *builder) sentence(m *demand.Making, sr *resolve.StepReading) []sheets.Run {
 	return b.scaled(m, sr.Step.Lines, sr.Takes)
 }
 
 // scaled writes prose with the amounts of its takes scaled.
-func (b *builder) scaled(m *demand.Making, lines []resolve.Text, takes []resolve.Take) []Run {
-	var out []Run
-	add := func(s string, style Style) {
+func (b *builder) scaled(m *demand.Making, lines []resolve.Text, takes []resolve.Take) []sheets.Run {
+	var out []sheets.Run
+	add := func(s string, style sheets.Style) {
 		if s == "" {
 			return
 		}
-		if k := len(out) - 1; k >= 0 && out[k].Style == style && style == Plain {
+		if k := len(out) - 1; k >= 0 && out[k].Style == style && style == sheets.Plain {
 			out[k].Text += s
 			return
 		}
-		out = append(out, Run{Text: s, Style: style})
+		out = append(out, sheets.Run{Text: s, Style: style})
 	}
 	for i, l := range lines {
 		if i > 0 {
-			add(" ", Plain)
+			add(" ", sheets.Plain)
 		}
 		at := l.Span.Start
 		for _, t := range takes {
@@ -389,24 +390,24 @@ func (b *builder) scaled(m *demand.Making, lines []resolve.Text, takes []resolve
 			}
 			figure, aside := b.said(m, t)
 			if figure != "" && t.AmountAt.Start >= at && t.AmountAt.End <= l.Span.End {
-				add(l.Span.File.Text[at:t.AmountAt.Start], Plain)
-				add(figure, Amount)
+				add(l.Span.File.Text[at:t.AmountAt.Start], sheets.Plain)
+				add(figure, sheets.Amount)
 				at = t.AmountAt.End
 			}
 			if !t.Refers {
-				add(l.Span.File.Text[at:t.NameAt.Start], Plain)
+				add(l.Span.File.Text[at:t.NameAt.Start], sheets.Plain)
 				name := l.Span.File.Text[t.NameAt.Start:t.NameAt.End]
 				if n, counted := countOf(m, t); counted && figure != "" {
 					name = inNumber(name, n)
 				}
-				add(name, Thing)
+				add(name, sheets.Thing)
 				at = t.NameAt.End
 			}
 			if aside != "" {
-				add(" ("+aside+")", Amount)
+				add(" ("+aside+")", sheets.Amount)
 			}
 		}
-		add(l.Span.File.Text[at:l.Span.End], Plain)
+		add(l.Span.File.Text[at:l.Span.End], sheets.Plain)
 	}
 	return out
 }
@@ -454,8 +455,8 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 
 // moment is something to do during a step, with when the plan has it; planned is
 // nil without a plan.
-func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.Moment, planned *events.Event) Moment {
-	out := Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr.Takes)}
+func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.Moment, planned *events.Event) sheets.Moment {
+	out := sheets.Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr.Takes)}
 	if mo.At != nil {
 		out.At = "at " + mo.At.String()
 	}
@@ -481,15 +482,15 @@ func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.
 }
 
 // afterwards says what is left over and what happens to it.
-func (b *builder) afterwards(m *demand.Making) *List {
-	out := &List{}
+func (b *builder) afterwards(m *demand.Making) *sheets.List {
+	out := &sheets.List{}
 	for _, s := range b.meal.Supplies {
 		if s.Making != m {
 			continue
 		}
 		for _, d := range s.Draws {
-			out.Items = append(out.Items, []Run{
-				{Text: b.showSupply(s, d.Quantity), Style: Amount},
+			out.Items = append(out.Items, []sheets.Run{
+				{Text: b.showSupply(s, d.Quantity), Style: sheets.Amount},
 				{Text: " " + s.Name + " for " + b.mark(d.By.Making) + " " + d.By.Making.Recipe.Name},
 			})
 		}
@@ -501,7 +502,7 @@ func (b *builder) afterwards(m *demand.Making) *List {
 			if by := b.useBy(s); by != "" {
 				text += ", use by " + by
 			}
-			out.Items = append(out.Items, []Run{{Text: b.showSupply(s, s.Left), Style: Amount}, {Text: text}})
+			out.Items = append(out.Items, []sheets.Run{{Text: b.showSupply(s, s.Left), Style: sheets.Amount}, {Text: text}})
 		}
 	}
 	if len(out.Items) == 0 {

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
+	"tamis/compiler/sheets"
 )
 
 // cautions are the usual cautions for one making, or for the whole meal when m
@@ -16,7 +17,7 @@ import (
 // what is listed. They are of the same facts and figures as the rules of
 // `tamis check`. They never promise that anything is without risk, and end by
 // deferring to those who know.
-func (b *builder) cautions(m *demand.Making) *Cautions {
+func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 	makings := b.meal.Makings
 	if m != nil {
 		makings = []*demand.Making{m}
@@ -39,11 +40,11 @@ func (b *builder) cautions(m *demand.Making) *Cautions {
 	out := limits(choice, facts, kinds)
 	for _, c := range hazard.Cautions() {
 		if facts[c.Key] {
-			out = append(out, Caution{Text: c.Text, Source: c.Source})
+			out = append(out, sheets.Caution{Text: c.Text, Source: c.Source})
 		}
 	}
 	if text := b.allergens(makings, choice); text != "" {
-		out = append(out, Caution{Text: text})
+		out = append(out, sheets.Caution{Text: text})
 	}
 	if len(out) == 0 {
 		return nil
@@ -52,15 +53,15 @@ func (b *builder) cautions(m *demand.Making) *Cautions {
 	if choice.Practice == nil && slices.ContainsFunc([]string{"cook", "cool", "reheat", "hold"}, func(k string) bool { return facts[k] }) {
 		last = "No practice is named: the figures are the strictest seen. " + last
 	}
-	out = append(out, Caution{Text: last})
-	return &Cautions{Items: out}
+	out = append(out, sheets.Caution{Text: last})
+	return &sheets.Cautions{Items: out}
 }
 
 // practice is what the text calls its practice; empty when nobody says.
 func (b *builder) practice() string { return practice.OfMeal(b.books, b.meal).Written }
 
 // limits are the cautions whose figures depend on the practice.
-func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) (out []Caution) {
+func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) (out []sheets.Caution) {
 	type group struct {
 		limit *practice.Limit
 		foods []string
@@ -78,7 +79,7 @@ func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) 
 		cooks[i].foods = append(cooks[i].foods, string(k))
 	}
 	for _, g := range cooks {
-		out = append(out, Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
+		out = append(out, sheets.Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
 	}
 	if facts["cool"] {
 		cold := choice.Rule("cold hold", "any").Coldest()
@@ -88,16 +89,16 @@ func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) 
 			text += "; keep it at " + cold.End() + " or below"
 			credit = joined(credit, cold.Credit())
 		}
-		out = append(out, Caution{Text: text + ".", Source: credit})
+		out = append(out, sheets.Caution{Text: text + ".", Source: credit})
 	}
 	if facts["reheat"] {
 		if l := choice.Rule("reheat", "any", "held").Hottest(); l != nil {
-			out = append(out, Caution{Text: "Bring food back once only, to " + l.Core() + " in the middle.", Source: l.Credit()})
+			out = append(out, sheets.Caution{Text: "Bring food back once only, to " + l.Core() + " in the middle.", Source: l.Credit()})
 		}
 	}
 	if facts["hold"] {
 		if l := choice.Rule("hot hold", "any").Hottest(); l != nil {
-			out = append(out, Caution{Text: "What waits hot waits at " + l.Degrees() + " or above.", Source: l.Credit()})
+			out = append(out, sheets.Caution{Text: "What waits hot waits at " + l.Degrees() + " or above.", Source: l.Credit()})
 		}
 	}
 	return out

@@ -1,4 +1,4 @@
-package sheets_test
+package build_test
 
 import (
 	"bytes"
@@ -26,7 +26,7 @@ import (
 // worked out here from the plan itself, by plain sums; nothing of what makes the
 // sheets is used.
 func TestPaperIsThePlan(t *testing.T) {
-	dirs, err := filepath.Glob("../../examples/*/README.md")
+	dirs, err := filepath.Glob("../../../examples/*/README.md")
 	require.NoError(t, err)
 	for _, d := range dirs {
 		tree, err := load.Path(filepath.Dir(d))

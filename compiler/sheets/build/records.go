@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"fmt"
@@ -10,31 +10,32 @@ import (
 	"tamis/compiler/events"
 	"tamis/compiler/hazard"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 )
 
 // allergenTable shows, dish by dish, what the listed ingredients contain by
 // the list of the practice. It never says that a thing is absent.
-func (b *builder) allergenTable() *Sheet {
+func (b *builder) allergenTable() *sheets.Sheet {
 	shown := allergenList(b.practice())
-	t := &Table{Columns: []Column{
-		{Kind: MarkColumn},
-		{Title: "Dish", Kind: TextColumn, Weight: 3},
-		{Title: "Contains, by what is listed", Kind: TextColumn, Weight: 6},
-		{Title: "Read the label of", Kind: TextColumn, Weight: 4},
-		{Title: "Checked by", Kind: PencilColumn, Weight: 2},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.MarkColumn},
+		{Title: "Dish", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "Contains, by what is listed", Kind: sheets.TextColumn, Weight: 6},
+		{Title: "Read the label of", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Checked by", Kind: sheets.PencilColumn, Weight: 2},
 	}}
-	var groups []Group
-	group := func(title string) *Group {
+	var groups []sheets.Group
+	group := func(title string) *sheets.Group {
 		if n := len(groups); n == 0 || groups[n-1].Title != title {
-			groups = append(groups, Group{Title: title})
+			groups = append(groups, sheets.Group{Title: title})
 		}
 		return &groups[len(groups)-1]
 	}
 	dish := func(m *demand.Making, course, chosen string) {
 		a := hazard.AllergensOf(shown, b.thingsOf(m))
-		row := Row{Cells: []Cell{
+		row := sheets.Row{Cells: []sheets.Cell{
 			{Runs: linked(b.mark(m), b.linkTo(m))},
-			{Runs: []Run{{Text: m.Recipe.Name, Style: Thing}}, Sub: quiet(chosen)},
+			{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing}}, Sub: quiet(chosen)},
 			say(strings.Join(a.Contains, ", ")), say(strings.Join(a.LabelNames(), ", ")),
 			{},
 		}}
@@ -56,7 +57,7 @@ func (b *builder) allergenTable() *Sheet {
 				if s.ToWrite {
 					label, is = "", "not written yet: ask the cook"
 				}
-				g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: []Run{{Text: s.Name, Style: Thing}}, Sub: quiet(is)}, {}, say(label), {}}})
+				g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing}}, Sub: quiet(is)}, {}, say(label), {}}})
 			}
 		}
 	} else {
@@ -70,10 +71,10 @@ func (b *builder) allergenTable() *Sheet {
 		return nil
 	}
 	t.Groups = groups
-	return &Sheet{
-		ID: b.id("allergens"), Kind: Allergens, Title: "Allergens",
+	return &sheets.Sheet{
+		ID: b.id("allergens"), Kind: sheets.Allergens, Title: "Allergens",
 		Facts: []string{fmt.Sprintf("by the %s list of allergens; bases included", shown), "an empty field is no promise: read labels and ask your guests"},
-		Blocks: []Block{t, &Cautions{Items: []Caution{{
+		Blocks: []sheets.Block{t, &sheets.Cautions{Items: []sheets.Caution{{
 			Text: "Worked out from the ingredients as written. What a maker adds, what is swapped in the kitchen and what is carried over on hands and boards is not known here. Who serves people with allergies answers to local rules and to qualified advice.",
 		}}}},
 	}
@@ -92,26 +93,26 @@ func (b *builder) chosen(s *resolve.Serving) string {
 
 // labels are date labels for everything that is kept: bases, pauses and what
 // is left over.
-func (b *builder) labels() *Sheet {
-	t := &Table{Columns: []Column{
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 4},
-		{Title: "Made", Kind: TextColumn, Weight: 2},
-		{Title: "Use by", Kind: TextColumn, Weight: 2},
-		{Title: "Contains", Kind: TextColumn, Weight: 4},
-		{Title: "Initials", Kind: PencilColumn, Weight: 2},
+func (b *builder) labels() *sheets.Sheet {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.MarkColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Made", Kind: sheets.TextColumn, Weight: 2},
+		{Title: "Use by", Kind: sheets.TextColumn, Weight: 2},
+		{Title: "Contains", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Initials", Kind: sheets.PencilColumn, Weight: 2},
 	}}
-	g := Group{}
+	g := sheets.Group{}
 	add := func(m *demand.Making, name, amount, place string, made, until events.Moment, known bool) {
-		row := Row{Cells: make([]Cell, 6)}
+		row := sheets.Row{Cells: make([]sheets.Cell, 6)}
 		row.Cells[0] = say(b.mark(m))
-		row.Cells[1] = Cell{Runs: []Run{{Text: name, Style: Thing}}, Sub: quiet(sideBySide(amount, place))}
+		row.Cells[1] = sheets.Cell{Runs: []sheets.Run{{Text: name, Style: sheets.Thing}}, Sub: quiet(sideBySide(amount, place))}
 		if known {
-			row.Cells[2] = Cell{Runs: plainRun(prefixed("made ", b.labelDate(made)))}
-			row.Cells[3] = Cell{Runs: []Run{{Text: prefixed("use by ", b.labelDate(until)), Style: Strong}}}
+			row.Cells[2] = sheets.Cell{Runs: plainRun(prefixed("made ", b.labelDate(made)))}
+			row.Cells[3] = sheets.Cell{Runs: []sheets.Run{{Text: prefixed("use by ", b.labelDate(until)), Style: sheets.Strong}}}
 		}
 		a := hazard.AllergensOf(allergenList(b.practice()), b.thingsOf(m))
-		row.Cells[4] = Cell{Runs: plainRun(prefixed("contains ", strings.Join(a.Contains, ", "))), Sub: quiet(sideBySide(
+		row.Cells[4] = sheets.Cell{Runs: plainRun(prefixed("contains ", strings.Join(a.Contains, ", "))), Sub: quiet(sideBySide(
 			prefixed("read the label of: ", strings.Join(a.LabelNames(), ", ")), prefixed("not known: ", strings.Join(a.Unknown, "; "))))}
 		g.Rows = append(g.Rows, row)
 	}
@@ -144,10 +145,10 @@ func (b *builder) labels() *Sheet {
 	if len(g.Rows) == 0 {
 		return nil
 	}
-	t.Groups = []Group{g}
-	return &Sheet{
-		ID: b.id("labels"), Kind: DateLabels, Title: "Date labels", Wide: true,
-		Facts: []string{"cut along the lines; a mixture goes by its earliest part; an empty field is for a pen"}, Blocks: []Block{t},
+	t.Groups = []sheets.Group{g}
+	return &sheets.Sheet{
+		ID: b.id("labels"), Kind: sheets.DateLabels, Title: "Date labels", Wide: true,
+		Facts: []string{"cut along the lines; a mixture goes by its earliest part; an empty field is for a pen"}, Blocks: []sheets.Block{t},
 	}
 }
 

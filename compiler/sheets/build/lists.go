@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
 )
 
@@ -118,19 +119,19 @@ func (e *entry) title() string {
 }
 
 // shares says which dish takes how much: "B 150 g · D 300 g".
-func (b *builder) shares(e *entry) []Run {
-	var out []Run
+func (b *builder) shares(e *entry) []sheets.Run {
+	var out []sheets.Run
 	parts := b.parts(e)
 	for i, a := range e.uses {
 		if i > 0 {
-			out = append(out, Run{Text: "\u00a0· "}) // no line begins with the dot
+			out = append(out, sheets.Run{Text: "\u00a0· "}) // no line begins with the dot
 		}
-		out = append(out, Run{Text: b.mark(a.Making), Style: Strong, Link: b.linkTo(a.Making)})
+		out = append(out, sheets.Run{Text: b.mark(a.Making), Style: sheets.Strong, Link: b.linkTo(a.Making)})
 		if n, ok := e.steps[a]; ok && n > 0 {
-			out = append(out, Run{Text: fmt.Sprint(n), Style: Strong, Link: b.linkTo(a.Making)})
+			out = append(out, sheets.Run{Text: fmt.Sprint(n), Style: sheets.Strong, Link: b.linkTo(a.Making)})
 		}
 		if text := parts[i]; text != "" && len(e.uses) > 1 {
-			out = append(out, Run{Text: "\u00a0" + text}) // nor parts a dish from its amount
+			out = append(out, sheets.Run{Text: "\u00a0" + text}) // nor parts a dish from its amount
 		}
 	}
 	return out
@@ -197,10 +198,10 @@ func shortName(name string) string {
 
 // shopping is the shopping list, by counter of the shop; things of the
 // cupboard come last.
-func (b *builder) shopping() *Sheet {
+func (b *builder) shopping() *sheets.Sheet {
 	list := b.buying()
-	t := &Table{Columns: []Column{
-		{Kind: TickColumn}, {Title: "Buy", Kind: AmountColumn}, {Title: "What", Kind: TextColumn, Weight: 3}, {Title: "For", Kind: TextColumn, Weight: 3},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}, {Title: "For", Kind: sheets.TextColumn, Weight: 3},
 	}}
 	for _, it := range list.Items {
 		title := capital(it.Counter)
@@ -208,7 +209,7 @@ func (b *builder) shopping() *Sheet {
 			title = "From the cupboard: check there is enough"
 		}
 		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
-			t.Groups = append(t.Groups, Group{Title: title})
+			t.Groups = append(t.Groups, sheets.Group{Title: title})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, b.shopRow(it))
@@ -219,7 +220,7 @@ func (b *builder) shopping() *Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &Sheet{ID: b.id("shopping"), Kind: Shopping, Title: "Shopping list", Facts: shopFacts(list), Blocks: []Block{t}}
+	return &sheets.Sheet{ID: b.id("shopping"), Kind: sheets.Shopping, Title: "Shopping list", Facts: shopFacts(list), Blocks: []sheets.Block{t}}
 }
 
 func (b *builder) buying() *buying.List {
@@ -238,7 +239,7 @@ func money(c buying.Cost) string {
 	return strings.TrimSpace(fmt.Sprintf("%d.%02d %s", cents/100, cents%100, c.Currency))
 }
 
-func (b *builder) shopRow(it *buying.Item) Row {
+func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	name := it.Name
 	if len(it.Buy) == 1 && it.Buy[0].Dim == quantity.None {
 		name = inNumber(name, it.Buy[0].Value.High)
@@ -246,7 +247,7 @@ func (b *builder) shopRow(it *buying.Item) Row {
 	if it.Size != "" {
 		name = it.Size + " " + name
 	}
-	what := Cell{Runs: []Run{{Text: name, Style: Thing}}}
+	what := sheets.Cell{Runs: []sheets.Run{{Text: name, Style: sheets.Thing}}}
 	var sub []string
 	if p := it.Packs; p != nil {
 		st := b.lineStyle(it.Uses[0].Amount)
@@ -272,20 +273,20 @@ func (b *builder) shopRow(it *buying.Item) Row {
 		}
 	}
 	if len(sub) > 0 {
-		what.Sub = []Run{{Text: strings.Join(sub, " · "), Style: Quiet}}
+		what.Sub = []sheets.Run{{Text: strings.Join(sub, " · "), Style: sheets.Quiet}}
 	}
 	uses := entry{}
 	for _, u := range it.Uses {
 		uses.uses, uses.shown = append(uses.uses, u.Amount), append(uses.shown, b.lineStyle(u.Amount))
 	}
-	return Row{Cells: []Cell{{}, {Runs: amountRun(b.dash(it.Print(true, b.opt.Units)))}, what, {Runs: b.shares(&uses)}}}
+	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(b.dash(it.Print(true, b.opt.Units)))}, what, {Runs: b.shares(&uses)}}}
 }
 
-func amountRun(text string) []Run {
+func amountRun(text string) []sheets.Run {
 	if text == "" {
 		return nil
 	}
-	return []Run{{Text: text, Style: Amount}}
+	return []sheets.Run{{Text: text, Style: sheets.Amount}}
 }
 
 func capital(s string) string {
@@ -296,11 +297,11 @@ func capital(s string) string {
 }
 
 // boughtDishes are the lines of the menu that are bought ready.
-func (b *builder) boughtDishes() *Group {
+func (b *builder) boughtDishes() *sheets.Group {
 	if b.meal.Menu == nil {
 		return nil
 	}
-	g := &Group{Title: "Bought ready"}
+	g := &sheets.Group{Title: "Bought ready"}
 	for _, c := range b.meal.Menu.Courses {
 		for _, s := range c.Servings {
 			if s.Bought {
@@ -308,7 +309,7 @@ func (b *builder) boughtDishes() *Group {
 				if s.Covers > 0 {
 					amount = fmt.Sprintf("for %d", s.Covers)
 				}
-				g.Rows = append(g.Rows, Row{Cells: []Cell{{}, {Runs: []Run{{Text: amount, Style: Amount}}}, {Runs: []Run{{Text: s.Name, Style: Thing}}}, {Runs: []Run{{Text: c.Name}}}}})
+				g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: amount, Style: sheets.Amount}}}, {Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing}}}, {Runs: []sheets.Run{{Text: c.Name}}}}})
 			}
 		}
 	}

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"cmp"
@@ -12,6 +12,7 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 )
 
 // What waits hot is probed as it begins to wait and every half hour after: a
@@ -38,7 +39,7 @@ type probe struct {
 
 // temperatureLog is a sheet to fill in, by day and clock: what is probed when,
 // what it should come to and who says so, with room for what was found.
-func (b *builder) temperatureLog() *Sheet {
+func (b *builder) temperatureLog() *sheets.Sheet {
 	choice := practice.OfMeal(b.books, b.meal)
 	var list []probe
 	tracer := hazard.NewTracer()
@@ -60,15 +61,15 @@ func (b *builder) temperatureLog() *Sheet {
 	if larder.Practice(choice.Written) == "US" {
 		unit = "°F"
 	}
-	t := &Table{Columns: []Column{
-		{Title: "Planned", Kind: ClockColumn},
-		{Kind: MarkColumn},
-		{Title: "Probe", Kind: TextColumn, Weight: 5},
-		{Title: "Target", Kind: TextColumn, Weight: 4},
-		{Title: "Time", Kind: PencilColumn, Weight: 2},
-		{Title: unit, Kind: PencilColumn, Weight: 2},
-		{Title: "Put right by", Kind: PencilColumn, Weight: 3},
-		{Title: "Initials", Kind: PencilColumn, Weight: 3},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Title: "Planned", Kind: sheets.ClockColumn},
+		{Kind: sheets.MarkColumn},
+		{Title: "Probe", Kind: sheets.TextColumn, Weight: 5},
+		{Title: "Target", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Time", Kind: sheets.PencilColumn, Weight: 2},
+		{Title: unit, Kind: sheets.PencilColumn, Weight: 2},
+		{Title: "Put right by", Kind: sheets.PencilColumn, Weight: 3},
+		{Title: "Initials", Kind: sheets.PencilColumn, Weight: 3},
 	}}
 	day, open := 0, false
 	for _, p := range list {
@@ -78,7 +79,7 @@ func (b *builder) temperatureLog() *Sheet {
 			if p.timed {
 				title = b.dayTitle(d)
 			}
-			t.Groups = append(t.Groups, Group{Title: title})
+			t.Groups = append(t.Groups, sheets.Group{Title: title})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		when, mark, link := "", "", ""
@@ -88,7 +89,7 @@ func (b *builder) temperatureLog() *Sheet {
 		if p.making != nil {
 			mark, link = b.mark(p.making), b.linkTo(p.making)
 		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 			say(when),
 			{Runs: linked(mark, link)},
 			{Runs: plainRun(p.what), Sub: quiet(p.step)},
@@ -99,24 +100,24 @@ func (b *builder) temperatureLog() *Sheet {
 			{},
 		}})
 	}
-	more := Group{Title: "What else was probed"}
+	more := sheets.Group{Title: "What else was probed"}
 	for range 3 {
-		row := Row{Cells: make([]Cell, len(t.Columns))}
-		row.Cells[2] = Cell{Runs: plainRun(blank), Sub: quiet(blank)}
+		row := sheets.Row{Cells: make([]sheets.Cell, len(t.Columns))}
+		row.Cells[2] = sheets.Cell{Runs: plainRun(blank), Sub: quiet(blank)}
 		more.Rows = append(more.Rows, row)
 	}
 	t.Groups = append(t.Groups, more)
-	s := &Sheet{
-		ID: b.id("temperatures"), Kind: TempLog, Title: "Temperature log", Wide: true,
+	s := &sheets.Sheet{
+		ID: b.id("temperatures"), Kind: sheets.TempLog, Title: "Temperature log", Wide: true,
 		Facts:  []string{"fill in with a pen: the time, what the probe said, and what was done if it said otherwise"},
-		Blocks: []Block{t},
+		Blocks: []sheets.Block{t},
 	}
 	if items := limits(choice, facts, nil); len(items) > 0 {
 		last := "Where a recipe and the rules differ, the stricter figure counts. Local rules and qualified people come first."
 		if choice.Practice == nil {
 			last = "No practice is named: its figures are the strictest seen. " + last
 		}
-		s.Blocks = append(s.Blocks, &Cautions{Items: append(items, Caution{Text: last})})
+		s.Blocks = append(s.Blocks, &sheets.Cautions{Items: append(items, sheets.Caution{Text: last})})
 	}
 	return s
 }

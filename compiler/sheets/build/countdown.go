@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"strings"
@@ -6,20 +6,21 @@ import (
 
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 )
 
 // countdown is the run sheet counted back from the first serving, day by day:
 // for whoever does not know the hour yet, or has it moved. The clock is left to
 // a pen. Each task says what is special about it.
-func (b *builder) countdown() *Sheet {
-	t := &Table{Columns: []Column{
-		{Title: "Before", Kind: ClockColumn},
-		{Title: "Clock", Kind: PencilColumn, Weight: 2},
-		{Kind: MarkColumn},
-		{Title: "Task", Kind: TextColumn, Weight: 5},
-		{Title: "Special points", Kind: TextColumn, Weight: 4},
-		{Title: "Takes", Kind: TextColumn, Weight: 2},
-		{Title: "Done", Kind: TickColumn},
+func (b *builder) countdown() *sheets.Sheet {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Title: "Before", Kind: sheets.ClockColumn},
+		{Title: "Clock", Kind: sheets.PencilColumn, Weight: 2},
+		{Kind: sheets.MarkColumn},
+		{Title: "Task", Kind: sheets.TextColumn, Weight: 5},
+		{Title: "Special points", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Takes", Kind: sheets.TextColumn, Weight: 2},
+		{Title: "Done", Kind: sheets.TickColumn},
 	}}
 	var day days
 	for _, e := range b.plan.Events {
@@ -38,10 +39,10 @@ func (b *builder) countdown() *Sheet {
 			sub, special = e.Course, served(e)
 		}
 		if d := b.plan.Day(e.Start); day.turns(d) {
-			t.Groups = append(t.Groups, Group{Title: daysBefore(d), Note: countedDay(d)})
+			t.Groups = append(t.Groups, sheets.Group{Title: daysBefore(d), Note: countedDay(d)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
-		g.Rows = append(g.Rows, Row{Strong: e.Kind == events.Serve, Cells: []Cell{
+		g.Rows = append(g.Rows, sheets.Row{Strong: e.Kind == events.Serve, Cells: []sheets.Cell{
 			say(b.plan.Counted(e.Start)), {}, b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(special), say(length), {},
 		}})
 	}
@@ -52,10 +53,10 @@ func (b *builder) countdown() *Sheet {
 	if s := b.plan.Each(events.Serve); len(s) > 0 && s[0].Course != "" {
 		first = s[0].Course
 	}
-	return &Sheet{
-		ID: b.id("countdown"), Kind: Countdown, Title: "Countdown",
+	return &sheets.Sheet{
+		ID: b.id("countdown"), Kind: sheets.Countdown, Title: "Countdown",
 		Facts:  []string{"T is when " + first + " is served; T−1:30 is an hour and a half before", "write the clock in when it is known"},
-		Blocks: []Block{t},
+		Blocks: []sheets.Block{t},
 	}
 }
 

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"fmt"
@@ -7,12 +7,13 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 )
 
 // overview is the meal at a glance: courses with their dishes, the shared
 // bases with who draws on them, and a list of the sheets.
-func (b *builder) overview() *Sheet {
-	s := &Sheet{ID: b.id("overview"), Kind: Overview, Title: "The meal at a glance", Contents: true}
+func (b *builder) overview() *sheets.Sheet {
+	s := &sheets.Sheet{ID: b.id("overview"), Kind: sheets.Overview, Title: "The meal at a glance", Contents: true}
 	if b.plan != nil {
 		s.Facts = append(s.Facts, "first job "+b.longMoment(b.plan.Begins))
 		if b.plan.Note != "" {
@@ -22,7 +23,7 @@ func (b *builder) overview() *Sheet {
 	s.Blocks = append(s.Blocks, b.pictures(b.meal.Menu.Name, b.meal.Menu.Pictures)...)
 	s.Blocks = append(s.Blocks, b.courses())
 	if t := b.shared(); t != nil {
-		s.Blocks = append(s.Blocks, &Heading{Text: "Made once, used more than once", Note: "bases and what each dish draws"}, t)
+		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Made once, used more than once", Note: "bases and what each dish draws"}, t)
 	}
 	if c := b.cautions(nil); c != nil {
 		s.Blocks = append(s.Blocks, c)
@@ -37,29 +38,29 @@ func (b *builder) longMoment(m events.Moment) string {
 	return b.dayName(m) + ", " + b.plan.Clock(m)
 }
 
-func (b *builder) courses() *Table {
-	t := &Table{Columns: []Column{
-		{Kind: MarkColumn}, {Title: "Dish", Kind: TextColumn, Weight: 4}, {Title: "For", Kind: TextColumn}, {Title: "How", Kind: TextColumn, Weight: 4},
+func (b *builder) courses() *sheets.Table {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.MarkColumn}, {Title: "Dish", Kind: sheets.TextColumn, Weight: 4}, {Title: "For", Kind: sheets.TextColumn}, {Title: "How", Kind: sheets.TextColumn, Weight: 4},
 	}}
 	for _, c := range b.meal.Menu.Courses {
-		g := Group{Title: c.Name}
+		g := sheets.Group{Title: c.Name}
 		if b.meal.Menu.Serve != nil {
 			g.Note = "served " + b.clockOf(c.At)
 		}
 		for _, s := range c.Servings {
 			m := b.makingOf(s)
-			row := Row{Cells: make([]Cell, 4)}
+			row := sheets.Row{Cells: make([]sheets.Cell, 4)}
 			if m != nil {
-				row.Cells[0] = Cell{Runs: []Run{{Text: b.mark(m)}}}
+				row.Cells[0] = sheets.Cell{Runs: []sheets.Run{{Text: b.mark(m)}}}
 			}
-			row.Cells[1] = Cell{Runs: []Run{{Text: s.Name, Style: Thing, Link: b.linkTo(m)}}}
+			row.Cells[1] = sheets.Cell{Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing, Link: b.linkTo(m)}}}
 			switch {
 			case m != nil && m.Portions.Sign() > 0:
 				row.Cells[2] = say(b.eaters(m))
 			case s.Covers > 0:
 				row.Cells[2] = say(fmt.Sprint(s.Covers))
 			}
-			row.Cells[3] = Cell{Runs: []Run{{Text: strings.Join(b.how(s, m), ", ")}}}
+			row.Cells[3] = sheets.Cell{Runs: []sheets.Run{{Text: strings.Join(b.how(s, m), ", ")}}}
 			g.Rows = append(g.Rows, row)
 		}
 		t.Groups = append(t.Groups, g)
@@ -119,15 +120,15 @@ func (b *builder) how(s *resolve.Serving, m *demand.Making) (out []string) {
 }
 
 // shared lists the bases and the by-products that are drawn on or left.
-func (b *builder) shared() *Table {
-	t := &Table{Columns: []Column{
-		{Kind: MarkColumn},
-		{Title: "What", Kind: TextColumn, Weight: 3},
-		{Title: "Made", Kind: AmountColumn},
-		{Title: "Drawn", Kind: TextColumn, Weight: 5},
-		{Title: "Left", Kind: TextColumn, Weight: 1},
+func (b *builder) shared() *sheets.Table {
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.MarkColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "Made", Kind: sheets.AmountColumn},
+		{Title: "Drawn", Kind: sheets.TextColumn, Weight: 5},
+		{Title: "Left", Kind: sheets.TextColumn, Weight: 1},
 	}}
-	g := Group{}
+	g := sheets.Group{}
 	for _, s := range b.meal.Supplies {
 		if s.Product != nil && len(s.Draws) == 0 {
 			continue
@@ -136,11 +137,11 @@ func (b *builder) shared() *Table {
 		for _, d := range s.Draws {
 			draws = append(draws, b.showSupply(s, d.Quantity)+" "+b.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
 		}
-		what := Cell{Runs: []Run{{Text: s.Name, Style: Thing, Link: b.linkTo(s.Making)}}}
+		what := sheets.Cell{Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing, Link: b.linkTo(s.Making)}}}
 		if s.Product != nil {
-			what.Sub = []Run{{Text: "from " + s.Making.Recipe.Name, Style: Quiet}}
+			what.Sub = []sheets.Run{{Text: "from " + s.Making.Recipe.Name, Style: sheets.Quiet}}
 		} else if s.Keeps != "" {
-			what.Sub = []Run{{Text: "keeps " + s.Keeps, Style: Quiet}}
+			what.Sub = []sheets.Run{{Text: "keeps " + s.Keeps, Style: sheets.Quiet}}
 		}
 		made := b.showSupply(s, s.Made)
 		if s.Made.Value.High.IsZero() {
@@ -150,17 +151,17 @@ func (b *builder) shared() *Table {
 		if s.Left.Value.High.Sign() > 0 {
 			left = b.showSupply(s, s.Left)
 		}
-		g.Rows = append(g.Rows, Row{Cells: []Cell{
-			{Runs: []Run{{Text: b.mark(s.Making)}}},
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
+			{Runs: []sheets.Run{{Text: b.mark(s.Making)}}},
 			what,
-			{Runs: []Run{{Text: made, Style: Amount}}},
-			{Runs: []Run{{Text: strings.Join(draws, " + ")}}},
-			{Runs: []Run{{Text: left}}},
+			{Runs: []sheets.Run{{Text: made, Style: sheets.Amount}}},
+			{Runs: []sheets.Run{{Text: strings.Join(draws, " + ")}}},
+			{Runs: []sheets.Run{{Text: left}}},
 		}})
 	}
 	if len(g.Rows) == 0 {
 		return nil
 	}
-	t.Groups = []Group{g}
+	t.Groups = []sheets.Group{g}
 	return t
 }

@@ -1,4 +1,4 @@
-package sheets
+package build
 
 import (
 	"slices"
@@ -6,12 +6,13 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/sheets"
 )
 
 // mise is the mise-en-place list: everything that is cut, washed, weighed or
 // measured, one row for each thing and cut, however many dishes want it, with
 // who wants how much, for which step and by when.
-func (b *builder) mise() *Sheet {
+func (b *builder) mise() *sheets.Sheet {
 	var cut, weigh, made []*entry
 	find := func(list *[]*entry, key, name, note string) *entry {
 		for _, e := range *list {
@@ -38,16 +39,16 @@ func (b *builder) mise() *Sheet {
 			}
 		}
 	}
-	t := &Table{Columns: []Column{
-		{Kind: TickColumn},
-		{Title: "Amount", Kind: AmountColumn},
-		{Title: "What", Kind: TextColumn, Weight: 6},
-		{Title: "For", Kind: TextColumn, Weight: 4},
+	t := &sheets.Table{Columns: []sheets.Column{
+		{Kind: sheets.TickColumn},
+		{Title: "Amount", Kind: sheets.AmountColumn},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 6},
+		{Title: "For", Kind: sheets.TextColumn, Weight: 4},
 	}}
 	if b.plan != nil {
-		t.Columns = append(t.Columns, Column{Title: "Wanted by", Kind: TextColumn, Weight: 2})
+		t.Columns = append(t.Columns, sheets.Column{Title: "Wanted by", Kind: sheets.TextColumn, Weight: 2})
 	}
-	t.Columns = append(t.Columns, Column{Title: "In what, where", Kind: PencilColumn, Weight: 3})
+	t.Columns = append(t.Columns, sheets.Column{Title: "In what, where", Kind: sheets.PencilColumn, Weight: 3})
 	all := slices.Concat(cut, weigh)
 	for _, part := range []struct {
 		title string
@@ -57,32 +58,32 @@ func (b *builder) mise() *Sheet {
 			continue
 		}
 		slices.SortStableFunc(part.list, func(x, y *entry) int { return strings.Compare(x.key, y.key) })
-		g := Group{Title: part.title}
+		g := sheets.Group{Title: part.title}
 		for _, e := range part.list {
-			what := Cell{Runs: []Run{{Text: e.title(), Style: Thing}}}
+			what := sheets.Cell{Runs: []sheets.Run{{Text: e.title(), Style: sheets.Thing}}}
 			if e.note != "" {
-				what.Runs = append(what.Runs, Run{Text: ", " + e.note})
+				what.Runs = append(what.Runs, sheets.Run{Text: ", " + e.note})
 			}
 			what.Sub = quiet(b.inAll(e, all))
 			e.steps = map[*demand.Amount]int{}
 			for _, a := range e.uses {
 				e.steps[a] = b.takenBy(a)
 			}
-			cells := []Cell{{}, {Runs: amountRun(e.amount())}, what, {Runs: b.shares(e)}}
+			cells := []sheets.Cell{{}, {Runs: amountRun(e.amount())}, what, {Runs: b.shares(e)}}
 			if b.plan != nil {
 				cells = append(cells, say(b.wantedBy(e)))
 			}
-			g.Rows = append(g.Rows, Row{Cells: append(cells, Cell{})})
+			g.Rows = append(g.Rows, sheets.Row{Cells: append(cells, sheets.Cell{})})
 		}
 		t.Groups = append(t.Groups, g)
 	}
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &Sheet{
-		ID: b.id("mise-en-place"), Kind: Mise, Title: "Mise-en-place",
+	return &sheets.Sheet{
+		ID: b.id("mise-en-place"), Kind: sheets.Mise, Title: "Mise-en-place",
 		Facts:  []string{"each thing and cut once, for all dishes that want it; E1 is step 1 of E", "amounts as on the prep sheets: the shopping list adds what is trimmed off"},
-		Blocks: []Block{t},
+		Blocks: []sheets.Block{t},
 	}
 }
 

@@ -1,4 +1,8 @@
-package sheets
+// Package build decides what goes on the sheets of a planned meal: which there
+// are, in what order, with what rows and words. It fills the neutral document of
+// package sheets; what happens when it takes from package events, what is weighed
+// and bought from demand and buying. Each sheet is a file; this one binds them.
+package build
 
 import (
 	"fmt"
@@ -11,6 +15,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -28,9 +33,9 @@ type Options struct {
 	// nobody says.
 	Charge quantity.Number
 	// Pictures are those that `picture` fields name, where they can be had.
-	Pictures map[source.Span]*Picture // by the place of the field
+	Pictures map[source.Span]*sheets.Picture // by the place of the field
 	// Kinds are the sheets to make; empty: DefaultKinds.
-	Kinds []Kind
+	Kinds []sheets.Kind
 }
 
 // builder carries what every sheet of one document needs.
@@ -39,24 +44,24 @@ type builder struct {
 	plan     *events.List // nil: there is no plan
 	opt      Options
 	books    []*resolve.Book // of a notebook
-	doc      *Document
+	doc      *sheets.Document
 	style    quantity.Style
 	ids      map[string]bool
-	links    map[*demand.Making]string  // sheet ids
-	notebook map[*resolve.Recipe]Mark   // in a notebook: every recipe's letter
-	pages    map[*resolve.Recipe]string // in a notebook: every recipe's sheet id
+	links    map[*demand.Making]string       // sheet ids
+	notebook map[*resolve.Recipe]sheets.Mark // in a notebook: every recipe's letter
+	pages    map[*resolve.Recipe]string      // in a notebook: every recipe's sheet id
 }
 
-// Build makes the document of one meal. plan is nil when none was asked for or
+// Meal makes the document of one meal. plan is nil when none was asked for or
 // none could be made: then there is no timeline, and steps carry no clock.
-func Build(meal *demand.Meal, plan *events.List, opt Options) *Document {
+func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b := &builder{
 		meal: meal, plan: plan, opt: opt, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
 	}
-	b.doc = &Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
+	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
 	for _, m := range b.inOrder() {
-		b.doc.Dishes = append(b.doc.Dishes, Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
+		b.doc.Dishes = append(b.doc.Dishes, sheets.Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)
 	}
 	for _, s := range b.pack() {
@@ -65,7 +70,7 @@ func Build(meal *demand.Meal, plan *events.List, opt Options) *Document {
 		}
 	}
 	b.doc.Figures, b.doc.Events = b.figures(), b.happenings()
-	if b.opt.Wants(Prep) {
+	if b.opt.Wants(sheets.Prep) {
 		for _, m := range b.inOrder() {
 			b.add(b.prep(m))
 		}
@@ -75,8 +80,8 @@ func Build(meal *demand.Meal, plan *events.List, opt Options) *Document {
 
 // making is one sheet that may be made.
 type making struct {
-	kind Kind
-	make func() *Sheet
+	kind sheets.Kind
+	make func() *sheets.Sheet
 }
 
 // pack is the sheets that can be made of the meal, in the order they are
@@ -88,19 +93,19 @@ func (b *builder) pack() []making {
 		making
 		has bool
 	}{
-		{making{Overview, b.overview}, menu},
-		{making{Timeline, b.chart}, plan},
-		{making{RunSheet, b.run}, plan},
-		{making{Countdown, b.countdown}, plan},
-		{making{ByCook, b.cookSheets}, plan},
-		{making{OvenDoor, b.ovenDoor}, plan},
-		{making{Mise, b.mise}, menu || len(b.meal.Makings) > 1},
-		{making{Shopping, b.shopping}, true},
-		{making{Vessels, b.vessels}, true},
-		{making{Allergens, b.allergenTable}, true},
-		{making{TempLog, b.temperatureLog}, true},
-		{making{DateLabels, b.labels}, plan},
-		{making{CostCard, b.cost}, menu},
+		{making{sheets.Overview, b.overview}, menu},
+		{making{sheets.Timeline, b.chart}, plan},
+		{making{sheets.RunSheet, b.run}, plan},
+		{making{sheets.Countdown, b.countdown}, plan},
+		{making{sheets.ByCook, b.cookSheets}, plan},
+		{making{sheets.OvenDoor, b.ovenDoor}, plan},
+		{making{sheets.Mise, b.mise}, menu || len(b.meal.Makings) > 1},
+		{making{sheets.Shopping, b.shopping}, true},
+		{making{sheets.Vessels, b.vessels}, true},
+		{making{sheets.Allergens, b.allergenTable}, true},
+		{making{sheets.TempLog, b.temperatureLog}, true},
+		{making{sheets.DateLabels, b.labels}, plan},
+		{making{sheets.CostCard, b.cost}, menu},
 	} {
 		if s.has {
 			out = append(out, s.making)
@@ -109,21 +114,11 @@ func (b *builder) pack() []making {
 	return out
 }
 
-// Kinds are all kinds of sheet, in the order they are bound.
-func Kinds() []Kind {
-	return []Kind{Overview, Timeline, RunSheet, Countdown, ByCook, OvenDoor, Mise, Shopping, Vessels, Allergens, TempLog, DateLabels, CostCard, Prep, Handout}
-}
-
-// DefaultKinds are the sheets that are printed when nobody chooses.
-func DefaultKinds() []Kind {
-	return []Kind{Overview, Timeline, RunSheet, Mise, Shopping, Vessels, Prep, Handout}
-}
-
 // Wants tells whether a kind of sheet was asked for.
-func (o Options) Wants(k Kind) bool {
+func (o Options) Wants(k sheets.Kind) bool {
 	kinds := o.Kinds
 	if len(kinds) == 0 {
-		kinds = DefaultKinds()
+		kinds = sheets.DefaultKinds()
 	}
 	return slices.Contains(kinds, k)
 }
@@ -138,7 +133,7 @@ func (b *builder) mark(m *demand.Making) string {
 	return m.Letter
 }
 
-func (b *builder) add(s *Sheet) {
+func (b *builder) add(s *sheets.Sheet) {
 	if s != nil {
 		b.doc.Sheets = append(b.doc.Sheets, *s)
 	}

@@ -1,9 +1,12 @@
-package sheets
+package build
 
-import "tamis/compiler/events"
+import (
+	"tamis/compiler/events"
+	"tamis/compiler/sheets"
+)
 
 // happenings are the events of the plan as data; none without a plan.
-func (b *builder) happenings() (out []Event) {
+func (b *builder) happenings() (out []sheets.Event) {
 	if b.plan == nil {
 		return nil
 	}
@@ -13,9 +16,9 @@ func (b *builder) happenings() (out []Event) {
 	return out
 }
 
-func (b *builder) happening(e *events.Event) Event {
+func (b *builder) happening(e *events.Event) sheets.Event {
 	at := b.plan.Stamp
-	out := Event{
+	out := sheets.Event{
 		Kind: string(e.Kind), Start: at(e.Start), End: at(e.End), Minute: int(b.plan.SinceServing(e.Start)), Minutes: int(e.Length()),
 		Letter: b.markOf(e), Step: e.Number, Load: e.Load, Who: e.Who, Where: b.whereabouts(e.Where),
 		Thing: e.Thing, Cut: e.Cut, Words: e.Words, Critical: e.Critical, Course: e.Course,
@@ -29,18 +32,18 @@ func (b *builder) happening(e *events.Event) Event {
 		out.Amount = &f
 	}
 	for _, p := range e.Phases {
-		out.Phases = append(out.Phases, Phase{Kind: string(p.Kind), Start: at(p.Start), End: at(p.End), Who: p.Who, Place: p.Place})
+		out.Phases = append(out.Phases, sheets.Phase{Kind: string(p.Kind), Start: at(p.Start), End: at(p.End), Who: p.Who, Place: p.Place})
 	}
 	if e.Kind == events.Heat {
 		s := e.Setting
-		out.Heat = &Setting{Celsius: s.Celsius, Fan: s.Fan, Turned: s.Turned, Until: at(s.Until), Words: s.Words}
+		out.Heat = &sheets.Setting{Celsius: s.Celsius, Fan: s.Fan, Turned: s.Turned, Until: at(s.Until), Words: s.Words}
 	}
 	return out
 }
 
 // whereabouts is a place as data.
-func (b *builder) whereabouts(w events.Place) Where {
-	out := Where{Oven: w.Oven, Level: w.Level, Grill: w.Grill, Place: w.Room, Tools: w.Tools}
+func (b *builder) whereabouts(w events.Place) sheets.Where {
+	out := sheets.Where{Oven: w.Oven, Level: w.Level, Grill: w.Grill, Place: w.Room, Tools: w.Tools}
 	if w.Vessel != "" {
 		out.Vessel, out.Vessels = b.vesselName(w.Vessel), max(1, w.Vessels)
 	}
