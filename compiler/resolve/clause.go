@@ -192,55 +192,78 @@ type Caution struct {
 // no more than its first words.
 type Plain struct{ Head }
 
-// clauseOf gives a written clause its type.
-func (b *builder) clauseOf(c *ast.Clause) Clause {
+// clauseOf gives a written clause its meaning.
+func (b *builder) clauseOf(c ast.Clause) Clause {
 	h := headOf(c)
-	var fixed *quantity.Span
-	if c.Spell != nil {
-		fixed = c.Spell.Fixed
-	}
-	switch c.Key {
-	case "work", "watch", "leave", "rest", "stand", "thaw":
-		s := b.spell(c)
+	switch c := c.(type) {
+	case *ast.Timed:
+		s := spell(c)
 		return &s
-	case "oven":
+	case *ast.Stay:
+		if h.Word == WordKeeps {
+			return &Keeping{h, Keep(c.Keep)}
+		}
+		return &Spell{Head: h, Kind: Leave, Fixed: &c.Keep.Time, Place: c.Keep.Place}
+	case *ast.Heat:
 		return &InOven{h, heats(c), c.Shelf, c.Shelves}
-	case "ring":
+	case *ast.Ring:
+		if h.Word == WordGrill {
+			return &UnderGrill{h, c.Level}
+		}
 		return &OnRing{h, c.Count, c.Level}
-	case "grill":
-		return &UnderGrill{h, c.Level}
-	case "fridge", "freezer", "room", "larder", "warm place":
+	case *ast.InPlace:
 		return &InPlace{h, c.Temp}
-	case "tool":
-		return &WithTool{h}
-	case "in":
-		return &InVessel{h, c.Count, c.Measure}
-	case "into":
-		return &Into{h, c.Count, c.Measure}
-	case "core", "reach", "never above":
-		return &Target{h, c.Temp, fixed}
-	case "uses":
-		return &Uses{h, c.Nothing, (*Share)(c.Share), c.Amount}
-	case "makes", "draws":
+	case *ast.Named:
+		switch h.Word {
+		case WordTool:
+			return &WithTool{h}
+		case "after":
+			return &After{h}
+		}
+	case *ast.InVessel:
+		if h.Word == WordIn {
+			return &InVessel{h, c.Count, c.Size}
+		}
+		return &Into{h, c.Count, c.Size}
+	case *ast.Degrees:
+		return &Target{h, c.Temp, c.For}
+	case *ast.Taking:
+		if h.Word == "uses" {
+			return &Uses{h, c.Nothing, (*Share)(c.Share), c.Amount}
+		}
 		return &Made{Head: h, Amount: c.Amount}
-	case "keeps":
-		return &Keeping{h, keepOf(c)}
-	case "hold":
-		return &Hold{h, c.Level, fixed, c.Bound, c.Temp}
-	case "after":
-		return &After{h}
-	case "within":
-		return &Within{h, fixed}
-	case "with":
-		return &Helpers{h, c.Count}
-	case "caution":
-		return &Caution{h, Text(c.Text)}
+	case *ast.Hold:
+		return &Hold{h, c.State, c.UpTo, c.Bound, c.Temp}
+	case *ast.Timing:
+		if h.Word == "within" {
+			return &Within{h, c.Time}
+		}
+	case *ast.Hands:
+		if h.Word == "with" {
+			return &Helpers{h, c.Count}
+		}
+	case *ast.Note:
+		if h.Word == WordCaution {
+			return &Caution{h, Text(c.Text)}
+		}
 	}
 	return &Plain{h}
 }
 
-func headOf(c *ast.Clause) Head {
-	return Head{Span: c.Span, Word: Word(c.Key), Name: nameText(c.Name), Offered: c.Offered}
+func headOf(c ast.Clause) Head {
+	l := c.Base()
+	h := Head{Span: l.Span, Word: Word(l.Word), Offered: l.Offered}
+	switch c := c.(type) {
+	case *ast.Heat:
+		h.Name = nameText(c.Oven)
+	case *ast.Named:
+		h.Name = nameText(c.Name)
+	case *ast.InVessel:
+		h.Name = nameText(c.Name)
+	case *ast.Taking:
+		h.Name = nameText(c.Name)
+	}
+	return h
 }
 
 // nameText is a written name without its quotation marks.
@@ -254,26 +277,14 @@ func nameTexts(ns []ast.Name) (out []Text) {
 }
 
 // spell keeps the parts of a length of time for scaling.
-func (b *builder) spell(c *ast.Clause) Spell {
-	s := Spell{Head: headOf(c), Kind: SpellKind(c.Key), Place: c.Place}
-	switch c.Key {
-	case "rest":
-		s.Kind, s.Place = Leave, "room"
-	case "stand", "thaw":
-		s.Kind = Leave
+func spell(c *ast.Timed) Spell {
+	t := &c.Spell
+	s := Spell{
+		Head: headOf(c), Kind: SpellKind(c.Word), Fixed: t.Fixed, Per: t.Per, Every: t.Every, Until: Text(t.Until),
+		Each: Each{t.Each.Load, t.Each.Measure, nameText(t.Each.Name)},
 	}
-	if t := c.Spell; t != nil {
-		s.Fixed, s.Per, s.Every, s.Until = t.Fixed, t.Per, t.Every, Text(t.Until)
-		s.Each = Each{t.Each.Load, t.Each.Measure, nameText(t.Each.Name)}
+	if c.Word == "rest" {
+		s.Kind, s.Place = Leave, "room"
 	}
 	return s
-}
-
-// keepOf is how long and where a clause says something keeps.
-func keepOf(c *ast.Clause) Keep {
-	k := Keep{Place: c.Place}
-	if c.Spell != nil && c.Spell.Fixed != nil {
-		k.Time = *c.Spell.Fixed
-	}
-	return k
 }

@@ -214,45 +214,52 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 	}
 }
 
-func (b *builder) lineClause(r *Recipe, l *Line, c *ast.Clause) {
-	switch c.Key {
-	case "work", "watch", "leave":
-		l.Prep = append(l.Prep, b.spell(c))
-	case "to taste":
-		l.ToTaste = true
-	case "optional":
-		l.Optional = true
-	case "bought":
-		l.Bought = true
-	case "seasoning":
-		l.Law = Seasoning
-	case "fixed":
-		l.Law = Fixed
-	case "whole":
-		l.Law = Whole
-	case "per vessel":
-		l.Law = ByVessel
-	case "by area":
-		l.Law = ByArea
-	case "left from":
-		l.Carried = "left from " + c.Text.Text
-	case "made in part":
-		l.Carried = "made in part " + quantity.Int(int64(c.Count)).String()
-		l.InPart = int(c.Count)
+func (b *builder) lineClause(r *Recipe, l *Line, c ast.Clause) {
+	switch c := c.(type) {
+	case *ast.Timed:
+		l.Prep = append(l.Prep, spell(c))
+	case *ast.Mark:
+		switch c.Word {
+		case "to taste":
+			l.ToTaste = true
+		case "optional":
+			l.Optional = true
+		case "bought":
+			l.Bought = true
+		case "seasoning":
+			l.Law = Seasoning
+		case "fixed":
+			l.Law = Fixed
+		case "whole":
+			l.Law = Whole
+		case "per vessel":
+			l.Law = ByVessel
+		case "by area":
+			l.Law = ByArea
+		case "as bought":
+			l.AsBought = true
+		case "net":
+			l.Net = true
+		}
+	case *ast.Note:
+		if c.Word == "left from" {
+			l.Carried = "left from " + c.Text.Text
+		}
+	case *ast.InPart:
+		l.Carried = "made in part " + quantity.Int(int64(c.Part)).String()
+		l.InPart = c.Part
 		if l.InPartAt.IsZero() {
 			l.InPartAt = c.Span
 		}
-	case "bought as":
-		l.BoughtAs = b.measure(r, c.Measure, c.Span)
-	case "as bought":
-		l.AsBought = true
-	case "net":
-		l.Net = true
-	case "drained":
-		l.Drained = true
-	case "keeps":
+	case *ast.Weighed:
+		if c.Word == "drained" {
+			l.Drained = true
+		} else {
+			l.BoughtAs = b.measure(r, c.Measure, c.Span)
+		}
+	case *ast.Stay: // keeps
 		if l.Keeps == nil {
-			k := keepOf(c)
+			k := Keep(c.Keep)
 			l.Keeps = &k
 		}
 	}

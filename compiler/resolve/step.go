@@ -82,7 +82,7 @@ func (b *builder) moment(r *Recipe, s *Step, x *ast.Moment) {
 }
 
 // clause notes in the step what a clause of its margin says.
-func (b *builder) clause(r *Recipe, s *Step, written *ast.Clause, c Clause) {
+func (b *builder) clause(r *Recipe, s *Step, written ast.Clause, c Clause) {
 	switch c := c.(type) {
 	case *Spell:
 		if c.Each.Name.Text != "" {
@@ -142,38 +142,39 @@ func (b *builder) clause(r *Recipe, s *Step, written *ast.Clause, c Clause) {
 }
 
 // plain notes what stands in no clause of the model.
-func (b *builder) plain(r *Recipe, s *Step, c *ast.Clause) {
-	switch c.Key {
-	case "meanwhile":
-		s.Meanwhile = true
-	case "after start":
-		s.AfterStart = true
-	case "only if needed":
-		s.OnlyIfNeeded = true
-	case "start":
-		s.StartBefore = spellTime(c)
-	case "done":
-		s.DoneBefore = spellTime(c)
-	case "if", "unless":
+func (b *builder) plain(r *Recipe, s *Step, c ast.Clause) {
+	switch c := c.(type) {
+	case *ast.Mark:
+		switch c.Word {
+		case "meanwhile":
+			s.Meanwhile = true
+		case "after start":
+			s.AfterStart = true
+		case "only if needed":
+			s.OnlyIfNeeded = true
+		}
+	case *ast.Timing:
+		if c.Time == nil {
+			return
+		}
+		t := longest(c.Time)
+		if c.Word == "start" {
+			s.StartBefore = &t
+		} else {
+			s.DoneBefore = &t
+		}
+	case *ast.Named: // if, unless
 		b.condition(r, s, c)
-	case "by":
-		for _, n := range c.Names {
+	case *ast.Hands:
+		for _, n := range c.Cooks {
 			s.By = append(s.By, b.fold(n.Text))
 		}
 	}
 }
 
-func spellTime(c *ast.Clause) *time.Duration {
-	if c.Spell == nil || c.Spell.Fixed == nil {
-		return nil
-	}
-	t := longest(c.Spell.Fixed)
-	return &t
-}
-
 // heats turns the writer's oven settings into degrees Celsius.
-func heats(c *ast.Clause) (out []Heat) {
-	for _, h := range c.Heats {
+func heats(c *ast.Heat) (out []Heat) {
+	for _, h := range c.Phases {
 		low, high, shown := heatOf(h)
 		heat := Heat{Low: low, High: high, Shown: shown}
 		if h.For != nil {
@@ -184,8 +185,8 @@ func heats(c *ast.Clause) (out []Heat) {
 	return out
 }
 
-func (b *builder) condition(r *Recipe, s *Step, c *ast.Clause) {
-	cond := Condition{Unless: c.Key == "unless"}
+func (b *builder) condition(r *Recipe, s *Step, c *ast.Named) {
+	cond := Condition{Unless: c.Word == "unless"}
 	key := b.fold(c.Name.Text)
 	switch {
 	case key == "paused" || key == "pausing":
@@ -228,7 +229,7 @@ func (r *Recipe) pausesWritten() (n int) {
 
 // noPause reports `if paused` without a pause above, or `if pausing` without
 // one below; the other word where it would be right.
-func (b *builder) noPause(r *Recipe, s *Step, c *ast.Clause) {
+func (b *builder) noPause(r *Recipe, s *Step, c *ast.Named) {
 	where, other, its := "above", "pausing", "below"
 	if s.Pause > 0 {
 		where, other, its = "below", "paused", "above"
@@ -239,7 +240,7 @@ func (b *builder) noPause(r *Recipe, s *Step, c *ast.Clause) {
 	d := b.diags.Errorf("U120", c.Span, "no pause stands %s this step", where).
 		Because("`paused` asks about the nearest pause above, `pausing` about the next one below")
 	if other != "" && r.pausesWritten() > 0 {
-		d.Replace(fmt.Sprintf("write `%s %s`: the pause %s is meant", c.Key, other, its), r.pausesWritten() == 1, c.Name.Span, other)
+		d.Replace(fmt.Sprintf("write `%s %s`: the pause %s is meant", c.Word, other, its), r.pausesWritten() == 1, c.Name.Span, other)
 		return
 	}
 	d.WithHelp("write `pause up to 1 day, fridge` on a line of its own where the dish may wait")
@@ -348,8 +349,8 @@ func (b *builder) piecesNamed(r *Recipe, name string) int {
 	for _, it := range r.method.Items {
 		if st, ok := it.(*ast.Step); ok {
 			for _, c := range st.Clauses {
-				if c.Key == "into" && c.Count > 0 && b.fold(c.Name.Text) == b.fold(name) {
-					return c.Count
+				if v, ok := c.(*ast.InVessel); ok && v.Word == "into" && v.Count > 0 && b.fold(v.Name.Text) == b.fold(name) {
+					return v.Count
 				}
 			}
 		}

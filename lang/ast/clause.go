@@ -5,57 +5,138 @@ import (
 	"tamis/lang/source"
 )
 
-// Clause is one clause of a margin, in a gather line or a step. Key is the
-// words it begins with; which other fields are set follows from Key:
-//
-//	work, watch, leave, rest       Spell
-//	stand, thaw                    Spell Place
-//	oven                           Heats [Shelf | Shelves] [Name = which oven]
-//	ring                           Count Level
-//	grill                          [Level]
-//	fridge, freezer, room, larder, warm place   [Temp]
-//	tool                           Name
-//	in                             [Count] Name [Measure = holds]
-//	into                           Count Name [Measure = each]
-//	core                           Temp [Spell = for]
-//	reach, never above             Temp
-//	uses                           Nothing | [Share | Amount] Name
-//	makes, draws                   [Amount] Name
-//	keeps                          Spell Place
-//	hold                           Level(hot, warm, cold) Spell [Bound Temp]
-//	meanwhile, after start, only if needed
-//	after                          Name
-//	within, start, done            Spell     (start, done: before serving)
-//	if, unless                     Name      (a label, or "paused")
-//	by                             Names
-//	with                           Count     (with 2 cooks)
-//	caution, plus extra, left from Text
-//	drained, bought as             Measure
-//	made in part                   Count
-//	optional, to taste, net, as bought, bought, seasoning, fixed, whole, per vessel, by area
-//	bad                            Text      (could not be read, reported)
-type Clause struct {
-	Span    source.Span
-	Key     string
-	Offered bool // written with a closing "?": a guess of the tool's that the writer has not confirmed
-
-	Spell   *Spell
-	Heats   []HeatPhase
-	Shelf   string // top, middle, bottom
-	Shelves int
-	Count   int
-	Level   string
-	Place   string
-	Bound   string // above or below
-	Temp    *quantity.Temperature
-	Amount  *quantity.Amount
-	Share   *Share
-	Measure quantity.Measure
-	Name    Name
-	Names   []Name
-	Nothing bool
-	Text    Text
+// Clause is one clause of a margin, in a gathered line or a step: *Timed, *Stay,
+// *Heat, *Ring, *InPlace, *Named, *InVessel, *Degrees, *Taking, *Hold, *Timing,
+// *Hands, *Note, *Weighed, *InPart, *Mark, or *Unread for what could not be read.
+type Clause interface {
+	Base() *Lead
+	clause()
 }
+
+// Lead is what every clause has.
+type Lead struct {
+	Span    source.Span
+	Word    string // the words it begins with, as in the parser's table; "" of what could not be read
+	Offered bool   // written with a closing "?": a guess of the tool's that the writer has not confirmed
+}
+
+// Timed is `work 5 min`: work, watch, leave, rest.
+type Timed struct {
+	Lead
+	Spell Spell
+}
+
+// Stay is `stand 2 h, fridge`: stand, thaw, keeps.
+type Stay struct {
+	Lead
+	Keep Keep
+}
+
+// Heat is `oven 200 C for 20 min then 160 C, top shelf, in deck oven`.
+type Heat struct {
+	Lead
+	Phases  []HeatPhase
+	Shelf   string // top, middle, bottom; "" when not said
+	Shelves int    // 0 when not said
+	Oven    Name   // which oven; empty when not said
+}
+
+// Ring is `2 rings high`, or `grill high`, of which Count is 0.
+type Ring struct {
+	Lead
+	Count int
+	Level string // high, medium, low; may be empty of a grill
+}
+
+// InPlace is `room, 20 C`: its Word is the place.
+type InPlace struct {
+	Lead
+	Temp *quantity.Temperature // nil when not said
+}
+
+// Named is `tool mandoline`: tool, after, and the labels of if and unless.
+type Named struct {
+	Lead
+	Name Name
+}
+
+// InVessel is `in 2 deep trays, holds 5 litres`, or `into 24 rolls, 60 g each`.
+type InVessel struct {
+	Lead
+	Count int // 0 when not said
+	Name  Name
+	Size  quantity.Measure // what it holds, or each is; may be empty
+}
+
+// Degrees is `core 75 C for 2 min`: core, reach, never above.
+type Degrees struct {
+	Lead
+	Temp *quantity.Temperature
+	For  *quantity.Span // of core; nil when not said
+}
+
+// Taking is `uses half the herb oil`, `draws 200 g stock`: uses, makes, draws.
+type Taking struct {
+	Lead
+	Nothing bool             // `uses nothing`
+	Share   *Share           // of uses; then Amount is nil
+	Amount  *quantity.Amount // nil when not said
+	Name    Name
+}
+
+// Hold is `hold hot up to 1 h, above 63 C`.
+type Hold struct {
+	Lead
+	State string // hot, warm, cold; "" when not said
+	UpTo  *quantity.Span
+	Bound string // above or below, with Temp
+	Temp  *quantity.Temperature
+}
+
+// Timing is `within 10 min`, or `start 30 min before serving`: within, start, done.
+type Timing struct {
+	Lead
+	Time *quantity.Span
+}
+
+// Hands is `by Ana, Jo` or `with 2 cooks`.
+type Hands struct {
+	Lead
+	Cooks []Name // of by
+	Count int    // of with
+}
+
+// Note is `caution hot sugar burns`: caution, plus extra, left from.
+type Note struct {
+	Lead
+	Text Text // may be empty of plus extra
+}
+
+// Weighed is `drained 240 g`: drained, bought as.
+type Weighed struct {
+	Lead
+	Measure quantity.Measure
+}
+
+// InPart is `made in part 1`.
+type InPart struct {
+	Lead
+	Part int
+}
+
+// Mark is a clause that says no more than its words: `optional`, `meanwhile`.
+type Mark struct{ Lead }
+
+// Unread is a clause that could not be read. It has been reported already.
+type Unread struct {
+	Lead
+	Text Text
+}
+
+// Base is what every clause has.
+func (l *Lead) Base() *Lead { return l }
+
+func (*Lead) clause() {}
 
 // Spell is how long something takes: Fixed plus Per for each Each. When
 // nothing is "per", only Fixed is set. Every repeats the work during the step:

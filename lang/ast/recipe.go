@@ -130,7 +130,7 @@ type Line struct {
 	Name     Name
 	Brackets Text // text of a bracket after the name
 	Note     Text // what follows the comma: for the cook
-	Clauses  []*Clause
+	Clauses  []Clause
 	Instead  []*Line // substitutes, each a line of its own
 	Said     Text    // the writer's own words
 }
@@ -154,7 +154,7 @@ type Step struct {
 	Meta
 	Prose   Text
 	Lines   []Text
-	Clauses []*Clause
+	Clauses []Clause
 	Moments []*Moment
 }
 
@@ -164,7 +164,7 @@ type Moment struct {
 	At      *quantity.Span // nil: at half time
 	Prose   Text
 	Lines   []Text
-	Clauses []*Clause
+	Clauses []Clause
 }
 
 // Pause is `pause up to 1 day, fridge`.

@@ -15,7 +15,7 @@ const (
 )
 
 // margin writes clauses on one line, in their order.
-func (p *printer) margin(place parse.Place, clauses []*ast.Clause) string {
+func (p *printer) margin(place parse.Place, clauses []ast.Clause) string {
 	var b strings.Builder
 	for i, c := range sortedClauses(place, clauses) {
 		if i > 0 {
@@ -27,91 +27,95 @@ func (p *printer) margin(place parse.Place, clauses []*ast.Clause) string {
 	return b.String()
 }
 
-func (p *printer) clause(c *ast.Clause) string {
-	if c.Key == "bad" {
-		return c.Span.Text()
+func (p *printer) clause(c ast.Clause) string {
+	if _, ok := c.(*ast.Unread); ok {
+		return c.Base().Span.Text()
 	}
 	text := p.plainClause(c)
-	if c.Offered {
+	if c.Base().Offered {
 		text += " ?"
 	}
 	return text
 }
 
-func (p *printer) plainClause(c *ast.Clause) string {
-	switch c.Key {
-	case "work", "watch", "leave", "rest":
-		return c.Key + " " + p.spell(c.Spell)
-	case "stand", "thaw", "keeps":
-		return c.Key + " " + c.Spell.Fixed.String() + ", " + c.Place
-	case "oven":
+func (p *printer) plainClause(c ast.Clause) string {
+	word := c.Base().Word
+	switch c := c.(type) {
+	case *ast.Timed:
+		return word + " " + p.spell(&c.Spell)
+	case *ast.Stay:
+		return word + " " + c.Keep.Time.String() + ", " + c.Keep.Place
+	case *ast.Heat:
 		return p.oven(c)
-	case "ring":
+	case *ast.Ring:
 		if c.Count > 1 {
 			return itoa(c.Count) + " rings " + c.Level
 		}
-		return "ring " + c.Level
-	case "grill":
-		return strings.TrimSpace("grill " + c.Level)
-	case "fridge", "freezer", "room", "larder", "warm place":
+		return strings.TrimSpace(word + " " + c.Level)
+	case *ast.InPlace:
 		if c.Temp != nil {
-			return c.Key + ", " + c.Temp.String()
+			return word + ", " + c.Temp.String()
 		}
-		return c.Key
-	case "tool", "after", "if", "unless":
-		return c.Key + " " + title(c.Name)
-	case "in":
-		text := "in " + title(c.Name)
-		if c.Count > 0 {
-			text = "in " + itoa(c.Count) + " " + title(c.Name)
-		}
-		if !c.Measure.IsZero() {
-			text += ", holds " + p.measure(c.Measure)
+	case *ast.Named:
+		return word + " " + title(c.Name)
+	case *ast.InVessel:
+		return p.vessel(c)
+	case *ast.Degrees:
+		text := word + " " + c.Temp.String()
+		if c.For != nil {
+			text += " for " + c.For.String()
 		}
 		return text
-	case "into":
-		text := "into " + itoa(c.Count) + " " + title(c.Name)
-		if !c.Measure.IsZero() {
-			text += ", " + p.measure(c.Measure) + " each"
-		}
-		return text
-	case "core", "reach", "never above":
-		text := c.Key + " " + c.Temp.String()
-		if c.Spell != nil {
-			text += " for " + c.Spell.Fixed.String()
-		}
-		return text
-	case "uses", "makes", "draws":
+	case *ast.Taking:
 		return p.takes(c)
-	case "hold":
-		text := "hold "
-		if c.Level != "" {
-			text += c.Level + " "
+	case *ast.Hold:
+		text := word + " "
+		if c.State != "" {
+			text += c.State + " "
 		}
-		text += "up to " + c.Spell.Fixed.String()
+		text += "up to " + c.UpTo.String()
 		if c.Temp != nil {
 			text += ", " + c.Bound + " " + c.Temp.String()
 		}
 		return text
-	case "within":
-		return "within " + c.Spell.Fixed.String()
-	case "start", "done":
-		return c.Key + " " + c.Spell.Fixed.String() + " before serving"
-	case "by":
-		return "by " + names(c.Names)
-	case "with":
-		if c.Count == 1 {
-			return "with 1 cook"
+	case *ast.Timing:
+		text := word + " " + c.Time.String()
+		if word != "within" {
+			text += " before serving"
 		}
-		return "with " + itoa(c.Count) + " cooks"
-	case "caution", "plus extra", "left from":
-		return strings.TrimSpace(c.Key + " " + c.Text.Text)
-	case "drained", "bought as":
-		return c.Key + " " + p.measure(c.Measure)
-	case "made in part":
-		return c.Key + " " + itoa(c.Count)
+		return text
+	case *ast.Hands:
+		switch {
+		case word == "by":
+			return word + " " + names(c.Cooks)
+		case c.Count == 1:
+			return word + " 1 cook"
+		}
+		return word + " " + itoa(c.Count) + " cooks"
+	case *ast.Note:
+		return strings.TrimSpace(word + " " + c.Text.Text)
+	case *ast.Weighed:
+		return word + " " + p.measure(c.Measure)
+	case *ast.InPart:
+		return word + " " + itoa(c.Part)
 	}
-	return c.Key
+	return word
+}
+
+func (p *printer) vessel(c *ast.InVessel) string {
+	text := c.Word + " "
+	if c.Count > 0 {
+		text += itoa(c.Count) + " "
+	}
+	text += title(c.Name)
+	switch {
+	case c.Size.IsZero():
+	case c.Word == "in":
+		text += ", holds " + p.measure(c.Size)
+	default:
+		text += ", " + p.measure(c.Size) + " each"
+	}
+	return text
 }
 
 func (p *printer) spell(s *ast.Spell) string {
@@ -152,9 +156,9 @@ func (p *printer) each(e ast.Each) string {
 	return strings.TrimSpace(text + " " + title(e.Name))
 }
 
-func (p *printer) oven(c *ast.Clause) string {
+func (p *printer) oven(c *ast.Heat) string {
 	text := "oven "
-	for i, h := range c.Heats {
+	for i, h := range c.Phases {
 		if i > 0 {
 			text += " then "
 		}
@@ -173,8 +177,8 @@ func (p *printer) oven(c *ast.Clause) string {
 			text += " for " + h.For.String()
 		}
 	}
-	if !c.Name.IsZero() {
-		text += ", in " + title(c.Name)
+	if !c.Oven.IsZero() {
+		text += ", in " + title(c.Oven)
 	}
 	if c.Shelf != "" {
 		text += ", " + c.Shelf + " shelf"
@@ -185,8 +189,8 @@ func (p *printer) oven(c *ast.Clause) string {
 	return text
 }
 
-func (p *printer) takes(c *ast.Clause) string {
-	text := c.Key + " "
+func (p *printer) takes(c *ast.Taking) string {
+	text := c.Word + " "
 	switch {
 	case c.Nothing:
 		return text + "nothing"

@@ -35,15 +35,15 @@ func orderWord(n ast.Node) string {
 	return n.Word()
 }
 
-func sortedClauses(place parse.Place, clauses []*ast.Clause) []*ast.Clause {
+func sortedClauses(place parse.Place, clauses []ast.Clause) []ast.Clause {
 	for _, c := range clauses {
-		if c.Key == "bad" {
+		if _, ok := c.(*ast.Unread); ok {
 			return clauses
 		}
 	}
 	out := slices.Clone(clauses)
-	slices.SortStableFunc(out, func(a, b *ast.Clause) int {
-		return parse.Order(place, a.Key) - parse.Order(place, b.Key)
+	slices.SortStableFunc(out, func(a, b ast.Clause) int {
+		return parse.Order(place, a.Base().Word) - parse.Order(place, b.Base().Word)
 	})
 	return out
 }

@@ -142,7 +142,7 @@ func (p *printer) gatherText(l *ast.Line, width int) string {
 
 // lineAndMargin writes a line of a list with its margin in its column, or
 // below it when it is long.
-func (p *printer) lineAndMargin(in, text string, clauses []*ast.Clause) {
+func (p *printer) lineAndMargin(in, text string, clauses []ast.Clause) {
 	if len(clauses) == 0 {
 		p.line(in, text)
 		return
@@ -176,7 +176,7 @@ func (p *printer) methodItem(in string, it ast.MethodItem) {
 
 // below writes the margin of a step on lines of its own: one if it fits, else
 // one for each clause.
-func (p *printer) below(in string, clauses []*ast.Clause) {
+func (p *printer) below(in string, clauses []ast.Clause) {
 	if len(clauses) == 0 {
 		return
 	}

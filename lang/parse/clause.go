@@ -37,7 +37,8 @@ func (p *parser) bars(from, to int, do func(a, b int)) {
 
 // margin reads the clauses of a margin, each alone, so that one bad clause
 // costs one message.
-func (p *parser) margin(out []*ast.Clause, place Place, from, to int) []*ast.Clause {
+func (p *parser) margin(out []ast.Clause, place Place, from, to int) []ast.Clause {
+	out = slices.Grow(out, strings.Count(p.text[from:to], "|"))
 	p.bars(from, to, func(a, b int) {
 		out = append(out, p.clause(place, a, b))
 	})
@@ -53,24 +54,17 @@ func (p *parser) emptyClause(to int) {
 }
 
 // clause reads text[a:b] as one clause.
-func (p *parser) clause(place Place, a, b int) *ast.Clause {
-	c := &ast.Clause{Span: p.span(a, b), Key: "bad"}
+func (p *parser) clause(place Place, a, b int) ast.Clause {
 	t := p.text[a:b]
 	if t == "" {
 		p.emptyClause(a)
-		return c
+		return &ast.Unread{Lead: ast.Lead{Span: p.span(a, b)}}
 	}
-	end := b
+	end, offered := b, false
 	if n := len(t) - 1; n > 1 && t[n] == '?' && isBlank(rune(t[n-1])) {
-		c.Offered = true
+		offered = true
 		end = a + trimEnd(t[:n])
 		t = p.text[a:end]
-	}
-	bad := func() *ast.Clause {
-		c.Key = "bad"
-		c.Text = ast.Text{Text: tidy(p.text[a:b]), Span: p.span(a, b)}
-		c.Offered = false
-		return c
 	}
 	s := p.piece(end)
 	defer s.done()
@@ -88,110 +82,102 @@ func (p *parser) clause(place Place, a, b int) *ast.Clause {
 		if !p.newer {
 			p.unknownClause(place, a, end, t)
 		}
-		return bad()
+		return p.unread(a, b)
 	}
 	s.addWord(tKey, at, w.Text)
 	s.lex(at+n, w.reads)
 	node, stuck, ok := run(&grammars.clause, s)
-	if s.failed {
-		return bad()
-	}
-	if !ok {
+	if !ok && !s.failed {
 		p.explainClause(place, w, s, a, stuck)
-		return bad()
 	}
-	p.fill(c, w, s, node)
+	if !ok || s.failed {
+		return p.unread(a, b)
+	}
+	c := p.toClause(ast.Lead{Span: p.span(a, b), Word: w.Text, Offered: offered}, w, s, node)
 	if s.failed {
-		return bad()
+		return p.unread(a, b)
 	}
 	return c
 }
 
-// fill turns what the grammar found into the clause.
-func (p *parser) fill(c *ast.Clause, w *Word, s *piece, n *clauseNode) {
-	c.Key = w.Text
+// unread is a clause that could not be read, as it was written.
+func (p *parser) unread(a, b int) ast.Clause {
+	at := p.span(a, b)
+	return &ast.Unread{Lead: ast.Lead{Span: at}, Text: ast.Text{Text: tidy(p.text[a:b]), Span: at}}
+}
+
+// toClause turns what the grammar found into the clause.
+func (p *parser) toClause(l ast.Lead, w *Word, s *piece, n *clauseNode) ast.Clause {
 	switch {
 	case n.Spell != nil:
-		c.Spell = p.spell(s, n.Spell)
+		return &ast.Timed{Lead: l, Spell: p.spell(s, n.Spell)}
 	case n.Heat != nil:
-		p.heat(c, s, n.Heat)
+		return p.heat(l, s, n.Heat)
+	case n.Ring != nil && n.Ring.Grill.Type != 0:
+		return &ast.Ring{Lead: l, Level: n.Ring.Heat.Value}
 	case n.Ring != nil:
-		c.Key, c.Level, c.Count = "ring", n.Ring.Level.Value, 1
+		l.Word = "ring"
+		c := &ast.Ring{Lead: l, Count: 1, Level: n.Ring.Level.Value}
 		if n.Ring.Count.Type != 0 {
 			c.Count = p.positive(s, n.Ring.Count)
 		}
-		if n.Ring.Grill.Type != 0 {
-			c.Key, c.Level, c.Count = "grill", n.Ring.Heat.Value, 0
-		}
+		return c
 	case n.Named != nil:
-		c.Name = s.nameOf(n.Named.Name)
+		return &ast.Named{Lead: l, Name: s.nameOf(n.Named.Name)}
 	case n.Takes != nil:
-		c.Nothing = n.Takes.Nothing.Type != 0
 		t := cmp.Or(n.Takes.Used, n.Takes.Given, &taken{})
-		c.Amount, c.Name = s.amountOf(t.Qty), s.nameOf(cmp.Or(t.Of, t.Name))
-		if v := s.of(t.Share); t.Share.Type != 0 {
-			if c.Share = s.shareOf(t.Share); w.Text != "uses" {
-				s.fail(codeClauseForm, v.at, v.to(), "`%s` takes an amount, not a share", w.Text).
-					WithHelp("write it like this: `%s`", w.Form)
-			}
+		if t.Share.Type != 0 && w.Text != "uses" {
+			v := s.of(t.Share)
+			s.fail(codeClauseForm, v.at, v.to(), "`%s` takes an amount, not a share", w.Text).
+				WithHelp("write it like this: `%s`", w.Form)
+		}
+		return &ast.Taking{
+			Lead: l, Nothing: n.Takes.Nothing.Type != 0, Share: s.shareOf(t.Share), Amount: s.amountOf(t.Qty), Name: s.nameOf(cmp.Or(t.Of, t.Name)),
 		}
 	case n.Degrees != nil:
-		c.Temp = s.tempOf(cmp.Or(n.Degrees.Core, n.Degrees.Limit))
-		if n.Degrees.For.Type != 0 {
-			c.Spell = &ast.Spell{Fixed: s.timeOf(n.Degrees.For)}
-		}
+		return &ast.Degrees{Lead: l, Temp: s.tempOf(cmp.Or(n.Degrees.Core, n.Degrees.Limit)), For: s.timeOf(n.Degrees.For)}
 	case n.Where != nil:
-		c.Place, c.Temp = w.Text, s.tempOf(n.Where.Temp)
+		return &ast.InPlace{Lead: l, Temp: s.tempOf(n.Where.Temp)}
+	case n.Vessel != nil && n.Vessel.In.Type != 0:
+		v := n.Vessel
+		c := &ast.InVessel{Lead: l, Name: s.nameOf(v.Name), Size: s.measureOf(v.Holds)}
+		if v.Many.Type != 0 {
+			c.Count = p.positive(s, v.Many)
+		}
+		return c
 	case n.Vessel != nil:
 		v := n.Vessel
-		if v.In.Type != 0 {
-			c.Name, c.Measure = s.nameOf(v.Name), s.measureOf(v.Holds)
-			if v.Many.Type != 0 {
-				c.Count = p.positive(s, v.Many)
-			}
-		} else {
-			c.Count, c.Name, c.Measure = p.positive(s, v.Count), s.nameOf(v.Of), s.measureOf(v.Each)
-		}
+		return &ast.InVessel{Lead: l, Count: p.positive(s, v.Count), Name: s.nameOf(v.Of), Size: s.measureOf(v.Each)}
 	case n.Keep != nil:
-		k := s.keepOf(&n.Keep.At)
-		c.Spell, c.Place = &ast.Spell{Fixed: &k.Time}, k.Place
+		return &ast.Stay{Lead: l, Keep: s.keepOf(&n.Keep.At)}
 	case n.Hold != nil:
-		c.Level, c.Spell = n.Hold.State.Value, &ast.Spell{Fixed: s.timeOf(n.Hold.Time)}
-		c.Bound, c.Temp = n.Hold.Bound.Value, s.tempOf(n.Hold.Temp)
+		h := n.Hold
+		return &ast.Hold{Lead: l, State: h.State.Value, UpTo: s.timeOf(h.Time), Bound: h.Bound.Value, Temp: s.tempOf(h.Temp)}
 	case n.When != nil:
-		c.Spell = &ast.Spell{Fixed: s.timeOf(n.When.Within)}
-		if n.When.Edge.Type != 0 {
-			c.Spell.Fixed = s.timeOf(n.When.Time)
-		}
+		return &ast.Timing{Lead: l, Time: s.timeOf(cmp.Or(n.When.Within, n.When.Time))}
+	case n.Who != nil && n.Who.With.Type != 0:
+		return &ast.Hands{Lead: l, Count: p.positive(s, n.Who.Count)}
 	case n.Who != nil:
-		if n.Who.With.Type != 0 {
-			c.Count = p.positive(s, n.Who.Count)
-		} else {
-			c.Names = s.names(&n.Who.Cooks)
-		}
+		return &ast.Hands{Lead: l, Cooks: s.names(&n.Who.Cooks)}
 	case n.Says != nil:
-		c.Text = s.textOf(n.Says.Text)
-		if n.Says.More.Type != 0 {
-			c.Text = s.textOf(n.Says.For)
-		}
+		return &ast.Note{Lead: l, Text: s.textOf(cmp.Or(n.Says.Text, n.Says.For))}
+	case n.Size != nil && n.Size.Part.Type != 0:
+		return &ast.InPart{Lead: l, Part: p.positive(s, n.Size.No)}
 	case n.Size != nil:
-		if n.Size.Part.Type != 0 {
-			c.Count = p.positive(s, n.Size.No)
-		} else {
-			c.Measure = s.measureOf(n.Size.Qty)
-		}
+		return &ast.Weighed{Lead: l, Measure: s.measureOf(n.Size.Qty)}
 	}
+	return &ast.Mark{Lead: l}
 }
 
-func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
+func (p *parser) spell(s *piece, n *spellNode) ast.Spell {
 	if n.Until.Type != 0 {
-		v := &ast.Spell{Fixed: s.timeOf(n.Say), Until: s.textOf(n.Until)}
+		v := ast.Spell{Fixed: s.timeOf(n.Say), Until: s.textOf(n.Until)}
 		if v.Fixed != nil {
 			v.Fixed.About = true
 		}
 		return v
 	}
-	v := &ast.Spell{Fixed: s.timeOf(n.Time)}
+	v := ast.Spell{Fixed: s.timeOf(n.Time)}
 	if n.Every.Type != 0 {
 		v.Every = s.timeOf(n.Every)
 	}
@@ -224,7 +210,8 @@ func (p *parser) spell(s *piece, n *spellNode) *ast.Spell {
 	return v
 }
 
-func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
+func (p *parser) heat(l ast.Lead, s *piece, n *heatNode) *ast.Heat {
+	c := &ast.Heat{Lead: l, Phases: make([]ast.HeatPhase, 0, len(n.Heats))}
 	for i := range n.Heats {
 		h := &n.Heats[i]
 		out := ast.HeatPhase{Temp: s.tempOf(cmp.Or(h.Temp, h.Set)), Fan: h.Fan.Type != 0, Word: h.Word.Value, For: s.timeOf(h.For)}
@@ -236,7 +223,7 @@ func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
 				s.fail(codeClauseForm, t.at, t.to(), "a gas mark is one number").WithHelp("write such as `oven gas 6`")
 			}
 		}
-		c.Heats = append(c.Heats, out)
+		c.Phases = append(c.Phases, out)
 		if last := i == len(n.Heats)-1; !last && out.For == nil {
 			s.fail(codeClauseForm, c.Span.Start, c.Span.End, "each heat but the last says how long").
 				WithHelp("write it like this: `oven 220 C for 20 min then 160 C`")
@@ -245,34 +232,36 @@ func (p *parser) heat(c *ast.Clause, s *piece, n *heatNode) {
 	for _, o := range n.Opts {
 		switch {
 		case o.In.Type != 0:
-			c.Name = s.nameOf(o.In)
+			c.Oven = s.nameOf(o.In)
 		case o.Shelf.Type != 0:
 			c.Shelf, _, _ = strings.Cut(o.Shelf.Value, " ")
 		default:
 			c.Shelves = p.positive(s, o.Shelves)
 		}
 	}
+	return c
 }
 
 // clauseOrder reports clauses that are there twice, and work, watch and leave
 // in another order.
-func (p *parser) clauseOrder(clauses []*ast.Clause) {
+func (p *parser) clauseOrder(clauses []ast.Clause) {
 	if len(clauses) < 2 {
 		return
 	}
-	var latest, gone *ast.Clause // the clause of the highest rank, and the first that leaves the step
+	var latest, gone *ast.Lead // the clause of the highest rank, and the first that leaves the step
 	highest := 0
 	firsts := p.firsts[:0] // of each word; there are only so many
 	defer func() { p.firsts = firsts }()
-	for _, c := range clauses {
-		w := marginWord(c.Key)
+	for _, clause := range clauses {
+		c := clause.Base()
+		w := marginWord(c.Word)
 		r := w.rank()
 		if r == 0 && !w.has(once) {
 			continue
 		}
 		from, to := c.Span.Start, c.Span.End
-		at := slices.IndexFunc(firsts, func(f *ast.Clause) bool { return f.Key == c.Key })
-		var before *ast.Clause
+		at := slices.IndexFunc(firsts, func(f *ast.Lead) bool { return f.Word == c.Word })
+		var before *ast.Lead
 		if at >= 0 {
 			before = firsts[at]
 		} else {
@@ -280,7 +269,7 @@ func (p *parser) clauseOrder(clauses []*ast.Clause) {
 		}
 		switch {
 		case before != nil:
-			p.err(codeClauseTwice, from, to, "`%s` is there twice", c.Key).
+			p.err(codeClauseTwice, from, to, "`%s` is there twice", c.Word).
 				See(before.Span, "first here").
 				WithHelp("%s", twiceHelp(r))
 		case w.has(left) && gone != nil:

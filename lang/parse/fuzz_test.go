@@ -88,9 +88,19 @@ func checkSpans(t *testing.T, src *source.File, tree *ast.File, list *diag.List)
 				exact("prose", l)
 			}
 			for _, c := range n.Clauses {
-				inside("clause", c.Span)
-				inside("clause name", c.Name.Span)
-				inside("clause text", c.Text.Span)
+				inside("clause", c.Base().Span)
+				switch c := c.(type) {
+				case *ast.Named:
+					inside("clause name", c.Name.Span)
+				case *ast.InVessel:
+					inside("vessel", c.Name.Span)
+				case *ast.Taking:
+					inside("what is taken", c.Name.Span)
+				case *ast.Note:
+					inside("clause text", c.Text.Span)
+				case *ast.Unread:
+					exact("what could not be read", ast.Text{Text: c.Base().Span.Text(), Span: c.Text.Span})
+				}
 			}
 		case *ast.Moment:
 			for _, l := range n.Lines {
@@ -101,7 +111,7 @@ func checkSpans(t *testing.T, src *source.File, tree *ast.File, list *diag.List)
 			inside("note", n.Note.Span)
 			exact("amount", n.AmountAt)
 			for _, c := range n.Clauses {
-				inside("clause", c.Span)
+				inside("clause", c.Base().Span)
 			}
 		}
 		return true

@@ -439,7 +439,7 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 		ln.Brackets.Text = tidy(strings.Trim(ln.Brackets.Text, "()"))
 	}
 	if mark := lower(ln.Note.Text); marginWord(mark).has(asNote) {
-		ln.Clauses = append(ln.Clauses, &ast.Clause{Span: ln.Note.Span, Key: mark})
+		ln.Clauses = append(ln.Clauses, &ast.Mark{Lead: ast.Lead{Span: ln.Note.Span, Word: mark}})
 		ln.Note = ast.Text{}
 	}
 	if ln.Amount != nil && ln.Amount.Kind == quantity.Percent && !percent {

@@ -44,7 +44,7 @@ type scratch struct {
 	pieces []*piece // statements, and what their tokens stood for
 	key    []byte   // the shape of a statement
 	facts  []ast.Fact
-	firsts []*ast.Clause
+	firsts []*ast.Lead
 }
 
 var scratches = sync.Pool{New: func() any { return new(scratch) }}

@@ -89,7 +89,7 @@ func TestNewerNotation(t *testing.T) {
 	require.False(t, list.HasErrors())
 	require.Equal(t, parse.Notation+1, f.Notation)
 	require.Equal(t, "shimmers 6\n    # inside\n    much", first[*ast.Bad](t, f).Text)
-	require.Equal(t, "bad", first[*ast.Line](t, f).Clauses[0].Key)
+	require.IsType(t, &ast.Unread{}, first[*ast.Line](t, f).Clauses[0])
 }
 
 // A bad clause costs itself, a bad line itself, a bad field itself.
@@ -101,11 +101,11 @@ func TestRecovery(t *testing.T) {
 	require.Len(t, r.Items, 3)
 	require.Equal(t, "srves 6\n    deeper", r.Items[0].(*ast.Bad).Text)
 	g := first[*ast.Gather](t, f)
-	require.Equal(t, "optional", g.Items[0].(*ast.Line).Clauses[1].Key)
+	require.Equal(t, "optional", g.Items[0].(*ast.Line).Clauses[1].Base().Word)
 	require.Equal(t, "leek", g.Items[2].(*ast.Line).Name.Text)
 	s := first[*ast.Step](t, f)
-	require.Equal(t, "bad", s.Clauses[0].Key)
-	require.Equal(t, "high", s.Clauses[1].Level)
+	require.Equal(t, "wrk 5 min", s.Clauses[0].(*ast.Unread).Text.Text)
+	require.Equal(t, "high", s.Clauses[1].(*ast.Ring).Level)
 }
 
 // One slip gives one message, or nearly: a letter more or less, a line lost, a

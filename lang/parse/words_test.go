@@ -73,9 +73,10 @@ func says(f *ast.File, place parse.Place, word string) bool {
 		return f.Notation == 1
 	}
 	found := false
-	clauses := func(list []*ast.Clause) {
+	clauses := func(list []ast.Clause) {
 		for _, c := range list {
-			found = found || c.Key == word || word == "rings" && c.Key == "ring" && c.Count == 2
+			ring, _ := c.(*ast.Ring)
+			found = found || c.Base().Word == word || word == "rings" && ring != nil && ring.Count == 2
 		}
 	}
 	ast.Walk(f, func(n ast.Node) bool {
