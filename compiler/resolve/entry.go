@@ -60,38 +60,42 @@ type Given struct {
 func entry(x *ast.Entry) *Entry {
 	e := &Entry{Span: x.Span, Name: x.Name.Text, NameAt: x.Name.Span}
 	said := map[string]bool{}
-	for i := range x.Facts {
-		f := &x.Facts[i]
-		if !said[f.Key] {
+	for _, f := range x.Facts {
+		word := f.Base().Word
+		if !said[word] {
 			e.fact(f)
 		}
-		said[f.Key] = true
-		for _, g := range f.Gives {
-			e.Gives = append(e.Gives, Given{g.Count, nameText(g.Name)})
+		said[word] = true
+		if g, ok := f.(*ast.Gives); ok {
+			for _, g := range g.Given {
+				e.Gives = append(e.Gives, Given{g.Count, nameText(g.Name)})
+			}
 		}
 	}
 	return e
 }
 
-func (e *Entry) fact(f *ast.Fact) {
-	switch f.Key {
-	case "piece":
-		e.Piece = &PieceFact{f.Measure, f.Text.Text}
-	case "yields":
-		e.Yields = &f.Number
-	case "buy":
-		t := Text(f.Text)
+func (e *Entry) fact(f ast.Fact) {
+	switch f := f.(type) {
+	case *ast.Piece:
+		e.Piece = &PieceFact{f.Weight, f.State.Text}
+	case *ast.Yield:
+		e.Yields = &f.Percent
+	case *ast.Counter:
+		t := Text(f.Name)
 		e.Buy = &t
-	case "price":
-		e.Price = &PriceFact{f.Number, f.Measure, f.Text.Text}
-	case "weighs":
-		e.Weighs = &WeighsFact{f.Measure, f.Per}
-	case "packs":
-		e.Packs = &PacksFact{f.Packs}
-	case "contains":
+	case *ast.Price:
+		e.Price = &PriceFact{f.Amount, f.Per, f.Money.Text}
+	case *ast.Density:
+		e.Weighs = &WeighsFact{f.Weight, f.Per}
+	case *ast.Packs:
+		e.Packs = &PacksFact{f.Sizes}
+	case *ast.Contains:
 		e.Contains = &ContainsFact{f.Span, nameTexts(f.Names)}
-	case "same as":
-		t := nameText(f.Name)
-		e.SameAs = &t
+	case *ast.Also:
+		if f.Word == "same as" {
+			t := nameText(f.Name)
+			e.SameAs = &t
+		}
 	}
 }

@@ -13,7 +13,7 @@ type Clause interface {
 	clause()
 }
 
-// Lead is what every clause has.
+// Lead is what every clause and every fact has.
 type Lead struct {
 	Span    source.Span
 	Word    string // the words it begins with, as in the parser's table; "" of what could not be read
@@ -127,16 +127,14 @@ type InPart struct {
 // Mark is a clause that says no more than its words: `optional`, `meanwhile`.
 type Mark struct{ Lead }
 
-// Unread is a clause that could not be read. It has been reported already.
+// Unread is a clause or a fact that could not be read. It has been reported already.
 type Unread struct {
 	Lead
 	Text Text
 }
 
-// Base is what every clause has.
+// Base is what every clause and every fact has.
 func (l *Lead) Base() *Lead { return l }
-
-func (*Lead) clause() {}
 
 // Spell is how long something takes: Fixed plus Per for each Each. When
 // nothing is "per", only Fixed is set. Every repeats the work during the step:
@@ -175,33 +173,78 @@ type Share struct {
 	Some     bool            // "some of the": an unmeasured part
 }
 
-// Fact is one fact about an ingredient. Key, and the fields it sets:
-//
-//	piece        Measure [Text = bought | trimmed]
-//	yields       Number   (per cent)
-//	buy          Text     (counter of the shop)
-//	price        Number [Measure = per, empty: each] [Text = currency]
-//	weighs       Measure Per
-//	packs        Packs
-//	contains     Names
-//	same as, plural   Name
-//	measure
-//	keeps        Keep
-//	gives        Gives
-//	bad          Text
-type Fact struct {
-	Span    source.Span
-	Key     string
-	Measure quantity.Measure
-	Per     quantity.Measure
-	Packs   []quantity.Measure
-	Number  quantity.Number
-	Names   []Name
-	Name    Name
-	Text    Text
-	Keep    Keep
-	Gives   []Given
+// Fact is one fact about an ingredient: *Piece, *Yield, *Counter, *Price,
+// *Density, *Packs, *Contains, *Also, *ShelfLife, *Gives, *Countable, or *Unread.
+type Fact interface {
+	Base() *Lead
+	fact()
 }
+
+// Piece is `piece 600 g trimmed`: what one weighs.
+type Piece struct {
+	Lead
+	Weight quantity.Measure
+	State  Text // bought or trimmed; empty when not said
+}
+
+// Yield is `yields 75%`: what trimming leaves.
+type Yield struct {
+	Lead
+	Percent quantity.Number
+}
+
+// Counter is `buy greengrocer`.
+type Counter struct {
+	Lead
+	Name Text
+}
+
+// Price is `price 2.40 GBP per kg`.
+type Price struct {
+	Lead
+	Amount quantity.Number
+	Per    quantity.Measure // empty: each
+	Money  Text             // the currency in capitals; may be empty
+}
+
+// Density is `weighs 0.99 g per ml`.
+type Density struct {
+	Lead
+	Weight, Per quantity.Measure
+}
+
+// Packs is `packs 300 ml or 600 ml`.
+type Packs struct {
+	Lead
+	Sizes []quantity.Measure
+}
+
+// Contains is `contains milk, whey`.
+type Contains struct {
+	Lead
+	Names []Name
+}
+
+// Also is `same as courgette`, `plural loaves`.
+type Also struct {
+	Lead
+	Name Name
+}
+
+// ShelfLife is `keeps 3 weeks, fridge`.
+type ShelfLife struct {
+	Lead
+	Keep Keep
+}
+
+// Gives is `gives 1 egg white and 1 egg yolk`.
+type Gives struct {
+	Lead
+	Given []Given
+}
+
+// Countable is `measure`: a word to count by, like clove.
+type Countable struct{ Lead }
 
 // Given is one of the things an ingredient gives: 1 egg white.
 type Given struct {

@@ -71,3 +71,34 @@ func (*Bad) gatherItem()     {}
 func (*Step) methodItem()  {}
 func (*Pause) methodItem() {}
 func (*Bad) methodItem()   {}
+
+func (*Timed) clause()    {}
+func (*Stay) clause()     {}
+func (*Heat) clause()     {}
+func (*Ring) clause()     {}
+func (*InPlace) clause()  {}
+func (*Named) clause()    {}
+func (*InVessel) clause() {}
+func (*Degrees) clause()  {}
+func (*Taking) clause()   {}
+func (*Hold) clause()     {}
+func (*Timing) clause()   {}
+func (*Hands) clause()    {}
+func (*Note) clause()     {}
+func (*Weighed) clause()  {}
+func (*InPart) clause()   {}
+func (*Mark) clause()     {}
+func (*Unread) clause()   {}
+
+func (*Piece) fact()     {}
+func (*Yield) fact()     {}
+func (*Counter) fact()   {}
+func (*Price) fact()     {}
+func (*Density) fact()   {}
+func (*Packs) fact()     {}
+func (*Contains) fact()  {}
+func (*Also) fact()      {}
+func (*ShelfLife) fact() {}
+func (*Gives) fact()     {}
+func (*Countable) fact() {}
+func (*Unread) fact()    {}

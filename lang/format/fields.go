@@ -219,7 +219,7 @@ func (p *printer) larderItem(it ast.LarderItem) {
 	case *ast.Entry:
 		text := ref(it.Name)
 		for i := range it.Facts {
-			text += " | " + p.fact(&it.Facts[i])
+			text += " | " + p.fact(it.Facts[i])
 		}
 		if wide(indent+text) <= lineWidth {
 			p.field(indent, m, text)
@@ -227,58 +227,55 @@ func (p *printer) larderItem(it ast.LarderItem) {
 		}
 		p.field(indent, m, ref(it.Name))
 		for i := range it.Facts {
-			p.line(indent+indent, "| "+p.fact(&it.Facts[i]))
+			p.line(indent+indent, "| "+p.fact(it.Facts[i]))
 		}
 	case *ast.Bad:
 		p.bad(indent, it)
 	}
 }
 
-func (p *printer) fact(f *ast.Fact) string {
-	switch f.Key {
-	case "piece":
-		text := "piece " + p.measure(f.Measure)
-		if f.Text.Text != "" {
-			text += " " + f.Text.Text
+func (p *printer) fact(f ast.Fact) string {
+	word := f.Base().Word
+	switch f := f.(type) {
+	case *ast.Piece:
+		return strings.TrimSpace(word + " " + p.measure(f.Weight) + " " + f.State.Text)
+	case *ast.Yield:
+		return word + " " + quantity.Amount{Kind: quantity.Percent, Percent: f.Percent}.Text(p.comma)
+	case *ast.Price:
+		text := word + " " + p.money(f.Amount)
+		if f.Money.Text != "" {
+			text += " " + f.Money.Text
 		}
-		return text
-	case "yields":
-		return "yields " + quantity.Amount{Kind: quantity.Percent, Percent: f.Number}.Text(p.comma)
-	case "price":
-		text := "price " + p.money(f.Number)
-		if f.Text.Text != "" {
-			text += " " + f.Text.Text
-		}
-		if f.Measure.IsZero() {
+		if f.Per.IsZero() {
 			return text + " each"
 		}
-		return text + " per " + p.unitOr(f.Measure)
-	case "weighs":
-		return "weighs " + p.measure(f.Measure) + " per " + p.unitOr(f.Per)
-	case "packs":
+		return text + " per " + p.unitOr(f.Per)
+	case *ast.Density:
+		return word + " " + p.measure(f.Weight) + " per " + p.unitOr(f.Per)
+	case *ast.Packs:
 		var parts []string
-		for _, m := range f.Packs {
+		for _, m := range f.Sizes {
 			parts = append(parts, p.measure(m))
 		}
-		return "packs " + strings.Join(parts, " or ")
-	case "contains":
-		return "contains " + names(f.Names)
-	case "same as", "plural":
-		return f.Key + " " + title(f.Name)
-	case "buy":
-		return "buy " + title(ast.Name{Text: f.Text.Text, Quoted: strings.ContainsAny(f.Text.Text, ",|():\"+")})
-	case "keeps":
-		return "keeps " + keep(f.Keep)
-	case "gives":
+		return word + " " + strings.Join(parts, " or ")
+	case *ast.Contains:
+		return word + " " + names(f.Names)
+	case *ast.Also:
+		return word + " " + title(f.Name)
+	case *ast.Counter:
+		return word + " " + title(ast.Name{Text: f.Name.Text, Quoted: strings.ContainsAny(f.Name.Text, ",|():\"+")})
+	case *ast.ShelfLife:
+		return word + " " + keep(f.Keep)
+	case *ast.Gives:
 		var parts []string
-		for _, g := range f.Gives {
+		for _, g := range f.Given {
 			parts = append(parts, g.Count.Text(p.comma)+" "+title(g.Name))
 		}
-		return "gives " + strings.Join(parts, " and ")
-	case "bad":
+		return word + " " + strings.Join(parts, " and ")
+	case *ast.Unread:
 		return f.Span.Text()
 	}
-	return f.Key
+	return word
 }
 
 // unitOr writes one of a unit as the unit alone: per kg.

@@ -100,8 +100,8 @@ func (p *parser) clause(place Place, a, b int) ast.Clause {
 	return c
 }
 
-// unread is a clause that could not be read, as it was written.
-func (p *parser) unread(a, b int) ast.Clause {
+// unread is a clause or a fact that could not be read, as it was written.
+func (p *parser) unread(a, b int) *ast.Unread {
 	at := p.span(a, b)
 	return &ast.Unread{Lead: ast.Lead{Span: at}, Text: ast.Text{Text: tidy(p.text[a:b]), Span: at}}
 }

@@ -328,70 +328,72 @@ func (p *parser) readFacts(out []ast.Fact, from, to int) []ast.Fact {
 }
 
 func (p *parser) fact(a, b int) ast.Fact {
-	f := ast.Fact{Span: p.span(a, b), Key: "bad", Text: ast.Text{Text: tidy(p.text[a:b]), Span: p.span(a, b)}}
 	t := p.text[a:b]
 	if t == "" {
 		p.emptyClause(a)
-		return f
+		return p.unread(a, b)
 	}
 	w, n := LookUp(OnFact, t)
 	if w == nil {
 		p.unknownFact(a, b, t)
-		return f
+		return p.unread(a, b)
 	}
 	s := p.lexField(OnFact, w, n, a, b)
 	defer s.done()
 	node, stuck, ok := run(&grammars.fact, s)
-	if s.failed {
-		return f
-	}
-	if !ok {
+	if !ok && !s.failed {
 		p.explain(OnFact, w, s, stuck)
-		return f
 	}
-	f.Key, f.Text = w.Text, ast.Text{}
+	if !ok || s.failed {
+		return p.unread(a, b)
+	}
+	return p.toFact(ast.Lead{Span: p.span(a, b), Word: w.Text}, w, s, node)
+}
+
+// toFact turns what the grammar found into the fact.
+func (p *parser) toFact(l ast.Lead, w *Word, s *piece, n *factNode) ast.Fact {
 	switch w.Text {
 	case "piece":
-		f.Measure = s.measureOf(node.Piece)
-		if node.State.Type != 0 {
-			f.Text = s.textOf(node.State)
-			f.Text.Text = node.State.Value
-		}
+		f := &ast.Piece{Lead: l, Weight: s.measureOf(n.Piece), State: s.textOf(n.State)}
+		f.State.Text = n.State.Value
+		return f
 	case "yields":
-		f.Number = s.rangeOf(node.Rate).Low
-		if s.rangeOf(node.Rate).IsRange() {
-			p.err(codeFactForm, a, b, "a yield is one number").WithHelp("write the lower: `yields 75%%`")
+		rate := s.rangeOf(n.Rate)
+		if rate.IsRange() {
+			p.err(codeFactForm, l.Span.Start, l.Span.End, "a yield is one number").WithHelp("write the lower: `yields 75%%`")
 		}
+		return &ast.Yield{Lead: l, Percent: rate.Low}
 	case "price":
-		f.Number = s.rangeOf(node.Number).Low
-		f.Measure = s.perOf(node.Per)
-		if node.Money.Type != 0 {
-			t := s.of(node.Money)
-			f.Text = ast.Text{Text: strings.ToUpper(t.text), Span: p.spanOf(t)}
-		}
+		f := &ast.Price{Lead: l, Amount: s.rangeOf(n.Number).Low, Per: s.perOf(n.Per), Money: s.textOf(n.Money)}
+		f.Money.Text = strings.ToUpper(f.Money.Text)
+		return f
 	case "weighs":
-		f.Measure, f.Per = s.measureOf(node.Mass), s.perOf(node.Of)
+		return &ast.Density{Lead: l, Weight: s.measureOf(n.Mass), Per: s.perOf(n.Of)}
 	case "packs":
-		for _, q := range node.Sizes {
-			f.Packs = append(f.Packs, s.measureOf(q.Tok))
+		f := &ast.Packs{Lead: l}
+		for _, q := range n.Sizes {
+			f.Sizes = append(f.Sizes, s.measureOf(q.Tok))
 		}
+		return f
 	case "contains":
-		f.Names = s.names(node.List)
+		return &ast.Contains{Lead: l, Names: s.names(n.List)}
 	case "same as", "plural":
-		f.Name = s.nameOf(node.List.First)
-		p.oneName(s, w, node.List)
+		p.oneName(s, w, n.List)
+		return &ast.Also{Lead: l, Name: s.nameOf(n.List.First)}
 	case "buy":
-		name := s.nameOf(node.List.First)
-		f.Text = ast.Text{Text: name.Text, Span: name.Span}
-		p.oneName(s, w, node.List)
+		p.oneName(s, w, n.List)
+		name := s.nameOf(n.List.First)
+		return &ast.Counter{Lead: l, Name: ast.Text{Text: name.Text, Span: name.Span}}
 	case "keeps":
-		f.Keep = s.keepOf(node.At)
+		return &ast.ShelfLife{Lead: l, Keep: s.keepOf(n.At)}
 	case "gives":
-		for _, g := range node.Given {
-			f.Gives = append(f.Gives, ast.Given{Count: quantity.Int(int64(p.positive(s, g.Count))), Name: s.nameOf(g.Name)})
+		f := &ast.Gives{Lead: l}
+		for _, g := range n.Given {
+			f.Given = append(f.Given, ast.Given{Count: quantity.Int(int64(p.positive(s, g.Count))), Name: s.nameOf(g.Name)})
 		}
+		return f
 	}
-	return f
+	return &ast.Countable{Lead: l}
 }
 
 func (p *parser) oneName(s *piece, w *Word, l *list) {

@@ -91,7 +91,7 @@ func says(f *ast.File, place parse.Place, word string) bool {
 			found = found || word == "or" && len(n.Options) == 2
 		case *ast.Entry:
 			for _, fact := range n.Facts {
-				found = found || fact.Key == word
+				found = found || fact.Base().Word == word
 			}
 		case *ast.Serving:
 			found = found || place == parse.OnServing && n.Ref.Text != "" &&
