@@ -101,9 +101,6 @@ func (h *hand) check(row []string) {
 	}
 	r := h.result(sub)
 	got, found := h.find(r, kind, name, unit)
-	if !found && kind == "minutes" { // the hand calculation names a step in other words
-		got, found = want, h.anyJob(r, name, want)
-	}
 	if !found {
 		h.t.Errorf("%s %s (%s): not found", kind, name, how)
 		return
@@ -127,33 +124,6 @@ func key(name string) string {
 		name = name[i+1:]
 	}
 	return larder.Fold(name)
-}
-
-// anyJob tells whether some job of a recipe takes so many minutes, as a whole
-// or with hands.
-func (h *hand) anyJob(r *compiler.Result, name string, want float64) bool {
-	recipe, _, _ := strings.Cut(name, ": ")
-	for i, meal := range r.Meals {
-		for _, m := range meal.Makings {
-			if m.Recipe.Key != key(recipe) {
-				continue
-			}
-			for _, j := range jobs(r.Timelines[i], m) {
-				hands := 0
-				for _, p := range j.Phases {
-					if p.Kind != resolve.Leave {
-						hands += p.End - p.Start
-					}
-				}
-				for _, n := range []int{hands, j.End() - j.Start()} {
-					if d := float64(n) - want; d > -1.01 && d < 1.01 {
-						return true
-					}
-				}
-			}
-		}
-	}
-	return false
 }
 
 func (h *hand) find(r *compiler.Result, kind, name, unit string) (float64, bool) {
@@ -264,13 +234,17 @@ func jobs(tl *timeline.Timeline, m *demand.Making) (out []*timeline.Job) {
 }
 
 // minutesOf is the length of a preparation, or of the first step that has the
-// word in its sentence: the hands-on part if the step is worked per something.
+// word in its sentence; the hands-on part of all its loads if the step is worked
+// per something.
 func minutesOf(m *demand.Making, tl *timeline.Timeline, what string) (float64, bool) {
 	for _, j := range jobs(tl, m) {
 		switch {
 		case j.Line != nil && j.Line.Line.Key == larder.Fold(what):
 			return float64(j.End() - j.Start()), true
 		case j.Step != nil && strings.Contains(strings.ToLower(j.Step.Step.Prose.Text), strings.ToLower(what)):
+			if !hasPer(j) {
+				return float64(j.End() - j.Start()), true
+			}
 			n := 0
 			for _, o := range jobs(tl, m) { // its loads are jobs of their own
 				if o != j && (j.Load == 0 || o.Step != j.Step) {
@@ -282,9 +256,7 @@ func minutesOf(m *demand.Making, tl *timeline.Timeline, what string) (float64, b
 					}
 				}
 			}
-			if n > 0 && hasPer(j) {
-				return float64(n), true
-			}
+			return float64(n), true
 		}
 	}
 	return 0, false
