@@ -50,6 +50,7 @@ files could not be read. ` + "`tamis explain CODE`" + ` says more about a findin
 			if err != nil {
 				return err
 			}
+			opt.NoPages = true
 			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err

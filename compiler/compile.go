@@ -67,6 +67,7 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	all.AddAll(&tree.Diags)
 	r := &Result{Tree: tree}
 	r.Model = resolve.Build(tree, all)
+	opt.Demand.Findings = opt.NoPages
 	r.Meals = demand.Meals(r.Model, opt.Demand, all)
 	r.Series = demand.SeriesOf(r.Model, r.Meals, opt.Demand, all)
 	used := r.files()

@@ -18,8 +18,11 @@ type Options struct {
 	Fit []Wanted
 	// Portions are sizes of a portion in place of the written ones, by dish.
 	Portions []Wanted
+	// Findings says that only findings are wanted, and no pages.
+	Findings bool
 
-	circles map[string]bool // that were reported, by what is in them
+	circles map[string]bool          // that were reported, by what is in them
+	plain   map[*resolve.Recipe]bool // whose own meal says all there is to say of them; see plainOnes
 }
 
 // Wanted is an amount of something named.
@@ -42,6 +45,9 @@ func Meals(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
 	}
 	if out != nil {
 		return out
+	}
+	if opt.Findings && len(opt.Fit) == 0 {
+		opt.plain = plainOnes(m)
 	}
 	for _, r := range m.Recipes {
 		if r.Asked {
@@ -75,6 +81,7 @@ type work struct {
 	later   map[*Amount]*resolve.Product        // the by-products those draw from bases
 
 	circles map[string]bool
+	own     map[*resolve.Recipe]bool // bases that are not followed to what they draw on
 }
 
 func newWork(m *resolve.Model, meal *Meal, opt Options, diags *diag.List) *work {
@@ -122,6 +129,9 @@ func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, times quantity.
 		w.covers = int(n)
 	}
 	w.resize(dish)
+	if opt.plain[r] {
+		w.own = opt.plain
+	}
 	w.finish([]*Making{dish})
 	return w.meal
 }
@@ -175,7 +185,9 @@ func (w *work) finish(dishes []*Making) {
 	}
 	for _, b := range slices.Backward(w.order) { // what draws before what is drawn on
 		w.supply(b)
-		w.scale(b)
+		if !w.own[b.Recipe] {
+			w.scale(b)
+		}
 	}
 	w.meal.Makings = append(slices.Clone(w.order), dishes...)
 	w.byProducts()
@@ -221,7 +233,9 @@ func (w *work) base(r *resolve.Recipe) {
 	}
 	base := &Making{Recipe: r, Reading: r.Reading}
 	w.bases[r] = base
-	w.visit(base)
+	if !w.own[r] {
+		w.visit(base)
+	}
 	w.order = append(w.order, base)
 }
 

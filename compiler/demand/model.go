@@ -29,7 +29,7 @@ type Making struct {
 	Letter   string           // A, B … in order of service; bases after dishes
 	Factor   quantity.Number  // times the written size
 	Portions quantity.Number  // 0 for a base
-	Lines    []*Amount        // one for each of Reading.Lines, in order
+	Lines    []*Amount        // one for each of Reading.Lines, in order; none of a base that has a meal of its own (see plainOnes)
 	Supply   *Supply          // of a base: what it gives and who draws on it; else nil
 	// StandIn is set for copies that stand ready before a part of a series: then
 	// Reading ends with the step they are made to, and Factor, Portions and

@@ -262,13 +262,17 @@ func (w *work) byProducts() {
 		}
 	}
 	w.drawCarried(seen)
+	shares := map[*resolve.Product][]*Amount{}
+	for _, m := range w.meal.Makings {
+		for _, a := range m.Lines {
+			if a.Line.Share != nil {
+				shares[a.Line.Product] = append(shares[a.Line.Product], a)
+			}
+		}
+	}
 	for _, s := range w.meal.Supplies {
 		if s.Product != nil {
-			var lines []*Amount
-			for _, m := range w.meal.Makings {
-				lines = append(lines, m.Lines...)
-			}
-			w.shareOut(s, lines, ownShare(s.Making, s.Product).Scale(s.Making.Factor))
+			w.shareOut(s, shares[s.Product], ownShare(s.Making, s.Product).Scale(s.Making.Factor))
 		}
 	}
 	for _, m := range w.meal.Makings {
@@ -369,10 +373,5 @@ func (w *work) short(s *Supply) {
 
 // has tells whether a step is there for the options chosen.
 func (m *Making) has(s *resolve.Step) bool {
-	for _, sr := range m.Reading.Steps {
-		if sr.Step == s {
-			return true
-		}
-	}
-	return false
+	return m.Reading.Of(s) != nil
 }
