@@ -19,6 +19,7 @@ import (
 // kitchens, meaning nothing of pages, and pages nothing of parsing.
 var layers = []string{
 	"lang/effort",
+	"lang/cores",
 	"lang/source",
 	"lang/diag",
 	"lang/quantity",

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -146,9 +148,10 @@ var (
 	beaten = mustCompile(`(?i)\b(whip|whipped|whisk|beat|churn|froth|foam|freeze|prove|rise|risen|souffl)`)
 )
 
-func allProse(r *resolve.Recipe) (text string) {
+func allProse(r *resolve.Recipe) string {
+	var text strings.Builder
 	for _, s := range r.Steps {
-		text += s.Prose.Text + " "
+		text.WriteString(s.Prose.Text + " ")
 	}
-	return text
+	return text.String()
 }

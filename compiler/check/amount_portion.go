@@ -25,8 +25,11 @@ var tooMuch = &Rule{
 				return
 			}
 			most, what, fine := portionLimit(l)
+			if most == 0 {
+				return
+			}
 			words := wordsAbout(r, l)
-			if most == 0 || fine != nil && fine.MatchString(words) || fine == brined && inWater.MatchString(words) && poured.MatchString(allProse(r)) {
+			if fine != nil && fine.MatchString(words) || fine == brined && inWater.MatchString(words) && poured.MatchString(allProse(r)) {
 				return
 			}
 			low, ok := gramsAtLeast(l)

@@ -3,13 +3,12 @@ package check
 import (
 	"cmp"
 	"context"
-	"runtime"
 	"slices"
 	"sync"
-	"sync/atomic"
 
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
+	"tamis/lang/cores"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -27,7 +26,7 @@ func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) {
 	}
 	p.broken, p.shared = brokenBlocks(p.Tree, diags), read(&p)
 	found := make([]diag.List, len(rules))
-	atOnce(len(rules), func(i int) {
+	cores.Each(len(rules), func(i int) {
 		if ctx.Err() != nil {
 			return
 		}
@@ -38,20 +37,6 @@ func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) {
 	for i := range found {
 		diags.AddAll(&found[i])
 	}
-}
-
-// atOnce calls f for 0 to n-1 on all cores, and waits.
-func atOnce(n int, f func(i int)) {
-	var next atomic.Int64
-	var wg sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		wg.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				f(i)
-			}
-		})
-	}
-	wg.Wait()
 }
 
 // reading is what several rules look at. It is read before the first of them
@@ -70,7 +55,7 @@ func read(p *Pass) *reading {
 		}
 	}
 	said := make([][]([]saying), len(sh.recipes))
-	atOnce(len(said), func(i int) {
+	cores.Each(len(said), func(i int) {
 		for _, s := range sh.recipes[i].Steps {
 			said[i] = append(said[i], sayingsOf(s))
 		}

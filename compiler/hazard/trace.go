@@ -174,6 +174,7 @@ func (w *walk) step(sr *resolve.StepReading) {
 	if s.Meanwhile {
 		pot = w.strand
 	}
+	pot.Items = slices.Clone(pot.Items) // its own from here on
 	for _, tk := range sr.Takes {
 		if tk.Refers {
 			continue
@@ -190,7 +191,7 @@ func (w *walk) step(sr *resolve.StepReading) {
 				st.Taken = append(st.Taken, i)
 			}
 		}
-		*pot = merge(*pot, got)
+		pot.add(got)
 	}
 	st.Before = *pot
 	st.act()
@@ -262,29 +263,33 @@ func (w *walk) line(l *resolve.Line) Pot {
 }
 
 func merge(a, b Pot) Pot {
-	out := a
-	out.Items = slices.Clone(a.Items)
+	a.Items = slices.Clone(a.Items)
+	a.add(b)
+	return a
+}
+
+// add puts another pot into one whose items are its own.
+func (p *Pot) add(b Pot) {
 	for _, i := range b.Items {
-		if !slices.Contains(out.Items, i) {
-			out.Items = append(out.Items, i)
+		if !slices.Contains(p.Items, i) {
+			p.Items = append(p.Items, i)
 		}
 	}
-	out.Dough = a.Dough || b.Dough
+	p.Dough = p.Dough || b.Dough
 	for _, s := range b.Back {
-		if !slices.Contains(out.Back, s) {
-			out.Back = append(slices.Clone(out.Back), s)
+		if !slices.Contains(p.Back, s) {
+			p.Back = append(slices.Clone(p.Back), s)
 		}
 	}
 	switch {
-	case !a.Cooked && b.Cooked, !a.Cooked && !b.Cooked && b.Warmth > a.Warmth:
-		out.Warmth, out.Cooked, out.Chilled, out.From = b.Warmth, b.Cooked, b.Chilled, b.From
-	case a.Cooked && b.Cooked:
-		out.Chilled = a.Chilled || b.Chilled
+	case !p.Cooked && b.Cooked, !p.Cooked && !b.Cooked && b.Warmth > p.Warmth:
+		p.Warmth, p.Cooked, p.Chilled, p.From = b.Warmth, b.Cooked, b.Chilled, b.From
+	case p.Cooked && b.Cooked:
+		p.Chilled = p.Chilled || b.Chilled
 		if b.Warmth == Hot {
-			out.Warmth, out.From = Hot, b.From
+			p.Warmth, p.From = Hot, b.From
 		}
 	}
-	return out
 }
 
 func (p *Pot) chill(place string) {

@@ -17,8 +17,10 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 
 	"tamis/lang/ast"
+	"tamis/lang/cores"
 	"tamis/lang/diag"
 	"tamis/lang/parse"
 	"tamis/lang/quantity"
@@ -32,9 +34,9 @@ const Ending = ".tamis"
 // smaller; what is larger is no recipe.
 const MaxSize = 8 << 20
 
-// maxFiles bounds what one command reads, so that a mistyped path such as "/"
-// ends in a message.
-const maxFiles = 5000
+// MaxText is the most text that is read at once, in bytes: some hundred thousand
+// recipes. More is a mistyped path such as "/".
+const MaxText = 128 << 20
 
 // Tree is what was read.
 type Tree struct {
@@ -45,6 +47,7 @@ type Tree struct {
 	Diags diag.List // what the reader and the parser found
 
 	fsys fs.FS
+	book bool // the folder asked for holds a book
 }
 
 // File is one parsed file.
@@ -64,7 +67,7 @@ func (t *Tree) Asked(f *File) bool {
 	if t.Only != "" {
 		return f.Path == t.Only
 	}
-	return t.Here(f) || t.book() && (t.Dir == "." || strings.HasPrefix(f.Dir, t.Dir+"/"))
+	return t.Here(f) || t.book && (t.Dir == "." || strings.HasPrefix(f.Dir, t.Dir+"/"))
 }
 
 // Here tells whether a file stands in the very folder that was asked for, or
@@ -76,8 +79,8 @@ func (t *Tree) Here(f *File) bool {
 	return f.Dir == t.Dir
 }
 
-// book tells whether the folder asked for holds a book.
-func (t *Tree) book() bool {
+// holdsBook tells whether the folder asked for holds a book.
+func (t *Tree) holdsBook() bool {
 	for _, f := range t.Files {
 		if f.Dir != t.Dir {
 			continue
@@ -190,9 +193,6 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 			return fs.SkipDir
 		case !d.IsDir() && strings.HasSuffix(p, Ending):
 			paths = append(paths, p)
-			if len(paths) > maxFiles {
-				return fmt.Errorf("%q holds more than %d %s files: name the folder of one book", root, maxFiles, Ending)
-			}
 		}
 		return nil
 	})
@@ -200,20 +200,29 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 		return nil, err
 	}
 	slices.Sort(paths)
+	sources, err := t.readAll(fsys, paths)
+	if err != nil {
+		return nil, err
+	}
 	texts := map[string][]*source.File{} // by folder
-	for _, p := range paths {
-		src, err := t.read(fsys, p)
-		if err != nil {
-			return nil, err
-		}
+	for i, p := range paths {
+		src := sources[i]
 		texts[path.Dir(p)] = append(texts[path.Dir(p)], src)
 		t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), Source: src})
 	}
 	settings := map[string]quantity.Options{}
 	for _, f := range t.Files {
 		f.Reading = settingsOf(f.Dir, texts, settings)
-		f.AST = parse.FileWith(f.Source, f.Reading, &t.Diags)
 	}
+	found := make([]diag.List, len(t.Files))
+	cores.Each(len(t.Files), func(i int) {
+		f := t.Files[i]
+		f.AST = parse.FileWith(f.Source, f.Reading, &found[i])
+	})
+	for i := range found {
+		t.Diags.AddAll(&found[i])
+	}
+	t.book = t.holdsBook()
 	if !slices.ContainsFunc(t.Files, t.Asked) {
 		return nil, fmt.Errorf("%q holds no %s file", path.Join(root, t.Dir), Ending)
 	}
@@ -233,6 +242,30 @@ func settingsOf(dir string, texts map[string][]*source.File, done map[string]qua
 	}
 	done[dir] = parse.Settings(above, texts[dir]...)
 	return done[dir]
+}
+
+// readAll reads files, as long as they are not too much in all. The error is
+// that of the first of them that cannot be read.
+func (t *Tree) readAll(fsys fs.FS, paths []string) ([]*source.File, error) {
+	out, errs := make([]*source.File, len(paths)), make([]error, len(paths))
+	var size atomic.Int64
+	cores.Each(len(paths), func(i int) {
+		if size.Load() > MaxText {
+			return
+		}
+		if out[i], errs[i] = t.read(fsys, paths[i]); errs[i] == nil {
+			size.Add(int64(len(out[i].Text)))
+		}
+	})
+	for _, err := range errs {
+		if err != nil {
+			return nil, err
+		}
+	}
+	if size.Load() > MaxText {
+		return nil, fmt.Errorf("%q holds more than %d MB of %s files, which is more than a hundred thousand recipes: name the folder of one book", t.Root, MaxText>>20, Ending)
+	}
+	return out, nil
 }
 
 func (t *Tree) read(fsys fs.FS, p string) (*source.File, error) {

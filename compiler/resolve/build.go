@@ -1,12 +1,14 @@
 package resolve
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
 	"tamis/compiler/load"
 	"tamis/lang/ast"
+	"tamis/lang/cores"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -19,14 +21,14 @@ type builder struct {
 	model  *Model
 	scopes map[string]*Scope
 
-	noSystem map[*Scope]*diag.Diagnostic // one "units are not said" a folder
+	noSystem map[*Scope]bool // one "units are not said" a folder
 	folds    map[string]string
 }
 
 // Build resolves everything that was read. It always returns a model; what
 // could not be resolved is left out of it and reported.
 func Build(tree *load.Tree, diags *diag.List) *Model {
-	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, folds: map[string]string{}}
+	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, folds: map[string]string{}, noSystem: map[*Scope]bool{}}
 	b.collect()
 	for _, r := range b.model.Recipes {
 		b.recipe(r)
@@ -40,16 +42,41 @@ func Build(tree *load.Tree, diags *diag.List) *Model {
 	b.menus()
 	b.series()
 	b.model.builder = b
-	for _, r := range b.model.Recipes {
-		r.Reading = b.read(r, nil)
+	b.readAll()
+	return b.model
+}
+
+// readAll reads the sentences of all recipes, on all cores.
+func (b *builder) readAll() {
+	type own struct {
+		diags    diag.List
+		noSystem map[*Scope]bool
+	}
+	found := make([]own, len(b.model.Recipes))
+	cores.With(len(found), func() *builder {
+		w := *b
+		w.folds = maps.Clone(b.folds)
+		return &w
+	}, func(w *builder, i int) {
+		r := b.model.Recipes[i]
+		w.diags, w.noSystem = &found[i].diags, maps.Clone(b.noSystem)
+		r.Reading = w.read(r, nil)
 		r.Readings = []*Reading{r.Reading}
 		for _, c := range r.Choices { // every option is read once, so that each is checked
 			for _, o := range c.Options[min(1, len(c.Options)):] {
-				r.Readings = append(r.Readings, b.read(r, map[*Choice]*Option{c: o}))
+				r.Readings = append(r.Readings, w.read(r, map[*Choice]*Option{c: o}))
 			}
 		}
+		found[i].noSystem = w.noSystem
+	})
+	for i := range found {
+		s := b.model.Recipes[i].Scope
+		if found[i].noSystem[s] && b.noSystem[s] { // another recipe of the folder was first
+			found[i].diags.Remove("U103")
+		}
+		maps.Copy(b.noSystem, found[i].noSystem)
+		b.diags.AddAll(&found[i].diags)
 	}
-	return b.model
 }
 
 // fold folds a name for comparing, remembering the answer.
@@ -285,13 +312,11 @@ func (b *builder) quantity(r *Recipe, at source.Span, of func(quantity.System) (
 
 // missingSystem reports, once a folder, that nobody said how large a cup is.
 func (b *builder) missingSystem(s *Scope, at source.Span) {
-	if b.noSystem == nil {
-		b.noSystem = map[*Scope]*diag.Diagnostic{}
-	}
-	if b.noSystem[s] != nil {
+	if b.noSystem[s] {
 		return
 	}
-	b.noSystem[s] = b.diags.Errorf("U103", at, "nobody has said whose %q this is", at.Text()).
+	b.noSystem[s] = true
+	b.diags.Errorf("U103", at, "nobody has said whose %q this is", at.Text()).
 		Because("a cup, a pint and a tablespoon have different sizes in different countries").
 		WithHelp("write `larder`, and under it `units metric` (or US, imperial, AU), once for this folder")
 }

@@ -146,6 +146,11 @@ func (l *List) HasErrors() bool {
 	return l.Count(Error) > 0
 }
 
+// Remove takes the findings of one code out.
+func (l *List) Remove(code string) {
+	l.items = slices.DeleteFunc(l.items, func(d Diagnostic) bool { return d.Code == code })
+}
+
 // Count is the number of findings of one severity.
 func (l *List) Count(s Severity) (n int) {
 	if l == nil {
