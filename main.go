@@ -5,14 +5,10 @@ package main
 import (
 	"io"
 	"os"
-	"runtime/debug"
 )
 
 func main() {
-	if os.Getenv("GOGC") == "" { // a short run of some 30 MB: sweeping up takes a fifth of it
-		debug.SetGCPercent(800)
-		debug.SetMemoryLimit(512 << 20)
-	}
+	tendMemory()
 	setUp()
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }

@@ -3,11 +3,13 @@ package check
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/larder"
 	"tamis/testdata/bigbook"
 )
 
@@ -64,5 +66,28 @@ func TestNeededWords(t *testing.T) {
 			got = append(got, w...)
 		}
 		require.ElementsMatch(t, want, got, expr)
+	}
+}
+
+// The words of a text are those of the expression, and folding keeps their first
+// letter: containsWord relies on both.
+func TestTitleWords(t *testing.T) {
+	texts := []string{"", "Shepherd's pie", "leek-and-potato soup- ", "Crème d’Isigny, 2-3", "a--b 'c' d-", "ä-ß’ü", "x-\xffy"}
+	for _, text := range (bigbook.Book{Recipes: 20, Seed: 3}).Files() {
+		texts = append(texts, text)
+	}
+	for _, it := range larder.Builtin().Items() {
+		texts = append(texts, it.Name+" "+larder.PluralName(it.Name)+" "+strings.Join(it.Other, " "))
+	}
+	for _, text := range texts {
+		got := slices.Collect(titleWords(text))
+		require.Equal(t, titleWord.FindAllString(text, -1), got, text)
+		for _, w := range got {
+			for part := range strings.SplitSeq(w, "-") {
+				if part[0] < 0x80 {
+					require.Equal(t, lowByte(part[0]), larder.Fold(part)[0], part)
+				}
+			}
+		}
 	}
 }

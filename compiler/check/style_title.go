@@ -1,8 +1,11 @@
 package check
 
 import (
+	"iter"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
@@ -22,6 +25,7 @@ var titlePromise = &Rule{
 	Sources: []string{"Associated Press, recipe guidelines of 2015 (seen as an excerpt)"},
 	After:   Demanded,
 	Check: func(p *Pass) {
+		none := lacks{}
 		for _, r := range p.Recipes() {
 			if len(r.Lines) == 0 || mockTitle.MatchString(r.Name) {
 				continue
@@ -30,7 +34,7 @@ var titlePromise = &Rule{
 				continue // the whole title is the name of a thing
 			}
 			for _, w := range promises(r) {
-				if !hasIt(r, w.item, w.words, map[*resolve.Recipe]bool{}) {
+				if none.of(r, w.item, w.words) {
 					how := diag.Query
 					if !allKnown(r) {
 						how = diag.Hint
@@ -89,9 +93,31 @@ func promises(r *resolve.Recipe) (out []promise) {
 // kinds are the flags by which one food stands for another: shin is beef.
 var kinds = []larder.Flag{larder.Beef, larder.Lamb, larder.Pork, larder.Poultry, larder.Game, larder.Fish, larder.Shellfish}
 
+// lacks remembers which recipes have not a thing, nor what they draw on: many
+// draw on the same bases.
+type lacks map[lack]bool
+
+type lack struct {
+	recipe *resolve.Recipe
+	item   *larder.Item
+	word   string
+}
+
+// of tells whether neither a recipe nor what it draws on has a thing.
+func (n lacks) of(r *resolve.Recipe, it *larder.Item, word string) bool {
+	seen := map[*resolve.Recipe]bool{}
+	if n.hasIt(r, it, word, seen) {
+		return false
+	}
+	for r := range seen { // all that can be reached from any of them was looked at
+		n[lack{r, it, word}] = true
+	}
+	return true
+}
+
 // hasIt tells whether a recipe, or what it draws on, has a thing.
-func hasIt(r *resolve.Recipe, it *larder.Item, word string, seen map[*resolve.Recipe]bool) bool {
-	if seen[r] {
+func (n lacks) hasIt(r *resolve.Recipe, it *larder.Item, word string, seen map[*resolve.Recipe]bool) bool {
+	if seen[r] || n[lack{r, it, word}] {
 		return false
 	}
 	seen[r] = true
@@ -103,7 +129,7 @@ func hasIt(r *resolve.Recipe, it *larder.Item, word string, seen map[*resolve.Re
 		if have, _ := itemOf(l); have != nil && (alike(have, it) || containsWord(have.Name+" "+strings.Join(have.Other, " "), stem)) {
 			return true
 		}
-		if l.From != nil && hasIt(l.From, it, word, seen) || l.Product != nil && hasIt(l.Product.Recipe, it, word, seen) {
+		if l.From != nil && n.hasIt(l.From, it, word, seen) || l.Product != nil && n.hasIt(l.Product.Recipe, it, word, seen) {
 			return true
 		}
 	}
@@ -138,10 +164,57 @@ func alike(have, it *larder.Item) bool {
 	return slices.Contains(larder.Builtin().Givers(have), it)
 }
 
+// mayBegin tells whether a part of a word has the first letter of a stem: making
+// it singular changes none of them.
+func mayBegin(word, stem string) bool {
+	if stem == "" || stem[0] >= 0x80 {
+		return true
+	}
+	for i := 0; i < len(word); i++ {
+		if (i == 0 || word[i-1] == '-') && (word[i] >= 0x80 || lowByte(word[i]) == stem[0]) {
+			return true
+		}
+	}
+	return false
+}
+
+// titleWords are the runs of letters of a text, with hyphens and apostrophes
+// between letters.
+func titleWords(text string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		from := -1 // of the word
+		for i, c := range text {
+			switch {
+			case unicode.IsLetter(c):
+				if from < 0 {
+					from = i
+				}
+				continue
+			case from < 0:
+				continue
+			case c == '-' || c == '\'' || c == '’':
+				if next, _ := utf8.DecodeRuneInString(text[i+utf8.RuneLen(c):]); unicode.IsLetter(next) {
+					continue
+				}
+			}
+			if !yield(text[from:i]) {
+				return
+			}
+			from = -1
+		}
+		if from >= 0 {
+			yield(text[from:])
+		}
+	}
+}
+
 // containsWord tells whether a text has a word that begins with a stem: "corn"
 // is in cornmeal.
 func containsWord(text, stem string) bool {
-	for _, w := range titleWord.FindAllString(text, -1) {
+	for w := range titleWords(text) {
+		if !mayBegin(w, stem) {
+			continue
+		}
 		for _, part := range strings.Split(larder.Fold(w), "-") {
 			if strings.HasPrefix(larder.Fold(part), stem) || len(stem) > 4 && strings.HasPrefix(stem, larder.Fold(part)) && len(part) > 3 {
 				return true

@@ -23,12 +23,14 @@ type builder struct {
 
 	noSystem map[*Scope]bool // one "units are not said" a folder
 	folds    map[string]string
+	decoys   map[string]*larder.Item // what known has answered
+	text     []byte                  // for decoyAt
 }
 
 // Build resolves everything that was read. It always returns a model; what
 // could not be resolved is left out of it and reported.
 func Build(tree *load.Tree, diags *diag.List) *Model {
-	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, folds: map[string]string{}, noSystem: map[*Scope]bool{}}
+	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, folds: map[string]string{}, decoys: map[string]*larder.Item{}, noSystem: map[*Scope]bool{}}
 	b.collect()
 	for _, r := range b.model.Recipes {
 		b.recipe(r)
@@ -55,7 +57,7 @@ func (b *builder) readAll() {
 	found := make([]own, len(b.model.Recipes))
 	cores.With(len(found), func() *builder {
 		w := *b
-		w.folds = maps.Clone(b.folds)
+		w.folds, w.decoys, w.text = maps.Clone(b.folds), map[string]*larder.Item{}, nil
 		return &w
 	}, func(w *builder, i int) {
 		r := b.model.Recipes[i]

@@ -195,18 +195,21 @@ func (f *finder) at(ws []word, i int, all bool) (out []match) {
 // decoyAt is the length of the longest known name, not gathered here, that
 // begins at word i, and the name as the sentence says it.
 func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) {
-	text := ""
+	text := b.text[:0]
 	for n := 1; n <= 4 && i+n <= len(ws); n++ {
 		if n > 1 && ws[i+n-1].stop {
 			break
 		}
 		if n > 1 {
-			text += " "
+			text = append(text, ' ')
 		}
-		text += ws[i+n-1].text
-		key := b.fold(text)
-		if it, ok := b.known(key); ok {
-			length, name = n, text
+		text = append(text, ws[i+n-1].text...)
+		key, ok := b.folds[string(text)]
+		if !ok {
+			key = b.fold(string(text))
+		}
+		if it := b.known(key); it != nil {
+			length, name = n, string(text)
 			if it.Water || it.Counter == household || n == 1 && verbNow(ws, i) {
 				name = "" // nobody gathers tap water or foil; "Fry the rest"
 			}
@@ -214,10 +217,11 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 		}
 		for sc := s; sc != nil; sc = sc.Parent {
 			if (sc.Recipes[key] != nil || sc.Entries[key] != nil) && !verbNow(ws, i) {
-				length, name = n, text
+				length, name = n, string(text)
 			}
 		}
 	}
+	b.text = text
 	return length, name
 }
 
@@ -235,8 +239,15 @@ func verbNow(ws []word, i int) bool {
 }
 
 // known looks a folded name up in the built-in larder, leaving out names that
-// mislead in a sentence ("the cooked chicken").
-func (b *builder) known(key string) (*larder.Item, bool) { return larder.Builtin().Decoy(key) }
+// mislead in a sentence ("the cooked chicken"); nil: not known.
+func (b *builder) known(key string) *larder.Item {
+	it, ok := b.decoys[key]
+	if !ok {
+		it, _ = larder.Builtin().Decoy(key)
+		b.decoys[key] = it
+	}
+	return it
+}
 
 var partWords, verbNames = func() (map[string]bool, map[string]bool) {
 	parts, verbs := map[string]bool{}, map[string]bool{}
