@@ -1,7 +1,9 @@
 package check
 
 import (
+	"cmp"
 	"iter"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -66,38 +68,57 @@ type named struct {
 func checkOneLetter(p *Pass) {
 	names := namesOf(p)
 	// Names one letter apart share what is left when a letter is taken out: of
-	// one of them, or of both.
-	buckets := map[string][]int32{}
+	// one of them, or of both. Rests that are alike have the same number, and
+	// stand together when the numbers are sorted.
+	type rest struct {
+		number uint64
+		name   int32
+	}
+	size := 0
+	for _, n := range names {
+		size += 1 + len(n.key)
+	}
+	rests := make([]rest, 0, size)
 	for i, n := range names {
-		for cut := range cutsOf(n.key) {
-			buckets[cut] = append(buckets[cut], int32(i))
+		for number := range cutsOf(n.key) {
+			rests = append(rests, rest{number, int32(i)})
 		}
 	}
+	slices.SortFunc(rests, func(a, b rest) int { return cmp.Or(cmp.Compare(a.number, b.number), cmp.Compare(a.name, b.name)) })
 	done := map[[2]int32]bool{}
-	for k, n := range names {
-		i := int32(k)
-		for cut := range cutsOf(n.key) {
-			for _, j := range buckets[cut] {
-				if j <= i {
-					continue
+	for from := 0; from < len(rests); {
+		to := from + 1
+		for to < len(rests) && rests[to].number == rests[from].number {
+			to++
+		}
+		for a := from; a < to; a++ {
+			for b := a + 1; b < to; b++ {
+				if pair := [2]int32{rests[a].name, rests[b].name}; pair[0] != pair[1] && !done[pair] && slip(names[pair[0]], names[pair[1]]) {
+					done[pair] = true
+					p.reportSlip(names[pair[0]], names[pair[1]])
 				}
-				o := names[j]
-				if n.known && o.known || done[[2]int32{i, j}] || n.figures != o.figures || diag.Distance(n.key, o.key) != 1 {
-					continue
-				}
-				done[[2]int32{i, j}] = true
-				wrong, right := o, n
-				if n.known || n.block {
-					wrong, right = o, n
-				} else if o.known || o.block {
-					wrong, right = n, o
-				}
-				p.Report(wrong.at, "%s and %s differ by one letter", wrong.text, right.text).
-					See(right.at, "written here").
-					WithHelp("write both alike, if one thing is meant")
 			}
 		}
+		from = to
 	}
+}
+
+// slip tells whether two names are one letter apart: one wrong, missing, added or
+// changed with its neighbour. Figures are never slips of each other, nor are two
+// names that are both known.
+func slip(n, o named) bool {
+	return !(n.known && o.known) && n.figures == o.figures && diag.Distance(n.key, o.key) == 1
+}
+
+// reportSlip asks about two names, the first written before the second.
+func (p *Pass) reportSlip(n, o named) {
+	wrong, right := o, n
+	if !n.known && !n.block && (o.known || o.block) {
+		wrong, right = n, o
+	}
+	p.Report(wrong.at, "%s and %s differ by one letter", wrong.text, right.text).
+		See(right.at, "written here").
+		WithHelp("write both alike, if one thing is meant")
 }
 
 // namesOf are the names of what the recipes asked for gather, and of blocks.
@@ -142,23 +163,34 @@ func namesOf(p *Pass) (out []named) {
 	return out
 }
 
-// cutsOf are a word and every form of it with one letter left out. Words of
-// different figures share none.
-func cutsOf(key string) iter.Seq[string] {
-	return func(yield func(string) bool) {
-		if !yield(key) {
+// cutsOf are numbers for a word and every form of it with one letter left out;
+// a figure is never left out.
+func cutsOf(key string) iter.Seq[uint64] {
+	return func(yield func(uint64) bool) {
+		if !yield(numberOf(fnvStart, key)) {
 			return
 		}
-		for i, c := range key {
-			if unicode.IsDigit(c) {
-				continue
-			}
-			if !yield(key[:i] + key[i+utf8.RuneLen(c):]) {
+		before := uint64(fnvStart)
+		for i, n := 0, 0; i < len(key); i += n {
+			var c rune
+			c, n = utf8.DecodeRuneInString(key[i:])
+			if !unicode.IsDigit(c) && !yield(numberOf(before, key[i+n:])) {
 				return
 			}
+			before = numberOf(before, key[i:i+n])
 		}
 	}
 }
+
+// numberOf goes on with the FNV-1a hash of a text.
+func numberOf(hash uint64, text string) uint64 {
+	for i := range len(text) {
+		hash = (hash ^ uint64(text[i])) * 1099511628211
+	}
+	return hash
+}
+
+const fnvStart = 14695981039346656037
 
 func figuresOf(s string) string {
 	if !strings.ContainsFunc(s, unicode.IsDigit) {

@@ -31,6 +31,18 @@ func Fold(name string) string {
 	return name
 }
 
+// Lead is the first word of a folded name of more than one; empty of others.
+func Lead(folded string) string {
+	if i := strings.IndexByte(folded, ' '); i > 0 {
+		return folded[:i]
+	}
+	return ""
+}
+
+// Level is Fold without the plural: a word as it stands in a folded name where
+// others follow it.
+func Level(word string) string { return level(word) }
+
 // level is Fold without the plural.
 func level(name string) string {
 	if ascii(name) {

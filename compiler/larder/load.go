@@ -45,6 +45,12 @@ func Load(files fs.FS) (*Table, error) {
 	if len(l.errs) > 0 {
 		return nil, errors.Join(l.errs...)
 	}
+	l.t.leads = map[string]bool{}
+	for key := range l.t.byFold {
+		if lead := Lead(key); lead != "" {
+			l.t.leads[lead] = true
+		}
+	}
 	return l.t, nil
 }
 

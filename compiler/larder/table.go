@@ -15,6 +15,7 @@ var embedded embed.FS
 type Table struct {
 	items      []*Item
 	byFold     map[string]*Item
+	leads      map[string]bool  // first words of the names of more than one
 	several    map[string]*Item // plurals that mean another thing than their singular: peppers
 	sources    map[string]*Source
 	flags      map[Flag]*FlagInfo
@@ -59,6 +60,11 @@ func (t *Table) Find(name string) (*Item, bool) {
 	}
 	return it, ok
 }
+
+// Leads tells whether a name of more than one word begins with a word, which is
+// levelled. Most words of a sentence begin none, so that nothing more need be
+// looked up for them.
+func (t *Table) Leads(word string) bool { return t.leads[word] }
 
 // Decoy is Find for words of a step: it passes over names that would mislead
 // there. These are words for what a dish is about (fish, pastry) and names that begin

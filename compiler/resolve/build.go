@@ -23,7 +23,7 @@ type builder struct {
 
 	noSystem map[*Scope]bool // one "units are not said" a folder
 	folds    map[string]string
-	decoys   map[string]*larder.Item // what known has answered
+	decoys   map[string]*larder.Item // what known has answered of single words
 	text     []byte                  // for decoyAt
 }
 
@@ -53,6 +53,9 @@ func (b *builder) readAll() {
 	type own struct {
 		diags    diag.List
 		noSystem map[*Scope]bool
+	}
+	for _, s := range b.model.Scopes {
+		s.lead()
 	}
 	found := make([]own, len(b.model.Recipes))
 	cores.With(len(found), func() *builder {

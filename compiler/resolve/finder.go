@@ -30,7 +30,7 @@ type word struct {
 // tokens cuts a text into words. A hyphen or an apostrophe between letters
 // belongs to the word.
 func tokens(text string, fold func(string) string) []word {
-	var out []word
+	out := make([]word, 0, 1+len(text)/5)
 	opens, stop := true, false
 	for i := 0; i < len(text); {
 		c, n := utf8.DecodeRuneInString(text[i:])
@@ -197,16 +197,15 @@ func (f *finder) at(ws []word, i int, all bool) (out []match) {
 func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) {
 	text := b.text[:0]
 	for n := 1; n <= 4 && i+n <= len(ws); n++ {
-		if n > 1 && ws[i+n-1].stop {
+		if n > 1 && ws[i+n-1].stop || n == 2 && !s.leadsTo(larder.Level(ws[i].text)) {
 			break
 		}
+		key := ws[i].key
 		if n > 1 {
-			text = append(text, ' ')
-		}
-		text = append(text, ws[i+n-1].text...)
-		key, ok := b.folds[string(text)]
-		if !ok {
-			key = b.fold(string(text))
+			text = append(append(text, ' '), ws[i+n-1].text...)
+			key = larder.Fold(string(text))
+		} else {
+			text = append(text, ws[i].text...)
 		}
 		if it := b.known(key); it != nil {
 			length, name = n, string(text)
@@ -225,6 +224,32 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 	return length, name
 }
 
+// leadsTo tells whether a longer name that is known in a folder begins with a
+// word.
+func (s *Scope) leadsTo(word string) bool {
+	if larder.Builtin().Leads(word) {
+		return true
+	}
+	for ; s != nil; s = s.Parent {
+		if s.leads[word] {
+			return true
+		}
+	}
+	return false
+}
+
+// lead notes the first words of a folder's names.
+func (s *Scope) lead() {
+	s.leads = map[string]bool{}
+	for key := range s.Recipes {
+		s.leads[larder.Lead(key)] = true
+	}
+	for key := range s.Entries {
+		s.leads[larder.Lead(key)] = true
+	}
+	delete(s.leads, "") // the names of one word
+}
+
 // household is the counter of what is used and not eaten: foil, muslin, string.
 const household = "household"
 
@@ -241,6 +266,10 @@ func verbNow(ws []word, i int) bool {
 // known looks a folded name up in the built-in larder, leaving out names that
 // mislead in a sentence ("the cooked chicken"); nil: not known.
 func (b *builder) known(key string) *larder.Item {
+	if strings.Contains(key, " ") { // too many of them to be kept
+		it, _ := larder.Builtin().Decoy(key)
+		return it
+	}
 	it, ok := b.decoys[key]
 	if !ok {
 		it, _ = larder.Builtin().Decoy(key)

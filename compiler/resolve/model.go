@@ -47,6 +47,8 @@ type Scope struct {
 	System   quantity.System // NoSystem when nobody said
 	Entries  map[string]*Entry
 	Larders  []source.Span // its larder blocks
+
+	leads map[string]bool // first words of the names of more than one, of Recipes and Entries
 }
 
 // Text is words of the writer's, with the place they stand at.

@@ -98,7 +98,10 @@ func (b *builder) read(r *Recipe, chosen map[*Choice]*Option) *Reading {
 		rd.stories = append(rd.stories, newStory(rd.lines))
 	}
 	rd.finder = b.finder(r, rd.lines, nil)
-	rd.everyOption = b.finder(r, r.Lines, nil)
+	rd.everyOption = rd.finder
+	if len(rd.lines) < len(r.Lines) {
+		rd.everyOption = b.finder(r, r.Lines, nil)
+	}
 	out := &Reading{Recipe: r, Chosen: chosen, Lines: rd.lines}
 	for _, s := range r.Steps {
 		if s.present(chosen) {
