@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -40,20 +42,20 @@ var (
 
 func checkReservedNever(p *Pass) {
 	for _, r := range p.Recipes() {
-		before := ""
+		var before strings.Builder
 		for _, s := range r.Steps {
 			for _, prose := range p.passages(s) {
 				for _, m := range reserved.FindAllStringSubmatchIndex(prose.text, -1) {
-					if putBy.MatchString(before+" "+prose.text[:m[0]]) || !mine(r, s.Span) || listed(r, "reserved") {
+					if putBy.MatchString(before.String()+" "+prose.text[:m[0]]) || !mine(r, s.Span) || listed(r, "reserved") {
 						continue
 					}
 					p.Report(prose.place(m[0]+len("the "), m[3]), "nothing was reserved before this step").
 						WithHelp("say where it comes up: `drain it, keeping the liquor`")
 				}
-				before += " " + prose.text
+				before.WriteString(" " + prose.text)
 			}
 			for _, pr := range s.Makes {
-				before += " reserved " + pr.Name
+				before.WriteString(" reserved " + pr.Name)
 			}
 		}
 	}

@@ -49,13 +49,14 @@ var slowStems = func() map[string]*pattern {
 
 func checkSlowState(p *Pass) {
 	for _, r := range p.Recipes() {
-		all := ""
+		var said strings.Builder
 		for _, s := range r.Steps {
-			all += " " + proseOf(s)
+			said.WriteString(" " + proseOf(s))
 			for _, c := range clausesOf(s) {
-				all += " " + string(c.Begins())
+				said.WriteString(" " + string(c.Begins()))
 			}
 		}
+		all := said.String()
 		for _, l := range r.Lines {
 			if l.From != nil || l.Carried != "" || l.Product != nil || !ownLine(r, l) || len(r.Steps) == 0 || leftAlone(l) {
 				continue
