@@ -94,7 +94,7 @@ func (l *List) job(j *timeline.Job) {
 		Who: j.Cooks, Title: j.Title, Words: capital(j.Title),
 		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
 		Critical: j.Critical, Assumed: j.Assumed, Waits: Minutes(j.Waits),
-		shelves: j.Shelves,
+		shelves: j.Shelves, loadText: j.LoadText(),
 	}
 	if j.Step != nil {
 		s := j.Step.Step
@@ -133,7 +133,7 @@ func of(job *Event, kind Kind, start, end Moment) *Event {
 	return &Event{
 		Kind: kind, Start: start, End: end, Of: job,
 		Dish: job.Dish, Step: job.Step, Number: job.Number, Load: job.Load, Loads: job.Loads,
-		Where: job.Where, Title: job.Title, shelves: job.shelves,
+		Where: job.Where, Title: job.Title, shelves: job.shelves, loadText: job.loadText,
 	}
 }
 

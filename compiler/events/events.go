@@ -15,7 +15,6 @@
 package events
 
 import (
-	"fmt"
 	"slices"
 
 	"tamis/compiler/demand"
@@ -92,7 +91,8 @@ type Event struct {
 	Course   string  // of a serving
 	Due      Moment  // of a serving: when it should be
 
-	shelves int // it takes in its oven
+	shelves  int // it takes in its oven
+	loadText string
 }
 
 // Phase is a part of a job: worked, watched or left.
@@ -169,12 +169,7 @@ func (e *Event) Worked() Moment {
 
 // LoadText says which load of its step a job is, "load 2 of 3"; empty when it is
 // all of it.
-func (e *Event) LoadText() string {
-	if e.Load == 0 {
-		return ""
-	}
-	return fmt.Sprintf("load %d of %d", e.Load, e.Loads)
-}
+func (e *Event) LoadText() string { return e.loadText }
 
 // Hands is how many minutes of a job are worked or watched.
 func (e *Event) Hands() (n Minutes) {

@@ -1,0 +1,103 @@
+package chart
+
+import (
+	"context"
+	"fmt"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/events"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+	"tamis/compiler/timeline"
+	"tamis/lang/diag"
+)
+
+// planned is what happens by the plan of a text with one menu.
+func planned(t *testing.T, text string) *events.List {
+	t.Helper()
+	tree, err := load.FS(fstest.MapFS{"menu.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	found := &diag.List{}
+	meals := demand.Meals(resolve.Build(tree, found), demand.Options{}, found)
+	line := timeline.Plan(context.Background(), meals[0], timeline.Options{}, found)
+	require.False(t, found.HasErrors(), "%v", found.Sorted())
+	return events.Of(line)
+}
+
+const pie = `kitchen Hut
+  cooks Ana
+  oven main, 1 shelf, preheat 15 min
+  rings 2
+dish Pie
+  serves 4
+  gather
+    1 kg    leeks, sliced | work 5 min
+  method
+    - Soften the leeks.
+      | ring low | work 10 min
+    - Bake until gold.
+      | oven 200 C | work 5 min | leave 40 min
+      at half time: Turn it. | work 2 min
+  serve hot, within 5 min
+menu Supper
+  covers 4%s
+  at Hut
+  course Main
+    Pie
+`
+
+// said is a bar in a line.
+func said(b sheets.Bar) string {
+	return fmt.Sprintf("%d-%d %s %s%d row %d: %s", b.Start, b.End, b.Kind, b.Letter, b.Number, b.Row, b.Label)
+}
+
+// The chart of one pie, worked out by hand: served at seven, it comes out of the
+// oven then, went in at 18:20, was begun at 18:15; the leeks before that. The
+// oven takes a quarter of an hour to heat, and half time is 18:40.
+func TestChartOfAPie(t *testing.T) {
+	l := planned(t, fmt.Sprintf(pie, "\n  serve 2027-09-19 19:00"))
+	c := Of(l, func(int) string { return "Sunday" }, func(e *events.Event) string {
+		if e.Dish == nil {
+			return ""
+		}
+		return e.Dish.Letter
+	})
+	require.Len(t, c.Panels, 1)
+	p := c.Panels[0]
+	require.Equal(t, "Sunday", p.Title)
+	require.Equal(t, []sheets.Flag{{At: 19 * 60, Label: "Main"}}, p.Flags)
+	require.Equal(t, 18*60, p.Start)
+	require.Equal(t, 19*60, p.End)
+	bars := map[string][]string{}
+	for _, lane := range p.Lanes {
+		for _, b := range lane.Bars {
+			bars[lane.Name] = append(bars[lane.Name], said(b))
+		}
+	}
+	require.Equal(t, map[string][]string{
+		"Ana": {
+			"1080-1085 work A0 row 0: leeks, sliced", "1085-1095 work A1 row 0: Soften the leeks",
+			"1095-1100 work A2 row 0: Bake until gold", "1120-1122 work A2 row 0: Turn it",
+		},
+		"Main oven": {"1085-1100 heat 0 row 0: heat to 200 °C", "1100-1140 leave A2 row 0: Bake until gold"},
+		"Rings":     {"1085-1095 work A1 row 0: Soften the leeks"},
+	}, bars)
+}
+
+// Without a date the panel counts from the first serving.
+func TestChartWithoutAClock(t *testing.T) {
+	l := planned(t, fmt.Sprintf(pie, ""))
+	c := Of(l, func(day int) string { return fmt.Sprint(day) }, func(*events.Event) string { return "" })
+	require.Len(t, c.Panels, 1)
+	p := c.Panels[0]
+	require.Equal(t, "0", p.Title)
+	require.True(t, p.Counts)
+	require.Len(t, p.Flags, 1)
+	require.Equal(t, "T", p.Time(p.Flags[0].At))
+	require.Equal(t, "T−1:00", p.Time(p.Lanes[0].Bars[0].Start))
+}
