@@ -25,10 +25,16 @@ func (r *result) answer(opt Options, diags *diag.List) *Timeline {
 	for _, c := range d.kit.cooks {
 		t.Cooks = append(t.Cooks, c.name)
 	}
+	r.planned = map[*job]*Job{}
+	for _, j := range d.jobs {
+		if r.on(j) {
+			r.planned[j] = &Job{Piece: j.Piece}
+		}
+	}
 	for _, j := range d.jobs {
 		if r.on(j) {
 			r.place(j)
-			t.Jobs = append(t.Jobs, &j.Job)
+			t.Jobs = append(t.Jobs, r.job(j))
 		}
 	}
 	t.Odds = r.chances(opt.Seed)
@@ -48,6 +54,10 @@ func (r *result) answer(opt Options, diags *diag.List) *Timeline {
 	r.sayLeft()
 	return t
 }
+
+// job is a job of the plan, with its times; nil when it does not take place, or
+// before there is a plan.
+func (r *result) job(j *job) *Job { return r.planned[j] }
 
 // on tells whether a job takes place.
 func (r *result) on(j *job) bool { return r.solution.Tasks[j.block.act].On }
@@ -78,36 +88,34 @@ func (r *result) waited() (sum int) {
 
 // place gives a job its times, cooks and oven.
 func (r *result) place(j *job) {
+	at, out := r.start(j), r.job(j)
+	for _, s := range j.parts {
+		out.Phases = append(out.Phases, Phase{Kind: s.kind, Start: at + Minute(s.from), End: at + Minute(s.to), Least: s.least, Place: s.place})
+	}
+	for _, t := range j.touches {
+		out.Touches = append(out.Touches, Touch{Start: at + Minute(t.from), End: at + Minute(t.to), Text: t.text, Swap: t.swap})
+	}
 	r.people(j)
-	at := r.start(j)
-	for i := range j.Phases {
-		j.Phases[i].Start += at
-		j.Phases[i].End += at
-	}
-	for i := range j.Touches {
-		j.Touches[i].Start += at
-		j.Touches[i].End += at
-	}
 	task := r.solution.Tasks[j.block.act]
 	for n, role := range j.block.roles {
 		if o, ok := r.draft.kit.ovenOf(task.Members[n]); ok && role == ovenRole {
-			j.Oven = o.name
+			out.Oven = o.name
 		}
 	}
 	for _, l := range r.draft.links {
-		if l.to.job == j && l.why != allOf && l.why != near && l.why != vesselFree && l.why != washRound && l.from.job.Kind != "" && r.counts(l) && (l.why != nextLoad || r.start(l.from.job)+l.from.job.length <= r.start(j)) && !slices.Contains(j.After, &l.from.job.Job) {
-			j.After = append(j.After, &l.from.job.Job)
+		if l.to.job == j && l.why != allOf && l.why != near && l.why != vesselFree && l.why != washRound && l.from.job.Kind != "" && r.counts(l) && (l.why != nextLoad || r.start(l.from.job)+l.from.job.length <= r.start(j)) && !slices.Contains(out.After, r.job(l.from.job)) {
+			out.After = append(out.After, r.job(l.from.job))
 		}
 	}
 }
 
-// people says who works on each phase of a job, while its times still count
-// from its start.
+// people says who works on each phase of a job.
 func (r *result) people(j *job) {
+	out := r.job(j)
 	task := r.solution.Tasks[j.block.act]
 	mode := r.draft.p.Activities[j.block.act].Modes[task.Mode]
-	by := func(from int, role roleKind) (names []string) {
-		unit := (j.offset + from) / r.draft.grid
+	by := func(from offset, role roleKind) (names []string) {
+		unit := (j.offset + int(from)) / r.draft.grid
 		for n, u := range mode.Uses {
 			whole := u.From == 0 && u.To == 0
 			if c, ok := r.draft.kit.cookOf(task.Members[n]); ok && j.block.roles[n] == role && (whole || u.From <= unit && unit < u.To) {
@@ -118,26 +126,26 @@ func (r *result) people(j *job) {
 	}
 	add := func(names []string) {
 		for _, n := range names {
-			if !slices.Contains(j.Cooks, n) {
-				j.Cooks = append(j.Cooks, n)
+			if !slices.Contains(out.Cooks, n) {
+				out.Cooks = append(out.Cooks, n)
 			}
 		}
 	}
-	for i := range j.Phases {
-		p := &j.Phases[i]
+	for i, s := range j.parts {
+		p := &out.Phases[i]
 		if p.Kind == resolve.Leave {
 			continue
 		}
-		p.Cooks = by(p.Start, cookRole)
+		p.Cooks = by(s.from, cookRole)
 		if p.Kind == resolve.Work || j.workEnd == 0 {
-			p.Cooks = append(p.Cooks, by(p.Start, helpRole)...)
+			p.Cooks = append(p.Cooks, by(s.from, helpRole)...)
 		}
 		add(p.Cooks)
 	}
-	for i := range j.Touches {
-		j.Touches[i].Cooks = by(j.Touches[i].Start, cookRole)
-		if j.Touches[i].Swap {
-			add(j.Touches[i].Cooks)
+	for i, t := range j.touches {
+		out.Touches[i].Cooks = by(t.from, cookRole)
+		if t.swap {
+			add(out.Touches[i].Cooks)
 		}
 	}
 }
@@ -164,7 +172,8 @@ func (r *result) stretch() {
 		if !ok || !r.on(j) {
 			continue
 		}
-		last := &j.Phases[len(j.Phases)-1]
+		out := r.job(j)
+		last := &out.Phases[len(out.Phases)-1]
 		if wait := at - last.End; wait > 0 && last.Kind == resolve.Leave {
 			switch {
 			case j.open:
@@ -174,13 +183,13 @@ func (r *result) stretch() {
 			}
 			last.End += last.Stretch
 		}
-		j.Waits = max(0, at-last.End)
+		out.Waits = max(0, at-last.End)
 	}
 	for _, mk := range r.draft.makings { // what is done first waits for the last load, and then with it
 		for _, s := range mk.steps {
 			for _, j := range r.draft.loadsOf(mk, s) {
 				if j != s && r.on(j) {
-					j.Waits = max(0, s.End()+s.Waits-j.End())
+					r.job(j).Waits = max(0, r.job(s).End()+r.job(s).Waits-r.job(j).End())
 				}
 			}
 		}
@@ -280,7 +289,7 @@ func (r *result) firstHands() Minute {
 		if !r.on(j) {
 			continue
 		}
-		for _, p := range j.Phases {
+		for _, p := range r.job(j).Phases {
 			if p.Kind != resolve.Leave && (!any || p.Start < first) {
 				first, any = p.Start, true
 			}
@@ -359,7 +368,7 @@ func (r *result) number() {
 			if r.on(j) {
 				n++
 				for _, load := range r.draft.loadsOf(mk, j) {
-					load.Number = n
+					r.job(load).Number = n
 				}
 			}
 		}

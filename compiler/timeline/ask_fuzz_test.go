@@ -7,7 +7,7 @@ func FuzzAsk(f *testing.F) {
 	for _, s := range []string{"B3", "Slow lamb 3", "T-0:40", "Sat 17:30", "B3 15 min", "day before 18:00", "9999999999 days before 1:00", "T", "t-", "3", " ", "é 1 1 h", "2027-02-30 12:00", "B3 0:00", "−0:40"} {
 		f.Add(s)
 	}
-	apart := &Timeline{Servings: []*Serving{{At: 5}}, Jobs: []*Job{{Kind: TaskJob, Title: "Lay the table", Phases: []Phase{{End: 5}}}}}
+	apart := &Timeline{Servings: []*Serving{{At: 5}}, Jobs: []*Job{{Piece: Piece{Kind: TaskJob, Title: "Lay the table"}, Phases: []Phase{{End: 5}}}}}
 	f.Fuzz(func(t *testing.T, text string) {
 		if _, err := apart.Moment(text); err != nil && err.Error() == "" {
 			t.Error("no word of help")

@@ -14,7 +14,7 @@ func (r *result) criticalChain() (chain []*Job) {
 	}
 	better := func(a, b run) bool { return a.start < b.start || a.start == b.start && a.jobs < b.jobs }
 	arcs := slices.DeleteFunc(r.arcs(), func(a arc) bool {
-		return r.spare(a) >= r.draft.grid || a.from.Slack >= r.draft.grid || a.from == a.to
+		return r.spare(a) >= r.draft.grid || a.from.Kind != "" && r.on(a.from) && r.job(a.from).Slack >= r.draft.grid || a.from == a.to
 	})
 	best := map[*job]run{}
 	for range len(r.draft.jobs) + 1 {
@@ -43,9 +43,9 @@ func (r *result) criticalChain() (chain []*Job) {
 			first = j
 		}
 	}
-	for j := first; j != nil && j.Kind != "" && !slices.Contains(chain, &j.Job); j = best[j].next {
-		j.Critical = true
-		chain = append(chain, &j.Job)
+	for j := first; j != nil && j.Kind != "" && !slices.Contains(chain, r.job(j)); j = best[j].next {
+		r.job(j).Critical = true
+		chain = append(chain, r.job(j))
 	}
 	return chain
 }

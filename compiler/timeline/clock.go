@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
 )
 
 // setClock fixes the engine's time: where it begins and ends, when cooks are
@@ -89,7 +90,7 @@ func (d *draft) overnight() {
 				continue
 			}
 			for _, j := range mk.steps {
-				if j.Step.Step.Pause <= n && j.Phases[0].Kind != "leave" {
+				if j.Step.Step.Pause <= n && j.parts[0].kind != resolve.Leave {
 					end := floorDiv(shut-d.origin, d.grid) + ceilDiv(j.length, d.grid)
 					d.p.Activities[j.block.act].Deadline = max(1, end)
 				}

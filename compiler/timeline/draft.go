@@ -68,9 +68,34 @@ const (
 	free
 )
 
-// job is a job on its way: what will be handed out and what the engine knows.
+// offset is a time within a job, in minutes from its start. What is done at an
+// offset is done at a Minute only once there is a plan.
+type offset int
+
+// part is a phase of a job.
+type part struct {
+	kind     resolve.SpellKind
+	from, to offset
+	least    int // minutes it may take at the shortest
+	place    string
+}
+
+// length is how long a phase lasts, in minutes.
+func (s part) length() int { return int(s.to - s.from) }
+
+// touch is a moment of a job that is left at which it wants a hand.
+type touch struct {
+	from, to offset
+	text     string
+	swap     bool
+}
+
+// job is a job on its way: what it is and what the engine knows. It has no times
+// of its own but those from its start; a plan gives it those.
 type job struct {
-	Job
+	Piece
+	parts   []part // its phases, in order, without gaps
+	touches []touch
 	block   *block
 	head    *job // of the last of several loads: the first; else nil
 	offset  int  // minutes from the start of its block

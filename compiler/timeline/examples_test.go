@@ -56,3 +56,17 @@ func TestExamples(t *testing.T) {
 		})
 	}
 }
+
+// An answer can be asked for again: the times of the plan are the same, for what
+// was planned counts from the start of its jobs and is never moved.
+func TestAnsweredTwice(t *testing.T) {
+	line := newMeal(farmhouse()).serve("Main", at(13, 0), recipe("Soup", step("Simmer", ring, work(10), leave(30)), step("Blend", work(5)), hot(10))).planned(t)
+	again := line.from.answer(line.opt, nil)
+	require.Len(t, again.Jobs, len(line.Jobs))
+	for i, j := range again.Jobs {
+		require.NotSame(t, line.Jobs[i], j)
+		require.Equal(t, line.Jobs[i].Phases, j.Phases)
+		require.Equal(t, line.Jobs[i].Cooks, j.Cooks)
+	}
+	require.Equal(t, line.Servings, again.Servings)
+}

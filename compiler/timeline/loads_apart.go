@@ -76,8 +76,8 @@ func share(s *resolve.Step, i, loads, load int, count quantity.Number) (fixed in
 // swaps gives a load that goes in without any work of its own a hand at its
 // beginning. Someone sees to the first load when the step is begun.
 func (j *job) swaps() {
-	if j.Load > 1 && j.Phases[0].Kind == resolve.Leave {
-		j.Touches = append([]Touch{{End: min(swapMinutes, j.length), Swap: true}}, j.Touches...)
+	if j.Load > 1 && j.parts[0].kind == resolve.Leave {
+		j.touches = append([]touch{{to: offset(min(swapMinutes, j.length)), swap: true}}, j.touches...)
 	}
 }
 
@@ -108,7 +108,7 @@ func (d *draft) loadsOf(mk *making, last *job) (out []*job) {
 
 // LoadText says which load of its step a job is, "load 2 of 3"; empty when it is
 // all of it.
-func (j *Job) LoadText() string {
+func (j *Piece) LoadText() string {
 	if j.Load == 0 {
 		return ""
 	}
@@ -133,20 +133,20 @@ func (r *result) sayLoads() {
 			if !held && mk.last(i) {
 				most = max(most, r.draft.tableLimit(mk, last))
 			}
-			if most < 0 || first.Waits <= most {
+			if most < 0 || r.job(first).Waits <= most {
 				continue
 			}
 			said[s] = true
 			if held {
-				r.diags.Queryf("P110", last.place, "the first of %d loads is held %s, and `hold` allows %s", first.Loads, spanWords(first.Waits), spanWords(most)).
+				r.diags.Queryf("P110", last.place, "the first of %d loads is held %s, and `hold` allows %s", first.Loads, spanWords(r.job(first).Waits), spanWords(most)).
 					Because("they go in one after the other, as near together as the plan can bring them, and all of them are wanted at once").
 					WithHelp("cook more at a time: more tins, more shelves, a larger vessel").
-					WithHelp("or hold it as long as that takes, if it bears it: `| hold hot up to %s, above 63 C`", spanWords(ceilDiv(first.Waits, 15)*15))
+					WithHelp("or hold it as long as that takes, if it bears it: `| hold hot up to %s, above 63 C`", spanWords(ceilDiv(r.job(first).Waits, 15)*15))
 				continue
 			}
-			r.diags.Hintf("P110", last.place, "the first of %d loads waits %s, and %s are allowed", first.Loads, spanWords(first.Waits), spanWords(most)).
+			r.diags.Hintf("P110", last.place, "the first of %d loads waits %s, and %s are allowed", first.Loads, spanWords(r.job(first).Waits), spanWords(most)).
 				Because("they go in one after the other, as near together as the plan can bring them").
-				WithHelp("say how it is kept meanwhile: `| hold hot up to %s, above 63 C`", spanWords(ceilDiv(first.Waits, 15)*15)).
+				WithHelp("say how it is kept meanwhile: `| hold hot up to %s, above 63 C`", spanWords(ceilDiv(r.job(first).Waits, 15)*15)).
 				WithHelp("or cook more at a time: more tins, more shelves, a larger vessel")
 		}
 	}

@@ -75,19 +75,14 @@ const (
 	WashJob JobKind = "wash" // washing up that the kitchen asks for, or a tool
 )
 
-// Job is one step, one preparation or one task with its times.
-type Job struct {
+// Piece is what a job is, whenever it is done.
+type Piece struct {
 	Kind    JobKind
 	Making  *demand.Making       // nil for tasks and washing up
 	Step    *resolve.StepReading // of a step
 	Line    *demand.Amount       // of a preparation
-	Number  int                  // of a step, as it is printed: steps that fall away are not counted
 	Title   string               // a few words
 	Asked   string               // of washing up: the line of the kitchen that asks for it
-	Phases  []Phase              // in order, without gaps
-	Touches []Touch              // short attentions while it is left: stirring, turning
-	Cooks   []string             // who works on it; empty when nobody has to
-	Oven    string               // the oven it is in; empty for none
 	Shelves int                  // shelves it takes in its oven
 	Rings   int
 	Tools   []string
@@ -97,7 +92,17 @@ type Job struct {
 	Load    int  // which of its loads this is, from 1; 0 when all of them are one job
 	Assumed bool // no time was written: 5 minutes are allowed for
 	About   bool // a time in it is a guess of the writer's
-	Slack   int  // minutes it could start later by without making anything late, at most a day
+}
+
+// Job is one step, one preparation or one task with its times.
+type Job struct {
+	Piece
+	Number  int      // of a step, as it is printed: steps that fall away are not counted
+	Phases  []Phase  // in order, without gaps
+	Touches []Touch  // short attentions while it is left: stirring, turning
+	Cooks   []string // who works on it; empty when nobody has to
+	Oven    string   // the oven it is in; empty for none
+	Slack   int      // minutes it could start later by without making anything late, at most a day
 	// Critical marks the jobs of the critical chain: the longest run of jobs, each
 	// waiting for the one before or for its hands or place, that ends at a
 	// serving and leaves nothing to spare.

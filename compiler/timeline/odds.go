@@ -58,13 +58,13 @@ func (r *result) doubts() (out []doubt) {
 			out = append(out, doubt{job: j, end: j.length, planned: j.length, maybe: true})
 			continue
 		}
-		for i, p := range j.Phases {
-			n := p.End - p.Start
+		for i, p := range j.parts {
+			n := p.length()
 			switch least, most := j.guessed(i).spread(); {
-			case p.Least > 0 && p.Least < n:
-				out = append(out, doubt{job: j, end: p.End - j.Start(), planned: n, least: float64(p.Least), most: float64(n)})
+			case p.least > 0 && p.least < n:
+				out = append(out, doubt{job: j, end: int(p.to), planned: n, least: float64(p.least), most: float64(n)})
 			case least < most:
-				out = append(out, doubt{job: j, end: p.End - j.Start(), planned: n, least: least * float64(n), most: most * float64(n)})
+				out = append(out, doubt{job: j, end: int(p.to), planned: n, least: least * float64(n), most: most * float64(n)})
 			}
 		}
 	}
@@ -84,7 +84,7 @@ func (j *job) guessed(phase int) guess {
 }
 
 // ifNeeded tells whether a job is a step that may not happen.
-func (j *Job) ifNeeded() bool { return j.Step != nil && j.Step.Step.OnlyIfNeeded }
+func (j *Piece) ifNeeded() bool { return j.Step != nil && j.Step.Step.OnlyIfNeeded }
 
 // chances cooks the meal again and again, each range as long as chance has it.
 // Cooks keep to the sheet: nothing begins before its time, and what has to wait
@@ -120,12 +120,12 @@ func (r *result) chances(seed uint64) *Odds {
 			}
 		}
 	}
-	odds.Watch = worstOf(doubts, saved)
+	odds.Watch = r.worstOf(doubts, saved)
 	return odds
 }
 
 // worstOf lists the jobs whose ranges cost most, worst first, three at most.
-func worstOf(doubts []doubt, cost []float64) (out []*Job) {
+func (r *result) worstOf(doubts []doubt, cost []float64) (out []*Job) {
 	sum := map[*job]float64{}
 	var jobs []*job
 	for i, d := range doubts {
@@ -137,7 +137,7 @@ func worstOf(doubts []doubt, cost []float64) (out []*Job) {
 	slices.SortStableFunc(jobs, func(a, b *job) int { return cmp.Compare(sum[b], sum[a]) })
 	for _, j := range jobs {
 		if sum[j] > 0 && len(out) < 3 {
-			out = append(out, &j.Job)
+			out = append(out, r.job(j))
 		}
 	}
 	return out

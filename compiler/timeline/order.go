@@ -295,9 +295,9 @@ func (mk *making) keepWarm() {
 	for i, j := range mk.steps {
 		j.resting = mk.restsHot(i)
 		left := 0
-		for _, p := range j.Phases {
-			if p.Kind == resolve.Leave {
-				left += p.End - p.Start
+		for _, p := range j.parts {
+			if p.kind == resolve.Leave {
+				left += p.length()
 			}
 		}
 		switch s := j.Step.Step; {
@@ -317,8 +317,8 @@ func (mk *making) restsHot(i int) bool {
 	if p := j.Step.Step.Place; mk.cold() || j.hot || j.length > restsHot || p != "" && p != "room" && p != "warm place" {
 		return false
 	}
-	for _, p := range j.Phases {
-		if p.Kind != resolve.Leave || p.Place != "" && p.Place != "room" && p.Place != "warm place" {
+	for _, p := range j.parts {
+		if p.kind != resolve.Leave || p.place != "" && p.place != "room" && p.place != "warm place" {
 			return false
 		}
 	}

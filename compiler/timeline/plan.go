@@ -71,6 +71,8 @@ type result struct {
 	solution *plan.Solution
 	conflict *plan.Conflict
 	diags    *diag.List
+
+	planned map[*job]*Job // by job, once it is answered
 }
 
 // onTime tells whether the attempt serves everything when it should be.

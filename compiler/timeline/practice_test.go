@@ -223,7 +223,7 @@ func TestExamplesOnEveryClock(t *testing.T) {
 				audit(t, line)
 				on, off := 0, 0
 				for _, b := range line.from.blocks() {
-					if (b.jobs[0].Start()-line.from.draft.firstCourse().at)%grid == 0 {
+					if (line.from.start(b.jobs[0])-line.from.draft.firstCourse().at)%grid == 0 {
 						on++
 					} else {
 						off++

@@ -40,7 +40,7 @@ func (d *draft) addPreps(mk *making) {
 		}
 		first := mk.firstTaker(a.Line)
 		j.when = mk.needed(a.Line)
-		small := len(j.Phases) == 1 && j.Phases[0].Kind == resolve.Work && j.length < blockMinutes && d.byMake[a.Source] == nil
+		small := len(j.parts) == 1 && j.parts[0].kind == resolve.Work && j.length < blockMinutes && d.byMake[a.Source] == nil
 		sum := j.length
 		for _, r := range run {
 			sum += r.length
@@ -103,7 +103,7 @@ func (mk *making) needed(line *resolve.Line) plan.When {
 // prepJob is the preparation of a line, or nil when it wants none.
 func (d *draft) prepJob(mk *making, a *demand.Amount) *job {
 	j := &job{mk: mk}
-	j.Job = Job{Kind: PrepJob, Making: mk.m, Line: a, Title: prepTitle(a.Line)}
+	j.Piece = Piece{Kind: PrepJob, Making: mk.m, Line: a, Title: prepTitle(a.Line)}
 	j.place = a.Line.Span
 	for i := range a.Line.Prep {
 		sp := &a.Line.Prep[i]
@@ -162,7 +162,7 @@ func (d *draft) prepBlock(run []*job) {
 			}
 		}
 	}
-	if d.kit.here >= 0 && first.Phases[0].Kind == resolve.Leave {
+	if d.kit.here >= 0 && first.parts[0].kind == resolve.Leave {
 		add(hereRole, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: 0, To: 1})
 	}
 	act := d.p.AddActivity(plan.Activity{

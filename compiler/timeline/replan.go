@@ -35,7 +35,7 @@ type Move struct {
 // is done, or the job is not one of the plan.
 func (t *Timeline) Replan(ctx context.Context, late *Job, by int) *Replanned {
 	old := t.from
-	i := slices.IndexFunc(old.draft.jobs, func(j *job) bool { return &j.Job == late })
+	i := slices.IndexFunc(old.draft.jobs, func(j *job) bool { return old.on(j) && old.job(j) == late })
 	if i < 0 || by <= 0 {
 		return nil
 	}
@@ -249,10 +249,10 @@ func (out *Replanned) compare(t *Timeline, r *result) {
 	}
 	for _, j := range r.draft.jobs {
 		if j.key() == r.set.keep.late {
-			out.Job = &j.Job
+			out.Job = r.job(j)
 		}
-		if at, ok := was[j.key()]; ok && r.on(j) && at != j.Start() {
-			out.Moved = append(out.Moved, Move{&j.Job, at})
+		if at, ok := was[j.key()]; ok && r.on(j) && at != r.job(j).Start() {
+			out.Moved = append(out.Moved, Move{r.job(j), at})
 		}
 	}
 	slices.SortStableFunc(out.Moved, func(a, b Move) int { return a.Job.Start() - b.Job.Start() })
@@ -293,10 +293,10 @@ func (r *result) pastHours(now Minute) (out []string) {
 		hours := d.windows(c.key)
 		until := now
 		for _, j := range d.jobs {
-			if !r.on(j) || j.Start() < now && j.End() < now {
+			if !r.on(j) || r.job(j).Start() < now && r.job(j).End() < now {
 				continue
 			}
-			for _, p := range j.Phases {
+			for _, p := range r.job(j).Phases {
 				in := slices.ContainsFunc(hours, func(w window) bool { return w.from <= p.Start && p.End <= w.to })
 				if p.End > now && slices.Contains(p.Cooks, c.name) && !in && (until == now || p.End-until < day/2) {
 					until = max(until, p.End)

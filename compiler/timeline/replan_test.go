@@ -58,8 +58,8 @@ func replanned(t *testing.T, line *Timeline, late *Job, by int) *Replanned {
 // begun is when the work of which a job is part begins.
 func (t *Timeline) begun(j *Job) Minute {
 	for _, o := range t.from.draft.jobs {
-		if &o.Job == j {
-			return o.block.jobs[0].Start()
+		if t.from.on(o) && t.from.job(o) == j {
+			return t.from.job(o.block.jobs[0]).Start()
 		}
 	}
 	return j.Start()

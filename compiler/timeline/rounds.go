@@ -62,10 +62,10 @@ func (d *draft) washRounds(w *resolve.WashUp) {
 			continue
 		}
 		for _, j := range slices.Clone(d.jobs) {
-			for i, p := range j.Phases {
+			for i, p := range j.parts {
 				if j.wash == nil && slices.Contains(r.work, workKey{j.key(), i}) {
-					d.link(moment{j, p.Start}, first.begin(), -day, every, washRound)
-					d.link(last.end(), moment{j, p.End}, -day, every, washRound)
+					d.link(moment{j, int(p.from)}, first.begin(), -day, every, washRound)
+					d.link(last.end(), moment{j, int(p.to)}, -day, every, washRound)
 				}
 			}
 		}
@@ -90,9 +90,9 @@ func (r *result) stretches() (out []stretchOfWork) {
 			continue
 		}
 		at := r.start(j)
-		for i, p := range j.Phases {
-			if p.Kind != resolve.Leave {
-				all = append(all, piece{at + p.Start, at + p.End, workKey{j.key(), i}})
+		for i, p := range j.parts {
+			if p.kind != resolve.Leave {
+				all = append(all, piece{at + Minute(p.from), at + Minute(p.to), workKey{j.key(), i}})
 			}
 		}
 	}

@@ -49,11 +49,11 @@ func (r *result) slack() {
 				say(j, text)
 			}
 		})
-		j.Slack = late[j]
+		r.job(j).Slack = late[j]
 	}
 	for _, j := range r.draft.jobs {
 		if r.on(j) {
-			j.Holds = why[j]
+			r.job(j).Holds = why[j]
 		}
 	}
 }

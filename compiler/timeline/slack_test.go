@@ -95,10 +95,10 @@ func slackHolds(t *testing.T, line *Timeline) (kept, tight int) {
 	exact := sharesOnlyOnes(r)
 	for _, b := range r.blocks() {
 		j := b.jobs[0]
-		require.True(t, delayed(t, r, j, j.Slack, false), "%s of %s: %d min of slack", j.Title, line.Meal.Title, j.Slack)
+		require.True(t, delayed(t, r, j, r.job(j).Slack, false), "%s of %s: %d min of slack", j.Title, line.Meal.Title, r.job(j).Slack)
 		kept++
-		if exact && len(b.jobs) == 1 && j.Slack < day {
-			require.False(t, delayed(t, r, j, j.Slack+1, true), "%s of %s: more than %d min of slack", j.Title, line.Meal.Title, j.Slack)
+		if exact && len(b.jobs) == 1 && r.job(j).Slack < day {
+			require.False(t, delayed(t, r, j, r.job(j).Slack+1, true), "%s of %s: more than %d min of slack", j.Title, line.Meal.Title, r.job(j).Slack)
 			tight++
 		}
 	}

@@ -94,7 +94,7 @@ func (r *result) imagineOvens(t *Timeline) {
 	slices.SortStableFunc(bakes, func(a, b *job) int { return cmp.Compare(r.start(a), r.start(b)) })
 	var ovens []*imagined
 	for _, j := range bakes {
-		j.Shelves = max(1, j.Step.Step.Shelves)
+		r.job(j).Shelves = max(1, j.Step.Step.Shelves)
 		parts := j.heatParts(1, j.length)
 		if len(parts) == 0 {
 			continue
@@ -117,7 +117,7 @@ func (r *result) imagineOvens(t *Timeline) {
 			i = len(ovens) - 1
 		}
 		o := ovens[i]
-		j.Oven = o.name
+		r.job(j).Oven = o.name
 		for n, p := range parts {
 			h := &Heat{Oven: o.name, Start: at + p.from, End: at + p.to, Celsius: j.Step.Step.Heats[p.heat].Low}
 			h.Preheat = h.Start - defaultPreheat

@@ -42,7 +42,7 @@ func (d *draft) addSteps(mk *making) {
 func (d *draft) stepJob(mk *making, sr *resolve.StepReading, loads, load int) *job {
 	s := sr.Step
 	j := &job{mk: mk, place: s.Span}
-	j.Job = Job{Kind: StepJob, Making: mk.m, Step: sr, Title: s.Title, Vessel: s.Vessel, Rings: s.Rings}
+	j.Piece = Piece{Kind: StepJob, Making: mk.m, Step: sr, Title: s.Title, Vessel: s.Vessel, Rings: s.Rings}
 	j.hot = len(s.Heats) > 0 || s.Rings > 0 || s.Grill
 	j.Loads, j.Load = loads, load
 	if load > 0 {
@@ -63,13 +63,13 @@ func (d *draft) stepJob(mk *making, sr *resolve.StepReading, loads, load int) *j
 			j.extra, j.upTo, j.open = l.extra, l.upTo, l.open
 		}
 	}
-	if len(j.Phases) == 0 || j.length == 0 {
-		j.Phases, j.length, j.Assumed = nil, 0, true
+	if len(j.parts) == 0 || j.length == 0 {
+		j.parts, j.length, j.Assumed = nil, 0, true
 		j.addPhase(resolve.Work, s.Place, length{most: assumedMinutes, least: assumedMinutes})
 	}
 	j.lengthen(d.more(j))
 	j.workEnd = j.worked()
-	j.touches(s)
+	j.touched(s)
 	j.swaps()
 	return j
 }
@@ -83,7 +83,7 @@ func (j *job) addPhase(kind resolve.SpellKind, place string, l length) {
 	if kind != resolve.Leave || l.least > l.most {
 		least = min(l.least, l.most)
 	}
-	j.Phases = append(j.Phases, Phase{Kind: kind, Start: j.length, End: j.length + l.most, Least: least, Place: place})
+	j.parts = append(j.parts, part{kind, offset(j.length), offset(j.length + l.most), least, place})
 	j.guesses = append(j.guesses, l.guess)
 	j.length += l.most
 	j.About = j.About || l.about
@@ -91,36 +91,35 @@ func (j *job) addPhase(kind resolve.SpellKind, place string, l length) {
 
 // lengthen makes the last phase of a job longer.
 func (j *job) lengthen(by int) {
-	j.Phases[len(j.Phases)-1].End += by
+	j.parts[len(j.parts)-1].to += offset(by)
 	j.length += by
 }
 
-// worked is when the hands leave a job, the end of its work, while its phases
-// still count from its start.
+// worked is when the hands leave a job, the end of its work, from its start.
 func (j *job) worked() int {
-	for _, p := range j.Phases {
-		if p.Kind != resolve.Work {
-			return p.Start
+	for _, p := range j.parts {
+		if p.kind != resolve.Work {
+			return int(p.from)
 		}
 	}
 	return j.length
 }
 
-// touches notes the short attentions a step wants while it is left, at times
-// counted from its start. Moments count from the end of the work.
-func (j *job) touches(s *resolve.Step) {
-	left := slices.IndexFunc(j.Phases, func(p Phase) bool { return p.Kind == resolve.Leave })
-	if left >= 0 && j.Phases[left].End-j.Phases[left].Start <= longLeave {
-		p := j.Phases[left]
+// touched notes the short attentions a step wants while it is left. Moments count
+// from the end of the work.
+func (j *job) touched(s *resolve.Step) {
+	left := slices.IndexFunc(j.parts, func(p part) bool { return p.kind == resolve.Leave })
+	if left >= 0 && j.parts[left].length() <= longLeave {
+		p := j.parts[left]
 		for i := range s.Phases {
 			sp := &s.Phases[i]
 			if sp.Every == nil || sp.Every.High <= 0 || len(s.Phases) < 2 {
 				continue
 			}
-			l := max(1, spellLength(sp, quantity.Int(1), quantity.Int(0)).most)
-			step := max(minutes(sp.Every.High), l)
-			for at := p.Start + step; at+l <= p.End && at < p.End; at += step {
-				j.Touches = append(j.Touches, Touch{Start: at, End: at + l})
+			l := offset(max(1, spellLength(sp, quantity.Int(1), quantity.Int(0)).most))
+			step := max(offset(minutes(sp.Every.High)), l)
+			for at := p.from + step; at+l <= p.to && at < p.to; at += step {
+				j.touches = append(j.touches, touch{from: at, to: at + l})
 			}
 		}
 	}
@@ -133,15 +132,15 @@ func (j *job) touches(s *resolve.Step) {
 			}
 		}
 		at = max(0, min(at, j.length-l))
-		j.Touches = append(j.Touches, Touch{Start: at, End: min(at+l, j.length), Text: m.Prose.Text})
+		j.touches = append(j.touches, touch{from: offset(at), to: offset(min(at+l, j.length)), text: m.Prose.Text})
 	}
-	slices.SortStableFunc(j.Touches, func(a, b Touch) int { return a.Start - b.Start })
+	slices.SortStableFunc(j.touches, func(a, b touch) int { return int(a.from - b.from) })
 }
 
 // longLeft tells whether a step is left for so long that nobody can be asked to
 // be there at a given minute of it.
 func (j *job) longLeft() bool {
-	return slices.ContainsFunc(j.Phases, func(p Phase) bool { return p.Kind == resolve.Leave && p.End-p.Start > longLeave })
+	return slices.ContainsFunc(j.parts, func(p part) bool { return p.kind == resolve.Leave && p.length() > longLeave })
 }
 
 // momentAt is when a moment of a step comes, counted from the step's start.
@@ -232,9 +231,9 @@ type unitSpan struct{ from, to int }
 
 // attended is when a job has a cook by it from its beginning, in units.
 func (j *job) attended(grid int) (out []unitSpan) {
-	for _, p := range j.Phases {
-		if p.Kind != resolve.Leave {
-			out = append(out, unitSpan{p.Start / grid, ceilDiv(p.End, grid)})
+	for _, p := range j.parts {
+		if p.kind != resolve.Leave {
+			out = append(out, unitSpan{int(p.from) / grid, ceilDiv(int(p.to), grid)})
 		}
 	}
 	return merged(out)
@@ -264,8 +263,8 @@ func (d *draft) handUses(j *job) (mine, help []plan.Use) {
 	attended := j.attended(d.grid)
 	spans := slices.Clone(attended)
 	if k := d.set.keep; !j.longLeft() && (k == nil || !k.loose) {
-		for _, t := range j.Touches {
-			spans = append(spans, unitSpan{t.Start / d.grid, ceilDiv(t.End, d.grid)})
+		for _, t := range j.touches {
+			spans = append(spans, unitSpan{int(t.from) / d.grid, ceilDiv(int(t.to), d.grid)})
 		}
 	}
 	if len(spans) == 0 {
@@ -302,12 +301,12 @@ func (d *draft) hereUses(mk *making, j *job, units int) (uses []plan.Use) {
 	if d.kit.here < 0 {
 		return nil
 	}
-	if j.Phases[0].Kind == resolve.Leave && j.Load < 2 {
+	if j.parts[0].kind == resolve.Leave && j.Load < 2 {
 		uses = append(uses, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: 0, To: 1})
 	}
-	last := j.Phases[len(j.Phases)-1]
-	putAway := mk.pausedAfter(j.Step.Step) && last.Place != "fridge" && last.Place != "freezer"
-	if (j.hot || putAway) && units > 1 && last.Kind == resolve.Leave {
+	last := j.parts[len(j.parts)-1]
+	putAway := mk.pausedAfter(j.Step.Step) && last.place != "fridge" && last.place != "freezer"
+	if (j.hot || putAway) && units > 1 && last.kind == resolve.Leave {
 		uses = append(uses, plan.Use{Of: []int{d.kit.here}, Amount: 1, From: units - 1, To: units})
 	}
 	return uses

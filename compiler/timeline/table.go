@@ -203,7 +203,7 @@ func (d *draft) addTasks() {
 	byName := map[string]*job{}
 	for _, t := range menu.Tasks {
 		j := &job{place: t.Span}
-		j.Job = Job{Kind: TaskJob, Title: t.Name}
+		j.Piece = Piece{Kind: TaskJob, Title: t.Name}
 		n := length{most: assumedMinutes, least: assumedMinutes}
 		if t.Work != nil {
 			n = length{most: minutes(t.Work.High), least: minutes(t.Work.Low), about: t.Work.About}

@@ -66,9 +66,9 @@ func (d *draft) turns(key string) (out []turn) {
 
 // inHand is when hands are on a job, and so on its tools, from its start.
 func (j *job) inHand() (from, to int, ok bool) {
-	for _, p := range j.Phases {
-		if p.Kind != resolve.Leave {
-			return p.Start, j.handsEnd(), true
+	for _, p := range j.parts {
+		if p.kind != resolve.Leave {
+			return int(p.from), j.handsEnd(), true
 		}
 	}
 	return 0, 0, false

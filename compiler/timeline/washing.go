@@ -77,7 +77,7 @@ func (d *draft) washing(w *wash, title string, length int, set []int, when plan.
 		return nil
 	}
 	j := &job{wash: w, when: when}
-	j.Job = Job{Kind: WashJob, Title: title}
+	j.Piece = Piece{Kind: WashJob, Title: title}
 	if w.up != nil {
 		j.Asked, j.place = w.up.Words(), w.up.Span
 	}
@@ -204,9 +204,9 @@ func (mk *making) dishStretches() (out []dishStretch) {
 // handsEnd is when the hands leave a job for good, from its start; 0 when
 // nobody works on it.
 func (j *job) handsEnd() (end int) {
-	for _, p := range j.Phases {
-		if p.Kind != resolve.Leave {
-			end = p.End
+	for _, p := range j.parts {
+		if p.kind != resolve.Leave {
+			end = int(p.to)
 		}
 	}
 	return end
