@@ -10,7 +10,9 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/planner"
 	"tamis/lang/diag"
+	"tamis/render/plantext"
 )
 
 // planOptions are the flags of plan.
@@ -116,7 +118,7 @@ func (a *app) answer(path string, r *compiler.Result, o planOptions) error {
 	asked := o.questions()
 	if len(asked) == 0 || len(plans) == 0 {
 		for _, t := range plans {
-			if err := timeline.WriteText(a.out, t); err != nil {
+			if err := plantext.WriteText(a.out, t); err != nil {
 				return err
 			}
 		}
@@ -145,7 +147,7 @@ func (a *app) why(plans []*timeline.Timeline, step string) (err error) {
 	for _, t := range plans {
 		j, missing := t.Find(step)
 		if missing == nil {
-			return timeline.WriteWhy(a.out, t, j)
+			return plantext.WriteWhy(a.out, t, j)
 		}
 		if err == nil {
 			err = fmt.Errorf("--why: %w", missing)
@@ -164,7 +166,7 @@ func (a *app) at(plans []*timeline.Timeline, text string) error {
 		if i > 0 {
 			fmt.Fprintln(a.out)
 		}
-		if err := timeline.WriteMoment(a.out, t, m); err != nil {
+		if err := plantext.WriteMoment(a.out, t, m); err != nil {
 			return err
 		}
 	}
@@ -181,11 +183,11 @@ func (a *app) late(plans []*timeline.Timeline, text string) (err error) {
 			}
 			continue
 		}
-		r := t.Replan(context.Background(), j, by)
+		r := planner.Replan(context.Background(), t, j, by)
 		if !r.OnTime() {
 			a.code = exitFaults
 		}
-		if err := timeline.WriteLate(a.out, t, r); err != nil {
+		if err := plantext.WriteLate(a.out, t, r); err != nil {
 			return err
 		}
 		return nil

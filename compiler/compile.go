@@ -25,6 +25,7 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/compiler/sheets/build"
 	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/planner"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -100,7 +101,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 		if meal.Menu == nil || meal.Menu.Serve == nil && !opt.PlanAll {
 			continue
 		}
-		r.Timelines[i] = timeline.Plan(ctx, meal, timeline.Options{Grid: opt.Grid}, r.Diags)
+		r.Timelines[i] = planner.Plan(ctx, meal, timeline.Options{Grid: opt.Grid}, r.Diags)
 	}
 }
 

@@ -20,8 +20,8 @@ func Setting(celsius int, fan, fahrenheit bool) string {
 	return text
 }
 
-// setting is the setting of a spell, by the practice of the menu or its kitchen.
-func (t *Timeline) setting(h *Heat) string {
+// Setting is the setting of a spell, by the practice of the menu or its kitchen.
+func (t *Timeline) Setting(h *Heat) string {
 	practice := ""
 	if k := t.Meal.Kitchen; k != nil {
 		practice = k.Practice

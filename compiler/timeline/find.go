@@ -33,9 +33,11 @@ func (t *Timeline) Find(text string) (*Job, error) {
 	// One that begins with the words, or is called by them, is meant before one that has them somewhere.
 	for _, narrow := range []func(*Job) bool{
 		func(j *Job) bool {
-			return slices.Equal(wordsOf(j.say()), words) || slices.Equal(wordsOf(j.line()), words)
+			return slices.Equal(wordsOf(j.Say()), words) || slices.Equal(wordsOf(j.LineWords()), words)
 		},
-		func(j *Job) bool { return startsWith(wordsOf(j.line()), words) || startsWith(wordsOf(j.Title), words) },
+		func(j *Job) bool {
+			return startsWith(wordsOf(j.LineWords()), words) || startsWith(wordsOf(j.Title), words)
+		},
 	} {
 		if len(found) < 2 {
 			break
@@ -64,11 +66,11 @@ func (t *Timeline) Find(text string) (*Job, error) {
 func (t *Timeline) StepNames() (out [][2]string) {
 	for _, j := range t.Jobs {
 		if j.Number > 0 {
-			name := j.mark()
+			name := j.Mark()
 			if j.Load > 1 {
 				name += fmt.Sprintf(" load %d", j.Load)
 			}
-			out = append(out, [2]string{name, j.line() + ", " + j.Making.Recipe.Name})
+			out = append(out, [2]string{name, j.LineWords() + ", " + j.Making.Recipe.Name})
 		}
 	}
 	slices.SortFunc(out, func(a, b [2]string) int {
@@ -119,12 +121,12 @@ func (t *Timeline) numbered(words []string) (*Job, error) {
 		most = max(most, j.Number)
 		if j.Number == n {
 			if j.Load == 0 {
-				return nil, fmt.Errorf("%s is done in one go, not in loads", j.mark())
+				return nil, fmt.Errorf("%s is done in one go, not in loads", j.Mark())
 			}
-			return nil, fmt.Errorf("%s has %s, so there is no load %d of it", j.mark(), counted(j.Loads, "load", "loads"), load)
+			return nil, fmt.Errorf("%s has %s, so there is no load %d of it", j.Mark(), Counted(j.Loads, "load", "loads"), load)
 		}
 	}
-	return nil, fmt.Errorf("%s has %s, so there is no step %d in it", of[0].Making.Recipe.Name, counted(most, "step", "steps"), n)
+	return nil, fmt.Errorf("%s has %s, so there is no step %d in it", of[0].Making.Recipe.Name, Counted(most, "step", "steps"), n)
 }
 
 // nearDish asks whether a dish of nearly that name was meant; nil when there is
@@ -194,16 +196,16 @@ func choices(jobs []*Job) string {
 			out = append(out, fmt.Sprintf("%d more", len(jobs)-i))
 			break
 		}
-		name := j.mark()
+		name := j.Mark()
 		if j.Number == 0 {
-			name = strings.TrimSpace(j.say())
+			name = strings.TrimSpace(j.Say())
 			if j.Making != nil {
 				name += ", " + j.Making.Recipe.Name
 			}
 			out = append(out, "`"+name+"`")
 			continue
 		}
-		out = append(out, fmt.Sprintf("`%s` (%s)", name, j.line()))
+		out = append(out, fmt.Sprintf("`%s` (%s)", name, j.LineWords()))
 	}
 	if len(out) < 2 {
 		return strings.Join(out, "")
@@ -211,20 +213,9 @@ func choices(jobs []*Job) string {
 	return strings.Join(out[:len(out)-1], ", ") + " or " + out[len(out)-1]
 }
 
-// line is what a job is, at more length than its title.
-func (j *Job) line() string {
-	if j.Step != nil && j.Step.Step.Line != "" {
-		if j.Load > 0 {
-			return j.Step.Step.Line + " (" + j.LoadText() + ")"
-		}
-		return j.Step.Step.Line
-	}
-	return j.say()
-}
-
 // searchWords are the words a job may be found by.
 func (j *Job) searchWords() []string {
-	text := j.say() + " " + j.line()
+	text := j.Say() + " " + j.LineWords()
 	if j.Step != nil {
 		text += " " + j.Step.Step.Prose.Text
 	}

@@ -1,32 +1,22 @@
-// Package timeline plans a meal: it turns the steps of every making into a
-// scheduling problem that knows nothing of food, has it solved, and turns the
-// answer back into clock times a cook can keep.
+// Package timeline is the plan of a meal: jobs with their times, what the ovens do,
+// what is served when. It is what later passes and the pages read, and it knows
+// nothing of how a plan is made.
 //
-// # Hours
+// How it is made lies in the packages below it, whose imports run one way, down this
+// list:
 //
-// A menu with a serving time and `hours` is cooked within those hours only. A
-// menu with a serving time and no `hours` is cooked on the day of serving,
-// from six in the morning; the days before count only where a dish is served
-// `ahead`, where what has to be done takes longer than the morning, or where
-// no other plan exists, and then from eight in the morning to nine at night. A
-// menu without a serving time has no clock: 0 is the first serving and cooks
-// are there whenever they are wanted.
+//	problem   a meal becomes a problem of the engine's: jobs, links, hours
+//	washing   the washing up of the kitchen becomes jobs of it
+//	answer    the engine's solution becomes clock times, slack and chances
+//	attempt   one problem after another is put to the engine, until one will do
+//	advice    why a meal is late or has no plan, what would mend it, and the rest
+//	          of a plan made again
+//	planner   Plan and Replan: all of it in order
 //
-// # The clock
+// Text for the terminal is drawn from this model in render/plantext.
 //
-// Jobs begin on multiples of Options.Grid minutes, counted from the first
-// serving; their lengths are never rounded, so that every printed end is true.
-// Where a meal cannot be on time on that grid it is planned by the minute, and
-// then as many jobs as can be are moved back to the grid.
-//
-// # Washing up
-//
-// What a kitchen asks for is hands like any other, with limits of its own
-// (washing.go, toolwash.go); how often it is washed up `every 2 h` is only known
-// from a plan without it (rounds.go); and where hot food would wait for the
-// sink, the sink waits (sink.go).
-//
-// This file is what the pass returns.
+// Read this file first; words.go says times, steps and places as every page does;
+// find.go and moment.go read what a cook asks for.
 package timeline
 
 import (
@@ -60,9 +50,15 @@ type Timeline struct {
 	Waiting int    // minutes of waiting past the best, weighted
 	Note    string // for the cook: what the plan could not keep; empty when all is well
 
-	from *result // what it was made of, to plan the rest of it again
-	opt  Options
+	// Hours are when each cook is there, by the menu, in order and apart; nil when
+	// the menu gives no hours.
+	Hours map[string][]Spell
+	// Origin is what the plan was made of, for whoever plans the rest of it again.
+	Origin any
 }
+
+// Spell is a time from one moment to another.
+type Spell struct{ From, To Minute }
 
 // JobKind tells jobs apart.
 type JobKind string
@@ -159,7 +155,7 @@ type Heat struct {
 	Fan        bool // the oven has a fan
 	Turned     bool // from another heat, not from cold
 
-	setting int // the engine's
+	Setting int // the engine's
 }
 
 // Serving is a dish going to the table.
@@ -170,4 +166,16 @@ type Serving struct {
 	At     Minute // when it should be served
 	Ready  Minute // when the plan has its last step done
 	Served Minute // when the plan serves it: At, unless the course is late
+}
+
+// Options says how to plan. The zero value is a sensible default.
+type Options struct {
+	// Grid is the minutes of the clock on which jobs begin: 1, 5, 10 or 15; 0
+	// means 5.
+	Grid int
+	// Steps limits the work of each attempt, in the engine's steps; 0 means
+	// enough for a large family meal.
+	Steps int
+	// Seed is the engine's; the same seed gives the same plan.
+	Seed uint64
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"tamis/lang/quantity"
 )
@@ -46,7 +47,7 @@ func (t *Timeline) Moment(text string) (Minute, error) {
 	if !ok {
 		return 0, momentHelp(text)
 	}
-	return n*day + h*60 + m, nil
+	return n*Day + h*60 + m, nil
 }
 
 func momentHelp(text string) error {
@@ -85,10 +86,10 @@ func lengthMeant(text string) (int, error) {
 		return h*60 + m, nil
 	}
 	span, n, problems := quantity.ReadSpan(text, quantity.Options{})
-	if n == 0 || n < len(text) || len(problems) > 0 || span.High <= 0 || minutes(span.High) > maxMinutes {
+	if n == 0 || n < len(text) || len(problems) > 0 || span.High <= 0 || Minutes(span.High) > MaxMinutes {
 		return 0, errors.New("no length of time")
 	}
-	return minutes(span.High), nil
+	return Minutes(span.High), nil
 }
 
 // dayMeant is the day that words name, counted from the day of serving.
@@ -123,4 +124,29 @@ func (t *Timeline) dayMeant(words string) (int, bool) {
 		}
 	}
 	return 0, false
+}
+
+// Delayed reads a step and by how much it is late: "Slow lamb 3 15 min", "B3
+// 0:15", "B3 by 1 h 20 min". The error says what to write.
+func (t *Timeline) Delayed(text string) (*Job, int, error) {
+	plain := strings.TrimSpace(text)
+	for _, end := range []string{"late", "later", "longer"} {
+		plain = strings.TrimSpace(strings.TrimSuffix(plain, " "+end))
+	}
+	for i, c := range plain { // the longest end that is a length of time
+		if !unicode.IsDigit(c) || i == 0 || plain[i-1] != ' ' {
+			continue
+		}
+		n, err := lengthMeant(plain[i:])
+		if err != nil || strings.Trim(plain[i:], "0123456789") == "" {
+			continue
+		}
+		if n == 0 || n > Day {
+			return nil, 0, fmt.Errorf("%s late? Say from 1 min to 24 h", plain[i:])
+		}
+		step := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(plain[:i]), " by"))
+		j, err := t.Find(strings.TrimSuffix(step, ","))
+		return j, n, err
+	}
+	return nil, 0, errors.New("how late? Write the step and the time: `B3 15 min`")
 }

@@ -1,0 +1,224 @@
+package answer
+
+import (
+	"cmp"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/problem"
+)
+
+// What a range is taken to mean when meals are cooked by chance. The plan
+// itself allows for the longer figure of every range.
+const (
+	oddsRuns = 2000
+
+	// beyond is the part of all times that are shorter than the lower figure of
+	// a range, and that are longer than the upper: a range is an estimate of
+	// what is usual, as the tenth and the ninetieth of a hundred are in
+	// three-point estimating (Keefer & Bodily 1983, from memory).
+	beyond = 0.1
+)
+
+// Doubt is a phase whose time is not certain: a range or a guess. Maybe is a job
+// that happens half the time.
+type Doubt struct {
+	Job         *problem.Job
+	end         int // of the phase, in minutes from the job's start
+	Planned     int // minutes
+	Least, Most float64
+	maybe       bool
+}
+
+// Draw is by how many minutes the phase misses its plan, for a chance from 0
+// to 1: the middle of the range is likeliest, and its likelihood falls evenly
+// to both sides (a triangle), so that a tenth lies beyond either figure.
+func (d Doubt) Draw(chance float64) float64 {
+	if d.maybe {
+		if chance < 0.5 {
+			return -float64(d.Planned)
+		}
+		return 0
+	}
+	half := (d.Most - d.Least) / 2 / (1 - math.Sqrt(2*beyond))
+	off := half * (math.Sqrt(2*chance) - 1)
+	if chance > 0.5 {
+		off = half * (1 - math.Sqrt(2*(1-chance)))
+	}
+	return (d.Least+d.Most)/2 + off - float64(d.Planned)
+}
+
+// Doubts lists what a plan cannot know: ranges, guesses, and steps that may not
+// happen; to be asked before jobs are stretched.
+func (r *Result) Doubts() (out []Doubt) {
+	for _, j := range r.Draft.Jobs {
+		if !r.On(j) {
+			continue
+		}
+		if j.IfNeeded() {
+			out = append(out, Doubt{Job: j, end: j.Length, Planned: j.Length, maybe: true})
+			continue
+		}
+		for i, p := range j.Parts {
+			n := p.Length()
+			switch least, most := guessed(j, i).Spread(); {
+			case p.Least > 0 && p.Least < n:
+				out = append(out, Doubt{Job: j, end: int(p.To), Planned: n, Least: float64(p.Least), Most: float64(n)})
+			case least < most:
+				out = append(out, Doubt{Job: j, end: int(p.To), Planned: n, Least: least * float64(n), Most: most * float64(n)})
+			}
+		}
+	}
+	return out
+}
+
+// guessed is how sure the writer was of a phase; a time that nobody wrote is
+// as by sight.
+func guessed(j *problem.Job, phase int) problem.Guess {
+	switch {
+	case j.Assumed:
+		return problem.BySight
+	case phase < len(j.Guesses):
+		return j.Guesses[phase]
+	}
+	return problem.Sure
+}
+
+// chances cooks the meal again and again, each range as long as chance has it.
+// Cooks keep to the sheet: nothing begins before its time, and what has to wait
+// begins as soon as it can, in the order of the plan.
+func (r *Result) chances(seed uint64) *timeline.Odds {
+	doubts := r.Doubts()
+	if len(doubts) == 0 {
+		return nil
+	}
+	sim := newSimulation(r, doubts)
+	rng := rand.New(rand.NewPCG(seed, 0x6f646473))
+	odds := &timeline.Odds{Runs: oddsRuns}
+	saved := make([]float64, len(doubts)) // minutes of lateness there would not be if the range were kept
+	off := make([]float64, len(doubts))
+	for range oddsRuns {
+		for i, d := range doubts {
+			off[i] = d.Draw(rng.Float64())
+		}
+		worst, late := sim.run(off)
+		if worst < 1 {
+			odds.OnTime++
+		}
+		odds.Worst = max(odds.Worst, int(worst))
+		if late == 0 {
+			continue
+		}
+		for i := range doubts {
+			if was := off[i]; was > 0 {
+				off[i] = 0
+				_, without := sim.run(off)
+				saved[i] += late - without
+				off[i] = was
+			}
+		}
+	}
+	odds.Watch = r.worstOf(doubts, saved)
+	return odds
+}
+
+// worstOf lists the jobs whose ranges cost most, worst first, three at most.
+func (r *Result) worstOf(doubts []Doubt, cost []float64) (out []*timeline.Job) {
+	sum := map[*problem.Job]float64{}
+	var jobs []*problem.Job
+	for i, d := range doubts {
+		if !slices.Contains(jobs, d.Job) {
+			jobs = append(jobs, d.Job)
+		}
+		sum[d.Job] += cost[i]
+	}
+	slices.SortStableFunc(jobs, func(a, b *problem.Job) int { return cmp.Compare(sum[b], sum[a]) })
+	for _, j := range jobs {
+		if sum[j] > 0 && len(out) < 3 {
+			out = append(out, r.Job(j))
+		}
+	}
+	return out
+}
+
+// simulation cooks one plan with other times.
+type simulation struct {
+	starts  []float64 // planned, by job; courses follow the jobs
+	due     []float64 // when each course should be served
+	arcs    []simArc
+	now     []float64
+	courses int // where they begin
+}
+
+// simArc is an arc between places of starts, with the doubts that make it
+// longer and those that make it shorter.
+type simArc struct {
+	from, to     int
+	least        float64
+	longer, less []int
+}
+
+func newSimulation(r *Result, doubts []Doubt) *simulation {
+	s := &simulation{}
+	place := map[*problem.Job]int{}
+	add := func(j *problem.Job) {
+		place[j] = len(s.starts)
+		s.starts = append(s.starts, float64(r.Start(j)))
+	}
+	order := slices.Clone(r.Draft.Jobs)
+	slices.SortStableFunc(order, func(a, b *problem.Job) int { return cmp.Compare(r.startOf(a), r.startOf(b)) })
+	for _, j := range order {
+		if r.On(j) {
+			add(j)
+		}
+	}
+	s.courses = len(s.starts)
+	for _, c := range r.Draft.Courses {
+		add(c)
+		s.due = append(s.due, float64(c.At))
+	}
+	by := func(j *problem.Job, at int) (out []int) {
+		for i, d := range doubts {
+			if d.Job == j && d.end <= at {
+				out = append(out, i)
+			}
+		}
+		return out
+	}
+	for _, a := range append(r.Arcs(), r.CourseArcs()...) {
+		s.arcs = append(s.arcs, simArc{place[a.From], place[a.To], float64(a.least()), by(a.From, a.FromAt), by(a.To, a.ToAt)})
+	}
+	slices.SortStableFunc(s.arcs, func(a, b simArc) int { return cmp.Compare(a.from, b.from) })
+	s.now = make([]float64, len(s.starts))
+	return s
+}
+
+// run gives the lateness of the latest course and of all together, in minutes.
+func (s *simulation) run(off []float64) (worst, sum float64) {
+	copy(s.now, s.starts)
+	for range len(s.starts) + 1 { // arcs run forward but for few; two rounds settle most
+		changed := false
+		for _, a := range s.arcs {
+			at := s.now[a.from] + a.least
+			for _, i := range a.longer {
+				at += off[i]
+			}
+			for _, i := range a.less {
+				at -= off[i]
+			}
+			if at > s.now[a.to]+1e-9 {
+				s.now[a.to], changed = at, true
+			}
+		}
+		if !changed {
+			break
+		}
+	}
+	for i, due := range s.due {
+		late := max(0, s.now[s.courses+i]-due)
+		worst, sum = max(worst, late), sum+late
+	}
+	return worst, sum
+}

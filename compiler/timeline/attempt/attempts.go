@@ -1,0 +1,117 @@
+// Package attempt puts a meal to the engine: one way of planning it at a time
+// (problem.Setup), as often as it takes to deal out the rounds of washing up, and again
+// without some of it where hot food would wait for the sink (sink.go).
+//
+// Read Try in attempts.go first. Which ways are tried, and in what order, is for
+// those above: package planner for a plan, package advice for a cure.
+package attempt
+
+import (
+	"context"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/plan"
+	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/answer"
+	"tamis/compiler/timeline/problem"
+	"tamis/compiler/timeline/washing"
+	"tamis/lang/diag"
+)
+
+// Attempts plans one meal in several ways until one is on time.
+type Attempts struct {
+	Ctx   context.Context
+	Meal  *demand.Meal
+	Opt   timeline.Options
+	Diags *diag.List
+
+	Said bool // the findings of translating have been made
+	Best *answer.Result
+	Last *answer.Result // the last attempt: by the minute, and with the most leave
+
+	Tried   []Tried
+	WhyLate *plan.Conflict
+	Failed  error // what the engine could not be asked
+}
+
+// Try plans with one setup. It returns nil when ctx is done or the problem
+// cannot be put to the engine. What is in conflict when there is no plan is
+// only looked for if it is asked why: that takes longer than to find that
+// there is none.
+func (a *Attempts) Try(set problem.Setup, why bool) *answer.Result {
+	var diags *diag.List
+	if !a.Said {
+		diags, a.Said = a.Diags, true
+	}
+	d := washing.Translate(a.Meal, set, diags)
+	if len(d.Jobs) == 0 {
+		return nil
+	}
+	r := &answer.Result{Set: set, Draft: d}
+	if d.Coarse { // a limit is shorter than the grid
+		return r
+	}
+	out, err := solve(r, a.Ctx, plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps, NoConflict: !why})
+	if err != nil {
+		a.Failed = err
+		return nil
+	}
+	r.Solution, r.Conflict = out.Solution, out.Conflict
+	if r.Solution != nil && len(plan.Verify(&r.Draft.P, r.Solution)) > 0 {
+		r.Solution = nil // an answer that breaks a rule is no answer
+	}
+	return a.hotFirst(r)
+}
+
+// DefaultSteps is the engine's budget for one attempt.
+const DefaultSteps = 1000
+
+// Stubborn is how many times that is spent on a meal that has no plan yet and
+// is not proven to have none.
+const Stubborn = 10
+
+// Tried is a cure that was not enough, and what came of it.
+type Tried struct{ Text, Came string }
+
+// Trial plans with a setup and a part of the work that a plan may take; nil:
+// there is no plan.
+func (a *Attempts) Trial(set problem.Setup, part int) *answer.Result {
+	t := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
+	out, err := solve(t, a.Ctx, plan.Budget{Seed: a.Opt.Seed, Steps: max(200, a.Opt.Steps/part), NoConflict: true})
+	if err != nil || out.Solution == nil || len(plan.Verify(&t.Draft.P, out.Solution)) > 0 {
+		return nil
+	}
+	t.Solution = out.Solution
+	return t
+}
+
+// mostRounds is how often rounds are dealt out anew before it is given up.
+const mostRounds = 6
+
+// solve puts a meal to the engine, as often as it takes to deal out the rounds
+// of washing up. The result is then of the setup with the rounds, and has no
+// solution yet.
+func solve(r *answer.Result, ctx context.Context, budget plan.Budget) (plan.Outcome, error) {
+	for n := range mostRounds {
+		b := budget
+		if n == 0 && r.Draft.EveryLine() != nil && r.Set.Wash.Rounds == nil {
+			b.Steps = max(100, b.Steps/10) // only to see when there is work
+		}
+		out, err := plan.Solve(ctx, &r.Draft.P, b)
+		if b.Steps < budget.Steps && err == nil && out.Solution == nil && (out.Conflict == nil || !out.Conflict.Proven) {
+			out, err = plan.Solve(ctx, &r.Draft.P, budget)
+		}
+		if err != nil || out.Solution == nil {
+			return out, err
+		}
+		r.Solution = out.Solution
+		rounds, ok := r.Rounds()
+		k := r.Set.Keep
+		if r.Solution = nil; ok || k != nil && k.Loose {
+			return out, nil
+		}
+		r.Set.Wash.Rounds = rounds
+		r.Draft = washing.Translate(r.Draft.Meal, r.Set, nil)
+	}
+	return plan.Outcome{}, nil
+}

@@ -1,0 +1,68 @@
+package attempt
+
+import (
+	"tamis/compiler/plan"
+	"tamis/compiler/timeline/answer"
+	"tamis/compiler/timeline/problem"
+	"tamis/compiler/timeline/washing"
+)
+
+// What gives way to what: being on time comes first, then hot food that does
+// not wait, and only then the sink.
+
+// mostLeft is how many plans are made to find the washing up that hot food
+// waits for.
+const mostLeft = 8
+
+// hotFirst leaves washing up until after serving where hot food would wait for
+// it: as little of it as will do. A meal for which nothing hot waits, or waits
+// as long without any washing up, stays as it is.
+func (a *Attempts) hotFirst(r *answer.Result) *answer.Result {
+	if r.Solution == nil || r.Set.Keep != nil || r.Solution.Score[plan.Waiting] == 0 {
+		return r
+	}
+	jobs := r.SinkJobs()
+	if len(jobs) == 0 {
+		return r
+	}
+	without := r.Set
+	without.Wash = problem.WashSet{None: true}
+	best := a.hotness(without)
+	if best == nil || !colder(r, best) {
+		return r
+	}
+	left, tries := r.Set, 0
+	for len(jobs) > 0 && tries < mostLeft {
+		for _, j := range jobs {
+			if tries++; tries > mostLeft {
+				break
+			}
+			set := left
+			set.Wash = set.Wash.Without(j.Wash)
+			if n := a.hotness(set); n != nil && !colder(n, best) {
+				return n
+			}
+		}
+		left.Wash = left.Wash.Without(jobs[0].Wash)
+		jobs = jobs[1:]
+	}
+	return best
+}
+
+// hotness is a plan with a setup; nil when there is none.
+func (a *Attempts) hotness(set problem.Setup) *answer.Result {
+	r := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
+	out, err := solve(r, a.Ctx, plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps, NoConflict: true})
+	if err != nil || out.Solution == nil || len(plan.Verify(&r.Draft.P, out.Solution)) > 0 {
+		return nil
+	}
+	r.Solution = out.Solution
+	return r
+}
+
+// colder tells whether hot food waits longer in a plan than in another that is
+// as much on time.
+func colder(r, than *answer.Result) bool {
+	a, b := r.Solution.Score, than.Solution.Score
+	return a[plan.Lateness] == b[plan.Lateness] && a[plan.Waiting] > b[plan.Waiting]
+}

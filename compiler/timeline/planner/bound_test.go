@@ -1,0 +1,59 @@
+package planner
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/timeline"
+	"tamis/render/plantext"
+)
+
+// Six eggs, nothing else: 2 min of work and 10 in the pan before one o'clock.
+// The plan is as short as it can be, and says so.
+func TestBoundIsMet(t *testing.T) {
+	eggs := recipe("Eggs", step("Boil the eggs", ring, work(2), leave(10)), hot(10))
+	line, _ := newMeal(farmhouse()).serve("Main", at(13, 0), eggs).plan(t)
+	require.Equal(t, at(12, 45), line.Start, "12 min, on the clock of five")
+	require.Zero(t, line.Later)
+	require.Equal(t, "Cannot start later, so cannot be shorter", line.BoundWords())
+	require.Contains(t, plantext.RunSheet(line), "\nCannot start later, so cannot be shorter: no plan that is on time, with food waiting no longer, begins after 12:45.\n")
+}
+
+// A late meal says whether it could be less late.
+func TestBoundOfALateMeal(t *testing.T) {
+	line := &timeline.Timeline{Late: 20, Bound: 20}
+	require.Equal(t, "Cannot be less late", line.BoundWords())
+	line.Bound = 15
+	require.Equal(t, "At most 5 min (25 %) less late is possible", line.BoundWords())
+}
+
+// Hardly allowed to search, the planner owns up to the gap, and the plan it
+// makes with more time lies within it. At least one of the examples must leave
+// a gap at first, or nothing is tested here.
+func TestGapHoldsTheBest(t *testing.T) {
+	gaps := 0
+	for _, dir := range []string{"bakery-morning", "dumpling-supper", "evening-class", "harvest-lunch", "village-hall-curry"} {
+		meals, _ := loaded(t, "../../../examples/"+dir)
+		for _, m := range meals {
+			if m.Menu == nil {
+				continue
+			}
+			hasty := Plan(context.Background(), m, timeline.Options{Steps: 30}, nil)
+			best := Plan(context.Background(), m, timeline.Options{}, nil)
+			require.NotNil(t, best, dir)
+			require.NotEmpty(t, best.BoundWords(), dir)
+			if hasty == nil || hasty.Late > 0 || hasty.Waiting != best.Waiting || hasty.Grid != best.Grid {
+				continue
+			}
+			require.LessOrEqual(t, best.Start, hasty.Start+hasty.Later+hasty.Grid-1, dir)
+			if hasty.Later > 0 {
+				gaps++
+				require.Regexp(t, `^At most .* \(\d+ %\) better is possible$`, hasty.BoundWords())
+				require.Regexp(t, `better is possible: no plan that is on time, .* begins after`, plantext.RunSheet(hasty))
+			}
+		}
+	}
+	require.Positive(t, gaps)
+}

@@ -1,0 +1,30 @@
+package planner
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/render/plantext"
+)
+
+// An oven is set in the degrees of the kitchen's practice. 350 °F is 177 °C
+// (176.67, by definition), and is 350 °F again on paper, not 351.
+func TestOvenInTheDegreesOfTheKitchen(t *testing.T) {
+	for practice, want := range map[string]string{"US": "Heat the main oven to 350 °F", "UK": "Heat the main oven to 177 °C"} {
+		line := onTime(t, atOne+`Bake
+dish Bake
+  serves 6
+  gather
+    10       eggs
+  method
+    - Bake the eggs.
+      | oven 350 F | leave 50 min
+`+strings.Replace(cottage, "kitchen Cottage\n", "kitchen Cottage\n  practice "+practice+"\n", 1))
+		require.Contains(t, plantext.RunSheet(line), want)
+		var b strings.Builder
+		require.NoError(t, plantext.WriteMoment(&b, line, line.Jobs[0].Start()))
+		require.Contains(t, b.String(), strings.TrimPrefix(want, "Heat the main oven to "))
+	}
+}

@@ -1,0 +1,99 @@
+package problem
+
+import (
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/lang/quantity"
+)
+
+// loads is how many times a step goes round when a time of it is `per load`:
+// by what its vessel holds, by the pieces it makes at a time, or by the oven's
+// shelves; else as many times as the written size is cooked. It is 1 for a
+// step without such a time.
+func (d *Draft) loads(mk *Making, sr *resolve.StepReading) int {
+	s := sr.Step
+	perLoad := false
+	for _, sp := range s.Phases {
+		perLoad = perLoad || sp.Per != nil && sp.Each.Load
+	}
+	if !perLoad {
+		return 1
+	}
+	n := mk.M.Factor
+	switch holds := d.holds(mk, s); {
+	case holds != nil:
+		if total, ok := d.bulk(mk, sr); ok {
+			n = total.Div(holds.Mul(quantity.Int(int64(max(1, s.Vessels)))))
+		}
+	case s.Into != nil && s.Into.Count > 0:
+		pieces := quantity.Int(int64(s.Into.Count)).Mul(mk.M.Factor).Ceil()
+		atOnce := quantity.Int(int64(s.Into.Count))
+		if v, ok := d.Kit.Vessels[larder.Fold(s.Into.Name.Text)]; ok {
+			atOnce = quantity.Int(int64(v.Count))
+		}
+		n = pieces.Div(atOnce)
+	case len(s.Heats) > 0:
+		if most := d.mostShelves(s.Oven); most > 0 {
+			n = quantity.Int(int64(max(1, s.Shelves))).Mul(mk.M.Factor).Div(quantity.Int(int64(most)))
+		}
+	}
+	return max(1, min(wholeMinutes(n), 1000))
+}
+
+// holds is how much a step's vessel holds, in ml or g; nil when nobody said.
+func (d *Draft) holds(mk *Making, s *resolve.Step) *quantity.Number {
+	if c := resolve.First[*resolve.InVessel](s.Margin); c != nil && len(c.Holds.Terms) > 0 {
+		if q, problem := c.Holds.Quantity(mk.M.Recipe.System); problem == nil && q.Value.High.Sign() > 0 {
+			return &q.Value.High
+		}
+	}
+	if v, ok := d.Kit.Vessels[s.Vessel]; ok && s.Vessel != "" && v.holds != nil && v.holds.Holds != nil {
+		if n := v.holds.Holds.Value.High; n.Sign() > 0 {
+			return &n
+		}
+	}
+	return nil
+}
+
+// bulk is how much a step puts in its vessel, in ml, taking 1 g for 1 ml
+// (common practice, no source). ok is false when nothing it takes is measured.
+func (d *Draft) bulk(mk *Making, sr *resolve.StepReading) (sum quantity.Number, ok bool) {
+	sum = quantity.Int(0)
+	seen := map[*resolve.Line]bool{}
+	for _, t := range sr.Takes {
+		var q quantity.Quantity
+		var has bool
+		switch {
+		case t.Line != nil && !seen[t.Line]:
+			seen[t.Line] = true
+			q, has = lineTaken(mk.M, sr, t.Line)
+		case t.Product != nil && t.Product.Quantity != nil:
+			q, has = times(*t.Product.Quantity, mk.M.Factor), true
+		}
+		if has && (q.Dim == quantity.Mass || q.Dim == quantity.Volume) {
+			sum, ok = sum.Add(q.Value.High), true
+		}
+	}
+	return sum, ok
+}
+
+// mostShelves is the most shelves any oven a step may use has; 0: no limit.
+func (d *Draft) mostShelves(name string) (most int) {
+	for _, o := range d.ovensFor(name) {
+		most = max(most, o.Shelves)
+	}
+	return most
+}
+
+// ovensFor lists the ovens a step may use. An oven nobody listed is any oven.
+func (d *Draft) ovensFor(name string) (out []Oven) {
+	for _, o := range d.Kit.Ovens {
+		if name == o.key {
+			out = append(out, o)
+		}
+	}
+	if len(out) == 0 {
+		return d.Kit.Ovens
+	}
+	return out
+}
