@@ -18,6 +18,7 @@ import (
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/compiler/timeline"
+	"tamis/render/plantext"
 	"tamis/testdata/menus"
 )
 
@@ -644,7 +645,7 @@ func (p *paper) prep() {
 // terminal holds the run sheet of `tamis plan` against the plan.
 func (p *paper) terminal() {
 	var b bytes.Buffer
-	require.NoError(p, timeline.WriteText(&b, p.Timeline))
+	require.NoError(p, plantext.WriteText(&b, p.Timeline))
 	var want, have []string
 	for _, j := range p.Jobs {
 		want = append(want, p.clock(j.Start())+" to "+p.clock(j.End()))
