@@ -17,7 +17,7 @@ import (
 	"tamis/lang/source"
 )
 
-// examples are the texts of the examples and of this package's test data.
+// exampleTexts are the texts of the examples and of this package's test data.
 func exampleTexts(t *testing.T) (out []string) {
 	t.Helper()
 	for _, pattern := range []string{"../../examples/*/*.tamis", "testdata/*.tamis"} {
@@ -42,40 +42,38 @@ func spoil(r *rand.Rand, text string, all []string) string {
 	lines[0] = strings.TrimLeft(lines[0], " ")
 	for range 1 + r.Intn(6) {
 		k := r.Intn(len(lines))
-		words := strings.SplitAfter(lines[k], " ")
-		w := r.Intn(len(words))
+		parts := strings.SplitAfter(lines[k], " ")
+		w := r.Intn(len(parts))
 		switch r.Intn(8) {
 		case 0:
-			words[w] = ""
+			parts[w] = ""
 		case 1:
-			words[w] += words[w]
+			parts[w] += parts[w]
 		case 2:
-			v := r.Intn(len(words))
-			words[v], words[w] = words[w], words[v]
+			v := r.Intn(len(parts))
+			parts[v], parts[w] = parts[w], parts[v]
 		case 3:
 			signs := []string{",", "|", ":", "\"", "(", "½", "%", "+", " - ", "7", " to ", "x"}
-			words[w] += signs[r.Intn(len(signs))]
+			parts[w] += signs[r.Intn(len(signs))]
 		case 4:
-			words[w] = wordTable()[r.Intn(len(wordTable()))].Text + " " + words[w]
+			parts[w] = words[r.Intn(len(words))].Text + " " + parts[w]
 		case 5:
 			other := strings.Split(all[r.Intn(len(all))], "\n")
 			if _, margin, ok := strings.Cut(other[r.Intn(len(other))], "|"); ok {
-				words = append(words[:len(words)-1], strings.TrimSuffix(words[len(words)-1], "\n"), "|"+margin+"\n")
+				parts = append(parts[:len(parts)-1], strings.TrimSuffix(parts[len(parts)-1], "\n"), "|"+margin+"\n")
 			}
 		case 6:
-			words[0] = " " + words[0]
+			parts[0] = " " + parts[0]
 		case 7:
-			if n := len(words[w]); n > 0 {
+			if n := len(parts[w]); n > 0 {
 				i := r.Intn(n)
-				words[w] = words[w][:i] + words[w][i+1:]
+				parts[w] = parts[w][:i] + parts[w][i+1:]
 			}
 		}
-		lines[k] = strings.Join(words, "")
+		lines[k] = strings.Join(parts, "")
 	}
 	return strings.Join(lines, "")
 }
-
-func wordTable() []Word { return words }
 
 // reading is all that comes of a text.
 type reading struct {
@@ -97,7 +95,7 @@ func readText(src *source.File, plain bool) reading {
 func TestVerdictsOnShapesAreVerdictsOnStatements(t *testing.T) {
 	all := exampleTexts(t)
 	texts := append([]string(nil), all...)
-	rounds := 3000
+	rounds := 2000
 	if testing.Short() {
 		rounds = 300
 	}
