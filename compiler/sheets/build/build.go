@@ -78,37 +78,37 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	return b.doc
 }
 
-// making is one sheet that may be made.
-type making struct {
+// maker makes one sheet of the pack.
+type maker struct {
 	kind sheets.Kind
 	make func() *sheets.Sheet
 }
 
 // pack is the sheets that can be made of the meal, in the order they are
 // bound; the prep sheets follow.
-func (b *builder) pack() []making {
-	var out []making
+func (b *builder) pack() []maker {
+	var out []maker
 	menu, plan := b.meal.Menu != nil, b.plan != nil
 	for _, s := range []struct {
-		making
+		maker
 		has bool
 	}{
-		{making{sheets.Overview, b.overview}, menu},
-		{making{sheets.Timeline, b.chart}, plan},
-		{making{sheets.RunSheet, b.run}, plan},
-		{making{sheets.Countdown, b.countdown}, plan},
-		{making{sheets.ByCook, b.cookSheets}, plan},
-		{making{sheets.OvenDoor, b.ovenDoor}, plan},
-		{making{sheets.Mise, b.mise}, menu || len(b.meal.Makings) > 1},
-		{making{sheets.Shopping, b.shopping}, true},
-		{making{sheets.Vessels, b.vessels}, true},
-		{making{sheets.Allergens, b.allergenTable}, true},
-		{making{sheets.TempLog, b.temperatureLog}, true},
-		{making{sheets.DateLabels, b.labels}, plan},
-		{making{sheets.CostCard, b.cost}, menu},
+		{maker{sheets.Overview, b.overview}, menu},
+		{maker{sheets.Timeline, b.chart}, plan},
+		{maker{sheets.RunSheet, b.run}, plan},
+		{maker{sheets.Countdown, b.countdown}, plan},
+		{maker{sheets.ByCook, b.cookSheets}, plan},
+		{maker{sheets.OvenDoor, b.ovenDoor}, plan},
+		{maker{sheets.Mise, b.mise}, menu || len(b.meal.Makings) > 1},
+		{maker{sheets.Shopping, b.shopping}, true},
+		{maker{sheets.Vessels, b.vessels}, true},
+		{maker{sheets.Allergens, b.allergenTable}, true},
+		{maker{sheets.TempLog, b.temperatureLog}, true},
+		{maker{sheets.DateLabels, b.labels}, plan},
+		{maker{sheets.CostCard, b.cost}, menu},
 	} {
 		if s.has {
-			out = append(out, s.making)
+			out = append(out, s.maker)
 		}
 	}
 	return out
