@@ -119,20 +119,20 @@ func (b *builder) scope(dir string) *Scope {
 func (b *builder) collect() {
 	b.scope(".")
 	for _, f := range b.tree.Files {
-		scope := b.scope(f.Dir)
+		scope, asked := b.scope(f.Dir), b.tree.Asked(f)
 		b.model.Spoken = append(b.model.Spoken, spoken(f.AST)...)
 		for _, block := range f.AST.Blocks {
 			switch x := block.(type) {
 			case *ast.Recipe:
-				b.addRecipe(scope, x, f)
+				b.addRecipe(scope, x, f, asked)
 			case *ast.Larder:
-				b.addLarder(scope, x, f)
+				b.addLarder(scope, x, asked)
 			case *ast.Menu:
 				b.model.Menus = append(b.model.Menus, &Menu{ast: x, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Asked: b.tree.Here(f)})
 			case *ast.Series:
 				b.model.Series = append(b.model.Series, &Series{ast: x, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Asked: b.tree.Here(f)})
 			case *ast.Book:
-				b.model.Books = append(b.model.Books, book(x, b.tree.Asked(f)))
+				b.model.Books = append(b.model.Books, book(x, asked))
 			}
 		}
 	}
@@ -161,10 +161,10 @@ func (b *builder) twice(what string, again source.Span, name string, first sourc
 		WithHelp("give one of the two another name, or move it to a folder of its own")
 }
 
-func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File) {
+func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File, asked bool) {
 	r := &Recipe{
 		ast: x, Span: x.Span, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Key: b.fold(x.Title.Text),
-		Base: x.IsBase, Asked: b.tree.Asked(f), Own: ownOf(x),
+		Base: x.IsBase, Asked: asked, Own: ownOf(x),
 	}
 	r.reading = f.Reading
 	r.reading.Prose = true
@@ -180,7 +180,7 @@ func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File) {
 	b.model.Recipes = append(b.model.Recipes, r)
 }
 
-func (b *builder) addLarder(scope *Scope, x *ast.Larder, f *load.File) {
+func (b *builder) addLarder(scope *Scope, x *ast.Larder, asked bool) {
 	scope.Larders = append(scope.Larders, x.Span)
 	for _, item := range x.Items {
 		switch it := item.(type) {
@@ -192,7 +192,7 @@ func (b *builder) addLarder(scope *Scope, x *ast.Larder, f *load.File) {
 			}
 		case *ast.Entry:
 			e := entry(it)
-			e.Asked = b.tree.Asked(f)
+			e.Asked = asked
 			b.model.Entries = append(b.model.Entries, e)
 			key := b.fold(e.Name)
 			if first, ok := scope.Entries[key]; ok {
