@@ -20,7 +20,7 @@ import (
 )
 
 var folders = []string{
-	"lang/quantity", "compiler/resolve", "compiler/demand", "compiler/buying", "compiler/timeline", "compiler/events", "compiler/sheets",
+	"lang/quantity", "compiler/resolve", "compiler/demand", "compiler/buying", "compiler/timeline", "compiler/events", "compiler/sheets", "compiler/sheets/build", "compiler/sheets/chart",
 	"render/bidi", "render/chart", "render/data", "render/draw", "render/fonts", "render/html", "render/page", "render/pdf", "render/text",
 }
 
