@@ -14,6 +14,7 @@ import (
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/planner"
 	"tamis/lang/diag"
 )
 
@@ -24,7 +25,7 @@ func planned(t *testing.T, text string) *events.List {
 	require.NoError(t, err)
 	found := &diag.List{}
 	meals := demand.Meals(resolve.Build(tree, found), demand.Options{}, found)
-	line := timeline.Plan(context.Background(), meals[0], timeline.Options{}, found)
+	line := planner.Plan(context.Background(), meals[0], timeline.Options{}, found)
 	require.False(t, found.HasErrors(), "%v", found.Sorted())
 	return events.Of(line)
 }
