@@ -25,6 +25,33 @@ type word struct {
 	start, end int
 	opens      bool // first word of a sentence
 	stop       bool // punctuation stands between it and the word before
+	glue       bool // a hyphen joins it to the word before
+}
+
+// apart cuts hyphenated words into their parts, so that lemon-juice is found
+// where lemon juice is gathered. No name begins or ends within one.
+func apart(ws []word, fold func(string) string) []word {
+	n := 0
+	for _, w := range ws {
+		n += strings.Count(w.text, "-")
+	}
+	if n == 0 {
+		return ws
+	}
+	out := make([]word, 0, len(ws)+n)
+	for _, w := range ws {
+		at := w.start
+		for k, part := range strings.Split(w.text, "-") {
+			if k > 0 {
+				at++
+			}
+			if part != "" {
+				out = append(out, word{key: fold(part), text: part, start: at, end: at + len(part), opens: w.opens && k == 0, stop: w.stop && k == 0, glue: k > 0})
+			}
+			at += len(part)
+		}
+	}
+	return out
 }
 
 // tokens cuts a text into words. A hyphen or an apostrophe between letters
@@ -34,7 +61,7 @@ func tokens(text string, fold func(string) string) []word {
 	opens, stop := true, false
 	for i := 0; i < len(text); {
 		c, n := utf8.DecodeRuneInString(text[i:])
-		if !unicode.IsLetter(c) && !unicode.IsDigit(c) {
+		if !unicode.IsLetter(c) && !unicode.IsNumber(c) {
 			switch c {
 			case '.', '!', '?', ':':
 				opens, stop = true, true
@@ -47,7 +74,7 @@ func tokens(text string, fold func(string) string) []word {
 		j := i
 		for j < len(text) {
 			c, n := utf8.DecodeRuneInString(text[j:])
-			if unicode.IsLetter(c) || unicode.IsDigit(c) || unicode.IsMark(c) {
+			if unicode.IsLetter(c) || unicode.IsNumber(c) || unicode.IsMark(c) {
 				j += n
 				continue
 			}
@@ -103,13 +130,12 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 		words := b.words(name)
 		f.addName(words, t)
 		if l.Sub != nil {
-			long := append(append(slices.Clone(words), "for", "the"), b.words(l.Sub.Name)...)
-			f.add(long, t, true)
+			f.add(append(append(keysOf(words), "for", "the"), keysOf(b.words(l.Sub.Name))...), t, true)
 		}
 	}
 	for _, s := range r.SubLists {
 		if s.Key != "serving" {
-			f.add(b.words(s.Name), target{sub: s}, true)
+			f.add(keysOf(b.words(s.Name)), target{sub: s}, true)
 		}
 	}
 	for _, p := range products {
@@ -118,32 +144,37 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 	return f
 }
 
-func (b *builder) words(name string) []string {
-	ts := tokens(name, b.fold)
-	out := make([]string, len(ts))
-	for i, t := range ts {
-		out[i] = t.key
+// words are the words of a name, hyphenated ones apart.
+func (b *builder) words(name string) []word { return apart(tokens(name, b.fold), b.fold) }
+
+func keysOf(ws []word) []string {
+	out := make([]string, len(ws))
+	for i, w := range ws {
+		out[i] = w.key
 	}
 	return out
 }
 
 // addName adds a name with its short forms.
-func (f *finder) addName(words []string, t target) {
+func (f *finder) addName(ws []word, t target) {
+	words := keysOf(ws)
 	f.add(words, t, true)
 	for i := 1; i < len(words); i++ {
-		if words[i] != "of" && words[i] != "and" {
+		if words[i] != "of" && words[i] != "and" && !ws[i].glue {
 			f.add(words[i:], t, false)
 		}
 	}
 	head := -1 // words before the part word at the end
-	if n := len(words); n > 1 && isPart(words[n-1]) {
+	if n := len(words); n > 1 && isPart(words[n-1]) && !ws[n-1].glue {
 		head = n - 1
 	}
 	if i := slices.Index(words, "of"); i > 0 && isPart(words[i-1]) { // leg of lamb
 		head = i
 	}
 	for i := 0; i < head; i++ {
-		f.add(words[i:head], t, false)
+		if !ws[i].glue {
+			f.add(words[i:head], t, false)
+		}
 	}
 }
 
@@ -162,8 +193,11 @@ func (f *finder) add(words []string, t target, whole bool) {
 // at finds the longest forms that begin at word i; with all, every form.
 func (f *finder) at(ws []word, i int, all bool) (out []match) {
 	best := 0
+	if ws[i].glue {
+		return nil
+	}
 	for _, fm := range f.byFirst[ws[i].key] {
-		if i+len(fm.words) > len(ws) {
+		if end := i + len(fm.words); end > len(ws) || end < len(ws) && ws[end].glue {
 			continue
 		}
 		ok := true
@@ -195,17 +229,31 @@ func (f *finder) at(ws []word, i int, all bool) (out []match) {
 // decoyAt is the length of the longest known name, not gathered here, that
 // begins at word i, and the name as the sentence says it.
 func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) {
-	text := b.text[:0]
-	for n := 1; n <= 4 && i+n <= len(ws); n++ {
-		if n > 1 && ws[i+n-1].stop || n == 2 && !s.leadsTo(larder.Level(ws[i].text)) {
-			break
+	if ws[i].glue {
+		return 0, ""
+	}
+	text, blanks := b.text[:0], 0
+	for n := 1; n <= 6 && i+n <= len(ws); n++ {
+		w := ws[i+n-1]
+		switch {
+		case n == 1:
+		case w.glue:
+			text = append(text, '-')
+		default:
+			blanks++
+			if w.stop || blanks > 3 || blanks == 1 && !s.leadsTo(larder.Level(string(text))) {
+				b.text = text
+				return length, name
+			}
+			text = append(text, ' ')
 		}
-		key := ws[i].key
+		text = append(text, w.text...)
+		if i+n < len(ws) && ws[i+n].glue {
+			continue
+		}
+		key := w.key
 		if n > 1 {
-			text = append(append(text, ' '), ws[i+n-1].text...)
 			key = larder.Fold(string(text))
-		} else {
-			text = append(text, ws[i].text...)
 		}
 		if it := b.known(key); it != nil {
 			length, name = n, string(text)
@@ -300,7 +348,7 @@ func isVerb(ws []word, i int) bool {
 	if !ws[i].opens && (i == 0 || (ws[i-1].key != "and" && ws[i-1].key != "then")) {
 		return false
 	}
-	if i+1 >= len(ws) || ws[i+1].stop {
+	if i+1 >= len(ws) || ws[i+1].stop || ws[i+1].glue || ws[i].glue {
 		return false
 	}
 	switch strings.ToLower(ws[i+1].text) {

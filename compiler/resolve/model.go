@@ -414,8 +414,9 @@ func (rd *Reading) Of(s *Step) *StepReading {
 
 // StepReading is what one step takes and what it waits for.
 type StepReading struct {
-	Step  *Step
-	Takes []Take
+	Step    *Step
+	Takes   []Take
+	Figures []Figure // those of the sentence and its moments that say nothing of how much is taken, in order
 }
 
 // Take is one thing a step takes or refers to.
@@ -429,6 +430,9 @@ type Take struct {
 	Part       quantity.Number
 	Amount     *quantity.Quantity // an amount said in the sentence, at written size
 	AmountAt   source.Span        // where it stands
+	Unit       *quantity.Unit     // in which Amount was said; nil for a count
+	But        quantity.Number    // of "all but 2 tbsp of the": the share that stays behind; AmountAt is its figure
+	Each       bool               // the amount was said for each of several: Amount is of all, and nothing is printed scaled
 	All        bool               // everything that was left
 	Rest       bool               // "the rest of"
 	Unmeasured bool               // "some of the", "a little"

@@ -50,6 +50,7 @@ type reader struct {
 	everyOption *finder         // with the lines of options that were not chosen: never decoys
 	saw         map[string]bool // decoys reported in this recipe
 	drawing     bool            // a `draws` is being read: what it lifts out went in before
+	figures     []Figure        // of the step that is being read
 }
 
 // Read reads the sentences of a recipe for a set of options: one for every
@@ -133,9 +134,10 @@ func (rd *reader) storiesOf(s *Step) []*story {
 func (rd *reader) step(s *Step) *StepReading {
 	out := &StepReading{Step: s}
 	for i, st := range rd.storiesOf(s) {
+		rd.figures = nil
 		takes := rd.sentence(s, st)
 		if i == 0 {
-			out.Takes = takes
+			out.Takes, out.Figures = takes, rd.figures
 		}
 		for _, p := range s.Makes {
 			st.made[p] = true
@@ -224,8 +226,12 @@ func (rd *reader) prose(lines []Text, st *story) []Take {
 		return file.Span(at(from), at(to-1)+1)
 	}
 	sc := &scanner{reader: rd, text: text.String(), place: place, story: st, here: map[target]bool{}}
-	sc.words = tokens(sc.text, rd.fold)
+	sc.words = apart(tokens(sc.text, rd.fold), rd.fold)
+	sc.abbreviations()
+	sc.spent = make([]bool, len(sc.words))
 	sc.scan()
+	sc.figures()
+	rd.figures = append(rd.figures, sc.found...)
 	return sc.takes
 }
 

@@ -17,22 +17,16 @@ type scanner struct {
 	story *story
 	here  map[target]bool // found already in this step
 	takes []Take
-}
-
-// wanted is how much of a name a sentence asks for.
-type wanted struct {
-	share      *Share
-	amount     *quantity.Amount // "200 ml", or a bare count
-	count      int              // "two", "a": counted things
-	start      int              // where it begins in the text
-	end        int              // where the amount itself ends
-	rest       bool             // "the rest of the"
-	unmeasured bool
+	spent []bool         // words whose figures are accounted for
+	unit  *quantity.Unit // of the last amount that was said
+	cases int            // the word that says of how many each one is, "each of 24 cases"; 0: none
+	found []Figure       // the others
 }
 
 func (sc *scanner) scan() {
 	for i := 0; i < len(sc.words); {
 		if n := sc.everything(i); n > 0 {
+			sc.spend(i, i+n)
 			i += n
 			continue
 		}
@@ -43,8 +37,19 @@ func (sc *scanner) scan() {
 			i++
 			continue
 		}
+		if next, until, ok := sc.keptOut(i); ok {
+			sc.skip(next, until)
+			i = max(until, i+1)
+			continue
+		}
 		if w, next, ok := sc.wantedAt(i); ok {
 			if n := sc.nameAfter(next, &w); n > 0 {
+				sc.spend(i, n)
+				i = n
+				continue
+			}
+			if n := sc.nameless(i, next, &w); n > 0 {
+				sc.spend(i, n)
 				i = n
 				continue
 			}
@@ -54,6 +59,7 @@ func (sc *scanner) scan() {
 			continue
 		}
 		if n := sc.name(i, i, nil); n > i {
+			sc.spend(i, n)
 			i = n
 			continue
 		}
@@ -61,29 +67,84 @@ func (sc *scanner) scan() {
 	}
 }
 
-// everything reads "everything" and "all the ingredients".
+// spend marks words whose figures have been accounted for.
+func (sc *scanner) spend(from, to int) {
+	for k := from; k < to && k < len(sc.spent); k++ {
+		sc.spent[k] = true
+	}
+}
+
+// skip steps over the names that a sentence keeps out, with their figures.
+func (sc *scanner) skip(from, until int) {
+	for k := from; k < until; {
+		if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 {
+			sc.spend(from, k+ms[0].length)
+			k += ms[0].length
+			continue
+		}
+		k++
+	}
+}
+
+// abbreviations takes away the end of the sentence that tokens saw behind "lb."
+// in "1 lb. of the flour".
+func (sc *scanner) abbreviations() {
+	for i := 1; i < len(sc.words); i++ { // 3/4 and 1.5 are one figure
+		switch sc.text[sc.words[i-1].end:sc.words[i].start] {
+		case "/", "⁄", "∕", ".", ",":
+			if sc.digit(i-1) && sc.digit(i) {
+				sc.words[i].glue, sc.words[i].opens, sc.words[i].stop = true, false, false
+			}
+		}
+	}
+	for i := 1; i+1 < len(sc.words); i++ {
+		w, next := sc.words[i], &sc.words[i+1]
+		if !next.opens || sc.text[w.end] != '.' || len(w.text) > len("tbsp") || next.text[0] < 'a' || next.text[0] > 'z' {
+			continue
+		}
+		if u, n := quantity.ReadSpokenUnit(sc.text[w.start:], sc.recipe.reading); u != nil && n == w.end+1-w.start {
+			if _, _, ok := sc.spokenAt(i - 1); ok {
+				next.opens, next.stop = false, false
+			}
+		}
+	}
+}
+
+// everything reads "everything", "all the ingredients", "the other ingredients".
 func (sc *scanner) everything(i int) int {
 	n := 0
 	switch {
 	case sc.words[i].key == "everything":
 		n = 1
-	case sc.says(i, "all", "the", "ingredient"), sc.says(i, "all", "of", "the", "ingredient"):
+	case sc.says(i, "the", "other", "ingredient"), sc.says(i, "the", "remaining", "ingredient"), sc.says(i, "all", "the", "ingredient"):
 		n = 3
-		if sc.words[i+1].key == "of" {
-			n = 4
-		}
+	case sc.says(i, "all", "of", "the", "ingredient"), sc.says(i, "all", "the", "other", "ingredient"), sc.says(i, "all", "the", "remaining", "ingredient"):
+		n = 4
+	case sc.says(i, "the", "rest", "of", "the", "ingredient"), sc.says(i, "all", "of", "the", "other", "ingredient"):
+		n = 5
 	default:
 		return 0
 	}
+	out := map[target]bool{} // "everything but the eggs"
+	end := i + n
+	if w := sc.lower(end); w == "but" || w == "except" || w == "save" || w == "bar" {
+		for k := end + 1; k < len(sc.words) && !sc.words[k].opens && sc.lower(k) != "then"; k++ {
+			if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 {
+				out[ms[0].target] = true
+				k += ms[0].length - 1
+				end = k + 1
+			}
+		}
+	}
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
 	for _, l := range sc.lines {
-		if left := sc.story.left[l]; left.Sign() > 0 && !l.Serving {
+		if left := sc.story.left[l]; left.Sign() > 0 && !l.Serving && !out[target{line: l}] {
 			t := Take{Span: at, NameAt: at, All: true}
 			sc.story.take(l, &t, left)
 			sc.takes = append(sc.takes, t)
 		}
 	}
-	return n
+	return end - i
 }
 
 // says tells whether these folded words stand at i.
@@ -112,129 +173,48 @@ func (sc *scanner) season(i int) {
 	}
 }
 
-var countWords = map[string]int{
-	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
-}
-
-var shareWords = map[string]quantity.Number{
-	"half": quantity.Frac(1, 2), "third": quantity.Frac(1, 3), "quarter": quantity.Frac(1, 4), "fifth": quantity.Frac(1, 5),
-	"sixth": quantity.Frac(1, 6), "eighth": quantity.Frac(1, 8), "tenth": quantity.Frac(1, 10),
-}
-
-// articles may stand between an amount and a name.
-var articles = map[string]bool{
-	"the": true, "your": true, "this": true, "that": true, "these": true, "those": true, "its": true, "their": true,
-}
-
-// fillers stop the search for a name behind an amount.
-var fillerStops = map[string]bool{
-	"and": true, "or": true, "in": true, "with": true, "to": true, "over": true, "into": true, "for": true, "on": true, "at": true, "until": true,
-	"then": true, "of": true, "from": true, "a": true, "an": true, "the": true, "is": true, "are": true, "it": true, "by": true, "as": true,
-}
-
-// wantedAt reads an amount or a share at word i; next is the word after it.
-func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
-	ws := sc.words
-	w.start = ws[i].start
-	share := func(f quantity.Number, n int) (wanted, int, bool) {
-		w.end = ws[i+n-1].end
-		switch {
-		case sc.says(i+n, "of", "the", "rest"), sc.says(i+n, "of", "what", "is"):
-			w.share = &Share{Fraction: f, OfRest: true}
-			n += 3
-		case sc.says(i+n, "the", "rest"), sc.says(i+n, "the", "remaining"):
-			w.share = &Share{Fraction: f, OfRest: true}
-			n += 2
-		default:
-			w.share = &Share{Fraction: f}
-		}
-		return w, i + n, true
-	}
-	lower := strings.ToLower(ws[i].text)
-	switch {
-	case sc.says(i, "the", "rest"), sc.says(i, "the", "remaining"), sc.says(i, "the", "remainder"), sc.says(i, "the", "last"):
-		w.share, w.rest, w.end = &Share{Rest: true}, true, ws[i+1].end
-		return w, i + 2, true
-	case lower == "remaining":
-		w.share, w.rest, w.end = &Share{Rest: true}, true, ws[i].end
-		return w, i + 1, true
-	case lower == "half":
-		return share(quantity.Frac(1, 2), 1)
-	case lower == "some" || lower == "most":
-		w.unmeasured, w.end = true, ws[i].end
-		return w, i + 1, true
-	case (lower == "a" || lower == "an") && i+1 < len(ws):
-		if f, is := shareWords[ws[i+1].key]; is {
-			return share(f, 2)
-		}
-		switch ws[i+1].key {
-		case "little", "splash", "pinch", "drop", "dash", "knob", "few", "handful", "drizzle", "squeeze", "sprinkling", "spoonful", "ladleful":
-			w.unmeasured, w.end = true, ws[i+1].end
-			return w, i + 2, true
-		}
-		w.count, w.end = 1, ws[i].end
-		return w, i + 1, true
-	case countWords[lower] > 0:
-		n := countWords[lower]
-		if i+1 < len(ws) {
-			if f, is := shareWords[ws[i+1].key]; is { // two thirds
-				return share(f.Mul(quantity.Int(int64(n))), 2)
-			}
-		}
-		w.count, w.end = n, ws[i].end
-		return w, i + 1, true
-	}
-	if c := ws[i].text[0]; c < '0' || c > '9' {
-		return w, 0, false
-	}
-	a, n, problems := quantity.ReadAmount(sc.text[ws[i].start:], sc.recipe.reading)
-	if n == 0 || len(problems) > 0 {
-		return w, 0, false
-	}
-	end := ws[i].start + n
-	next = i
-	for next < len(ws) && ws[next].start < end {
-		next++
-	}
-	if f, is := fractionOf(a); is && next < len(ws) && ws[next].key == "of" {
-		w.share, w.end = &Share{Fraction: f}, ws[next-1].end
-		return w, next, true
-	}
-	w.amount, w.end = &a, ws[next-1].end
-	return w, next, true
-}
-
-// fractionOf is the fraction a bare amount is, such as 1/3.
-func fractionOf(a quantity.Amount) (quantity.Number, bool) {
-	if a.Kind != quantity.Plain || len(a.Measure.Terms) != 1 || a.Measure.Terms[0].Unit != nil {
-		return quantity.Number{}, false
-	}
-	n := a.Measure.Terms[0].Value.High
-	return n, n.Less(one)
-}
-
 // nameAfter looks for a name behind an amount: past "of", an article and at
-// most two words of description. It returns the word after the name, or 0.
+// most two words of description. It returns the word after the name, and after
+// all that belongs to it, or 0.
 func (sc *scanner) nameAfter(i int, w *wanted) int {
 	ws := sc.words
-	if i < len(ws) && ws[i].key == "of" && !ws[i].stop {
-		i++
+	skip := func(word string) bool {
+		if i < len(ws) && !ws[i].stop && sc.lower(i) == word {
+			i++
+			return true
+		}
+		return false
 	}
-	if i < len(ws) && articles[strings.ToLower(ws[i].text)] && !ws[i].stop {
+	skip("more")
+	if sc.lower(i) == "or" && sc.lower(i+1) == "so" {
+		i += 2
+	}
+	skip("of")
+	if skip("each") { // half of each of the
+		w.every = true
+		skip("of")
+	}
+	w.ordinal = w.ordinal && (i == 0 || sc.lower(i-1) != "of")
+	if i < len(ws) && articles[sc.lower(i)] && !ws[i].stop {
+		w.ordinal = w.ordinal && w.amount != nil
 		i++
-		if i < len(ws) && !ws[i].stop && (ws[i].key == "remaining" || ws[i].key == "rest") { // "half of the remaining stock"
+		if i < len(ws) && !ws[i].stop && (ws[i].key == "remaining" || ws[i].key == "rest" || ws[i].key == "remainder" || ws[i].key == "other") { // "half of the remaining stock"
 			if w.share != nil && !w.share.Rest {
 				w.share.OfRest = true
 			}
 			i++
+			skip("of")
+			skip("the")
+		} else if _, next, ok := sc.spokenAt(i); ok && w.measured() && next < len(ws) && !ws[next].glue { // "one of the four onions"
+			i = next
 		}
 	}
 	for k := 0; k <= 2 && i+k < len(ws); k++ {
-		if ws[i+k].stop && (k > 0 || i > 0 && ws[i].start > w.end && ws[i].stop) {
+		if ws[i+k].stop && (k > 0 || i > 0 && ws[i].start > w.end) {
 			return 0
 		}
 		if n := sc.name(i+k, i, w); n > i+k {
-			return n
+			return sc.more(n, w)
 		}
 		if fillerStops[ws[i+k].key] {
 			return 0
@@ -243,22 +223,169 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 	return 0
 }
 
-// name reads a name at word i, taking what w asks for. It returns the word
-// after it, or i when there is none. from is where the phrase began.
-func (sc *scanner) name(i, from int, w *wanted) int {
-	ms := sc.finder.at(sc.words, i, false)
-	if len(ms) > 0 && ms[0].length == 1 && sc.words[i].key == "leaf" && (i == 0 || !articles[strings.ToLower(sc.words[i-1].text)]) {
-		ms = nil // "until the meat leaves the bone"
-	}
-	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
-	if len(ms) == 0 || decoy > ms[0].length {
-		if decoy == 0 {
+// more reads the further names that the same amount speaks of: "2 tbsp each of
+// the oil and vinegar", "the rest of the flour and milk". i is the word behind the first.
+func (sc *scanner) more(i int, w *wanted) int {
+	for {
+		k := i
+		if k >= len(sc.words) || sc.lower(k) != "and" && !(w.every && sc.words[k].stop && !sc.words[k].opens) {
 			return i
 		}
-		sc.decoy(i, decoy, decoyName)
-		return i + decoy
+		if sc.lower(k) == "and" {
+			k++
+		}
+		article := k < len(sc.words) && articles[sc.lower(k)]
+		if article {
+			k++
+		}
+		if k >= len(sc.words) || sc.words[k].stop && k > i {
+			return i
+		}
+		ms := sc.finder.at(sc.words, k, false)
+		if len(ms) == 0 {
+			return i
+		}
+		switch {
+		case w.every:
+			again := *w
+			again.start, again.end, again.figure = 0, 0, 0
+			i = sc.take(k, k, &again, ms, ms[0].length)
+		case w.rest:
+			if l := ms[0].target.line; l == nil || !sc.story.touched[l] {
+				return i
+			}
+			again := *w
+			again.start = sc.words[k].start
+			i = sc.take(k, k, &again, ms, ms[0].length)
+		case w.share != nil && !article && !w.share.OfRest:
+			if l := ms[0].target.line; l == nil || sc.story.left[l].Sign() <= 0 {
+				return i
+			}
+			at := sc.place(w.start, sc.words[k+ms[0].length-1].end)
+			sc.diags.Queryf("U215", at, "is this a share of both").
+				Because("it is read as %s of the first, and all of the second", shareSaid(w)).
+				WithHelp("write the share before each of them, or `the` before the second")
+			return i
+		default:
+			return i
+		}
 	}
-	n := ms[0].length
+}
+
+func shareSaid(w *wanted) string { return w.share.Fraction.String() }
+
+// nameless reads a number that stands for something named before it in the
+// step, or for a thing that is counted in its unit: "crush one clove", "slice two of the lemons and squeeze the rest".
+func (sc *scanner) nameless(i, next int, w *wanted) int {
+	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on"
+	if sc.lower(next) == "more" || sc.lower(next) == "others" || sc.lower(next) == "other" { // "then two more"
+		next++
+		ends = true
+	}
+	if !ends {
+		return 0
+	}
+	if w.amount != nil && len(w.amount.Measure.Terms) == 1 {
+		u := w.amount.Measure.Terms[0].Unit
+		if u == nil || u.Dim != quantity.Word {
+			return 0
+		}
+		var found *Line
+		for _, l := range sc.lines {
+			if l.Quantity != nil && l.Quantity.Unit == u && sc.story.left[l].Sign() > 0 {
+				if found != nil {
+					return 0
+				}
+				found = l
+			}
+		}
+		if found == nil {
+			return 0
+		}
+		sc.takeLine(found, sc.taking(i, next, w), w, false)
+		return next
+	}
+	first := sc.lower(i)
+	if w.number == nil && !w.rest || w.article && first != "another" || first != "the" && first != "another" && sc.lower(next-1) != "more" && !w.rest {
+		return 0
+	}
+	l := sc.lastCounted()
+	if l == nil || sc.story.left[l].Sign() <= 0 {
+		return 0
+	}
+	sc.takeLine(l, sc.taking(i, next, w), w, false)
+	return next
+}
+
+// lastCounted is the line of counted things of which the step took a part last.
+func (sc *scanner) lastCounted() *Line {
+	for k := len(sc.takes) - 1; k >= 0; k-- {
+		t := sc.takes[k]
+		if t.Line == nil || t.Line.Quantity == nil || t.Line.Quantity.Dim != quantity.None && t.Line.Quantity.Dim != quantity.Word {
+			continue
+		}
+		return t.Line
+	}
+	return nil
+}
+
+// taking is the place of a phrase without a name of its own.
+func (sc *scanner) taking(i, next int, w *wanted) Take {
+	at := sc.place(sc.words[i].start, sc.words[next-1].end)
+	t := Take{Span: at, NameAt: sc.place(w.end, w.end)}
+	if w.measured() {
+		t.AmountAt = sc.place(w.figure, w.end)
+	}
+	return t
+}
+
+// name reads a name at word i, taking what w asks for. It returns the word
+// after it, and after all that belongs to it, or i when there is none. from is where the phrase began.
+func (sc *scanner) name(i, from int, w *wanted) int {
+	if sc.words[i].glue {
+		return i
+	}
+	if w == nil && i > 0 && sc.likened(i) {
+		return i
+	}
+	ms := sc.finder.at(sc.words, i, false)
+	if len(ms) > 0 && ms[0].length == 1 && sc.words[i].key == "leaf" && (i == 0 || !articles[sc.lower(i-1)]) {
+		ms = nil // "until the meat leaves the bone"
+	}
+	n := 0
+	if len(ms) > 0 {
+		n = ms[0].length
+	}
+	if m, length, more := sc.egg(i); length > n {
+		ms, n = []match{m}, length
+		if w == nil || more != nil && (w.number == nil || w.article) {
+			w = more
+		}
+	}
+	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
+	if decoy > n {
+		switch l := sc.gatheredAs(i, decoy); {
+		case l != nil:
+			ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
+		case n > 0 && sc.joined(i, decoy):
+		default:
+			if w != nil && w.amount != nil && sc.words[i+decoy-1].key == "water" {
+				if q := sc.silent(w.amount); q != nil {
+					sc.measure(FigureScaled, w, *q)
+				}
+			}
+			sc.decoy(i, decoy, decoyName)
+			return i + decoy
+		}
+	}
+	if n == 0 {
+		return i
+	}
+	return sc.take(i, from, w, ms, n)
+}
+
+// take takes what w asks for of what the n words at i mean.
+func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
 	if len(ms) > 1 {
 		ms = sc.sieve(ms, at)
@@ -266,12 +393,48 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 			return i + n
 		}
 	}
-	t := Take{NameAt: at, Span: at}
-	if w != nil {
-		t.Span = sc.place(w.start, sc.words[i+n-1].end)
-		if w.amount != nil || w.count > 0 || w.share != nil {
-			t.AmountAt = sc.place(w.start, w.end)
+	next := i + n
+	if w == nil && !sc.here[ms[0].target] {
+		if all, k := sc.ofEach(next); all != nil {
+			each := *all
+			each.start = sc.words[i].start
+			if sc.spent[k] { // its figure is printed once
+				each.figure, each.end = 0, 0
+			}
+			sc.spend(k, sc.wordFrom(k, all.end))
+			w = &each
 		}
+	}
+	if l := ms[0].target.line; w != nil && w.number != nil && !w.article && sc.unit != nil && l != nil && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume) {
+		same := *w // "two tablespoons of oil and one of vinegar"
+		same.amount, same.number = plain(*w.number, sc.unit), nil
+		w = &same
+	}
+	if w == nil || !w.rest {
+		w, next = sc.behind(next, w)
+	}
+	if sc.alternative(i, from, w, ms[0].target) {
+		return next
+	}
+	t := Take{NameAt: at, Span: at}
+	if w != nil && w.end > 0 {
+		t.Span = sc.place(min(w.start, sc.words[i].start), sc.words[i+n-1].end)
+		if (w.measured() || w.share != nil || w.but != nil) && !w.at && !w.each {
+			t.AmountAt = sc.place(w.figure, w.end)
+		}
+	}
+	if w != nil && w.ordinal && (w.share != nil || w.measured()) {
+		sc.diags.Queryf("U216", t.Span, "%s of it, or one more after the second", shareText(w)).
+			WithHelp("write `1/3` for the share, or `one more`")
+	}
+	if w != nil && w.at {
+		if s, n, ok := sc.spokenAt(sc.wordFrom(0, w.figure)); ok {
+			sc.figure(FigureLoad, sc.wordFrom(0, w.figure), n, quantity.Pieces(s.Value.High))
+		}
+		w = nil
+	}
+	if w != nil && w.amount != nil && len(w.amount.Measure.Terms) == 1 {
+		sc.unit = w.amount.Measure.Terms[0].Unit
 	}
 	again := sc.here[ms[0].target]
 	sc.here[ms[0].target] = true
@@ -283,7 +446,108 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	default:
 		sc.takeProduct(ms[0].target.product, t, w)
 	}
-	return i + n
+	return next
+}
+
+func shareText(w *wanted) string {
+	switch {
+	case w.share != nil:
+		return w.share.Fraction.String()
+	case w.amount != nil:
+		return w.amount.String()
+	}
+	return w.number.High.String()
+}
+
+// alternative tells whether a name is only the other of two: "100 ml of the
+// milk, or 50 g of the sugar". It is asked about where both are there to take.
+func (sc *scanner) alternative(i, from int, w *wanted, t target) bool {
+	first := min(from, i)
+	if w != nil && w.end > 0 {
+		first = sc.wordFrom(0, w.start)
+	}
+	k := first - 1
+	if k >= 0 && articles[sc.lower(k)] {
+		k--
+	}
+	if k < 1 || sc.lower(k) != "or" || t.line == nil || len(sc.takes) == 0 || sc.story.left[t.line].Sign() <= 0 {
+		return false
+	}
+	last := sc.takes[len(sc.takes)-1]
+	if last.Line == nil || last.Refers || last.Span.End > sc.place(sc.words[k].start, sc.words[k].end).Start || !sc.adjacent(last.NameAt.End, k) {
+		return false
+	}
+	at := sc.place(sc.words[first].start, sc.words[i].end)
+	sc.story.named[t.line], sc.story.vague[t.line] = at, true
+	sc.diags.Queryf("U218", at, "%s or %s: which", last.Line.Name, t.line.Name).
+		Because("both are gathered, and only the first is taken here").
+		WithHelp("gather one, with the other below it as `instead`; or name in another step what is left")
+	return true
+}
+
+// adjacent tells whether nothing but a mark stands between a source offset and word k.
+func (sc *scanner) adjacent(end, k int) bool {
+	return k > 0 && sc.place(sc.words[k-1].start, sc.words[k-1].end).End <= end
+}
+
+// gatheredAs is the line that the water of a decoy is gathered as: "cold
+// water" is the water of the list while there is some.
+func (sc *scanner) gatheredAs(i, n int) *Line {
+	if sc.words[i+n-1].key != "water" {
+		return nil
+	}
+	var found *Line
+	for _, l := range sc.lines {
+		if l.Water && sc.story.left[l].Sign() > 0 {
+			if found != nil {
+				return nil
+			}
+			found = l
+		}
+	}
+	return found
+}
+
+// joined tells whether a known name is only two names with "and" between
+// them: "salt and pepper", where salt is gathered.
+func (sc *scanner) joined(i, n int) bool {
+	for k := i + 1; k < i+n-1; k++ {
+		if sc.lower(k) == "and" {
+			return true
+		}
+	}
+	return false
+}
+
+// egg reads "the yolks of the eggs", "the white of an egg" where yolks or whites are
+// gathered.
+func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
+	part := sc.words[i].key
+	if part != "yolk" && part != "white" || sc.lower(i+1) != "of" {
+		return m, 0, nil
+	}
+	var line *Line
+	for _, l := range sc.lines {
+		if l.Key == "egg "+part {
+			line = l
+		}
+	}
+	if line == nil {
+		return m, 0, nil
+	}
+	k := i + 2
+	if articles[sc.lower(k)] {
+		k++
+	}
+	if s, next, ok := sc.spokenAt(k); ok && !s.Part {
+		v := s.Value
+		w = &wanted{number: &v, start: sc.words[i].start, figure: sc.words[k].start, end: sc.words[next-1].end}
+		k = next
+	}
+	if k >= len(sc.words) || sc.words[k].key != "egg" {
+		return m, 0, nil
+	}
+	return match{form{target: target{line: line}, whole: true}, k + 1 - i}, k + 1 - i, w
 }
 
 // sieve narrows several meanings of one short form to those with something
@@ -356,6 +620,20 @@ func (sc *scanner) compared(i int) bool {
 	return false
 }
 
+// likened tells whether the words before i only say what something is like: "as
+// thick as double cream", "smooth as cream".
+func (sc *scanner) likened(i int) bool {
+	for k := i - 1; k >= max(0, i-2) && !sc.words[k+1].stop; k-- {
+		if sc.lower(k) == "as" {
+			return k > 0 && sc.lower(k-1) != "well" && sc.lower(k-1) != "much" && sc.lower(k-1) != "many" && !sc.words[k].opens
+		}
+		if sc.lower(k) != "a" && sc.lower(k) != "an" && sc.lower(k) != "double" && sc.lower(k) != "single" && sc.lower(k) != "thick" && sc.lower(k) != "whipped" {
+			return false
+		}
+	}
+	return false
+}
+
 // isOwnTitle tells whether the words are the end of the recipe's own title:
 // "until the stock is brown" in a base called Brown stock.
 func (sc *scanner) isOwnTitle(i, n int) bool {
@@ -364,7 +642,7 @@ func (sc *scanner) isOwnTitle(i, n int) bool {
 		return false
 	}
 	for k := range n {
-		if sc.words[i+k].key != title[len(title)-n+k] {
+		if sc.words[i+k].key != title[len(title)-n+k].key {
 			return false
 		}
 	}
@@ -374,7 +652,7 @@ func (sc *scanner) isOwnTitle(i, n int) bool {
 // decoy reports a known thing that is said but not gathered, once a recipe.
 func (sc *scanner) decoy(i, n int, name string) {
 	key := sc.fold(name)
-	if name == "" || sc.saw[key] || sc.compared(i) || sc.isOwnTitle(i, n) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
+	if name == "" || sc.servedWith(i) || sc.saw[key] || sc.compared(i) || sc.isOwnTitle(i, n) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
 		return
 	}
 	sc.saw[key] = true
@@ -395,6 +673,22 @@ func (sc *scanner) decoy(i, n int, name string) {
 			Replace("write "+l.Name+", if that is meant", false, at, l.Name)
 	}
 	d.WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
+}
+
+// servedWith tells whether the sentence only says what a dish is good with:
+// "serve with mutton".
+func (sc *scanner) servedWith(i int) bool {
+	with := false
+	for k := i - 1; k >= 0; k-- {
+		switch sc.lower(k) {
+		case "with", "alongside", "beside":
+			with = true
+		}
+		if sc.words[k].opens {
+			return with && sc.words[k].key == "serve"
+		}
+	}
+	return false
 }
 
 // longerName is the one line whose name begins with what a sentence says, such

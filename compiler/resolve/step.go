@@ -330,7 +330,7 @@ func (b *builder) lineMeant(r *Recipe, n Text) *Line {
 		return l
 	}
 	f := b.finder(r, r.Lines, nil)
-	words := tokens(n.Text, b.fold)
+	words := b.words(n.Text)
 	var found *Line
 	for _, m := range f.at(words, 0, true) {
 		if m.target.line != nil && m.length == len(words) {

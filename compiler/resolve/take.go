@@ -1,7 +1,9 @@
 package resolve
 
 import (
+	"tamis/compiler/larder"
 	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
 
 // takeLine takes of a line what the sentence asks for.
@@ -25,7 +27,18 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 	case l.ToTaste:
 		st.take(l, &t, quantity.Number{})
 		return t
-	case w != nil && w.unmeasured:
+	case w != nil && w.but != nil && !w.but.unmeasured && left.Sign() > 0:
+		if part, ok := rd.shareOf(l, &t, w.but); ok {
+			if t.Amount = nil; w.but.measured() {
+				t.But = part
+			}
+			if left.Less(part) {
+				return rd.takePart(st, l, t, part) // reported there
+			}
+			return rd.takePart(st, l, t, left.Sub(part))
+		}
+		fallthrough
+	case w != nil && (w.unmeasured || w.but != nil):
 		if left.Sign() <= 0 {
 			rd.allGone(st, l, t)
 			t.Refers = true
@@ -56,8 +69,11 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 			part = part.Mul(left)
 		}
 		return rd.takePart(st, l, t, part)
-	case w != nil && (w.amount != nil || w.count > 0):
+	case w != nil && (w.amount != nil || w.number != nil):
 		part, ok := rd.partOf(l, &t, w)
+		if ok && w.each {
+			part, ok = rd.forEach(l, &t, w, part)
+		}
 		if !ok {
 			if left.Sign() <= 0 {
 				t.Refers = true
@@ -113,35 +129,114 @@ func (rd *reader) allGone(st *story, l *Line, t Take) {
 }
 
 // partOf turns an amount of the sentence into a share of the line.
+// A range is not known: unless the line says the same range, it is some of it.
 func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 	if l.Quantity == nil || l.Quantity.Value.High.Sign() <= 0 {
 		return quantity.Number{}, false
 	}
 	var q quantity.Quantity
 	switch {
-	case w.count > 0:
-		q = quantity.Quantity{Dim: l.Quantity.Dim, Unit: l.Quantity.Unit, Value: quantity.Exactly(quantity.Int(int64(w.count)))}
+	case w.number != nil:
+		q = quantity.Quantity{Dim: l.Quantity.Dim, Unit: l.Quantity.Unit, Value: *w.number}
 		if l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word {
-			return quantity.Number{}, false // "a butter" of 250 g says nothing
+			if !w.article { // "a butter" of 250 g says nothing; "two butter" says too little
+				rd.otherMeasure(l, t, quantity.Pieces(w.number.High))
+			}
+			return quantity.Number{}, false
 		}
 	default:
 		said := rd.amount(rd.recipe, w.amount, t.Span)
 		if said == nil {
 			return quantity.Number{}, false
 		}
-		q = *said
+		q, t.Unit = *said, unitOf(w.amount)
 	}
 	t.Amount = &q
+	if q.Value.IsRange() && !q.Equal(*l.Quantity) {
+		return quantity.Number{}, false
+	}
+	q = rd.bridged(l, q)
 	if q.Dim != l.Quantity.Dim || q.Unit != l.Quantity.Unit {
 		if q.Dim == quantity.Vague || l.Quantity.Dim == quantity.Vague {
 			return quantity.Number{}, false
 		}
-		rd.diags.Queryf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", say(q), say(*l.Quantity)).
-			See(l.Span, "gathered here").
-			WithHelp("use the same kind of measure in both places, or a share: `half the %s`", l.Name)
+		rd.otherMeasure(l, t, q)
 		return quantity.Number{}, false
 	}
 	return q.Value.High.Div(l.Quantity.Value.High), true
+}
+
+// bridged is an amount by volume as a weight, or the reverse, where the line is
+// measured so and what the thing weighs is known; else the amount itself.
+func (rd *reader) bridged(l *Line, q quantity.Quantity) quantity.Quantity {
+	mass, volume := quantity.Mass, quantity.Volume
+	if !(q.Dim == mass && l.Quantity.Dim == volume || q.Dim == volume && l.Quantity.Dim == mass) {
+		return q
+	}
+	d, ok := rd.density(l)
+	if !ok {
+		return q
+	}
+	of := q.AsMass
+	if q.Dim == mass {
+		of = q.AsVolume
+	}
+	if out, problem := of(d); problem == nil {
+		return out
+	}
+	return q
+}
+
+// density is what a line's thing weighs in grams a millilitre, by the writer's larder or the built-in one.
+func (rd *reader) density(l *Line) (quantity.Number, bool) {
+	if e := rd.recipe.Scope.Entry(l.Key); e != nil && e.Weighs != nil {
+		mass, p1 := e.Weighs.Weight.Quantity(rd.recipe.System)
+		per, p2 := e.Weighs.Per.Quantity(rd.recipe.System)
+		if p1 == nil && p2 == nil && mass.Dim == quantity.Mass && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
+			return mass.Value.High.Div(per.Value.High), true
+		}
+	}
+	if it, ok := larder.Builtin().Find(l.Name); ok {
+		if d, ok := it.Density(l.Note.Text); ok {
+			return d.GPerML.Value, true
+		}
+	}
+	return quantity.Number{}, false
+}
+
+// otherMeasure asks how much is meant by an amount of another kind.
+func (rd *reader) otherMeasure(l *Line, t *Take, q quantity.Quantity) {
+	rd.diags.Queryf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", say(q), say(*l.Quantity)).
+		See(l.Span, "gathered here").
+		WithHelp("use the same kind of measure in both places, or a share: `half the %s`", l.Name)
+}
+
+// shareOf is the share of a line that a phrase asks for.
+func (rd *reader) shareOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
+	if w.share != nil && !w.share.Rest && !w.share.OfRest {
+		return w.share.Fraction, true
+	}
+	if !w.measured() {
+		return quantity.Number{}, false
+	}
+	return rd.partOf(l, t, w)
+}
+
+// forEach multiplies what is taken for each of several.
+func (rd *reader) forEach(l *Line, t *Take, w *wanted, part quantity.Number) (quantity.Number, bool) {
+	t.Each, t.AmountAt = true, source.Span{}
+	if w.pieces == 0 {
+		rd.diags.Queryf("U214", t.Span, "for each of how many").
+			Because("how much %s goes in depends on it", l.Name).
+			WithHelp("say into how many the step divides: `| into 24 cases`, or write the whole amount")
+		return quantity.Number{}, false
+	}
+	n := quantity.Int(int64(w.pieces))
+	if t.Amount != nil {
+		all := t.Amount.Scale(n)
+		t.Amount = &all
+	}
+	return part.Mul(n), true
 }
 
 // takeSub takes what is left of all the lines of a sub-list.
@@ -217,7 +312,7 @@ func (rd *reader) usesClause(s *Step, c *Uses, st *story) []Take {
 		w.rest = c.Share.Rest
 	}
 	t := Take{Span: c.Span, NameAt: c.Name.Span, ByMargin: true}
-	ws := tokens(c.Name.Text, rd.fold)
+	ws := rd.words(c.Name.Text)
 	if len(ws) == 0 {
 		return nil
 	}

@@ -118,6 +118,17 @@ func (b *builder) showPart(a *demand.Amount, part quantity.Number) string {
 	return q.Print(b.lineStyle(a))
 }
 
+// showSaid prints a share of a line in the unit in which a sentence said it; unit may be nil.
+func (b *builder) showSaid(a *demand.Amount, part quantity.Number, unit *quantity.Unit) string {
+	q := a.Quantity.Scale(part)
+	q.Packs = nil
+	st := b.lineStyle(a)
+	if unit != nil && b.opt.Units == quantity.NoSystem {
+		st.Unit = unit
+	}
+	return q.Print(st)
+}
+
 // formulaTolerance is how far a weight of a baker's formula may be from the
 // true one. Common practice, no source: bakers weigh to the gram.
 var formulaTolerance = quantity.Frac(1, 200)

@@ -97,8 +97,13 @@ func intoText(m *demand.Making, c *resolve.Into) string {
 // Into is how many vessels or pieces an `into` clause comes to at a making's
 // size, to the nearest whole one and at least one.
 func Into(m *demand.Making, c *resolve.Into) int {
-	n, _ := m.Factor.Mul(quantity.Int(int64(c.Count))).Add(quantity.Frac(1, 2)).Int64()
-	return max(1, int(n))
+	return wholePieces(m.Factor.Mul(quantity.Int(int64(c.Count))))
+}
+
+// wholePieces is a number of pieces to the nearest whole one, and at least one.
+func wholePieces(n quantity.Number) int {
+	whole, _ := n.Add(quantity.Frac(1, 2)).Int64()
+	return max(1, int(whole))
 }
 
 func degreesAfter(t *quantity.Temperature) string {

@@ -360,58 +360,6 @@ func shareWord(t resolve.Take) string {
 	return t.Part.String()
 }
 
-// sentence is the prose of a step with its figures scaled. A share is followed
-// by what it comes to.
-func (b *builder) sentence(m *demand.Making, sr *resolve.StepReading) []sheets.Run {
-	return b.scaled(m, sr.Step.Lines, sr.Takes)
-}
-
-// scaled writes prose with the amounts of its takes scaled.
-func (b *builder) scaled(m *demand.Making, lines []resolve.Text, takes []resolve.Take) []sheets.Run {
-	var out []sheets.Run
-	add := func(s string, style sheets.Style) {
-		if s == "" {
-			return
-		}
-		if k := len(out) - 1; k >= 0 && out[k].Style == style && style == sheets.Plain {
-			out[k].Text += s
-			return
-		}
-		out = append(out, sheets.Run{Text: s, Style: style})
-	}
-	for i, l := range lines {
-		if i > 0 {
-			add(" ", sheets.Plain)
-		}
-		at := l.Span.Start
-		for _, t := range takes {
-			if t.ByMargin || t.NameAt.File != l.Span.File || t.NameAt.Start < at || t.NameAt.End > l.Span.End {
-				continue
-			}
-			figure, aside := b.said(m, t)
-			if figure != "" && t.AmountAt.Start >= at && t.AmountAt.End <= l.Span.End {
-				add(l.Span.File.Text[at:t.AmountAt.Start], sheets.Plain)
-				add(figure, sheets.Amount)
-				at = t.AmountAt.End
-			}
-			if !t.Refers {
-				add(l.Span.File.Text[at:t.NameAt.Start], sheets.Plain)
-				name := l.Span.File.Text[t.NameAt.Start:t.NameAt.End]
-				if n, counted := countOf(m, t); counted && figure != "" {
-					name = inNumber(name, n)
-				}
-				add(name, sheets.Thing)
-				at = t.NameAt.End
-			}
-			if aside != "" {
-				add(" ("+aside+")", sheets.Amount)
-			}
-		}
-		add(l.Span.File.Text[at:l.Span.End], sheets.Plain)
-	}
-	return out
-}
-
 // countOf is how many pieces a take comes to, if it counts pieces.
 func countOf(m *demand.Making, t resolve.Take) (quantity.Number, bool) {
 	if t.Line == nil || t.Amount == nil || t.Amount.Dim != quantity.None {
@@ -431,6 +379,11 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 		return "", ""
 	}
 	switch {
+	case t.But.Sign() > 0:
+		if a := m.Of(t.Line); a != nil && a.Quantity != nil && !t.Line.Quantity.Equal(*a.Quantity) {
+			return b.showSaid(a, t.But, t.Unit), ""
+		}
+		return "", ""
 	case t.Product != nil:
 		if t.Amount != nil && !m.Factor.Equal(quantity.Int(1)) {
 			return b.showProduct(m, t.Product, *t.Amount), ""
@@ -444,7 +397,10 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 		if written := t.Line.Quantity; written != nil && written.Equal(*a.Quantity) {
 			return "", ""
 		}
-		return b.showPart(a, t.Part), ""
+		if t.Amount.Dim != a.Quantity.Dim { // spoons of what is weighed
+			return b.show(t.Amount.Scale(m.Factor), t.Unit, m.Recipe.System), ""
+		}
+		return b.showSaid(a, t.Part, t.Unit), ""
 	case !t.AmountAt.IsZero() && !t.Part.Equal(quantity.Int(1)):
 		if a := m.Of(t.Line); a != nil && a.Quantity != nil {
 			return "", b.showPart(a, t.Part)
@@ -456,7 +412,7 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 // moment is something to do during a step, with when the plan has it; planned is
 // nil without a plan.
 func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.Moment, planned *events.Event) sheets.Moment {
-	out := sheets.Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr.Takes)}
+	out := sheets.Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr)}
 	if mo.At != nil {
 		out.At = "at " + mo.At.String()
 	}

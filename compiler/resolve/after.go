@@ -1,0 +1,213 @@
+package resolve
+
+import (
+	"tamis/lang/quantity"
+)
+
+// What stands behind a name and changes how much of it is meant: "the butter,
+// less 2 tbsp", "one egg at a time", "a teaspoon of jam in each case".
+
+// behind reads on from word i, the first behind a name that w speaks of, and
+// gives what is then wanted and the word to go on from.
+func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
+	if n, is := sc.atATime(i); is {
+		if w != nil && w.number != nil {
+			return &wanted{start: w.start, figure: w.figure, end: w.end, at: true}, n
+		}
+		return w, i
+	}
+	if w == nil || w.share == nil && w.amount == nil && w.number == nil && !w.unmeasured && w.but == nil {
+		if but, n, is := sc.except(i); is {
+			out := &wanted{but: but, figure: but.start, end: but.end}
+			if w != nil {
+				out.start = w.start
+			} else {
+				out.start = but.start
+			}
+			return out, n
+		}
+	}
+	if w != nil && w.number != nil && w.article { // a lemon and a half
+		if f, n, is := sc.andAHalf(i); is && (n >= len(sc.words) || sc.words[n].stop || sc.lower(n) != "of") {
+			v := quantity.Range{Low: w.number.Low.Add(f), High: w.number.High.Add(f)}
+			more := *w
+			more.number = &v
+			return &more, n
+		}
+	}
+	if w != nil && (w.number != nil && !w.number.IsRange() || w.amount != nil) && w.pieces == 0 && !w.every {
+		if n, is := sc.forEach(i); is {
+			more := *w
+			more.each, more.pieces = true, n
+			return &more, i
+		}
+	}
+	return w, i
+}
+
+// atATime reads "at a time", "one by one", "at once" behind a name.
+func (sc *scanner) atATime(i int) (int, bool) {
+	if sc.says(i, "at", "a", "time") && !sc.words[i].stop {
+		return i + 3, true
+	}
+	return i, false
+}
+
+// except reads "less 2 tbsp", "but one", "except half a cup", "keeping six
+// back" behind a name, past a comma.
+func (sc *scanner) except(i int) (but *wanted, next int, ok bool) {
+	if i >= len(sc.words) || sc.words[i].opens {
+		return nil, i, false
+	}
+	n := i
+	back := false
+	switch {
+	case sc.says(n, "all", "but"):
+		n += 2
+	case sc.says(n, "but", "for"), sc.says(n, "except", "for"):
+		n += 2
+	case sc.lower(n) == "less", sc.lower(n) == "but", sc.lower(n) == "except", sc.lower(n) == "bar", sc.lower(n) == "save", sc.lower(n) == "minus":
+		n++
+	case sc.lower(n) == "keeping", sc.lower(n) == "holding":
+		if n++; sc.lower(n) == "back" {
+			n++
+		} else {
+			back = true
+		}
+	case sc.lower(n) == "reserving", sc.lower(n) == "saving":
+		n++
+	default:
+		return nil, i, false
+	}
+	if sc.says(n, "than") {
+		return nil, i, false
+	}
+	w, next, is := sc.amountAt(n)
+	if !is || w.but != nil {
+		return nil, i, false
+	}
+	if back {
+		if sc.lower(next) != "back" && sc.lower(next) != "aside" && sc.lower(next) != "by" {
+			return nil, i, false
+		}
+		next++
+	}
+	if sc.named(next) { // "less 2 tbsp oil", "but two eggs": another thing
+		return nil, i, false
+	}
+	return &w, next, true
+}
+
+// named tells whether a name begins at word i, past "of" and an article.
+func (sc *scanner) named(i int) bool {
+	if i < len(sc.words) && sc.lower(i) == "of" {
+		i++
+	}
+	if i < len(sc.words) && articles[sc.lower(i)] {
+		i++
+	}
+	return i < len(sc.words) && !sc.words[i].stop && !sc.words[i].glue && len(sc.finder.at(sc.words, i, false)) > 0
+}
+
+// forEach looks for "in each of 24 cases", "on top of each", "each" in what
+// follows the name, up to the next mark. n is how many there are; 0 when
+// nobody can say.
+func (sc *scanner) forEach(i int) (n int, ok bool) {
+	for k := i; k < len(sc.words) && !sc.words[k].stop; k++ {
+		switch sc.lower(k) {
+		case "then", "and", "until", "or":
+			return 0, false
+		case "apiece":
+			return sc.piecesIn(k + 1), true
+		case "each", "every":
+			return sc.piecesIn(k + 1), true
+		case "per":
+			switch sc.lower(k + 1) {
+			case "piece", "case", "portion", "person", "head", "cover", "guest":
+				return sc.piecesIn(k + 1), true
+			}
+			return 0, false
+		}
+	}
+	return 0, false
+}
+
+// piecesIn is how many there are of what stands behind "each": said there, or
+// known of the block. 0: nobody can say.
+func (sc *scanner) piecesIn(i int) int {
+	if sc.lower(i) == "of" {
+		i++
+		if sc.lower(i) == "the" || sc.lower(i) == "your" {
+			i++
+		}
+		if s, _, ok := sc.spokenAt(i); ok && !s.Part && !s.Article {
+			if n, whole := s.Value.High.Int64(); whole {
+				sc.cases = i
+				return int(n)
+			}
+		}
+	}
+	switch sc.lower(i) {
+	case "person", "guest", "head", "cover", "eater", "diner", "serving", "portion", "plate", "bowl":
+		if s := sc.recipe.Serves; s != nil {
+			if n, whole := s.High.Int64(); whole {
+				return int(n)
+			}
+		}
+		return 0
+	case "side":
+		return 0
+	}
+	if i < len(sc.words) && !sc.words[i].stop { // "on each steak": so many steaks are gathered
+		if ms := sc.finder.at(sc.words, i, false); len(ms) == 1 && ms[0].target.line != nil {
+			if q := ms[0].target.line.Quantity; q != nil && q.Dim == quantity.None {
+				if n, whole := q.Value.High.Int64(); whole {
+					return int(n)
+				}
+			}
+		}
+	}
+	if n := sc.sharedInto(); n > 0 {
+		return n
+	}
+	if m := sc.recipe.Makes; m != nil && m.Quantity.Dim == quantity.None && m.What != "" {
+		if n, whole := m.Quantity.Value.High.Int64(); whole {
+			return int(n)
+		}
+	}
+	return 0
+}
+
+// sharedInto is how many pieces the block is shared into, if one step says so.
+func (sc *scanner) sharedInto() (n int) {
+	for _, s := range sc.recipe.Steps {
+		if s.Into != nil && s.Into.Count > 0 {
+			if n > 0 && n != s.Into.Count {
+				return 0
+			}
+			n = s.Into.Count
+		}
+	}
+	return n
+}
+
+// ofEach looks ahead in the sentence for "two tablespoons of each", which
+// speaks of all the names before it.
+func (sc *scanner) ofEach(i int) (*wanted, int) {
+	for k := i; k < len(sc.words) && !(sc.words[k].opens && k > i); k++ {
+		if !sc.words[k].stop {
+			continue
+		}
+		w, n, ok := sc.amountAt(k)
+		if !ok {
+			continue
+		}
+		if sc.says(n, "of", "each") && !sc.named(n+2) {
+			return &w, k
+		}
+		if sc.says(n, "each") && !sc.named(n+1) && (n+1 >= len(sc.words) || sc.words[n+1].stop) {
+			return &w, k
+		}
+	}
+	return nil, 0
+}

@@ -1,0 +1,227 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// Every figure of a sentence is accounted for: it belongs to what is taken, or
+// it is one of these.
+
+// FigureKind says what a figure of a sentence is.
+type FigureKind int
+
+// The kinds of figure.
+const (
+	FigureKept   FigureKind = iota // printed as written: speeds, layers, sizes, shares of the mixture
+	FigureScaled                   // grows with the covers: a yield, water from the tap
+	FigureEach                     // for each of something: printed as written
+	FigureLoad                     // so many at a time, in so many batches: printed as written
+)
+
+// Figure is a figure of a sentence that says nothing of how much is taken.
+type Figure struct {
+	At       source.Span
+	Kind     FigureKind
+	Quantity quantity.Quantity // at written size
+	Unit     *quantity.Unit    // as it was written; nil for a bare count
+}
+
+// Words that tell what a figure is.
+var (
+	timeWords = wordSet("minute min hour h day week month second sec time degree c f percent cent watt w kw year night turn")
+	vessels   = wordSet("jug basin bowl tin pan dish pot jar bottle tray mould mold ramekin weight bag casserole saucepan container box tub measure can stockpot bucket")
+	yieldBy   = wordSet("shape roll cut divide form make give yield portion stamp scoop pipe split slice shaped press mould")
+	holdWords = wordSet("hold holds holding holdable carrying takes")
+)
+
+func wordSet(words string) map[string]bool {
+	set := map[string]bool{}
+	for _, w := range strings.Fields(words) {
+		set[w] = true
+	}
+	return set
+}
+
+// figures goes over the numbers that no name has taken.
+func (sc *scanner) figures() {
+	for i := 0; i < len(sc.words); {
+		if sc.spent[i] || sc.words[i].glue {
+			i++
+			continue
+		}
+		s, next, ok := sc.spokenAt(i)
+		if !ok {
+			i++
+			continue
+		}
+		w, n, _ := sc.amountFrom(i, s, next)
+		if w.amount != nil {
+			sc.measuredFigure(i, n, &w)
+		} else if s.Article || w.measured() && s.Part || !w.measured() {
+			n = next // "half of it", "a pan"
+			if !s.Article {
+				sc.figure(FigureKept, i, next, quantity.Pieces(s.Value.High))
+			}
+		} else {
+			sc.countFigure(i, next, s)
+		}
+		i = max(n, i+1)
+	}
+	slices.SortFunc(sc.found, func(a, b Figure) int { return a.At.Start - b.At.Start })
+}
+
+func (sc *scanner) figure(kind FigureKind, from, to int, q quantity.Quantity) {
+	sc.found = append(sc.found, Figure{At: sc.place(sc.words[from].start, sc.words[to-1].end), Kind: kind, Quantity: q})
+}
+
+// measure notes an amount with its unit.
+func (sc *scanner) measure(kind FigureKind, w *wanted, q quantity.Quantity) {
+	sc.found = append(sc.found, Figure{At: sc.place(w.figure, w.end), Kind: kind, Quantity: q, Unit: unitOf(w.amount)})
+}
+
+// unitOf is the unit an amount was said in; nil for a bare count.
+func unitOf(a *quantity.Amount) *quantity.Unit {
+	if a == nil || len(a.Measure.Terms) == 0 {
+		return nil
+	}
+	return a.Measure.Terms[0].Unit
+}
+
+// measuredFigure judges an amount with a unit that stands before no name.
+func (sc *scanner) measuredFigure(i, n int, w *wanted) {
+	q := sc.silent(w.amount)
+	if q == nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume {
+		return
+	}
+	word := sc.lower(n)
+	switch {
+	case i > 0 && timeWords[sc.words[i-1].key], n < len(sc.words) && !sc.words[n].stop && (vessels[sc.words[n].key] || timeWords[word]), i > 0 && holdWords[sc.lower(i-1)]:
+		sc.measure(FigureKept, w, *q)
+	case word == "each" || word == "apiece" || sc.says(n, "to", "each") || sc.says(n, "for", "each"), sc.says(n, "at", "a", "time"), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1):
+		sc.measure(FigureEach, w, *q)
+	case sc.water(n):
+		sc.measure(FigureScaled, w, *q)
+	case i > 0 && (sc.lower(i-1) == "to" || sc.lower(i-1) == "about" && i > 1 && sc.lower(i-2) == "to"), sc.yields(i), word == "remain" || word == "remains" || word == "left", word == "is" && sc.says(n, "is", "left"):
+		sc.measure(FigureScaled, w, *q)
+	case sc.foodAt(n): // known, and not gathered: reported as such
+		sc.measure(FigureKept, w, *q)
+	default:
+		at := sc.place(w.figure, w.end)
+		sc.measure(FigureKept, w, *q)
+		sc.diags.Queryf("U217", at, "%s of what", at.Text()).
+			Because("it belongs to nothing that is gathered, so it stays as it is when the dish is made for more").
+			WithHelp("name the thing behind it, or say in the margin what the step takes: `| uses 20 g butter`")
+	}
+}
+
+// piecesBefore tells whether a number of pieces or "into" stands a little before
+// word i: "into balls of", "8 pieces of".
+func (sc *scanner) piecesBefore(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-4 && !sc.words[k+1].opens; k-- {
+		if sc.lower(k) == "into" {
+			return true
+		}
+	}
+	return false
+}
+
+// water tells whether tap water stands at word n, past "of" and an adjective.
+func (sc *scanner) water(n int) bool {
+	if sc.lower(n) == "of" {
+		n++
+	}
+	for k := n; k < n+3 && k < len(sc.words) && (k == n || !sc.words[k].stop); k++ {
+		if sc.words[k].key == "water" {
+			return true
+		}
+	}
+	return false
+}
+
+// foodAt tells whether a known food stands at word n, past "of" and at most two words.
+func (sc *scanner) foodAt(n int) bool {
+	if sc.lower(n) == "of" {
+		n++
+	}
+	for k := n; k < n+3 && k < len(sc.words) && (k == n || !sc.words[k].stop); k++ {
+		if length, _ := sc.decoyAt(sc.recipe.Scope, sc.words, k); length > 0 {
+			return true
+		}
+		if len(sc.finder.at(sc.words, k, false)) > 0 || len(sc.everyOption.at(sc.words, k, false)) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// yields tells whether a verb of yield leads up to word i in its clause, the
+// figure following it or its "into" at once.
+func (sc *scanner) yields(i int) bool {
+	k := i - 1
+	for k >= 0 && (sc.lower(k) == "about" || sc.lower(k) == "roughly" || sc.lower(k) == "some" || sc.lower(k) == "out" || sc.lower(k) == "exactly") {
+		k--
+	}
+	if k < 0 || sc.words[k+1].stop {
+		return false
+	}
+	if yieldBy[sc.words[k].key] || yieldBy[sc.lower(k)] {
+		return true
+	}
+	if sc.lower(k) != "into" {
+		return false
+	}
+	for ; k >= 0; k-- {
+		if yieldBy[sc.words[k].key] || yieldBy[sc.lower(k)] {
+			return true
+		}
+		if sc.words[k].opens {
+			return false
+		}
+	}
+	return false
+}
+
+// countFigure judges a bare number that stands before no name.
+func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
+	q := quantity.Pieces(s.Value.High)
+	few := !quantity.Int(4).Less(s.Value.High)
+	bare := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "or"
+	switch word := sc.lower(next); {
+	case sc.cases == i && i > 0:
+		sc.figure(FigureScaled, i, next, q)
+	case sc.says(next, "at", "a", "time"), word == "batch" || sc.says(next, "batch"), i > 1 && sc.lower(i-1) == "of" && sc.words[i-2].key == "batch":
+		sc.figure(FigureLoad, i, next, q)
+	case timeWords[word] || next < len(sc.words) && timeWords[sc.words[next].key]:
+		sc.figure(FigureKept, i, next, q)
+	case sc.yields(i) && !(few && bare):
+		sc.figure(FigureScaled, i, next, q)
+	case i > 0 && sc.lower(i-1) == "in" && !few && bare && sc.yieldClause(i):
+		sc.figure(FigureScaled, i, next, q)
+	case i > 0 && (sc.lower(i-1) == "into" || sc.lower(i-1) == "on" || sc.lower(i-1) == "between" || sc.lower(i-1) == "among") && sc.recipe.Serves != nil && sc.recipe.Serves.High.Equal(s.Value.High):
+		sc.figure(FigureScaled, i, next, q)
+	default:
+		sc.figure(FigureKept, i, next, q)
+	}
+}
+
+func (sc *scanner) yieldClause(i int) bool {
+	for k := i - 1; k >= 0 && !sc.words[k+1].opens; k-- {
+		if yieldBy[sc.words[k].key] {
+			return true
+		}
+	}
+	return false
+}
+
+// silent is an amount in base units, without a word where it has none.
+func (sc *scanner) silent(a *quantity.Amount) *quantity.Quantity {
+	q, problem := a.Quantity(sc.recipe.System, 0)
+	if problem != nil {
+		return nil
+	}
+	return &q
+}

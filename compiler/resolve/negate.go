@@ -1,0 +1,116 @@
+package resolve
+
+// Names that a sentence says only to keep them out: "do not add the milk yet",
+// "without the sugar", "before adding the cream". They take nothing.
+
+// keptOut tells whether the words at i keep what follows out; until is the
+// first word they no longer speak of, and next the word to go on from.
+func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
+	switch sc.lower(i) {
+	case "not", "never", "don't", "don’t", "cannot":
+		if sc.says(i, "not", "more", "than") || sc.says(i, "not", "less", "than") || sc.says(i, "not", "all") || sc.says(i, "not", "quite") || sc.says(i, "not", "only") {
+			return i, 0, false
+		}
+		return i + 1, sc.clauseEnd(i + 1), true
+	case "neither", "nor":
+		return i + 1, sc.clauseEnd(i + 1), true
+	case "omit":
+		return i + 1, sc.clauseEnd(i + 1), true
+	case "leave":
+		if sc.lower(i+1) == "out" {
+			return i + 2, sc.clauseEnd(i + 2), true
+		}
+	case "no":
+		switch sc.lower(i + 1) {
+		case "more", "less", "longer", "fewer", "sooner", "later":
+			return i, 0, false
+		}
+		return i + 1, sc.nameEnd(i + 1), true
+	case "without":
+		return i + 1, sc.nameEnd(i + 1), true
+	case "instead", "rather":
+		if w := sc.lower(i + 1); w == "of" || w == "than" {
+			return i + 2, sc.nameEnd(i + 2), true
+		}
+	case "except", "excepting":
+		n := i + 1
+		if sc.lower(n) == "for" {
+			n++
+		}
+		return n, sc.nameEnd(n), true
+	case "in":
+		if sc.says(i, "in", "place", "of") {
+			return i + 3, sc.nameEnd(i + 3), true
+		}
+	case "before":
+		switch sc.lower(i + 1) {
+		case "adding", "putting", "pouring", "stirring", "beating", "folding", "whisking", "mixing", "tipping", "sifting", "rubbing", "the", "you", "it":
+			return i + 1, sc.clauseEnd(i + 1), true
+		}
+	case "keep", "save", "set", "put":
+		if n := sc.putBy(i); n > 0 {
+			return i + 1, n, true
+		}
+	}
+	return i, 0, false
+}
+
+// clauseEnd is the first word of the next clause: behind a mark, or "but".
+func (sc *scanner) clauseEnd(i int) int {
+	for ; i < len(sc.words); i++ {
+		if sc.words[i].stop || sc.words[i].opens || sc.lower(i) == "but" || sc.lower(i) == "if" {
+			return i
+		}
+	}
+	return i
+}
+
+// nameEnd is the word behind the names at i: past adjectives, and past further
+// names that "or" or "and" joins.
+func (sc *scanner) nameEnd(i int) int {
+	end := i
+	for k := i; k < len(sc.words) && k <= end+3 && (k == i || !sc.words[k].stop); k++ {
+		if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 {
+			end = k + ms[0].length
+			k = end - 1
+			if w := sc.lower(end); w != "or" && w != "nor" {
+				return end
+			}
+			k++
+		} else if n, _ := sc.decoyAt(sc.recipe.Scope, sc.words, k); n > 0 {
+			return k + n
+		} else if fillerStops[sc.words[k].key] && sc.lower(k) != "the" && sc.lower(k) != "a" && sc.lower(k) != "any" {
+			break
+		}
+	}
+	return max(end, i)
+}
+
+// putBy reads "keep the cream for later", "set the butter aside": a bare name
+// that is only put by. It gives the word behind the name, or 0.
+func (sc *scanner) putBy(i int) int {
+	n := i + 1
+	if articles[sc.lower(n)] {
+		n++
+	}
+	for k := n; k <= n+2 && k < len(sc.words) && !sc.words[k].stop; k++ {
+		ms := sc.finder.at(sc.words, k, false)
+		if len(ms) == 0 {
+			continue
+		}
+		end := k + ms[0].length
+		if end >= len(sc.words) {
+			return 0
+		}
+		switch sc.lower(end) {
+		case "aside", "by", "back":
+			return end
+		case "for", "until", "till":
+			if sc.lower(i) == "keep" || sc.lower(i) == "save" {
+				return end
+			}
+		}
+		return 0
+	}
+	return 0
+}

@@ -1,0 +1,400 @@
+package resolve
+
+import (
+	"strings"
+
+	"tamis/lang/quantity"
+)
+
+// How much of a name a sentence asks for. A phrase is what stands before the
+// name: "two thirds of the", "half a pound of", "all but 2 tbsp of the", "the
+// rest of the", "a little". What stands behind it is in after.go.
+
+// wanted is how much of a name a sentence asks for.
+type wanted struct {
+	share      *Share
+	amount     *quantity.Amount // "200 ml", "half a pound"
+	number     *quantity.Range  // "two", "a", "half a": counted things
+	ordinal    bool             // "a third egg": a third of it, or the third
+	article    bool             // the number is only "a" or "an"
+	start      int              // where it begins in the text
+	figure     int              // where the amount itself begins
+	end        int              // where the amount itself ends
+	rest       bool             // "the rest of the"
+	unmeasured bool             // "some of the", "up to 100 ml of the"
+	but        *wanted          // "all but 2 tbsp of the": what stays behind
+	every      bool             // "2 tbsp each of": so much of all that follow
+	at         bool             // "one at a time": a load, not an amount
+	pieces     int              // "in each of 24 cases": so many times the amount; 0: once
+	each       bool             // it is for each of something, however many
+}
+
+// measured tells whether an amount or a number was said.
+func (w *wanted) measured() bool { return w.amount != nil || w.number != nil }
+
+// articles may stand between an amount and a name.
+var articles = map[string]bool{
+	"the": true, "your": true, "this": true, "that": true, "these": true, "those": true, "its": true, "their": true, "our": true, "my": true,
+}
+
+// fillers stop the search for a name behind an amount.
+var fillerStops = map[string]bool{
+	"and": true, "or": true, "in": true, "with": true, "to": true, "over": true, "into": true, "for": true, "on": true, "at": true, "until": true,
+	"then": true, "of": true, "from": true, "a": true, "an": true, "the": true, "is": true, "are": true, "it": true, "by": true, "as": true,
+}
+
+// littles are parts that nobody weighs: "a little of the", "a knob of".
+var littles = map[string]bool{
+	"little": true, "splash": true, "pinch": true, "drop": true, "dash": true, "knob": true, "few": true, "handful": true, "drizzle": true, "squeeze": true,
+	"sprinkling": true, "spoonful": true, "ladleful": true, "ladle": true, "bit": true, "touch": true, "dusting": true, "scattering": true, "sprinkle": true,
+	"film": true, "slick": true,
+}
+
+// lower is the word at i in small letters; empty beyond the end.
+func (sc *scanner) lower(i int) string {
+	if i >= len(sc.words) {
+		return ""
+	}
+	return strings.ToLower(sc.words[i].text)
+}
+
+// wordFrom is the first word that begins at offset at or later.
+func (sc *scanner) wordFrom(i, at int) int {
+	for i < len(sc.words) && sc.words[i].start < at {
+		i++
+	}
+	return i
+}
+
+// wantedAt reads an amount or a share at word i; next is the word after it.
+func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
+	w.start, w.figure = sc.words[i].start, sc.words[i].start
+	if sc.words[i].glue {
+		return w, 0, false
+	}
+	end := func(n int) (wanted, int, bool) {
+		w.end = sc.words[n-1].end
+		return w, n, true
+	}
+	switch {
+	case sc.says(i, "all", "but"), sc.says(i, "every", "but"):
+		if but, n, is := sc.amountAt(i + 2); is {
+			w.but, w.figure, w.end = &but, but.start, but.end
+			return w, n, true
+		}
+	case sc.says(i, "nearly", "all"), sc.says(i, "almost", "all"), sc.says(i, "not", "all"), sc.says(i, "not", "quite", "all"):
+		w.unmeasured = true
+		return end(i + 2)
+	case sc.says(i, "the", "great", "part"), sc.says(i, "the", "greater", "part"), sc.says(i, "the", "most", "part"), sc.says(i, "the", "large", "part"), sc.says(i, "the", "larger", "part"):
+		w.unmeasured = true
+		return end(i + 3)
+	case sc.says(i, "as", "much"), sc.says(i, "as", "many"):
+		w.unmeasured = true
+		return end(i + 2)
+	case sc.says(i, "up", "to"), sc.says(i, "at", "most"), sc.says(i, "no", "more", "than"), sc.says(i, "not", "more", "than"):
+		n := i + 2
+		if sc.lower(i+2) == "than" {
+			n++
+		}
+		if up, next, is := sc.amountAt(n); is && up.measured() {
+			w.unmeasured, w.end = true, up.end
+			return w, next, true
+		}
+		return w, 0, false
+	case sc.says(i, "a", "good"), sc.says(i, "a", "full"), sc.says(i, "a", "bare"), sc.says(i, "a", "generous"), sc.says(i, "a", "scant"),
+		sc.says(i, "a", "further"), sc.says(i, "a", "large"), sc.says(i, "a", "small"), sc.says(i, "a", "heaped"), sc.says(i, "a", "level"), sc.says(i, "a", "big"):
+		if more, n, is := sc.amountAt(i + 2); is && more.measured() && !more.article {
+			more.start = w.start
+			return more, n, true
+		}
+	}
+	switch first := sc.lower(i); first {
+	case "the":
+		switch sc.lower(i + 1) {
+		case "rest", "remaining", "remainder", "last":
+			return sc.restFrom(w, i+2)
+		case "other":
+			return sc.restFrom(w, i+2)
+		}
+		// "the four eggs" are four of them; "the dozen eggs", twelve.
+		if s, n, is := sc.spokenAt(i + 1); is && !s.Part && !s.Article {
+			return sc.counted(w, s, i+1, n)
+		}
+		return w, 0, false
+	case "what", "whatever":
+		if k := i + 1; sc.says(k, "is", "left") || sc.says(k, "remain") || sc.says(k, "was", "left") {
+			n := k + 2
+			if sc.says(k, "remain") {
+				n = k + 1
+			}
+			w.share, w.rest = &Share{Rest: true}, true
+			return end(n)
+		}
+		return w, 0, false
+	case "remaining":
+		return sc.restFrom(w, i+1)
+	case "all":
+		switch {
+		case sc.lower(i+1) == "the" && (sc.lower(i+2) == "rest" || sc.lower(i+2) == "remaining" || sc.lower(i+2) == "other"):
+			return sc.restFrom(w, i+3)
+		case sc.lower(i+1) == "remaining":
+			return sc.restFrom(w, i+2)
+		}
+		n := i + 1
+		if sc.lower(n) == "the" {
+			n++
+		}
+		if s, next, is := sc.spokenAt(n); is && !s.Part && !s.Article { // all three
+			return sc.counted(w, s, n, next)
+		}
+		return w, 0, false
+	case "both":
+		n := i + 1
+		if sc.lower(n) == "of" {
+			n++
+		}
+		if sc.lower(n) == "the" {
+			n++
+		}
+		if s, next, is := sc.spokenAt(n); is && !s.Part && !s.Article {
+			return sc.counted(w, s, n, next)
+		}
+		two := quantity.Exactly(quantity.Int(2))
+		w.number, w.end = &two, sc.words[i].end
+		if u, un := sc.unitAt(n); un > n && u.Dim == quantity.Word { // both sticks of
+			w.number, w.amount, w.end = nil, plain(two, u), sc.words[un-1].end
+			return w, un, true
+		}
+		return w, i + 1, true
+	case "some", "most", "several", "enough":
+		w.unmeasured = true
+		return end(i + 1)
+	case "more", "further":
+		if n := i + 1; n < len(sc.words) && !sc.words[n].stop {
+			if more, next, is := sc.amountAt(n); is {
+				return more, next, true
+			}
+		}
+		return w, 0, false
+	case "another":
+		if i > 0 && (sc.lower(i-1) == "after" || sc.lower(i-1) == "one") {
+			return w, 0, false // one after another
+		}
+		if s, n, is := sc.spokenAt(i + 1); is {
+			if a, next, is := sc.amountFrom(i+1, s, n); is {
+				a.start = w.start
+				return a, next, true
+			}
+		}
+		one := quantity.Exactly(one)
+		w.number, w.article = &one, true
+		return end(i + 1)
+	case "a", "an":
+		if littles[sc.words[min(i+1, len(sc.words)-1)].key] && i+1 < len(sc.words) {
+			w.unmeasured = true
+			return end(i + 2)
+		}
+	}
+	return sc.amountAt(i)
+}
+
+// restFrom reads what follows "the rest" or "the remaining" at word n: a number
+// of what is left, or all of it.
+func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
+	if n < len(sc.words) && !sc.words[n].stop {
+		if s, next, is := sc.spokenAt(n); is && !s.Article { // the remaining four eggs, the other two thirds
+			if a, next, is := sc.amountFrom(n, s, next); is {
+				a.start = w.start
+				return a, next, true
+			}
+		}
+	}
+	w.share, w.rest, w.end = &Share{Rest: true}, true, sc.words[n-1].end
+	return w, n, true
+}
+
+// spokenAt reads a number at word i; next is the word behind it. A number ends
+// where a word does, or at a hyphen before a unit.
+func (sc *scanner) spokenAt(i int) (s quantity.Spoken, next int, ok bool) {
+	if i >= len(sc.words) || sc.words[i].glue {
+		return s, 0, false
+	}
+	s, n := quantity.ReadSpoken(sc.text[sc.words[i].start:], sc.recipe.reading)
+	if n == 0 {
+		return s, 0, false
+	}
+	end := sc.words[i].start + n
+	next = sc.wordFrom(i, end)
+	if next < len(sc.words) && sc.words[next].glue {
+		if u, un := sc.unitAt(next); un == next || u == nil || un < len(sc.words) && sc.words[un].glue {
+			return s, 0, false // three-pronged, two-row
+		}
+	}
+	return s, next, true
+}
+
+// unitAt reads a unit at word i, and gives the word behind it; i when there is
+// none.
+func (sc *scanner) unitAt(i int) (u *quantity.Unit, next int) {
+	if i >= len(sc.words) || sc.words[i].stop && i > 0 {
+		return nil, i
+	}
+	u, n := quantity.ReadSpokenUnit(sc.text[sc.words[i].start:], sc.recipe.reading)
+	if u == nil {
+		return nil, i
+	}
+	return u, sc.wordFrom(i, sc.words[i].start+n)
+}
+
+// amountAt reads an amount that begins with a number at word i.
+func (sc *scanner) amountAt(i int) (w wanted, next int, ok bool) {
+	if i >= len(sc.words) {
+		return w, 0, false
+	}
+	for sc.lower(i) == "about" || sc.lower(i) == "roughly" || sc.lower(i) == "some" && i+1 < len(sc.words) && sc.digit(i+1) {
+		if i++; i >= len(sc.words) {
+			return w, 0, false
+		}
+	}
+	if (sc.lower(i) == "a" || sc.lower(i) == "an") && i+1 < len(sc.words) && littles[sc.words[i+1].key] {
+		w.start, w.figure, w.unmeasured, w.end = sc.words[i].start, sc.words[i].start, true, sc.words[i+1].end
+		return w, i + 2, true
+	}
+	s, next, ok := sc.spokenAt(i)
+	if !ok {
+		return w, 0, false
+	}
+	return sc.amountFrom(i, s, next)
+}
+
+func (sc *scanner) digit(i int) bool { c := sc.words[i].text[0]; return c >= '0' && c <= '9' }
+
+// counted is a number of things, or an amount of a word unit, behind "the" or
+// "all": "the three pears".
+func (sc *scanner) counted(w wanted, s quantity.Spoken, i, next int) (wanted, int, bool) {
+	a, n, ok := sc.amountFrom(i, s, next)
+	a.start = w.start
+	return a, n, ok
+}
+
+func plain(v quantity.Range, u *quantity.Unit) *quantity.Amount {
+	return &quantity.Amount{Measure: quantity.Measure{Terms: []quantity.Term{{Value: v, Unit: u}}}}
+}
+
+// amountFrom goes on behind a number that stands at word i and ends before
+// word next: a unit, a share, or a count.
+func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n int, ok bool) {
+	ws := sc.words
+	w.start, w.figure, w.end, w.article, w.ordinal = ws[i].start, ws[i].start, ws[next-1].end, s.Article, s.Ordinal
+	if !s.Article && !s.Part { // an amount in figures may be more: 2 lb 4 oz, 2 x 400 g tins
+		if a, n, problems := quantity.ReadAmount(sc.text[w.start:], sc.recipe.reading); n > 0 && len(problems) == 0 && sc.digit(i) {
+			if k := sc.wordFrom(i, w.start+n); k > next && (a.Kind != quantity.Plain || len(a.Measure.Terms) > 1) {
+				w.amount, w.end = &a, ws[k-1].end
+				return w, k, true
+			}
+		}
+	}
+	k := next
+	if s.Part { // half a pound, a quarter of a pound, half of one lemon
+		j := k
+		if sc.lower(j) == "of" {
+			j++
+		}
+		if a := sc.lower(j); a == "a" || a == "an" || a == "one" {
+			k = j + 1
+		}
+	} else if s.Article || sc.lower(k-1) == "one" {
+		for k < len(ws) && !ws[k].stop && fillings[sc.lower(k)] { // a large tablespoonful
+			k++
+		}
+	}
+	if u, un := sc.unitAt(k); un > k && sc.isUnit(u, k, un) {
+		v := s.Value
+		w.end = ws[un-1].end
+		if f, fn, is := sc.andAHalf(un); is {
+			v = quantity.Range{Low: v.Low.Add(f), High: v.High.Add(f)}
+			un, w.end = fn, ws[fn-1].end
+		}
+		w.amount, w.article, w.ordinal = plain(v, u), false, s.Ordinal && k == next
+		return w, un, true
+	}
+	if s.Part { // half a lemon, ½ lemon
+		if k < len(ws) && !ws[k].stop && (k > next || sc.oneOf(k)) {
+			v := s.Value
+			w.number, w.end = &v, ws[k-1].end
+			return w, k, true
+		}
+	}
+	if !s.Part {
+		v := s.Value
+		w.number = &v
+		return w, next, true
+	}
+	f := s.Value.High
+	switch {
+	case sc.says(next, "of", "the", "rest"), sc.says(next, "of", "what", "is"):
+		w.share, next = &Share{Fraction: f, OfRest: true}, next+3
+	case sc.says(next, "of", "what", "remain"), sc.says(next, "of", "the", "remainder"):
+		w.share, next = &Share{Fraction: f, OfRest: true}, next+3
+	case sc.says(next, "the", "rest"), sc.says(next, "the", "remaining"), sc.says(next, "the", "remainder"):
+		w.share, next = &Share{Fraction: f, OfRest: true}, next+2
+	default:
+		w.share = &Share{Fraction: f}
+	}
+	if w.share.OfRest && sc.lower(next) == "left" {
+		next++
+	}
+	return w, next, true
+}
+
+// fillings say how a spoon or cup is filled, between "a" and the unit.
+var fillings = map[string]bool{
+	"heaped": true, "level": true, "rounded": true, "scant": true, "good": true, "generous": true, "large": true, "small": true, "full": true, "big": true, "further": true, "more": true,
+}
+
+// isUnit tells whether the unit from word k to word un is one here: not the
+// thing itself ("a clove" where cloves are gathered).
+func (sc *scanner) isUnit(u *quantity.Unit, k, un int) bool {
+	if u.Dim == quantity.Length || u.Dim == quantity.Batch {
+		return false
+	}
+	if un < len(sc.words) && sc.words[un].glue {
+		return false
+	}
+	if u.Dim != quantity.Word && u.Dim != quantity.Vague {
+		return true
+	}
+	if len(sc.finder.at(sc.words, k, false)) > 0 {
+		if m := sc.finder.at(sc.words, k, false)[0]; m.whole || m.length > un-k {
+			return false
+		}
+	}
+	return true
+}
+
+// oneOf tells whether the name at word k is said of one thing of several that
+// are counted: "½ lemon", not "½ lemons".
+func (sc *scanner) oneOf(k int) bool {
+	ms := sc.finder.at(sc.words, k, false)
+	if len(ms) != 1 || ms[0].target.line == nil {
+		return false
+	}
+	q := ms[0].target.line.Quantity
+	last := sc.words[k+ms[0].length-1]
+	return q != nil && q.Dim == quantity.None && !strings.HasSuffix(strings.ToLower(last.text), "s")
+}
+
+// andAHalf reads "and a half" behind a unit.
+func (sc *scanner) andAHalf(i int) (f quantity.Number, next int, ok bool) {
+	if i >= len(sc.words) || sc.lower(i) != "and" || sc.words[i].stop {
+		return f, i, false
+	}
+	s, n, is := sc.spokenAt(i + 1)
+	if !is || !s.Part || n < len(sc.words) && sc.lower(n) == "the" {
+		return f, i, false
+	}
+	if n+1 < len(sc.words) && sc.lower(n) == "of" && articles[sc.lower(n+1)] && s.Value.High.Less(one) && sc.lower(i+1) != "a" {
+		return f, i, false // "a cup of the milk and half of the cream" has its own name before it
+	}
+	return s.Value.High, n, true
+}

@@ -1,0 +1,111 @@
+package build
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
+)
+
+// The writer's sentences, with their figures at the size that is made. What is
+// said of amounts, shares and yields comes from the reading of the step; the
+// rest of the words stay as they were written.
+
+// edit is a place of a sentence that is printed otherwise than it was written,
+// or stands out. After it may come an aside.
+type edit struct {
+	from, to int // offsets in the source
+	text     string
+	style    sheets.Style
+	aside    string
+}
+
+// sentence is the prose of a step with its figures scaled. A share is followed
+// by what it comes to.
+func (b *builder) sentence(m *demand.Making, sr *resolve.StepReading) []sheets.Run {
+	return b.scaled(m, sr.Step.Lines, sr)
+}
+
+// scaled writes lines of a step's prose with the figures of its reading scaled.
+func (b *builder) scaled(m *demand.Making, lines []resolve.Text, sr *resolve.StepReading) []sheets.Run {
+	var out []sheets.Run
+	add := func(s string, style sheets.Style) {
+		if s == "" {
+			return
+		}
+		if k := len(out) - 1; k >= 0 && out[k].Style == style && style == sheets.Plain {
+			out[k].Text += s
+			return
+		}
+		out = append(out, sheets.Run{Text: s, Style: style})
+	}
+	for i, l := range lines {
+		if i > 0 {
+			add(" ", sheets.Plain)
+		}
+		text, at := l.Span.File.Text, l.Span.Start
+		for _, e := range b.edits(m, l, sr) {
+			if e.from < at {
+				continue
+			}
+			add(text[at:e.from], sheets.Plain)
+			add(e.text, e.style)
+			if e.aside != "" {
+				add(" ("+e.aside+")", sheets.Amount)
+			}
+			at = e.to
+		}
+		add(text[at:l.Span.End], sheets.Plain)
+	}
+	return out
+}
+
+// edits are those of one line of prose, in order of place.
+func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (out []edit) {
+	text := l.Span.File.Text
+	inside := func(from, to int) bool { return l.Span.Start <= from && from <= to && to <= l.Span.End }
+	for _, t := range sr.Takes {
+		if t.ByMargin || t.NameAt.File != l.Span.File || !inside(t.NameAt.Start, t.NameAt.End) {
+			continue
+		}
+		figure, aside := b.said(m, t)
+		if figure != "" && t.AmountAt.End > t.AmountAt.Start && inside(t.AmountAt.Start, t.AmountAt.End) {
+			out = append(out, edit{from: t.AmountAt.Start, to: t.AmountAt.End, text: figure, style: sheets.Amount})
+		}
+		name, style := text[t.NameAt.Start:t.NameAt.End], sheets.Thing
+		if t.Refers {
+			style = sheets.Plain
+		} else if n, counted := countOf(m, t); counted && figure != "" && t.But.IsZero() {
+			name = inNumber(name, n)
+		}
+		if style == sheets.Thing || aside != "" {
+			out = append(out, edit{from: t.NameAt.Start, to: t.NameAt.End, text: name, style: style, aside: aside})
+		}
+	}
+	for _, f := range sr.Figures {
+		if f.Kind != resolve.FigureScaled || f.At.File != l.Span.File || !inside(f.At.Start, f.At.End) {
+			continue
+		}
+		if figure := b.figureText(m, f); figure != "" {
+			out = append(out, edit{from: f.At.Start, to: f.At.End, text: figure, style: sheets.Amount})
+		}
+	}
+	slices.SortStableFunc(out, func(x, y edit) int { return cmp.Or(cmp.Compare(x.from, y.from), cmp.Compare(x.to, y.to)) })
+	return out
+}
+
+// figureText is a yield, or water from the tap, at the size that is made; empty
+// where it is as it was written.
+func (b *builder) figureText(m *demand.Making, f resolve.Figure) string {
+	if m.Factor.Equal(quantity.Int(1)) && (b.opt.Units == quantity.NoSystem || f.Unit == nil) {
+		return ""
+	}
+	if f.Unit == nil {
+		return strconv.Itoa(wholePieces(f.Quantity.Value.High.Mul(m.Factor)))
+	}
+	return b.show(f.Quantity.Scale(m.Factor), f.Unit, m.Recipe.System)
+}
