@@ -136,10 +136,16 @@ written. The same text always gives the same bytes.`,
 			if opt.Charge, err = charge(o.charge); err != nil {
 				return err
 			}
+			if o.out != "-" {
+				if err := recoverFolder(o.out); err != nil {
+					return err
+				}
+			}
 			r, err := a.read(args[0], opt)
 			if err != nil {
 				return err
 			}
+			size.unused(r)
 			a.report(r.Diags, diag.Query)
 			if a.code != exitClean {
 				fmt.Fprintln(a.errOut, "nothing was written: mend the errors first")
@@ -167,15 +173,15 @@ written. The same text always gives the same bytes.`,
 			return nil
 		},
 	}
-	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "folder to write to; it is made if it is not there; - is standard output, for one file")
-	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "sheets to print, or all: "+kindNames()+" (the usual pack if not said)")
-	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "formats: pdf, html, json, text")
-	cmd.Flags().StringVar(&o.charge, "charge", "", "what a cover is charged: the cost card then says the food cost in per cent")
+	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "`DIR` to write to; it is made if it is not there; - is standard output, for one file")
+	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "`SHEETS` to print, or all: "+kindNames()+"; the usual pack if not said")
+	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "`FORMATS`: pdf, html, json, text")
+	cmd.Flags().StringVar(&o.charge, "charge", "", "`PRICE` a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
-	cmd.Flags().StringVar(&o.paper, "paper", "a4", "paper of the PDF: "+paperNames()+"; the last two are cards in inches, for recipes")
-	cmd.Flags().StringArrayVar(&o.fonts, "font", nil, "font file for letters that the type of the PDF lacks; may be said again; FILE#2 is the second of a collection")
+	cmd.Flags().StringVar(&o.paper, "paper", "a4", "`PAPER` of the PDF: "+paperNames()+"; the last two are cards in inches, for recipes")
+	cmd.Flags().StringArrayVar(&o.fonts, "font", nil, "font `FILE` for letters that the type of the PDF lacks; may be said again; FILE#2 is the second of a collection")
 	cmd.Flags().BoolVar(&o.booklet, "booklet", false, "pages of half the paper, a4 or letter, two by two in the order for folding and stapling")
-	cmd.Flags().StringVar(&o.ink, "ink", "full", "ink of the PDF: full, or light for thin rules and open bars")
+	cmd.Flags().StringVar(&o.ink, "ink", "full", "`INK` of the PDF: full, or light for thin rules and open bars")
 	size.flags(cmd)
 	return cmd
 }
@@ -188,6 +194,9 @@ func charge(text string) (quantity.Number, error) {
 	n, read, problems := quantity.ReadNumber(text, quantity.Options{})
 	if len(problems) > 0 || read != len(text) || n.Sign() <= 0 {
 		return n, fmt.Errorf("--charge %q is no price: write a number such as 24.50", text)
+	}
+	if most := quantity.Int(1_000_000); most.Less(n) {
+		return n, fmt.Errorf("--charge %q: no cover costs more than 1000000", text)
 	}
 	return n, nil
 }
@@ -249,7 +258,10 @@ func (a *app) write(r *compiler.Result, o buildOptions) error {
 	name := fileNames()
 	for _, d := range r.Documents {
 		base := name(d.Title)
-		for _, format := range o.to {
+		for i, format := range o.to {
+			if slices.Contains(o.to[:i], format) {
+				continue // said twice
+			}
 			var buf bytes.Buffer
 			if err := writers[format](&buf, d, o); err != nil {
 				return fmt.Errorf("%s as %s: %w", d.Title, format, err)
@@ -261,7 +273,10 @@ func (a *app) write(r *compiler.Result, o buildOptions) error {
 		if len(files) != 1 {
 			return fmt.Errorf("%d files cannot all go to standard output: name one format, such as `--to text`, and a folder or file that gives one document", len(files))
 		}
-		_, err := a.out.Write(files[0].data)
+		if o.to[0] == "pdf" && a.onTerminal() {
+			return fmt.Errorf("a PDF is not for a terminal: name a folder with -o, or send it to a file with >")
+		}
+		_, err := a.exact.Write(files[0].data)
 		return err
 	}
 	if err := writeTogether(o.out, files); err != nil {

@@ -16,8 +16,8 @@ import (
 
 // checkOptions are the flags of check.
 type checkOptions struct {
-	read, errorsOnly, fix, dryRun bool
-	format                        string
+	read, errorsOnly, fix, dryRun, strict bool
+	format                                string
 }
 
 func (a *app) check() *cobra.Command {
@@ -36,15 +36,16 @@ something looks odd. Silence one with a reason, in the block it stands in:
   allow E104: the book prints it so
 
 The exit code is 0 when there is no error, 1 when there is, and 2 when the
-files could not be read. ` + "`tamis explain CODE`" + ` says more about a finding.`,
+files could not be read. With --strict queries and warnings give 1 too, for a
+hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`,
 		Example: `  tamis check examples/harvest-lunch
   tamis check supper.tamis --read       what each sentence takes, leaves and waits for
   tamis check supper.tamis --fix --dry-run     show what the fixes that change no meaning would do
   tamis check . --format sarif          for a code host`,
 		Args: onePath,
 		RunE: func(_ *cobra.Command, args []string) error {
-			if !slices.Contains([]string{"text", "json", "sarif"}, o.format) {
-				return fmt.Errorf("there is no format %q: it can be text, json or sarif", o.format)
+			if err := o.check(); err != nil {
+				return err
 			}
 			opt, err := size.options()
 			if err != nil {
@@ -55,6 +56,7 @@ files could not be read. ` + "`tamis explain CODE`" + ` says more about a findin
 			if err != nil {
 				return err
 			}
+			size.unused(r)
 			if o.fix || o.dryRun {
 				return a.fix(r, o)
 			}
@@ -66,11 +68,29 @@ files could not be read. ` + "`tamis explain CODE`" + ` says more about a findin
 	}
 	cmd.Flags().BoolVar(&o.read, "read", false, "show what each sentence takes, what it leaves and what it waits for")
 	cmd.Flags().BoolVar(&o.errorsOnly, "errors", false, "show errors only")
-	cmd.Flags().StringVar(&o.format, "format", "text", "how findings are written: text, or json or sarif on standard output")
+	cmd.Flags().BoolVar(&o.strict, "strict", false, "queries and warnings fail the check too")
+	cmd.Flags().StringVar(&o.format, "format", "text", "how findings are written: `FORMAT` is text, or json or sarif, on standard output")
 	cmd.Flags().BoolVar(&o.fix, "fix", false, "carry out the fixes that change no meaning")
 	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "show what --fix would change, and change nothing")
 	size.flags(cmd)
 	return cmd
+}
+
+// check looks at the options before anything is read.
+func (o checkOptions) check() error {
+	switch data := o.format != "text"; {
+	case !slices.Contains([]string{"text", "json", "sarif"}, o.format):
+		return fmt.Errorf("there is no format %q: it can be text, json or sarif", o.format)
+	case data && o.read:
+		return fmt.Errorf("--read is for people and --format %s for programs: ask for one at a time", o.format)
+	case data && (o.fix || o.dryRun):
+		return fmt.Errorf("--fix shows what changes to people and --format %s is for programs: ask for one at a time; the findings hold their fixes", o.format)
+	case o.read && (o.fix || o.dryRun):
+		return fmt.Errorf("--read and --fix are two questions: ask one at a time")
+	case o.strict && o.errorsOnly:
+		return fmt.Errorf("--errors hides the queries that --strict fails on: leave one of them out")
+	}
+	return nil
 }
 
 // findings prints what was found in the format asked for.
@@ -79,18 +99,18 @@ func (a *app) findings(diags *diag.List, o checkOptions) error {
 	if o.errorsOnly {
 		least = diag.Error
 	}
+	if diags.HasErrors() || o.strict && diags.Count(diag.Query)+diags.Count(diag.Warning) > 0 {
+		a.code = exitFaults
+	}
 	if o.format == "text" {
 		a.report(diags, least)
 		return nil
 	}
-	if diags.HasErrors() {
-		a.code = exitFaults
-	}
 	shown := slices.DeleteFunc(diags.Sorted(), func(d diag.Diagnostic) bool { return d.Severity < least })
 	if o.format == "json" {
-		return diag.WriteJSON(a.out, shown)
+		return diag.WriteJSON(a.exact, shown)
 	}
-	return diag.WriteSARIF(a.out, shown, sarifRules())
+	return diag.WriteSARIF(a.exact, shown, sarifRules())
 }
 
 func sarifRules() (out []diag.SARIFRule) {
@@ -114,10 +134,11 @@ func (a *app) fix(r *compiler.Result, o checkOptions) error {
 	slices.SortFunc(files, func(x, y *source.File) int { return strings.Compare(x.Name, y.Name) })
 	for _, f := range files {
 		n := done[f]
-		fmt.Fprint(a.out, difference(f.Name, f.Text, n.Text))
+		fmt.Fprint(a.exact, difference(f.Name, f.Text, n.Text))
 		if o.dryRun {
 			continue
 		}
+		defer sweep([]string{f.Name})
 		if err := overwrite(f.Name, []byte(f.Text), []byte(n.Text)); err != nil {
 			return err
 		}
@@ -138,7 +159,7 @@ func onePath(cmd *cobra.Command, args []string) error {
 	case 1:
 		return nil
 	case 0:
-		return fmt.Errorf("%s what? Name a folder or a .tamis file: tamis %s", cmd.Name(), cmd.Use)
+		return misused{fmt.Errorf("%s what? Name a folder or a .tamis file: tamis %s", cmd.Name(), cmd.Use)}
 	}
-	return fmt.Errorf("%s takes one folder or file, and %d were named", cmd.Name(), len(args))
+	return misused{fmt.Errorf("%s takes one folder or file, and %d were named", cmd.Name(), len(args))}
 }

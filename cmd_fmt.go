@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,8 +17,11 @@ import (
 	"tamis/lang/source"
 )
 
+// formatOptions are the flags of fmt.
+type formatOptions struct{ write, list bool }
+
 func (a *app) format() *cobra.Command {
-	var write, list bool
+	var o formatOptions
 	cmd := &cobra.Command{
 		Use:   "fmt FILE",
 		Short: "Lay a file out in the one way all files are laid out",
@@ -24,48 +29,86 @@ func (a *app) format() *cobra.Command {
 in fixed columns, one fact a line. It keeps every comment and every word of the
 prose, and changes no meaning. A file with errors is left as it is.
 
-Without a flag the result is printed. A folder stands for all its files; "-"
-reads from standard input.`,
+Without a flag the result is printed. A folder stands for all its files and
+those below it, but for names that start with a full stop. "-" reads standard
+input and prints the result.
+
+-w follows links, keeps who may read a file, and leaves alone one that is
+marked as not to be written, or that was saved while fmt read it.
+
+The exit code is 0 when all is laid out so, or has been written; 1 when a file
+has errors, or when -l without -w lists one; 2 when a file could not be read or
+written: the others are seen to all the same.`,
 		Example: `  tamis fmt supper.tamis
   tamis fmt -w recipes/        write the files in place
-  tamis fmt -l recipes/        list those that would change`,
-		Args: cobra.MinimumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) == 1 && args[0] == "-" {
-				text, err := io.ReadAll(io.LimitReader(a.in, load.MaxSize+1))
-				if err != nil {
-					return err
-				}
-				return a.formatText("standard input", string(text), "", false, list)
-			}
-			for _, arg := range args {
-				files, err := tamisFiles(arg)
-				if err != nil {
-					return err
-				}
-				for _, f := range files {
-					text, err := os.ReadFile(f)
-					if err != nil {
-						return fmt.Errorf("%q cannot be read: %w", f, err)
-					}
-					if len(text) > load.MaxSize {
-						return fmt.Errorf("%q is %d MB long; no more than %d MB is read from one file", f, len(text)>>20, load.MaxSize>>20)
-					}
-					if err := a.formatText(f, string(text), f, write, list); err != nil {
-						return err
-					}
-				}
+  tamis fmt -l recipes/        list those that would change, for a hook`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return misused{errors.New("fmt what? Name a file or folder: tamis fmt supper.tamis")}
 			}
 			return nil
 		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			if o.write {
+				defer sweep(args)
+			}
+			var failed error // the first of those not yet told
+			fail := func(err error) {
+				if failed != nil {
+					a.trouble(failed)
+				}
+				failed = err
+			}
+			for _, arg := range args {
+				if arg == "-" {
+					if err := a.formatInput(o); err != nil {
+						fail(err)
+					}
+					continue
+				}
+				files, err := tamisFiles(arg)
+				if err != nil {
+					fail(err)
+				}
+				for _, f := range files {
+					text, err := load.ReadFile(f)
+					var fault *load.Fault
+					if errors.As(err, &fault) && fault.Strange && f != arg {
+						a.trouble(fmt.Errorf("%w, and is passed over", err))
+						continue
+					}
+					if err == nil {
+						err = a.formatText(f, text, f, o)
+					}
+					if err != nil {
+						fail(err)
+					}
+				}
+			}
+			return failed
+		},
 	}
-	cmd.Flags().BoolVarP(&write, "write", "w", false, "write the result to the file")
-	cmd.Flags().BoolVarP(&list, "list", "l", false, "list files whose layout would change")
+	cmd.Flags().BoolVarP(&o.write, "write", "w", false, "write the result to the file")
+	cmd.Flags().BoolVarP(&o.list, "list", "l", false, "list files whose layout would change")
 	return cmd
 }
 
+// formatInput formats what comes in on standard input. There is no file to
+// write, so the result is printed.
+func (a *app) formatInput(o formatOptions) error {
+	text, err := io.ReadAll(io.LimitReader(a.in, load.MaxSize+1))
+	switch {
+	case err != nil:
+		return fmt.Errorf("standard input cannot be read: %w", source.Reason(err))
+	case len(text) > load.MaxSize:
+		return fmt.Errorf("standard input is longer than %d MB, and no more is read", load.MaxSize>>20)
+	}
+	o.write = false
+	return a.formatText("standard input", string(text), "", o)
+}
+
 // formatText formats one text; path is where to write it.
-func (a *app) formatText(name, text, path string, write, list bool) error {
+func (a *app) formatText(name, text, path string, o formatOptions) error {
 	done, found := format.Source(source.New(name, text))
 	diags := &diag.List{}
 	for _, d := range found {
@@ -73,36 +116,49 @@ func (a *app) formatText(name, text, path string, write, list bool) error {
 	}
 	a.report(diags, diag.Error)
 	changed := done != text
-	if list && changed {
+	if o.list && changed {
 		fmt.Fprintln(a.out, name)
-	}
-	if write && changed && path != "" && !diags.HasErrors() {
-		if err := overwrite(path, []byte(text), []byte(done)); err != nil {
-			return err
+		if !o.write {
+			a.code = exitFaults
 		}
 	}
-	if !write && !list {
-		_, err := io.WriteString(a.out, done)
+	if o.write && changed && !diags.HasErrors() {
+		return overwrite(path, []byte(text), []byte(done))
+	}
+	if !o.write && !o.list {
+		_, err := io.WriteString(a.exact, done)
 		return err
 	}
 	return nil
 }
 
 // tamisFiles is a file, or all files of ours in a folder and below it.
-func tamisFiles(name string) ([]string, error) {
+func tamisFiles(name string) (out []string, err error) {
 	info, err := os.Stat(name)
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, fmt.Errorf("there is no file or folder %q", name)
-	}
-	if !info.IsDir() {
+	case err != nil:
+		return nil, fmt.Errorf("%q cannot be read: %w", name, source.Reason(err))
+	case !info.IsDir():
 		return []string{name}, nil
 	}
-	var out []string
+	var failed error
 	err = filepath.WalkDir(name, func(p string, d os.DirEntry, err error) error {
-		if err == nil && !d.IsDir() && strings.HasSuffix(p, load.Ending) {
+		switch {
+		case err != nil:
+			failed = errors.Join(failed, fmt.Errorf("the folder %q cannot be read: %w", p, source.Reason(err)))
+			if d != nil && d.IsDir() {
+				return fs.SkipDir
+			}
+		case p != name && load.Hidden(d.Name()):
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+		case !d.IsDir() && strings.HasSuffix(p, load.Ending):
 			out = append(out, p)
 		}
-		return err
+		return nil
 	})
-	return out, err
+	return out, errors.Join(err, failed)
 }

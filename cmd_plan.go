@@ -3,7 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
-	"slices"
+	"io"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -70,14 +70,15 @@ errors, and 2 when a question could not be understood or a file not be read.`,
 			if err != nil {
 				return err
 			}
+			o.size.unused(r)
 			return a.answer(args[0], r, o)
 		},
 	}
 	o.size.flags(cmd)
-	cmd.Flags().IntVar(&o.grid, "clock", 0, "step of the printed clock in minutes: 1, 5, 10 or 15 (5 if not said)")
-	cmd.Flags().StringVar(&o.why, "why", "", "say why a step is done when it is: \"B3\", \"Slow lamb 3\"")
-	cmd.Flags().StringVar(&o.at, "at", "", "say what should be happening: \"12:30\", \"day before 18:00\"")
-	cmd.Flags().StringVar(&o.late, "late", "", "plan the rest again after a delay: \"B3 15 min\"")
+	cmd.Flags().Var(whole{to: &o.grid, max: 60, only: []int{1, 5, 10, 15}}, "clock", "step of the printed clock in `MINUTES`: 1, 5, 10 or 15; 5 if not said")
+	cmd.Flags().StringVar(&o.why, "why", "", "say why a `STEP` is done when it is: \"B3\", \"Slow lamb 3\"")
+	cmd.Flags().StringVar(&o.at, "at", "", "say what should be happening at a `TIME`: \"12:30\", \"day before 18:00\"")
+	cmd.Flags().StringVar(&o.late, "late", "", "plan the rest again after a `DELAY`: \"B3 15 min\"")
 	o.complete(cmd)
 	return cmd
 }
@@ -87,9 +88,6 @@ func (o *planOptions) check() (compiler.Options, error) {
 	opt, err := o.size.options()
 	if err != nil {
 		return opt, err
-	}
-	if !slices.Contains([]int{0, 1, 5, 10, 15}, o.grid) {
-		return opt, fmt.Errorf("--clock %d: the clock can go by 1, 5, 10 or 15 minutes", o.grid)
 	}
 	if asked := o.questions(); len(asked) > 1 {
 		return opt, fmt.Errorf("%s and %s are two questions: ask one at a time", asked[0], asked[1])
@@ -201,7 +199,7 @@ func (o *planOptions) complete(cmd *cobra.Command) {
 		if len(args) == 0 {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
-		quiet := &app{}
+		quiet := newApp(nil, io.Discard, io.Discard)
 		r, err := quiet.read(args[0], compiler.Options{PlanAll: true})
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp

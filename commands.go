@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -15,12 +16,48 @@ import (
 	"tamis/lang/diag"
 )
 
-// app is what the commands share.
+// app is what the commands share. Text goes through out and errOut, which let
+// nothing through that a terminal obeys or a reader does not see; what must
+// arrive byte for byte goes to exact.
 type app struct {
 	in          io.Reader
 	out, errOut io.Writer
+	exact       io.Writer
+	bare        *sticky   // standard output itself
+	bareErr     io.Writer // where findings go, which are made visible as they are printed
 	code        int
 	color       string // auto, always, never
+}
+
+func newApp(in io.Reader, out, errOut io.Writer) *app {
+	a := &app{in: in, bare: &sticky{w: out}, bareErr: errOut, errOut: diag.NewPlain(errOut)}
+	a.out, a.exact = diag.NewPlain(a.bare), a.bare
+	if a.onTerminal() {
+		a.exact = a.out
+	}
+	return a
+}
+
+// onTerminal tells whether results are read on a terminal.
+func (a *app) onTerminal() bool {
+	f, ok := a.bare.w.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// sticky is a writer that remembers what went wrong first, and then writes no
+// more.
+type sticky struct {
+	w   io.Writer
+	err error
+}
+
+func (s *sticky) Write(p []byte) (int, error) {
+	if s.err != nil {
+		return 0, s.err
+	}
+	n, err := s.w.Write(p)
+	s.err = err
+	return n, err
 }
 
 func (a *app) root() *cobra.Command {
@@ -48,23 +85,46 @@ A first recipe, in a file called supper.tamis:
       - Melt the butter, add the leeks and cook gently until soft.
         | ring low | work 3 min | leave 15 min
     serve hot, within 10 min`,
-		Example:       "",
-		SilenceUsage:  true,
-		SilenceErrors: true,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return nil
+			}
+			var names []string
+			for _, c := range cmd.Commands() {
+				names = append(names, c.Name())
+			}
+			if near := diag.Nearest(args[0], names); near != "" {
+				return misused{fmt.Errorf("there is no command %q: did you mean %s?", args[0], near)}
+			}
+			return misused{fmt.Errorf("there is no command %q: there are %s", args[0], strings.Join(names, ", "))}
+		},
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if asked, _ := cmd.Flags().GetBool("version"); asked {
+				_, err := fmt.Fprintln(a.out, "tamis "+version())
+				return err
+			}
+			return cmd.Help()
+		},
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error { return a.flagsMakeSense(cmd) },
+		SilenceUsage:      true,
+		SilenceErrors:     true,
 	}
 	cmd.SetIn(a.in)
 	cmd.SetOut(a.out)
 	cmd.SetErr(a.errOut)
-	cmd.PersistentFlags().StringVar(&a.color, "color", "auto", "colour the messages: auto, always or never")
-	cmd.AddCommand(a.check(), a.build(), a.plan(), a.format(), a.explain())
+	cmd.PersistentFlags().StringVar(&a.color, "color", "auto", "colour the messages: `WHEN` is auto, always or never")
+	cmd.PersistentFlags().BoolP("help", "h", false, "say what the command does, and how it is called")
+	cmd.Flags().Bool("version", false, "say which build of Tamis this is")
+	cmd.AddCommand(a.check(), a.build(), a.plan(), a.format(), a.explain(), a.completion(cmd))
+	ownWords(cmd)
 	return cmd
 }
 
 // trouble prints what went wrong with the command itself.
 func (a *app) trouble(err error) {
-	text := err.Error()
-	fmt.Fprintf(a.errOut, "tamis: %s\n", text)
-	if strings.HasPrefix(text, "unknown command") || strings.HasPrefix(text, "unknown flag") || strings.HasPrefix(text, "unknown shorthand") {
+	fmt.Fprintf(a.errOut, "tamis: %s\n", err)
+	var m misused
+	if errors.As(err, &m) {
 		fmt.Fprintln(a.errOut, "`tamis --help` lists the commands, `tamis COMMAND --help` what each takes.")
 	}
 }
@@ -88,7 +148,7 @@ func (a *app) report(diags *diag.List, least diag.Severity) {
 		}
 	}
 	if len(shown) > 0 {
-		diag.WriteText(a.errOut, shown, diag.TextOptions{Colour: a.coloured(), Width: a.width()})
+		diag.WriteText(a.bareErr, shown, diag.TextOptions{Colour: a.coloured(), Width: a.width()})
 		fmt.Fprintln(a.errOut, count(shown))
 	}
 	if diags.HasErrors() {
@@ -127,12 +187,12 @@ func (a *app) coloured() bool {
 	case "never":
 		return false
 	}
-	f, ok := a.errOut.(*os.File)
+	f, ok := a.bareErr.(*os.File)
 	return ok && os.Getenv("NO_COLOR") == "" && term.IsTerminal(int(f.Fd())) && showsColour(f)
 }
 
 func (a *app) width() int {
-	if f, ok := a.errOut.(*os.File); ok {
+	if f, ok := a.bareErr.(*os.File); ok {
 		if w, _, err := term.GetSize(int(f.Fd())); err == nil && w > 0 {
 			return w
 		}

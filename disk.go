@@ -1,12 +1,15 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
+	"time"
+
+	"tamis/lang/source"
 )
 
 // A file is written beside its place, pressed to the disk and moved there, so
@@ -16,9 +19,6 @@ import (
 // begun starts the names of files that are being written. A name with a full
 // stop in front is not read as a recipe.
 const begun = ".tamis-"
-
-// mark is the byte order mark, which readers drop.
-var mark = []byte("\ufeff")
 
 // overwrite puts text in place of what a file held when it was read. It keeps
 // the mode, follows links, and leaves alone a file that may not be written or
@@ -49,7 +49,7 @@ func overwrite(name string, before, text []byte) error {
 	if err != nil {
 		return notWritten(name, err)
 	}
-	if !bytes.Equal(bytes.TrimPrefix(now, mark), bytes.TrimPrefix(before, mark)) {
+	if source.New("", string(now)).Text != source.New("", string(before)).Text {
 		return fmt.Errorf("%q was saved by another program in the meantime, so it is left as it is: try again", name)
 	}
 	if err := os.Rename(temp.Name(), place); err != nil {
@@ -57,6 +57,30 @@ func overwrite(name string, before, text []byte) error {
 	}
 	pressFolder(filepath.Dir(place))
 	return nil
+}
+
+// stale is how old a half-written file must be to be nobody's any more.
+const stale = time.Hour
+
+// sweep takes away what runs that were killed have left in the folders of some
+// files.
+func sweep(names []string) {
+	for _, name := range names {
+		dir := name
+		if info, err := os.Stat(name); err != nil || !info.IsDir() {
+			dir = filepath.Dir(name)
+		}
+		entries, _ := os.ReadDir(dir)
+		for _, e := range entries {
+			number, ok := strings.CutPrefix(e.Name(), begun)
+			if !ok || number == "" || strings.Trim(number, "0123456789") != "" || !e.Type().IsRegular() {
+				continue
+			}
+			if info, err := e.Info(); err == nil && time.Since(info.ModTime()) > stale {
+				os.Remove(filepath.Join(dir, e.Name()))
+			}
+		}
+	}
 }
 
 // fillFile writes a new file whole and presses it to the disk.
@@ -76,5 +100,5 @@ func pressFolder(dir string) {
 
 // notWritten says that a file could not be written, and why.
 func notWritten(name string, err error) error {
-	return fmt.Errorf("%q cannot be written: %w", name, reason(err))
+	return fmt.Errorf("%q cannot be written: %w", name, source.Reason(err))
 }

@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"tamis/lang/source"
 )
 
 // names lists a folder, hidden files too.
@@ -191,5 +193,5 @@ func TestReasonsArePlain(t *testing.T) {
 	err := notWritten("a.pdf", &os.PathError{Op: "write", Path: "a.pdf", Err: syscall.ENOSPC})
 	require.EqualError(t, err, `"a.pdf" cannot be written: the disk is full`)
 	require.ErrorIs(t, err, syscall.ENOSPC, "it stays what it was")
-	require.EqualError(t, reason(&os.PathError{Op: "open", Path: "x", Err: os.ErrPermission}), "you may not")
+	require.EqualError(t, source.Reason(&os.PathError{Op: "open", Path: "x", Err: os.ErrPermission}), "you may not")
 }

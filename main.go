@@ -3,8 +3,13 @@
 package main
 
 import (
+	"errors"
+	"fmt"
 	"io"
 	"os"
+	"syscall"
+
+	"tamis/lang/source"
 )
 
 func main() {
@@ -23,11 +28,17 @@ const (
 // run carries out one command and returns the exit code. Results go to out,
 // findings and trouble to errOut.
 func run(args []string, in io.Reader, out, errOut io.Writer) int {
-	app := &app{in: in, out: out, errOut: errOut}
+	app := newApp(in, out, errOut)
 	root := app.root()
 	root.SetArgs(args)
 	if err := root.Execute(); err != nil {
 		app.trouble(err)
+		return exitTrouble
+	}
+	if err := app.bare.err; err != nil {
+		if !errors.Is(err, syscall.EPIPE) { // a reader that has seen enough wants no word about it
+			app.trouble(fmt.Errorf("standard output cannot be written: %w", source.Reason(err)))
+		}
 		return exitTrouble
 	}
 	return app.code

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -9,6 +11,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
 
@@ -21,19 +24,16 @@ type sizes struct {
 }
 
 func (s *sizes) flags(cmd *cobra.Command) {
-	cmd.Flags().IntVar(&s.covers, "covers", 0, "for this many covers in place of the menu's")
-	cmd.Flags().StringArrayVar(&s.fit, "fit", nil, "make everything over so that this is just used up: \"lamb shoulder 3.2 kg\"")
-	cmd.Flags().StringArrayVar(&s.portion, "portion", nil, "for portions of another size: \"Cucumber soup 250 ml\"")
-	cmd.Flags().StringArrayVar(&s.have, "have", nil, "this is in the house and need not be bought: \"plain flour 1 kg\"")
-	cmd.Flags().StringVar(&s.units, "units", "", "print amounts in metric, US, imperial or AU units; as written if not said")
+	cmd.Flags().Var(whole{to: &s.covers, min: 1, max: 100000}, "covers", "for this `NUMBER` of covers in place of the menu's")
+	cmd.Flags().StringArrayVar(&s.fit, "fit", nil, "make everything over so that this `AMOUNT` is just used up: \"lamb shoulder 3.2 kg\"")
+	cmd.Flags().StringArrayVar(&s.portion, "portion", nil, "for portions of another `SIZE`: \"Cucumber soup 250 ml\"")
+	cmd.Flags().StringArrayVar(&s.have, "have", nil, "this `AMOUNT` is in the house and need not be bought: \"plain flour 1 kg\"")
+	cmd.Flags().StringVar(&s.units, "units", "", "print amounts in these `UNITS`: metric, US, imperial or AU; as written if not said")
 }
 
 // options reads what was said.
 func (s *sizes) options() (compiler.Options, error) {
 	o := compiler.Options{Demand: demand.Options{Covers: s.covers}}
-	if s.covers < 0 || s.covers > 100000 {
-		return o, fmt.Errorf("%d covers? Say a number from 1 to 100000", s.covers)
-	}
 	for _, sys := range []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
 		if strings.EqualFold(s.units, string(sys)) {
 			o.Units = sys
@@ -62,10 +62,52 @@ func (s *sizes) options() (compiler.Options, error) {
 	return o, nil
 }
 
+// below is a figure with a minus before it.
+var below = regexp.MustCompile(`(^|\s)[-−–]\s*[0-9½¼¾⅓⅔]`)
+
+// unused says of what is in the house what nothing needs, so that a slip in a
+// name is seen.
+func (s *sizes) unused(r *compiler.Result) {
+	if len(s.have) == 0 {
+		return
+	}
+	opt, err := s.options()
+	if err != nil {
+		return
+	}
+	bought := map[string]bool{} // by any menu
+	var names []string
+	for _, meal := range r.Meals {
+		list := buying.Build(meal, buying.Options{Have: opt.Have})
+		for _, h := range opt.Have {
+			bought[h.Name] = bought[h.Name] || !slices.Contains(list.Unused, h.Name)
+		}
+		for _, it := range list.Items {
+			names = append(names, it.Name)
+		}
+	}
+	for _, h := range opt.Have {
+		if bought[h.Name] {
+			continue
+		}
+		help := "name it as the gather list does"
+		if near := diag.Nearest(h.Name, names); near != "" {
+			help = fmt.Sprintf("did you mean %s?", near)
+		}
+		r.Diags.Add(diag.Diagnostic{
+			Code: "D120", Severity: diag.Query, Message: fmt.Sprintf("--have: nothing here needs %s", h.Name),
+			Why: "nothing was taken off what is bought", Help: []string{help},
+		})
+	}
+}
+
 // wanted reads a name and an amount, in either order: "lamb shoulder 3.2 kg",
 // "3.2 kg lamb shoulder", "eggs 12".
 func wanted(text string, sys quantity.System) (demand.Wanted, error) {
 	text = strings.TrimSpace(text)
+	if below.MatchString(text) {
+		return demand.Wanted{}, fmt.Errorf("an amount is not less than nothing")
+	}
 	name, amount := "", text
 	if c := text; c != "" && (c[0] < '0' || c[0] > '9') {
 		i := strings.IndexAny(text, "0123456789")

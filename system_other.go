@@ -7,8 +7,6 @@ import (
 	"os"
 )
 
-var systemReasons []said
-
 func setUp() {}
 
 // lockFile has nothing to lock with here.

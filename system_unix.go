@@ -8,11 +8,6 @@ import (
 	"syscall"
 )
 
-var systemReasons = []said{
-	{syscall.EDQUOT, "your share of the disk is used up"},
-	{syscall.ELOOP, "its links lead in a circle"},
-}
-
 // setUp makes a pipe that nobody reads an error like any other: the command
 // then ends with its own exit code.
 func setUp() { signal.Ignore(syscall.SIGPIPE) }

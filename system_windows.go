@@ -6,17 +6,6 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-var systemReasons = []said{
-	{windows.ERROR_SHARING_VIOLATION, "it is open in another program"},
-	{windows.ERROR_LOCK_VIOLATION, "another program holds it"},
-	{windows.ERROR_DISK_FULL, "the disk is full"},
-	{windows.ERROR_HANDLE_DISK_FULL, "the disk is full"},
-	{windows.ERROR_WRITE_PROTECT, "the disk can only be read"},
-	{windows.ERROR_FILENAME_EXCED_RANGE, "its name is too long"},
-	{windows.ERROR_NO_DATA, "nobody is reading any more"},
-	{windows.ERROR_BROKEN_PIPE, "nobody is reading any more"},
-}
-
 func setUp() {}
 
 // lockFile waits until no other process holds f. The system gives the lock back

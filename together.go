@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"tamis/lang/source"
 )
 
 // output is a file to be written: its name, without a folder, and its bytes.
@@ -27,7 +29,7 @@ var (
 // wrong on the way is undone; what a kill leaves undone the next run finishes.
 func writeTogether(dir string, files []output) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return fmt.Errorf("the folder %q cannot be made: %w", dir, reason(err))
+		return fmt.Errorf("the folder %q cannot be made: %w", dir, source.Reason(err))
 	}
 	unlock, err := lockFolder(dir)
 	if err != nil {

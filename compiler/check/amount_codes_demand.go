@@ -92,6 +92,13 @@ var demandRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
+		Code: "D120", Title: "nothing needs what is in the house", Family: Amounts, Severity: diag.Query,
+		What:    "The command line names something in the house that need not be bought, and nothing that is cooked here needs a thing of that name.",
+		Why:     "Nothing was taken off what is bought: the name may be a slip.",
+		Fix:     "Name it as the list does.",
+		Sources: []string{"the Tamis notation, 2.12"},
+	},
+	{
 		Code: "D109", Title: "how large a portion is, nobody says", Family: Amounts, Severity: diag.Error,
 		What:    "The command line asks for portions of another size, and the dish does not say how large one is, or says it in another kind of measure.",
 		Why:     "It cannot be made over from an unknown size to a known one.",

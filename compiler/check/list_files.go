@@ -33,7 +33,7 @@ var fileRules = []*Rule{
 		Bad:     pictured("leeks.png", "leek.png"),
 		At:      "book.tamis:3:11",
 		Good:    strings.Replace(pictured("leeks.png", "leek.png"), "  picture leek.png\n", "", 1),
-		Sources: []string{"the Tamis notation, 2.11"},
+		Sources: []string{"the Tamis notation, 2.6"},
 	},
 	{
 		Code: "F104", Title: "a picture that cannot be printed", Family: Files, Severity: diag.Warning,
@@ -43,8 +43,16 @@ var fileRules = []*Rule{
 		Bad:     pictured("leeks.png", "leeks.png"),
 		At:      "book.tamis:3:11",
 		Good:    strings.Replace(pictured("leeks.png", "leeks.png"), "  picture leeks.png\n", "", 1),
-		Sources: []string{"the Tamis notation, 2.11"},
+		Sources: []string{"the Tamis notation, 2.6"},
 	},
+	{
+		Code: "F105", Title: "a file that cannot be read", Family: Files, Severity: diag.Warning,
+		What:    "Something in the folder has the name of a recipe file and cannot be read: you may not, it is a link that leads nowhere, it is no file, or it is longer than 8 MB. Files whose name starts with a full stop are other programs' own and are passed over.",
+		Why:     "What is written there is on no page. The rest is read without it.",
+		Fix:     "Allow yourself to read it, put it right, or take it away.",
+		Sources: []string{"the folder itself"},
+	},
+	tangled,
 }
 
 // pictured is a folder with a dish that names a picture, and a file beside it

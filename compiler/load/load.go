@@ -102,7 +102,7 @@ func Path(name string) (*Tree, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, fmt.Errorf("there is no file or folder %q", name)
 	case err != nil:
-		return nil, fmt.Errorf("%q cannot be read: %w", name, err)
+		return nil, fmt.Errorf("%q cannot be read: %w", name, source.Reason(err))
 	}
 	dir, only := name, ""
 	if !info.IsDir() {
@@ -146,32 +146,25 @@ func findRoot(dir string) (root, below string) {
 
 // hasBook tells whether a folder's own files hold a `book` block.
 func hasBook(dir string) bool {
-	names, err := filepath.Glob(filepath.Join(globQuote(dir), "*"+Ending))
+	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return false
 	}
-	for _, n := range names {
-		info, err := os.Stat(n)
-		if err != nil || info.Size() > MaxSize {
+	for _, e := range entries {
+		if e.IsDir() || !ours(e.Name()) {
 			continue
 		}
-		text, err := os.ReadFile(n)
+		text, err := ReadFile(filepath.Join(dir, e.Name()))
 		if err != nil {
 			continue
 		}
-		for line := range strings.Lines(string(text)) {
+		for line := range strings.Lines(text) {
 			if word, _, _ := strings.Cut(strings.TrimRight(line, "\r\n"), " "); strings.EqualFold(strings.TrimSuffix(word, ":"), "book") {
 				return true
 			}
 		}
 	}
 	return false
-}
-
-// globQuote keeps the special characters of a folder's name from meaning
-// anything to Glob.
-func globQuote(dir string) string {
-	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(dir)
 }
 
 // FS reads everything below the root of a file system. dir is the folder asked
@@ -189,9 +182,9 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 			return err
 		case err != nil:
 			return nil // a folder that cannot be opened holds nothing of ours
-		case d.IsDir() && p != "." && strings.HasPrefix(d.Name(), "."):
+		case d.IsDir() && p != "." && Hidden(d.Name()):
 			return fs.SkipDir
-		case !d.IsDir() && strings.HasSuffix(p, Ending):
+		case !d.IsDir() && (ours(d.Name()) || p == t.Only):
 			paths = append(paths, p)
 		}
 		return nil
@@ -200,13 +193,16 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 		return nil, err
 	}
 	slices.Sort(paths)
-	sources, err := t.readAll(fsys, paths)
+	sources, asked, err := t.readAll(fsys, paths)
 	if err != nil {
 		return nil, err
 	}
 	texts := map[string][]*source.File{} // by folder
 	for i, p := range paths {
 		src := sources[i]
+		if src == nil {
+			continue
+		}
 		texts[path.Dir(p)] = append(texts[path.Dir(p)], src)
 		t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), Source: src})
 	}
@@ -223,7 +219,11 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 		t.Diags.AddAll(&found[i])
 	}
 	t.book = t.holdsBook()
-	if !slices.ContainsFunc(t.Files, t.Asked) {
+	switch {
+	case slices.ContainsFunc(t.Files, t.Asked):
+	case asked != nil:
+		return nil, asked
+	default:
 		return nil, fmt.Errorf("%q holds no %s file", path.Join(root, t.Dir), Ending)
 	}
 	return t, nil
@@ -244,42 +244,31 @@ func settingsOf(dir string, texts map[string][]*source.File, done map[string]qua
 	return done[dir]
 }
 
-// readAll reads files, as long as they are not too much in all. The error is
-// that of the first of them that cannot be read.
-func (t *Tree) readAll(fsys fs.FS, paths []string) ([]*source.File, error) {
-	out, errs := make([]*source.File, len(paths)), make([]error, len(paths))
+// readAll reads files, as long as they are not too much in all. What cannot be
+// read is reported and left nil; asked is the first of those that was asked for.
+func (t *Tree) readAll(fsys fs.FS, paths []string) (out []*source.File, asked *Fault, err error) {
+	faults := make([]*Fault, len(paths))
+	out = make([]*source.File, len(paths))
 	var size atomic.Int64
 	cores.Each(len(paths), func(i int) {
 		if size.Load() > MaxText {
 			return
 		}
-		if out[i], errs[i] = t.read(fsys, paths[i]); errs[i] == nil {
+		if out[i], faults[i] = t.read(fsys, paths[i]); faults[i] == nil {
 			size.Add(int64(len(out[i].Text)))
 		}
 	})
-	for _, err := range errs {
-		if err != nil {
-			return nil, err
-		}
-	}
 	if size.Load() > MaxText {
-		return nil, fmt.Errorf("%q holds more than %d MB of %s files, which is more than a hundred thousand recipes: name the folder of one book", t.Root, MaxText>>20, Ending)
+		return nil, nil, fmt.Errorf("%q holds more than %d MB of %s files, which is more than a hundred thousand recipes: name the folder of one book", t.Root, MaxText>>20, Ending)
 	}
-	return out, nil
-}
-
-func (t *Tree) read(fsys fs.FS, p string) (*source.File, error) {
-	shown := path.Join(t.Root, p)
-	info, err := fs.Stat(fsys, p)
-	if err != nil {
-		return nil, fmt.Errorf("%q cannot be read: %w", shown, err)
+	for i, f := range faults {
+		if f == nil {
+			continue
+		}
+		if p := paths[i]; asked == nil && (p == t.Only || t.Only == "" && path.Dir(p) == t.Dir) {
+			asked = f
+		}
+		t.leaveOut(paths[i], f)
 	}
-	if info.Size() > MaxSize {
-		return nil, fmt.Errorf("%q is %d MB long; no more than %d MB is read from one file", shown, info.Size()>>20, MaxSize>>20)
-	}
-	text, err := fs.ReadFile(fsys, p)
-	if err != nil {
-		return nil, fmt.Errorf("%q cannot be read: %w", shown, err)
-	}
-	return source.New(shown, string(text)), nil
+	return out, asked, nil
 }

@@ -22,6 +22,9 @@ const (
 	// MaxPixels is the most pixels that are unpacked: a header may claim any
 	// number, and 40 million take 160 MB already.
 	MaxPixels = 40_000_000
+	// MaxMemory is the most bytes a picture may take unpacked: as many pixels of
+	// 16 bits a colour, or of a PNG that comes in several passes, take twice that.
+	MaxMemory = 4 * MaxPixels
 	// MaxSide is the longer side that is kept, in pixels: 200 to the inch over
 	// 200 mm, wider than the text of any page.
 	MaxSide = 1600
@@ -116,6 +119,11 @@ func (k kind) read(data []byte) (*Image, *Fault) {
 		return nil, fault("save it smaller: 1600 pixels across is enough for any page",
 			"it has %d by %d pixels, and no more than %d million are unpacked", c.Width, c.Height, MaxPixels/1_000_000)
 	}
+	if each := k.memory(c, data); int64(c.Width)*int64(c.Height)*each > MaxMemory {
+		return nil, fault("save it smaller, or with 8 bits a colour and without passes (interlacing)",
+			"its %d by %d pixels would take %d MB unpacked, and no more than %d MB is given to a picture",
+			c.Width, c.Height, int64(c.Width)*int64(c.Height)*each>>20, MaxMemory>>20)
+	}
 	raw, err := k.decode(data)
 	if err != nil {
 		return nil, fault(asWhat, "it is a broken %s: a part of it is missing or damaged", k.name)
@@ -129,6 +137,24 @@ func (k kind) read(data []byte) (*Image, *Fault) {
 		photo = true
 	}
 	return encode(flat, photo)
+}
+
+// memory is the bytes a pixel takes while it is unpacked.
+func (k kind) memory(c image.Config, data []byte) int64 {
+	each := int64(4)
+	switch c.ColorModel {
+	case color.RGBA64Model, color.NRGBA64Model:
+		each = 8
+	case color.GrayModel:
+		each = 1
+	case color.Gray16Model:
+		each = 2
+	}
+	const interlace = 28 // in the header of a PNG (ISO/IEC 15948, 11.2.2 IHDR; from memory)
+	if k.name == "PNG" && len(data) > interlace && data[interlace] != 0 {
+		each *= 2
+	}
+	return each
 }
 
 // reduce sets a picture on white, for paper is not seen through, and makes it

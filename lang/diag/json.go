@@ -1,6 +1,7 @@
 package diag
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 
@@ -69,10 +70,20 @@ func WriteJSON(w io.Writer, list []Diagnostic) error {
 		}
 		out = append(out, j)
 	}
-	enc := json.NewEncoder(w)
+	return writeJSON(w, out)
+}
+
+// writeJSON prints a value in JSON that shows whatever stands in it.
+func writeJSON(w io.Writer, v any) error {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	return enc.Encode(out)
+	if err := enc.Encode(v); err != nil {
+		return err
+	}
+	_, err := w.Write(escaped(b.Bytes()))
+	return err
 }
 
 func jsonSpan(s source.Span) *jsonPlace {

@@ -1,7 +1,6 @@
 package diag
 
 import (
-	"encoding/json"
 	"io"
 	"net/url"
 	"path"
@@ -154,10 +153,7 @@ func WriteSARIF(w io.Writer, list []Diagnostic, rules []SARIFRule) error {
 		}
 		run.Results = append(run.Results, res)
 	}
-	e := json.NewEncoder(w)
-	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
-	return e.Encode(sarifLog{
+	return writeJSON(w, sarifLog{
 		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
 		Version: "2.1.0", Runs: []sarifRun{run},
 	})

@@ -222,8 +222,11 @@ const tabStop = 4
 func shown(text string, column int) (string, int) {
 	var b strings.Builder
 	n := 0
-	for _, r := range text {
+	for i, r := range text {
 		switch {
+		case r == utf8.RuneError && !strings.HasPrefix(text[i:], "\ufffd"):
+			fmt.Fprintf(&b, "<%02X>", text[i])
+			n += 4
 		case r == '\t':
 			k := tabStop - (column+n)%tabStop
 			b.WriteString(strings.Repeat(" ", k))
@@ -243,17 +246,12 @@ func shown(text string, column int) (string, int) {
 // clean makes visible what a terminal would obey.
 func clean(text string) string {
 	for _, r := range text {
-		if hidden(r) {
+		if hidden(r) || r == utf8.RuneError {
 			s, _ := shown(text, 0)
 			return s
 		}
 	}
 	return text
-}
-
-// hidden are control characters and marks without ink.
-func hidden(r rune) bool {
-	return r < ' ' && r != '\t' || r >= 0x7f && r <= 0x9f || unicode.Is(unicode.Cf, r) || r == 0x2028 || r == 0x2029
 }
 
 func columns(text string) (n int) {

@@ -88,7 +88,7 @@ func (r *reader) nameAt(k int) follows {
 }
 
 // numberWord tells whether a number of its own stands at k, alone or with a
-// unit: "400 g", "400g", "1/2-inch"; not "70%", "00", "7up", "5-spice".
+// unit: "400 g", "400g", "1/2-inch"; not "70%", "00", "7grain", "5-spice".
 func (r *reader) numberWord(k int) bool {
 	mark := len(r.probs)
 	if j := r.digits(k); r.s[k] == '0' && j == k+3 {
@@ -162,7 +162,7 @@ func (r *reader) figures(i int) (Amount, int) {
 		r.forget(mark)
 	}
 	if w > 0 && inName(c) {
-		return Amount{}, 0 // 7up, 3rd, 2:1
+		return Amount{}, 0 // 7grain, 3rd, 2:1
 	}
 	return r.counted(i, v, j)
 }

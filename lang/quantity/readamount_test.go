@@ -133,8 +133,8 @@ func TestAmountsAsWritten(t *testing.T) {
 		{"100 g 00 flour", "100 g", "00 flour"},
 		{"5-spice", "", "5-spice"},
 		{"1 tsp 5-spice", "1 tsp", "5-spice"},
-		{"7up", "", "7up"},
-		{"2 7up", "2", "7up"},
+		{"7grain", "", "7grain"},
+		{"2 7grain", "2", "7grain"},
 		{"2 2-inch sticks", "2", "2-inch sticks"},
 		// No amount.
 		{"flaky salt", "", "flaky salt"},

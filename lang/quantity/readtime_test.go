@@ -126,7 +126,7 @@ func TestTemperatures(t *testing.T) {
 		require.Equal(t, c.back, v.String())
 		require.Equal(t, c.rest, c.text[n:], c.text)
 	}
-	for _, text := range []string{"", "hot", "C", "200 g", "20 min", "2:30", "7up", "180 Cups", "99999999 C"} {
+	for _, text := range []string{"", "hot", "C", "200 g", "20 min", "2:30", "7grain", "180 Cups", "99999999 C"} {
 		_, n, problems := ReadTemperature(text, Options{})
 		require.Zero(t, n, text)
 		if text != "99999999 C" {

@@ -12,7 +12,8 @@ import (
 )
 
 // File is one text file, read whole. Text is what was read, less a leading
-// byte order mark; carriage returns stay, so that offsets match the disk.
+// byte order mark; a carriage return that stands alone, the line end of old
+// machines, is a line break. Others stay, so that offsets match the disk.
 type File struct {
 	Name string // as it is printed in messages: a slash path relative to what was asked for
 	Text string
@@ -22,7 +23,7 @@ type File struct {
 
 // New makes a file from a name and its text.
 func New(name, text string) *File {
-	f := &File{Name: name, Text: strings.TrimPrefix(text, "\ufeff")}
+	f := &File{Name: name, Text: lineEnds(strings.TrimPrefix(text, "\ufeff"))}
 	f.lines = []int{0}
 	for i := 0; i < len(f.Text); i++ {
 		if f.Text[i] == '\n' {
@@ -30,6 +31,29 @@ func New(name, text string) *File {
 		}
 	}
 	return f
+}
+
+// lineEnds puts a line break for every carriage return that stands alone: byte
+// for byte, so that offsets hold.
+func lineEnds(text string) string {
+	if !strings.Contains(text, "\r") {
+		return text
+	}
+	b := []byte(text)
+	fed := false // a line feed comes after the carriage returns met last
+	for i := len(b) - 1; i >= 0; i-- {
+		switch b[i] {
+		case '\n':
+			fed = true
+		case '\r':
+			if !fed {
+				b[i] = '\n'
+			}
+		default:
+			fed = false
+		}
+	}
+	return string(b)
 }
 
 // Span is a half-open range of bytes, [Start, End), of one file. The zero Span

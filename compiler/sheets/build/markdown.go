@@ -7,12 +7,18 @@ import (
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/text"
 
+	"tamis/compiler/check"
 	"tamis/compiler/sheets"
 )
 
 // Markdown turns a writer's prose into paragraphs of styled runs. Raw HTML and
 // pictures are left out; a picture's words are kept.
+//
+// Prose that cannot be read in good time, which check reports, is left out.
 func Markdown(src string) []sheets.Para {
+	if check.Tangled(src) != "" {
+		return nil
+	}
 	source := []byte(src)
 	root := goldmark.DefaultParser().Parse(text.NewReader(source))
 	var out []sheets.Para

@@ -57,8 +57,9 @@ func run(a *attempt.Attempts) *timeline.Timeline {
 	}
 	if a.Best == nil {
 		if a.Failed != nil && a.Ctx.Err() == nil {
-			a.Diags.Errorf("P203", placeOf(a), "%s cannot be planned: %v", a.Meal.Title, a.Failed).
-				Because("a time or an amount in it is far out of the ordinary")
+			a.Diags.Errorf("P203", placeOf(a), "%s cannot be planned: a time in it, or all of them together, is longer than any meal takes", a.Meal.Title).
+				Because("a time or an amount in it is far out of the ordinary").
+				WithHelp("look for a slip in the minutes, hours and days of its steps, and in how many it is for")
 		}
 		return nil
 	}

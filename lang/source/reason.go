@@ -1,4 +1,4 @@
-package main
+package source
 
 import (
 	"errors"
@@ -8,25 +8,10 @@ import (
 	"syscall"
 )
 
-// plainReason is trouble from the system in a cook's words. It stays what it was
-// for errors.Is.
-type plainReason struct {
-	words string
-	error
-}
-
-func (p plainReason) Error() string { return p.words }
-func (p plainReason) Unwrap() error { return p.error }
-
-// said is what is said of an error of the system.
-type said struct {
-	is    error
-	words string
-}
-
-// reason is what the system says without the name of the call and of the file,
-// which the message has already.
-func reason(err error) error {
+// Reason is what the system says of a file in a cook's words, without the name
+// of the call and of the file, which the message around it has. It stays what it
+// was for errors.Is.
+func Reason(err error) error {
 	for _, r := range append(systemReasons, []said{
 		{fs.ErrNotExist, "it is not there"},
 		{fs.ErrPermission, "you may not"},
@@ -37,6 +22,8 @@ func reason(err error) error {
 		{syscall.EROFS, "the disk can only be read"},
 		{syscall.EPIPE, "nobody is reading any more"},
 		{io.ErrShortWrite, "the disk is full"},
+		{fs.ErrInvalid, "its name holds what is no letter"},
+		{fs.ErrClosed, "it is closed"},
 	}...) {
 		if errors.Is(err, r.is) {
 			return plainReason{r.words, err}
@@ -52,3 +39,17 @@ func reason(err error) error {
 	}
 	return err
 }
+
+// said is what is said of an error of the system.
+type said struct {
+	is    error
+	words string
+}
+
+type plainReason struct {
+	words string
+	error
+}
+
+func (p plainReason) Error() string { return p.words }
+func (p plainReason) Unwrap() error { return p.error }

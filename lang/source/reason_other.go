@@ -1,0 +1,5 @@
+//go:build !unix && !windows
+
+package source
+
+var systemReasons []said
