@@ -109,10 +109,13 @@ func triedFood() (all []tried) {
 	const slices = "Slice the chicken breasts over the cabbage. | work 5 min"
 	shaved := cookery("600 g chicken breasts; 1 white cabbage", "Shave the cabbage on the mandoline. | tool mandoline | work 5 min | caution guard on", slices)
 	add(
-		found("F3", "a guard on a mandoline, and raw chicken", shaved, open, "S102"),
-		found("F3", "hot fat that spits, and raw chicken", cookery("600 g chicken breasts; 200 g lard", "Melt the lard. | ring low | work 5 min | caution hot fat spits", "Slice the chicken breasts into it off the heat. | work 5 min"), open, "S102"),
-		found("F3", "a caution on a line of the list, and raw chicken", cookery("600 g chicken breasts; 1 pheasant | caution may contain shot", "Roast the pheasant. | oven 200 C | leave 1 h | core 75 C", slices), open, "S102"),
+		found("F3", "a guard on a mandoline, and raw chicken", shaved, false, "S102"),
+		found("F3", "hot fat that spits, and raw chicken", cookery("600 g chicken breasts; 200 g lard", "Melt the lard. | ring low | work 5 min | caution hot fat spits", "Slice the chicken breasts into it off the heat. | work 5 min"), false, "S102"),
+		found("F3", "a caution on a line of the list, and raw chicken", cookery("600 g chicken breasts; 1 pheasant | caution may contain shot", "Roast the pheasant. | oven 200 C | leave 1 h | core 75 C", slices), false, "S102"),
 		found("F3", "bones in the fish, and honey for babies", strings.Replace(cookery("600 g cod; 20 g honey", "Fry the cod with the honey. | ring low | work 5 min | core 63 C | caution mind the bones"), "dish Trial", "dish Fish for babies", 1), false, "S122"),
+		quiet("F3", "raw chicken, and said so on its line", cookery("600 g chicken breasts | caution served raw; 1 white cabbage", "Slice the chicken breasts over the cabbage. | work 5 min"), false, "S102"),
+		found("F3", "bones said of raw chicken", cookery("600 g chicken breasts; 1 white cabbage", "Slice the chicken breasts over the cabbage. | work 5 min | caution mind the chicken bones"), false, "S102"),
+		found("F3", "hot fat said of raw egg", strings.Replace(cookery("4 eggs; 200 g sugar; 200 ml oil", "Fry the sugar in the oil. | ring high | work 5 min | caution hot fat spits", "Whisk in the eggs off the heat. | work 5 min"), "serve hot", "serve cold", 1), false, "S119"),
 		quiet("F3", "raw, and said so", cookery("4 eggs; 200 g sugar", "Whisk the eggs with the sugar. | work 5 min | caution the egg is raw"), false, "S119"),
 	)
 

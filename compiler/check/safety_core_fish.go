@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/compiler/hazard"
@@ -40,7 +41,7 @@ var coreFish = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, c := range d.raws(hazard.Fish, hazard.Egg) {
-				if len(c.cores) > 0 || c.thorough || len(c.heated) == 0 || d.warned() {
+				if len(c.cores) > 0 || c.thorough || len(c.heated) == 0 || d.warned(c.items...) {
 					continue
 				}
 				st := c.last()
@@ -86,12 +87,21 @@ func small(c *raw) bool {
 	return false
 }
 
-// warned tells whether the recipe has a caution of the writer's own.
-func (d *plate) warned() bool {
-	for _, st := range d.Stages {
-		if st.Clause(resolve.WordCaution) != nil {
-			return true
-		}
+// rawWords are words by which a caution tells those who eat that a thing is raw
+// or barely cooked.
+var rawWords = []string{"raw", "uncooked", "undercooked", "underdone", "not cooked", "barely cooked", "never cooked", "cured", "frozen", "ask how", "rare", "pink", "runny", "pasteurised", "pasteurized", "pregnant", "not for", "for whom"}
+
+// warned tells whether the writer has a caution of some raw things: on the line
+// of one of them, or in a step that has one of them in it, in words of rawness.
+// A caution of something else, or somewhere else, is none.
+func (d *plate) warned(items ...*hazard.Item) bool {
+	speaks := func(t resolve.Text) bool { return speaksOf(strings.ToLower(t.Text), rawWords...) }
+	said := func(c resolve.Clause) bool {
+		caution, ok := c.(*resolve.Caution)
+		return ok && speaks(caution.Text)
 	}
-	return false
+	return slices.ContainsFunc(items, func(i *hazard.Item) bool { return slices.ContainsFunc(i.Line.Cautions, speaks) }) ||
+		slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
+			return st.After.Contains(items) && slices.ContainsFunc(st.Step.Margin, said)
+		})
 }

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"tamis/compiler/hazard"
 	"tamis/compiler/practice"
 	"tamis/lang/diag"
@@ -37,8 +39,10 @@ var coreMissing = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing) {
+				if cold := slices.DeleteFunc(slices.Clone(c.items), func(i *hazard.Item) bool { return i.Heated }); len(cold) > 0 {
+					askUncooked(p, d, c, cold, seen)
+				}
 				if len(c.heated) == 0 {
-					askUncooked(p, d, c, seen)
 					continue
 				}
 				if len(c.cores) > 0 || c.thorough || seen.again(heatAt(c.last())) {
@@ -54,14 +58,14 @@ var coreMissing = &Rule{
 }
 
 // askUncooked asks about raw food that a finished dish never heats.
-func askUncooked(p *Pass, d *plate, c *raw, seen once) {
-	at := c.items[0].Line.NameAt
-	if d.recipe.Base || d.recipe.ServeHow == nil || len(d.Stages) == 0 || d.warned() || seen.again(at) {
+func askUncooked(p *Pass, d *plate, c *raw, items []*hazard.Item, seen once) {
+	at := items[0].Line.NameAt
+	if d.recipe.Base || d.recipe.ServeHow == nil || len(d.Stages) == 0 || d.warned(items...) || seen.again(at) {
 		return // unless it says how it is served it may not be finished
 	}
 	r := c.ruling(d)
 	l := r.Hottest()
-	p.cite(p.ReportAs(softer(diag.Query, r), at, "no step cooks %s", foods(c.items)), r, l).
+	p.cite(p.ReportAs(softer(diag.Query, r), at, "no step cooks %s", foods(items)), r, l).
 		WithHelp("add the step that does, with `| core %s`; if it is meant to be raw, say so in a `| caution`", r.Clause(l))
 }
 

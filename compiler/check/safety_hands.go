@@ -23,7 +23,9 @@ func handRule(code, title, what, key, bad, at, good string) *Rule {
 		Check: func(p *Pass) {
 			seen := once{}
 			for _, d := range p.dishes() {
-				if i := slices.IndexFunc(d.Stages, func(st *hazard.Stage) bool { return c.Hand(st) }); i >= 0 && !d.warned() {
+				hand := func(st *hazard.Stage) bool { return c.Hand(st) }
+				said := func(st *hazard.Stage) bool { return hand(st) && st.Clause(resolve.WordCaution) != nil } // once for every such step
+				if i := slices.IndexFunc(d.Stages, hand); i >= 0 && !slices.ContainsFunc(d.Stages, said) {
 					st := d.Stages[i]
 					at := handAt(st, c)
 					if seen.again(at) {

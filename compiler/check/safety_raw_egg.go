@@ -52,13 +52,13 @@ var rawEgg = &Rule{
 func served(p *Pass, k hazard.Kind, f func(at span, i *hazard.Item)) {
 	seen := once{}
 	for _, d := range p.dishes() {
-		if d.recipe.Base || len(d.Stages) == 0 || d.warned() {
+		if d.recipe.Base || len(d.Stages) == 0 {
 			continue
 		}
 		for _, i := range d.End.Items {
 			at := i.Line.NameAt
 			note := strings.ToLower(i.Line.Note.Text)
-			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || strings.Contains(note, "frozen") || hotPoured(d) || seen.again(at) {
+			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || strings.Contains(note, "frozen") || hotPoured(d) || d.warned(i) || seen.again(at) {
 				continue
 			}
 			f(at, i)

@@ -222,6 +222,7 @@ type Wording struct {
 	Brackets   Text   // what stands in brackets behind the name
 	Note       Text   // what follows the comma: for the cook
 	Said       Text   // the writer's own words
+	Cautions   []Text // the writer's own: `caution may contain shot`
 }
 
 // Instead is what may stand in for a line.

@@ -242,8 +242,11 @@ func (b *builder) lineClause(r *Recipe, l *Line, c ast.Clause) {
 			l.Net = true
 		}
 	case *ast.Note:
-		if c.Word == "left from" {
+		switch c.Word {
+		case "left from":
 			l.Carried = "left from " + c.Text.Text
+		case "caution":
+			l.Cautions = append(l.Cautions, Text(c.Text))
 		}
 	case *ast.InPart:
 		l.Carried = "made in part " + quantity.Int(int64(c.Part)).String()
