@@ -32,4 +32,6 @@ var safetyRules = slices.Concat([]*Rule{
 	marinadeRaw,
 	slowReheat,
 	keptPastPart,
+	holdCold,
+	frozenIn,
 })

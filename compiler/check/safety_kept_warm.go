@@ -1,12 +1,18 @@
 package check
 
 import (
+	"strings"
+
+	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
+	"tamis/compiler/practice"
+	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
 
 var keptWarm = &Rule{
-	Code: "S118", Title: "cooked food kept out of the fridge", Family: Safety, Severity: diag.Warning,
-	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables keep, pause or stand in the room, the larder or a warm place for longer than the practice allows food to be out, or a sentence leaves them out overnight.",
+	Code: "S118", Title: "food kept out of the fridge", Family: Safety, Severity: diag.Warning,
+	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables, or raw meat, fish or dairy, keep, pause, stand, rest or are left in the room, the larder, a warm place or nowhere said for longer than the practice allows food to be out, or a sentence leaves them out overnight.",
 	Why:     "At the warmth of a room germs double every twenty minutes or so.",
 	Fix:     "Cool it and put it in the fridge, or hold it hot.",
 	Sources: []string{"FSANZ 2-hour/4-hour rule", "FDA Food Code 2022, 3-501.19(B), as states adopt it", "USDA National Agricultural Library, leftover food answer", "Food Hygiene Regulations (Northern Ireland) 2006 Sch. 4 para 5"},
@@ -42,38 +48,90 @@ var keptWarm = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			d.leftOut(p, seen)
-			for _, s := range d.stays() {
-				if s.place == "fridge" || s.place == "freezer" || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || d.jarred() || plainFat(s, d) || inOil(s.pot, d) {
+			r := d.choice.Rule("time as control", "cold")
+			l := r.Shortest()
+			for _, s := range append(d.stays(), d.left()...) {
+				if s.place == "fridge" || s.place == "freezer" || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || s.time <= l.Time || seen.again(s.at) {
 					continue
 				}
-				r := d.choice.Rule("time as control", "cold")
-				l := r.Shortest()
-				if s.time <= l.Time || seen.again(s.at) {
-					continue
-				}
-				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "cooked food is out for %s; the figure is %s", lengthOf(s.time), l.Length()), r, l).
+				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s is out for %s; the figure is %s", foodOf(s.pot), lengthOf(s.time), l.Length()), r, l).
 					WithHelp("cool it and write `fridge`, or hold it hot with degrees")
 			}
+			d.leftOut(p, r, l, seen)
 		}
 	},
 }
 
-// leftOut reports a sentence that leaves cooked food out overnight, where the
-// margin names no place.
-func (d *plate) leftOut(p *Pass, seen once) {
-	for _, st := range d.Stages {
-		if st.Place != "" || !st.After.Cooked || !st.After.Grows() || st.After.Baked() || !st.Says("overnight", "until tomorrow", "till tomorrow", "until the morning") ||
-			!st.Says("on the side", "worktop", "counter", "room temperature", "larder", "pantry", "on the hob", "on the stove", "in the pan", "in the oven", "in the pot") {
+// spoils tells whether what is in a pot goes off in the warm: what was cooked and
+// germs grow in, but for bread and cake; raw meat, fish, dairy and rice too, but not
+// dough, nor eggs with sugar alone, which are meringue or icing.
+func spoils(pot hazard.Pot) bool {
+	if pot.Dough || pot.Baked() || !pot.Grows() {
+		return false
+	}
+	eggs, sweet, flesh := false, false, false
+	for _, i := range pot.Items {
+		sweet = sweet || i.Sweet
+		if !i.Strong || i.IsKind("cured") {
 			continue
 		}
-		at := saidAt(st.Step, "overnight", "until tomorrow", "till tomorrow", "until the morning")
-		r := d.choice.Rule("time as control", "cold")
-		l := r.Shortest()
+		if i.Has(larder.Egg) || i.Is(hazard.Egg) {
+			eggs = true
+		} else {
+			flesh = true
+		}
+	}
+	if flesh {
+		return true
+	}
+	return pot.Cooked && !(eggs && sweet)
+}
+
+// foodOf says what a pot holds in a word or two.
+func foodOf(pot hazard.Pot) string {
+	if pot.Cooked {
+		return "cooked food"
+	}
+	return strings.TrimPrefix(strongName(pot), "the ")
+}
+
+// left are the times in which a step leaves its food, or lets it rest, where
+// nothing is hot and no place is cold: whatever the clause is called, it stands.
+func (d *plate) left() (out []stay) {
+	for _, st := range d.Stages {
+		if st.Heats || st.Cools || st.Chills || st.Step.Grill || cures(st) {
+			continue
+		}
+		for _, c := range st.Step.Margin {
+			if c, ok := c.(*resolve.Spell); ok && (c.Word == resolve.WordLeave || c.Word == resolve.WordRest) {
+				out = append(out, stay{at: c.Span, pot: st.After, place: st.Place, time: longestOf(c.Fixed), what: string(c.Word)})
+			}
+		}
+	}
+	return out
+}
+
+// cures tells whether a step lets something sour, ripen or dry on purpose.
+func cures(st *hazard.Stage) bool {
+	return st.Says("culture", "cultured", "incubate", "ferment", "fermenting", "yoghurt", "yogurt", "rennet", "curdle", "starter", "hang", "dry-cure", "air-dry", "ripen")
+}
+
+// leftOut reports a sentence that leaves food out overnight, where the margin
+// names neither a place nor a time.
+func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once) {
+	nights := []string{"overnight", "over night", "until tomorrow", "till tomorrow", "until the morning", "till the next day", "until the next day", "all night"}
+	for _, st := range d.Stages {
+		if st.Place != "" || st.Chills || !spoils(st.After) || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !st.Says(nights...) {
+			continue
+		}
+		if st.Heats && !st.Says("on the side", "worktop", "counter", "room temperature", "larder", "pantry", "on the hob", "on the stove", "in the pan", "in the oven", "in the pot") {
+			continue
+		}
+		at := saidAt(st.Step, nights...)
 		if seen.again(at) || st.Thorough() {
 			continue
 		}
-		p.cite(p.ReportAs(softer(diag.Warning, r), at, "cooked food is out for a night; the figure is %s", l.Length()), r, l).
+		p.cite(p.ReportAs(softer(diag.Warning, r), at, "%s is out for a night; the figure is %s", foodOf(st.After), l.Length()), r, l).
 			WithHelp("cool it and put it in the fridge: `| stand overnight, fridge`")
 	}
 }

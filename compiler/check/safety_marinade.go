@@ -2,6 +2,7 @@ package check
 
 import (
 	"slices"
+	"strings"
 
 	"tamis/compiler/hazard"
 	"tamis/lang/diag"
@@ -49,8 +50,7 @@ var marinadeRaw = &Rule{
 		for _, d := range p.dishes() {
 			soaked := false
 			for i, st := range d.Stages {
-				used := st.Says("marinade") && !st.Heats && st.Says("spoon", "spooned", "serve", "pour", "drizzle", "brush", "baste", "dress", "pass", "sauce") &&
-					!st.Says("boil", "boiled", "discard", "throw", "drain", "lift", "pat", "wipe", "shake", "over the meat", "into a bag")
+				used := !st.Heats && usesMarinade(st.Step.Prose.Text)
 				if at := saidAt(st.Step, "marinade"); soaked && used && !d.boilsFrom(i) && !seen.again(at) {
 					p.common(p.Report(at, "raw meat lay in this marinade, and no step boils it")).
 						WithHelp("boil it first, or keep some aside before the meat goes in")
@@ -59,6 +59,24 @@ var marinadeRaw = &Rule{
 			}
 		}
 	},
+}
+
+// usesMarinade tells whether some sentence puts the marinade on what is eaten. What
+// another clause does with the rest of it, thrown away or drained off, does not
+// make good what this one does.
+func usesMarinade(text string) bool {
+	for _, sentence := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(".;!?\n", r) }) {
+		if !speaksOf(sentence, "marinade") || speaksOf(sentence, "boil", "boiled", "over the meat", "into a bag") {
+			continue
+		}
+		for _, clause := range strings.FieldsFunc(strings.NewReplacer(" and ", ",", " then ", ",").Replace(sentence), func(r rune) bool { return r == ',' }) {
+			if speaksOf(clause, "marinade") && speaksOf(clause, "spoon", "spooned", "spooning", "serve", "served", "pour", "poured", "drizzle", "drizzled", "brush", "baste", "dress", "pass", "sauce", "trickle") &&
+				!speaksOf(clause, "discard", "throw", "drain", "lift", "pat", "wipe", "shake", "away", "off") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func rawFlesh(i *hazard.Item) bool {

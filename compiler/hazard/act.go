@@ -11,8 +11,11 @@ import (
 
 var (
 	heatWords = []string{"bake", "roast", "fry", "deep-fry", "boil", "simmer", "grill", "poach", "steam", "braise", "stew", "cook", "toast", "sear", "brown", "heat", "reheat", "warm", "scramble", "sweat", "soften", "bring back", "microwave", "sauté", "char", "blanch", "scald", "melt"}
-	coolWords = []string{"cool", "cools", "cooled", "cooling", "iced water", "ice water", "ice bath", "ice", "cold water", "refresh", "no longer warm", "until cold", "stone cold", "blast chiller", "blast-chill", "blast chill", "chiller"}
+	coolWords = []string{"cool", "cools", "cooled", "cooling", "iced water", "ice water", "ice bath", "refresh", "no longer warm", "until cold", "stone cold", "blast chiller", "blast-chill", "blast chill", "chiller"}
 	coldWords = []string{"chill", "chilled", "fridge", "refrigerate", "freeze", "freezer"}
+	// To stand in cold water or on ice cools what is not on the heat; to be covered
+	// with it, let down with it or served beside it does not.
+	bathWords = []string{"in cold water", "into cold water", "in a sink of cold water", "in a basin of cold water", "in a bowl of cold water", "in running water", "under cold water", "under cold running water", "under running water", "under the tap", "under the cold tap", "in ice", "on ice", "over ice", "into ice", "in a bowl of ice", "over a bowl of ice", "in snow"}
 	wetWords  = []string{"boil", "boiling", "simmer", "simmers", "simmering", "bubble", "bubbling", "stew", "braise", "poach", "scald", "steam"}
 )
 
@@ -20,7 +23,7 @@ var (
 func (st *Stage) act() {
 	s := st.Step
 	st.Heats = heats(st)
-	st.Cools = st.Says(coolWords...) || s.Reach != nil && s.Reach.Temp != nil && !st.Heats && celsius(s.Reach) <= 25
+	st.Cools = st.Says(coolWords...) || !st.Heats && st.Says(bathWords...) || s.Reach != nil && s.Reach.Temp != nil && !st.Heats && celsius(s.Reach) <= 25
 	st.Chills = s.Place == "fridge" || s.Place == "freezer" || !st.Heats && st.Says(coldWords...) && s.Place == ""
 	after := st.Before
 	if st.Heats {

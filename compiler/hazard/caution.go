@@ -117,8 +117,8 @@ func (t *Trace) Facts() map[string]bool {
 	for _, st := range t.Stages {
 		f["cool"] = f["cool"] || st.Before.Warmth == Hot && st.Before.Cooked && st.Before.Grows() && st.Cools && !st.Heats && !st.Before.Baked()
 		f["reheat"] = f["reheat"] || st.Warms && st.Before.Strong()
-		if state, _ := HoldsFor(st.Step); state == "hot" && st.After.Grows() {
-			f["hold"] = true
+		if state, _ := HoldsFor(st.Step); state == "hot" {
+			f["hold"] = true // whoever fills the hot cupboard does not ask what is in it
 		}
 		f["jar"] = f["jar"] || st.Says("jar", "jars", "bottling", "canning")
 		for _, c := range cautions() {

@@ -150,6 +150,8 @@ func TestWhatGermsGrowIn(t *testing.T) {
 	require.True(t, end("    300 ml   double cream\n    100 g    caster sugar\n").Grows())
 	require.False(t, end("    1 kg     plums\n    1 kg     caster sugar\n").Grows(), "jam")
 	require.False(t, end("    1 kg     onions\n    500 ml   cider vinegar\n").Grows(), "pickle")
+	require.True(t, end("    2 kg     lentils\n    50 g     caster sugar\n").Grows(), "a spoonful keeps nothing")
+	require.True(t, end("    1 kg     potatoes\n    20 ml    lime juice\n").Grows())
 	require.False(t, end("    200 g    butter\n    200 g    plain flour\n").Grows(), "roux")
 	require.True(t, end("    300 g    basmati rice\n").Rice())
 }

@@ -27,7 +27,8 @@ type Item struct {
 	Line *resolve.Line // of the recipe looked at, also for what a base brings
 	Name string        // of the thing itself: with a base, what the base was made of
 	Base *resolve.Recipe
-	it   *larder.Item // nil: not known
+	it   *larder.Item  // nil: not known
+	own  *resolve.Line // of the list that the thing itself stands in
 
 	Kinds    []Kind // raw kinds; none for what was cooked before it came
 	Strong   bool   // meat, fish, egg, dairy, rice: germs grow in it fast
@@ -49,12 +50,31 @@ func (i *Item) Is(k Kind) bool { return slices.Contains(i.Kinds, k) }
 // sweet, oil, garlic, cured, bones, live.
 func (i *Item) IsKind(kind string) bool { return isKind(kind, i.Name) }
 
+// grams is about how much of it the list has; a millilitre counts as a gram. 0
+// when nobody can say.
+func (i *Item) grams() float64 {
+	q := i.own.Quantity
+	if q == nil {
+		return 0
+	}
+	n := q.Value.High.Float()
+	switch q.Dim {
+	case quantity.Mass, quantity.Volume:
+		return n
+	case quantity.None:
+		if g, _, ok := i.own.PieceGrams(); ok {
+			return n * g.Float()
+		}
+	}
+	return 0
+}
+
 // done are words of a name or a note that say a thing is not raw any more.
 var done = []string{"cooked", "roast", "roasted", "boiled", "leftover", "left-over", "tinned", "canned", "poached", "fried", "pasteurised", "pasteurized", "smoked salmon", "smoked trout", "smoked mackerel", "hard-boiled", "confit", "toasted"}
 
 // NewItem reads one line of a list that is bought or carried over.
 func NewItem(l *resolve.Line) *Item {
-	i := &Item{Line: l, Name: l.Name, Leftover: l.Carried != ""}
+	i := &Item{Line: l, own: l, Name: l.Name, Leftover: l.Carried != ""}
 	i.it, _, _ = larder.Builtin().FindPart(l.Name)
 	said := strings.ToLower(l.Name + " " + l.Note.Text + " " + l.Brackets.Text)
 	cooked := i.Leftover || Tinned(l) || hasWord(said, done...)

@@ -319,6 +319,11 @@ func (p Pot) Rice() bool {
 	return slices.ContainsFunc(p.Items, func(i *Item) bool { return i.Heated && i.isRice() })
 }
 
+// keptBy is how much vinegar and sugar, against the plants they are to keep, is
+// enough: a quarter. Chutneys and jams have more, and a spoonful in a pot of
+// lentils keeps nothing. Common practice, no source.
+const keptBy = 0.25
+
 // Grows tells whether germs grow in it: something strong, or plants that
 // neither vinegar nor sugar keeps.
 func (p Pot) Grows() bool {
@@ -326,14 +331,19 @@ func (p Pot) Grows() bool {
 		return false
 	}
 	plant, kept := false, false
+	var plants, keeping float64
 	for _, i := range p.Items {
 		if i.Strong {
 			return true
 		}
-		plant = plant || i.Plant
-		kept = kept || i.Sour || i.Sweet
+		switch {
+		case i.Sour || i.Sweet:
+			kept, keeping = true, keeping+i.grams()
+		case i.Plant:
+			plant, plants = true, plants+i.grams()
+		}
 	}
-	return plant && !kept
+	return plant && !(kept && keeping >= keptBy*plants)
 }
 
 // Baked tells whether it is dough or batter that was baked: bread, cake, pastry.
