@@ -102,6 +102,6 @@ func (d *plate) warned(items ...*hazard.Item) bool {
 	}
 	return slices.ContainsFunc(items, func(i *hazard.Item) bool { return slices.ContainsFunc(i.Line.Cautions, speaks) }) ||
 		slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
-			return st.After.Contains(items) && slices.ContainsFunc(st.Step.Margin, said)
+			return slices.ContainsFunc(st.Step.Margin, said) && st.After.Contains(items) // few steps have one
 		})
 }

@@ -51,7 +51,7 @@ var keptWarm = &Rule{
 			r := d.choice.Rule("time as control", "cold")
 			l := r.Shortest()
 			for _, s := range append(d.stays(), d.left()...) {
-				if s.place == "fridge" || s.place == "freezer" || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || s.time <= l.Time || seen.again(s.at) {
+				if s.place == "fridge" || s.place == "freezer" || s.time <= l.Time || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || seen.again(s.at) {
 					continue
 				}
 				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s is out for %s; the figure is %s", foodOf(s.pot), lengthOf(s.time), l.Length()), r, l).
@@ -99,11 +99,11 @@ func foodOf(pot hazard.Pot) string {
 // nothing is hot and no place is cold: whatever the clause is called, it stands.
 func (d *plate) left() (out []stay) {
 	for _, st := range d.Stages {
-		if st.Heats || st.Cools || st.Chills || st.Step.Grill || cures(st) {
+		if st.Heats || st.Cools || st.Chills || st.Step.Grill {
 			continue
 		}
 		for _, c := range st.Step.Margin {
-			if c, ok := c.(*resolve.Spell); ok && (c.Word == resolve.WordLeave || c.Word == resolve.WordRest) {
+			if c, ok := c.(*resolve.Spell); ok && (c.Word == resolve.WordLeave || c.Word == resolve.WordRest) && !cures(st) {
 				out = append(out, stay{at: c.Span, pot: st.After, place: st.Place, time: longestOf(c.Fixed), what: string(c.Word)})
 			}
 		}
@@ -121,7 +121,7 @@ func cures(st *hazard.Stage) bool {
 func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once) {
 	nights := []string{"overnight", "over night", "until tomorrow", "till tomorrow", "until the morning", "till the next day", "until the next day", "all night"}
 	for _, st := range d.Stages {
-		if st.Place != "" || st.Chills || !spoils(st.After) || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !st.Says(nights...) {
+		if st.Place != "" || st.Chills || !st.Says(nights...) || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !spoils(st.After) {
 			continue
 		}
 		if st.Heats && !st.Says("on the side", "worktop", "counter", "room temperature", "larder", "pantry", "on the hob", "on the stove", "in the pan", "in the oven", "in the pot") {

@@ -27,8 +27,8 @@ type Item struct {
 	Line *resolve.Line // of the recipe looked at, also for what a base brings
 	Name string        // of the thing itself: with a base, what the base was made of
 	Base *resolve.Recipe
-	it   *larder.Item  // nil: not known
-	own  *resolve.Line // of the list that the thing itself stands in
+	it   *larder.Item // nil: not known
+	mass float64      // about how many grams the list has, see gramsOf
 
 	Kinds    []Kind // raw kinds; none for what was cooked before it came
 	Strong   bool   // meat, fish, egg, dairy, rice: germs grow in it fast
@@ -50,10 +50,10 @@ func (i *Item) Is(k Kind) bool { return slices.Contains(i.Kinds, k) }
 // sweet, oil, garlic, cured, bones, live.
 func (i *Item) IsKind(kind string) bool { return isKind(kind, i.Name) }
 
-// grams is about how much of it the list has; a millilitre counts as a gram. 0
-// when nobody can say.
-func (i *Item) grams() float64 {
-	q := i.own.Quantity
+// gramsOf is about how much of a thing its list has; a millilitre counts as a
+// gram. 0 when nobody can say.
+func gramsOf(l *resolve.Line) float64 {
+	q := l.Quantity
 	if q == nil {
 		return 0
 	}
@@ -62,7 +62,7 @@ func (i *Item) grams() float64 {
 	case quantity.Mass, quantity.Volume:
 		return n
 	case quantity.None:
-		if g, _, ok := i.own.PieceGrams(); ok {
+		if g, _, ok := l.PieceGrams(); ok {
 			return n * g.Float()
 		}
 	}
@@ -74,7 +74,7 @@ var done = []string{"cooked", "roast", "roasted", "boiled", "leftover", "left-ov
 
 // NewItem reads one line of a list that is bought or carried over.
 func NewItem(l *resolve.Line) *Item {
-	i := &Item{Line: l, own: l, Name: l.Name, Leftover: l.Carried != ""}
+	i := &Item{Line: l, Name: l.Name, Leftover: l.Carried != ""}
 	i.it, _, _ = larder.Builtin().FindPart(l.Name)
 	said := strings.ToLower(l.Name + " " + l.Note.Text + " " + l.Brackets.Text)
 	cooked := i.Leftover || Tinned(l) || hasWord(said, done...)
@@ -90,6 +90,9 @@ func NewItem(l *resolve.Line) *Item {
 	i.Plant = !i.Strong && !keeps && isKind("plant", l.Name)
 	i.Sour = isKind("sour", l.Name)
 	i.Sweet = isKind("sweet", l.Name)
+	if i.Plant || i.Sour || i.Sweet {
+		i.mass = gramsOf(l)
+	}
 	if i.Leftover && !keeps && !i.Plant {
 		i.Strong = i.Strong || i.it == nil && !i.Sour && !i.Sweet && !isKind("oil", l.Name)
 	}

@@ -338,9 +338,9 @@ func (p Pot) Grows() bool {
 		}
 		switch {
 		case i.Sour || i.Sweet:
-			kept, keeping = true, keeping+i.grams()
+			kept, keeping = true, keeping+i.mass
 		case i.Plant:
-			plant, plants = true, plants+i.grams()
+			plant, plants = true, plants+i.mass
 		}
 	}
 	return plant && !(kept && keeping >= keptBy*plants)
