@@ -2,8 +2,8 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
-	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -23,20 +23,30 @@ import (
 )
 
 // writers are the formats build can write. Each gets the whole document.
-var writers = map[string]func(io.Writer, *sheets.Document, buildOptions) error{
-	"pdf": func(w io.Writer, d *sheets.Document, o buildOptions) error {
-		book := page.Lay(d, o.page())
-		if o.missing != nil {
-			o.missing(book.Missing)
+var writers = map[string]func(context.Context, *written, *sheets.Document, buildOptions) error{
+	"pdf": func(ctx context.Context, w *written, d *sheets.Document, o buildOptions) error {
+		book, err := page.LayContext(ctx, d, o.page())
+		if err != nil {
+			return err
 		}
-		if o.folded != nil && book.Folded.W > 0 {
-			o.folded(d.Title, len(page.Sides(len(book.Pages)))/2)
+		w.missing = book.Missing
+		if book.Folded.W > 0 {
+			w.folded = len(page.Sides(len(book.Pages))) / 2
 		}
-		return pdf.Draw(w, book)
+		return pdf.DrawContext(ctx, w, book)
 	},
-	"html": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return html.Write(w, d) },
-	"json": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return data.Write(w, d) },
-	"text": func(w io.Writer, d *sheets.Document, _ buildOptions) error { return text.Write(w, d, text.Options{}) },
+	"html": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error { return html.Write(w, d) },
+	"json": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error { return data.Write(w, d) },
+	"text": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error {
+		return text.Write(w, d, text.Options{})
+	},
+}
+
+// written is a document in one format, and what is to be said of it.
+type written struct {
+	bytes.Buffer
+	missing []rune // the characters that are not on paper
+	folded  int    // how many sheets of paper a booklet has; 0: it is none
 }
 
 var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt"}
@@ -52,8 +62,6 @@ type buildOptions struct {
 	fonts   []string
 	faces   fonts.Set
 	booklet bool
-	missing func([]rune)              // told the characters that are not on paper
-	folded  func(title string, n int) // told how many sheets of paper a booklet has
 }
 
 func (o buildOptions) page() pdf.Options {
@@ -115,7 +123,7 @@ written. The same text always gives the same bytes.`,
   tamis build examples/family-notebook --booklet --to pdf
   tamis build examples/harvest-lunch --fit "lamb shoulder 3.2 kg" --have "onions 1 kg"`,
 		Args: onePath,
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {
 				return err
 			}
@@ -137,11 +145,11 @@ written. The same text always gives the same bytes.`,
 				return err
 			}
 			if o.out != "-" {
-				if err := recoverFolder(o.out); err != nil {
+				if err := recoverFolder(cmd.Context(), o.out); err != nil {
 					return err
 				}
 			}
-			r, err := a.read(args[0], opt)
+			r, err := a.read(cmd.Context(), args[0], opt)
 			if err != nil {
 				return err
 			}
@@ -157,13 +165,11 @@ written. The same text always gives the same bytes.`,
 			if len(r.Documents) == 0 {
 				return fmt.Errorf("%q holds no menu, dish or base, so there is nothing to print", args[0])
 			}
-			var missing []rune
-			o.missing = func(list []rune) { missing = append(missing, list...) }
-			o.folded = func(title string, n int) { fmt.Fprintln(a.errOut, howToFold(title, n, strings.ToLower(o.paper))) }
 			if left != "" && slices.Contains(o.to, "pdf") {
 				fmt.Fprintln(a.errOut, left)
 			}
-			if err := a.write(r, o); err != nil {
+			missing, err := a.write(cmd.Context(), r, o)
+			if err != nil {
 				return err
 			}
 			slices.Sort(missing)
@@ -252,8 +258,8 @@ func kindNames() string {
 }
 
 // write renders everything first and puts files in place only when all of it
-// has worked.
-func (a *app) write(r *compiler.Result, o buildOptions) error {
+// has worked. It returns the characters that are not on paper, in no order.
+func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (missing []rune, err error) {
 	var files []output
 	name := fileNames()
 	for _, d := range r.Documents {
@@ -262,28 +268,35 @@ func (a *app) write(r *compiler.Result, o buildOptions) error {
 			if slices.Contains(o.to[:i], format) {
 				continue // said twice
 			}
-			var buf bytes.Buffer
-			if err := writers[format](&buf, d, o); err != nil {
-				return fmt.Errorf("%s as %s: %w", d.Title, format, err)
+			w, err := await(ctx, func() (*written, error) {
+				w := &written{}
+				return w, writers[format](ctx, w, d, o)
+			})
+			if err != nil {
+				return nil, fmt.Errorf("%s as %s: %w", d.Title, format, err)
 			}
-			files = append(files, output{base + endings[format], buf.Bytes()})
+			missing = append(missing, w.missing...)
+			if w.folded > 0 {
+				fmt.Fprintln(a.errOut, howToFold(d.Title, w.folded, strings.ToLower(o.paper)))
+			}
+			files = append(files, output{base + endings[format], w.Bytes()})
 		}
 	}
 	if o.out == "-" {
 		if len(files) != 1 {
-			return fmt.Errorf("%d files cannot all go to standard output: name one format, such as `--to text`, and a folder or file that gives one document", len(files))
+			return nil, fmt.Errorf("%d files cannot all go to standard output: name one format, such as `--to text`, and a folder or file that gives one document", len(files))
 		}
 		if o.to[0] == "pdf" && a.onTerminal() {
-			return fmt.Errorf("a PDF is not for a terminal: name a folder with -o, or send it to a file with >")
+			return nil, fmt.Errorf("a PDF is not for a terminal: name a folder with -o, or send it to a file with >")
 		}
 		_, err := a.exact.Write(files[0].data)
-		return err
+		return missing, err
 	}
-	if err := writeTogether(o.out, files); err != nil {
-		return err
+	if err := writeTogether(ctx, o.out, files); err != nil {
+		return nil, err
 	}
 	for _, f := range files {
 		fmt.Fprintln(a.out, filepath.Join(o.out, f.name))
 	}
-	return nil
+	return missing, nil
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -43,7 +44,7 @@ hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`
   tamis check supper.tamis --fix --dry-run     show what the fixes that change no meaning would do
   tamis check . --format sarif          for a code host`,
 		Args: onePath,
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check(); err != nil {
 				return err
 			}
@@ -52,13 +53,13 @@ hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`
 				return err
 			}
 			opt.NoPages = true
-			r, err := a.read(args[0], opt)
+			r, err := a.read(cmd.Context(), args[0], opt)
 			if err != nil {
 				return err
 			}
 			size.unused(r)
 			if o.fix || o.dryRun {
-				return a.fix(r, o)
+				return a.fix(cmd.Context(), r, o)
 			}
 			if o.read {
 				resolve.WriteReading(a.out, r.Model)
@@ -125,7 +126,7 @@ func sarifRules() (out []diag.SARIFRule) {
 }
 
 // fix carries out the safe fixes, or shows them.
-func (a *app) fix(r *compiler.Result, o checkOptions) error {
+func (a *app) fix(ctx context.Context, r *compiler.Result, o checkOptions) error {
 	done := diag.Apply(r.Diags.Sorted())
 	files := make([]*source.File, 0, len(done))
 	for f := range done {
@@ -139,9 +140,13 @@ func (a *app) fix(r *compiler.Result, o checkOptions) error {
 			continue
 		}
 		defer sweep([]string{f.Name})
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		if err := overwrite(f.Name, []byte(f.Text), []byte(n.Text)); err != nil {
 			return err
 		}
+		a.written++
 	}
 	if len(files) == 0 {
 		fmt.Fprintln(a.errOut, "there is nothing that can be mended without asking you")

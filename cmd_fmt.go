@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -48,27 +49,29 @@ written: the others are seen to all the same.`,
 			}
 			return nil
 		},
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ctx := cmd.Context()
 			if o.write {
 				defer sweep(args)
 			}
 			var failed error // the first of those not yet told
-			fail := func(err error) {
+			fail := func(err error) (stop bool) {
 				if failed != nil {
 					a.trouble(failed)
 				}
 				failed = err
+				return stopped(err)
 			}
 			for _, arg := range args {
 				if arg == "-" {
-					if err := a.formatInput(o); err != nil {
-						fail(err)
+					if err := a.formatInput(ctx, o); err != nil && fail(err) {
+						return err
 					}
 					continue
 				}
-				files, err := tamisFiles(arg)
-				if err != nil {
-					fail(err)
+				files, err := tamisFiles(ctx, arg)
+				if err != nil && fail(err) {
+					return err
 				}
 				for _, f := range files {
 					text, err := load.ReadFile(f)
@@ -78,10 +81,10 @@ written: the others are seen to all the same.`,
 						continue
 					}
 					if err == nil {
-						err = a.formatText(f, text, f, o)
+						err = a.formatText(ctx, f, text, f, o)
 					}
-					if err != nil {
-						fail(err)
+					if err != nil && fail(err) {
+						return err
 					}
 				}
 			}
@@ -95,23 +98,35 @@ written: the others are seen to all the same.`,
 
 // formatInput formats what comes in on standard input. There is no file to
 // write, so the result is printed.
-func (a *app) formatInput(o formatOptions) error {
-	text, err := io.ReadAll(io.LimitReader(a.in, load.MaxSize+1))
+func (a *app) formatInput(ctx context.Context, o formatOptions) error {
+	text, err := await(ctx, func() ([]byte, error) { return io.ReadAll(io.LimitReader(a.in, load.MaxSize+1)) })
 	switch {
+	case stopped(err):
+		return err
 	case err != nil:
 		return fmt.Errorf("standard input cannot be read: %w", source.Reason(err))
 	case len(text) > load.MaxSize:
 		return fmt.Errorf("standard input is longer than %d MB, and no more is read", load.MaxSize>>20)
 	}
 	o.write = false
-	return a.formatText("standard input", string(text), "", o)
+	return a.formatText(ctx, "standard input", string(text), "", o)
 }
 
 // formatText formats one text; path is where to write it.
-func (a *app) formatText(name, text, path string, o formatOptions) error {
-	done, found := format.Source(source.New(name, text))
-	diags := &diag.List{}
-	for _, d := range found {
+func (a *app) formatText(ctx context.Context, name, text, path string, o formatOptions) error {
+	type laidOut struct {
+		text  string
+		found []diag.Diagnostic
+	}
+	laid, err := await(ctx, func() (l laidOut, _ error) {
+		l.text, l.found = format.Source(source.New(name, text))
+		return l, nil
+	})
+	if err != nil {
+		return err
+	}
+	done, diags := laid.text, &diag.List{}
+	for _, d := range laid.found {
 		diags.Add(d)
 	}
 	a.report(diags, diag.Error)
@@ -123,7 +138,11 @@ func (a *app) formatText(name, text, path string, o formatOptions) error {
 		}
 	}
 	if o.write && changed && !diags.HasErrors() {
-		return overwrite(path, []byte(text), []byte(done))
+		err := overwrite(path, []byte(text), []byte(done))
+		if err == nil {
+			a.written++
+		}
+		return err
 	}
 	if !o.write && !o.list {
 		_, err := io.WriteString(a.exact, done)
@@ -133,7 +152,7 @@ func (a *app) formatText(name, text, path string, o formatOptions) error {
 }
 
 // tamisFiles is a file, or all files of ours in a folder and below it.
-func tamisFiles(name string) (out []string, err error) {
+func tamisFiles(ctx context.Context, name string) (out []string, err error) {
 	info, err := os.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -146,6 +165,8 @@ func tamisFiles(name string) (out []string, err error) {
 	var failed error
 	err = filepath.WalkDir(name, func(p string, d os.DirEntry, err error) error {
 		switch {
+		case ctx.Err() != nil:
+			return ctx.Err()
 		case err != nil:
 			failed = errors.Join(failed, fmt.Errorf("the folder %q cannot be read: %w", p, source.Reason(err)))
 			if d != nil && d.IsDir() {

@@ -61,17 +61,17 @@ errors, and 2 when a question could not be understood or a file not be read.`,
   tamis plan examples/harvest-lunch --at "day before 18:30"
   tamis plan examples/harvest-lunch --late "Slow lamb 6 10 min"`,
 		Args: onePath,
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			opt, err := o.check()
 			if err != nil {
 				return err
 			}
-			r, err := a.read(args[0], opt)
+			r, err := a.read(cmd.Context(), args[0], opt)
 			if err != nil {
 				return err
 			}
 			o.size.unused(r)
-			return a.answer(args[0], r, o)
+			return a.answer(cmd.Context(), args[0], r, o)
 		},
 	}
 	o.size.flags(cmd)
@@ -106,7 +106,7 @@ func (o *planOptions) questions() (asked []string) {
 }
 
 // answer prints the plans, or what was asked about them.
-func (a *app) answer(path string, r *compiler.Result, o planOptions) error {
+func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o planOptions) error {
 	var plans []*timeline.Timeline
 	for _, t := range r.Timelines {
 		if t != nil {
@@ -137,7 +137,7 @@ func (a *app) answer(path string, r *compiler.Result, o planOptions) error {
 	case o.at != "":
 		return a.at(plans, o.at)
 	}
-	return a.late(plans, o.late)
+	return a.late(ctx, plans, o.late)
 }
 
 // why explains a step of the first plan that has it.
@@ -172,7 +172,7 @@ func (a *app) at(plans []*timeline.Timeline, text string) error {
 }
 
 // late plans the rest of the first plan that has the step again.
-func (a *app) late(plans []*timeline.Timeline, text string) (err error) {
+func (a *app) late(ctx context.Context, plans []*timeline.Timeline, text string) (err error) {
 	for _, t := range plans {
 		j, by, wrong := t.Delayed(text)
 		if wrong != nil {
@@ -181,7 +181,10 @@ func (a *app) late(plans []*timeline.Timeline, text string) (err error) {
 			}
 			continue
 		}
-		r := planner.Replan(context.Background(), t, j, by)
+		r, err := await(ctx, func() (*timeline.Replanned, error) { return planner.Replan(ctx, t, j, by), nil })
+		if err != nil {
+			return err
+		}
 		if !r.OnTime() {
 			a.code = exitFaults
 		}
@@ -195,12 +198,12 @@ func (a *app) late(plans []*timeline.Timeline, text string) (err error) {
 
 // complete teaches the shell what the flags take: steps of the plan, courses.
 func (o *planOptions) complete(cmd *cobra.Command) {
-	steps := func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	steps := func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 		if len(args) == 0 {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
 		quiet := newApp(nil, io.Discard, io.Discard)
-		r, err := quiet.read(args[0], compiler.Options{PlanAll: true})
+		r, err := quiet.read(cmd.Context(), args[0], compiler.Options{PlanAll: true})
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}

@@ -27,6 +27,7 @@ type app struct {
 	bareErr     io.Writer // where findings go, which are made visible as they are printed
 	code        int
 	color       string // auto, always, never
+	written     int    // the files that have been put in place
 }
 
 func newApp(in io.Reader, out, errOut io.Writer) *app {
@@ -130,12 +131,14 @@ func (a *app) trouble(err error) {
 }
 
 // read loads a path and compiles it.
-func (a *app) read(name string, opt compiler.Options) (*compiler.Result, error) {
-	tree, err := load.Path(name)
-	if err != nil {
-		return nil, err
-	}
-	return compiler.Compile(context.Background(), tree, opt), nil
+func (a *app) read(ctx context.Context, name string, opt compiler.Options) (*compiler.Result, error) {
+	return await(ctx, func() (*compiler.Result, error) {
+		tree, err := load.PathContext(ctx, name)
+		if err != nil {
+			return nil, err
+		}
+		return compiler.Compile(ctx, tree, opt), nil
+	})
 }
 
 // report prints findings to errOut, with a line that counts them, and sets the

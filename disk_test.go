@@ -79,21 +79,21 @@ func two(revision string) []output {
 
 func TestWriteTogether(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "deep", "sheets")
-	require.NoError(t, writeTogether(dir, two("1")))
-	require.NoError(t, writeTogether(dir, two("2")))
+	require.NoError(t, writeTogether(t.Context(), dir, two("1")))
+	require.NoError(t, writeTogether(t.Context(), dir, two("2")))
 	holds(t, filepath.Join(dir, "meal.pdf"), "2")
 	require.Equal(t, []string{"meal.html", "meal.pdf"}, names(t, dir), "nothing is left over")
 
 	// The second cannot be put in place: the first is not either.
 	put(t, filepath.Join(dir, "zest.pdf", "inside"), "x", 0o644)
-	err := writeTogether(dir, []output{{"meal.pdf", []byte("3")}, {"zest.pdf", []byte("3")}})
+	err := writeTogether(t.Context(), dir, []output{{"meal.pdf", []byte("3")}, {"zest.pdf", []byte("3")}})
 	require.ErrorContains(t, err, "no plain file")
 	holds(t, filepath.Join(dir, "meal.pdf"), "2")
 	holds(t, filepath.Join(dir, "zest.pdf", "inside"), "x")
 	require.Equal(t, []string{"meal.html", "meal.pdf", "zest.pdf"}, names(t, dir))
 
 	// One that cannot even be written, as on a full disk.
-	err = writeTogether(dir, []output{{"meal.pdf", []byte("3")}, {strings.Repeat("x", 300), []byte("3")}})
+	err = writeTogether(t.Context(), dir, []output{{"meal.pdf", []byte("3")}, {strings.Repeat("x", 300), []byte("3")}})
 	require.ErrorContains(t, err, "its name is too long")
 	holds(t, filepath.Join(dir, "meal.pdf"), "2")
 	require.Equal(t, []string{"meal.html", "meal.pdf", "zest.pdf"}, names(t, dir))
@@ -104,8 +104,8 @@ func TestWriteTogether(t *testing.T) {
 func TestWhatAKillLeaves(t *testing.T) {
 	for moved := range 5 { // of two old files taken away and two new ones put in place
 		dir := t.TempDir()
-		require.NoError(t, writeTogether(dir, two("1")))
-		require.NoError(t, stageAll(filepath.Join(dir, readyName), two("2")))
+		require.NoError(t, writeTogether(t.Context(), dir, two("1")))
+		require.NoError(t, stageAll(t.Context(), filepath.Join(dir, readyName), two("2")))
 		ready := filepath.Join(dir, readyName)
 		for i, m := range [][2]string{
 			{filepath.Join(dir, "meal.html"), filepath.Join(ready, "old", "meal.html")},
@@ -118,16 +118,16 @@ func TestWhatAKillLeaves(t *testing.T) {
 			}
 		}
 		put(t, filepath.Join(dir, lockName), "", 0o644)
-		require.NoError(t, recoverFolder(dir))
+		require.NoError(t, recoverFolder(t.Context(), dir))
 		require.Equal(t, []string{"meal.html", "meal.pdf"}, names(t, dir))
 		for _, n := range names(t, dir) {
 			holds(t, filepath.Join(dir, n), "2")
 		}
 	}
 	dir := t.TempDir()
-	require.NoError(t, writeTogether(dir, two("1")))
-	require.NoError(t, stageAll(filepath.Join(dir, stageName), two("2")[:1]))
-	require.NoError(t, recoverFolder(dir))
+	require.NoError(t, writeTogether(t.Context(), dir, two("1")))
+	require.NoError(t, stageAll(t.Context(), filepath.Join(dir, stageName), two("2")[:1]))
+	require.NoError(t, recoverFolder(t.Context(), dir))
 	require.Equal(t, []string{"meal.html", "meal.pdf"}, names(t, dir))
 	holds(t, filepath.Join(dir, "meal.html"), "1")
 }
@@ -147,7 +147,7 @@ func TestBuildsAtOnceDoNotMix(t *testing.T) {
 	for who := range errs {
 		wg.Go(func() {
 			for n := range 15 {
-				if err := writeTogether(dir, two(fmt.Sprintf("%d of %d", n, who))); err != nil {
+				if err := writeTogether(t.Context(), dir, two(fmt.Sprintf("%d of %d", n, who))); err != nil {
 					errs[who] = err
 					return
 				}
@@ -164,7 +164,7 @@ func TestBuildsAtOnceDoNotMix(t *testing.T) {
 				return
 			default:
 			}
-			unlock, err := lockFolder(dir)
+			unlock, err := lockFolder(t.Context(), dir)
 			if err != nil {
 				continue
 			}

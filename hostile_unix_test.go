@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"net"
 	"os"
 	"path/filepath"
@@ -80,7 +81,7 @@ func shownPlainly(t *testing.T, texts ...string) {
 
 func call(args ...string) (code int, out, errOut string) {
 	var o, e bytes.Buffer
-	code = run(args, strings.NewReader(""), &o, &e)
+	code = run(context.Background(), args, strings.NewReader(""), &o, &e)
 	return code, o.String(), e.String()
 }
 

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -15,23 +16,27 @@ import (
 func main() {
 	tendMemory()
 	setUp()
-	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	os.Exit(run(interruptible(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
 // The exit codes.
 const (
-	exitClean   = 0 // nothing is wrong
-	exitFaults  = 1 // the text has errors
-	exitTrouble = 2 // the command was misused, or a file could not be read or written
+	exitClean   = 0   // nothing is wrong
+	exitFaults  = 1   // the text has errors
+	exitTrouble = 2   // the command was misused, or a file could not be read or written
+	exitStopped = 130 // Ctrl-C was pressed: what shells say of a program that it ended
 )
 
 // run carries out one command and returns the exit code. Results go to out,
-// findings and trouble to errOut.
-func run(args []string, in io.Reader, out, errOut io.Writer) int {
+// findings and trouble to errOut. When ctx ends the command stops.
+func run(ctx context.Context, args []string, in io.Reader, out, errOut io.Writer) int {
 	app := newApp(in, out, errOut)
 	root := app.root()
 	root.SetArgs(args)
-	if err := root.Execute(); err != nil {
+	if err := root.ExecuteContext(ctx); stopped(err) {
+		app.sayStopped()
+		return exitStopped
+	} else if err != nil {
 		app.trouble(err)
 		return exitTrouble
 	}

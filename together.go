@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -26,13 +27,24 @@ var (
 // writeTogether puts files into a folder: all of them or none, and never two
 // builds side by side. They are written whole into a folder of their own; then
 // the old ones are moved away, and the new ones into their places. What goes
-// wrong on the way is undone; what a kill leaves undone the next run finishes.
-func writeTogether(dir string, files []output) error {
+// wrong on the way is undone; what a kill leaves undone the next run finishes. When
+// ctx ends before all is written whole, nothing is moved.
+func writeTogether(ctx context.Context, dir string, files []output) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	_, none := os.Lstat(dir)
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return fmt.Errorf("the folder %q cannot be made: %w", dir, source.Reason(err))
 	}
-	unlock, err := lockFolder(dir)
-	if err != nil {
+	unlock, err := lockFolder(ctx, dir)
+	if none != nil {
+		defer os.Remove(dir) // only if it is empty still, for it was not there
+	}
+	switch {
+	case stopped(err):
+		return err
+	case err != nil:
 		return notWritten(filepath.Join(dir, files[0].name), err)
 	}
 	defer unlock()
@@ -40,7 +52,7 @@ func writeTogether(dir string, files []output) error {
 		return err
 	}
 	stage, ready := filepath.Join(dir, stageName), filepath.Join(dir, readyName)
-	if err := stageAll(stage, files); err != nil {
+	if err := stageAll(ctx, stage, files); err != nil {
 		os.RemoveAll(stage)
 		return err
 	}
@@ -52,11 +64,14 @@ func writeTogether(dir string, files []output) error {
 }
 
 // recoverFolder finishes what an earlier run was killed at, if it was.
-func recoverFolder(dir string) error {
+func recoverFolder(ctx context.Context, dir string) error {
 	for _, name := range []string{stageName, readyName} {
 		if _, err := os.Lstat(filepath.Join(dir, name)); err == nil {
-			unlock, err := lockFolder(dir)
-			if err != nil {
+			unlock, err := lockFolder(ctx, dir)
+			switch {
+			case stopped(err):
+				return err
+			case err != nil:
 				return nil // it cannot be written to: the command will say so when it tries
 			}
 			defer unlock()
@@ -76,13 +91,17 @@ func finish(dir string) error {
 	return moveIn(dir)
 }
 
-func stageAll(stage string, files []output) error {
+// stageAll writes files whole into a folder of their own, until ctx ends.
+func stageAll(ctx context.Context, stage string, files []output) error {
 	for _, d := range []string{stage, filepath.Join(stage, "new"), filepath.Join(stage, "old")} {
 		if err := os.Mkdir(d, 0o755); err != nil {
 			return notWritten(files[0].name, err)
 		}
 	}
 	for _, p := range files {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		f, err := os.OpenFile(filepath.Join(stage, "new", p.name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 		if err != nil {
 			return notWritten(p.name, err)
@@ -93,7 +112,7 @@ func stageAll(stage string, files []output) error {
 		}
 	}
 	pressFolder(filepath.Join(stage, "new"))
-	return nil
+	return ctx.Err()
 }
 
 // moveIn moves what lies ready in a folder into place. All old files are away
@@ -149,15 +168,31 @@ func moveIn(dir string) error {
 	return err
 }
 
-// lockFolder waits until no other build writes to a folder.
-func lockFolder(dir string) (unlock func(), err error) {
+// lockFolder waits until no other build writes to a folder, or ctx ends.
+func lockFolder(ctx context.Context, dir string) (unlock func(), err error) {
 	name := filepath.Join(dir, lockName)
 	for {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		f, err := os.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
 		if err != nil {
 			return nil, err
 		}
-		if lockFile(f) != nil { // some disks of other machines cannot lock: one build at a time is then up to the cook
+		locked := make(chan error, 1)
+		go func() { locked <- lockFile(f) }()
+		select {
+		case err = <-locked:
+		case <-ctx.Done():
+			go func() { // when the lock comes, nobody waits for it any more
+				if <-locked == nil {
+					os.Remove(name)
+				}
+				f.Close()
+			}()
+			return nil, ctx.Err()
+		}
+		if err != nil { // some disks of other machines cannot lock: one build at a time is then up to the cook
 			return func() { f.Close(); os.Remove(name) }, nil
 		}
 		// Whoever held it may have taken the file away as it was done.

@@ -62,15 +62,22 @@ type Result struct {
 }
 
 // Compile runs all passes over what was read. It always returns a result: with
-// errors among its diagnostics, documents are missing.
+// errors among its diagnostics, documents are missing. When ctx ends, no further
+// pass begins, and the result is not to be used.
 func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 	all := &diag.List{}
 	all.AddAll(&tree.Diags)
 	r := &Result{Tree: tree}
 	r.Model = resolve.Build(tree, all)
+	if ctx.Err() != nil {
+		return r.stopped(all)
+	}
 	opt.Demand.Findings = opt.NoPages
 	r.Meals = demand.Meals(r.Model, opt.Demand, all)
 	r.Series = demand.SeriesOf(r.Model, r.Meals, opt.Demand, all)
+	if ctx.Err() != nil {
+		return r.stopped(all)
+	}
 	used := r.files()
 	r.Pictures = tree.Pictures(func(f *source.File) bool { return used[f] }, all)
 	r.Revision = revision(tree, r.Pictures)
@@ -85,13 +92,22 @@ func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
 		}
 	}
 	check.Run(ctx, check.Pass{Tree: tree, Model: r.Model, Meals: r.Meals, Series: r.Series, Timelines: r.Timelines}, stage, r.Diags)
+	if ctx.Err() != nil {
+		return r.stopped(r.Diags)
+	}
 	if stage == check.Planned && slices.Contains(r.Timelines, nil) {
 		stage = check.Demanded // a menu without a serving time is not planned
 	}
 	r.Diags = check.Silence(tree, r.Diags, stage)
 	if !r.Diags.HasErrors() && !opt.NoPages {
-		r.documents(opt)
+		r.documents(ctx, opt)
 	}
+	return r
+}
+
+// stopped is a result that nobody waits for any more.
+func (r *Result) stopped(diags *diag.List) *Result {
+	r.Timelines, r.Diags = make([]*timeline.Timeline, len(r.Meals)), diags
 	return r
 }
 
@@ -105,7 +121,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 	}
 }
 
-func (r *Result) documents(o Options) {
+func (r *Result) documents(ctx context.Context, o Options) {
 	opt := build.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash(), Pictures: r.pictures()}
 	defer r.handouts(opt)
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
@@ -116,6 +132,9 @@ func (r *Result) documents(o Options) {
 		return
 	}
 	for i, meal := range r.Meals {
+		if ctx.Err() != nil {
+			return
+		}
 		r.Documents = append(r.Documents, build.Meal(meal, r.events(i), opt))
 	}
 }

@@ -9,6 +9,7 @@
 package load
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -96,7 +97,10 @@ func (t *Tree) holdsBook() bool {
 
 // Path reads a file or a folder of the disk. The error is about reading, and
 // for a cook to read; what is wrong inside the files is in Tree.Diags.
-func Path(name string) (*Tree, error) {
+func Path(name string) (*Tree, error) { return PathContext(context.Background(), name) }
+
+// PathContext is Path until ctx ends; its error is then that of ctx.
+func PathContext(ctx context.Context, name string) (*Tree, error) {
 	info, err := os.Stat(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -112,7 +116,7 @@ func Path(name string) (*Tree, error) {
 		dir, only = filepath.Dir(name), filepath.Base(name)
 	}
 	root, below := findRoot(dir)
-	t, err := FS(os.DirFS(root), below, only, filepath.ToSlash(root))
+	t, err := FSContext(ctx, os.DirFS(root), below, only, filepath.ToSlash(root))
 	if err != nil {
 		return nil, err
 	}
@@ -171,6 +175,11 @@ func hasBook(dir string) bool {
 // for and only, if not empty, the one file in it; root is how the root is
 // written in messages.
 func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
+	return FSContext(context.Background(), fsys, dir, only, root)
+}
+
+// FSContext is FS until ctx ends; its error is then that of ctx.
+func FSContext(ctx context.Context, fsys fs.FS, dir, only, root string) (*Tree, error) {
 	t := &Tree{Dir: path.Clean(dir), Root: root, fsys: fsys}
 	if only != "" {
 		t.Only = path.Join(t.Dir, only)
@@ -178,6 +187,8 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 	var paths []string
 	err := fs.WalkDir(fsys, ".", func(p string, d fs.DirEntry, err error) error {
 		switch {
+		case ctx.Err() != nil:
+			return ctx.Err()
 		case err != nil && p == ".":
 			return err
 		case err != nil:
@@ -193,7 +204,7 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 		return nil, err
 	}
 	slices.Sort(paths)
-	sources, asked, err := t.readAll(fsys, paths)
+	sources, asked, err := t.readAll(ctx, fsys, paths)
 	if err != nil {
 		return nil, err
 	}
@@ -212,9 +223,15 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 	}
 	found := make([]diag.List, len(t.Files))
 	cores.Each(len(t.Files), func(i int) {
+		if ctx.Err() != nil {
+			return
+		}
 		f := t.Files[i]
 		f.AST = parse.FileWith(f.Source, f.Reading, &found[i])
 	})
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	for i := range found {
 		t.Diags.AddAll(&found[i])
 	}
@@ -246,18 +263,21 @@ func settingsOf(dir string, texts map[string][]*source.File, done map[string]qua
 
 // readAll reads files, as long as they are not too much in all. What cannot be
 // read is reported and left nil; asked is the first of those that was asked for.
-func (t *Tree) readAll(fsys fs.FS, paths []string) (out []*source.File, asked *Fault, err error) {
+func (t *Tree) readAll(ctx context.Context, fsys fs.FS, paths []string) (out []*source.File, asked *Fault, err error) {
 	faults := make([]*Fault, len(paths))
 	out = make([]*source.File, len(paths))
 	var size atomic.Int64
 	cores.Each(len(paths), func(i int) {
-		if size.Load() > MaxText {
+		if size.Load() > MaxText || ctx.Err() != nil {
 			return
 		}
 		if out[i], faults[i] = t.read(fsys, paths[i]); faults[i] == nil {
 			size.Add(int64(len(out[i].Text)))
 		}
 	})
+	if err := ctx.Err(); err != nil {
+		return nil, nil, err
+	}
 	if size.Load() > MaxText {
 		return nil, nil, fmt.Errorf("%q holds more than %d MB of %s files, which is more than a hundred thousand recipes: name the folder of one book", t.Root, MaxText>>20, Ending)
 	}

@@ -4,6 +4,7 @@
 package page
 
 import (
+	"context"
 	"slices"
 
 	"tamis/compiler/sheets"
@@ -92,6 +93,13 @@ type pageNote struct {
 
 // Lay lays doc out.
 func Lay(doc *sheets.Document, opt Options) *Book {
+	book, _ := LayContext(context.Background(), doc, opt) // it fails only when its context ends
+	return book
+}
+
+// LayContext is Lay until ctx ends, which is looked at before each sheet; its
+// error is then that of ctx.
+func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, error) {
 	if opt.Paper.W <= 0 || opt.Paper.H <= 0 {
 		opt.Paper = A4
 	}
@@ -108,6 +116,9 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 	}
 	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language, Folded: folded}
 	for i := range doc.Sheets {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		t.fitSheet(i)
 	}
 	if len(doc.Sheets) == 0 {
@@ -123,7 +134,7 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 		t.book.Missing = append(t.book.Missing, r)
 	}
 	slices.Sort(t.book.Missing)
-	return t.book
+	return t.book, nil
 }
 
 // clean makes s fit to be set, with a stand-in for what no face has.

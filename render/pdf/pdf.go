@@ -4,6 +4,7 @@ package pdf
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -48,7 +49,11 @@ var fixed = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // Draw writes a document that has been laid out. Its list of missing
 // characters is in book.Missing.
-func Draw(w io.Writer, book *page.Book) error {
+func Draw(w io.Writer, book *page.Book) error { return DrawContext(context.Background(), w, book) }
+
+// DrawContext is Draw until ctx ends, which is looked at before each page and
+// before anything is written; its error is then that of ctx.
+func DrawContext(ctx context.Context, w io.Writer, book *page.Book) error {
 	d := &drawer{book: book, f: fpdf.NewCustom(&fpdf.InitType{
 		UnitStr: "pt", Size: fpdf.SizeType{Wd: page.A4.W, Ht: page.A4.H},
 	})}
@@ -58,6 +63,9 @@ func Draw(w io.Writer, book *page.Book) error {
 	} else {
 		d.tags = newTags(len(book.Pages))
 		for i, p := range book.Pages {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
 			d.page(i, p)
 		}
 	}
@@ -67,6 +75,9 @@ func Draw(w io.Writer, book *page.Book) error {
 	file := plain.Bytes()
 	if err == nil && d.tags != nil {
 		file, err = d.tags.tagged(file)
+	}
+	if stop := ctx.Err(); stop != nil {
+		return stop
 	}
 	if err == nil {
 		_, err = w.Write(file)
