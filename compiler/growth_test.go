@@ -45,21 +45,31 @@ var books = map[string]func(n int) map[string]string{
 	"chain": func(n int) map[string]string { return map[string]string{"a.tamis": bigbook.Chain(n)} },
 }
 
-// spent is the processor time and the number of allocations of a call: the least
-// of several, since others use the machine too.
-func spent(times int, f func()) (cpu time.Duration, allocs uint64) {
-	cpu = math.MaxInt64
+// work is what a call spent: processor time, the least of several calls since
+// others use the machine too, and what it allocated.
+type work struct {
+	cpu           time.Duration
+	allocs, bytes uint64
+}
+
+func spent(times int, f func()) (w work) {
+	w.cpu = math.MaxInt64
 	for range times {
 		runtime.GC()
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
 		from := processor()
 		f()
-		cpu = min(cpu, processor()-from)
+		w.cpu = min(w.cpu, processor()-from)
 		runtime.ReadMemStats(&after)
-		allocs = after.Mallocs - before.Mallocs
+		w.allocs, w.bytes = after.Mallocs-before.Mallocs, after.TotalAlloc-before.TotalAlloc
 	}
-	return cpu, allocs
+	return w
+}
+
+// power is the exponent by which a figure grows when the text grows fourfold.
+func power(small, large uint64) float64 {
+	return math.Log(float64(large)/float64(small)) / math.Log(4)
 }
 
 func processor() time.Duration {
@@ -71,7 +81,8 @@ func processor() time.Duration {
 }
 
 // Work grows no faster than the text. Four times the text may take a little more
-// than four times the allocations, and the processor, which is measured less
+// than four times the allocations and bytes (a copy of all that went before is
+// one allocation, however long), and the processor, which is measured less
 // exactly, half as much again: pairs instead of passes would take sixteen times.
 func TestWorkGrowsWithTheText(t *testing.T) {
 	if testing.Short() {
@@ -83,18 +94,19 @@ func TestWorkGrowsWithTheText(t *testing.T) {
 		least int // blocks or lines, so that the text is known to be read
 	}{{"recipes", 100, 400}, {"one folder", 100, 400}, {"one file", 100, 400}, {"lines", 1500, 6000}, {"chain", 250, 1001}} {
 		small, large := books[c.name](c.n), books[c.name](4*c.n)
-		cpu1, allocs1 := spent(2, func() { checked(t, small) })
+		one := spent(2, func() { checked(t, small) })
 		var r *compiler.Result
-		cpu4, allocs4 := spent(2, func() { r = checked(t, large) })
+		four := spent(2, func() { r = checked(t, large) })
 		read := len(r.Model.Recipes)
 		if c.name == "lines" {
 			read = len(r.Model.Recipes[0].Lines)
 		}
 		require.GreaterOrEqual(t, read, c.least, c.name)
-		growth := math.Log(float64(allocs4)/float64(allocs1)) / math.Log(4)
-		t.Logf("%s: processor %v and %v, allocations to the power of %.3f", c.name, cpu1, cpu4, growth)
-		require.LessOrEqual(t, growth, 1.05, "%s: allocations %d and %d", c.name, allocs1, allocs4)
-		require.LessOrEqual(t, float64(cpu4), 6*float64(cpu1)+float64(200*time.Millisecond), "%s: processor %v and %v", c.name, cpu1, cpu4)
+		allocs, bytes := power(one.allocs, four.allocs), power(one.bytes, four.bytes)
+		t.Logf("%s: processor %v and %v, allocations to the power of %.3f, bytes of %.3f", c.name, one.cpu, four.cpu, allocs, bytes)
+		require.LessOrEqual(t, allocs, 1.05, "%s: allocations %d and %d", c.name, one.allocs, four.allocs)
+		require.LessOrEqual(t, bytes, 1.1, "%s: bytes %d and %d", c.name, one.bytes, four.bytes)
+		require.LessOrEqual(t, float64(four.cpu), 6*float64(one.cpu)+float64(200*time.Millisecond), "%s: processor %v and %v", c.name, one.cpu, four.cpu)
 	}
 }
 

@@ -14,34 +14,51 @@ import (
 // then with each further option chosen in turn.
 func (p *Pass) readings(r *resolve.Recipe) []*resolve.Reading { return r.Readings }
 
-// takesOf are all takes of a step, over every reading, without repeats.
+// takesOf are all takes of a step, over every reading, without repeats. Mostly
+// the readings agree, and it is the list of one of them: it is not to be changed.
 func takesOf(readings []*resolve.Reading, s *resolve.Step) (out []resolve.Take) {
-	type what struct {
-		at      source.Span
-		line    *resolve.Line
-		product *resolve.Product
-	}
-	var seen map[what]bool // made when a second reading has takes
+	var seen map[what]bool // made when the list is long
 	for _, rd := range readings {
 		sr := rd.Of(s)
-		if sr == nil || len(sr.Takes) == 0 {
+		if sr == nil {
 			continue
 		}
-		if out == nil && len(readings) == 1 && len(sr.Takes) == 1 {
-			return sr.Takes
-		}
-		if seen == nil {
-			seen = map[what]bool{}
-		}
-		for _, t := range sr.Takes {
-			if k := (what{t.Span, t.Line, t.Product}); !seen[k] {
-				seen[k] = true
-				out = append(out, t)
+		for i, t := range sr.Takes {
+			switch {
+			case seen == nil && len(out) < 24:
+				if slices.ContainsFunc(out, func(o resolve.Take) bool { return whatOf(o) == whatOf(t) }) {
+					continue
+				}
+			default:
+				if seen == nil {
+					seen = make(map[what]bool, len(out)+len(sr.Takes))
+					for _, o := range out {
+						seen[whatOf(o)] = true
+					}
+				}
+				if seen[whatOf(t)] {
+					continue
+				}
+				seen[whatOf(t)] = true
 			}
+			if len(out) == i && (i == 0 || &out[0] == &sr.Takes[0]) {
+				out = sr.Takes[: i+1 : i+1] // so far the very list
+				continue
+			}
+			out = append(out, t)
 		}
 	}
 	return out
 }
+
+// what is what a take takes, and where.
+type what struct {
+	at      source.Span
+	line    *resolve.Line
+	product *resolve.Product
+}
+
+func whatOf(t resolve.Take) what { return what{t.Span, t.Line, t.Product} }
 
 // firstUses finds the first step that takes of each line, in any reading.
 func firstUses(readings []*resolve.Reading) map[*resolve.Line]*resolve.Step {

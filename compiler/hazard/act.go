@@ -33,14 +33,14 @@ func (st *Stage) act() {
 			after.Back = append(slices.Clone(after.Back), st)
 		}
 		after.Chilled = after.Chilled && !cold
-		after.Items = slices.Clone(after.Items)
-		for _, i := range after.Items {
+		for _, i := range after.Items[after.heated:] {
 			i.Heated = true
 		}
+		after.heated = len(after.Items)
 		after.Warmth, after.From = Hot, s
 		after.Cooked = after.Cooked || after.Grows()
 	}
-	if !st.Heats && after.Warmth == Hot && !after.Strong() && st.combines() {
+	if !st.Heats && after.Warmth == Hot && st.combines() && !after.Strong() {
 		after.Warmth, after.Cooked = Fresh, false // a spoonful of fried garlic in a bowl of cold salad
 	}
 	if st.Cools && after.Warmth == Hot {

@@ -38,6 +38,7 @@ type Item struct {
 	Leftover bool // carried over, cooked and chilled
 	Heated   bool // heat was put to it
 	Before   bool // by the base that it comes with
+	used     bool // it was put in a pot of its walk
 }
 
 // Has tells whether the larder puts a flag on it.

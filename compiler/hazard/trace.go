@@ -29,7 +29,8 @@ const (
 	Frozen
 )
 
-// Pot is the food that one step works on, as it leaves it.
+// Pot is the food that one step works on, as it leaves it. The pots of a walk
+// share their items: what comes later is appended where no earlier pot sees it.
 type Pot struct {
 	Items   []*Item
 	Warmth  Warmth
@@ -38,6 +39,7 @@ type Pot struct {
 	Back    []*Stage      // steps that brought chilled cooked food back to heat
 	Dough   bool          // yeast is at work in it
 	From    *resolve.Step // the step that last heated it
+	heated  int           // so many of its first items are known to be heated
 }
 
 // Stage is one step with what it does.
@@ -113,7 +115,8 @@ func happens(s *resolve.Step) bool {
 	return !slices.ContainsFunc(s.If, func(c resolve.Condition) bool { return c.Paused && c.Unless })
 }
 
-// walk is the state between two steps.
+// walk is the state between two steps. Its three pots are its own, and whatever
+// is added to them is added in place; a pot that it hands out is closed.
 type walk struct {
 	t      *Tracer
 	tr     *Trace
@@ -139,7 +142,7 @@ func (w *walk) pauses(r *resolve.Recipe, index int) {
 	for ; w.paused < len(r.Pauses) && r.Pauses[w.paused].After <= index; w.paused++ {
 		p := r.Pauses[w.paused]
 		w.main, w.side, w.strand = w.all(), Pot{}, nil
-		b := &Break{Pause: p, Pot: w.main}
+		b := &Break{Pause: p, Pot: w.main.closed()}
 		w.tr.Breaks = append(w.tr.Breaks, b)
 		w.main.chill(p.Place)
 		w.brk = b
@@ -174,7 +177,6 @@ func (w *walk) step(sr *resolve.StepReading) {
 	if s.Meanwhile {
 		pot = w.strand
 	}
-	pot.Items = slices.Clone(pot.Items) // its own from here on
 	for _, tk := range sr.Takes {
 		if tk.Refers {
 			continue
@@ -187,15 +189,17 @@ func (w *walk) step(sr *resolve.StepReading) {
 			got = w.line(tk.Line)
 		}
 		for _, i := range got.Items {
-			if !slices.Contains(pot.Items, i) {
+			if !i.used || !slices.Contains(pot.Items, i) {
 				st.Taken = append(st.Taken, i)
 			}
 		}
 		pot.add(got)
 	}
-	st.Before = *pot
+	st.Before = pot.closed()
 	st.act()
-	*pot = st.After
+	after := st.After
+	after.Items = pot.Items // with the room behind them
+	*pot = after
 	for _, p := range s.Makes {
 		made := st.After
 		w.made[p] = &made
@@ -246,7 +250,7 @@ func (w *walk) line(l *resolve.Line) Pot {
 		own := make([]*Item, 0, len(pot.Items))
 		for _, i := range pot.Items {
 			c := *i
-			c.Line = l
+			c.Line, c.used = l, false
 			c.Base, c.Before = from.Reading.Recipe, i.Heated
 			own = append(own, &c)
 		}
@@ -262,17 +266,25 @@ func (w *walk) line(l *resolve.Line) Pot {
 	return pot
 }
 
+// merge adds b to a, whose items are its own and which is not used again.
 func merge(a, b Pot) Pot {
-	a.Items = slices.Clone(a.Items)
 	a.add(b)
 	return a
 }
 
+// closed is the pot as others may see it: nothing is added to it in place.
+func (p Pot) closed() Pot {
+	p.Items = slices.Clip(p.Items)
+	return p
+}
+
 // add puts another pot into one whose items are its own.
 func (p *Pot) add(b Pot) {
+	has := p.holds(len(b.Items))
 	for _, i := range b.Items {
-		if !slices.Contains(p.Items, i) {
+		if !i.used || !has(i) {
 			p.Items = append(p.Items, i)
+			i.used = true
 		}
 	}
 	p.Dough = p.Dough || b.Dough
@@ -289,6 +301,24 @@ func (p *Pot) add(b Pot) {
 		if b.Warmth == Hot {
 			p.Warmth, p.From = Hot, b.From
 		}
+	}
+}
+
+// holds tells whether an item is in a pot, for so many different ones that are
+// about to be added: by a map where pairs would be too many.
+func (p *Pot) holds(n int) func(*Item) bool {
+	if n < 8 || n*len(p.Items) < 4096 {
+		return func(i *Item) bool { return slices.Contains(p.Items, i) }
+	}
+	var in map[*Item]bool
+	return func(i *Item) bool {
+		if in == nil {
+			in = make(map[*Item]bool, len(p.Items)+n)
+			for _, o := range p.Items {
+				in[o] = true
+			}
+		}
+		return in[i]
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"strings"
+	"sync"
 
 	"tamis/lang/source"
 )
@@ -80,15 +81,25 @@ func read(shown string, stat func() (fs.FileInfo, error), open func() (fs.File, 
 	defer f.Close()
 	var b strings.Builder
 	b.Grow(int(info.Size()))
-	n, err := io.Copy(&b, io.LimitReader(f, MaxSize+1)) // it may have grown
-	switch {
-	case err != nil:
-		return "", unread(shown, err)
-	case n > MaxSize:
-		return "", tooLong(shown, n)
+	chunk := chunks.Get().(*[4 << 10]byte)
+	defer chunks.Put(chunk)
+	in := io.LimitReader(f, MaxSize+1) // it may have grown
+	for {
+		n, err := in.Read(chunk[:])
+		b.Write(chunk[:n])
+		switch {
+		case b.Len() > MaxSize:
+			return "", tooLong(shown, int64(b.Len()))
+		case errors.Is(err, io.EOF):
+			return b.String(), nil
+		case err != nil:
+			return "", unread(shown, err)
+		}
 	}
-	return b.String(), nil
 }
+
+// chunks are what files are read through: a book has more files than cores.
+var chunks = sync.Pool{New: func() any { return new([4 << 10]byte) }}
 
 func unread(shown string, err error) *Fault {
 	f := &Fault{Name: shown, Help: "open it yourself, and save it again", what: source.Reason(err)}
