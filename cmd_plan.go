@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tamis/compiler"
+	"tamis/compiler/events"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/planner"
 	"tamis/lang/diag"
@@ -116,7 +117,7 @@ func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o pla
 	asked := o.questions()
 	if len(asked) == 0 || len(plans) == 0 {
 		for _, t := range plans {
-			if err := plantext.WriteText(a.out, t); err != nil {
+			if err := plantext.WriteText(a.out, events.Of(t)); err != nil {
 				return err
 			}
 		}
@@ -145,7 +146,8 @@ func (a *app) why(plans []*timeline.Timeline, step string) (err error) {
 	for _, t := range plans {
 		j, missing := t.Find(step)
 		if missing == nil {
-			return plantext.WriteWhy(a.out, t, j)
+			l := events.Of(t)
+			return plantext.WriteWhy(a.out, l, l.JobOf(j))
 		}
 		if err == nil {
 			err = fmt.Errorf("--why: %w", missing)
@@ -164,7 +166,7 @@ func (a *app) at(plans []*timeline.Timeline, text string) error {
 		if i > 0 {
 			fmt.Fprintln(a.out)
 		}
-		if err := plantext.WriteMoment(a.out, t, m); err != nil {
+		if err := plantext.WriteMoment(a.out, events.Of(t), events.Moment(m)); err != nil {
 			return err
 		}
 	}
@@ -188,10 +190,8 @@ func (a *app) late(ctx context.Context, plans []*timeline.Timeline, text string)
 		if !r.OnTime() {
 			a.code = exitFaults
 		}
-		if err := plantext.WriteLate(a.out, t, r); err != nil {
-			return err
-		}
-		return nil
+		l := events.Of(t)
+		return plantext.WriteLate(a.out, l, l.RestOf(r))
 	}
 	return err
 }

@@ -19,18 +19,25 @@ import (
 // after.
 type List struct {
 	Events []*Event // in order of time, those of one minute in the order of their kinds
+	Title  string   // the meal's
 	Cooks  []string // the kitchen's in its order, then whoever else has a job
 	Ovens  []string // those that are used, by name
 	Zero   Moment   // the first serving
 	Begins Moment   // the first hands at work
 	Note   string   // what the plan could not keep; may be empty
 	Bound  string   // how good the plan is; may be empty
+	Why    string   // what Bound means
 	Chain  string   // what the mark of the critical chain means; empty when there is none
+
+	Critical []*Event           // the critical chain, in order of time
+	Odds     *Odds              // nil when no time is written as a range
+	Hours    map[string][]Spell // when each cook is there, in order and apart; nil when the menu gives no hours
 
 	clock bool
 	date  *time.Time // the day of serving; nil when nobody knows
 	zone  *time.Location
 	jobs  map[stepKey][]*Event
+	byJob map[*timeline.Job]*Event
 	taken map[*resolve.Pause]map[*demand.Making]bool
 	meal  *demand.Meal
 }
@@ -41,7 +48,7 @@ type stepKey struct {
 }
 
 // ChainMark stands before the jobs of the critical chain.
-const ChainMark = timeline.ChainMark
+const ChainMark = "•"
 
 // shortest is the fewest minutes after which what is left is fetched by a row of
 // its own: who has just put a thing down need not be told. Common practice, no
@@ -51,14 +58,15 @@ const shortest = 5
 // Of makes the list of a plan.
 func Of(t *timeline.Timeline) *List {
 	l := &List{
-		Begins: Moment(t.Start), Note: t.Note, Bound: t.BoundWords(),
-		clock: t.Clock, meal: t.Meal, taken: t.Paused, jobs: map[stepKey][]*Event{},
+		Title: t.Meal.Title, Cooks: slices.Clone(t.Cooks), Begins: Moment(t.Start), Note: t.Note,
+		clock: t.Clock, meal: t.Meal, taken: t.Paused, jobs: map[stepKey][]*Event{}, byJob: map[*timeline.Job]*Event{},
 	}
+	l.Bound, l.Why = t.BoundWords()
 	if m := t.Meal.Menu; m != nil {
 		l.date = m.Serve
 	}
 	if k := t.Meal.Kitchen; k != nil {
-		l.Cooks, l.zone = slices.Clone(k.Cooks), k.Zone
+		l.zone = k.Zone
 	}
 	if len(t.Chain) > 0 {
 		l.Chain = t.ChainWords()
@@ -66,6 +74,7 @@ func Of(t *timeline.Timeline) *List {
 	for _, j := range t.Jobs {
 		l.job(j)
 	}
+	l.reasons(t)
 	l.outs()
 	fahrenheit := larder.Practice(practice.OfMeal(nil, t.Meal).Written) == "US"
 	for _, h := range t.Heats {
@@ -94,8 +103,9 @@ func (l *List) job(j *timeline.Job) {
 		Who: j.Cooks, Title: j.Title, Words: capital(j.Title),
 		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
 		Critical: j.Critical, Assumed: j.Assumed, Waits: Minutes(j.Waits),
-		shelves: j.Shelves, loadText: j.LoadText(),
+		shelves: j.Shelves, loadText: j.LoadText(), mark: j.Mark(), say: j.Say(), sentence: j.LineWords(),
 	}
+	l.byJob[j] = e
 	if j.Step != nil {
 		s := j.Step.Step
 		e.Where.Level, e.Where.Grill, e.Where.Room = s.Level, s.Grill, s.Place
@@ -133,7 +143,7 @@ func of(job *Event, kind Kind, start, end Moment) *Event {
 	return &Event{
 		Kind: kind, Start: start, End: end, Of: job,
 		Dish: job.Dish, Step: job.Step, Number: job.Number, Load: job.Load, Loads: job.Loads,
-		Where: job.Where, Title: job.Title, shelves: job.shelves, loadText: job.loadText,
+		Where: job.Where, Title: job.Title, shelves: job.shelves, loadText: job.loadText, mark: job.mark, say: job.say, sentence: job.sentence,
 	}
 }
 
@@ -201,15 +211,19 @@ func heat(h *timeline.Heat, fahrenheit bool) *Event {
 	s := Setting{Celsius: h.Celsius, Fan: h.Fan, Turned: h.Turned, Until: Moment(h.End), Words: timeline.Setting(h.Celsius, h.Fan, fahrenheit)}
 	return &Event{
 		Kind: Heat, Start: Moment(h.Preheat), End: Moment(h.Start), Where: Place{Oven: h.Oven}, Setting: s,
-		Title: lowerFirst(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + lowerFirst(OvenName(h.Oven)) + " to " + s.Words,
+		Title: lowerFirst(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + timeline.OvenWords(h.Oven) + " to " + s.Words,
 	}
 }
 
 func serving(s *timeline.Serving) *Event {
-	return &Event{
+	e := &Event{
 		Kind: Serve, Start: Moment(s.Served), End: Moment(s.Served), Due: Moment(s.At),
 		Dish: s.Making, Thing: s.Name, Course: s.Course, Title: s.Name, Words: "Serve: " + s.Name,
 	}
+	if s.Making != nil {
+		e.mark = s.Making.Letter
+	}
+	return e
 }
 
 // names lists who and what ovens there are.
@@ -240,12 +254,7 @@ func stepWords(j *timeline.Job) string {
 }
 
 // OvenName is an oven's name as it stands alone: "Main oven".
-func OvenName(name string) string {
-	if strings.HasSuffix(strings.ToLower(name), "oven") {
-		return capital(name)
-	}
-	return capital(name) + " oven"
-}
+func OvenName(name string) string { return capital(timeline.OvenWords(name)) }
 
 func capital(s string) string {
 	if s == "" {

@@ -2,6 +2,7 @@ package events
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"tamis/lang/quantity"
@@ -49,6 +50,43 @@ func (l *List) DayOf(day, from int) string {
 		return l.date.AddDate(0, 0, day).Format("Mon 2 Jan")
 	}
 	return l.date.AddDate(0, 0, day).Format("Mon")
+}
+
+// DayName is a day in full, and how far it lies from the serving's: "Saturday 18
+// September 2027, the day before". It is empty where nobody knows the date.
+func (l *List) DayName(day int) string {
+	if l.date == nil {
+		return ""
+	}
+	name := l.date.AddDate(0, 0, day).Format("Monday 2 January 2006")
+	switch {
+	case day == 0:
+		return name
+	case day == -1:
+		return name + ", the day before"
+	case day < 0:
+		return fmt.Sprintf("%s, %d days before", name, -day)
+	}
+	return name + ", the day after"
+}
+
+// OnDay is a moment with its day: "Sat 18:30"; without a clock, as Clock writes it.
+func (l *List) OnDay(m Moment) string { return l.onDay(m, 0) }
+
+// ClockFrom is a moment as seen from another: with its day where that is
+// another one.
+func (l *List) ClockFrom(from, m Moment) string {
+	if day := l.Day(from); day != l.Day(m) {
+		return l.onDay(m, day)
+	}
+	return l.Clock(m)
+}
+
+func (l *List) onDay(m Moment, from int) string {
+	if !l.clock {
+		return l.Clock(m)
+	}
+	return strings.TrimSpace(l.DayOf(l.Day(m), from) + " " + l.Clock(m))
 }
 
 // Stamp is a moment for a machine. Where the date is known it is a time of RFC

@@ -7,11 +7,12 @@
 // shelf or ring a thing is, how many rows a lane of the chart needs, what number
 // a step has. It is said here and nowhere else. The chart, the run sheet, the
 // countdown, the sheet of each cook, the oven door, the order of work of a
-// handout and the data all print these events; none of them reads a plan.
+// handout, the data and the terminal all print these events; none of them reads
+// a plan.
 //
 // Read build.go first: Of turns a plan into the list. slots.go finds shelves and
 // rings, lanes.go the rows of the chart, clock.go says what a Moment is on the
-// wall. This file is what the list is made of.
+// wall, say.go how an event is named, answers.go what a cook may ask. This file is what the list is made of.
 package events
 
 import (
@@ -91,8 +92,13 @@ type Event struct {
 	Course   string  // of a serving
 	Due      Moment  // of a serving: when it should be
 
-	shelves  int // it takes in its oven
-	loadText string
+	Asked string   // of washing up: the line of the kitchen that asks for it
+	Slack Minutes  // of a job: how much later it could begin and nothing be late
+	After []*Event // the jobs that a job waited for
+	Holds []string // what keeps a job from being later than its slack
+
+	shelves                       int // it takes in its oven
+	loadText, mark, say, sentence string
 }
 
 // Phase is a part of a job: worked, watched or left.

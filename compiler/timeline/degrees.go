@@ -1,10 +1,6 @@
 package timeline
 
-import (
-	"strings"
-
-	"tamis/lang/quantity"
-)
+import "tamis/lang/quantity"
 
 // Setting is what an oven is set to: "180 °C fan", or "350 °F" where the
 // practice of the meal counts so.
@@ -18,16 +14,4 @@ func Setting(celsius int, fan, fahrenheit bool) string {
 		text += " fan"
 	}
 	return text
-}
-
-// Setting is the setting of a spell, by the practice of the menu or its kitchen.
-func (t *Timeline) Setting(h *Heat) string {
-	practice := ""
-	if k := t.Meal.Kitchen; k != nil {
-		practice = k.Practice
-	}
-	if m := t.Meal.Menu; m != nil && m.Practice != "" {
-		practice = m.Practice
-	}
-	return Setting(h.Celsius, h.Fan, strings.HasPrefix(practice, "US"))
 }

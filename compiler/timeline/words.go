@@ -27,19 +27,6 @@ func (t *Timeline) DayOf(n, from int) string {
 	return t.date(n).Format("Mon")
 }
 
-func (t *Timeline) DayName(n int) string {
-	date := t.date(n).Format("Monday 2 January 2006")
-	switch {
-	case n == 0:
-		return date
-	case n == -1:
-		return date + ", the day before"
-	case n < 0:
-		return fmt.Sprintf("%s, %d days before", date, -n)
-	}
-	return date + ", the day after"
-}
-
 // OvenWords is an oven's name with the word oven in it.
 func OvenWords(name string) string {
 	if strings.Contains(strings.ToLower(name), "oven") {
@@ -47,9 +34,6 @@ func OvenWords(name string) string {
 	}
 	return name + " oven"
 }
-
-// ChainMark stands before the jobs of the critical chain.
-const ChainMark = "•"
 
 // ChainWords says what the mark of the critical chain means.
 func (t *Timeline) ChainWords() string {
@@ -79,47 +63,12 @@ func (j *Job) Say() string {
 	return j.Title
 }
 
-func (j *Job) Level() string {
-	if j.Step == nil {
-		return ""
-	}
-	return j.Step.Step.Level
-}
-
 // OnDay is a clock time, with its day if that is wanted.
 func (t *Timeline) OnDay(m Minute, named bool) string {
 	if !t.Clock || !named {
 		return t.TimeText(m)
 	}
 	return t.DayOf(FloorDiv(m, Day), 0) + " " + t.TimeText(m)
-}
-
-// Said is a job as a thing to do, with its letter and number.
-func (j *Job) Said() string {
-	if m := j.Mark(); m != "" {
-		return fmt.Sprintf("%s (%s)", j.Say(), m)
-	}
-	return j.Say()
-}
-
-// Where lists the places and things of a job.
-func (j *Job) Where() (out []string) {
-	if j.Oven != "" {
-		out = append(out, OvenWords(j.Oven))
-	}
-	switch {
-	case j.Rings == 1:
-		out = append(out, strings.TrimSpace("ring "+j.Level()))
-	case j.Rings > 1:
-		out = append(out, strings.TrimSpace(fmt.Sprintf("%d rings %s", j.Rings, j.Level())))
-	}
-	if j.Step != nil && j.Step.Step.Grill {
-		out = append(out, strings.TrimSpace("grill "+j.Level()))
-	}
-	if j.Vessel != "" {
-		out = append(out, j.Vessel)
-	}
-	return append(out, j.Tools...)
 }
 
 // LineWords is what a job is, at more length than its title.
@@ -151,17 +100,11 @@ func Counted(n int, one, more string) string {
 	return fmt.Sprintf("%d %s", n, more)
 }
 
-// BoundWords says for a cook how far the plan is from the best there could be:
-// that it cannot start later and so cannot be shorter, or by how much it might;
-// of a late one, that it cannot be less late, or by how much it might. It is
-// empty where nothing is known.
-func (t *Timeline) BoundWords() string {
-	text, _ := t.BoundAndWhy()
-	return text
-}
-
-// BoundAndWhy is what BoundWords says, and what that means.
-func (t *Timeline) BoundAndWhy() (text, why string) {
+// BoundWords says for a cook how far the plan is from the best there could be,
+// and what that means: that it cannot start later and so cannot be shorter, or by
+// how much it might; of a late one, that it cannot be less late, or by how much it
+// might. Both are empty where nothing is known.
+func (t *Timeline) BoundWords() (text, why string) {
 	least := t.Late - t.Bound
 	switch {
 	case t.Late > 0 && least <= 0:

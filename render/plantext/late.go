@@ -7,17 +7,16 @@ import (
 	"strings"
 	"unicode"
 
-	"tamis/compiler/timeline"
+	"tamis/compiler/events"
 )
 
 // WriteLate writes the rest of a plan after a delay: whether the courses are on
 // time, what would help if they are not, how much moves, and the run sheet from
-// that moment on. The error is w's.
-func WriteLate(w io.Writer, old *timeline.Timeline, r *timeline.Replanned) error {
+// that moment on. The list is the plan's before the delay. The error is w's.
+func WriteLate(w io.Writer, old *events.List, r *events.Rest) error {
 	var b strings.Builder
-	ends := r.Now + r.By
-	fmt.Fprintf(&b, "%s ends at %s instead of %s, %s late.\n", r.Job.Said(), old.OnDay(ends, timeline.FloorDiv(ends, timeline.Day) != timeline.FloorDiv(r.Now, timeline.Day)), old.OnDay(r.Now, false), timeline.SpanWords(r.By))
-	if r.Timeline == nil {
+	fmt.Fprintf(&b, "%s ends at %s instead of %s, %s late.\n", r.Job.Said(), old.ClockFrom(r.Now, r.Now.Add(r.By)), old.Clock(r.Now), r.By.Words())
+	if r.List == nil {
 		b.WriteString("There is no plan for what is left.\n")
 	} else {
 		b.WriteString(courses(r))
@@ -34,13 +33,13 @@ func WriteLate(w io.Writer, old *timeline.Timeline, r *timeline.Replanned) error
 	for _, c := range r.Tried {
 		b.WriteString(capitalised(c) + ".\n")
 	}
-	if r.Timeline != nil {
-		b.WriteString(movedWords(r.Moved) + ".\n")
+	if r.List != nil {
+		b.WriteString(movedWords(r.Was) + ".\n")
 		for _, o := range r.Over {
 			b.WriteString(capitalised(o) + ".\n")
 		}
-		fmt.Fprintf(&b, "\nFrom %s on\n", r.TimeText(r.Now))
-		b.WriteString(byDay(r.Timeline, rest(r)))
+		fmt.Fprintf(&b, "\nFrom %s on\n", r.List.Clock(r.Now))
+		b.WriteString(byDay(r.List, rest(r)))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -54,10 +53,10 @@ func capitalised(s string) string {
 	return string(r)
 }
 
-func movedWords(moved []timeline.Move) string {
-	later, earlier, most := 0, 0, 0
-	for _, m := range moved {
-		if by := m.Job.Start() - m.Was; by > 0 {
+func movedWords(was map[*events.Event]events.Moment) string {
+	later, earlier, most := 0, 0, events.Minutes(0)
+	for e, at := range was {
+		if by := e.Start.Since(at); by > 0 {
 			later++
 			most = max(most, by)
 		} else {
@@ -66,9 +65,9 @@ func movedWords(moved []timeline.Move) string {
 	}
 	var out []string
 	if later > 0 {
-		out = append(out, fmt.Sprintf("%s later, by up to %s", beginWords(later), timeline.SpanWords(most)))
+		out = append(out, fmt.Sprintf("%s later, by up to %s", beginWords(later), most.Words()))
 	}
-	if len(moved) == 0 {
+	if len(was) == 0 {
 		return "Nothing else moves"
 	}
 	if earlier > 0 {
@@ -85,21 +84,21 @@ func beginWords(n int) string {
 }
 
 // courses says which courses still to come are late.
-func courses(r *timeline.Replanned) string {
+func courses(r *events.Rest) string {
 	var late, said []string
 	left := 0
-	for _, s := range r.Servings {
-		if s.Served < r.Now || slices.Contains(said, s.Course) {
+	for _, s := range r.List.Each(events.Serve) {
+		if s.Start < r.Now || slices.Contains(said, s.Course) {
 			continue
 		}
 		said = append(said, s.Course)
 		left++
-		if s.Served > s.At {
+		if by := s.Start.Since(s.Due); by > 0 {
 			name := s.Course
 			if name == "" {
 				name = "serving"
 			}
-			late = append(late, fmt.Sprintf("%s is %s late: %s instead of %s", name, timeline.SpanWords(s.Served-s.At), r.TimeText(s.Served), r.TimeText(s.At)))
+			late = append(late, fmt.Sprintf("%s is %s late: %s instead of %s", name, by.Words(), r.List.Clock(s.Start), r.List.Clock(s.Due)))
 		}
 	}
 	switch {
@@ -112,22 +111,18 @@ func courses(r *timeline.Replanned) string {
 }
 
 // rest is the run sheet from the moment on, with the times that have changed.
-func rest(r *timeline.Replanned) (out []entry) {
-	was := map[*timeline.Job]timeline.Minute{}
-	for _, m := range r.Moved {
-		was[m.Job] = m.Was
-	}
-	for _, e := range entries(r.Timeline) {
-		running := e.job != nil && e.rank == jobRank && e.job.End() > r.Now
-		if e.at < r.Now && !running {
+func rest(r *events.Rest) (out []entry) {
+	for _, e := range entries(r.List) {
+		running := e.Kind == events.Job && e.End > r.Now
+		if e.Start < r.Now && !running {
 			continue
 		}
-		if at, ok := was[e.job]; ok && e.rank == jobRank {
-			e.cells[4] += " · was " + r.OnDay(at, timeline.FloorDiv(at, timeline.Day) != timeline.FloorDiv(e.at, timeline.Day))
+		if at, ok := r.Was[e.Event]; ok {
+			e.cells[whatCell] += " · was " + r.List.ClockFrom(e.Start, at)
 		}
 		e.mark = false // the chain is the whole meal's
-		if e.job == r.Job && e.rank == jobRank {
-			e.cells[4] += fmt.Sprintf(" · %s longer", timeline.SpanWords(r.By))
+		if e.Event == r.Job {
+			e.cells[whatCell] += fmt.Sprintf(" · %s longer", r.By.Words())
 		}
 		out = append(out, e)
 	}

@@ -1,65 +1,91 @@
 // Package plantext draws a plan for the terminal: the run sheet (text.go), why a job
 // is done when it is (why.go), what happens at a moment (moments.go), and the rest of a
-// plan after a delay (late.go). It reads the plan and nothing of how it was made.
+// plan after a delay (late.go). It reads the list of what happens, as paper does, and
+// nothing of the plan behind it.
 //
-// Read runSheet first.
+// Read RunSheet first.
 package plantext
 
 import (
-	"cmp"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
-	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
+	"tamis/compiler/events"
 )
 
 // WriteText writes a plan as a run sheet in order of time, for the terminal:
 // when, until, who, the dish's letter, what, where. Servings and ovens have
 // lines of their own; each day has a heading. The error is w's.
-func WriteText(w io.Writer, t *timeline.Timeline) error {
-	_, err := io.WriteString(w, RunSheet(t))
+func WriteText(w io.Writer, l *events.List) error {
+	_, err := io.WriteString(w, RunSheet(l))
 	return err
+}
+
+// RunSheet is what WriteText writes.
+func RunSheet(l *events.List) string {
+	var b strings.Builder
+	b.WriteString(l.Title + "\n")
+	if l.Note != "" {
+		b.WriteString(l.Note + "\n")
+	}
+	b.WriteString(byDay(l, entries(l)))
+	b.WriteString(remarks(l))
+	return b.String()
 }
 
 // entry is one line of the run sheet.
 type entry struct {
-	at    timeline.Minute
-	rank  int // order within a minute
+	*events.Event
 	cells [5]string
-	mark  bool          // on the critical chain
-	job   *timeline.Job // nil for ovens and servings
+	mark  bool // on the critical chain
 }
 
-// The order of entries within a minute.
+// The cells of an entry.
 const (
-	heatRank = iota
-	jobRank
-	touchRank
-	servingRank
+	atCell = iota
+	untilCell
+	whoCell
+	markCell
+	whatCell
 )
 
-func RunSheet(t *timeline.Timeline) string {
-	var b strings.Builder
-	b.WriteString(t.Meal.Title + "\n")
-	if t.Note != "" {
-		b.WriteString(t.Note + "\n")
+// entries are the lines of the run sheet, in the order of the events.
+func entries(l *events.List) (lines []entry) {
+	for _, e := range l.Events {
+		line := entry{Event: e, cells: [5]string{atCell: l.Clock(e.Start), whoCell: strings.Join(e.Who, ", "), markCell: e.Mark()}}
+		switch {
+		case e.Kind == events.In || e.Kind == events.Out || e.Swap: // the line of its job says it
+			continue
+		case e.Kind == events.Heat:
+			line.cells[whatCell] = e.Words + ", for " + l.Clock(e.End)
+		case e.Kind == events.Job:
+			line.cells[untilCell], line.cells[whatCell], line.mark = until(l, e), words(e), e.Critical
+		case e.Kind == events.Touch:
+			text := e.Text
+			if text == "" {
+				text = "see to it"
+			}
+			line.cells[whatCell] = e.Title + ": " + text
+		case e.Kind == events.Serve:
+			line.cells[whatCell] = "Serve " + e.Thing
+			if late := e.Start.Since(e.Due); late > 0 {
+				line.cells[whatCell] += fmt.Sprintf(", %s late", late.Words())
+			}
+		}
+		lines = append(lines, line)
 	}
-	b.WriteString(byDay(t, entries(t)))
-	b.WriteString(remarks(t))
-	return b.String()
+	return lines
 }
 
 // byDay sets entries out, each day under a heading.
-func byDay(t *timeline.Timeline, lines []entry) string {
+func byDay(l *events.List, lines []entry) string {
 	var b strings.Builder
 	lastDay := 0
 	for i, row := range rowsOf(lines) {
-		if day := timeline.FloorDiv(lines[i].at, timeline.Day); t.Clock && (i == 0 || day != lastDay) {
-			b.WriteString("\n" + t.DayName(day) + "\n")
+		if day := l.Day(lines[i].Start); l.Clocked() && (i == 0 || day != lastDay) {
+			b.WriteString("\n" + l.DayName(day) + "\n")
 			lastDay = day
 		} else if i == 0 {
 			b.WriteString("\n")
@@ -86,64 +112,24 @@ func rowsOf(lines []entry) (out []string) {
 		}
 		text := row.String()
 		if e.mark {
-			text = timeline.ChainMark + text[1:]
+			text = events.ChainMark + text[1:]
 		}
 		out = append(out, strings.TrimRight(text, " ")+"\n")
 	}
 	return out
 }
 
-func entries(t *timeline.Timeline) (lines []entry) {
-	for _, h := range t.Heats {
-		verb := "Heat"
-		if h.Turned {
-			verb = "Turn"
-		}
-		lines = append(lines, entry{h.Preheat, heatRank, [5]string{
-			t.TimeText(h.Preheat), "", "", "", fmt.Sprintf("%s the %s to %s, for %s", verb, timeline.OvenWords(h.Oven), t.Setting(h), t.TimeText(h.Start)),
-		}, false, nil})
-	}
-	for _, j := range t.Jobs {
-		lines = append(lines, entry{j.Start(), jobRank, [5]string{
-			t.TimeText(j.Start()), until(t, j), strings.Join(j.Cooks, ", "), j.Mark(), words(j),
-		}, j.Critical, j})
-		for _, touch := range j.Touches {
-			if touch.Swap { // the job's own line says it
-				continue
-			}
-			text := touch.Text
-			if text == "" {
-				text = "see to it"
-			}
-			lines = append(lines, entry{touch.Start, touchRank, [5]string{t.TimeText(touch.Start), "", strings.Join(touch.Cooks, ", "), j.Mark(), j.Title + ": " + text}, false, j})
-		}
-	}
-	for _, s := range t.Servings {
-		name := "Serve " + s.Name
-		if s.Served > s.At {
-			name += fmt.Sprintf(", %s late", timeline.SpanWords(s.Served-s.At))
-		}
-		letter := ""
-		if s.Making != nil {
-			letter = s.Making.Letter
-		}
-		lines = append(lines, entry{s.Served, servingRank, [5]string{t.TimeText(s.Served), "", "", letter, name}, false, nil})
-	}
-	slices.SortStableFunc(lines, func(a, b entry) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.rank, b.rank)) })
-	return lines
-}
-
 // remarks stand under the run sheet: what the mark means, and the chances.
-func remarks(t *timeline.Timeline) string {
+func remarks(l *events.List) string {
 	var out []string
-	if len(t.Chain) > 0 {
-		out = append(out, timeline.ChainMark+" the critical chain: "+t.ChainWords())
+	if l.Chain != "" {
+		out = append(out, events.ChainMark+" the critical chain: "+l.Chain)
 	}
-	if text, why := t.BoundAndWhy(); text != "" {
-		out = append(out, text+": "+why+".")
+	if l.Bound != "" {
+		out = append(out, l.Bound+": "+l.Why+".")
 	}
-	if t.Odds != nil {
-		out = append(out, oddsWords(t.Odds))
+	if l.Odds != nil {
+		out = append(out, oddsWords(l.Odds))
 	}
 	if len(out) == 0 {
 		return ""
@@ -152,10 +138,10 @@ func remarks(t *timeline.Timeline) string {
 }
 
 // oddsWords says the chance, what to watch, and what both rest on.
-func oddsWords(o *timeline.Odds) string {
+func oddsWords(o *events.Odds) string {
 	text := fmt.Sprintf("If every time falls as it may: on time in %d of 100", o.OnTime*100/o.Runs)
 	if o.Worst > 0 {
-		text += fmt.Sprintf(", at worst %s late", timeline.SpanWords(o.Worst))
+		text += fmt.Sprintf(", at worst %s late", o.Worst.Words())
 	}
 	var watch []string
 	for _, j := range o.Watch {
@@ -169,35 +155,36 @@ The plan allows for the longer figure of each range, and for "about" and "say" a
 time in ten takes longer still: than its range, than a tenth more than "about", than three tenths more than "say".`
 }
 
-func until(t *timeline.Timeline, j *timeline.Job) string {
-	end := j.End()
-	if t.Clock && timeline.FloorDiv(end, timeline.Day) != timeline.FloorDiv(j.Start(), timeline.Day) {
-		return "to " + t.TimeText(end) + " " + t.DayOf(timeline.FloorDiv(end, timeline.Day), timeline.FloorDiv(j.Start(), timeline.Day))
+// until is when a job is over, with its day behind it if that is another one.
+func until(l *events.List, e *events.Event) string {
+	text := "to " + l.Clock(e.End)
+	if from, to := l.Day(e.Start), l.Day(e.End); l.Clocked() && from != to {
+		text += " " + l.DayOf(to, from)
 	}
-	return "to " + t.TimeText(end)
+	return text
 }
 
 // words is what a job is: its title, where it stands, how long it is left.
-func words(j *timeline.Job) string {
-	out := append([]string{j.Say()}, j.Where()...)
-	for _, p := range j.Phases {
-		if p.Kind != resolve.Leave {
+func words(e *events.Event) string {
+	out := append([]string{e.Say()}, e.Where.Words()...)
+	for _, p := range e.Phases {
+		if !p.Left() {
 			continue
 		}
 		place := ""
 		if p.Place != "" {
 			place = ", " + p.Place
 		}
-		out = append(out, "left "+timeline.SpanWords(p.End-p.Start)+place)
+		out = append(out, "left "+p.Length().Words()+place)
 	}
-	if j.Loads > 1 && j.Load == 0 {
-		out = append(out, fmt.Sprintf("%d loads", j.Loads))
+	if e.Loads > 1 && e.Load == 0 {
+		out = append(out, fmt.Sprintf("%d loads", e.Loads))
 	}
-	if j.IfNeeded() {
+	if e.IfNeeded {
 		out = append(out, "only if needed")
 	}
-	if j.Assumed {
-		out = append(out, fmt.Sprintf("%d min?", j.End()-j.Start()))
+	if e.Assumed {
+		out = append(out, fmt.Sprintf("%d min?", e.Length()))
 	}
 	return strings.Join(out, " · ")
 }

@@ -3,61 +3,64 @@ package plantext
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
-	"tamis/compiler/timeline"
+	"tamis/compiler/events"
 )
 
 // WriteWhy writes when a job is done and why then: what it waits for, what
 // keeps it from being later, how much later it could be, and whether it is on
 // the critical chain. The error is w's.
-func WriteWhy(w io.Writer, t *timeline.Timeline, j *timeline.Job) error {
+func WriteWhy(w io.Writer, l *events.List, e *events.Event) error {
 	var b strings.Builder
-	head := j.LineWords()
-	if m := j.Mark(); m != "" {
+	head := e.Sentence()
+	if m := e.Mark(); m != "" {
 		head = m + "  " + head
 	}
 	b.WriteString(head + "\n")
 	row := func(name, text string) { fmt.Fprintf(&b, "  %-14s %s\n", name, text) }
-	if j.Making != nil {
-		dish := j.Making.Recipe.Name
-		if j.Number > 0 {
-			dish += fmt.Sprintf(", step %d", j.Number)
+	if e.Dish != nil {
+		dish := e.Dish.Recipe.Name
+		if e.Number > 0 {
+			dish += fmt.Sprintf(", step %d", e.Number)
 		}
 		row("dish", dish)
 	}
-	if j.Asked != "" {
-		row("asked for by", "`"+j.Asked+"`")
+	if e.Asked != "" {
+		row("asked for by", "`"+e.Asked+"`")
 	}
-	row("when", fmt.Sprintf("%s to %s, %s", t.OnDay(j.Start(), true), t.OnDay(j.End(), timeline.FloorDiv(j.End(), timeline.Day) != timeline.FloorDiv(j.Start(), timeline.Day)), timeline.SpanWords(j.End()-j.Start())))
-	if len(j.Cooks) > 0 {
-		row("who", timeline.Listed(j.Cooks))
+	row("when", fmt.Sprintf("%s to %s, %s", l.OnDay(e.Start), l.ClockFrom(e.Start, e.End), e.Length().Words()))
+	if n := len(e.Who); n == 1 {
+		row("who", e.Who[0])
+	} else if n > 1 {
+		row("who", strings.Join(e.Who[:n-1], ", ")+" and "+e.Who[n-1])
 	}
-	if where := j.Where(); len(where) > 0 {
+	if where := e.Where.Words(); len(where) > 0 {
 		row("where", strings.Join(where, ", "))
 	}
 	name := "waits for"
-	for _, a := range j.After {
-		row(name, fmt.Sprintf("%s, done %s", a.Said(), t.OnDay(a.End(), timeline.FloorDiv(a.End(), timeline.Day) != timeline.FloorDiv(j.Start(), timeline.Day))))
+	for _, a := range e.After {
+		row(name, fmt.Sprintf("%s, done %s", a.Said(), l.ClockFrom(e.Start, a.End)))
 		name = ""
 	}
-	if len(j.After) == 0 {
+	if len(e.After) == 0 {
 		row("waits for", "nothing")
 	}
 	name = "not later for"
-	if j.Slack > 0 {
+	if e.Slack > 0 {
 		name = "then"
-		row("slack", fmt.Sprintf("%s: it could begin as late as %s, if what follows moves along", timeline.SpanWords(j.Slack), t.OnDay(j.Start()+j.Slack, timeline.FloorDiv(j.Start()+j.Slack, timeline.Day) != timeline.FloorDiv(j.Start(), timeline.Day))))
+		row("slack", fmt.Sprintf("%s: it could begin as late as %s, if what follows moves along", e.Slack.Words(), l.ClockFrom(e.Start, e.Start.Add(e.Slack))))
 	}
-	for _, h := range j.Holds {
+	for _, h := range e.Holds {
 		row(name, h)
 		name = ""
 	}
-	if j.Slack == 0 {
+	if e.Slack == 0 {
 		row("slack", "none: begun a minute late, something is late or waits too long")
 	}
-	if j.Critical {
-		row("critical chain", "yes: "+chainPlace(t, j))
+	if e.Critical {
+		row("critical chain", "yes: "+chainPlace(l, e))
 	} else {
 		row("critical chain", "no")
 	}
@@ -66,19 +69,17 @@ func WriteWhy(w io.Writer, t *timeline.Timeline, j *timeline.Job) error {
 }
 
 // chainPlace says where a job stands in the critical chain.
-func chainPlace(t *timeline.Timeline, j *timeline.Job) string {
-	for i, c := range t.Chain {
-		if c != j {
-			continue
-		}
-		after := "it begins the chain"
-		if i > 0 {
-			after = "it follows " + t.Chain[i-1].Said()
-		}
-		if i+1 < len(t.Chain) {
-			return after + ", and " + t.Chain[i+1].Said() + " follows it"
-		}
-		return after + ", and is the last before the table"
+func chainPlace(l *events.List, e *events.Event) string {
+	i := slices.Index(l.Critical, e)
+	if i < 0 {
+		return ""
 	}
-	return ""
+	after := "it begins the chain"
+	if i > 0 {
+		after = "it follows " + l.Critical[i-1].Said()
+	}
+	if i+1 < len(l.Critical) {
+		return after + ", and " + l.Critical[i+1].Said() + " follows it"
+	}
+	return after + ", and is the last before the table"
 }

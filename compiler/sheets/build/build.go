@@ -286,11 +286,10 @@ func floorDiv(a, b int) int {
 
 // onDay is a clock time with its day's short name if that is not the serving day.
 func (b *builder) onDay(m events.Moment) string {
-	d := b.plan.Day(m)
-	if d == 0 || !b.plan.Clocked() {
+	if b.plan.Day(m) == 0 {
 		return b.plan.Clock(m)
 	}
-	return b.plan.DayOf(d, 0) + " " + b.plan.Clock(m)
+	return b.plan.OnDay(m)
 }
 
 // minutes writes a length of time in whole minutes.

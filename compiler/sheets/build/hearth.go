@@ -77,7 +77,7 @@ func (b *builder) inRow(e *events.Event, heat string) sheets.Row {
 		vessel = b.vesselText(e.Where)
 	}
 	return sheets.Row{Cells: []sheets.Cell{
-		say(b.plan.Clock(e.Start)), say(b.onDayFrom(e.Start, e.End)),
+		say(b.plan.Clock(e.Start)), say(b.plan.ClockFrom(e.Start, e.End)),
 		b.markCell(e), {Runs: plainRun(e.Dish.Recipe.Name), Sub: quiet(e.Words)},
 		say(heat), say(vessel),
 		{},

@@ -1,7 +1,6 @@
 package build_test
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"path/filepath"
@@ -18,7 +17,6 @@ import (
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/compiler/timeline"
-	"tamis/render/plantext"
 	"tamis/testdata/menus"
 )
 
@@ -62,6 +60,8 @@ func holdAgainstPlan(t *testing.T, name string, tree *load.Tree) (held int) {
 			p.ovenDoor()
 			p.prep()
 			p.terminal()
+			p.atMoments()
+			p.afterDelay()
 		})
 	}
 	for _, doc := range r.Documents {
@@ -640,47 +640,6 @@ func (p *paper) prep() {
 		}
 	}
 	require.NotZero(p, seen)
-}
-
-// terminal holds the run sheet of `tamis plan` against the plan.
-func (p *paper) terminal() {
-	var b bytes.Buffer
-	require.NoError(p, plantext.WriteText(&b, p.Timeline))
-	var want, have []string
-	for _, j := range p.Jobs {
-		want = append(want, p.clock(j.Start())+" to "+p.clock(j.End()))
-		for _, t := range j.Touches {
-			if !t.Swap {
-				want = append(want, p.clock(t.Start))
-			}
-		}
-	}
-	for _, h := range p.Heats {
-		want = append(want, p.clock(h.Preheat)+" for "+p.clock(h.Start))
-	}
-	for _, s := range p.Servings {
-		want = append(want, p.clock(s.Served)+" Serve "+s.Name)
-	}
-	line := regexp.MustCompile(`^[ •] ((?:\d\d:\d\d|T[−+]\d+:\d\d|T))(?:  | *$)`)
-	until := regexp.MustCompile(`^ *(to (?:\d\d:\d\d|T[−+]\d+:\d\d|T\b))`)
-	ready := regexp.MustCompile(`(?:Heat|Turn) the .* to .*, (for (?:\d\d:\d\d|T[−+]\d+:\d\d|T))$`)
-	for _, l := range strings.Split(b.String(), "\n") {
-		m := line.FindStringSubmatch(l)
-		if m == nil {
-			continue
-		}
-		rest := l[len(m[0]):]
-		said := m[1]
-		if u := until.FindStringSubmatch(rest); u != nil {
-			said += " " + u[1]
-		} else if u := ready.FindStringSubmatch(rest); u != nil {
-			said += " " + u[1]
-		} else if _, name, ok := strings.Cut(rest, "Serve "); ok {
-			said += " Serve " + name
-		}
-		have = append(have, said)
-	}
-	same(p, want, have)
 }
 
 // orderOfWork holds the order of work of every handout against the plan of the

@@ -106,12 +106,12 @@ func (b *builder) ofDish(e *events.Event) string {
 func (b *builder) doneBy(e *events.Event) string {
 	last := e.Last()
 	soonest := last.Start.Add(last.Least)
-	text := b.onDayFrom(e.Start, e.End)
+	text := b.plan.ClockFrom(e.Start, e.End)
 	switch {
 	case last.Least <= 0 || soonest >= last.End:
 	case last.Stretch > 0 && soonest.Add(last.Stretch) >= last.End && last.Stretch < 60: // it stands a little longer
 	case last.End.Since(soonest) >= 60: // overnight: nobody stands by with a watch
-		text = "from " + b.onDayFrom(e.Start, soonest)
+		text = "from " + b.plan.ClockFrom(e.Start, soonest)
 	default:
 		text = b.plan.Clock(soonest) + " to " + text
 	}
@@ -119,12 +119,4 @@ func (b *builder) doneBy(e *events.Event) string {
 		text = events.ChainMark + " " + text
 	}
 	return text
-}
-
-// onDayFrom writes an end time, with its day if it is another one than the start's.
-func (b *builder) onDayFrom(start, end events.Moment) string {
-	if from, to := b.plan.Day(start), b.plan.Day(end); from != to {
-		return strings.TrimSpace(b.plan.DayOf(to, from) + " " + b.plan.Clock(end))
-	}
-	return b.plan.Clock(end)
 }

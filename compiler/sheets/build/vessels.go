@@ -262,7 +262,7 @@ func (b *builder) span(spans []taken) string {
 	for _, s := range spans {
 		from, to = max(from, s.from), min(to, s.to)
 	}
-	return b.onDay(from) + "–" + b.onDayFrom(from, to)
+	return b.onDay(from) + "–" + b.plan.ClockFrom(from, to)
 }
 
 // whose says who holds: "B 7, C 2", with the thing if it is not said yet.
@@ -373,7 +373,7 @@ func (b *builder) busiest(list []*gear) *sheets.Table {
 			for _, s := range p {
 				from, to = max(from, s.from), min(to, s.to)
 			}
-			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{say(b.plan.Clock(from) + "–" + b.onDayFrom(from, to)), say(r.name), {Runs: []sheets.Run{{Text: many, Style: sheets.Strong}}}, say(b.whose(p, true))}})
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{say(b.plan.Clock(from) + "–" + b.plan.ClockFrom(from, to)), say(r.name), {Runs: []sheets.Run{{Text: many, Style: sheets.Strong}}}, say(b.whose(p, true))}})
 		}
 		if len(g.Rows) > 0 {
 			t.Groups = append(t.Groups, g)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/events"
 	"tamis/compiler/timeline"
 	"tamis/render/plantext"
 )
@@ -17,16 +18,16 @@ func TestBoundIsMet(t *testing.T) {
 	line, _ := newMeal(farmhouse()).serve("Main", at(13, 0), eggs).plan(t)
 	require.Equal(t, at(12, 45), line.Start, "12 min, on the clock of five")
 	require.Zero(t, line.Later)
-	require.Equal(t, "Cannot start later, so cannot be shorter", line.BoundWords())
-	require.Contains(t, plantext.RunSheet(line), "\nCannot start later, so cannot be shorter: no plan that is on time, with food waiting no longer, begins after 12:45.\n")
+	require.Equal(t, "Cannot start later, so cannot be shorter", events.Of(line).Bound)
+	require.Contains(t, plantext.RunSheet(events.Of(line)), "\nCannot start later, so cannot be shorter: no plan that is on time, with food waiting no longer, begins after 12:45.\n")
 }
 
 // A late meal says whether it could be less late.
 func TestBoundOfALateMeal(t *testing.T) {
 	line := &timeline.Timeline{Late: 20, Bound: 20}
-	require.Equal(t, "Cannot be less late", line.BoundWords())
+	require.Equal(t, "Cannot be less late", events.Of(line).Bound)
 	line.Bound = 15
-	require.Equal(t, "At most 5 min (25 %) less late is possible", line.BoundWords())
+	require.Equal(t, "At most 5 min (25 %) less late is possible", events.Of(line).Bound)
 }
 
 // Hardly allowed to search, the planner owns up to the gap, and the plan it
@@ -43,15 +44,15 @@ func TestGapHoldsTheBest(t *testing.T) {
 			hasty := Plan(context.Background(), m, timeline.Options{Steps: 30}, nil)
 			best := Plan(context.Background(), m, timeline.Options{}, nil)
 			require.NotNil(t, best, dir)
-			require.NotEmpty(t, best.BoundWords(), dir)
+			require.NotEmpty(t, events.Of(best).Bound, dir)
 			if hasty == nil || hasty.Late > 0 || hasty.Waiting != best.Waiting || hasty.Grid != best.Grid {
 				continue
 			}
 			require.LessOrEqual(t, best.Start, hasty.Start+hasty.Later+hasty.Grid-1, dir)
 			if hasty.Later > 0 {
 				gaps++
-				require.Regexp(t, `^At most .* \(\d+ %\) better is possible$`, hasty.BoundWords())
-				require.Regexp(t, `better is possible: no plan that is on time, .* begins after`, plantext.RunSheet(hasty))
+				require.Regexp(t, `^At most .* \(\d+ %\) better is possible$`, events.Of(hasty).Bound)
+				require.Regexp(t, `better is possible: no plan that is on time, .* begins after`, plantext.RunSheet(events.Of(hasty)))
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/events"
 	"tamis/render/plantext"
 )
 
@@ -22,9 +23,9 @@ dish Bake
     - Bake the eggs.
       | oven 350 F | leave 50 min
 `+strings.Replace(cottage, "kitchen Cottage\n", "kitchen Cottage\n  practice "+practice+"\n", 1))
-		require.Contains(t, plantext.RunSheet(line), want)
+		require.Contains(t, plantext.RunSheet(events.Of(line)), want)
 		var b strings.Builder
-		require.NoError(t, plantext.WriteMoment(&b, line, line.Jobs[0].Start()))
+		require.NoError(t, plantext.WriteMoment(&b, events.Of(line), events.Moment(line.Jobs[0].Start())))
 		require.Contains(t, b.String(), strings.TrimPrefix(want, "Heat the main oven to "))
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
@@ -51,8 +52,8 @@ func TestExamples(t *testing.T) {
 				require.Zero(t, line.Late, m.Title)
 				audit(t, line)
 				var one, two bytes.Buffer
-				require.NoError(t, plantext.WriteText(&one, line))
-				require.NoError(t, plantext.WriteText(&two, Plan(context.Background(), m, timeline.Options{}, nil)))
+				require.NoError(t, plantext.WriteText(&one, events.Of(line)))
+				require.NoError(t, plantext.WriteText(&two, events.Of(Plan(context.Background(), m, timeline.Options{}, nil))))
 				require.Equal(t, one.String(), two.String(), "the same plan every time")
 				t.Logf("%s: %v, %d jobs", m.Title, took, len(line.Jobs))
 			}

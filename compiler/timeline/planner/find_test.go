@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/events"
 	"tamis/compiler/timeline"
 	"tamis/render/plantext"
 )
@@ -119,7 +120,7 @@ func TestWriteMoment(t *testing.T) {
 	line := newMeal(farmhouse()).serve("Main", at(13, 0), roast, peas).planned(t)
 	show := func(m timeline.Minute) string {
 		var b bytes.Buffer
-		require.NoError(t, plantext.WriteMoment(&b, line, m))
+		require.NoError(t, plantext.WriteMoment(&b, events.Of(line), events.Moment(m)))
 		return b.String()
 	}
 	require.Equal(t, `Sunday 19 September 2027, 12:50: 10 min to Main

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/render/plantext"
@@ -40,7 +41,7 @@ func TestTwoBakesShareAnOven(t *testing.T) {
 	require.Equal(t, []string{"Ana"}, p.Cooks)
 	require.Zero(t, p.Slack)
 	var why bytes.Buffer
-	require.NoError(t, plantext.WriteWhy(&why, line, p))
+	require.NoError(t, writeWhy(&why, line, p))
 	require.Equal(t, `A2  Roast the potatoes
   dish           Potatoes, step 2
   when           Sun 12:10 to 13:00, 50 min
@@ -161,8 +162,8 @@ func TestRunSheet(t *testing.T) {
 	b := recipe("Bread", step("Bake the bread", heat(220, 220), work(5), leave(35)), step("Rest the bread", leave(20)))
 	m := newMeal(farmhouse()).serve("First", at(13, 0), a, b)
 	var one, two bytes.Buffer
-	require.NoError(t, plantext.WriteText(&one, m.planned(t)))
-	require.NoError(t, plantext.WriteText(&two, m.planned(t)))
+	require.NoError(t, plantext.WriteText(&one, events.Of(m.planned(t))))
+	require.NoError(t, plantext.WriteText(&two, events.Of(m.planned(t))))
 	require.Equal(t, one.String(), two.String())
 	t.Log("\n" + one.String())
 }

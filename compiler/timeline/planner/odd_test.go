@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
@@ -75,7 +76,7 @@ func TestOddMeals(t *testing.T) {
 			diags := &diag.List{}
 			line := Plan(context.Background(), m.Meal, timeline.Options{}, diags)
 			if line != nil {
-				require.NotEmpty(t, plantext.RunSheet(line))
+				require.NotEmpty(t, plantext.RunSheet(events.Of(line)))
 				return
 			}
 			nothing := m.Makings[0].Reading == nil || len(m.Makings[0].Reading.Steps) == 0

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline/answer"
 	"tamis/render/plantext"
@@ -82,7 +83,7 @@ func TestGuessesHaveTheirEnds(t *testing.T) {
 	require.InDelta(t, 30, doubts["Brown"].Draw(0.9), 1e-9)
 	require.InDelta(t, -20, doubts["Skim"].Draw(0.3), 0)
 	require.InDelta(t, 0, doubts["Skim"].Draw(0.7), 0)
-	require.Contains(t, plantext.RunSheet(line), "Skim · only if needed")
+	require.Contains(t, plantext.RunSheet(events.Of(line)), "Skim · only if needed")
 	require.Equal(t, 20, job(line, t, "Skim").End()-job(line, t, "Skim").Start(), "it has its room")
 	require.NotEmpty(t, line.Odds.Watch)
 	require.Equal(t, "Brown", line.Odds.Watch[0].Title, "the widest guess costs most")

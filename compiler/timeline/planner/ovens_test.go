@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/events"
 	"tamis/render/plantext"
 )
 
@@ -76,7 +77,7 @@ func TestChangeByDegrees(t *testing.T) {
 		require.Equal(t, at(12, 0), first.End, name)
 		require.Equal(t, c.minutes, second.Start-second.Preheat, name)
 		require.True(t, second.Turned, name)
-		require.Contains(t, plantext.RunSheet(line), "Turn the main oven to", name)
+		require.Contains(t, plantext.RunSheet(events.Of(line)), "Turn the main oven to", name)
 	}
 }
 

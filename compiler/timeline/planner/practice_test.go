@@ -112,7 +112,7 @@ dish Scented cream
 	require.Equal(t, 17, infuse.End()-infuse.Start())
 	require.Equal(t, 10, infuse.Phases[1].Least)
 	require.Equal(t, 1, infuse.Rings)
-	require.Equal(t, "low", infuse.Level())
+	require.Equal(t, "low", infuse.Step.Step.Level)
 	require.Equal(t, at(12, 55), strain.Start())
 	require.Equal(t, at(12, 35), infuse.Start())
 	require.Equal(t, at(12, 52), infuse.End())

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/answer"
@@ -187,9 +188,9 @@ func TestRandomMeals(t *testing.T) {
 		for _, f := range faults(line) {
 			t.Errorf("seed %d: %s", seed, f)
 		}
-		require.NotEmpty(t, plantext.RunSheet(line))
+		require.NotEmpty(t, plantext.RunSheet(events.Of(line)))
 		for _, j := range line.Jobs {
-			require.NoError(t, plantext.WriteWhy(io.Discard, line, j))
+			require.NoError(t, writeWhy(io.Discard, line, j))
 			require.GreaterOrEqual(t, j.Slack, 0)
 		}
 	}

@@ -90,7 +90,7 @@ func TestReplan(t *testing.T) {
 	require.Equal(t, at(13, 5), r.Servings[0].Served)
 	require.Contains(t, r.Why, "waits for")
 	var b bytes.Buffer
-	require.NoError(t, plantext.WriteLate(&b, line, r))
+	require.NoError(t, writeLate(&b, line, r))
 	require.Contains(t, b.String(), `Roast the joint (A1) ends at 12:40 instead of 12:35, 5 min late.
 Main is 5 min late: 13:05 instead of 13:00.
 `)
@@ -192,7 +192,7 @@ func TestReplanAnything(t *testing.T) {
 		}
 		r := replanned(t, line, line.Jobs[c.IntN(len(line.Jobs))], 1+c.IntN(60))
 		var b bytes.Buffer
-		require.NoError(t, plantext.WriteLate(&b, line, r))
+		require.NoError(t, writeLate(&b, line, r))
 		require.NotEmpty(t, b.String())
 	}
 }

@@ -12,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/events"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
@@ -159,7 +160,7 @@ func TestWashUpBeforeServing(t *testing.T) {
 	require.Zero(t, j.Slack)
 	require.False(t, j.Critical, "no course waits for the sink")
 	var why bytes.Buffer
-	require.NoError(t, plantext.WriteWhy(&why, line, j))
+	require.NoError(t, writeWhy(&why, line, j))
 	require.Equal(t, "Wash up before serving\n"+
 		"  asked for by   `wash up 20 min, before serving`\n"+
 		"  when           Sun 12:40 to 13:00, 20 min\n"+
@@ -287,7 +288,7 @@ func TestToolsAreWashedBetweenDishes(t *testing.T) {
 	require.Equal(t, at(12, 55), job(line, t, "Blend the soup").Start())
 	require.Contains(t, titles(job(line, t, "Blend the soup").After), "Wash the stick blender")
 	var why bytes.Buffer
-	require.NoError(t, plantext.WriteWhy(&why, line, job(line, t, "Wash the stick blender")))
+	require.NoError(t, writeWhy(&why, line, job(line, t, "Wash the stick blender")))
 	require.Contains(t, why.String(), "asked for by   `tools stick blender, washed in 3 min`")
 	require.Contains(t, why.String(), "waits for      Blend the Dressing (B1), done 12:50")
 	require.Contains(t, why.String(), "step 2 of Soup (Blend the soup) begins at 12:55")
@@ -368,12 +369,12 @@ func TestRandomSinks(t *testing.T) {
 			t.Errorf("seed %d: %s", seed, f)
 		}
 		for _, j := range line.Jobs {
-			require.NoError(t, plantext.WriteWhy(io.Discard, line, j))
+			require.NoError(t, writeWhy(io.Discard, line, j))
 			require.GreaterOrEqual(t, j.Slack, 0)
 		}
 		late := line.Jobs[c.IntN(len(line.Jobs))]
 		if r := Replan(context.Background(), line, late, 1+c.IntN(30)); r != nil {
-			require.NoError(t, plantext.WriteLate(io.Discard, line, r))
+			require.NoError(t, writeLate(io.Discard, line, r))
 		}
 	}
 	t.Logf("%d plans with %d washings-up", plans, sinks)

@@ -1,0 +1,76 @@
+package events
+
+import "tamis/compiler/timeline"
+
+// Odds is the chance of keeping a plan whose times are written as ranges.
+type Odds struct {
+	Runs   int      // meals cooked
+	OnTime int      // of them, those with no course a minute late
+	Worst  Minutes  // the most by which a course was late in any
+	Watch  []*Event // the jobs whose ranges cost most time, worst first
+}
+
+// Spell is a time from one moment to another.
+type Spell struct{ From, To Moment }
+
+// Rest is a plan made again after a job has taken longer.
+type Rest struct {
+	List  *List             // the whole meal: what was begun as it was, the rest from Now on; nil when there is no plan
+	Now   Moment            // when the late job should have ended
+	Job   *Event            // the late job, as it is now
+	By    Minutes           // how much later it ends
+	Was   map[*Event]Moment // when the jobs that have moved began before
+	Over  []string          // what waits longer than it may
+	Why   string            // what makes the meal late, or leaves no plan
+	Cures []string          // what would bring it back, each tried
+	Tried []string          // what would not, with what came of it
+}
+
+// JobOf is the event of a job of the plan; nil when it is another's.
+func (l *List) JobOf(j *timeline.Job) *Event { return l.byJob[j] }
+
+// RestOf is the rest of a plan as events. The list is the plan's before the
+// delay.
+func (l *List) RestOf(r *timeline.Replanned) *Rest {
+	out := &Rest{
+		Now: Moment(r.Now), Job: l.JobOf(r.Job), By: Minutes(r.By), Was: map[*Event]Moment{},
+		Over: r.Over, Why: r.Why, Cures: r.Cures, Tried: r.Tried,
+	}
+	if r.Timeline == nil {
+		return out
+	}
+	out.List = Of(r.Timeline)
+	out.Job = out.List.JobOf(r.Job)
+	for _, m := range r.Moved {
+		out.Was[out.List.JobOf(m.Job)] = Moment(m.Was)
+	}
+	return out
+}
+
+// reasons adds what a cook may ask of a plan: what a job waited for, what keeps
+// it, the chain, the chances, the hours.
+func (l *List) reasons(t *timeline.Timeline) {
+	all := func(jobs []*timeline.Job) (out []*Event) {
+		for _, j := range jobs {
+			out = append(out, l.byJob[j])
+		}
+		return out
+	}
+	for _, j := range t.Jobs {
+		e := l.byJob[j]
+		e.Asked, e.Slack, e.After, e.Holds = j.Asked, Minutes(j.Slack), all(j.After), j.Holds
+	}
+	l.Critical = all(t.Chain)
+	if o := t.Odds; o != nil {
+		l.Odds = &Odds{Runs: o.Runs, OnTime: o.OnTime, Worst: Minutes(o.Worst), Watch: all(o.Watch)}
+	}
+	if t.Hours == nil {
+		return
+	}
+	l.Hours = map[string][]Spell{}
+	for cook, spells := range t.Hours {
+		for _, s := range spells {
+			l.Hours[cook] = append(l.Hours[cook], Spell{Moment(s.From), Moment(s.To)})
+		}
+	}
+}
