@@ -229,9 +229,11 @@ func (p *paper) held(at int, have map[string][]string, text string) {
 	for name, rows := range have {
 		var said []string
 		for _, r := range rows {
-			if slices.Contains(p.Cooks, name) && !strings.Contains(r, ", until ") {
-				require.Regexp(p, `^(free|gone|not there) `, r)
+			if slices.Contains(p.Cooks, name) && regexp.MustCompile(`^(free|gone|not there)\b`).MatchString(r) {
 				require.Empty(p, want[name], "%s at %d\n%s", name, at, text)
+				if strings.HasPrefix(r, "free until ") {
+					require.Contains(p, p.nexts(name, at), r)
+				}
 				continue
 			}
 			if i := strings.Index(r, ": "); strings.Contains(r[:max(i, 0)], "°") || strings.HasPrefix(r, "off: ") {
@@ -246,6 +248,30 @@ func (p *paper) held(at int, have map[string][]string, text string) {
 	for name := range want {
 		require.Contains(p, have, name, text)
 	}
+}
+
+// nexts are what may be said of a free cook: the earliest work after a moment,
+// of several at that minute any.
+func (p *paper) nexts(cook string, at int) (out []string) {
+	next := 1 << 30
+	see := func(from int, cooks []string, j *timeline.Job) {
+		if from <= at || from > next || !slices.Contains(cooks, cook) {
+			return
+		}
+		if from < next {
+			next, out = from, nil
+		}
+		out = append(out, "free until "+p.clock(from)+", then "+said(j))
+	}
+	for _, j := range p.Jobs {
+		for _, ph := range j.Phases {
+			see(ph.Start, ph.Cooks, j)
+		}
+		for _, t := range j.Touches {
+			see(t.Start, t.Cooks, j)
+		}
+	}
+	return out
 }
 
 // afterDelay holds `--late` against the plan that is made again: of the job

@@ -12,7 +12,6 @@ import (
 	"tamis/compiler/timeline/answer"
 	"tamis/lang/diag"
 	"tamis/lang/effort"
-	"tamis/render/plantext"
 )
 
 // replanned plans the rest again and checks what must hold whatever the delay:

@@ -12,14 +12,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"tamis/compiler/events"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
 	"tamis/lang/effort"
 	"tamis/lang/quantity"
-	"tamis/render/plantext"
 )
 
 // washUp is a line of washing up; every is in minutes and only for `every`.
