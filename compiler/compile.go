@@ -135,7 +135,7 @@ func (r *Result) documents(ctx context.Context, o Options) {
 		if ctx.Err() != nil {
 			return
 		}
-		r.Documents = append(r.Documents, build.Meal(meal, r.events(i), opt))
+		r.Documents = append(r.Documents, build.Meal(meal, r.events(i, opt.Units), opt))
 	}
 }
 
@@ -147,18 +147,18 @@ func (r *Result) handouts(opt build.Options) {
 	for _, s := range r.Series {
 		var plan *events.List
 		if i := slices.Index(r.Meals, s.Meal); i >= 0 {
-			plan = r.events(i)
+			plan = r.events(i, opt.Units)
 		}
 		r.Documents = append(r.Documents, build.Handouts(s, plan, r.Model.Books, opt))
 	}
 }
 
 // events are what happens by the plan of a meal; nil where there is none.
-func (r *Result) events(i int) *events.List {
+func (r *Result) events(i int, units quantity.System) *events.List {
 	if r.Timelines[i] == nil {
 		return nil
 	}
-	return events.Of(r.Timelines[i])
+	return events.OfUnits(r.Timelines[i], units)
 }
 
 // pictures are what the sheets may show.

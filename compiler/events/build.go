@@ -13,6 +13,7 @@ import (
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
+	"tamis/lang/quantity"
 )
 
 // List is a planned meal as what happens. It is made by Of and not changed
@@ -55,8 +56,11 @@ const ChainMark = "•"
 // source.
 const shortest = 5
 
-// Of makes the list of a plan.
-func Of(t *timeline.Timeline) *List {
+// Of makes the list of a plan, its ovens in the degrees of the meal's practice.
+func Of(t *timeline.Timeline) *List { return OfUnits(t, quantity.NoSystem) }
+
+// OfUnits is Of with the ovens in the degrees of a system of units that was asked for.
+func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 	l := &List{
 		Title: t.Meal.Title, Cooks: slices.Clone(t.Cooks), Begins: Moment(t.Start), Note: t.Note,
 		clock: t.Clock, meal: t.Meal, taken: t.Paused, jobs: map[stepKey][]*Event{}, byJob: map[*timeline.Job]*Event{},
@@ -76,7 +80,7 @@ func Of(t *timeline.Timeline) *List {
 	}
 	l.reasons(t)
 	l.outs()
-	fahrenheit := larder.Practice(practice.OfMeal(nil, t.Meal).Written) == "US"
+	fahrenheit := units == quantity.US || units == quantity.NoSystem && larder.Practice(practice.OfMeal(nil, t.Meal).Written) == "US"
 	for _, h := range t.Heats {
 		l.Events = append(l.Events, heat(h, fahrenheit))
 	}

@@ -369,7 +369,7 @@ type Each struct {
 type Heat struct {
 	Low, High int
 	For       time.Duration
-	Shown     string // as it is printed: "200 °C", "gas 6 (200 °C)"
+	Written   quantity.Heat // the writer's own setting
 }
 
 // Pause is `pause up to 1 day, fridge`. Number counts from 1.

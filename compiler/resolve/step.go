@@ -172,19 +172,6 @@ func (b *builder) plain(r *Recipe, s *Step, c ast.Clause) {
 	}
 }
 
-// heats turns the writer's oven settings into degrees Celsius.
-func heats(c *ast.Heat) (out []Heat) {
-	for _, h := range c.Phases {
-		low, high, shown := heatOf(h)
-		heat := Heat{Low: low, High: high, Shown: shown}
-		if h.For != nil {
-			heat.For = h.For.High
-		}
-		out = append(out, heat)
-	}
-	return out
-}
-
 func (b *builder) condition(r *Recipe, s *Step, c *ast.Named) {
 	cond := Condition{Unless: c.Word == "unless"}
 	key := b.fold(c.Name.Text)

@@ -98,7 +98,7 @@ func (h Heat) Conventional() (t Temperature, ok bool) {
 	}
 	t = h.Temp.Customary(Celsius)
 	if h.Fan {
-		t.Low, t.High = t.Low+FanOffset, t.High+FanOffset
+		t.Low, t.High = PlainOven(t.Low), PlainOven(t.High)
 	}
 	return t, true
 }
@@ -207,7 +207,7 @@ func (h Heat) Print(st HeatStyle) string {
 		parts = append(parts, degrees(t)+" without fan")
 	}
 	if st.Fan && !h.Fan {
-		parts = append(parts, degrees(Temperature{t.Low - FanOffset, t.High - FanOffset, Celsius})+" fan")
+		parts = append(parts, degrees(Temperature{FanOven(t.Low), FanOven(t.High), Celsius})+" fan")
 	}
 	if st.Gas && h.Gas == "" {
 		if m, ok := GasMarkNear(t); ok {

@@ -81,6 +81,26 @@ func CtoF(c Number) Number { return c.Mul(Frac(9, 5)).Add(Int(32)) }
 // difference of 20 C degrees is 36 F degrees.
 const FanOffset = 20
 
+// leastFan is the heat below which a fan makes no difference: warming plates,
+// drying herbs. Common practice, no source.
+const leastFan = 100
+
+// FanOven is what a fan oven is set to, in C, for the heat of an oven without.
+func FanOven(celsius int) int {
+	if celsius < leastFan {
+		return celsius
+	}
+	return celsius - FanOffset
+}
+
+// PlainOven is what an oven without a fan is set to, in C, for a fan oven's heat.
+func PlainOven(fan int) int {
+	if fan+FanOffset < leastFan {
+		return fan
+	}
+	return fan + FanOffset
+}
+
 // NamedHeat is an oven heat given by a word.
 type NamedHeat struct {
 	Word       string

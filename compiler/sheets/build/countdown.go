@@ -108,7 +108,7 @@ func (b *builder) special(e *events.Event) string {
 		for _, c := range s.Margin {
 			switch c := c.(type) {
 			case *resolve.Target:
-				parts = append(parts, string(c.Word)+" "+c.Temp.Print())
+				parts = append(parts, string(c.Word)+" "+b.degrees(c.Temp))
 			case *resolve.Hold:
 				if c.UpTo != nil {
 					parts = append(parts, "may wait "+c.State+" up to "+c.UpTo.String())

@@ -36,7 +36,7 @@ func (b *builder) ovenDoor() *sheets.Sheet {
 				}})
 				continue
 			}
-			g.Rows = append(g.Rows, b.inRow(e, strings.TrimPrefix(ovenText(e.Step.Step, e.Where.Oven), "oven ")))
+			g.Rows = append(g.Rows, b.inRow(e, strings.TrimPrefix(b.ovenText(e.Step.Step, e.Where.Oven), "oven ")))
 		}
 	}
 	t.Groups = append(t.Groups, b.ringPlan()...)

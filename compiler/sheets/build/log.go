@@ -162,15 +162,15 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 				if st.Warms {
 					what = "Reheated: the middle of the food"
 				}
-				target := "at least " + c.Temp.Print()
+				target := "at least " + b.degrees(c.Temp)
 				if c.For != nil {
 					target += " for " + c.For.String()
 				}
 				each(end, what, target, "the recipe")
 			case c.Word == resolve.WordNeverAbove:
-				each(end, "Hottest it has been", "never above "+c.Temp.Print(), "the recipe")
+				each(end, "Hottest it has been", "never above "+b.degrees(c.Temp), "the recipe")
 			case !st.Cools:
-				each((*events.Event).Worked, "Temperature of the food", c.Temp.Print(), "the recipe")
+				each((*events.Event).Worked, "Temperature of the food", b.degrees(c.Temp), "the recipe")
 			}
 		case *resolve.Hold:
 			if c.State != "hot" {
@@ -178,7 +178,7 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 			}
 			target, by := "", "the recipe"
 			if c.Temp != nil {
-				target = c.Bound + " " + c.Temp.Print()
+				target = c.Bound + " " + b.degrees(c.Temp)
 			} else if l := choice.Rule("hot hold", "any").Hottest(); l != nil {
 				target, by = l.Degrees()+" or above", rules
 			}
@@ -224,7 +224,7 @@ func (b *builder) coolings(jobs []*events.Event, s *resolve.Step, choice practic
 	target, by := way, rules
 	for _, c := range s.Margin {
 		if c, ok := c.(*resolve.Target); ok && c.Word == resolve.WordReach {
-			target, by = "down to "+c.Temp.Print(), "the recipe; "+rules+": "+way
+			target, by = "down to "+b.degrees(c.Temp), "the recipe; "+rules+": "+way
 		}
 	}
 	if len(jobs) == 0 {

@@ -22,7 +22,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		if job != nil {
 			oven = job.Where.Oven
 		}
-		add("%s", ovenText(s, oven))
+		add("%s", b.ovenText(s, oven))
 	}
 	if s.Rings > 0 {
 		if s.Rings > 1 {
@@ -38,7 +38,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 	for _, c := range s.Margin {
 		switch c := c.(type) {
 		case *resolve.InPlace:
-			add("%s%s", c.Word, degreesAfter(c.Temp))
+			add("%s%s", c.Word, b.degreesAfter(c.Temp))
 		case *resolve.WithTool:
 			add("%s", c.Name.Text)
 		case *resolve.InVessel:
@@ -55,7 +55,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 				out = append(out, b.times(s, job)...)
 			}
 		case *resolve.Target:
-			text := string(c.Word) + " " + c.Temp.Print()
+			text := string(c.Word) + " " + b.degrees(c.Temp)
 			if c.Word == resolve.WordCore && c.For != nil {
 				text += " for " + c.For.String()
 			}
@@ -68,7 +68,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 			if c.UpTo != nil {
 				text := "may wait " + c.State + " up to " + c.UpTo.String()
 				if c.Temp != nil {
-					text += ", " + c.Bound + " " + c.Temp.Print()
+					text += ", " + c.Bound + " " + b.degrees(c.Temp)
 				}
 				out = append(out, text)
 			}
@@ -106,11 +106,11 @@ func wholePieces(n quantity.Number) int {
 	return max(1, int(whole))
 }
 
-func degreesAfter(t *quantity.Temperature) string {
+func (b *builder) degreesAfter(t *quantity.Temperature) string {
 	if t == nil {
 		return ""
 	}
-	return ", " + t.Print()
+	return ", " + b.degrees(t)
 }
 
 func withArticle(name string) string {
@@ -151,16 +151,16 @@ func (b *builder) vesselCount(m *demand.Making, s *resolve.Step, c *resolve.InVe
 
 // ovenText is the oven's settings, with the shelf, and the oven the plan chose
 // where the step asks for one by name.
-func ovenText(s *resolve.Step, oven string) string {
+func (b *builder) ovenText(s *resolve.Step, oven string) string {
 	var parts []string
 	for _, h := range s.Heats {
-		t := h.Shown
+		t := b.heatText(h, s.Recipe.System)
 		if h.For > 0 {
 			t += " for " + minutes(int(h.For/time.Minute))
 		}
 		parts = append(parts, t)
 	}
-	text := "oven " + strings.TrimSuffix(strings.Join(parts, ", then "), " oven")
+	text := "oven " + strings.Join(parts, ", then ")
 	if s.Shelf != "" {
 		text += ", " + s.Shelf + " shelf"
 	}
@@ -171,6 +171,45 @@ func ovenText(s *resolve.Step, oven string) string {
 		text += ", " + oven
 	}
 	return text
+}
+
+// degrees is a temperature of food in the scale that was asked for, to the
+// nearest degree.
+func (b *builder) degrees(t *quantity.Temperature) string {
+	switch b.opt.Units {
+	case quantity.NoSystem:
+		return t.Print()
+	case quantity.US:
+		return t.To(quantity.Fahrenheit).Print()
+	}
+	return t.To(quantity.Celsius).Print()
+}
+
+// heatText is one setting of an oven: the writer's own, in the scale that was
+// asked for; behind a mark or a word, what it stands for.
+func (b *builder) heatText(h resolve.Heat, system quantity.System) string {
+	if b.opt.Units != quantity.NoSystem {
+		system = b.opt.Units
+	}
+	scale := quantity.Celsius
+	if system == quantity.US {
+		scale = quantity.Fahrenheit
+	}
+	w := h.Written
+	switch {
+	case w.Gas == "" && w.Word == "":
+		t := w.Temp
+		if b.opt.Units != quantity.NoSystem {
+			t = t.Customary(scale)
+		}
+		if w.Fan {
+			return t.Print() + " fan"
+		}
+		return t.Print()
+	case h.High == 0:
+		return w.String()
+	}
+	return w.String() + " (" + quantity.Temperature{Low: h.Low, High: h.High, Scale: quantity.Celsius}.Customary(scale).Print() + ")"
 }
 
 // times are the phases with their lengths at this size: as planned if there is

@@ -28,7 +28,7 @@ func (b *builder) place(e *events.Event) string {
 	if e.Step != nil {
 		s := e.Step.Step
 		if len(s.Heats) > 0 {
-			parts = append(parts, ovenText(s, w.Oven))
+			parts = append(parts, b.ovenText(s, w.Oven))
 		}
 		if s.Rings > 0 {
 			parts = append(parts, strings.TrimSpace("ring "+w.Level))

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"slices"
 
-	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/problem"
+	"tamis/lang/quantity"
 )
 
 // firing is the use of an oven at a setting, in minutes.
@@ -45,7 +45,7 @@ func (r *Result) heats(t *timeline.Timeline) {
 	for _, u := range uses {
 		celsius := u.setting
 		if u.oven.Fan { // the engine counts as an oven without a fan is set
-			celsius -= resolve.FanOffset
+			celsius = quantity.FanOven(celsius)
 		}
 		before, change := last[u.oven.Res], 0
 		if before != nil {

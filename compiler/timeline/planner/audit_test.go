@@ -13,6 +13,7 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
+	"tamis/lang/quantity"
 )
 
 // audit holds a timeline against the meal itself, minute by minute, from the
@@ -261,7 +262,7 @@ func (a *auditor) heated(o resolve.Oven, j *timeline.Job, from timeline.Minute) 
 			if !slices.ContainsFunc(a.line.Heats, func(s *timeline.Heat) bool {
 				celsius := s.Celsius
 				if s.Fan {
-					celsius += resolve.FanOffset
+					celsius = quantity.PlainOven(celsius)
 				}
 				return s.Oven == o.Name && s.Start <= at && at < s.End && h.Low <= celsius && celsius <= h.High
 			}) {

@@ -10,10 +10,10 @@ import (
 	"tamis/render/plantext"
 )
 
-// An oven is set in the degrees of the kitchen's practice. 350 °F is 177 °C
-// (176.67, by definition), and is 350 °F again on paper, not 351.
+// An oven is set in the degrees of the kitchen's practice, as dials have them:
+// 350 °F is 176.67 °C by definition, and 180 °C by the customary British oven table.
 func TestOvenInTheDegreesOfTheKitchen(t *testing.T) {
-	for practice, want := range map[string]string{"US": "Heat the main oven to 350 °F", "UK": "Heat the main oven to 177 °C"} {
+	for practice, want := range map[string]string{"US": "Heat the main oven to 350 °F", "UK": "Heat the main oven to 180 °C"} {
 		line := onTime(t, atOne+`Bake
 dish Bake
   serves 6
