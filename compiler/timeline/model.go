@@ -1,6 +1,6 @@
 // Package timeline is the plan of a meal: jobs with their times, what the ovens do,
-// what is served when. It is what later passes and the pages read, and it knows
-// nothing of how a plan is made.
+// what is served when. It knows nothing of how a
+// plan is made.
 //
 // How it is made lies in the packages below it, whose imports run one way, down this
 // list:
@@ -13,7 +13,8 @@
 //	          of a plan made again
 //	planner   Plan and Replan: all of it in order
 //
-// Text for the terminal is drawn from this model in render/plantext.
+// Paper and terminal read none of it: compiler/events makes one list of what happens
+// of a plan, and they print that.
 //
 // Read this file first; words.go says times, steps and places as every page does;
 // find.go and moment.go read what a cook asks for.
