@@ -331,7 +331,7 @@ var readingsToday = map[string]struct{ right, wrong int }{
 	"each.txt":       {63, 0},
 	"exceptions.txt": {90, 0},
 	"idle.txt":       {108, 0},
-	"list-lines.txt": {32, 20},
+	"list-lines.txt": {97, 7},
 	"names.txt":      {49, 0},
 	"shares.txt":     {146, 0},
 }

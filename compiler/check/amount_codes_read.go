@@ -19,6 +19,9 @@ var readingRules = func() (out []*Rule) {
 			What: h.Text, Why: more.why, Fix: more.fix, Bad: more.bad, At: more.at, Good: more.good,
 			Sources: []string{"the Tamis notation, 2.4"},
 		}
+		if more.hint {
+			r.Severity = diag.Hint
+		}
 		if more.ask {
 			r.Severity = diag.Query
 		}
@@ -54,6 +57,7 @@ type moreWords struct {
 	bad, at  string
 	good     string
 	ask      bool
+	hint     bool
 }
 
 var readingMore = map[string]moreWords{
@@ -64,8 +68,8 @@ var readingMore = map[string]moreWords{
 	"Q105": {why: "It is most often two figures that ran together."},
 	"Q106": {why: "The figure cannot be weighed out as it stands."},
 	"Q107": {why: "Ten times too much of one thing spoils a whole pot."},
-	"Q108": {why: "Only figures can be scaled and added up."},
-	"Q109": {why: "The shopping list must say a figure.", fix: "Write the figure alone, or a range such as `180 to 220 g flour`."},
+	"Q108": {why: "Three salads and one salad of three beans are different shopping.", fix: "Write the figure, such as `3 bean salads`, or put quotes round a name.", ask: true},
+	"Q109": {why: "The shopping list must say a figure.", hint: true, fix: "Write the figure alone, or a range such as `180 to 220 g flour`."},
 	"Q110": {why: "Nobody can buy it."},
 	"Q111": {why: "Cups of cakes and little cakes are not bought in the same shop.", fix: "Write such as `2 sticks cinnamon`, or put quotes round the name: `4 \"cup cakes\"`.", at: "4:7"},
 	"Q112": {why: "A tablespoon is three teaspoons; one stroke of the pen decides which.", at: "4:7"},
@@ -80,11 +84,11 @@ var readingMore = map[string]moreWords{
 	},
 	"Q118": {why: "A unit is scaled and left out of the name; a part of the name is bought.", fix: "Write a unit that is known, such as `3 sprigs dill`, or `frond | measure` in the larder.", ask: true, at: "4:7"},
 	"Q119": {why: "With the dash it reads as the beginning of a name."},
-	"Q120": {why: "The stroke is the one of a fraction."},
 	"Q121": {why: "It would stand on the list and never be weighed.", fix: "Take the line out, or write how much it is.", ask: true},
 	"Q122": {why: "Two units in one range may be two amounts."},
 	"Q123": {why: "Only one of the two would be bought.", fix: "Write a line for each.", at: "4:11"},
 	"Q124": {why: "Nobody would find `tblsp oil` in a shop.", at: "4:7"},
+	"Q125": {why: "Six hundred grams would be a thing called 6OO, and nothing would be weighed.", ask: true},
 	"Q201": {why: "Forty minutes and forty hours are both found in kitchens."},
 	"Q202": {why: "It may be two times."},
 	"Q203": {why: "It is most often a slip of the unit."},

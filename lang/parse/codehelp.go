@@ -293,11 +293,11 @@ var codeTable = []CodeHelp{
 	},
 	{
 		codeSwallowed, "`to taste` in a name", diag.Error,
-		"A name ends in `to taste` or `optional`.",
+		"A name ends in `to taste` or `optional`, and more follows.",
 		"It would be a thing called so.",
 		"Put a bar before it.",
-		"dish A\n  gather\n    salt to taste\n",
-		"dish A\n  gather\n    salt | to taste\n",
+		"dish A\n  gather\n    salt to taste, crushed\n",
+		"dish A\n  gather\n    salt, crushed | to taste\n",
 	},
 	{
 		codePercent, "a percentage of what", diag.Error,
@@ -457,7 +457,7 @@ var codeTable = []CodeHelp{
 		"It would say nothing there.",
 		"Move it.",
 		"dish A\n  method\n    - Salt it. | to taste\n",
-		"dish A\n  gather\n    salt | to taste\n",
+		"dish A\n  gather\n    salt, crushed | to taste\n",
 	},
 	{
 		codeClauseOrder, "worked, watched, left", diag.Error,

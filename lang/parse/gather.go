@@ -351,6 +351,17 @@ func (p *parser) lexLine(s *piece, i int) {
 	i += blanks(p.text[i:s.end])
 	text = p.text[i:s.end]
 	if n := s.aName(i, text); n > 0 {
+		if kept, from := endOfName(text, n); kept < n { // salt to taste, oil for frying
+			name := &s.toks[len(s.toks)-1]
+			name.text = p.text[i : i+kept]
+			s.add(tComma, i+kept, i+from, nil)
+			s.add(tText, i+from, s.end, nil)
+			return
+		}
+		if more := adjectives(text, n); more > n { // skinless, boneless chicken thighs
+			s.toks[len(s.toks)-1].text = p.text[i : i+more]
+			n = more
+		}
 		i += n
 		i += blanks(p.text[i:s.end])
 	}
@@ -379,7 +390,9 @@ func (p *parser) lexAmount(s *piece, i int, text string) int {
 	if n == 0 {
 		return i
 	}
-	s.add(tQty, i, i+n, s.p.amounts.put(a))
+	if !a.IsNone() {
+		s.add(tQty, i, i+n, s.p.amounts.put(a))
+	}
 	n += of(text[n:])
 	n += blanks(text[n:])
 	i += n
@@ -423,6 +436,9 @@ func (p *parser) lexSize(s *piece, i int, a quantity.Amount) int {
 
 func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Line {
 	ln := &ast.Line{Meta: p.meta(k), Name: s.nameOf(n.Name), Size: n.Size.Value, Note: s.textOf(n.Note)}
+	if !ln.Name.Quoted { // between adjectives
+		ln.Name.Text = tidy(strings.ReplaceAll(ln.Name.Text, ",", ""))
+	}
 	if n.Share.Type != 0 {
 		t := s.of(n.Share)
 		ln.Share = s.shareOf(n.Share)

@@ -371,6 +371,12 @@ func (s *piece) amount(i int, text string, w want) int {
 		text = text[:cut]
 	}
 	v, n, probs := quantity.ReadAmount(text, opt)
+	if n > 0 && v.IsNone() { // a few, some: elsewhere than in a list a figure is needed
+		for k := range probs {
+			probs[k].Hint = false
+		}
+		n = 0
+	}
 	s.problems(i, probs)
 	if n > 0 {
 		s.add(tQty, i, i+n, s.p.amounts.put(v))

@@ -28,6 +28,10 @@ func (s *piece) slip(code string, from, to int, format string, args ...any) *dia
 // not spoil the piece.
 func (s *piece) problems(i int, probs []quantity.Problem) {
 	for _, q := range probs {
+		if q.Hint {
+			s.p.problem(i, q, diag.Hint)
+			continue
+		}
 		if q.Ask {
 			s.p.problem(i, q, diag.Query)
 			continue

@@ -13,16 +13,16 @@ func CodeTable() []CodeHelp { return append([]CodeHelp(nil), codeTable...) }
 
 var codeTable = []CodeHelp{
 	{
-		CodeTwoNumbers, "two numbers side by side", "Two numbers may stand side by side only in a mixed number (1 1/2), a sum of falling units (2 lb 10 oz) or a pair (900 g (2 lb)). Packages take an x.",
-		"2 400 g tins tomatoes", "2 x 400 g tins tomatoes",
+		CodeTwoNumbers, "two numbers side by side", "Two numbers may stand side by side only in a mixed number (1 1/2), a sum of falling units (2 lb 10 oz) or a pair (900 g (2 lb)). A number of packages stands before the size of one.",
+		"2 400 g flour", "2400 g flour",
 	},
 	{
 		CodeMark, "decimal mark or thousands", "The decimal mark is the point, or the comma where the larder says `decimal comma`. Nothing stands between the thousands, because readers of another country take it for the decimal mark.",
 		"1,5 kg flour", "1.5 kg flour",
 	},
 	{
-		CodeFalling, "a range that does not rise", "A range goes from the smaller to the larger. `1-1/2` is most often meant as one and a half.",
-		"1-1/2 cups milk", "1 1/2 cups milk",
+		CodeFalling, "a range that does not rise", "A range goes from the smaller to the larger. `1-1/2` is one and a half.",
+		"3-2 cups milk", "2 to 3 cups milk",
 	},
 	{
 		CodeRangeSign, "how a range is written", "A range is written 2 to 3, or 2-3 without blanks.",
@@ -41,11 +41,11 @@ var codeTable = []CodeHelp{
 		".5 kg flour", "0.5 kg flour",
 	},
 	{
-		CodeWords, "an amount in words", "Amounts are figures. `a` and `an` count as 1 before a unit word (a pinch) and nowhere else. A name that begins with such a word takes quotes.",
-		"two onions", "2 onions",
+		CodeWords, "words before a name that may be a number", "Numbers in words, halves and dozens are read. `three bean salad` may be the name of one thing or three salads, and words such as `a few sprigs of` give no figure: the name stands alone.",
+		"three bean salads", "3 bean salads",
 	},
 	{
-		CodeAbout, "about, before an amount", "Amounts are scaled and added up, so they are exact or a range.",
+		CodeAbout, "about, before an amount", "Amounts are scaled and added up, so the figure is reckoned with as it stands, and the word is not kept. A doubt is written as a range.",
 		"about 200 g flour", "180 to 220 g flour",
 	},
 	{
@@ -89,10 +89,6 @@ var codeTable = []CodeHelp{
 		"1/2-inch piece ginger", "1/2 inch ginger",
 	},
 	{
-		CodeSlash, "a pair with a stroke", "The second measure of a pair stands in brackets.",
-		"200g/7oz flour", "200 g (7 oz) flour",
-	},
-	{
 		CodeNothing, "an amount of 0", "Nothing need not be listed.",
 		"0 g salt", "1 g salt",
 	},
@@ -107,6 +103,10 @@ var codeTable = []CodeHelp{
 	{
 		CodeMisspelt, "a unit in an unknown form", "Abbreviations that are not in the table, and words between the figure and its unit, would become part of the name. The sizes known are small, medium, large, heaped, level, rounded and scant.",
 		"1 tblsp oil", "1 tbsp oil",
+	},
+	{
+		CodeTyped, "a slip of the keys in an amount", "A letter among figures, a blank inside a number or a second unit is most often a slip, and would make a name of the amount. What was most likely meant is reckoned with until it is put right.",
+		"6OO g leeks", "600 g leeks",
 	},
 
 	{CodeSpanUnit, "a time without its unit", "Minutes or hours: min, h, s, days, weeks.", "40", "40 min"},

@@ -21,11 +21,11 @@ const (
 	CodePer         = "Q117" // per what?
 	CodeUnknownWord = "Q118" // 3 fronds dill
 	CodeHyphen      = "Q119" // 2-inch
-	CodeSlash       = "Q120" // 200g/7oz
 	CodeNothing     = "Q121" // an amount of 0
 	CodeUnitTwice   = "Q122" // 200 g to 250 g
 	CodeEach        = "Q123" // 1 tsp each cumin and coriander
 	CodeMisspelt    = "Q124" // 1 tblsp, 250 gr, 1 generous tbsp
+	CodeTyped       = "Q125" // 6OO g, 600 g g, 6 00 g
 
 	CodeSpanUnit   = "Q201" // 40 of what: minutes, hours?
 	CodeSpanOrder  = "Q202" // 20 min 1 h

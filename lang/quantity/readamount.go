@@ -10,11 +10,17 @@ import (
 // six of the spice called cloves. n is how many bytes it took, without the
 // `of` or the blanks after it; it is 0 when the text does not start with an
 // amount. What is written wrongly but can be understood is read as meant and
-// complained of.
+// complained of. Where words say that no figure is meant, as in "a few sprigs
+// of dill", the amount is none and n what stands before the name.
 func ReadAmount(text string, opt Options) (a Amount, n int, problems []Problem) {
 	r := reader{s: text, opt: opt}
 	i := r.blanks(0)
 	c := r.byteAt(i)
+	if !opt.Prose {
+		if a, n, ok := r.mistyped(i); ok {
+			return a, n, r.probs
+		}
+	}
 	switch {
 	case isDigit(c), c == 0xC2, c == 0xE2, c == '.':
 		a, n = r.figures(i)
@@ -148,8 +154,17 @@ func (r *reader) figures(i int) (Amount, int) {
 	case c == '-' || c == '–':
 		return r.hyphen(i, v, j)
 	}
+	return r.afterNumber(i, v, j)
+}
+
+// afterNumber reads on behind a number v that stands from i to j.
+func (r *reader) afterNumber(i int, v Range, j int) (Amount, int) {
+	c, w := r.runeAt(j)
 	if a, end, ok := r.packages(i, v, j); ok {
 		return a, end
+	}
+	if t, e, ok := r.fullUnit(v, j); ok && !r.opt.Prose && r.after(e) == aName {
+		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e
 	}
 	if a, end, ok := r.bracketed(i, v, j); ok {
 		return a, end
@@ -162,6 +177,10 @@ func (r *reader) figures(i int) (Amount, int) {
 		r.forget(mark)
 	}
 	if w > 0 && inName(c) {
+		if _, e, ok := r.vulgarAt(j); ok && !r.opt.Prose { // ½½ g
+			r.problem(CodeTwoNumbers, i, e, "two fractions side by side", "write one number", "")
+			return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}, e
+		}
 		return Amount{}, 0 // 7grain, 3rd, 2:1
 	}
 	return r.counted(i, v, j)
@@ -179,10 +198,14 @@ func (r *reader) measured(i int, m Measure, j, end int) (Amount, int, bool) {
 	if a, n, ok := r.onePack(i, m, end); ok {
 		return a, n, true
 	}
+	if a, n, ok := r.less(i, m, end); ok && (r.after(n) == aName || r.opt.Alone) {
+		return a, n, true
+	}
 	a := Amount{Kind: Plain, Measure: m}
 	u := m.Terms[0].Unit
 	switch r.after(end) {
 	case aName:
+		r.doubled(i, a, end)
 		r.zero(i, end, m)
 		r.each(end)
 		return a, end, true
@@ -207,6 +230,18 @@ func (r *reader) counted(i int, v Range, j int) (Amount, int) {
 	a := Amount{Kind: Plain, Measure: bare}
 	switch r.after(j) {
 	case aName:
+		if k := r.blanks(j); k > j && r.byteAt(k) == '0' && !r.opt.Prose { // 6 00 g; 00 alone is a flour
+			if d := r.digits(k); d > k+1 && r.digits(i) == j {
+				if _, _, ok := r.term(v, d); ok {
+					right := r.s[i:j] + r.s[k:d]
+					r.ask(CodeTyped, i, d, "a blank stands among the figures", "write `"+right+"`", right)
+					in := reader{s: right + r.s[d:], opt: r.opt}
+					if b, n := in.figures(0); n > len(right) && len(in.probs) == 0 {
+						return b, n - len(right) + d
+					}
+				}
+			}
+		}
 		return r.strange(i, a, j)
 	case nothing:
 		return a, r.lonely(a, i, j)

@@ -40,6 +40,7 @@ func (r *reader) measureFrom(i int, v Range, j int) (Measure, int, bool) {
 	if !ok {
 		return Measure{}, i, false
 	}
+	first.Value, end = r.andAPart(first.Value, end)
 	m := Measure{Terms: []Term{first}}
 	for {
 		next, e, ok := r.another(m.Terms[len(m.Terms)-1], end)

@@ -15,11 +15,19 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	if c, _ := r.runeAt(e + 1); r.byteAt(e) == '.' && e-k < 6 && isBlank(c) { // 1 c. sugar
 		e++
 	}
+	if t, end, ok := r.described(a.Measure.Terms[0].Value, i, k); ok {
+		a.Measure.Terms[0] = t
+		return a, end
+	}
 	next := r.blanks(e)
 	if next == e || r.after(e) != aName || r.s[e-1] != '.' && !r.atEnd(e) {
 		return a, j
 	}
 	v := a.Measure.Terms[0].Value
+	if w == "in" && r.s[e-1] == '.' {
+		a.Measure.Terms[0].Unit = MustUnit("inch")
+		return a, e
+	}
 	if unit, ok := letters[w]; ok {
 		u := MustUnit(unit)
 		right := u.For(v)
@@ -35,20 +43,13 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 		a.Measure.Terms[0].Unit = u
 		return a, e
 	}
-	if t, end, ok := r.described(v, i, k); ok {
-		a.Measure.Terms[0] = t
-		return a, end
-	}
 	switch {
 	case w == "m" || w == "M":
 		r.problem(CodeLetter, k, e, "`"+w+"` is no unit", "write `cm` or `mm`", "")
 	case w == "C" || w == "F":
 		r.problem(CodeLetter, k, e, "`"+w+"` is a degree, not an amount", "write a unit such as `cups`", "")
 	case low == "dozen":
-		v = v.Mul(Int(12))
-		right := v.String()
-		r.problem(CodeWords, i, e, "amounts are written in figures", "write `"+right+"`", right)
-		a.Measure.Terms[0].Value = v
+		a.Measure.Terms[0].Value = v.Mul(Int(12))
 		return a, e
 	case len(low) >= 4 && strings.HasSuffix(low, "s") && !hasAnySuffix(low, "ss", "us", "is") && ascii(low) && !notUnits[low] &&
 		Int(1).Less(v.High):
@@ -59,17 +60,34 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	return a, j
 }
 
-// described reads "generous tbsp" or "good pinch" at k, where a word that is
-// no size stands between the number v (or an article) from i and its unit.
+// adjectives that stand before a unit and are not kept: two fat cloves, a good
+// glug.
+var adjectives = map[string]bool{
+	"fat": true, "big": true, "good": true, "generous": true, "thick": true, "thin": true, "plump": true, "juicy": true, "nice": true, "healthy": true,
+	"decent": true, "fresh": true, "tiny": true, "little": true, "long": true, "short": true, "full": true, "hefty": true, "thumb-sized": true,
+	"bite-sized": true, "walnut-sized": true, "hazelnut-sized": true, "fist-sized": true,
+}
+
+// described reads "generous tbsp", "fat cloves" or "good pinch" at k, where a
+// word that is no size stands between the number v (or an article) from i and
+// its unit.
 func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 	e := r.wordEnd(k)
+	if r.byteAt(e) == '-' {
+		e = r.wordEnd(e + 1)
+	}
 	b := r.blanks(e)
 	if e == k || b == e {
 		return Term{}, k, false
 	}
+	known := adjectives[strings.ToLower(r.s[k:e])]
 	u, _, end, ok := r.unit(b)
-	if !ok || !modifiable(u) || u.Dim != Vague && u.Dim != Volume || r.after(end) != aName {
+	if !ok || !modifiable(u) || r.after(end) != aName || u.Dim != Vague && u.Dim != Volume && !(known && u.Dim == Word) {
 		return Term{}, k, false
+	}
+	if u.Dim != Volume {
+		r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium and large; for anything else write it behind the name and a comma")
+		return Term{Value: v, Unit: u}, end, true
 	}
 	right := v.text(false, r.opt.DecimalComma) + " " + u.For(v)
 	r.problem(CodeMisspelt, i, end, "`"+r.s[k:e]+"` is no size of a "+u.Name, "write `"+right+"`, or a size such as large or heaped before `"+u.For(v)+"`", right)

@@ -268,8 +268,6 @@ func (r *reader) rng(i int) (v Range, end int, ok bool) {
 		}
 		return Range{low, high}, e, true
 	case sign == "-" && low.IsInt() && high.Less(Int(1)) && high.Sign() > 0:
-		right = r.s[i:j] + " " + r.s[k:e]
-		r.problem(CodeFalling, i, e, "a range must rise, and `"+r.s[i:e]+"` falls", "for one number write `"+right+"`", right)
 		return Exactly(low.Add(high)), e, true
 	case low.Equal(high):
 		r.problem(CodeFalling, i, e, "both ends of this range are the same", "write `"+r.s[i:j]+"`", r.s[i:j])

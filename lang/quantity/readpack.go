@@ -79,7 +79,7 @@ func (r *reader) secondSize(i int, v Range, j int, each Measure, size string, en
 	return e
 }
 
-// bracketed complains of "2 (14 oz) cans" and of "2 14-oz cans", when the
+// bracketed reads "2 (14 oz) cans", "2 14-oz cans" and "2 400 g tins", when the
 // count from i to j is read.
 func (r *reader) bracketed(i int, v Range, j int) (Amount, int, bool) {
 	k := r.blanks(j)
@@ -100,9 +100,6 @@ func (r *reader) bracketed(i int, v Range, j int) (Amount, int, bool) {
 	n := end
 	if r.byteAt(end) == '-' {
 		n++
-	} else if b == k {
-		r.forget(mark)
-		return Amount{}, 0, false
 	}
 	t, e, ok := r.term(size, n)
 	if !ok && n == end+1 { // 14-ounce: a word may follow the dash
@@ -123,11 +120,9 @@ func (r *reader) bracketed(i int, v Range, j int) (Amount, int, bool) {
 		e++
 	}
 	u, _, ue, ok := r.unit(r.blanks(e))
-	if !ok || u.Dim != Word || r.after(ue) == aSmall {
+	if !ok || u.Dim != Word || r.after(ue) != aName && !(r.opt.Alone && r.after(ue) == nothing) {
 		return Amount{}, 0, false
 	}
-	right := r.s[i:j] + " x " + each.text(r.opt.DecimalComma) + " " + u.For(v)
-	r.problem(CodePack, i, ue, "the size of packages stands behind an `x`", "write `"+right+"`", right)
 	return Amount{Kind: Packages, Count: v, Each: each, Container: u}, ue, true
 }
 
@@ -173,7 +168,7 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 		return Amount{}, 0, false
 	}
 	mark := len(r.probs)
-	also, j, ok := r.measure(r.blanks(k + 1))
+	also, j, ok := r.measure(r.doubt(r.blanks(k + 1)))
 	j = r.blanks(j)
 	if !ok || r.byteAt(j) != ')' || r.after(j+1) == aSmall {
 		r.forget(mark)
@@ -184,7 +179,7 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 	first := m.Terms[0]
 	if first.Unit.Dim == Word && sized(also) {
 		many := Int(1).Less(first.Value.High)
-		size := r.s[r.blanks(k+1) : j-1]
+		size := r.s[r.doubt(r.blanks(k+1)) : j-1]
 		count := first.Value.String()
 		switch {
 		case many:
@@ -193,8 +188,6 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 			r.problem(CodeEachOrAll, i, j, size+" each, or in all?", "write `"+right+"`, or only the whole weight", right)
 		case first.Unit.Packs:
 			a = Amount{Kind: Packages, Count: first.Value, Each: also, Container: first.Unit}
-			right := count + " x " + size + " " + first.Unit.Name
-			r.problem(CodePack, i, j, "the size of a "+first.Unit.Name+" stands before it", "write `"+right+"`", right)
 		}
 		return a, j, true
 	}
@@ -202,6 +195,10 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 		p.Start, p.End = i, j
 		r.probs = append(r.probs, *p)
 	}
+	return r.behindPair(i, a, j)
+}
+
+func (r *reader) behindPair(i int, a Amount, j int) (Amount, int, bool) {
 	switch r.after(j) {
 	case aNumber:
 		return r.crowded(i, a, j)
@@ -211,16 +208,33 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 	return a, j, true
 }
 
-// slashed complains of "200g/7oz".
+// slashed reads the second measure of "200g/7oz".
 func (r *reader) slashed(i int, m Measure, end, k int) (Amount, int, bool) {
 	mark := len(r.probs)
-	b := r.blanks(k + 1)
-	also, j, ok := r.measure(b)
+	also, j, ok := r.measure(r.blanks(k + 1))
 	if !ok {
 		r.forget(mark)
 		return Amount{}, 0, false
 	}
-	right := r.s[i:end] + " (" + r.s[b:j] + ")"
-	r.problem(CodeSlash, i, j, "the second measure of a pair stands in brackets", "write `"+right+"`", right)
-	return Amount{Kind: Paired, Measure: m, Also: also}, j, true
+	a := Amount{Kind: Paired, Measure: m, Also: also}
+	if p := a.CheckPair(r.opt.System); p != nil {
+		p.Start, p.End = i, j
+		r.probs = append(r.probs, *p)
+	}
+	return r.behindPair(i, a, j)
+}
+
+// doubt is where the measure begins in "(about 30 g)".
+func (r *reader) doubt(i int) int {
+	e := r.wordEnd(i)
+	switch {
+	case r.byteAt(i) == '~':
+		return r.blanks(i + 1)
+	case abouts[Fold(r.s[i:e])]:
+		if r.byteAt(e) == '.' {
+			e++
+		}
+		return r.blanks(e)
+	}
+	return i
 }

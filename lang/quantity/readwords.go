@@ -5,6 +5,11 @@ package quantity
 func (r *reader) worded(i int) (Amount, int) {
 	e := r.wordEnd(i)
 	if !r.atEnd(e) || e-i > 13 {
+		if c := r.byteAt(e); c == '-' && !r.opt.Prose {
+			if a, n, ok := r.spoken(i); ok { // twenty-five, one-half
+				return a, n
+			}
+		}
 		return Amount{}, 0
 	}
 	var buf [13]byte
@@ -23,33 +28,37 @@ func (r *reader) worded(i int) (Amount, int) {
 		}
 		return Amount{}, 0
 	}
-	if string(w) == "a" || string(w) == "an" {
-		return r.article(i, e, k)
-	}
 	if r.opt.Prose {
+		if string(w) == "a" || string(w) == "an" {
+			return r.article(i, e, k)
+		}
 		return Amount{}, 0
 	}
 	if abouts[string(w)] {
 		return r.about(i, e)
 	}
-	if string(w) == "some" || string(w) == "several" || string(w) == "plenty" {
-		r.problem(CodeWords, i, e, "`"+r.s[i:e]+"` is no amount", "write a figure, or the name alone with `| to taste`", "")
+	if r.numberName(i) {
 		return Amount{}, 0
 	}
-	if string(w) == "half" {
-		return r.half(i, e, k)
+	if a, n := r.unmeasured(i); n > 0 {
+		return a, n
 	}
-	if n, ok := numberWords[string(w)]; ok {
-		return r.spelt(i, e, Int(n))
+	if string(w) == "a" || string(w) == "an" {
+		if a, n := r.article(i, e, k); n > 0 || len(r.probs) > 0 || r.byteAt(k) == '#' {
+			return a, n
+		}
+	}
+	if a, n, ok := r.spoken(i); ok {
+		return a, n
 	}
 	return r.bareUnit(i, e, k)
 }
 
-// bareUnit complains of "pinch of salt", and of "pinch salt" where the word
+// bareUnit reads "pinch of salt" as one pinch, and "pinch salt" where the word
 // hardly begins a name.
 func (r *reader) bareUnit(i, e, k int) (Amount, int) {
 	u, one, end, ok := r.unit(i)
-	if !ok || end != e || u.Dim != Word && u.Dim != Vague && u.Dim != Batch {
+	if !ok || end != e || u.Dim != Word && u.Dim != Vague {
 		return Amount{}, 0
 	}
 	_, of := r.word(k, "of")
@@ -60,76 +69,44 @@ func (r *reader) bareUnit(i, e, k int) (Amount, int) {
 			return Amount{}, 0
 		}
 	}
-	if r.after(e) != aName {
+	if !one || r.after(e) != aName {
 		return Amount{}, 0
 	}
-	if !one {
-		r.problem(CodeWords, i, e, "how many "+u.Plural+"?", "write a figure before `"+r.s[i:e]+"`", "")
-		return Amount{}, 0
-	}
-	right := "1 " + u.Name
-	r.problem(CodeWords, i, e, "how many "+u.Plural+"?", "write `"+right+"`, or put quotes round a name that begins so", right)
 	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: Exactly(Int(1)), Unit: u}}}}, e
-}
-
-var numberWords = map[string]int64{
-	"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-	"eleven": 11, "twelve": 12, "twenty": 20, "one": 1,
 }
 
 var abouts = map[string]bool{
 	"about": true, "approx": true, "approximately": true, "around": true, "roughly": true, "circa": true, "ca": true, "say": true,
 }
 
-// article reads "a" and "an": 1 before a unit word and nowhere else.
+// article reads "a" and "an" before a unit word or the size of a package.
 func (r *reader) article(i, e, k int) (Amount, int) {
 	mod, u0 := r.size(k)
-	if u, _, end, ok := r.unit(u0); ok && r.byteAt(u0) != '#' && spelledOut(u, r.s[u0:end]) && r.after(end) != nothing &&
-		(mod == "" || modifiable(u)) {
-		a := Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: Exactly(Int(1)), Unit: u, Modifier: mod}}}}
-		if r.after(end) == aName {
-			return a, end
-		}
-		a, n, _ := r.joined(i, a, end)
-		return a, n
-	}
-	if r.opt.Prose {
-		return Amount{}, 0
-	}
-	if isDigit(r.byteAt(k)) {
-		mark := len(r.probs)
-		if m, end, ok := r.measure(k); ok && sized(m) {
-			if u, _, ce, ok := r.unit(r.blanks(end)); ok && u.Packs {
-				r.forget(mark)
-				right := "1 x " + r.s[k:end] + " " + u.Name
-				r.problem(CodePack, i, ce, "amounts are written in figures", "write `"+right+"`", right)
-				return Amount{Kind: Packages, Count: Exactly(Int(1)), Each: m, Container: u}, ce
+	if u, _, end, ok := r.unit(u0); ok && r.byteAt(u0) != '#' && spelledOut(u, r.s[u0:end]) && (mod == "" || modifiable(u)) {
+		v := Exactly(Int(1))
+		v, end = r.andAPart(v, end)
+		if r.after(end) != nothing {
+			a := Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v, Unit: u, Modifier: mod}}}}
+			if r.after(end) == aName {
+				return a, end
 			}
+			if !r.opt.Prose {
+				if p, n, ok := r.pair(i, a.Measure, end); ok {
+					return p, n
+				}
+			}
+			a, n, _ := r.joined(i, a, end)
+			return a, n
 		}
-		r.forget(mark)
-		r.problem(CodeWords, i, k, "`"+r.s[i:e]+"` before a figure says nothing", "leave it out", "")
+	}
+	if r.opt.Prose || !isDigit(r.byteAt(k)) {
 		return Amount{}, 0
 	}
-	if t, end, ok := r.described(Exactly(Int(1)), i, k); ok {
-		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, end
+	if a, end, ok := r.bracketed(i, Exactly(Int(1)), e); ok {
+		return a, end
 	}
-	next := Fold(r.s[k:r.wordEnd(k)])
-	switch next {
-	case "dozen":
-		return r.spelt(i, r.wordEnd(k), Int(12))
-	case "couple":
-		return r.spelt(i, r.wordEnd(k), Int(2))
-	case "few", "little", "bit", "lot", "touch", "good", "generous", "third", "quarter", "half":
-		r.problem(CodeWords, i, r.wordEnd(k), "`"+r.s[i:r.wordEnd(k)]+"` is no amount", "write a figure, or the name alone with `| to taste`", "")
-		return Amount{}, 0
-	case "":
-		return Amount{}, 0
-	}
-	if r.nameAt(k) != aName {
-		return Amount{}, 0
-	}
-	r.problem(CodeWords, i, e, "`"+r.s[i:e]+"` counts as 1 only before a unit such as pinch or clove", "write `1`", "1")
-	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: Exactly(Int(1))}}}}, e
+	r.problem(CodeWords, i, k, "`"+r.s[i:e]+"` before a figure says nothing", "leave it out", "")
+	return Amount{}, 0
 }
 
 // spelledOut tells words (clove, cup, litre) from abbreviations (g, tbsp).
@@ -137,48 +114,22 @@ func spelledOut(u *Unit, written string) bool {
 	return u.Name != u.Plural && len(written) > 3 || u.Dim == Word || u.Dim == Vague || u.Dim == Batch || len(written) > 4
 }
 
-// half reads "half a lemon" and "half an onion".
-func (r *reader) half(i, e, k int) (Amount, int) {
-	w, j, ok := r.oneOf(k, "a", "an")
-	if !ok {
-		if _, _, _, ok := r.unit(k); ok { // half pint beer
-			return r.spelt(i, e, Frac(1, 2))
-		}
-		return Amount{}, 0
-	}
-	if d, ok := r.word(r.blanks(j), "dozen"); ok && w == "a" {
-		return r.spelt(i, d, Int(6))
-	}
-	return r.spelt(i, j, Frac(1, 2))
-}
-
-// spelt complains of a number in words from i to e and reads it as n.
-func (r *reader) spelt(i, e int, n Number) (Amount, int) {
-	k := r.blanks(e)
-	if k == e || r.nameAt(k) == nothing {
-		return Amount{}, 0
-	}
-	right := n.Text(false)
-	r.problem(CodeWords, i, e, "amounts are written in figures", "write `"+right+"`, or put quotes round a name that begins so", right)
-	v := Exactly(n)
-	if t, end, ok := r.term(v, e); ok && r.after(end) == aName {
-		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, end
-	}
-	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}, e
-}
-
-// about complains of a word of doubt from i to e before an amount.
+// about reads on behind a word of doubt from i to e: the amount itself is
+// reckoned with.
 func (r *reader) about(i, e int) (Amount, int) {
 	k := r.blanks(e)
-	if !r.startsNumber(k) {
-		return Amount{}, 0
-	}
 	mark := len(r.probs)
-	a, n := r.figures(k)
+	var a Amount
+	var n int
+	if r.startsNumber(k) {
+		a, n = r.figures(k)
+	} else if _, spoken := ReadSpoken(r.s[k:], r.opt); spoken > 0 {
+		a, n = r.worded(k)
+	}
 	if n == 0 {
 		r.forget(mark)
 		return Amount{}, 0
 	}
-	r.problem(CodeAbout, i, k, "the amount in a list is a figure, or a range", "leave out `"+r.s[i:e]+"`, or write such as `180 to 220 g`", "")
+	r.hint(CodeAbout, i, k, "reckoned as "+a.Text(r.opt.DecimalComma)+", and `"+r.s[i:e]+"` is not kept", "for a doubt write a range such as `180 to 220 g`")
 	return a, n
 }

@@ -24,6 +24,11 @@ func (r *reader) ask(code string, start, end int, message, help, fix string) {
 	r.probs[len(r.probs)-1].Ask = true
 }
 
+func (r *reader) hint(code string, start, end int, message, help string) {
+	r.problem(code, start, end, message, help, "")
+	r.probs[len(r.probs)-1].Hint = true
+}
+
 func (r *reader) forget(mark int) { r.probs = r.probs[:mark] }
 
 // byteAt is 0 beyond the text.

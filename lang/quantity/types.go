@@ -131,4 +131,5 @@ type Problem struct {
 	Help       string // what to write instead; may be empty
 	Fix        string // text to put in place of [Start,End); may be empty
 	Ask        bool   // a question that does not stop a build; otherwise an error
+	Hint       bool   // a remark on what was read
 }
