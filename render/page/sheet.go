@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tamis/compiler/sheets"
@@ -139,33 +140,48 @@ func (t *typesetter) fitSheet(i int) {
 	t.fitAir(i, true)
 }
 
+// airs are the shares of the usual space between its parts that a sheet is set
+// with to save a page.
+var airs = []float64{0.75, 0.5, 0.35}
+
 // fitAir lays a sheet out; foot has pictures set below all else. Where somewhat
 // less air between its parts saves a page, it is set so: a sheet that need not
-// be turned is worth it.
+// be turned is worth it. The least is tried first, for what that does not save,
+// more does not: such a sheet is laid out twice and no more.
 func (t *typesetter) fitAir(i int, foot bool) {
+	t.notes = slices.Clip(t.notes) // what one try adds the next does not write over
 	state := *t
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
-	t.sheet(i, foot)
-	if t.opt.Paper.Card {
-		return // set as tightly as it can be read already
+	type try struct {
+		after  typesetter
+		pages  []*Page
+		starts []Start
 	}
-	usual := len(t.book.Pages) - pages
-	for _, air := range []float64{0.75, 0.5, 0.35} {
-		if len(t.book.Pages)-pages < 2 || usual > 6 {
-			break
-		}
+	lay := func(air float64) try {
 		t.again(state, pages, started)
 		t.air = air
 		t.sheet(i, foot)
-		if len(t.book.Pages)-pages < usual {
-			t.air = 1
-			return
+		t.air = state.air
+		return try{*t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])}
+	}
+	usual := lay(state.air)
+	if n := len(usual.pages); n < 2 || n > 6 || t.opt.Paper.Card { // cards are set as tightly as they can be read already
+		return
+	}
+	least := len(airs) - 1
+	best := lay(airs[least])
+	if len(best.pages) >= len(usual.pages) {
+		best = usual
+	} else {
+		for _, air := range airs[:least] {
+			if wider := lay(air); len(wider.pages) < len(usual.pages) {
+				return
+			}
 		}
 	}
-	if t.air != 1 {
-		t.again(state, pages, started)
-		t.sheet(i, foot)
-	}
+	*t = best.after
+	t.book.Pages = append(t.book.Pages[:pages], best.pages...)
+	t.book.Sheets = append(t.book.Sheets[:started], best.starts...)
 }
 
 // again goes back to where t was when the pages and sheets were as many as

@@ -82,6 +82,9 @@ func turnedLine(l line, levels []int, base int, at *int, first bool) line {
 
 // wide tells whether r belongs to a script that is written without spaces.
 func wide(r rune) bool {
+	if r < '\u0e00' { // Thai is the first of them
+		return false
+	}
 	return unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana, unicode.Thai, unicode.Lao, unicode.Bopomofo, unicode.Yi) ||
 		r >= 0x3000 && r <= 0x303f || r >= 0xff01 && r <= 0xff60 || r == 'ー' || r == '・'
 }

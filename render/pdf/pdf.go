@@ -57,11 +57,13 @@ func DrawContext(ctx context.Context, w io.Writer, book *page.Book) error {
 	d := &drawer{book: book, f: fpdf.NewCustom(&fpdf.InitType{
 		UnitStr: "pt", Size: fpdf.SizeType{Wd: page.A4.W, Ht: page.A4.H},
 	})}
-	d.start()
-	if book.Folded.W > 0 {
-		d.booklet() // pages turned on their side: drawn, not tagged
-	} else {
+	if book.Folded.W == 0 { // else pages are turned on their side: drawn, not tagged
 		d.tags = newTags(len(book.Pages))
+	}
+	d.start()
+	if d.tags == nil {
+		d.booklet()
+	} else {
 		for i, p := range book.Pages {
 			if err := ctx.Err(); err != nil {
 				return err
@@ -116,7 +118,7 @@ func (d *drawer) start() {
 	f.SetCatalogSort(true)
 	f.SetCreationDate(fixed)
 	f.SetModificationDate(fixed)
-	f.SetCompression(true)
+	f.SetCompression(d.tags == nil) // else tagged does it
 	f.SetTitle(text(d.book.Title), true)
 	f.SetAuthor(text(d.book.Author), true)
 	f.SetCreator("Tamis", true)

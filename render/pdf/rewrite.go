@@ -79,6 +79,7 @@ func (t *tags) tagged(file []byte) ([]byte, error) {
 		byPage[t.links[i].page] = append(byPage[t.links[i].page], i)
 	}
 	w := &writer{offsets: map[int]int{}}
+	press := presser{}
 	w.b.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
 	for i, body := range old {
 		n := i + 1
@@ -96,6 +97,10 @@ func (t *tags) tagged(file []byte) ([]byte, error) {
 				add += "]\n"
 			}
 			body = head + add + body[len(head):]
+		} else if k > 0 && k/2 < len(t.pages) {
+			if body, err = press.content(body); err != nil {
+				return nil, err
+			}
 		}
 		if n == count {
 			const head = "<<\n/Type /Catalog\n"
@@ -200,6 +205,35 @@ func (w *writer) end(catalog, info int) []byte {
 	fmt.Fprintf(&w.b, "%d 0 obj\n<</Type /XRef /Size %d /W [1 4 2] /Root %d 0 R /Info %d 0 R /Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\nendobj\nstartxref\n%d\n%%%%EOF\n",
 		n, n+1, catalog, info, len(data), data, at)
 	return w.b.Bytes()
+}
+
+// presser compresses the contents of pages one after the other, as quickly as
+// can be. What zlib needs for it is made once: for a small page that is most of
+// the work.
+type presser struct {
+	b bytes.Buffer
+	z *zlib.Writer
+}
+
+// content compresses the object of what is on a page.
+func (p *presser) content(body string) (string, error) {
+	var n int
+	_, from, ok := strings.Cut(body, ">>\nstream\n")
+	if _, err := fmt.Sscanf(body, "<</Length %d>>\n", &n); err != nil || !ok || n < 0 || len(from) < n || from[n:] != "\nendstream\n" {
+		return "", errShape
+	}
+	p.b.Reset()
+	if p.z == nil {
+		z, err := zlib.NewWriterLevel(&p.b, zlib.BestSpeed)
+		if err != nil {
+			return "", err
+		}
+		p.z = z
+	}
+	p.z.Reset(&p.b)
+	_, _ = p.z.Write([]byte(from[:n])) // a buffer never fails
+	_ = p.z.Close()
+	return fmt.Sprintf("<</Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\n", p.b.Len(), p.b.String()), nil
 }
 
 func deflate(data []byte) []byte {
