@@ -32,7 +32,7 @@ func checked(t testing.TB, files map[string]string) *compiler.Result {
 }
 
 // books are drawn texts that grow: a book of recipes, one recipe with a long
-// list, a chain of bases.
+// list, a chain of bases, a folder of names that nobody knows.
 var books = map[string]func(n int) map[string]string{
 	"recipes": func(n int) map[string]string { return bigbook.Book{Recipes: n, Seed: 1}.Files() },
 	"one folder": func(n int) map[string]string {
@@ -43,6 +43,25 @@ var books = map[string]func(n int) map[string]string{
 	},
 	"lines": func(n int) map[string]string { return map[string]string{"a.tamis": bigbook.Lines(n)} },
 	"chain": func(n int) map[string]string { return map[string]string{"a.tamis": bigbook.Chain(n)} },
+	// each dish draws on a base that was never written: what was meant is looked for among all names
+	"unknown": func(n int) map[string]string {
+		text := "larder\n  units metric\n"
+		for i := range n {
+			text += fmt.Sprintf("\ndish Pot of %s\n  serves 4\n  gather\n    100 g    sauces/%s\n  method\n    - Warm it. | work 2 min\n  serve hot\n", word(i), word(i+n))
+		}
+		return map[string]string{"a.tamis": text}
+	},
+}
+
+// word writes a number in letters.
+func word(i int) string {
+	parts := []string{"bra", "kof", "lin", "mos", "tel", "dur", "wep", "sig"}
+	s := ""
+	for k := range 5 {
+		s += parts[(i+3*k)%len(parts)]
+		i /= len(parts)
+	}
+	return s
 }
 
 // work is what a call spent: processor time, the least of several calls since
@@ -92,7 +111,7 @@ func TestWorkGrowsWithTheText(t *testing.T) {
 		name  string
 		n     int
 		least int // blocks or lines, so that the text is known to be read
-	}{{"recipes", 100, 400}, {"one folder", 100, 400}, {"one file", 100, 400}, {"lines", 1500, 6000}, {"chain", 250, 1001}} {
+	}{{"recipes", 100, 400}, {"one folder", 100, 400}, {"one file", 100, 400}, {"lines", 1500, 6000}, {"chain", 250, 1001}, {"unknown", 250, 1000}} {
 		small, large := books[c.name](c.n), books[c.name](4*c.n)
 		one := spent(2, func() { checked(t, small) })
 		var r *compiler.Result

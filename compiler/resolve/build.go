@@ -21,7 +21,8 @@ type builder struct {
 	model  *Model
 	scopes map[string]*Scope
 
-	noSystem map[*Scope]bool // one "units are not said" a folder
+	noSystem map[*Scope]bool     // one "units are not said" a folder
+	named    map[*Scope][]string // what names has answered
 	folds    map[string]string
 	decoys   map[string]*larder.Item // what known has answered of single words
 	text     []byte                  // for decoyAt
@@ -30,7 +31,7 @@ type builder struct {
 // Build resolves everything that was read. It always returns a model; what
 // could not be resolved is left out of it and reported.
 func Build(tree *load.Tree, diags *diag.List) *Model {
-	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, folds: map[string]string{}, decoys: map[string]*larder.Item{}, noSystem: map[*Scope]bool{}}
+	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, named: map[*Scope][]string{}, folds: map[string]string{}, decoys: map[string]*larder.Item{}, noSystem: map[*Scope]bool{}}
 	b.collect()
 	for _, r := range b.model.Recipes {
 		b.recipe(r)
@@ -279,13 +280,18 @@ func (b *builder) find(s *Scope, name string) *Recipe {
 }
 
 // names lists what could have been meant where a recipe is named.
-func (b *builder) names(s *Scope) (out []string) {
-	for ; s != nil; s = s.Parent {
-		for _, r := range s.Recipes {
+func (b *builder) names(s *Scope) []string {
+	if out, ok := b.named[s]; ok {
+		return out
+	}
+	var out []string
+	for up := s; up != nil; up = up.Parent {
+		for _, r := range up.Recipes {
 			out = append(out, r.Name)
 		}
 	}
 	slices.Sort(out)
+	b.named[s] = out
 	return out
 }
 

@@ -1,7 +1,9 @@
 package diag
 
 import (
+	"math/bits"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -24,23 +26,65 @@ func Nearest(word string, candidates []string) string {
 		limit = 2
 	}
 	best, least := "", limit+1
+	has := lettersOf(w)
+	x, y := []rune(w), make([]rune, 0, 68) // once for all of them
+	var rows [3 * 69]int
 	for _, c := range candidates {
+		if len(c) < n-limit || len(c) > utf8.UTFMax*(n+limit) {
+			continue
+		}
 		if m := utf8.RuneCountInString(c); m > n+limit || m < n-limit {
 			continue
 		}
-		if d := Distance(w, strings.ToLower(c)); d < least {
+		if !has.near(lettersOf(c), least-1) {
+			continue // a book has ten thousand names, and nearly all of them are unlike
+		}
+		low := y[:0]
+		for _, r := range c {
+			low = append(low, unicode.ToLower(r))
+		}
+		if d := distance(x, low, rows[:]); d < least {
 			best, least = c, d
 		}
 	}
 	return best
 }
 
+// letters is the set of letters of a word, in any case: a bit for each of a to z.
+type letters struct {
+	set   uint32
+	plain bool // it has no letters outside ASCII, which have no bit
+}
+
+func lettersOf(word string) letters {
+	l := letters{plain: true}
+	for i := range len(word) {
+		switch c := word[i] | 0x20; {
+		case word[i] >= utf8.RuneSelf:
+			l.plain = false
+		case 'a' <= c && c <= 'z':
+			l.set |= 1 << (c - 'a')
+		}
+	}
+	return l
+}
+
+// near tells whether so many slips could be enough: one slip takes away or
+// brings at most one letter that the other word lacks.
+func (l letters) near(o letters, slips int) bool {
+	return !l.plain || !o.plain || bits.OnesCount32(l.set&^o.set) <= slips && bits.OnesCount32(o.set&^l.set) <= slips
+}
+
 // Distance is the number of slips between two words.
 func Distance(a, b string) int {
 	x, y := []rune(a), []rune(b)
-	before := make([]int, len(y)+1)
-	above := make([]int, len(y)+1)
-	row := make([]int, len(y)+1)
+	return distance(x, y, make([]int, 3*(len(y)+1)))
+}
+
+// distance is Distance, with room for three rows of len(y)+1.
+func distance(x, y []rune, room []int) int {
+	n := len(y) + 1
+	before, above, row := room[:n], room[n:2*n], room[2*n:3*n]
 	for j := range above {
 		above[j] = j
 	}
