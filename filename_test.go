@@ -53,8 +53,13 @@ func TestLongTitlesFit(t *testing.T) {
 func TestFileNamesDiffer(t *testing.T) {
 	name := fileNames()
 	for _, c := range [][2]string{
-		{"Straße", "straße"}, {"STRASSE", "strasse-2"}, {"Menu", "menu"}, {"menu!", "menu-2"}, {"Menu 2", "menu-2-2"},
-		{"Cafe\u0301", "café"}, {"CAFÉ", "café-2"},
+		{"Straße", "straße"},
+		{"STRASSE", "strasse-2"},
+		{"Menu", "menu"},
+		{"menu!", "menu-2"},
+		{"Menu 2", "menu-2-2"},
+		{"Cafe\u0301", "café"},
+		{"CAFÉ", "café-2"},
 	} {
 		require.Equal(t, c[1], name(c[0]), c[0])
 	}

@@ -110,8 +110,13 @@ func TestHostileFolder(t *testing.T) {
 	shownPlainly(t, out, errOut)
 
 	for _, args := range [][]string{
-		{"check", "--read", dir}, {"check", "--format", "json", dir}, {"check", "--format", "sarif", dir}, {"check", "--fix", "--dry-run", good},
-		{"plan", dir}, {"build", dir, "-o", filepath.Join(dir, "out")}, {"fmt", "-l", dir},
+		{"check", "--read", dir},
+		{"check", "--format", "json", dir},
+		{"check", "--format", "sarif", dir},
+		{"check", "--fix", "--dry-run", good},
+		{"plan", dir},
+		{"build", dir, "-o", filepath.Join(dir, "out")},
+		{"fmt", "-l", dir},
 	} {
 		_, out, errOut = call(args...)
 		shownPlainly(t, errOut)

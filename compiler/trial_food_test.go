@@ -61,30 +61,39 @@ func triedFood() (all []tried) {
 		add(contains("F1", line, holds))
 	}
 	add(
-		tried{number: "F1", what: "a price does not make a thing known", text: menuOf(4, "Trial") + "larder\n  grobbins | price 2.00 per kg\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
+		tried{
+			number: "F1", what: "a price does not make a thing known", text: menuOf(4, "Trial") + "larder\n  grobbins | price 2.00 per kg\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Allergens), "not known to the larder: grobbins")
-			}},
-		tried{number: "F1", what: "another name is what it is the name of", text: menuOf(4, "Trial") + "larder\n  grobbins | same as butter\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
+			},
+		},
+		tried{
+			number: "F1", what: "another name is what it is the name of", text: menuOf(4, "Trial") + "larder\n  grobbins | same as butter\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Allergens), "milk")
 				require.Contains(t, m.words(sheets.Prep), "listed here: milk")
-			}},
-		tried{number: "F1", what: "another name of what nobody knows", text: menuOf(4, "Trial") + "larder\n  grobbins | same as wurzles\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
+			},
+		},
+		tried{
+			number: "F1", what: "another name of what nobody knows", text: menuOf(4, "Trial") + "larder\n  grobbins | same as wurzles\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Allergens), "not known to the larder: grobbins")
-			}},
-		tried{number: "F1", what: "what the writer says of it makes it known", text: menuOf(4, "Trial") + "larder\n  grobbins | contains milk\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
+			},
+		},
+		tried{
+			number: "F1", what: "what the writer says of it makes it known", text: menuOf(4, "Trial") + "larder\n  grobbins | contains milk\n" + dishOf("Trial", "", "200 g grobbins"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.NotContains(t, m.words(sheets.Allergens), "not known to the larder")
-			}},
+			},
+		},
 		found("F1", "a name that promises, and whole peanuts", strings.Replace(cookery("200 g whole peanuts; 100 g sugar", "Boil the peanuts with the sugar. | ring low | work 5 min"), "dish Trial", "dish Nut-free brittle", 1), false, "A104"),
 		found("F1", "a name that promises, and raw peanuts", strings.Replace(cookery("200 g raw peanuts; 100 g sugar", "Boil the peanuts with the sugar. | ring low | work 5 min"), "dish Trial", "dish Nut-free brittle", 1), false, "A104"),
 	)
 
 	// F2: what a label must tell is not what is in it.
 	for _, line := range []string{"50 ml stock powder", "2 stock cubes", "100 g dark chocolate", "50 g curry powder", "100 g sausages"} {
-		add(tried{number: "F2", what: line, text: menuOf(4, "Trial") + dishOf("Trial", "", line, "200 g turnips"), opt: everySheet,
+		add(tried{
+			number: "F2", what: line, text: menuOf(4, "Trial") + dishOf("Trial", "", line, "200 g turnips"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				it, _, ok := larder.Builtin().FindPart(strings.Join(strings.Fields(line)[len(strings.Fields(line))-2:], " "))
 				if !ok {
@@ -102,7 +111,8 @@ func triedFood() (all []tried) {
 						require.Regexp(t, `Only a label can tell: [^.]*`+a.Named(), said)
 					}
 				}
-			}})
+			},
+		})
 	}
 
 	// F3: a caution speaks of its own step and its own danger.
@@ -163,8 +173,10 @@ func triedFood() (all []tried) {
 		found("T6", "served with a cold drink", cookery("1 chicken; 3 litres water", simmer, "Skim, with a bowl of cold water and ice by you for the spoon. | work 2 min", "pause up to 1 day, fridge", again), false, "S108"),
 		quiet("T6", "the pan stands in cold water", cookery("1 chicken; 3 litres water", simmer, "Stand the pan in cold water until it has lost its heat. | work 5 min | leave 1 h", "pause up to 1 day, fridge", again), false, "S108"),
 		quiet("T6", "iced water until cold", cookery("1 chicken; 3 litres water", simmer, "Set in iced water until cold. | work 5 min | leave 1 h", "pause up to 1 day, fridge", again), false, "S108"),
-		tried{number: "T6", what: "no row of cooling for a step that cooks", opt: everySheet, text: menuOf(4, "Trial") + cookery("1 kg potatoes; 200 ml milk; 3 litres water", "Boil the potatoes in the milk. | ring high | leave 20 min", "Cover with cold water and bring back to the boil. | ring high | leave 20 min | uses water"),
-			want: func(t require.TestingT, m *made) { require.NotContains(t, m.words(sheets.TempLog), "Cooling begins") }},
+		tried{
+			number: "T6", what: "no row of cooling for a step that cooks", opt: everySheet, text: menuOf(4, "Trial") + cookery("1 kg potatoes; 200 ml milk; 3 litres water", "Boil the potatoes in the milk. | ring high | leave 20 min", "Cover with cold water and bring back to the boil. | ring high | leave 20 min | uses water"),
+			want: func(t require.TestingT, m *made) { require.NotContains(t, m.words(sheets.TempLog), "Cooling begins") },
+		},
 	)
 	const soaks = "Turn the chicken thighs in the soy sauce and leave to marinate. | work 4 min | stand 2 h, fridge"
 	const grills = "Grill the chicken. | grill high | watch 15 min | core 75 C"

@@ -68,13 +68,15 @@ func triedPlan() (all []tried) {
 		after string
 		least int
 	}{{"20 min after First", 20}, {"5 min after First", 5}, {"1 h after First", 60}} {
-		add(tried{number: "P1", what: "a late course pushes the next, " + c.after, faulty: true,
+		add(tried{
+			number: "P1", what: "a late course pushes the next, " + c.after, faulty: true,
 			text: lunch(plainKitchen, "  hours on the day, 11:00 to 14:00\n  course First\n    Slow soup\n  course Second, "+c.after+"\n    Steak\n",
 				cooked("Slow soup", "stock xx", "hot, within 5 min", "Simmer the stock. | ring low | work 2 min | leave 1 h 30 min")+
 					cooked("Steak", "beef steak", "hot, within 5 min", "Fry the steak. | ring high | work 15 min")),
 			want: func(t require.TestingT, m *made) {
 				require.GreaterOrEqual(t, m.served("Second")-m.served("First"), c.least)
-			}})
+			},
+		})
 	}
 
 	mash := func(hold, within string) string {
@@ -99,7 +101,8 @@ func triedPlan() (all []tried) {
 		rest string
 		most int
 	}{{"rest 15 min, up to 30 min", 30}, {"rest 20 min, up to 40 min", 40}} {
-		add(tried{number: "P2", what: "beef with " + c.rest, faulty: true,
+		add(tried{
+			number: "P2", what: "beef with " + c.rest, faulty: true,
 			text: lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n  waits hot 10 min\n", "  course Main\n    Roast\n    Pudding\n",
 				cooked("Roast", "beef", "hot, within 10 min", "Roast the beef. | oven 200 C | work 5 min | leave 1 h", "Rest the beef. | "+c.rest, "Carve. | work 8 min")+
 					cooked("Pudding", "batter xx", "hot, within 5 min", "Bake the batter. | oven 200 C | work 2 min | leave 1 h 10 min")),
@@ -110,7 +113,8 @@ func triedPlan() (all []tried) {
 				}
 				out := m.job("Carve").Start() - m.job("Roast the beef").End()
 				require.True(t, out <= c.most+10 || m.line().Late > 0, "%d minutes out of the oven before it is carved", out)
-			}})
+			},
+		})
 	}
 
 	twoHeats := func(slack string) string {
@@ -136,11 +140,13 @@ func triedPlan() (all []tried) {
 			require.Regexp(t, want, m.words(sheets.RunSheet))
 		}})
 	}
-	add(tried{number: "P4", what: "taking a pot off is one row", open: open, opt: everySheet, text: lunch("  cooks Ana, Ben\n  rings 4\n", "  course Main\n    Pot\n", cooked("Pot", "turnips", "hot, within 10 min", "Boil the turnips. | ring high | work 2 min | leave 20 min", "Take off the heat and mash. | work 5 min")),
+	add(tried{
+		number: "P4", what: "taking a pot off is one row", open: open, opt: everySheet, text: lunch("  cooks Ana, Ben\n  rings 4\n", "  course Main\n    Pot\n", cooked("Pot", "turnips", "hot, within 10 min", "Boil the turnips. | ring high | work 2 min | leave 20 min", "Take off the heat and mash. | work 5 min")),
 		want: func(t require.TestingT, m *made) {
 			said := strings.ToLower(m.words(sheets.RunSheet))
 			require.LessOrEqual(t, strings.Count(said, "off the ring")+strings.Count(said, "off the heat"), 1)
-		}})
+		},
+	})
 
 	onions := lunch("  cooks A\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  course Main\n    Soup\n    Stew\n    Salad\n",
 		cooked("Soup", "onions, finely chopped | work 4 min", "hot, within 10 min", "Simmer the onions. | ring low | work 5 min | leave 30 min | hold hot up to 30 min", "Ladle out. | work 4 min")+
@@ -162,37 +168,47 @@ func triedPlan() (all []tried) {
 	}})
 
 	add(
-		tried{number: "P6", what: "cold work is not left to the last while a cook stands idle", open: open,
+		tried{
+			number: "P6", what: "cold work is not left to the last while a cook stands idle", open: open,
 			text: lunch("  cooks A\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  course Main\n    Salad\n    Fry up\n",
 				cooked("Salad", "beetroot", "cold, within 4 h", "Peel and slice the beetroot. | work 30 min | keeps 1 day, fridge", "Dish up. | work 2 min")+cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | work 30 min")),
 			want: func(t require.TestingT, m *made) {
 				require.GreaterOrEqual(t, m.job("Fry the parsnips").Start()-m.job("Peel and slice").End(), 30, "there are hours to spare")
-			}},
-		tried{number: "P6", what: "what may stand longer stands longer, and does not start late", open: open,
+			},
+		},
+		tried{
+			number: "P6", what: "what may stand longer stands longer, and does not start late", open: open,
 			text: lunch("  cooks A\n  oven main, 1 shelf, preheat 15 min\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  course Main\n    Bread\n",
 				cooked("Bread", "dough xx", "warm, within 2 h", "Leave the dough to rise. | work 2 min | leave 1 h", "Shape. | work 10 min", "Bake. | oven 220 C | leave 30 min")),
 			want: func(t require.TestingT, m *made) {
 				j := m.job("Leave the dough")
 				require.Equal(t, j.End(), m.job("Shape").Start(), "it is left as long as it was said to be")
 				require.LessOrEqual(t, m.job("Leave the dough").Start(), 9*60, "and begun when hands are free")
-			}},
-		tried{number: "P6", what: "a cake that may wait a day is made the day before", open: open,
+			},
+		},
+		tried{
+			number: "P6", what: "a cake that may wait a day is made the day before", open: open,
 			text: lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n", "  hours day before, 14:00 to 18:00\n  hours on the day, 08:00 to 14:00\n  course Main\n    Cake\n    Fry up\n",
 				cooked("Cake", "batter xx", "at room temperature", "Bake the batter. | oven 180 C | work 10 min | leave 40 min", "pause up to 2 days, room", "Cut. | work 5 min")+cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | work 1 h")),
-			want: func(t require.TestingT, m *made) { require.Negative(t, m.job("Bake the batter").Start()) }},
-		tried{number: "P6", what: "a break in a long day", open: open,
+			want: func(t require.TestingT, m *made) { require.Negative(t, m.job("Bake the batter").Start()) },
+		},
+		tried{
+			number: "P6", what: "a break in a long day", open: open,
 			text: lunch("  cooks A\n  rings 4\n", "  hours on the day, 05:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "cold, within 1 h", "Peel the parsnips. | work 3 h | keeps 1 day, fridge", "Slice. | work 3 h | keeps 1 day, fridge", "Dish up. | work 30 min")),
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, strings.ToLower(m.words(sheets.RunSheet)), "break")
-			}},
+			},
+		},
 	)
 
 	for _, w := range []string{"work 1 h", "watch 1 h"} {
-		add(tried{number: "P7", what: "plain " + w + " is not exact", open: open, text: lunch(plainKitchen, "  hours on the day, 11:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | "+w)),
+		add(tried{
+			number: "P7", what: "plain " + w + " is not exact", open: open, text: lunch(plainKitchen, "  hours on the day, 11:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | "+w)),
 			want: func(t require.TestingT, m *made) {
 				require.NotNil(t, m.line().Odds, "how sure is it")
 				require.Less(t, m.line().Odds.OnTime, m.line().Odds.Runs)
-			}})
+			},
+		})
 	}
 
 	late := lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n", "  hours on the day, 10:00 to 14:00\n  course Main\n    Ham\n  course Coffee, 30 min after Main\n    Coffee, bought\n",
@@ -222,7 +238,8 @@ func triedPlan() (all []tried) {
 			menu += "    " + name + "\n"
 			dishes += cooked(name, thing, "hot, within 1 h", "Blend the "+thing+". | tool blender | work 10 min", "Simmer. | ring low | leave 1 h")
 		}
-		add(tried{number: "P9", what: fmt.Sprintf("%d dishes at one blender take no longer than they take", n), faulty: true,
+		add(tried{
+			number: "P9", what: fmt.Sprintf("%d dishes at one blender take no longer than they take", n), faulty: true,
 			text: lunch("  cooks A, B\n  tools blender, washed in 3 min\n  rings 4\n", "  hours on the day, 11:30 to 14:00\n  course Main\n"+menu, dishes), want: func(t require.TestingT, m *made) {
 				said := ""
 				for _, d := range m.Diags.Sorted() {
@@ -230,17 +247,20 @@ func triedPlan() (all []tried) {
 				}
 				require.Contains(t, said, "it takes at least 1 h")
 				require.NotRegexp(t, `at least ([2-9] h|\d+ days)`, said)
-			}})
+			},
+		})
 	}
 
 	add(
-		tried{number: "P15", what: "a step that nothing waits for is done before its follower", open: open,
+		tried{
+			number: "P15", what: "a step that nothing waits for is done before its follower", open: open,
 			text: lunch("  cooks A, B\n  oven main, 2 shelves\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  course Main\n    Pie\n",
 				"dish Pie\n  serves 4\n  gather\n    1 kg pastry xx\n    400 g mushrooms\n  method\n    - Roll the pastry.\n      | work 10 min | makes rolled pastry\n    - Fry the mushrooms.\n      | ring high | work 20 min\n    - Bake the pie.\n      | after rolled pastry | oven 200 C | leave 40 min\n  serve hot, within 10 min\n"),
 			want: func(t require.TestingT, m *made) {
 				ok := m.job("Fry the mushrooms").End() <= m.job("Bake the pie").Start()
 				require.True(t, ok || m.asks("Fry the mushrooms"), "fried after the pie is in, and nothing said: %v", m.codes())
-			}},
+			},
+		},
 	)
 
 	washing := func(wash string) string {
@@ -260,11 +280,13 @@ func triedPlan() (all []tried) {
 			require.NotNil(t, m.line(), "%v", m.codes())
 			require.Positive(t, washes(m), "%v", m.codes())
 		}},
-		tried{number: "P16", what: "what is left until after serving has its row", open: open, faulty: true, opt: everySheet,
+		tried{
+			number: "P16", what: "what is left until after serving has its row", open: open, faulty: true, opt: everySheet,
 			text: lunch("  cooks A\n  rings 4\n  wash up 15 min, after each dish\n", "  hours on the day, 06:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | work 30 min")),
 			want: func(t require.TestingT, m *made) {
 				require.Regexp(t, `(?i)1[2-4]:\d\d[^.]{0,20}wash`, m.words(sheets.RunSheet))
-			}},
+			},
+		},
 	)
 	return all
 }

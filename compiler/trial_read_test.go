@@ -29,7 +29,8 @@ func reading(number, gathered, sentence string, open bool, takes ...string) trie
 // doubled is a dish of four made for eight: the sentence, or the list, either
 // grows or is asked about.
 func doubled(number, what, body, written, grown string, open bool) tried {
-	return tried{number: number, what: what, open: open, faulty: true,
+	return tried{
+		number: number, what: what, open: open, faulty: true,
 		text: "dish Trial\n  serves 4\n  units US\n" + body, opt: compiler.Options{Demand: demand.Options{Covers: 8}},
 		want: func(t require.TestingT, m *made) {
 			if m.asks(written) {
@@ -38,7 +39,8 @@ func doubled(number, what, body, written, grown string, open bool) tried {
 			said := m.sentence("", 0) + "\n" + strings.Join(m.listed(""), "\n")
 			require.Contains(t, said, grown)
 			require.NotContains(t, said, written)
-		}}
+		},
+	}
 }
 
 func triedReading() (all []tried) {
@@ -86,10 +88,12 @@ func triedReading() (all []tried) {
 		doubled("R2", "a number in words", "  gather\n    8 lb sugar\n  method\n    - Tip in eight pounds sugar.\n      | work 5 min\n", "eight pounds", "16", false),
 		doubled("R2", "a number in words of water", "  gather\n    4 quarts water\n  method\n    - Pour on four quarts water.\n      | work 5 min\n", "four quarts", "2 gallons", false),
 		// What stands in one place of many does not grow.
-		tried{number: "R2", what: "so many to a tray stays", text: "dish Trial\n  serves 4\n  gather\n    24 buns\n  method\n    - Set the buns on trays, 8 to a tray.\n      | work 5 min\n",
+		tried{
+			number: "R2", what: "so many to a tray stays", text: "dish Trial\n  serves 4\n  gather\n    24 buns\n  method\n    - Set the buns on trays, 8 to a tray.\n      | work 5 min\n",
 			opt: compiler.Options{Demand: demand.Options{Covers: 8}}, want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.sentence("", 0), "8 to a tray")
-			}},
+			},
+		},
 
 		doubled("R3", "juice of half a lemon", listOf("juice of half a lemon"), "half a lemon", "1 lemon", open),
 		doubled("R3", "juice of 2 lemons", listOf("juice of 2 lemons"), "2 lemons", "4 lemons", open),
@@ -117,13 +121,16 @@ func triedReading() (all []tried) {
 		{"Beat the eggs. Serve with mutton, pork chops.", "mutton"},
 		{"Beat the eggs. Serve with mutton, pork chops.", "pork chops"},
 	} {
-		all = append(all, tried{number: "R4", what: c[0] + " asks nothing of " + c[1], faulty: true,
+		all = append(all, tried{
+			number: "R4", what: c[0] + " asks nothing of " + c[1], faulty: true,
 			text: "dish Trial\n  serves 4\n  gather\n    4 eggs\n  method\n    - " + c[0] + "\n      | work 5 min\n",
-			want: func(t require.TestingT, m *made) { require.False(t, m.asks(c[1]), "%v", m.codes()) }})
+			want: func(t require.TestingT, m *made) { require.False(t, m.asks(c[1]), "%v", m.codes()) },
+		})
 	}
 
 	all = append(all,
-		tried{number: "R19", what: "a spoon in each case", faulty: true,
+		tried{
+			number: "R19", what: "a spoon in each case", faulty: true,
 			text: "dish Trial\n  serves 24\n  units metric\n  gather\n    8 tbsp jam\n  method\n    - Put 1 tsp of the jam in each case.\n      | work 5 min | into 24 cases\n",
 			opt:  compiler.Options{Demand: demand.Options{Covers: 48}}, want: func(t require.TestingT, m *made) {
 				if m.asks("1 tsp") {
@@ -132,14 +139,17 @@ func triedReading() (all []tried) {
 				said := m.sentence("", 0)
 				require.Regexp(t, `1 tsp|5 ml`, said, "each case still gets one")
 				require.NotContains(t, said, "10 ml")
-			}})
+			},
+		})
 	closed("R19", "300 ml milk; 2 cups oats", "Toast the oats. Do not add the milk yet.", "milk=none", "oats=all")
 	closed("R19", "300 ml milk; 2 cups oats", "Toast the oats without the milk.", "milk=none")
 	closed("R19", "300 ml milk; 2 cups oats", "Toast the oats before adding the milk.", "milk=none")
-	all = append(all, tried{number: "R19", what: "half of two is asked about", faulty: true, text: "dish Trial\n  serves 4\n  gather\n    200 g butter\n    200 g sugar\n  method\n    - Beat half the butter and sugar.\n",
+	all = append(all, tried{
+		number: "R19", what: "half of two is asked about", faulty: true, text: "dish Trial\n  serves 4\n  gather\n    200 g butter\n    200 g sugar\n  method\n    - Beat half the butter and sugar.\n",
 		want: func(t require.TestingT, m *made) {
 			require.True(t, m.asks("half the butter and sugar"), "%v", m.codes())
-		}})
+		},
+	})
 	closed("R19", "200 g butter; 200 g sugar", "Beat a third of the butter and the sugar.", "butter=1/3", "sugar=all")
 	closed("R19", "1 cup oil; 1 cup vinegar", "Whisk 2 tbsp each of the oil and vinegar.", "oil=1/8", "vinegar=1/8")
 	closed("R19", "1 litre milk; 500 g sugar", "Add 100 ml milk, or 50 g sugar.", "sugar=none")
@@ -164,9 +174,11 @@ func triedReading() (all []tried) {
 	add("R20", "200 g flour; 1 tsp cinnamon; 1 tsp cloves", "Sift the flour with the spices.", "cinnamon=all", "cloves=all")
 	add("R20", "200 g flour; 10 g baking powder; 2 eggs", "Sift the dry ingredients.", "flour=all", "baking powder=all", "eggs=none")
 	for _, idiom := range [][2]string{{"Stir until smooth as cream.", "cream"}, {"Beat as light as butter.", "butter"}} {
-		all = append(all, tried{number: "R20", what: "an idiom: " + idiom[0], faulty: true,
+		all = append(all, tried{
+			number: "R20", what: "an idiom: " + idiom[0], faulty: true,
 			text: "dish Trial\n  serves 4\n  gather\n    4 eggs\n  method\n    - Break the eggs. " + idiom[0] + "\n      | work 5 min\n",
-			want: func(t require.TestingT, m *made) { require.False(t, m.asks(idiom[1]), "%v", m.codes()) }})
+			want: func(t require.TestingT, m *made) { require.False(t, m.asks(idiom[1]), "%v", m.codes()) },
+		})
 	}
 	return all
 }

@@ -43,57 +43,77 @@ func triedSheets() (all []tried) {
 	fritters := menuOf(4, "Apple fritters") + "dish Apple fritters\n  serves 4\n  gather\n    4 apples\n    100 g bay cream\n  method\n    - Fry the apples.\n      | ring high | work 5 min\n    - Spoon the bay cream over.\n      | work 2 min\n  serve hot, within 10 min\n" +
 		"base Bay cream\n  makes 200 g\n  keeps 1 day, fridge\n  gather\n    150 ml double cream\n    50 g grobbins\n  method\n    - Stir the cream with the grobbins.\n      | work 3 min\n"
 	for _, kind := range []sheets.Kind{sheets.Prep, sheets.Allergens, sheets.DateLabels} {
-		all = append(all, tried{number: "T1", what: "an allergen of a base, on " + string(kind), text: fritters, opt: everySheet,
+		all = append(all, tried{
+			number: "T1", what: "an allergen of a base, on " + string(kind), text: fritters, opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				for _, s := range m.sheets(kind) {
 					if kind != sheets.Prep || s.Title == "Apple fritters" {
 						require.Contains(t, sheetWords(s), "milk", s.Title)
 					}
 				}
-			}},
-			tried{number: "T1", what: "what is not known in a base, on " + string(kind), text: fritters, opt: everySheet,
+			},
+		},
+			tried{
+				number: "T1", what: "what is not known in a base, on " + string(kind), text: fritters, opt: everySheet,
 				want: func(t require.TestingT, m *made) {
 					for _, s := range m.sheets(kind) {
 						require.Contains(t, sheetWords(s), "grobbins", s.Title)
 					}
-				}})
+				},
+			})
 	}
 	for line, holds := range map[string]string{"100 g soft butter": "milk", "100 g melted butter": "milk", "1 chopped celery": "celery", "50 g roasted hazelnuts": "hazelnut"} {
 		all = append(all, contains("T1", line, holds))
 	}
 	all = append(all,
-		tried{number: "T1", what: "what a step of another dish gives", text: menuOf(4, "Curds", "Whey drink") +
-			"dish Curds\n  serves 4\n  gather\n    1 litre milk\n  method\n    - Drain the milk.\n      | work 5 min | makes 600 ml whey\n  serve cold\n" +
-			"dish Whey drink\n  serves 4\n  gather\n    400 ml whey\n  method\n    - Pour out the whey.\n      | work 2 min\n  serve cold\n",
+		tried{
+			number: "T1", what: "what a step of another dish gives", text: menuOf(4, "Curds", "Whey drink") +
+				"dish Curds\n  serves 4\n  gather\n    1 litre milk\n  method\n    - Drain the milk.\n      | work 5 min | makes 600 ml whey\n  serve cold\n" +
+				"dish Whey drink\n  serves 4\n  gather\n    400 ml whey\n  method\n    - Pour out the whey.\n      | work 2 min\n  serve cold\n",
 			want: func(t require.TestingT, m *made) {
 				for _, s := range m.sheets(sheets.Prep) {
 					require.Contains(t, sheetWords(s), "listed here: milk.", s.Title)
 				}
-			}},
-		tried{number: "T1", what: "the option that is chosen, and no other", text: menuOf(4, "Pilaf, with walnuts") +
-			"dish Pilaf\n  serves 4\n  gather\n    200 g rice\n    either plain\n      20 g butter\n    or with walnuts\n      50 g walnuts\n  method\n    - Cook the rice.\n      | ring low | work 5 min\n    - Fork in the butter.\n      | if plain | work 1 min\n    - Fork in the walnuts.\n      | if with walnuts | work 1 min\n  serve hot\n",
+			},
+		},
+		tried{
+			number: "T1", what: "the option that is chosen, and no other", text: menuOf(4, "Pilaf, with walnuts") +
+				"dish Pilaf\n  serves 4\n  gather\n    200 g rice\n    either plain\n      20 g butter\n    or with walnuts\n      50 g walnuts\n  method\n    - Cook the rice.\n      | ring low | work 5 min\n    - Fork in the butter.\n      | if plain | work 1 min\n    - Fork in the walnuts.\n      | if with walnuts | work 1 min\n  serve hot\n",
 			opt: everySheet, want: func(t require.TestingT, m *made) {
 				said := m.words(sheets.Prep)
 				require.Contains(t, said, "walnut. Read")
 				require.NotRegexp(t, `listed here: [^.]*milk`, said)
-			}},
+			},
+		},
 	)
 
 	// T2: at its written size a recipe prints what was written.
 	for _, w := range [][3]string{
-		{"units US", "1/2 tsp salt", ""}, {"units US", "1/3 tsp salt", ""}, {"units US", "1/3 oz yeast", ""}, {"units US", "1 5/8 oz butter", ""},
-		{"units US", "1/3 lb butter", ""}, {"units US", "5/6 cup milk", ""}, {"units metric", "1/2 tsp salt", ""}, {"units metric", "1 tbsp oil", ""}, {"units metric", "1/2 bay leaf", ""},
-		{"units metric", "1/2 slice bread", ""}, {"units US", "11 to 12 quarts water", ""}, {"units metric", "1 small bunch parsley", ""}, {"", "1/2 tsp salt", ""},
+		{"units US", "1/2 tsp salt", ""},
+		{"units US", "1/3 tsp salt", ""},
+		{"units US", "1/3 oz yeast", ""},
+		{"units US", "1 5/8 oz butter", ""},
+		{"units US", "1/3 lb butter", ""},
+		{"units US", "5/6 cup milk", ""},
+		{"units metric", "1/2 tsp salt", ""},
+		{"units metric", "1 tbsp oil", ""},
+		{"units metric", "1/2 bay leaf", ""},
+		{"units metric", "1/2 slice bread", ""},
+		{"units US", "11 to 12 quarts water", ""},
+		{"units metric", "1 small bunch parsley", ""},
+		{"", "1/2 tsp salt", ""},
 	} {
 		units := w[0]
 		if units != "" {
 			units = "  " + units + "\n"
 		}
 		closed := w[0] != "" && (w[1] == "1/2 tsp salt" || w[1] == "1 tbsp oil") // where the spoon has an owner it holds
-		all = append(all, tried{number: "T2", what: strings.TrimSpace(w[0] + " " + w[1]), open: !closed, text: dishOf("Trial", units, w[1], "200 g flour"),
+		all = append(all, tried{
+			number: "T2", what: strings.TrimSpace(w[0] + " " + w[1]), open: !closed, text: dishOf("Trial", units, w[1], "200 g flour"),
 			want: func(t require.TestingT, m *made) {
 				require.Equal(t, w[1], strings.ReplaceAll(m.listed("")[0], " | ", " "))
-			}})
+			},
+		})
 	}
 	all = append(all,
 		tried{number: "T2", what: "a range of portions", open: open, text: strings.Replace(menuOf(4, "Trial"), "covers 4", "covers 8", 1) + strings.Replace(dishOf("Trial", "", "200 g flour"), "serves 4", "serves 8 to 9", 1), want: func(t require.TestingT, m *made) {
@@ -106,7 +126,8 @@ func triedSheets() (all []tried) {
 		salty += dishOf(n, "", "25 g salt", "100 g flour, sifted")
 	}
 	for _, thing := range []string{"salt", "flour"} {
-		all = append(all, tried{number: "T3", what: "the same " + thing + " on prep sheet and list of places", open: open, text: salty, opt: everySheet,
+		all = append(all, tried{
+			number: "T3", what: "the same " + thing + " on prep sheet and list of places", open: open, text: salty, opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				mise := ""
 				for _, s := range m.sheets(sheets.Mise) {
@@ -123,7 +144,8 @@ func triedSheets() (all []tried) {
 						}
 					}
 				}
-			}})
+			},
+		})
 	}
 	lemons := menuOf(7, "One", "Two") + dishOf("One", "", "2 lemons", "100 g flour") + dishOf("Two", "", "1 lemon", "100 g flour")
 	all = append(all, tried{number: "T3", what: "lemons on prep sheet and shopping list", open: open, text: lemons, opt: everySheet, want: func(t require.TestingT, m *made) {
@@ -133,7 +155,8 @@ func triedSheets() (all []tried) {
 			require.Regexp(t, `(^| )`+regexp.QuoteMeta(g)+` (lemons? )?[AB]\b`, shop, n)
 		}
 	}})
-	all = append(all, tried{number: "T3", what: "shares of a line come to the line", open: open, text: "dish Trial\n  serves 4\n  gather\n    11 sprigs thyme\n    405 g flour\n  method\n    - Strip half the thyme over a third of the flour.\n      | work 5 min\n    - Strew with the rest of the thyme and the rest of the flour.\n      | work 5 min\n",
+	all = append(all, tried{
+		number: "T3", what: "shares of a line come to the line", open: open, text: "dish Trial\n  serves 4\n  gather\n    11 sprigs thyme\n    405 g flour\n  method\n    - Strip half the thyme over a third of the flour.\n      | work 5 min\n    - Strew with the rest of the thyme and the rest of the flour.\n      | work 5 min\n",
 		want: func(t require.TestingT, m *made) {
 			sum := map[string]int{}
 			for _, s := range steps(m.sheets(sheets.Prep)[0]) {
@@ -145,7 +168,8 @@ func triedSheets() (all []tried) {
 			}
 			require.Equal(t, 11, sum["thyme"]+sum["sprigs thyme"]+sum["thyme sprigs"], "%v", sum)
 			require.Equal(t, 405, sum["flour"], "%v", sum)
-		}})
+		},
+	})
 
 	// T4: money.
 	priced := func(covers int, serving, larder string) string {
@@ -153,34 +177,44 @@ func triedSheets() (all []tried) {
 	}
 	const bothPriced = "  turnips | price 2.00 per kg\n  leeks | price 4.00 per kg\n"
 	all = append(all,
-		tried{number: "T4", what: "per cover of the menu, not of the largest dish", text: strings.Replace(priced(10, "Small pot, for 20", bothPriced), "Big pot\n    Small", "Big pot, for 30\n    Small", 1), opt: everySheet,
+		tried{
+			number: "T4", what: "per cover of the menu, not of the largest dish", text: strings.Replace(priced(10, "Small pot, for 20", bothPriced), "Big pot\n    Small", "Big pot, for 30\n    Small", 1), opt: everySheet,
 			want: func(t require.TestingT, m *made) { // 7.5 kg at 2 and 5 kg at 4: 35.00 for ten
 				require.Contains(t, m.words(sheets.CostCard), "The meal, and a cover 35.00 3.50")
-			}},
-		tried{number: "T4", what: "food cost of what a cover is charged", text: strings.Replace(priced(10, "Small pot, for 20", bothPriced), "Big pot\n    Small", "Big pot, for 30\n    Small", 1), opt: compiler.Options{Sheets: sheets.Kinds(), Charge: qty(7)},
-			want: func(t require.TestingT, m *made) { require.Contains(t, m.words(sheets.CostCard), "50%") }},
-		tried{number: "T4", what: "no total where a price is missing", text: priced(8, "Small pot", "  turnips | price 2.00 per kg\n"), opt: everySheet,
+			},
+		},
+		tried{
+			number: "T4", what: "food cost of what a cover is charged", text: strings.Replace(priced(10, "Small pot, for 20", bothPriced), "Big pot\n    Small", "Big pot, for 30\n    Small", 1), opt: compiler.Options{Sheets: sheets.Kinds(), Charge: qty(7)},
+			want: func(t require.TestingT, m *made) { require.Contains(t, m.words(sheets.CostCard), "50%") },
+		},
+		tried{
+			number: "T4", what: "no total where a price is missing", text: priced(8, "Small pot", "  turnips | price 2.00 per kg\n"), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				said := m.words(sheets.CostCard)
 				require.NotRegexp(t, `Small pot 0\.00`, said)
 				require.NotRegexp(t, `The meal, and a cover \d+\.\d\d \d`, said)
 				require.Contains(t, said, "Small pot no price leeks")
 				require.Contains(t, said, "4.00 + 0.50 +", "2 kg at 2, for eight, and more")
-			}},
-		tried{number: "T4", what: "the currency beside the figure", text: priced(8, "Small pot", strings.NewReplacer("2.00 per", "2.00 GBP per", "4.00 per", "4.00 GBP per").Replace(bothPriced)), opt: everySheet,
+			},
+		},
+		tried{
+			number: "T4", what: "the currency beside the figure", text: priced(8, "Small pot", strings.NewReplacer("2.00 per", "2.00 GBP per", "4.00 per", "4.00 GBP per").Replace(bothPriced)), opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				require.Regexp(t, `12\.00 GBP|GBP 12\.00`, m.words(sheets.CostCard))
-			}},
+			},
+		},
 	)
 
 	// T5: a time is printed as long as it is.
 	for _, w := range [][2]string{{"59 h", "2 days 11 h"}, {"84 h", "3 days 12 h"}, {"49 h", "2 days 1 h"}, {"47 h", "47 h"}, {"50 h 20 min", "2 days 2 h 20 min"}, {"3 days", "3 days"}, {"36 h", "36 h"}} {
-		all = append(all, tried{number: "T5", what: "stand " + w[0], opt: everySheet,
+		all = append(all, tried{
+			number: "T5", what: "stand " + w[0], opt: everySheet,
 			text: strings.Replace(menuOf(4, "Trial"), "hours day before, 08:00", "hours 5 days before, 06:00 to 21:00\n  hours 4 days before, 06:00 to 21:00\n  hours 3 days before, 06:00 to 21:00\n  hours 2 days before, 06:00 to 21:00\n  hours day before, 06:00", 1) + "dish Trial\n  serves 4\n  gather\n    1 kg plums\n  method\n    - Cover the plums.\n      | work 5 min | stand " + w[0] + ", fridge\n  serve cold\n",
 			want: func(t require.TestingT, m *made) {
 				exactly := `stand (` + regexp.QuoteMeta(w[0]) + `|` + regexp.QuoteMeta(w[1]) + `), fridge`
 				require.Regexp(t, exactly, plainly(strings.Join(steps(m.sheets(sheets.Prep)[0])[0].Margin, " | ")))
-			}})
+			},
+		})
 	}
 
 	// T11: a card alone says every option.
@@ -200,25 +234,31 @@ func triedSheets() (all []tried) {
 	// T12: kitchens.
 	roast := "dish Roast\n  serves 4\n  gather\n    1 kg turnips\n  method\n    - Roast the turnips.\n      | oven 200 C | work 5 min | leave 1 h\n  serve hot, within 10 min\n"
 	all = append(all,
-		tried{number: "T12", what: "a menu without `at` is cooked in the only kitchen", open: open, text: strings.Replace(menuOf(4, "Roast"), "  at K\n", "", 1) + roast,
-			want: func(t require.TestingT, m *made) { require.NotNil(t, m.Meals[0].Kitchen) }},
+		tried{
+			number: "T12", what: "a menu without `at` is cooked in the only kitchen", open: open, text: strings.Replace(menuOf(4, "Roast"), "  at K\n", "", 1) + roast,
+			want: func(t require.TestingT, m *made) { require.NotNil(t, m.Meals[0].Kitchen) },
+		},
 	)
 	for what, line := range map[string][2]string{
 		"a cook twice":          {"cooks Ana, Ben", "cooks Ana, Ana"},
 		"no rings":              {"rings 4", "rings 0"},
 		"two ovens of one name": {"oven main, 2 shelves", "oven main, 2 shelves\n  oven main, 1 shelf"},
 	} {
-		all = append(all, tried{number: "T12", what: what, open: open, faulty: true, text: strings.Replace(menuOf(4, "Roast"), line[0], line[1], 1) + roast,
+		all = append(all, tried{
+			number: "T12", what: what, open: open, faulty: true, text: strings.Replace(menuOf(4, "Roast"), line[0], line[1], 1) + roast,
 			want: func(t require.TestingT, m *made) {
 				_, after, _ := strings.Cut(line[1], "\n  ")
 				if after == "" {
 					after = line[1]
 				}
 				require.True(t, m.asks(after) || m.asks(line[1]), "%v", m.codes())
-			}})
+			},
+		})
 	}
-	all = append(all, tried{number: "T12", what: "an oven at nothing", open: open, faulty: true, text: menuOf(4, "Roast") + strings.Replace(roast, "200 C", "0 C", 1),
-		want: func(t require.TestingT, m *made) { require.True(t, m.asks("oven 0 C"), "%v", m.codes()) }})
+	all = append(all, tried{
+		number: "T12", what: "an oven at nothing", open: open, faulty: true, text: menuOf(4, "Roast") + strings.Replace(roast, "200 C", "0 C", 1),
+		want: func(t require.TestingT, m *made) { require.True(t, m.asks("oven 0 C"), "%v", m.codes()) },
+	})
 
 	// T13: the night of the clocks. In London the clock went back an hour at two in
 	// the morning of 31 October 2027 and forward on 28 March 2027 (tz database).
@@ -281,10 +321,12 @@ func sheetWords(s *sheets.Sheet) string {
 // contains is a dish of one line: an allergen is printed for it on its prep
 // sheet and in the table.
 func contains(number, line, holds string) tried {
-	return tried{number: number, what: line + " contains " + holds, text: menuOf(4, "Trial") + dishOf("Trial", "", line, "200 g turnips"), opt: everySheet,
+	return tried{
+		number: number, what: line + " contains " + holds, text: menuOf(4, "Trial") + dishOf("Trial", "", line, "200 g turnips"), opt: everySheet,
 		want: func(t require.TestingT, m *made) {
 			require.Regexp(t, `Contains, by what is listed here: [^.]*`+holds, m.words(sheets.Prep))
 			require.Regexp(t, `Trial [^.]*`+holds, m.words(sheets.Allergens))
 			require.NotContains(t, m.words(sheets.Allergens), "not known to the larder")
-		}}
+		},
+	}
 }

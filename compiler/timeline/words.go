@@ -3,8 +3,9 @@ package timeline
 import (
 	"fmt"
 	"strings"
-	"tamis/lang/quantity"
 	"time"
+
+	"tamis/lang/quantity"
 )
 
 // ClockText writes a moment as every page does: with a clock as a time of day,

@@ -41,8 +41,10 @@ func TestVisible(t *testing.T) {
 func TestFindingsHideNothing(t *testing.T) {
 	const evil = "x\x1b]0;t\x07\u202e\U000e0041\u009b\x9b"
 	f := source.New("soup"+evil+".tamis", "dish "+evil+" A\n")
-	d := diag.Diagnostic{Code: "N1", Message: evil, At: diag.Label{Span: f.Span(0, len(f.Text)-1), Text: evil}, Why: evil, Help: []string{evil},
-		Related: []diag.Label{{Span: f.Span(0, 4), Text: evil}, {Text: evil}}, Fixes: []diag.Fix{{Title: evil, Edits: []diag.Edit{{Span: f.Span(0, 2), Text: evil}}}}}
+	d := diag.Diagnostic{
+		Code: "N1", Message: evil, At: diag.Label{Span: f.Span(0, len(f.Text)-1), Text: evil}, Why: evil, Help: []string{evil},
+		Related: []diag.Label{{Span: f.Span(0, 4), Text: evil}, {Text: evil}}, Fixes: []diag.Fix{{Title: evil, Edits: []diag.Edit{{Span: f.Span(0, 2), Text: evil}}}},
+	}
 	var text, j, sarif bytes.Buffer
 	require.NoError(t, diag.WriteText(&text, []diag.Diagnostic{d}, diag.TextOptions{}))
 	require.NoError(t, diag.WriteJSON(&j, []diag.Diagnostic{d}))

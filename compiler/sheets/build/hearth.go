@@ -78,7 +78,8 @@ func (b *builder) inRow(e *events.Event, heat string) sheets.Row {
 	}
 	return sheets.Row{Cells: []sheets.Cell{
 		say(b.plan.Clock(e.Start)), say(b.plan.ClockFrom(e.Start, e.End)),
-		b.markCell(e), {Runs: plainRun(e.Dish.Recipe.Name), Sub: quiet(e.Words)},
+		b.markCell(e),
+		{Runs: plainRun(e.Dish.Recipe.Name), Sub: quiet(e.Words)},
 		say(heat), say(vessel),
 		{},
 	}}
