@@ -155,6 +155,7 @@ type writer struct {
 	offsets map[int]int
 	inside  map[int][2]int // object -> the packed stream it is in, its place there
 	last    int
+	z       *zlib.Writer // made once, used for every stream
 }
 
 func (w *writer) object(n int, body string) {
@@ -176,7 +177,7 @@ func (w *writer) pack(first, stream int, bodies []string) {
 			body.WriteString(s + "\n")
 			w.inside[first+k+i] = [2]int{stream, i}
 		}
-		data := deflate([]byte(head.String() + body.String()))
+		data := w.deflate([]byte(head.String() + body.String()))
 		w.object(stream, fmt.Sprintf("<</Type /ObjStm /N %d /First %d /Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\n", len(some), head.Len(), len(data), data))
 		stream++
 	}
@@ -201,7 +202,7 @@ func (w *writer) end(catalog, info int) []byte {
 			row(1, w.offsets[i], 0)
 		}
 	}
-	data := deflate(rows)
+	data := w.deflate(rows)
 	fmt.Fprintf(&w.b, "%d 0 obj\n<</Type /XRef /Size %d /W [1 4 2] /Root %d 0 R /Info %d 0 R /Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\nendobj\nstartxref\n%d\n%%%%EOF\n",
 		n, n+1, catalog, info, len(data), data, at)
 	return w.b.Bytes()
@@ -236,10 +237,14 @@ func (p *presser) content(body string) (string, error) {
 	return fmt.Sprintf("<</Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\n", p.b.Len(), p.b.String()), nil
 }
 
-func deflate(data []byte) []byte {
+// deflate compresses as well as it goes in good time.
+func (w *writer) deflate(data []byte) []byte {
 	var b bytes.Buffer
-	z := zlib.NewWriter(&b)
-	_, _ = z.Write(data) // a buffer never fails
-	_ = z.Close()
+	if w.z == nil {
+		w.z = zlib.NewWriter(&b)
+	}
+	w.z.Reset(&b)
+	_, _ = w.z.Write(data) // a buffer never fails
+	_ = w.z.Close()
 	return b.Bytes()
 }
