@@ -139,7 +139,7 @@ func (r *reader) fractional(k, j int) bool {
 // figures reads an amount that begins with a number.
 func (r *reader) figures(i int) (Amount, int) {
 	v, j, ok := r.rng(i)
-	if !ok {
+	if !ok || r.byteAt(j) == 'x' && r.numberName(i) { // 10x sugar
 		return Amount{}, 0
 	}
 	if k := r.blanks(j); r.byteAt(k) == '%' {

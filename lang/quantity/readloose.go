@@ -6,7 +6,7 @@ import "strings"
 // three bean salad, are asked about.
 var numberNames = []string{
 	"five spice", "four spice", "seven spice", "ten spice", "half and half", "half fat", "half cream", "half baked", "half salted",
-	"quarter pounder", "quarter pounders", "two row", "six row", "seven up", "a little gem", "thousand island", "hundreds and thousands",
+	"quarter pounder", "quarter pounders", "two row", "six row", "seven up", "a little gem", "10x sugar", "6x sugar", "knob celery", "three bean mix", "thousand island", "hundreds and thousands",
 }
 
 // sharedNames are words that follow a number word in a name as well as in an

@@ -44,6 +44,7 @@ func TestAmountsInWords(t *testing.T) {
 		{"half a dozen eggs", "6", "eggs", ""},
 		{"a pair of kippers", "2", "kippers", ""},
 		{"a couple of sprigs of thyme", "2 sprigs", "thyme", ""},
+		{"an egg and a half", "1", "egg and a half", CodeWords},
 		{"1-1/2 cups milk", "1 1/2 cups", "milk", ""},
 		{"2 tablespoonfuls of capers", "2 tbsp", "capers", ""},
 		{"1 lb less 2 oz flour", "7/8 lb", "flour", ""},

@@ -10,6 +10,14 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	}
 	r.each(j)
 	k := r.blanks(j)
+	line := r.s[k:]
+	if cut := strings.IndexAny(line, ",|("); cut >= 0 {
+		line = line[:cut]
+	}
+	if line = strings.TrimRight(line, " \t"); hasAnySuffix(Fold(line), " and a half", " and a quarter") { // an egg and a half
+		r.ask(CodeWords, i, k+len(line), "the fraction stands behind the name, and is not reckoned with", "write the whole number before it, such as `1 1/2 eggs`", "")
+		return a, j
+	}
 	e := r.wordEnd(k)
 	w := r.s[k:e]
 	if c, _ := r.runeAt(e + 1); r.byteAt(e) == '.' && e-k < 6 && isBlank(c) { // 1 c. sugar

@@ -201,7 +201,7 @@ end:
 func (r *reader) doubled(i int, a Amount, end int) {
 	k := r.blanks(end)
 	u, _, e, ok := r.unit(k)
-	if !ok || r.opt.Prose || u.Dim != Mass && u.Dim != Volume || !u.Digits || r.after(e) != aName || r.blanks(e) == e {
+	if !ok || r.opt.Prose || u.Dim != Mass && u.Dim != Volume || !u.Digits || e-k > 3 || r.after(e) != aName || r.blanks(e) == e { // 250 g pound cake
 		return
 	}
 	right := a.Text(r.opt.DecimalComma)
