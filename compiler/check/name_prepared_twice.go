@@ -111,4 +111,4 @@ func checkVerb(p *Pass, l *resolve.Line, s *resolve.Step, t resolve.Take, note s
 
 var leadingArticle = mustCompile(`(?i)^\s*(?:up )?(?:the|your|all the|both the|half the|whole)?\s*`)
 
-func dropArticle(s string) string { return leadingArticle.ReplaceAllString(s, "") }
+func dropArticle(s string) string { return leadingArticle.re().ReplaceAllString(s, "") }

@@ -6,6 +6,7 @@ import (
 	"regexp/syntax"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // pattern is a regular expression behind a cheap test. Every sentence of a book
@@ -13,8 +14,10 @@ import (
 // words are taken from the expression, and a text without any of them is
 // turned away in one pass over its bytes.
 type pattern struct {
-	*regexp.Regexp
-	words [64][]string // small letters, sorted into bits; all nil: no test is possible
+	expr  string
+	re    func() *regexp.Regexp // compiled when a text first gets past the words
+	once  sync.Once             // for what stands below
+	words [64][]string          // small letters, sorted into bits; all nil: no test is possible
 	at    [3][256]uint64
 	test  bool
 }
@@ -22,17 +25,23 @@ type pattern struct {
 // patterns are all of them, for the test that puts them to texts.
 var patterns []*pattern
 
-// mustCompile is regexp.MustCompile for a pattern.
+// mustCompile is regexp.MustCompile for a pattern. Nothing is compiled before a
+// text asks for it: a run of one recipe needs few of them.
 func mustCompile(expr string) *pattern {
-	p := &pattern{Regexp: regexp.MustCompile(expr)}
+	p := &pattern{expr: expr, re: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })}
 	patterns = append(patterns, p)
-	tree, err := syntax.Parse(expr, syntax.Perl)
+	return p
+}
+
+// read takes the words from the expression.
+func (p *pattern) read() {
+	tree, err := syntax.Parse(p.expr, syntax.Perl)
 	if err != nil {
-		return p
+		return
 	}
 	words := needed(tree).best()
 	if len(words) == 0 {
-		return p
+		return
 	}
 	p.test = true
 	for i, w := range words {
@@ -46,11 +55,11 @@ func mustCompile(expr string) *pattern {
 			}
 		}
 	}
-	return p
 }
 
 // may tells whether a text has one of the words without which nothing matches.
 func (p *pattern) may(text string) bool {
+	p.once.Do(p.read)
 	if !p.test {
 		return true
 	}
@@ -97,62 +106,62 @@ func lowByte(c byte) byte {
 	return c
 }
 
-func (p *pattern) MatchString(s string) bool { return p.may(s) && p.Regexp.MatchString(s) }
+func (p *pattern) MatchString(s string) bool { return p.may(s) && p.re().MatchString(s) }
 
 func (p *pattern) FindString(s string) string {
 	if !p.may(s) {
 		return ""
 	}
-	return p.Regexp.FindString(s)
+	return p.re().FindString(s)
 }
 
 func (p *pattern) FindStringIndex(s string) []int {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindStringIndex(s)
+	return p.re().FindStringIndex(s)
 }
 
 func (p *pattern) FindStringSubmatch(s string) []string {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindStringSubmatch(s)
+	return p.re().FindStringSubmatch(s)
 }
 
 func (p *pattern) FindStringSubmatchIndex(s string) []int {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindStringSubmatchIndex(s)
+	return p.re().FindStringSubmatchIndex(s)
 }
 
 func (p *pattern) FindAllString(s string, n int) []string {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindAllString(s, n)
+	return p.re().FindAllString(s, n)
 }
 
 func (p *pattern) FindAllStringIndex(s string, n int) [][]int {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindAllStringIndex(s, n)
+	return p.re().FindAllStringIndex(s, n)
 }
 
 func (p *pattern) FindAllStringSubmatch(s string, n int) [][]string {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindAllStringSubmatch(s, n)
+	return p.re().FindAllStringSubmatch(s, n)
 }
 
 func (p *pattern) FindAllStringSubmatchIndex(s string, n int) [][]int {
 	if !p.may(s) {
 		return nil
 	}
-	return p.Regexp.FindAllStringSubmatchIndex(s, n)
+	return p.re().FindAllStringSubmatchIndex(s, n)
 }
 
 // words are what every match of an expression has one of.
