@@ -154,6 +154,16 @@ var takeRules = []*Rule{
 		Good:    "dish Bean toasts\n  serves 2\n  gather\n    30 ml    rapeseed oil\n      instead 20 g butter\n    2 slices bread\n  method\n    - Warm the rapeseed oil and fry the bread.\n",
 		Sources: []string{"common practice, no source"},
 	},
+	{
+		Code: "U219", Title: "measured by another thing", Family: Names, Severity: diag.Query,
+		What:    "A step tells an amount by that of another thing: *equal weights of*, *its own weight of*, *half as much again*.",
+		Why:     "It is not worked out, and what is gathered would go in whole.",
+		Fix:     "Write the amount itself, or a share.",
+		Bad:     leeks("- Soften equal weights of butter and leeks. | work 10 min"),
+		At:      "7:14",
+		Good:    leeks("- Soften the leeks in the butter. | work 10 min"),
+		Sources: []string{"common practice, no source"},
+	},
 }
 
 // leeks is a dish of leeks and butter with these steps, the first on line 7.

@@ -11,10 +11,18 @@ import (
 // gives what is then wanted and the word to go on from.
 func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 	if n, is := sc.atATime(i); is {
+		if w != nil && (w.amount != nil || w.share != nil && !w.share.Rest && !w.share.OfRest) {
+			return &wanted{start: w.start, figure: w.figure, end: w.end, at: true, amount: w.amount}, n
+		}
 		if w != nil && w.number != nil {
 			return &wanted{start: w.start, figure: w.figure, end: w.end, at: true}, n
 		}
 		return w, i
+	}
+	if w == nil && i < len(sc.words) && sc.words[i].stop && !sc.words[i].opens {
+		if of, n, is := sc.amountAt(i); is && (of.share != nil || of.measured() && !of.article) && (sc.says(n, "of", "it") || sc.says(n, "of", "them")) && !sc.words[n].stop && (n+2 >= len(sc.words) || sc.words[n+2].stop) {
+			return &of, n + 2 // the cream, about half of it,
+		}
 	}
 	if w == nil || w.share == nil && w.amount == nil && w.number == nil && !w.unmeasured && w.but == nil {
 		if but, n, is := sc.except(i); is {
@@ -37,6 +45,11 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 	}
 	if w != nil && (w.number != nil && !w.number.IsRange() || w.amount != nil) && w.pieces == 0 && !w.every {
 		if n, is := sc.forEach(i); is {
+			more := *w
+			more.each, more.pieces = true, n
+			return &more, i
+		}
+		if n, is := sc.eachWith(w); is {
 			more := *w
 			more.each, more.pieces = true, n
 			return &more, i
@@ -127,6 +140,23 @@ func (sc *scanner) forEach(i int) (n int, ok bool) {
 				return sc.piecesIn(k + 1), true
 			}
 			return 0, false
+		}
+	}
+	return 0, false
+}
+
+// eachWith looks for "each bun with" before the amount, and gives how many there are.
+func (sc *scanner) eachWith(w *wanted) (n int, ok bool) {
+	i := sc.wordFrom(0, w.start)
+	if i == 0 || sc.lower(i-1) != "with" || sc.words[i].stop {
+		return 0, false
+	}
+	for k := i - 2; k >= 0 && k >= i-5 && !sc.words[k+1].stop; k-- {
+		if sc.lower(k) == "each" || sc.lower(k) == "every" {
+			if sc.lower(k+1) == "time" || sc.lower(k+1) == "other" {
+				return 0, false
+			}
+			return sc.piecesIn(k + 1), true
 		}
 	}
 	return 0, false

@@ -99,7 +99,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 	}
 	word := sc.lower(n)
 	switch {
-	case i > 0 && timeWords[sc.words[i-1].key], n < len(sc.words) && !sc.words[n].stop && (vessels[sc.words[n].key] || timeWords[word]), i > 0 && holdWords[sc.lower(i-1)]:
+	case i > 0 && timeWords[sc.words[i-1].key], n < len(sc.words) && !sc.words[n].stop && (vessels[sc.words[n].key] || timeWords[word] || sc.sized(n)), i > 0 && holdWords[sc.lower(i-1)]:
 		sc.measure(FigureKept, w, *q)
 	case word == "each" || word == "apiece" || sc.says(n, "to", "each") || sc.says(n, "for", "each"), sc.says(n, "at", "a", "time"), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1):
 		sc.measure(FigureEach, w, *q)
@@ -116,6 +116,15 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 			Because("it belongs to nothing that is gathered, so it stays as it is when the dish is made for more").
 			WithHelp("name the thing behind it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
+}
+
+// sized tells whether a vessel stands at word n behind a word of its own: "900 g
+// loaf tins", or behind how many there are: "six 150 ml cups".
+func (sc *scanner) sized(n int) bool {
+	if n+1 < len(sc.words) && !sc.words[n+1].stop && !sc.words[n+1].glue && sc.lower(n) != "of" && vessels[sc.words[n+1].key] && len(sc.finder.at(sc.words, n, false)) == 0 {
+		return true
+	}
+	return sc.words[n].key == "cup" && sc.lower(n+1) != "of"
 }
 
 // piecesBefore tells whether a number of pieces or "into" stands a little before
@@ -197,6 +206,12 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 		sc.figure(FigureLoad, i, next, q)
 	case timeWords[word] || next < len(sc.words) && timeWords[sc.words[next].key]:
 		sc.figure(FigureKept, i, next, q)
+	case sc.begins(next):
+		sc.figure(FigureKept, i, next, q)
+		at := sc.place(sc.words[i].start, sc.words[next].end)
+		sc.diags.Queryf("U217", at, "%s of what", at.Text()).
+			Because("it may be the first word of something that is gathered, and nothing is taken").
+			WithHelp("write the whole name behind it")
 	case sc.yields(i) && !(few && bare):
 		sc.figure(FigureScaled, i, next, q)
 	case i > 0 && sc.lower(i-1) == "in" && !few && bare && sc.yieldClause(i):
@@ -206,6 +221,20 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 	default:
 		sc.figure(FigureKept, i, next, q)
 	}
+}
+
+// begins tells whether word i is the first of a name that is gathered, with the
+// rest of the name behind another: "one red and two white onions".
+func (sc *scanner) begins(i int) bool {
+	if i+1 >= len(sc.words) || sc.words[i].stop || sc.lower(i+1) != "and" && sc.lower(i+1) != "or" {
+		return false
+	}
+	for _, l := range sc.lines {
+		if sc.story.left[l].Sign() > 0 && strings.HasPrefix(l.Key, sc.words[i].key+" ") {
+			return true
+		}
+	}
+	return false
 }
 
 func (sc *scanner) yieldClause(i int) bool {

@@ -55,6 +55,47 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 	return i, 0, false
 }
 
+// denied tells whether what was named just before word i is only said not to do
+// something: "see that the onions don't brown".
+func (sc *scanner) denied(i int) bool {
+	if i >= len(sc.words) || sc.words[i].stop {
+		return false
+	}
+	switch sc.lower(i) {
+	case "don't", "don’t", "doesn't", "doesn’t", "can't", "can’t", "cannot", "won't", "won’t":
+		return true
+	case "do", "does", "must", "should", "may", "can", "will":
+		return sc.lower(i+1) == "not"
+	}
+	return false
+}
+
+// reserved tells whether the amount at word i is only put by, and the same
+// sentence goes on with the rest: "reserve 60 g of the cheese; beat the rest
+// in". What goes in here is the rest; what was put by is left for a later step.
+func (sc *scanner) reserved(i, next int) bool {
+	switch {
+	case i > 0 && (sc.words[i-1].key == "reserve" || sc.lower(i-1) == "save"):
+	case i > 1 && (sc.says(i-2, "set", "aside") || sc.says(i-2, "put", "by") || sc.says(i-2, "keep", "back") || sc.says(i-2, "hold", "back")):
+	default:
+		return false
+	}
+	for k := next; k < len(sc.words); k++ {
+		switch {
+		case sc.says(k, "the", "rest"), sc.says(k, "the", "remainder"):
+			return sc.lower(k+2) != "of" && !sc.named(k+2)
+		case sc.says(k, "what", "remain"):
+			return !sc.named(k + 2)
+		case sc.says(k, "what", "is", "left"):
+			return sc.lower(k+3) != "of" && !sc.named(k+3)
+		}
+		if k > next+3 && len(sc.finder.at(sc.words, k, false)) > 0 { // another name stands between
+			return false
+		}
+	}
+	return false
+}
+
 // clauseEnd is the first word of the next clause: behind a mark, or "but".
 func (sc *scanner) clauseEnd(i int) int {
 	for ; i < len(sc.words); i++ {

@@ -219,6 +219,9 @@ func (sc *scanner) spokenAt(i int) (s quantity.Spoken, next int, ok bool) {
 	if i >= len(sc.words) || sc.words[i].glue {
 		return s, 0, false
 	}
+	if s, next, ok = sc.percentAt(i); ok {
+		return s, next, true
+	}
 	s, n := quantity.ReadSpoken(sc.text[sc.words[i].start:], sc.recipe.reading)
 	if n == 0 {
 		return s, 0, false
@@ -233,17 +236,61 @@ func (sc *scanner) spokenAt(i int) (s quantity.Spoken, next int, ok bool) {
 	return s, next, true
 }
 
+// percentAt reads "40% of", "40 per cent of": a share.
+func (sc *scanner) percentAt(i int) (s quantity.Spoken, next int, ok bool) {
+	if !sc.digit(i) {
+		return s, 0, false
+	}
+	v, n, _ := quantity.ReadNumber(sc.text[sc.words[i].start:], sc.recipe.reading)
+	if n == 0 || !v.Less(quantity.Int(100)) {
+		return s, 0, false
+	}
+	end := sc.words[i].start + n
+	next = sc.wordFrom(i, end)
+	switch rest := strings.TrimLeft(sc.text[end:], " "); {
+	case strings.HasPrefix(rest, "%"):
+		next = sc.wordFrom(i, len(sc.text)-len(rest)+1)
+	case sc.says(next, "per", "cent"):
+		next += 2
+	case sc.says(next, "percent"):
+		next++
+	default:
+		return s, 0, false
+	}
+	if sc.lower(next) != "of" {
+		return s, 0, false
+	}
+	return quantity.Spoken{Value: quantity.Exactly(v.Div(quantity.Int(100))), Part: true}, next, true
+}
+
 // unitAt reads a unit at word i, and gives the word behind it; i when there is
 // none.
 func (sc *scanner) unitAt(i int) (u *quantity.Unit, next int) {
 	if i >= len(sc.words) || sc.words[i].stop && i > 0 {
 		return nil, i
 	}
+	if u := sc.letter(i); u != nil {
+		return u, i + 1
+	}
 	u, n := quantity.ReadSpokenUnit(sc.text[sc.words[i].start:], sc.recipe.reading)
 	if u == nil {
 		return nil, i
 	}
 	return u, sc.wordFrom(i, sc.words[i].start+n)
+}
+
+// letter reads a measure that one letter and its stop stand for: "2 c. flour", "2 T. oil", "1 t. salt".
+func (sc *scanner) letter(i int) *quantity.Unit {
+	w := sc.words[i]
+	if i == 0 || len(w.text) != 1 || !strings.HasPrefix(sc.text[w.end:], ".") || i+1 >= len(sc.words) || sc.words[i+1].start == w.end+1 {
+		return nil
+	}
+	name, ok := map[string]string{"c": "cup", "T": "tbsp", "t": "tsp"}[w.text]
+	if !ok {
+		return nil
+	}
+	u, _ := quantity.UnitNamed(name)
+	return u
 }
 
 // amountAt reads an amount that begins with a number at word i.

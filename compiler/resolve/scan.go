@@ -37,12 +37,17 @@ func (sc *scanner) scan() {
 			i++
 			continue
 		}
+		sc.weighedBy(i)
 		if next, until, ok := sc.keptOut(i); ok {
 			sc.skip(next, until)
 			i = max(until, i+1)
 			continue
 		}
 		if w, next, ok := sc.wantedAt(i); ok {
+			if (w.share != nil && !w.rest || w.measured()) && !w.article && sc.reserved(i, next) {
+				kept := w
+				w = wanted{start: w.start, figure: w.figure, end: w.end, but: &kept}
+			}
 			if n := sc.nameAfter(next, &w); n > 0 {
 				sc.spend(i, n)
 				i = n
@@ -54,6 +59,7 @@ func (sc *scanner) scan() {
 				continue
 			}
 		}
+		sc.class(i)
 		if isVerb(sc.words, i) {
 			i++
 			continue
@@ -102,8 +108,12 @@ func (sc *scanner) abbreviations() {
 		if !next.opens || sc.text[w.end] != '.' || len(w.text) > len("tbsp") || next.text[0] < 'a' || next.text[0] > 'z' {
 			continue
 		}
-		if u, n := quantity.ReadSpokenUnit(sc.text[w.start:], sc.recipe.reading); u != nil && n == w.end+1-w.start {
-			if _, _, ok := sc.spokenAt(i - 1); ok {
+		if u, n := quantity.ReadSpokenUnit(sc.text[w.start:], sc.recipe.reading); u != nil && n == w.end+1-w.start || sc.letter(i) != nil {
+			k := i - 1
+			for k > 0 && sc.words[k].glue { // 2 1/2 lb.
+				k--
+			}
+			if _, _, ok := sc.spokenAt(k); ok {
 				next.opens, next.stop = false, false
 			}
 		}
@@ -188,6 +198,9 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 	skip("more")
 	if sc.lower(i) == "or" && sc.lower(i+1) == "so" {
 		i += 2
+	}
+	if i+1 < len(ws) && !ws[i].stop && strings.HasSuffix(sc.lower(i), "est") && sc.lower(i+1) == "of" { // the three largest of the
+		i++
 	}
 	skip("of")
 	if skip("each") { // half of each of the
@@ -378,8 +391,8 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 			return i + decoy
 		}
 	}
-	if n == 0 {
-		return i
+	if n == 0 || w == nil && sc.denied(i+n) {
+		return i + n
 	}
 	return sc.take(i, from, w, ms, n)
 }
@@ -426,6 +439,12 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w != nil && w.ordinal && (w.share != nil || w.measured()) {
 		sc.diags.Queryf("U216", t.Span, "%s of it, or one more after the second", shareText(w)).
 			WithHelp("write `1/3` for the share, or `one more`")
+	}
+	if w != nil && w.at && w.amount != nil {
+		if q := sc.silent(w.amount); q != nil {
+			sc.measure(FigureEach, w, *q)
+		}
+		w = nil
 	}
 	if w != nil && w.at {
 		if s, n, ok := sc.spokenAt(sc.wordFrom(0, w.figure)); ok {

@@ -211,10 +211,10 @@ func (w speech) figure(i int) (v Number, end int, kind spokenKind) {
 
 // afterArticle reads what follows "a": a half, a dozen, a couple.
 func (w speech) afterArticle(e int) (Number, int, spokenKind) {
-	if w.byteAt(e) == '-' {
+	next, ne := w.then(e)
+	if _, part := partNames[next]; w.byteAt(e) == '-' && !part { // "and-a-half" is joined throughout
 		return Number{}, 0, whole
 	}
-	next, ne := w.then(e)
 	switch next {
 	case "half":
 		if dozen, de := w.then(ne); dozen == "dozen" {
