@@ -334,6 +334,7 @@ var readingsToday = map[string]struct{ right, wrong int }{
 	"idle.txt":       {108, 0},
 	"list-lines.txt": {97, 7},
 	"names.txt":      {49, 0},
+	"nearby.txt":     {36, 0},
 	"shares.txt":     {146, 0},
 }
 

@@ -279,14 +279,15 @@ func (sc *scanner) unitAt(i int) (u *quantity.Unit, next int) {
 	return u, sc.wordFrom(i, sc.words[i].start+n)
 }
 
-// letter reads a measure that one letter and its stop stand for: "2 c. flour", "2 T. oil", "1 t. salt".
+// letter reads a measure that one letter stands for, with a stop behind it or the
+// name: "2 c. flour", "2 T oil", "1 t. salt". A large C may be a degree: the name must follow.
 func (sc *scanner) letter(i int) *quantity.Unit {
 	w := sc.words[i]
-	if i == 0 || len(w.text) != 1 || !strings.HasPrefix(sc.text[w.end:], ".") || i+1 >= len(sc.words) || sc.words[i+1].start == w.end+1 {
+	if i == 0 || len(w.text) != 1 || i+1 >= len(sc.words) || sc.words[i+1].start == w.end+1 && sc.text[w.end] == '.' {
 		return nil
 	}
-	name, ok := map[string]string{"c": "cup", "T": "tbsp", "t": "tsp"}[w.text]
-	if !ok {
+	name, ok := map[string]string{"c": "cup", "C": "cup", "T": "tbsp", "t": "tsp"}[w.text]
+	if stop := sc.text[w.end] == '.' && w.text != "C"; !ok || !stop && (len(sc.finder.at(sc.words, i+1, false)) == 0 || sc.text[sc.words[i+1].start] < 'a') {
 		return nil
 	}
 	u, _ := quantity.UnitNamed(name)
