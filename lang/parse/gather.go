@@ -301,9 +301,9 @@ func (p *parser) below(ln *ast.Line, kid *line, percent bool) {
 
 // insideQuotes takes off the quotes round a whole text.
 func insideQuotes(t string) string {
-	first, last := []rune(t)[0], []rune(t)
-	if isQuote(first) && isQuote(last[len(last)-1]) {
-		if inner := strings.TrimSpace(string(last[1 : len(last)-1])); inner != "" {
+	all := []rune(t)
+	if len(all) > 1 && isQuote(all[0]) && isQuote(all[len(all)-1]) {
+		if inner := strings.TrimSpace(string(all[1 : len(all)-1])); inner != "" {
 			return inner
 		}
 	}
