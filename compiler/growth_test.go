@@ -105,7 +105,7 @@ func processor() time.Duration {
 // exactly, half as much again: pairs instead of passes would take sixteen times.
 func TestWorkGrowsWithTheText(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes some seconds")
+		t.Skip("a short run was asked for, and this takes some seconds; .ci/run does it")
 	}
 	for _, c := range []struct {
 		name  string
