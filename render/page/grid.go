@@ -182,7 +182,7 @@ func (t *typesetter) unitFace(strong bool) fonts.Face {
 
 // longest is the width of the longest word of s.
 func (t *typesetter) longest(s span) (w float64) {
-	for _, a := range t.atoms([]span{s}) {
+	for _, a := range t.atoms(s) {
 		w = max(w, a.width)
 	}
 	return w

@@ -47,11 +47,12 @@ type atom struct {
 // for the paragraph as a whole: the sum of the squares of what is left over at
 // the right is least, and a last line of one short word costs extra.
 func (t *typesetter) breakLines(spans []span, width float64) []line {
-	atoms := t.split(t.atoms(spans), width)
+	return t.keep(spans).in(width)
+}
+
+// breakAtoms breaks atoms, of which there is at least one, into lines.
+func breakAtoms(atoms []atom, width float64) []line {
 	n := len(atoms)
-	if n == 0 {
-		return nil
-	}
 	total := -atoms[0].space
 	for _, a := range atoms {
 		total += a.space + a.width
@@ -138,8 +139,11 @@ func like(a, b part) bool {
 	return a.face == b.face && a.size == b.size && a.link == b.link
 }
 
-// atoms cuts spans at the places where a line may end.
-func (t *typesetter) atoms(spans []span) []atom {
+// atoms is spans cut at the places where a line may end.
+func (t *typesetter) atoms(spans ...span) []atom { return t.keep(spans).atoms }
+
+// cutUp cuts spans at the places where a line may end.
+func (t *typesetter) cutUp(spans []span) []atom {
 	var out []atom
 	cur := atom{}
 	var word strings.Builder
@@ -256,7 +260,10 @@ func (t *typesetter) facesFor(s span, word string) []part {
 
 // split cuts atoms that are wider than a line: at a space of an amount if it
 // has one, else between two characters.
-func (t *typesetter) split(atoms []atom, width float64) []atom {
+func split(atoms []atom, width float64) []atom {
+	if !wider(atoms, width) {
+		return atoms
+	}
 	var out []atom
 	for _, a := range atoms {
 		for a.width > width {

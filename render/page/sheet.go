@@ -125,9 +125,7 @@ func (t *typesetter) clip(spans []span, w float64) para {
 	}
 	last.text += dots
 	last.w = last.face.Width(last.text, last.size)
-	p.lines = p.lines[:1]
-	p.lines[0].parts = first
-	p.lines[0].width = last.x + last.w
+	p.lines = []line{{parts: first, width: last.x + last.w, gap: p.lines[0].gap}}
 	return p
 }
 
@@ -309,10 +307,11 @@ func (t *typesetter) facts(list []string, w float64, face fonts.Face, size float
 			return
 		}
 		pa := t.set(w, 1.25, row...)
-		if len(all.lines) > 0 && len(pa.lines) > 0 {
-			pa.lines[0].gap = true
-		}
+		n := len(all.lines)
 		all.lines = append(all.lines, pa.lines...)
+		if n > 0 && len(pa.lines) > 0 {
+			all.lines[n].gap = true
+		}
 		all.size, all.leading = pa.size, pa.leading
 		row, x = nil, 0
 	}
