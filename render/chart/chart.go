@@ -60,15 +60,51 @@ func Cuts(p *sheets.Panel, w float64, st Style) []Cut {
 // more. Styles come with the best liked first. The cost counts pages: the lower
 // the better, and tells that some part is too tall when it is above TooTall.
 func Fit(p *sheets.Panel, w float64, room func(page int) float64, styles []Style) (best []Cut, st Style, cost float64) {
-	from, to := bounds(p)
+	return NewFitting(p, w, styles).Fit(room)
+}
+
+// Fitting is a panel that is fitted into one room or another. What was measured
+// for one is not measured again for the next.
+type Fitting struct {
+	panel  *sheets.Panel
+	w      float64
+	styles []Style
+	tried  map[trial]Picture
+	widths widths
+}
+
+type trial struct {
+	Cut
+	style int
+}
+
+// NewFitting is a panel to be fitted in width w.
+func NewFitting(p *sheets.Panel, w float64, styles []Style) *Fitting {
+	return &Fitting{panel: p, w: w, styles: styles, tried: map[trial]Picture{}, widths: widths{}}
+}
+
+// measure is how a cut comes out in a style, without its marks.
+func (f *Fitting) measure(c Cut, style int) Picture {
+	t := trial{c, style}
+	pic, ok := f.tried[t]
+	if !ok {
+		pic = lay(&picture{Cut: c, st: f.styles[style], w: f.w, bare: true, widths: f.widths})
+		f.tried[t] = pic
+	}
+	return pic
+}
+
+// Fit finds the best style and cuts, as the function of that name does.
+func (f *Fitting) Fit(room func(page int) float64) (best []Cut, st Style, cost float64) {
+	from, to := bounds(f.panel)
 	for n := 1; n <= 6 && (best == nil || float64(n) < cost); n++ {
-		cuts := divide(p, from, to, n)
-		for k, s := range styles {
+		cuts := divide(f.panel, from, to, n)
+		for k, s := range f.styles {
 			c := 0.06 * float64(k)
 			var bars, bare, curt int
 			var all []Cut
 			for _, cut := range cuts {
-				pic := Lay(cut, w, s)
+				pic := f.measure(cut, k)
 				bars, bare, curt = bars+pic.Bars, bare+pic.Bare, curt+pic.Curt
 				if room == nil {
 					all = append(all, cut)
@@ -209,20 +245,36 @@ type picture struct {
 	field  int
 	top    []draw.Op // drawn last, above the grid
 	ground []draw.Op // drawn first
+	bare   bool      // only measured: no marks are made
+	widths widths
+}
+
+// widths is how wide words come out; what was measured before is not measured
+// again.
+type widths map[words]float64
+
+type words struct {
+	face fonts.Face
+	size float64
+	text string
 }
 
 // Lay lays a cut out in width w.
 func Lay(c Cut, w float64, st Style) Picture {
-	if st.Widen == 0 {
-		st.Widen = 1
+	return lay(&picture{Cut: c, st: st, w: w, widths: widths{}})
+}
+
+func lay(p *picture) Picture {
+	if p.st.Widen == 0 {
+		p.st.Widen = 1
 	}
-	if st.Steps == 0 {
-		st.Steps = 4
+	if p.st.Steps == 0 {
+		p.st.Steps = 4
 	}
-	if st.Clean == nil {
-		st.Clean = func(s string) string { return s }
+	if p.st.Clean == nil {
+		p.st.Clean = func(s string) string { return s }
 	}
-	p := &picture{Cut: c, st: st, w: w}
+	c, w, st := p.Cut, p.w, p.st
 	p.left = p.names()
 	p.limit = w
 	p.right = w - st.Size*1.6
@@ -232,13 +284,17 @@ func Lay(c Cut, w float64, st Style) Picture {
 	y = p.flagBand(y)
 	p.Top = y
 	for _, l := range c.Panel.Lanes[c.First:c.Last] {
-		p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 0.75})
+		if !p.bare {
+			p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 0.75})
+		}
 		y = p.lane(l, y)
 		p.Ends = append(p.Ends, y)
 	}
-	p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 1.25})
-	p.grid(top, y)
-	p.Ops = append(append(p.ground, p.Ops...), p.top...)
+	if !p.bare {
+		p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 1.25})
+		p.grid(top, y)
+		p.Ops = append(append(p.ground, p.Ops...), p.top...)
+	}
 	p.H, p.Left, p.End = y, p.left, p.right
 	return p.Picture
 }
@@ -246,14 +302,24 @@ func Lay(c Cut, w float64, st Style) Picture {
 func (p *picture) x(minute int) float64 { return p.left + float64(minute-p.From)*p.scale }
 
 func (p *picture) measure(f fonts.Face, s string) float64 {
-	if p.st.Fonts != nil {
-		return p.st.Fonts.Width(f, s, p.st.Size) * p.st.Widen
+	key := words{f, p.st.Size, s}
+	w, ok := p.widths[key]
+	if !ok {
+		if p.st.Fonts != nil {
+			w = p.st.Fonts.Width(f, s, p.st.Size)
+		} else {
+			w = f.Width(s, p.st.Size)
+		}
+		p.widths[key] = w
 	}
-	return f.Width(s, p.st.Size) * p.st.Widen
+	return w * p.st.Widen
 }
 
 // text puts words at x with their base line at y.
 func (p *picture) text(x, y float64, f fonts.Face, s string, field int) {
+	if p.bare {
+		return
+	}
 	for _, w := range p.words(x, y, f, s, field) {
 		p.top = append(p.top, w)
 	}
@@ -333,6 +399,9 @@ func (p *picture) wrap(f fonts.Face, s string, w float64) []string {
 func (p *picture) ticks(y float64) float64 {
 	step := p.tickStep(p.measure(fonts.SansBold, p.Panel.Time(p.From)) * 1.35)
 	h := p.st.Size * 1.5
+	if p.bare {
+		return y + h
+	}
 	for m := floor(p.From+step-1, step); m <= p.To; m += step {
 		s := p.Panel.Time(m)
 		w := p.measure(fonts.SansBold, s)

@@ -39,6 +39,9 @@ func (p *picture) flagBand(y float64) float64 {
 		all = append(all, n)
 	}
 	end := y + float64(rows)*h
+	if p.bare {
+		return end
+	}
 	for _, f := range all {
 		fy := y + float64(f.row)*h
 		p.top = append(p.top, &draw.Rect{X: f.x, Y: fy, W: f.w, H: h - 3, Fill: true})

@@ -101,8 +101,14 @@ func (p *picture) row(bars []sheets.Bar, y float64) float64 {
 			continue
 		}
 		ly := first + float64(l.level)*size*1.2
-		if l.level > 0 {
+		if l.level > 0 && !p.bare {
 			p.Ops = append(p.Ops, &draw.Line{X1: l.x + 0.5, X2: l.x + 0.5, Y1: y + p.st.Bar, Y2: ly + size*0.9, Width: 0.5})
+		}
+		if l.words == "" && l.ww > 0 {
+			p.Curt++
+		}
+		if p.bare {
+			continue
 		}
 		p.top = append(p.top, &draw.Rect{X: l.left, Y: ly, W: l.width, H: size * 1.1, White: true})
 		at := l.left + 2
@@ -113,8 +119,6 @@ func (p *picture) row(bars []sheets.Bar, y float64) float64 {
 		}
 		if l.words != "" {
 			p.text(at, ly+size*0.9, fonts.Sans, l.words, field)
-		} else if l.ww > 0 {
-			p.Curt++
 		}
 	}
 	return first + float64(levels)*size*1.2 + 2
@@ -211,6 +215,9 @@ func (p *picture) fit(l *label, right []*label, w float64) bool {
 
 // bar draws one bar by kind: the more the hands do, the more ink.
 func (p *picture) bar(kind sheets.BarKind, x, y, w float64) {
+	if p.bare {
+		return
+	}
 	h := p.st.Bar
 	frame := func(width float64) *draw.Rect {
 		return &draw.Rect{X: x + width/2, Y: y + width/2, W: max(w-width, 0.5), H: h - width, Width: width, White: true}

@@ -40,15 +40,16 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 	}{{18, 6}, {14, 6}, {14, 4}, {11, 4}, {11, 3}, {9, 2}} {
 		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean, Fonts: &t.opt.Fonts})
 	}
-	cuts, st, cost := chart.Fit(p, w, func(int) float64 { return room }, styles)
+	fitting := chart.NewFitting(p, w, styles)
+	cuts, st, cost := fitting.Fit(func(int) float64 { return room })
 	if first -= head.h + head.before + 8; first > t.sz.chart*6 {
 		// beginning on the first page saves one, and leaves none with a title alone
-		c, s, k := chart.Fit(p, w, func(i int) float64 {
+		c, s, k := fitting.Fit(func(i int) float64 {
 			if i == 0 {
 				return first
 			}
 			return room
-		}, styles)
+		})
 		if k < cost+2.1 {
 			cuts, st, cost = c, s, k
 		}

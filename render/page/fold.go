@@ -92,7 +92,7 @@ func (t *typesetter) folded(cols []sheets.Column, b *sheets.Table, w float64) []
 		t.field = before
 		g := t.grid(cols, b, w, f)
 		pieces := g.pieces(b, keep)
-		if n == 0 && g.roomy(b) {
+		if n == 0 && g.roomy() {
 			return pieces
 		}
 		// a column is easier to run down than a line is to read, unless it is
@@ -108,19 +108,9 @@ func (t *typesetter) folded(cols []sheets.Column, b *sheets.Table, w float64) []
 
 // roomy tells whether the words of every column have room: a main column eight
 // ems or what it needs, the others half of that.
-func (g *grid) roomy(b *sheets.Table) bool {
+func (g *grid) roomy() bool {
 	if g.tight {
 		return false
-	}
-	need := make([]float64, len(g.cols))
-	for _, gr := range b.Groups {
-		for _, r := range gr.Rows {
-			for i, c := range r.Cells {
-				if g.cols[i].Kind == sheets.TextColumn {
-					need[i] = max(need[i], g.natural(c, g.cols[i]))
-				}
-			}
-		}
 	}
 	first := true
 	for i, c := range g.cols {
@@ -131,7 +121,7 @@ func (g *grid) roomy(b *sheets.Table) bool {
 		if first && c.Weight > 0 {
 			ems, first = 8, false
 		}
-		if g.w[i]+0.5 < min(need[i], ems*g.t.sz.body) {
+		if g.w[i]+0.5 < min(g.cells[i], ems*g.t.sz.body) {
 			return false
 		}
 	}

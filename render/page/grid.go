@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/compiler/sheets"
@@ -20,6 +21,7 @@ type grid struct {
 	cols  []sheets.Column
 	x, w  []float64
 	axis  []float64 // of amount columns: where figures end, from the left of the column
+	cells []float64 // the width of the widest cell of a column on one line
 	full  float64
 	tight bool // columns had to give up some of what they need
 	fold  fold // columns without a place of their own
@@ -31,39 +33,13 @@ type grid struct {
 // never less than their longest word. Columns that are folded get no place.
 func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd fold) *grid {
 	n := len(cols)
-	g := &grid{t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: make([]float64, n), full: w, fold: fd, tag: &draw.Tag{Role: "Table"}}
-	unit := make([]float64, n)
-	wide, least := make([]float64, n), make([]float64, n)
-	for i, c := range cols {
+	m := t.needs(cols, b)
+	wide, least, unit := slices.Clone(m.wide), slices.Clone(m.least), m.unit
+	g := &grid{t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: slices.Clone(m.axis), full: w, fold: fd,
+		cells: m.cells, tag: &draw.Tag{Role: "Table"}}
+	for i := range cols {
 		if fd.has(i) {
-			continue
-		}
-		head := t.set(1e6, leadTight, span{text: c.Title, face: fonts.SansBold, size: t.sz.small})
-		wide[i] = head.width()
-		least[i] = t.longest(span{text: c.Title, face: fonts.SansBold, size: t.sz.small})
-		switch c.Kind {
-		case sheets.TickColumn:
-			wide[i] = max(wide[i], t.sz.body)
-		case sheets.PencilColumn:
-			wide[i], least[i] = max(wide[i], 58), max(least[i], 46)
-		}
-	}
-	for _, gr := range b.Groups {
-		for _, r := range gr.Rows {
-			for i, c := range r.Cells {
-				if fd.has(i) {
-					continue
-				}
-				wide[i] = max(wide[i], g.natural(c, cols[i]))
-				if cols[i].Kind == sheets.AmountColumn {
-					fig, un := amount.Split(t.clean(plain(c.Runs)))
-					g.axis[i] = max(g.axis[i], fonts.SansBold.Width(fig, t.sz.body))
-					unit[i] = max(unit[i], t.unitFace(r.Strong).Width(un, t.sz.body))
-				}
-				for _, s := range t.spans(c.Runs, false, t.sz.body) {
-					least[i] = max(least[i], t.longest(s))
-				}
-			}
+			wide[i], least[i], g.axis[i] = 0, 0, 0
 		}
 	}
 	gaps := colGap * float64(n-1-fd.count())
@@ -139,6 +115,53 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd f
 	return g
 }
 
+// needs is what the columns of a table need, whatever the width and whichever
+// are folded.
+type needs struct {
+	cells []float64 // the width of the widest cell on one line
+	wide  []float64 // of that or the title
+	least []float64 // the width of the longest word
+	axis  []float64 // of the widest figure of an amount
+	unit  []float64 // of the widest unit
+}
+
+// needs measures a table, once.
+func (t *typesetter) needs(cols []sheets.Column, b *sheets.Table) *needs {
+	if m := t.tables[b]; m != nil {
+		return m
+	}
+	n := len(cols)
+	m := &needs{make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)}
+	for _, gr := range b.Groups {
+		for _, r := range gr.Rows {
+			for i, c := range r.Cells {
+				m.cells[i] = max(m.cells[i], t.cellWidth(c, cols[i]))
+				if cols[i].Kind == sheets.AmountColumn {
+					fig, un := amount.Split(t.clean(plain(c.Runs)))
+					m.axis[i] = max(m.axis[i], fonts.SansBold.Width(fig, t.sz.body))
+					m.unit[i] = max(m.unit[i], t.unitFace(r.Strong).Width(un, t.sz.body))
+				}
+				for _, s := range t.spans(c.Runs, false, t.sz.body) {
+					m.least[i] = max(m.least[i], t.longest(s))
+				}
+			}
+		}
+	}
+	for i, c := range cols {
+		head := span{text: c.Title, face: fonts.SansBold, size: t.sz.small}
+		m.wide[i] = max(m.cells[i], t.set(1e6, leadTight, head).width())
+		m.least[i] = max(m.least[i], t.longest(head))
+		switch c.Kind {
+		case sheets.TickColumn:
+			m.wide[i] = max(m.wide[i], t.sz.body)
+		case sheets.PencilColumn:
+			m.wide[i], m.least[i] = max(m.wide[i], 58), max(m.least[i], 46)
+		}
+	}
+	t.tables[b] = m
+	return m
+}
+
 // share parts free among the columns with a weight: those that need less than
 // their share get what they need, and what is left goes by weight.
 func share(cols []sheets.Column, w, need []float64, free float64) {
@@ -200,9 +223,8 @@ func plain(runs []sheets.Run) string {
 	return b.String()
 }
 
-// natural is the width of a cell set on one line.
-func (g *grid) natural(c sheets.Cell, col sheets.Column) float64 {
-	t := g.t
+// cellWidth is the width of a cell set on one line.
+func (t *typesetter) cellWidth(c sheets.Cell, col sheets.Column) float64 {
 	switch col.Kind {
 	case sheets.MarkColumn:
 		_, w, _ := t.marksCell(plain(c.Runs), 1e6, 0)

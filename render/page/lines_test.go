@@ -12,7 +12,7 @@ import (
 )
 
 func setter() *typesetter {
-	return &typesetter{doc: &sheets.Document{}, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, air: 1}
+	return &typesetter{doc: &sheets.Document{}, sz: normal, marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, tables: map[*sheets.Table]*needs{}, air: 1}
 }
 
 // said is the words of a paragraph as its lines have them.

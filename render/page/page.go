@@ -82,6 +82,7 @@ type typesetter struct {
 	air     float64 // how much of the usual space stands between things
 	missing map[rune]bool
 	texts   map[span][]*kept // by their first span
+	tables  map[*sheets.Table]*needs
 	book    *Book
 	notes   []*pageNote // page numbers to be filled in at the end
 }
@@ -108,7 +109,7 @@ func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, 
 	if half, ok := opt.Paper.Half(); opt.Booklet && ok {
 		folded, opt.Paper = opt.Paper, half
 	}
-	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, air: 1}
+	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, tables: map[*sheets.Table]*needs{}, air: 1}
 	if opt.Paper.Card {
 		t.air = 0.35 // every card saved is one less to look through
 	}

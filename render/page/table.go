@@ -81,7 +81,8 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64)
 			for i, c := range r.Cells {
 				if cols[i].Kind == sheets.TextColumn {
 					all++
-					if g.natural(c, cols[i]) > 1.9*g.w[i] || cols[i].Weight == 0 && g.natural(c, cols[i]) > g.w[i]+1 {
+					natural := t.cellWidth(c, cols[i])
+					if natural > 1.9*g.w[i] || cols[i].Weight == 0 && natural > g.w[i]+1 {
 						over++
 					}
 				}
