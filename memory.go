@@ -10,13 +10,16 @@ import (
 	"strings"
 )
 
-// A short run of some 30 MB is not swept up at all; a large book is swept each
-// time so much has been thrown away, however large it is. A fixed bound on all
-// memory would sweep a book that comes near it over and over.
+// Memory is swept up when so much has been thrown away: little at first, for to
+// ask the system for fresh memory costs more time than to use it again; twice as
+// much each time, up to a bound that a large book is swept at, however large it
+// is. A fixed bound on all memory would sweep a book that comes near it over and
+// over.
 const (
-	mostSpent = 400 << 20 // thrown away between two sweeps, in bytes
-	leastGrow = 40        // per cent of what is in use
-	mostGrow  = 800
+	leastSpent = 8 << 20   // thrown away before the first sweep, in bytes
+	mostSpent  = 400 << 20 // between two sweeps
+	leastGrow  = 40        // per cent of what is in use
+	mostGrow   = 800
 )
 
 // tendMemory sets how often memory is swept up, after each sweep anew: by what
@@ -25,16 +28,19 @@ func tendMemory() {
 	if os.Getenv("GOGC") != "" || os.Getenv("GOMEMLIMIT") != "" {
 		return // the user knows better
 	}
-	spent := float64(mostSpent)
+	most := float64(mostSpent)
 	if has := machineMemory(); has > 0 {
-		spent = min(spent, float64(has)*2/5)
+		most = min(most, float64(has)*2/5)
 		debug.SetMemoryLimit(has / 4 * 3)
 	}
-	debug.SetGCPercent(mostGrow)
+	const unit = 4 << 20 // where nothing was swept yet, what is in use counts as so much
+	debug.SetGCPercent(growth(unit, leastSpent))
+	spent := float64(leastSpent)
 	sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 	var after func(*[16]byte)
 	after = func(mark *[16]byte) {
 		metrics.Read(sample)
+		spent = min(2*spent, most)
 		if live := sample[0].Value; live.Kind() == metrics.KindUint64 && live.Uint64() > 0 {
 			debug.SetGCPercent(growth(float64(live.Uint64()), spent))
 		}

@@ -14,12 +14,16 @@ import (
 // words are taken from the expression, and a text without any of them is
 // turned away in one pass over its bytes.
 type pattern struct {
-	expr  string
-	re    func() *regexp.Regexp // compiled when a text first gets past the words
-	once  sync.Once             // for what stands below
-	words [64][]string          // small letters, sorted into bits; all nil: no test is possible
+	expr string
+	re   func() *regexp.Regexp // compiled when a text first gets past the words
+	once sync.Once             // for the test
+	test *wordTest             // nil: none is possible
+}
+
+// wordTest finds out quickly that a text has none of some words.
+type wordTest struct {
+	words [64][]string // small letters, sorted into bits
 	at    [3][256]uint64
-	test  bool
 }
 
 // patterns are all of them, for the test that puts them to texts.
@@ -43,16 +47,26 @@ func (p *pattern) read() {
 	if len(words) == 0 {
 		return
 	}
-	p.test = true
+	p.test = &wordTest{}
 	for i, w := range words {
-		bit := uint64(1) << (i % 64)
-		p.words[i%64] = append(p.words[i%64], w)
-		for k := range p.at {
-			for c := range 256 {
-				if k >= len(w) || lowByte(byte(c)) == w[k] {
-					p.at[k][c] |= bit
-				}
+		p.test.add(i%64, w)
+	}
+}
+
+// add puts a word under a bit.
+func (t *wordTest) add(i int, word string) {
+	bit := uint64(1) << i
+	t.words[i] = append(t.words[i], word)
+	for k := range t.at {
+		if k >= len(word) {
+			for c := range t.at[k] {
+				t.at[k][c] |= bit
 			}
+			continue
+		}
+		t.at[k][word[k]] |= bit
+		if c := word[k]; 'a' <= c && c <= 'z' {
+			t.at[k][c-'a'+'A'] |= bit
 		}
 	}
 }
@@ -60,9 +74,10 @@ func (p *pattern) read() {
 // may tells whether a text has one of the words without which nothing matches.
 func (p *pattern) may(text string) bool {
 	p.once.Do(p.read)
-	if !p.test {
+	if p.test == nil {
 		return true
 	}
+	at := &p.test.at
 	for i := 0; i < len(text); i++ {
 		var next, third byte
 		if i+2 < len(text) {
@@ -70,9 +85,9 @@ func (p *pattern) may(text string) bool {
 		} else if i+1 < len(text) {
 			next = text[i+1]
 		}
-		hit := p.at[0][text[i]] & p.at[1][next] & p.at[2][third]
+		hit := at[0][text[i]] & at[1][next] & at[2][third]
 		for ; hit != 0; hit &= hit - 1 {
-			for _, w := range p.words[bits.TrailingZeros64(hit)] {
+			for _, w := range p.test.words[bits.TrailingZeros64(hit)] {
 				if startsLow(text[i:], w) {
 					return true
 				}

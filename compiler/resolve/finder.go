@@ -3,6 +3,7 @@ package resolve
 import (
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -326,23 +327,25 @@ func (b *builder) known(key string) *larder.Item {
 	return it
 }
 
-var partWords, verbNames = func() (map[string]bool, map[string]bool) {
-	parts, verbs := map[string]bool{}, map[string]bool{}
-	for _, w := range larder.Parts() {
-		parts[larder.Fold(w)] = true
+// methodWords are the words of methods that the larder knows, folded: parts of a
+// thing, and verbs. They are read when a method first asks: the larder is large.
+var methodWords = sync.OnceValue(func() (w struct{ parts, verbs map[string]bool }) {
+	w.parts, w.verbs = map[string]bool{}, map[string]bool{}
+	for _, s := range larder.Parts() {
+		w.parts[larder.Fold(s)] = true
 	}
-	for _, w := range larder.Verbs() {
-		verbs[larder.Fold(w)] = true
+	for _, s := range larder.Verbs() {
+		w.verbs[larder.Fold(s)] = true
 	}
-	return parts, verbs
-}()
+	return w
+})
 
-func isPart(word string) bool { return partWords[word] }
+func isPart(word string) bool { return methodWords().parts[word] }
 
 // isVerb tells whether the single word at i is used as a verb: it opens a
 // sentence or follows and/then, and what it acts on comes next.
 func isVerb(ws []word, i int) bool {
-	if !verbNames[ws[i].key] {
+	if !methodWords().verbs[ws[i].key] {
 		return false
 	}
 	if !ws[i].opens && (i == 0 || (ws[i-1].key != "and" && ws[i-1].key != "then")) {
