@@ -82,6 +82,7 @@ type propagator interface {
 
 type engine struct {
 	top   []int32   // per side: its upper bound
+	floor []int32   // per side: the same before any choice
 	last  []int32   // per side: its latest event, -1 if none
 	past  [][]int32 // per side: all its events
 	trail []event
@@ -120,6 +121,7 @@ func newEngine() *engine {
 func (e *engine) newVariable(lo, hi int32) variable {
 	x := variable(len(e.top) / 2)
 	e.top = append(e.top, hi, -lo)
+	e.floor = append(e.floor, hi, -lo)
 	e.last = append(e.last, -1, -1)
 	e.past = append(e.past, nil, nil)
 	e.out = append(e.out, nil, nil)
@@ -180,6 +182,9 @@ func (e *engine) set(l lit, why reason) bool {
 	e.last[l.side] = int32(len(e.trail) - 1)
 	e.past[l.side] = append(e.past[l.side], int32(len(e.trail)-1))
 	e.top[l.side] = l.max
+	if ev.level == 0 {
+		e.floor[l.side] = l.max
+	}
 	return true
 }
 

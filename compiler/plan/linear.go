@@ -73,8 +73,7 @@ func (c *linear) floor(e *engine, but int, spare int64) []lit {
 		s := t.side ^ 1
 		v := e.top[s]
 		// Loosening only pays when it drops the statement altogether.
-		first := e.first(s)
-		if drop := int64(first-v) * int64(t.factor); drop <= spare {
+		if drop := int64(e.floor[s]-v) * int64(t.factor); drop <= spare {
 			spare -= drop
 			continue
 		}
@@ -85,13 +84,4 @@ func (c *linear) floor(e *engine, but int, spare int64) []lit {
 		c.buf = append(c.buf, lit{s, v})
 	}
 	return c.buf
-}
-
-// first is the bound of a side before any choice was made.
-func (e *engine) first(s side) int32 {
-	v := e.top[s]
-	for i := e.last[s]; i >= 0 && e.trail[i].level > 0; i = e.trail[i].prev {
-		v = e.trail[i].old
-	}
-	return v
 }
