@@ -58,7 +58,7 @@ func (d *drawer) half(p *page.Page, w, h float64, right bool, turn int) {
 // fold marks where the sheet is folded, at its edges only.
 func (d *drawer) fold(w, h float64) {
 	const from, to = 11.0, 24.0
-	d.width, d.dash = 0, ""
+	d.width, d.dashed = 0, false
 	d.f.SetDrawColor(0, 0, 0)
 	d.pen(0.5, []float64{2, 2})
 	d.f.Line(w/2, from, w/2, to)

@@ -8,6 +8,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -106,11 +108,12 @@ type drawer struct {
 	spaced    bool // a space follows the run
 
 	// the state of the pen, to write it only when it changes
-	face  fonts.Face
-	size  float64
-	white bool
-	width float64
-	dash  string
+	face   fonts.Face
+	size   float64
+	white  bool
+	width  float64
+	dash   []float64
+	dashed bool // dash is what fpdf knows
 }
 
 func (d *drawer) start() {
@@ -203,7 +206,7 @@ func (d *drawer) page(n int, p *page.Page) {
 
 // marks draws all that is on a page.
 func (d *drawer) marks(p *page.Page) {
-	d.size, d.width, d.dash, d.white, d.inPart, d.furniture = 0, 0, "", false, nil, false
+	d.size, d.width, d.dashed, d.white, d.inPart, d.furniture = 0, 0, false, false, nil, false
 	d.f.SetTextColor(0, 0, 0)
 	d.f.SetDrawColor(0, 0, 0)
 	d.f.SetFillColor(0, 0, 0)
@@ -277,7 +280,7 @@ func (d *drawer) begin(p *part) {
 		d.furniture = true
 		return
 	}
-	d.f.RawWriteStr(fmt.Sprintf("/%s <</MCID %d>> BDC", p.role, d.tags.piece(d.now, p)))
+	d.f.RawWriteStr("/" + p.role + " <</MCID " + strconv.Itoa(d.tags.piece(d.now, p)) + ">> BDC")
 	d.inPart = p
 }
 
@@ -392,9 +395,9 @@ func (d *drawer) pen(width float64, dash []float64) {
 		d.f.SetLineWidth(width)
 		d.width = width
 	}
-	if key := fmt.Sprint(dash); key != d.dash {
+	if !d.dashed || !slices.Equal(dash, d.dash) {
 		d.f.SetDashPattern(dash, 0)
-		d.dash = key
+		d.dash, d.dashed = dash, true
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -79,6 +80,7 @@ func (t *tags) tagged(file []byte) ([]byte, error) {
 		byPage[t.links[i].page] = append(byPage[t.links[i].page], i)
 	}
 	w := &writer{offsets: map[int]int{}}
+	w.b.Grow(len(file)) // it comes out smaller
 	press := presser{}
 	w.b.WriteString("%PDF-1.7\n%\xe2\xe3\xcf\xd3\n")
 	for i, body := range old {
@@ -129,7 +131,8 @@ func (t *tags) root(parts []*part, root int) string {
 	var b strings.Builder
 	b.WriteString("<</Type/StructTreeRoot/K[")
 	for _, p := range t.top {
-		fmt.Fprintf(&b, "%d 0 R ", p.obj)
+		b.WriteString(ref(p.obj))
+		b.WriteByte(' ')
 	}
 	b.WriteString("]/ParentTree<</Nums[")
 	for n, pieces := range t.pages {
@@ -138,7 +141,7 @@ func (t *tags) root(parts []*part, root int) string {
 			if i > 0 {
 				b.WriteByte(' ')
 			}
-			fmt.Fprintf(&b, "%d 0 R", p.obj)
+			b.WriteString(ref(p.obj))
 		}
 		b.WriteString("]")
 	}
@@ -148,6 +151,9 @@ func (t *tags) root(parts []*part, root int) string {
 	fmt.Fprintf(&b, "]>>/ParentTreeNextKey %d>>", len(t.pages)+len(t.links))
 	return b.String()
 }
+
+// ref leads to an object. ISO 32000-1, 7.3.10.
+func ref(n int) string { return strconv.Itoa(n) + " 0 R" }
 
 // writer writes objects one after the other and remembers where they are.
 type writer struct {
@@ -161,7 +167,10 @@ type writer struct {
 func (w *writer) object(n int, body string) {
 	w.offsets[n] = w.b.Len()
 	w.last = max(w.last, n)
-	fmt.Fprintf(&w.b, "%d 0 obj\n%sendobj\n", n, body)
+	w.b.Write(strconv.AppendInt(w.b.AvailableBuffer(), int64(n), 10))
+	w.b.WriteString(" 0 obj\n")
+	w.b.WriteString(body)
+	w.b.WriteString("endobj\n")
 }
 
 // pack puts objects, from number first on, into compressed streams, which are
@@ -170,15 +179,17 @@ func (w *writer) pack(first, stream int, bodies []string) {
 	const most = 250 // in one stream
 	w.inside = map[int][2]int{}
 	for k := 0; k < len(bodies); k += most {
-		var head, body strings.Builder
+		var head, body []byte
 		some := bodies[k:min(k+most, len(bodies))]
 		for i, s := range some {
-			fmt.Fprintf(&head, "%d %d ", first+k+i, body.Len())
-			body.WriteString(s + "\n")
+			head = append(strconv.AppendInt(head, int64(first+k+i), 10), ' ')
+			head = append(strconv.AppendInt(head, int64(len(body)), 10), ' ')
+			body = append(append(body, s...), '\n')
 			w.inside[first+k+i] = [2]int{stream, i}
 		}
-		data := w.deflate([]byte(head.String() + body.String()))
-		w.object(stream, fmt.Sprintf("<</Type /ObjStm /N %d /First %d /Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\n", len(some), head.Len(), len(data), data))
+		n := len(head)
+		data := w.deflate(append(head, body...))
+		w.object(stream, fmt.Sprintf("<</Type /ObjStm /N %d /First %d /Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\n", len(some), n, len(data), data))
 		stream++
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf16"
 
@@ -129,7 +130,7 @@ func (t *tags) object(p *part, root int) string {
 	if p.up != nil {
 		up = p.up.obj
 	}
-	fmt.Fprintf(&b, "<</S/%s/P %d 0 R", p.role, up)
+	b.WriteString("<</S/" + p.role + "/P " + ref(up))
 	if p.role == p.tag.Role {
 		switch p.role {
 		case "Sect":
@@ -148,7 +149,7 @@ func (t *tags) object(p *part, root int) string {
 	for _, k := range p.kids {
 		if k.part == nil && k.link < 0 {
 			at = k.page
-			fmt.Fprintf(&b, "/Pg %d 0 R", pageObject(at))
+			b.WriteString("/Pg " + ref(pageObject(at)))
 			break
 		}
 	}
@@ -159,11 +160,11 @@ func (t *tags) object(p *part, root int) string {
 		}
 		switch {
 		case k.part != nil:
-			fmt.Fprintf(&b, "%d 0 R", k.part.obj)
+			b.WriteString(ref(k.part.obj))
 		case k.link >= 0:
-			fmt.Fprintf(&b, "<</Type/OBJR/Obj %d 0 R/Pg %d 0 R>>", t.links[k.link].obj, pageObject(t.links[k.link].page))
+			b.WriteString("<</Type/OBJR/Obj " + ref(t.links[k.link].obj) + "/Pg " + ref(pageObject(t.links[k.link].page)) + ">>")
 		case k.page == at:
-			fmt.Fprintf(&b, "%d", k.mark)
+			b.WriteString(strconv.Itoa(k.mark))
 		default:
 			fmt.Fprintf(&b, "<</Type/MCR/Pg %d 0 R/MCID %d>>", pageObject(k.page), k.mark)
 		}
