@@ -59,8 +59,8 @@ func menuByChance(seed uint64) fs.FS {
 		recipe("dish "+name, fmt.Sprintf("serves %d", 2+r.IntN(9)), draws...)
 		dishes = append(dishes, name)
 	}
-	fmt.Fprintf(&b, "kitchen Hut\n  practice %s\n  cooks %s\n  oven main, 2 shelves, preheat 15 min\n  rings 4\n", one("UK", "US"), one("Ana", "Ana, Jo"))
-	fmt.Fprintf(&b, "menu Crowd of %d\n  covers %d\n  serve 2027-09-19 19:00\n  at Hut\n  course Main\n", seed, 1+r.IntN(40))
+	fmt.Fprintf(&b, "kitchen Hut\n  rules %s\n  cooks %s\n  oven main, 2 shelves, preheat 15 min\n  rings 4\n", one("UK", "US"), one("Ana", "Ana, Jo"))
+	fmt.Fprintf(&b, "menu Crowd of %d\n  covers %d\n  on the table 2027-09-19 19:00\n  at Hut\n  course Main\n", seed, 1+r.IntN(40))
 	for _, d := range dishes {
 		fmt.Fprintf(&b, "    %s\n", d)
 	}

@@ -154,7 +154,7 @@ written. The same text always gives the same bytes.`,
 				return err
 			}
 			size.unused(r)
-			a.report(r.Diags, diag.Query)
+			a.report(r.Diags, diag.Question)
 			if a.code != exitClean {
 				fmt.Fprintln(a.errOut, "nothing was written: mend the errors first")
 				return nil
@@ -175,7 +175,7 @@ written. The same text always gives the same bytes.`,
 			slices.Sort(missing)
 			letters := &diag.List{}
 			missingLetters(r.Tree, slices.Compact(missing), letters)
-			a.report(letters, diag.Query)
+			a.report(letters, diag.Question)
 			return nil
 		},
 	}

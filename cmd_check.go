@@ -37,7 +37,7 @@ something looks odd. Silence one with a reason, in the block it stands in:
   allow E104: the book prints it so
 
 The exit code is 0 when there is no error, 1 when there is, and 2 when the
-files could not be read. With --strict queries and warnings give 1 too, for a
+files could not be read. With --strict questions and warnings give 1 too, for a
 hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`,
 		Example: `  tamis check examples/harvest-lunch
   tamis check supper.tamis --read       what each sentence takes, leaves and waits for
@@ -69,7 +69,7 @@ hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`
 	}
 	cmd.Flags().BoolVar(&o.read, "read", false, "show what each sentence takes, what it leaves and what it waits for")
 	cmd.Flags().BoolVar(&o.errorsOnly, "errors", false, "show errors only")
-	cmd.Flags().BoolVar(&o.strict, "strict", false, "queries and warnings fail the check too")
+	cmd.Flags().BoolVar(&o.strict, "strict", false, "questions and warnings fail the check too")
 	cmd.Flags().StringVar(&o.format, "format", "text", "how findings are written: `FORMAT` is text, or json or sarif, on standard output")
 	cmd.Flags().BoolVar(&o.fix, "fix", false, "carry out the fixes that change no meaning")
 	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "show what --fix would change, and change nothing")
@@ -89,7 +89,7 @@ func (o checkOptions) check() error {
 	case o.read && (o.fix || o.dryRun):
 		return fmt.Errorf("--read and --fix are two questions: ask one at a time")
 	case o.strict && o.errorsOnly:
-		return fmt.Errorf("--errors hides the queries that --strict fails on: leave one of them out")
+		return fmt.Errorf("--errors hides the questions that --strict fails on: leave one of them out")
 	}
 	return nil
 }
@@ -100,7 +100,7 @@ func (a *app) findings(diags *diag.List, o checkOptions) error {
 	if o.errorsOnly {
 		least = diag.Error
 	}
-	if diags.HasErrors() || o.strict && diags.Count(diag.Query)+diags.Count(diag.Warning) > 0 {
+	if diags.HasErrors() || o.strict && diags.Count(diag.Question)+diags.Count(diag.Warning) > 0 {
 		a.code = exitFaults
 	}
 	if o.format == "text" {

@@ -26,7 +26,7 @@ func (a *app) format() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "fmt FILE",
 		Short: "Lay a file out in the one way all files are laid out",
-		Long: `Fmt prints a file in the common layout: two blanks a level, amounts and margins
+		Long: `Fmt prints a file in the common layout: two spaces a level, amounts and margins
 in fixed columns, one fact a line. It keeps every comment and every word of the
 prose, and changes no meaning. A file with errors is left as it is.
 

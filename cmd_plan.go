@@ -121,7 +121,7 @@ func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o pla
 				return err
 			}
 		}
-		a.report(r.Diags, diag.Query)
+		a.report(r.Diags, diag.Question)
 		switch {
 		case len(plans) > 0:
 		case a.code == exitClean:

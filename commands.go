@@ -159,7 +159,7 @@ func (a *app) report(diags *diag.List, least diag.Severity) {
 	}
 }
 
-// count says how many findings there are: "2 errors and 1 query".
+// count says how many findings there are: "2 errors and 1 question".
 func count(shown []diag.Diagnostic) string {
 	n := map[diag.Severity]int{}
 	for _, d := range shown {
@@ -169,7 +169,7 @@ func count(shown []diag.Diagnostic) string {
 	for _, s := range []struct {
 		s         diag.Severity
 		one, many string
-	}{{diag.Error, "error", "errors"}, {diag.Warning, "warning", "warnings"}, {diag.Query, "query", "queries"}, {diag.Hint, "hint", "hints"}} {
+	}{{diag.Error, "error", "errors"}, {diag.Warning, "warning", "warnings"}, {diag.Question, "question", "questions"}, {diag.Hint, "hint", "hints"}} {
 		switch c := n[s.s]; {
 		case c == 1:
 			parts = append(parts, "1 "+s.one)

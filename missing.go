@@ -101,14 +101,14 @@ func missingLetters(tree *load.Tree, missing []rune, out *diag.List) {
 		}
 		switch k.why {
 		case shaped:
-			out.Queryf("F102", g.at, "the PDF cannot set %s, of a script whose letters change with their neighbours: %s", chars, stands).
+			out.Askf("F102", g.at, "the PDF cannot set %s, of a script whose letters change with their neighbours: %s", chars, stands).
 				WithHelp("print from the web page, which shows it: add --to html").
 				Because("set letter by letter such writing cannot be read")
 		case beyond:
-			out.Queryf("F101", g.at, "the type of the PDF lacks %s: %s", chars, stands).
+			out.Askf("F101", g.at, "the type of the PDF lacks %s: %s", chars, stands).
 				WithHelp("write a word for it, or print from the web page, which shows it")
 		default:
-			out.Queryf("F101", g.at, "the type of the PDF lacks %s: %s", chars, stands).
+			out.Askf("F101", g.at, "the type of the PDF lacks %s: %s", chars, stands).
 				WithHelp("name a font file that has it: --font FILE; the web page shows it as it is")
 		}
 	}

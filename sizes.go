@@ -95,7 +95,7 @@ func (s *sizes) unused(r *compiler.Result) {
 			help = fmt.Sprintf("did you mean %s?", near)
 		}
 		r.Diags.Add(diag.Diagnostic{
-			Code: "D120", Severity: diag.Query, Message: fmt.Sprintf("--have: nothing here needs %s", h.Name),
+			Code: "D120", Severity: diag.Question, Message: fmt.Sprintf("--have: nothing here needs %s", h.Name),
 			Why: "nothing was taken off what is bought", Help: []string{help},
 		})
 	}

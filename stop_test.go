@@ -82,14 +82,14 @@ func TestStoppedAtAnyMoment(t *testing.T) {
 
 const twoDishes = `menu Supper
   covers 4
-  serve 2027-09-19 19:00
+  on the table 2027-09-19 19:00
   at Home
   course Main
     Leeks
     Peas
 
 kitchen Home
-  practice UK
+  rules UK
   cooks Ada
   rings 2
 

@@ -40,7 +40,7 @@ func cautionsOf(t *testing.T, text string) map[string]string {
 }
 
 const chickenPot = `dish Chicken pot
-  practice PRACTICE
+  rules PRACTICE
   serves 4
   gather
     800 g    chicken thighs
@@ -72,11 +72,11 @@ func TestCautionsFollowThePractice(t *testing.T) {
 		"US": {
 			"Poultry: 165 °F (74 °C) in the middle, by a clean probe.":                                                                                   "FDA Food Code 2022 3-401.11(A)(3), as seen quoted",
 			"Cool cooked food fast: 135 to 70 °F (57 to 21 °C) within 2 hours, to 41 °F (5 °C) within 6 hours in all; keep it at 41 °F (5 °C) or below.": "FDA Food Code 2022 3-501.14(A)(1), as states adopt it; FDA Food Code 2022 3-501.16(A)(2), as states adopt it",
-			"What waits hot waits at 135 °F (57 °C) or above.":                                                                                           "FDA Food Code 2022 3-501.16(A)(1), as states adopt it",
+			"What is held hot is held at 135 °F (57 °C) or above.":                                                                                       "FDA Food Code 2022 3-501.16(A)(1), as states adopt it",
 			"Rice: once cooked, cool it within the hour, keep it cold a day at most, heat it right through, once.":                                       "UK Food Standards Agency consumer advice, as seen quoted",
 		},
 		"CA": { // a figure from memory is credited to nobody
-			"What waits hot waits at 60 °C or above.": "from memory, no source seen",
+			"What is held hot is held at 60 °C or above.": "from memory, no source seen",
 		},
 	} {
 		got := cautionsOf(t, strings.ReplaceAll(chickenPot, "PRACTICE", practice))
@@ -89,10 +89,10 @@ func TestCautionsFollowThePractice(t *testing.T) {
 
 // Without a practice the strictest figures are printed, and one line says so.
 func TestCautionsWithoutPractice(t *testing.T) {
-	got := cautionsOf(t, strings.Replace(chickenPot, "  practice PRACTICE\n", "", 1))
+	got := cautionsOf(t, strings.Replace(chickenPot, "  rules PRACTICE\n", "", 1))
 	require.Contains(t, got, "Bring food back once only, to 82 °C in the middle.")
-	require.Contains(t, got, "No practice is named: the figures are the strictest seen. General cautions: local rules, makers’ instructions and qualified people come first.")
-	require.Contains(t, got, "What waits hot waits at 63 °C or above.")
+	require.Contains(t, got, "No rules are named: the figures are the strictest seen. General cautions: local rules, makers’ instructions and qualified people come first.")
+	require.Contains(t, got, "What is held hot is held at 63 °C or above.")
 	require.Contains(t, got, "Cool cooked food fast: into the fridge within 90 minutes; keep it at 3 °C or below.")
 }
 

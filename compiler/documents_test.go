@@ -138,7 +138,7 @@ func TestTemperatureLogRunsByTheClock(t *testing.T) {
 	require.Contains(t, got, "Middle of the food (Slow lamb, step 3) | at least 90 °C (the recipe)")
 	require.Contains(t, got, "Cooling ends (Brown stock, step 4) | down to 8 °C (the recipe; UK rules: into the fridge within 90 minutes)")
 	require.Contains(t, got, "Reheated: the middle of the food (Slow lamb, step 6) | at least 75 °C (the recipe)")
-	require.Contains(t, got, "While it waits hot (Barley pilaf, step 4) | above 63 °C (the recipe)")
+	require.Contains(t, got, "While it is held hot (Barley pilaf, step 4) | above 63 °C (the recipe)")
 	require.Contains(t, got, "Fridge (by its own thermometer) | 8 °C or below (UK rules)")
 	require.Len(t, tb.Columns, 8)
 	for _, c := range tb.Columns[4:] {
@@ -149,7 +149,7 @@ func TestTemperatureLogRunsByTheClock(t *testing.T) {
 // A countdown needs no clock. Without a time of serving every sheet counts, the
 // bars of the chart too, and the half hour before is not "the day before".
 func TestCountsWithoutAServingTime(t *testing.T) {
-	text := strings.Replace(supper, "  serve 2027-05-08 19:00\n", "", 1)
+	text := strings.Replace(supper, "  on the table 2027-05-08 19:00\n", "", 1)
 	text = regexp.MustCompile(`(?m)^  hours.*\n`).ReplaceAllString(text, "")
 	d := pages(t, text, compiler.Options{Sheets: sheets.Kinds(), PlanAll: true})
 	for _, kind := range []sheets.Kind{sheets.Countdown, sheets.RunSheet} {
@@ -284,7 +284,7 @@ func TestContentsStandBeforeCautions(t *testing.T) {
 func TestAllergensNameWhatIsBought(t *testing.T) {
 	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.Allergens}})
 	got := rows(&d.Sheets[0])
-	require.Contains(t, got, "Lemon sorbet (bought) | Lemon sorbet")
+	require.Contains(t, got, "Lemon sorbet (from the shop) | Lemon sorbet")
 	require.NotContains(t, strings.ToLower(strings.Join(got, "\n")), "free from")
 }
 

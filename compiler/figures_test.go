@@ -18,7 +18,7 @@ func TestPiecesComeToTheNearestWholeOne(t *testing.T) {
 	} {
 		m := compiled(t, tried{text: fmt.Sprintf(`menu Tea
   covers %d
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Home
   course Tea
     Rolls
@@ -38,7 +38,7 @@ dish Rolls
 
 const roast = `menu Roast
   covers 6
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Home
   course Main
     Beef

@@ -22,7 +22,7 @@ const twoEvenings = `series Two evenings
   part 2 Soup
     shows Soup
     date 2027-03-06
-    stand-ins 2 of Soup, as soft leeks
+    copies 2 of Soup, as soft leeks
 larder
   units metric
 base Stock
@@ -140,7 +140,7 @@ func TestHandoutsAreInTheUsualPack(t *testing.T) {
 func TestOrderOfWorkByTheClock(t *testing.T) {
 	menu := `menu Supper
   covers 8
-  serve 2027-03-06 19:00
+  on the table 2027-03-06 19:00
   course Main
     Soup
 `
@@ -158,7 +158,7 @@ func TestOrderOfWorkByTheClock(t *testing.T) {
 func TestOrderOfWorkBeginsOnTheDaysBefore(t *testing.T) {
 	const text = `menu Supper
   covers 4
-  serve 2027-03-06 19:00
+  on the table 2027-03-06 19:00
   hours 2027-03-01, 17:00 to 21:00
   hours day before, 17:00 to 21:00
   hours on the day, 14:00 to 22:00
@@ -174,7 +174,7 @@ series Two evenings
     date 2027-03-06
 larder
   units US
-  onions | piece 8 oz bought | price 1.10 USD per lb
+  onions | piece 8 oz as sold | price 1.10 USD per lb
 dish Curd
   serves 4
   gather

@@ -40,7 +40,7 @@ func TestOvenHeatsAgree(t *testing.T) {
 		{heat: "fan 90 C", margin: "oven 90 °C fan", lit: "110 °C"},
 		{heat: "180 C | core 75 C", margin: "core 167 °F", lit: "350 °F", asked: quantity.US},
 	} {
-		text := "menu Trial\n  covers 4\n  serve 2027-05-02 13:00\n  at Trial kitchen\n\n  course One\n    Pie\n\ndish Pie\n  serves 4\n"
+		text := "menu Trial\n  covers 4\n  on the table 2027-05-02 13:00\n  at Trial kitchen\n\n  course One\n    Pie\n\ndish Pie\n  serves 4\n"
 		if c.units != "" {
 			text += "  units " + c.units + "\n"
 		}

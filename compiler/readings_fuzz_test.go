@@ -37,7 +37,7 @@ func spoken(t *testing.T, sentences ...string) {
 	}
 	asked := map[string]bool{}
 	for _, d := range r.Diags.Sorted() {
-		if d.Severity >= diag.Query {
+		if d.Severity >= diag.Question {
 			asked[d.Code] = true
 		}
 	}

@@ -141,7 +141,7 @@ func (p phrase) read(t *testing.T, list bool) (*resolve.Recipe, []diag.Diagnosti
 	var here []diag.Diagnostic
 	for _, d := range r.Diags.Sorted() {
 		s := d.At.Span
-		if d.Severity >= diag.Query && strings.ContainsAny(d.Code[:1], "QDNU") && !strings.HasPrefix(d.Code, "U3") && s.Start < at+len(p.text) && s.End > at {
+		if d.Severity >= diag.Question && strings.ContainsAny(d.Code[:1], "QDNU") && !strings.HasPrefix(d.Code, "U3") && s.Start < at+len(p.text) && s.End > at {
 			here = append(here, d)
 		}
 	}

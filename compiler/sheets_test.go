@@ -19,16 +19,16 @@ import (
 
 const supper = `menu Supper
   covers 8
-  serve 2027-05-08 19:00
+  on the table 2027-05-08 19:00
   at Kitchen
-  practice UK
+  rules UK
   hours day before, 15:00 to 20:00
   hours on the day, 14:00 to 21:00
   course Main
     Leek pie
     Greens
   course After, 1 h after Main
-    Lemon sorbet, bought
+    Lemon sorbet, from the shop
 kitchen Kitchen
   cooks Ana, Jo
   oven main, 2 shelves, preheat 15 min
@@ -194,7 +194,7 @@ func TestOverviewSharesBases(t *testing.T) {
 	require.Equal(t, "Saturday 8 May 2027, 19:00", d.When)
 	got := rows(sheetOf(t, d, sheets.Overview, ""))
 	require.Contains(t, got, "A | Leek pie | 8 | hot, within 15 min")
-	require.Contains(t, got, "Lemon sorbet | 8 | bought")
+	require.Contains(t, got, "Lemon sorbet | 8 | from the shop")
 	require.Contains(t, got, "C | Green oil (keeps 2 days, fridge) | 45 ml | 45 ml D Green dressing | nothing")
 	require.Contains(t, got, "D | Green dressing (keeps 5 days, fridge) | 60 ml | 60 ml B Greens | nothing")
 }
@@ -268,7 +268,7 @@ func TestSameTextSamePages(t *testing.T) {
 func TestLoadsKeepTheirOwnTime(t *testing.T) {
 	d := pages(t, `menu Rolls
   covers 12
-  serve 2027-05-08 09:00
+  on the table 2027-05-08 09:00
   at Kitchen
   course C
     Rolls

@@ -33,13 +33,13 @@ func (o opened) Open(name string) (fs.File, error) {
 
 const stopMenu = `menu Supper
   covers 4
-  serve 2027-09-19 19:00
+  on the table 2027-09-19 19:00
   at Home
   course Main
     Leeks
 
 kitchen Home
-  practice UK
+  rules UK
   cooks Ada
   rings 2
 

@@ -28,7 +28,7 @@ func quiet(number, what, text string, open bool, codes ...string) tried {
 // cookery is a dish by UK practice of some lines and some steps, each of which
 // is a sentence and its margin.
 func cookery(gathered string, steps ...string) string {
-	text := "dish Trial\n  practice UK\n  serves 4\n  gather\n"
+	text := "dish Trial\n  rules UK\n  serves 4\n  gather\n"
 	for _, l := range strings.Split(gathered, "; ") {
 		text += "    " + l + "\n"
 	}
@@ -134,7 +134,7 @@ func triedFood() (all []tried) {
 	const again = "Bring to the boil. | ring high | watch 20 min | core 75 C"
 	for _, out := range []string{
 		"Cover and leave overnight. | leave 12 h", "Stand the pan on the porch till the next day. | work 2 min | leave 12 h", "Put the lid on. | leave overnight",
-		"Cover and set aside. | leave 12 h", "Leave on the table. | rest 8 h", "Leave, lid on. | rest 6 h", "Set in the cold shed. | leave 10 h", "Stand it by. | stand 12 h, larder",
+		"Cover and set aside. | leave 12 h", "Leave on the table. | rest 8 h", "Leave, lid on. | rest 6 h", "Set in the cold shed. | leave 10 h", "Stand it by. | stand 12 h, cool place",
 	} {
 		add(found("F4", "cooked chicken: "+out, cookery("1 chicken; 3 litres water", simmer, out, again), false, "S118"))
 	}
@@ -208,12 +208,12 @@ func triedFood() (all []tried) {
 		{"jam held hot", "1 kg plums; 1 kg sugar", "Boil the plums with the sugar. | ring high | leave 40 min | hold hot up to 2 h, above 63 C"},
 	} {
 		add(tried{number: "T6", what: c.what + " prints its caution", text: cookery(c.gathered, c.step), want: func(t require.TestingT, m *made) {
-			require.Contains(t, m.words(sheets.Prep), "What waits hot waits at 63 C or above")
+			require.Contains(t, m.words(sheets.Prep), "What is held hot is held at 63 C or above")
 		}})
 	}
 	frozenStock := func(keeps, step string) string {
 		return cookery("1 litre brown stock; 400 g carrots", step+" | ring low | leave 20 min") +
-			"base Brown stock\n  practice UK\n  makes 1 litre\n  keeps " + keeps + "\n  gather\n    1 kg beef bones\n    2 litres water\n  method\n    - Simmer the bones in the water.\n      | ring low | leave 4 h\n    - Cool in iced water.\n      | work 5 min | leave 1 h | reach 8 C\n"
+			"base Brown stock\n  rules UK\n  makes 1 litre\n  keeps " + keeps + "\n  gather\n    1 kg beef bones\n    2 litres water\n  method\n    - Simmer the bones in the water.\n      | ring low | leave 4 h\n    - Cool in iced water.\n      | work 5 min | leave 1 h | reach 8 C\n"
 	}
 	add(
 		found("T6", "a stock out of the freezer asks how it thaws", frozenStock("12 weeks, freezer", "Stir the carrots into the brown stock."), false, "S142"),

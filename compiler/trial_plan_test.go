@@ -15,7 +15,7 @@ import (
 
 // lunch is a menu at noon of courses written out, in a kitchen written out.
 func lunch(kitchen, menu, dishes string) string {
-	return "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n" + menu + "kitchen K\n" + kitchen + dishes
+	return "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n" + menu + "kitchen K\n" + kitchen + dishes
 }
 
 // cooked is a dish of one thing and some steps.
@@ -103,7 +103,7 @@ func triedPlan() (all []tried) {
 	}{{"rest 15 min, up to 30 min", 30}, {"rest 20 min, up to 40 min", 40}} {
 		add(tried{
 			number: "P2", what: "beef with " + c.rest, faulty: true,
-			text: lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n  waits hot 10 min\n", "  course Main\n    Roast\n    Pudding\n",
+			text: lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n  hold hot 10 min\n", "  course Main\n    Roast\n    Pudding\n",
 				cooked("Roast", "beef", "hot, within 10 min", "Roast the beef. | oven 200 C | work 5 min | leave 1 h", "Rest the beef. | "+c.rest, "Carve. | work 8 min")+
 					cooked("Pudding", "batter xx", "hot, within 5 min", "Bake the batter. | oven 200 C | work 2 min | leave 1 h 10 min")),
 			want: func(t require.TestingT, m *made) {
@@ -211,7 +211,7 @@ func triedPlan() (all []tried) {
 		})
 	}
 
-	late := lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n", "  hours on the day, 10:00 to 14:00\n  course Main\n    Ham\n  course Coffee, 30 min after Main\n    Coffee, bought\n",
+	late := lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n", "  hours on the day, 10:00 to 14:00\n  course Main\n    Ham\n  course Coffee, 30 min after Main\n    Coffee, from the shop\n",
 		cooked("Ham", "ham xx", "hot, within 10 min", "Soak. | leave 1 h", "Boil the ham. | ring low | work 5 min | leave 1 h 30 min"))
 	// The trial's own case was a menu of eleven dishes; small ones hold.
 	add(

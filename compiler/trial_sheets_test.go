@@ -21,7 +21,7 @@ func dishOf(name string, more string, lines ...string) string {
 
 // kitchenOf is a kitchen for any menu.
 const kitchenOf = `kitchen K
-  practice UK
+  rules UK
   cooks Ana, Ben
   oven main, 2 shelves
   rings 4
@@ -29,7 +29,7 @@ const kitchenOf = `kitchen K
 
 // menuOf is a menu of one course.
 func menuOf(covers int, dishes ...string) string {
-	return fmt.Sprintf("menu M\n  covers %d\n  serve 2027-06-12 19:00\n  at K\n  hours day before, 08:00 to 21:00\n  hours on the day, 08:00 to 21:00\n  course A\n    %s\n", covers, strings.Join(dishes, "\n    ")) + kitchenOf
+	return fmt.Sprintf("menu M\n  covers %d\n  on the table 2027-06-12 19:00\n  at K\n  hours day before, 08:00 to 21:00\n  hours on the day, 08:00 to 21:00\n  course A\n    %s\n", covers, strings.Join(dishes, "\n    ")) + kitchenOf
 }
 
 // everySheet asks for all of them.
@@ -263,7 +263,7 @@ func triedSheets() (all []tried) {
 	// T13: the night of the clocks. In London the clock went back an hour at two in
 	// the morning of 31 October 2027 and forward on 28 March 2027 (tz database).
 	zoned := func(zone, serve, hours string) string {
-		return "menu M\n  covers 4\n  serve " + serve + "\n  at K\n  hours " + hours + "\n  course A\n    Ham\n" + strings.Replace(kitchenOf, "  rings 4\n", "  rings 4\n  zone "+zone+"\n", 1) +
+		return "menu M\n  covers 4\n  on the table " + serve + "\n  at K\n  hours " + hours + "\n  course A\n    Ham\n" + strings.Replace(kitchenOf, "  rings 4\n", "  rings 4\n  zone "+zone+"\n", 1) +
 			"dish Ham\n  serves 4\n  gather\n    2 kg ham xx\n  method\n    - Set the ham in the oven.\n      | oven 100 C | work 5 min | leave 6 h\n  serve hot, within 10 min\n"
 	}
 	all = append(all,

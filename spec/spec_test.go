@@ -96,7 +96,7 @@ type expectation struct {
 	part  string   // kind of fragment; empty: a whole file
 	loose bool     // not laid out as the formatter would
 	codes []string // errors, in order
-	asks  []string // queries and warnings, in order
+	asks  []string // questions and warnings, in order
 }
 
 func parseInfo(words []string) (e expectation, err error) {
@@ -268,14 +268,14 @@ func passes(t *testing.T, content string) *compiler.Result {
 	return compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true})
 }
 
-// codes are the codes of the errors, and those of the queries and warnings, in
+// codes are the codes of the errors, and those of the questions and warnings, in
 // the order of their places.
 func codes(found []diag.Diagnostic) (errors, asks []string) {
 	for _, f := range found {
 		switch f.Severity {
 		case diag.Error:
 			errors = append(errors, f.Code)
-		case diag.Query, diag.Warning:
+		case diag.Question, diag.Warning:
 			asks = append(asks, f.Code)
 		}
 	}

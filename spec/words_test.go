@@ -1,6 +1,7 @@
 package spec
 
 import (
+	"fmt"
 	"maps"
 	"regexp"
 	"slices"
@@ -195,6 +196,40 @@ func TestGasMarks(t *testing.T) {
 	t.Fatal("no table of gas marks")
 }
 
+// wordCount finds what the page says of the number of words.
+var wordCount = regexp.MustCompile(`The notation has (\d+) words: (\d+) that begin a line or a clause, and (\d+)`)
+
+func TestNumberOfWords(t *testing.T) {
+	begin, all := map[string]bool{}, map[string]bool{}
+	for _, w := range parse.Words() {
+		begin[w.Text], all[w.Text] = true, true
+	}
+	for _, w := range parse.Joining() {
+		all[w] = true
+	}
+	m := wordCount.FindSubmatch(readPage(t).text)
+	require.NotNil(t, m, "the page does not say how many words there are")
+	require.Equal(t, []string{fmt.Sprint(len(all)), fmt.Sprint(len(begin)), fmt.Sprint(len(all) - len(begin))}, []string{string(m[1]), string(m[2]), string(m[3])})
+}
+
+// TestWhatIsReadForWords holds the table of what is read and tidied against the parser's.
+func TestWhatIsReadForWords(t *testing.T) {
+	d := readPage(t)
+	var have []string
+	for _, tab := range d.tables() {
+		if tab.head[0] != "Read" {
+			continue
+		}
+		for _, row := range tab.rows {
+			have = append(have, d.plain(row[0]))
+		}
+	}
+	list := ", " + strings.Join(have, ", ") + ", "
+	for _, r := range parse.ReadFor() {
+		require.Contains(t, list, ", "+r[0]+", ", "no row of \"Read\" shows it")
+	}
+}
+
 // TestFreePlaces holds the table of words that cannot begin a name against the
 // parser's.
 func TestFreePlaces(t *testing.T) {
@@ -287,7 +322,7 @@ func TestTablesAreInOrder(t *testing.T) {
 	common := covered[parse.InRecipe]
 	elsewhere := map[string]bool{ // told in a row of several, or in a section of their own
 		"course": true, "about": true, "gather": true, "method": true, "rings": true, "watch": true, "leave": true, "freezer": true, "room": true,
-		"larder": true, "warm place": true,
+		"cool place": true, "warm place": true,
 	}
 	for name, place := range places {
 		for _, w := range parse.WordsIn(place) {

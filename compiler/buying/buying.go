@@ -95,11 +95,15 @@ func Build(meal *demand.Meal, opt Options) *List {
 				continue
 			}
 			key := nameKey(a.Line)
-			it := items[key]
+			at := key
+			if a.Line.Seller != "" { // of two sellers it is two things to buy
+				at += "\x00" + strings.ToLower(a.Line.Seller)
+			}
+			it := items[at]
 			if it == nil {
 				it = newItem(key, a.Line)
 				it.units = opt.Units
-				items[key] = it
+				items[at] = it
 				l.Items = append(l.Items, it)
 			}
 			it.Uses = append(it.Uses, Use{a})
@@ -127,6 +131,12 @@ func Build(meal *demand.Meal, opt Options) *List {
 // nameKey is the name by which lines are one item: what two names mean, the
 // larder says.
 func nameKey(l *resolve.Line) string {
+	if l.BuyName != "" {
+		if it, ok := larder.Builtin().Find(l.BuyName); ok {
+			return larder.Fold(it.Name)
+		}
+		return larder.Fold(l.BuyName)
+	}
 	if e := l.Recipe.Scope.Entry(l.Key); e != nil {
 		if e.SameAs != nil {
 			return larder.Fold(e.SameAs.Text)
@@ -140,8 +150,8 @@ func nameKey(l *resolve.Line) string {
 }
 
 func newItem(key string, l *resolve.Line) *Item {
-	it := &Item{Key: key, Name: l.Name, Counter: CounterElsewhere}
-	if b, ok := larder.Builtin().Find(l.Name); ok {
+	it := &Item{Key: key, Name: cmp.Or(l.BuyName, l.Name), Counter: CounterElsewhere}
+	if b, ok := larder.Builtin().Find(it.Name); ok {
 		it.Known, it.Cupboard = true, b.Cupboard
 		if b.Counter != "" {
 			it.Counter = b.Counter
@@ -153,12 +163,15 @@ func newItem(key string, l *resolve.Line) *Item {
 			it.Counter, it.Cupboard = strings.ToLower(e.Buy.Text), false // the writer buys it there
 		}
 	}
+	if l.Seller != "" {
+		it.Counter, it.Cupboard = strings.ToLower(l.Seller), false
+	}
 	return it
 }
 
 // entry is what the writer's larder says about a line; nil: nothing.
 func (it *Item) entry(l *resolve.Line) *resolve.Entry {
-	if it.Parts { // the line names a part; what is bought is the whole
+	if it.Parts || l.BuyName != "" { // the line names a part; what is bought is the whole
 		return l.Recipe.Scope.Entry(it.Key)
 	}
 	return l.Recipe.Scope.Entry(l.Key)
@@ -213,13 +226,13 @@ func add(list []quantity.Quantity, styles []quantity.Style, q quantity.Quantity,
 	return append(list, q), append(styles, st)
 }
 
-// asBought is what must be bought for one line: by its own `bought as`; by a
-// yield of the writer's larder, unless the line says `as bought`; by a
-// built-in yield only where the line says `net`.
+// asBought is what must be bought for one line: by its own `buy`; by a
+// yield of the writer's larder, unless the line says `as sold`; by a built-in
+// yield only where the line says `trimmed`.
 func (it *Item) asBought(a *demand.Amount, net quantity.Quantity) quantity.Quantity {
 	l := a.Line
 	if l.BoughtAs != nil && l.Quantity != nil && l.Quantity.Value.High.Sign() > 0 {
-		it.say("bought as %s for %s", l.BoughtAs.Print(it.style(l)), l.Quantity.Print(it.style(l)))
+		it.say("%s bought for %s", l.BoughtAs.Print(it.style(l)), l.Quantity.Print(it.style(l)))
 		return l.BoughtAs.Scale(net.Value.High.Div(l.Quantity.Value.High))
 	}
 	if net.Dim != quantity.Mass || l.AsBought || l.ToTaste {
@@ -324,6 +337,9 @@ func (l *List) takeOff(have []Have, items map[string]*Item) {
 			if b, ok := larder.Builtin().Find(h.Name); ok {
 				it = items[larder.Fold(b.Name)]
 			}
+		}
+		if i := slices.IndexFunc(l.Items, func(it *Item) bool { return it.Key == larder.Fold(h.Name) }); it == nil && i >= 0 {
+			it = l.Items[i]
 		}
 		if it == nil {
 			l.Unused = append(l.Unused, h.Name)

@@ -2,6 +2,7 @@ package buying_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	"testing/fstest"
 
@@ -57,8 +58,8 @@ func TestRows(t *testing.T) {
 		{"nor a part of a head", "    1 1/4 heads cabbage xx\n", "", []string{"2 heads cabbage xx"}},
 		{"nobody sells half a lemon", "    1/2 lemon, sliced\n", "", []string{"1 lemon"}},
 		{"the writer's yield makes trimmed weight bought weight", "    750 g celeriac xx\n", "  celeriac xx | yields 75%\n", []string{"1 kg celeriac xx"}},
-		{"a line as bought is taken as it is", "    750 g celeriac xx | as bought\n", "  celeriac xx | yields 75%\n", []string{"750 g celeriac xx"}},
-		{"a line's own `bought as`", "    600 g pumpkin xx | bought as 1 kg\n", "", []string{"1 kg pumpkin xx"}},
+		{"a line as bought is taken as it is", "    750 g celeriac xx | as sold\n", "  celeriac xx | yields 75%\n", []string{"750 g celeriac xx"}},
+		{"a line's own `buy`", "    600 g pumpkin xx | buy 1 kg\n", "", []string{"1 kg pumpkin xx"}},
 		{"packs: the least over", "    500 ml cream xx\n", "  cream xx | packs 300 ml or 600 ml\n", []string{"500 ml cream xx: 1 × 600 ml, 100 ml spare"}},
 		{"packs: several of one", "    1.3 litres cream xx\n", "  cream xx | packs 300 ml or 600 ml\n", []string{"1.3 litres cream xx: 5 × 300 ml, 200 ml spare"}},
 		{"tins stay tins", "    2 x 400 g tins plum tomatoes\n", "", []string{"2 × 400 g tins plum tomatoes"}},
@@ -121,7 +122,7 @@ func TestHowItIsCountedIsSaid(t *testing.T) {
 }
 
 func TestCountersInOrder(t *testing.T) {
-	l := list(t, "    5 g salt\n    100 g butter\n    2 leeks\n    300 g stuff xx\n    200 g thing xx\n", "  thing xx | buy market stall\n")
+	l := list(t, "    5 g salt\n    100 g butter\n    2 leeks\n    300 g stuff xx\n    200 g thing xx\n", "  thing xx | from the market stall\n")
 	var got []string
 	for _, it := range l.Items {
 		got = append(got, it.Counter)
@@ -130,4 +131,20 @@ func TestCountersInOrder(t *testing.T) {
 	require.Equal(t, "dairy", got[1])
 	require.Equal(t, buying.CounterElsewhere, got[3])
 	require.True(t, l.Items[4].Cupboard, "salt is in the house")
+}
+
+// `buy 3 lb whole chicken` puts another thing on the list, and `from` another counter;
+// of two sellers one thing is two, and what is in the house comes off either.
+func TestBoughtUnderAnotherName(t *testing.T) {
+	l := list(t, "    600 g chicken meat xx | buy 1.5 kg whole chicken xx\n    200 g butter xx | from the Dairy\n    for the sauce\n      100 g butter xx\n", "  whole chicken xx | price 8 per kg | from Low Farm\n")
+	got := map[string]string{}
+	for _, it := range l.Items {
+		got[it.Name+" from "+it.Counter] = it.Buy[0].Print(quantity.Style{System: quantity.Metric})
+	}
+	require.Equal(t, map[string]string{
+		"whole chicken xx from low farm": "1.5 kg", "butter xx from dairy": "200 g", "butter xx from elsewhere": "100 g",
+	}, got)
+	chicken := l.Items[slices.IndexFunc(l.Items, func(it *buying.Item) bool { return it.Name == "whole chicken xx" })]
+	require.NotNil(t, chicken.Cost, "the price of what is bought")
+	require.Equal(t, "12", chicken.Cost.Amount.Text(false))
 }

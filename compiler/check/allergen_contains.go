@@ -11,7 +11,7 @@ import (
 )
 
 var containsLess = &Rule{
-	Code: "A101", Title: "`contains` leaves out what the thing is made of", Family: Allergens, Severity: diag.Query,
+	Code: "A101", Title: "`contains` leaves out what the thing is made of.", Family: Allergens, Severity: diag.Question,
 	What:    "An entry of the larder says what a thing contains, and an allergen that it holds by its nature is not among it. What is written wins over what Tamis knows, so it would be on no sheet.",
 	Why:     "The lists of allergens on the sheets are made from this line.",
 	Fix:     "Add the allergen, or name the thing so that it is clear why it has none.",

@@ -12,7 +12,7 @@ import (
 )
 
 var dietWord = &Rule{
-	Code: "A104", Title: "a word for a diet, and something in it that is not of that diet", Family: Allergens, Severity: diag.Warning,
+	Code: "A104", Title: "A word for a diet, and something in it that is not of that diet.", Family: Allergens, Severity: diag.Warning,
 	What:    "A title, a course or an option says vegan, vegetarian, or that something is left out, and an ingredient is just that. In `about` it is a question, since the sentence may speak of something else.",
 	Why:     "People choose by that word, and some are ill when it is wrong.",
 	Fix:     "Change the ingredient, or take the word out.",
@@ -43,7 +43,7 @@ var dietWord = &Rule{
 			askDiet(p, p.rule.Severity, d.recipe.Name, d.recipe.NameAt, lines, seen)
 			if a := d.recipe.About; a != nil {
 				for _, s := range claims(a.Text) {
-					askDiet(p, diag.Query, s.Text, s.Span, lines, seen)
+					askDiet(p, diag.Question, s.Text, s.Span, lines, seen)
 				}
 			}
 			for _, c := range d.recipe.Choices {

@@ -7,7 +7,7 @@ import (
 )
 
 var containsLoose = &Rule{
-	Code: "A103", Title: "`contains` names nuts or gluten, and not which", Family: Allergens, Severity: diag.Hint,
+	Code: "A103", Title: "`contains` names nuts or gluten, and not which.", Family: Allergens, Severity: diag.Hint,
 	What:    "An entry of the larder contains nuts, or gluten, without the name of the nut or the cereal.",
 	Why:     "The law has the nut and the cereal named: who cannot eat one may well eat another.",
 	Fix:     "Name it: `contains almonds`, `contains wheat`.",

@@ -11,13 +11,13 @@ import (
 )
 
 var swapAllergen = &Rule{
-	Code: "A105", Title: "a swap that brings an allergen and does not say so", Family: Allergens, Severity: diag.Hint,
+	Code: "A105", Title: "A swap that brings an allergen and does not say so.", Family: Allergens, Severity: diag.Hint,
 	What:    "What stands after `instead`, or in another option, holds an allergen that the first does not, and neither its name nor its note says which.",
 	Why:     "Whoever swaps at the last minute does not look at the list of allergens again.",
 	Fix:     "Say it in the note: `instead 30 g tahini, sesame`.",
 	Sources: []string{"Regulation (EU) 1169/2011 Annex II, as seen reproduced", "FD&C Act 201(qq), as seen quoted"},
 	Bad: `dish Bean dip
-  practice UK
+  rules UK
   serves 4
   gather
     400 g    cooked white beans
@@ -29,7 +29,7 @@ var swapAllergen = &Rule{
 `,
 	At: "7:20",
 	Good: `dish Bean dip
-  practice UK
+  rules UK
   serves 4
   gather
     400 g    cooked white beans

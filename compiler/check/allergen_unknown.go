@@ -9,7 +9,7 @@ import (
 )
 
 var containsUnknown = &Rule{
-	Code: "A102", Title: "`contains` names no allergen of any list", Family: Allergens, Severity: diag.Query,
+	Code: "A102", Title: "`contains` names no allergen of any list.", Family: Allergens, Severity: diag.Question,
 	What:    "A word after `contains` is not one that the lists of allergens use, so it would be printed nowhere.",
 	Why:     "Only what the lists name is carried on to the sheets.",
 	Fix:     "Use the word of the list: the cereal, the nut, milk, egg, fish and so on.",

@@ -12,7 +12,7 @@ import (
 var allowRules = []*Rule{staleAllow, unknownAllow, vainAllow}
 
 var staleAllow = &Rule{
-	Code: "E900", Title: "an allow that silences nothing", Family: Style, Severity: diag.Hint,
+	Code: "E900", Title: "An allow that silences nothing.", Family: Style, Severity: diag.Hint,
 	What:    "A block says `allow CODE: reason`, and no finding of that code is made in it. Where a text has errors, or is not planned, findings that would come later are not missed.",
 	Why:     "A permission that is left behind hides the next fault of its kind.",
 	Fix:     "Take the line out.",
@@ -23,7 +23,7 @@ var staleAllow = &Rule{
 }
 
 var unknownAllow = &Rule{
-	Code: "E901", Title: "an allow of a code that is not there", Family: Style, Severity: diag.Query,
+	Code: "E901", Title: "An allow of a code that is not there.", Family: Style, Severity: diag.Question,
 	What:    "A block allows a code that no finding has.",
 	Why:     "It silences nothing, now or ever.",
 	Fix:     "Write the code as the finding has it: a letter and three figures.",
@@ -34,7 +34,7 @@ var unknownAllow = &Rule{
 }
 
 var vainAllow = &Rule{
-	Code: "E902", Title: "an error cannot be allowed", Family: Style, Severity: diag.Query,
+	Code: "E902", Title: "An error cannot be allowed.", Family: Style, Severity: diag.Question,
 	What:    "A block allows a finding that is made in it and is an error.",
 	Why:     "What stops a build is no matter of taste: there would be nothing to print.",
 	Fix:     "Put the fault right, and take the line out.",
@@ -107,12 +107,12 @@ func (p *permit) report(out *diag.List, reached Stage, broken bool) {
 	r := Find(p.code)
 	switch {
 	case r == nil:
-		d := out.Queryf(unknownAllow.Code, p.at, "no finding has the code %s", p.code).Because("%s", unknownAllow.Why)
+		d := out.Askf(unknownAllow.Code, p.at, "no finding has the code %s", p.code).Because("%s", unknownAllow.Why)
 		if near := diag.Nearest(p.code, codes()); near != "" {
 			d.WithHelp("is %s meant: %s?", near, Find(near).Title)
 		}
 	case p.vain:
-		out.Queryf(vainAllow.Code, p.at, "%s is an error here, and cannot be allowed", p.code).
+		out.Askf(vainAllow.Code, p.at, "%s is an error here, and cannot be allowed", p.code).
 			Because("%s", vainAllow.Why).WithHelp("put it right, and take this line out")
 	case broken || stageOf(r) > reached:
 	default:

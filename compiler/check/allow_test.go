@@ -29,7 +29,7 @@ func TestAllowIsMissedOnlyWhereItCouldCount(t *testing.T) {
 	text := func(serve, time, more string) string {
 		return replaced(allowMenu, "%SERVE%", serve, "%TIME%", time, "%MORE%", more)
 	}
-	const clock = "  serve 2027-05-02 19:00\n"
+	const clock = "  on the table 2027-05-02 19:00\n"
 	codes := func(text string) (out []string) {
 		for _, d := range findings(t, text) {
 			out = append(out, d.Code)

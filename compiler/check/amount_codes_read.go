@@ -23,7 +23,7 @@ var readingRules = func() (out []*Rule) {
 			r.Severity = diag.Hint
 		}
 		if more.ask {
-			r.Severity = diag.Query
+			r.Severity = diag.Question
 		}
 		before, after, at := "", "", ""
 		switch h.Code[1] {
@@ -64,7 +64,7 @@ var readingMore = map[string]moreWords{
 	"Q101": {why: "The cook would have to guess which of the two counts the tins."},
 	"Q102": {why: "A kilogram and a half becomes fifteen, or a thousand becomes one."},
 	"Q103": {why: "Read as it stands it means less than it begins with."},
-	"Q104": {why: "A dash with blanks round it may be a dash of the sentence, or a minus."},
+	"Q104": {why: "A dash with spaces round it may be a dash of the sentence, or a minus."},
 	"Q105": {why: "It is most often two figures that ran together."},
 	"Q106": {why: "The figure cannot be weighed out as it stands."},
 	"Q107": {why: "Ten times too much of one thing spoils a whole pot."},
@@ -78,7 +78,7 @@ var readingMore = map[string]moreWords{
 	"Q115": {why: "Half of the readers will cook with the one figure and half with the other.", fix: "Correct one of the two, or leave the second out.", ask: true},
 	"Q116": {why: "The sum would be neither."},
 	"Q117": {
-		why: "Amounts by the head are reckoned from the covers of the menu.", fix: "Write `per cover`.",
+		why: "Amounts by the head are worked out from the covers of the menu.", fix: "Write `per cover`.",
 		bad: "dish A\n  serves 6\n  gather\n    120 g per person beef\n", at: "4:15",
 		good: "dish A\n  serves 6\n  gather\n    120 g per cover beef\n",
 	},

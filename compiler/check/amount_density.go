@@ -9,7 +9,7 @@ import (
 // pairDensity compares the two measures of a line that gives both a volume
 // and a weight with what the thing is known to weigh.
 var pairDensity = &Rule{
-	Code: "D205", Title: "a cup of this does not weigh that", Family: Amounts, Severity: diag.Query,
+	Code: "D205", Title: "A cup of this does not weigh that.", Family: Amounts, Severity: diag.Question,
 	What:    "A line gives a volume and a weight, and the thing is known to weigh a third more or less than that, however the cup is filled.",
 	Why:     "Readers with scales and readers with cups cook two different dishes.",
 	Fix:     "Correct one of the two, or leave the second out.",

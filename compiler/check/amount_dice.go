@@ -9,7 +9,7 @@ import (
 
 // dice hints at meat that is diced, and nobody says how large.
 var dice = &Rule{
-	Code: "D216", Title: "diced, and how large", Family: Amounts, Severity: diag.Hint,
+	Code: "D216", Title: "Diced, and how large?", Family: Amounts, Severity: diag.Hint,
 	What:    "Meat is gathered `diced` or `cubed`, and the note has no size.",
 	Why:     "Dice of two centimetres are tender in an hour, and dice of four in two.",
 	Fix:     "Write the size: `in 3 cm dice`.",

@@ -12,7 +12,7 @@ const manyEggs = 3
 
 // eggSize hints at eggs of no size in baking.
 var eggSize = &Rule{
-	Code: "D211", Title: "eggs of no size, in baking", Family: Amounts, Severity: diag.Hint,
+	Code: "D211", Title: "Eggs of no size, in baking.", Family: Amounts, Severity: diag.Hint,
 	What:    "A recipe that bakes with flour takes three eggs or more, does not say how large they are, and the larder of the folder does not say what one weighs.",
 	Why:     "A British large egg weighs a quarter more than a British small one, and an American large egg about as much as a British medium one.",
 	Fix:     "Write `3 large eggs`, or once for the folder in the larder: `egg | piece 58 g`.",

@@ -9,7 +9,7 @@ import (
 
 // fractionStyle hints at halves written in two ways.
 var fractionStyle = &Rule{
-	Code: "D213", Title: "fractions written in two ways", Family: Amounts, Severity: diag.Hint,
+	Code: "D213", Title: "Fractions written in two ways.", Family: Amounts, Severity: diag.Hint,
 	What:    "In one list the same unit has a fraction on one line and a decimal on another: `1/2 tsp` and `0.5 tsp`.",
 	Why:     "A reader looks for a difference that is not there.",
 	Fix:     "Write spoons, cups and counts with fractions, grams and litres with decimals.",

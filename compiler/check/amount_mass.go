@@ -12,8 +12,8 @@ import (
 
 // massOut compares what a block makes with what goes in.
 var massOut = &Rule{
-	Code: "D208", Title: "more comes out than went in", Family: Amounts, Severity: diag.Error,
-	What:    "What a dish or a base makes weighs more than all that is gathered for it, with every volume and piece reckoned at the heaviest it is known to be. Where something may drink water that is not gathered, or a line cannot be weighed, nothing is said. A yield by volume is a query, for air may be beaten in.",
+	Code: "D208", Title: "More comes out than went in.", Family: Amounts, Severity: diag.Error,
+	What:    "What a dish or a base makes weighs more than all that is gathered for it, with every volume and piece counted at the heaviest it is known to be. Where something may drink water that is not gathered, or a line cannot be weighed, nothing is said. A yield by volume is a question, for air may be beaten in.",
 	Why:     "What draws on it is short by the difference.",
 	Fix:     "Correct the yield or the list.",
 	Bad:     "base Dough\n  makes 900 g\n  gather\n    400 g plain flour\n    240 ml water\n  method\n    - Knead the plain flour with the water. | work 10 min\n",
@@ -44,7 +44,7 @@ var massOut = &Rule{
 			case quantity.Volume:
 				room := bulkAtMost(r.Reading.Lines)
 				if !beaten.MatchString(allProse(r)) && room.Mul(quantity.Frac(105, 100)).Less(out.Value.Low) {
-					p.ReportAs(diag.Query, at, "%s come out, and at the most about %s went in", printed(out), quantity.Millilitres(room).Print(quantity.Style{})).
+					p.ReportAs(diag.Question, at, "%s come out, and at the most about %s went in", printed(out), quantity.Millilitres(room).Print(quantity.Style{})).
 						WithHelp("correct the yield, or the list")
 				}
 			}

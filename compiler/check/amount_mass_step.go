@@ -9,8 +9,8 @@ import (
 // massOutOfStep compares what a step makes or divides with all that went in
 // so far.
 var massOutOfStep = &Rule{
-	Code: "D209", Title: "a step gives more than went in", Family: Amounts, Severity: diag.Error,
-	What:    "What a step makes, draws, or divides into pieces weighs more than everything gathered for the steps down to it, reckoned at the heaviest.",
+	Code: "D209", Title: "A step gives more than went in.", Family: Amounts, Severity: diag.Error,
+	What:    "What a step makes, draws, or divides into pieces weighs more than everything gathered for the steps down to it, counted at the heaviest.",
 	Why:     "The pieces come out smaller or fewer than the sheets say.",
 	Fix:     "Correct the amount, or the list.",
 	Bad:     "dish Buns\n  serves 12\n  gather\n    500 g strong flour\n    300 ml water\n  method\n    - Knead the strong flour with the water. | work 10 min\n    - Shape into buns. | into 12 buns, 90 g each | work 10 min\n    - Bake. | oven 220 C | leave 15 min\n",

@@ -8,7 +8,7 @@ import (
 
 // otherPieces asks about a yield that is not what the steps divide into.
 var otherPieces = &Rule{
-	Code: "D215", Title: "the yield and the pieces differ", Family: Amounts, Severity: diag.Query,
+	Code: "D215", Title: "The yield and the pieces differ.", Family: Amounts, Severity: diag.Question,
 	What:    "A block makes so many pieces, and a step divides into another number of them.",
 	Why:     "What draws on it counts with the first, and the cook shapes the second.",
 	Fix:     "Write the same number in both.",

@@ -11,7 +11,7 @@ import (
 
 // tooMuch asks about amounts that nobody eats.
 var tooMuch = &Rule{
-	Code: "D206", Title: "a great deal for one portion", Family: Amounts, Severity: diag.Query,
+	Code: "D206", Title: "A great deal for one portion.", Family: Amounts, Severity: diag.Question,
 	What:    "Divided by the portions, a dish has more than 15 g salt, 15 g of a ground spice, 10 g baking powder or dried yeast, 250 g sugar, 150 g butter or 1.2 kg meat or fish for each. What goes into brine, a cure, a crust, jam or a frying pan full of fat is let pass.",
 	Why:     "A slip between spoons and grams, or between serves 4 and serves 40, spoils a whole pot.",
 	Fix:     "Correct the amount or the portions; if it is meant so, `allow D206: ` and the reason.",

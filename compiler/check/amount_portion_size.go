@@ -11,7 +11,7 @@ const catering = 20
 
 // noPortionSize hints at a yield for many without the size of one portion.
 var noPortionSize = &Rule{
-	Code: "D210", Title: "many portions, and no size of one", Family: Amounts, Severity: diag.Hint,
+	Code: "D210", Title: "Many portions, and no size of one.", Family: Amounts, Severity: diag.Hint,
 	What:    "A dish serves 20 or more, and does not say how much a portion is.",
 	Why:     "Whoever ladles it out decides for how many it is.",
 	Fix:     "Write such as `serves 30, 210 g each`.",

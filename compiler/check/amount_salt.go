@@ -8,7 +8,7 @@ import (
 
 // saltKind hints at spoons of salt of no kind.
 var saltKind = &Rule{
-	Code: "D212", Title: "spoons of salt, and no word of which", Family: Amounts, Severity: diag.Hint,
+	Code: "D212", Title: "Spoons of salt, and no word of which.", Family: Amounts, Severity: diag.Hint,
 	What:    "A tablespoon of salt or more is measured by volume, and its name is only `salt` or `sea salt`.",
 	Why:     "A spoon of fine salt is twice as much salt as a spoon of flakes.",
 	Fix:     "Name it, `fine salt`, `flaky salt`, or write it in grams.",

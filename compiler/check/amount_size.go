@@ -9,7 +9,7 @@ import (
 // noPieceSize hints at fruit and vegetables that are counted where weights
 // matter.
 var noPieceSize = &Rule{
-	Code: "D202", Title: "a count without a size, in baking", Family: Amounts, Severity: diag.Hint,
+	Code: "D202", Title: "A count without a size, in baking.", Family: Amounts, Severity: diag.Hint,
 	What:    "A recipe that bakes with flour counts fruit or vegetables without `small`, `medium` or `large`, and the larder of the folder does not say what one weighs. Lemons, limes and oranges are let pass.",
 	Why:     "Three small bananas are half of three large ones, and the cake is dry or wet by that.",
 	Fix:     "Write a weight, `350 g bananas`, or a size, `3 large bananas`.",

@@ -8,7 +8,7 @@ import (
 
 // whichSugar hints at sugar of no kind in baking.
 var whichSugar = &Rule{
-	Code: "D217", Title: "sugar of no kind, in baking", Family: Amounts, Severity: diag.Hint,
+	Code: "D217", Title: "Sugar of no kind, in baking.", Family: Amounts, Severity: diag.Hint,
 	What:    "A recipe that bakes with flour gathers 50 g or more of `sugar`, and does not say which.",
 	Why:     "Fine sugar takes up air with butter, coarse sugar stays in grains, and brown sugar makes it moist.",
 	Fix:     "Name it: `caster sugar`, `granulated sugar`, `soft brown sugar`.",

@@ -8,7 +8,7 @@ import (
 
 // mixedSystems asks about a list that is half in grams and half in cups.
 var mixedSystems = &Rule{
-	Code: "D201", Title: "two systems of measures in one list", Family: Amounts, Severity: diag.Query,
+	Code: "D201", Title: "Two systems of measures in one list.", Family: Amounts, Severity: diag.Question,
 	What:    "Some lines of a list are in grams or millilitres and others in cups, ounces, pounds or pints. Spoons, packages, counts and lines that give both are let pass.",
 	Why:     "The cook needs scales for one half and cups for the other.",
 	Fix:     "Use one system, or give both: `225 g (8 oz) plain flour`.",

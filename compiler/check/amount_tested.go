@@ -4,7 +4,7 @@ import "tamis/lang/diag"
 
 // untested asks about a dish that is cooked for numbers nobody has tried.
 var untested = &Rule{
-	Code: "D214", Title: "cooked for a number nobody has tried", Family: Amounts, Severity: diag.Query,
+	Code: "D214", Title: "Cooked for a number nobody has tried.", Family: Amounts, Severity: diag.Question,
 	What:    "A dish says at what numbers of portions it was tested, and the menu makes more than the largest or fewer than the smallest of them.",
 	Why:     "Large pots reduce more slowly, deep tins bake longer, and half a custard sets before anybody looks.",
 	Fix:     "Make it in batches of a tested size, try it, or widen `tested`.",

@@ -8,7 +8,7 @@ import (
 
 // noTinSize asks how much is in a tin.
 var noTinSize = &Rule{
-	Code: "D203", Title: "a tin or packet without a size", Family: Amounts, Severity: diag.Query,
+	Code: "D203", Title: "A tin or packet without a size.", Family: Amounts, Severity: diag.Question,
 	What:    "A line counts tins, packets, jars or other packages and does not say what one holds; the larder of the folder does not either.",
 	Why:     "Tins of tomatoes are sold with 200, 400 and 800 g, and the nearest shop may have only one of them.",
 	Fix:     "Write such as `2 x 400 g tins plum tomatoes`, or `packs 400 g` in the larder.",

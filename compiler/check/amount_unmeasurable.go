@@ -9,7 +9,7 @@ import (
 
 // unmeasurable hints at scaled amounts that no cook can measure.
 var unmeasurable = &Rule{
-	Code: "D207", Title: "an amount nobody can measure", Family: Amounts, Severity: diag.Hint,
+	Code: "D207", Title: "An amount nobody can measure.", Family: Amounts, Severity: diag.Hint,
 	What:    "At the size of the menu a dish needs a part of an egg, or less than a third of a gram, or less than an eighth of a teaspoon. An amount written so small is let pass.",
 	Why:     "The sheets print the nearest figure that can be measured, and the cook should know that it is one.",
 	Fix:     "Cook for a number that comes out whole, or write the line by weight: an egg beaten and weighed is 50 g without its shell.",

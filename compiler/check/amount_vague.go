@@ -8,7 +8,7 @@ import (
 
 // byEye counts the lines that are measured by eye.
 var byEye = &Rule{
-	Code: "D204", Title: "measured by eye", Family: Amounts, Severity: diag.Hint,
+	Code: "D204", Title: "Measured by eye.", Family: Amounts, Severity: diag.Hint,
 	What:    "Lines of a list are in knobs, handfuls, glugs, bunches or heaped spoons. Pinches, dashes and drops are let pass. Said once a recipe.",
 	Why:     "Such measures cannot be scaled to ninety, and a shop does not sell them.",
 	Fix:     "Write a figure, and keep the old word beside it: `said \"a good handful\"`.",

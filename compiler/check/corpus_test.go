@@ -19,7 +19,7 @@ import (
 
 // A finding that a file of the corpus wants: how grave, the code, the place,
 // and words that stand in its message or help.
-var wantLine = regexp.MustCompile(`^want (error|warning|query|hint) ([A-Z]\d\d\d) (\S+:\d+:\d+)(?: "(.+)")?$`)
+var wantLine = regexp.MustCompile(`^want (error|warning|question|hint) ([A-Z]\d\d\d) (\S+:\d+:\d+)(?: "(.+)")?$`)
 
 // The corpus: small folders with faults in them, each with all that is found
 // there and nothing else. testdata/check/README.md says how they are written.

@@ -88,7 +88,7 @@ func chain(r *resolve.Recipe) time.Duration {
 		least, _, _, _ := stepLengths(s)
 		var start time.Duration
 		switch {
-		case s.AfterStart:
+		case s.AnyTime:
 		case len(s.After) > 0:
 			for _, a := range s.After {
 				start = max(start, end[a])

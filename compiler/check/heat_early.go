@@ -9,7 +9,7 @@ import (
 
 // earlyOven asks about an oven that is heated hours before it is wanted.
 var earlyOven = &Rule{
-	Code: "H108", Title: "the oven is heated hours early", Family: Heat, Severity: diag.Query,
+	Code: "H108", Title: "The oven is heated hours early.", Family: Heat, Severity: diag.Question,
 	What:    "A sentence has the oven heated, and what follows takes an hour or longer before anything goes into it.",
 	Why:     "It burns for nothing, and a shared oven cannot be used for anything else.",
 	Fix:     "Move the sentence down, or leave it out: the plan says when the oven is turned on.",

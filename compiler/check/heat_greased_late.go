@@ -9,7 +9,7 @@ import (
 
 // greasedLate asks about a tin that is greased when it is full.
 var greasedLate = &Rule{
-	Code: "H120", Title: "greased or lined after it was filled", Family: Heat, Severity: diag.Query,
+	Code: "H120", Title: "Greased or lined after it was filled.", Family: Heat, Severity: diag.Question,
 	What:    "A sentence greases or lines a tin, and one before it has filled it.",
 	Why:     "The cook stands with the batter in the tin and the paper in the hand.",
 	Fix:     "Move the sentence up, before the tin is filled.",

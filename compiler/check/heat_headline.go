@@ -6,8 +6,8 @@ import (
 
 // shortHeadline compares the time promised with the longest chain of steps.
 var shortHeadline = &Rule{
-	Code: "H109", Title: "the promised time is too short", Family: Heat, Severity: diag.Warning,
-	What:    "The time that `takes` promises is shorter than the longest chain of steps that wait for one another, reckoned at the shortest figures of the margins, by more than a twentieth; or more of it is work than there is time.",
+	Code: "H109", Title: "The promised time is too short.", Family: Heat, Severity: diag.Warning,
+	What:    "The time that `takes` promises is shorter than the longest chain of steps that wait for one another, counted at the shortest figures of the margins, by more than a twentieth; or more of it is work than there is time.",
 	Why:     "A reader who begins that long before supper eats late.",
 	Fix:     "Promise at least what the steps add up to.",
 	Bad:     "dish Leek pot\n  serves 4\n  takes 20 min\n  gather\n    600 g leeks\n  method\n    - Cut the leeks. | work 5 min\n    - Simmer until soft. | ring low | leave 45 min\n",

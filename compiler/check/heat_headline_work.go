@@ -6,7 +6,7 @@ import (
 
 // shortWork compares the work promised with the work of the margins.
 var shortWork = &Rule{
-	Code: "H110", Title: "the promised work is too little", Family: Heat, Severity: diag.Query,
+	Code: "H110", Title: "The promised work is too little.", Family: Heat, Severity: diag.Question,
 	What:    "The work that `takes` promises is less than the work of the steps and of the preparation, or one pair of hands cannot do all of it in the time promised. A tenth is let pass.",
 	Why:     "Readers choose a recipe for an evening by this figure.",
 	Fix:     "Promise what the margins add up to.",

@@ -7,7 +7,7 @@ import (
 
 // icedHot hints at what is iced or carved as it leaves the oven.
 var icedHot = &Rule{
-	Code: "H117", Title: "iced or carved straight from the oven", Family: Heat, Severity: diag.Hint,
+	Code: "H117", Title: "Iced or carved straight from the oven.", Family: Heat, Severity: diag.Hint,
 	What:    "A step begins with icing or carving, the step before it is in the oven, and nothing stands between them: no rest, no cooling, no word of either.",
 	Why:     "Icing runs off a hot cake, and meat carved at once leaves its juice on the board.",
 	Fix:     "Write a step between them, with its time: `- Let it rest. | rest 20 min`.",
@@ -18,7 +18,7 @@ var icedHot = &Rule{
 	Check: func(p *Pass) {
 		p.eachStep(func(r *resolve.Recipe, s *resolve.Step, prose saying) {
 			m := icesNow.FindStringIndex(prose.text)
-			if m == nil || s.Index == 0 || s.AfterStart || len(s.After) > 0 || calmed.MatchString(prose.text) {
+			if m == nil || s.Index == 0 || s.AnyTime || len(s.After) > 0 || calmed.MatchString(prose.text) {
 				return
 			}
 			before := r.Steps[s.Index-1]

@@ -12,7 +12,7 @@ const longWait = 8 * time.Hour
 
 // lateWait hints at a night's wait that the reader meets half-way down.
 var lateWait = &Rule{
-	Code: "H115", Title: "a long wait that comes as a surprise", Family: Heat, Severity: diag.Hint,
+	Code: "H115", Title: "A long wait that comes as a surprise.", Family: Heat, Severity: diag.Hint,
 	What:    "A step after the first waits for eight hours or longer, and nothing at the top of the dish says so: no `takes`, and no word of it in `about`.",
 	Why:     "It is found out at six in the evening, with guests at eight.",
 	Fix:     "Write `takes`, or say `Begin the day before` in `about`.",

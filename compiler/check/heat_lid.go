@@ -9,7 +9,7 @@ import (
 
 // lid hints at a long simmer of which nobody says whether it is covered.
 var lid = &Rule{
-	Code: "H107", Title: "a long simmer, and no word of the lid", Family: Heat, Severity: diag.Hint,
+	Code: "H107", Title: "A long simmer, and no word of the lid.", Family: Heat, Severity: diag.Hint,
 	What:    "Something is left on a ring for 45 minutes or longer, and neither this step nor one before it says whether the lid is on.",
 	Why:     "In that time an open pot boils down by a third or more.",
 	Fix:     "Say `covered`, `uncovered` or `with the lid ajar`.",

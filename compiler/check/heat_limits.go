@@ -7,7 +7,7 @@ import (
 
 // limits finds temperatures of one step that cannot both be kept.
 var limits = &Rule{
-	Code: "H116", Title: "temperatures that cannot all be kept", Family: Heat, Severity: diag.Warning,
+	Code: "H116", Title: "Temperatures that cannot all be kept.", Family: Heat, Severity: diag.Warning,
 	What:    "A step must reach a temperature that it must never pass, or one that is hotter than its oven.",
 	Why:     "Whatever the cook does, one of the two is broken.",
 	Fix:     "Correct one of the two figures.",

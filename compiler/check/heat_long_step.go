@@ -15,9 +15,9 @@ const (
 )
 
 var longStep = &Rule{
-	Code: "H111", Title: "a step with too much in it", Family: Heat, Severity: diag.Hint,
+	Code: "H111", Title: "A step with too much in it.", Family: Heat, Severity: diag.Hint,
 	What:    "A step has more than 60 words, or more than six sentences.",
-	Why:     "At the stove a cook looks up once, reads one thing, and does it; what stands behind it is overlooked.",
+	Why:     "At the stove a cook looks up once, reads one thing, and does it; what stands after it is overlooked.",
 	Fix:     "Cut it in two. Each half then has a time of its own, too.",
 	Bad:     "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Wash the leeks. Cut off the roots. Split them. Wash them again. Cut them in lengths. Dry them well. Put them in a pan. | work 10 min\n",
 	At:      "6:5",

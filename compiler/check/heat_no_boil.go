@@ -7,7 +7,7 @@ import (
 
 // boiledInOven asks about a step that boils or fries in an oven.
 var boiledInOven = &Rule{
-	Code: "H105", Title: "the margin has an oven, and the sentence a ring", Family: Heat, Severity: diag.Query,
+	Code: "H105", Title: "The margin has an oven, and the sentence a ring.", Family: Heat, Severity: diag.Question,
 	What:    "The margin holds an oven and no ring, and every sentence that begins with a way of cooking boils, fries or steams.",
 	Why:     "A ring and an oven are different places in the plan, and the oven is mostly the one that is short.",
 	Fix:     "Write `| ring high` in place of the oven, or say in the sentence what goes in the oven.",

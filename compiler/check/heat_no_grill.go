@@ -7,7 +7,7 @@ import (
 
 // noGrill asks about a sentence that grills while the margin holds no grill.
 var noGrill = &Rule{
-	Code: "H119", Title: "the sentence grills, and the margin has no grill", Family: Heat, Severity: diag.Query,
+	Code: "H119", Title: "The sentence grills, and the margin has no grill.", Family: Heat, Severity: diag.Question,
 	What:    "A sentence has something under the grill, the margin has a time, and the step holds neither grill nor oven nor ring.",
 	Why:     "In most kitchens the grill is the oven, and the plan may have something else in it.",
 	Fix:     "Write `| grill high`.",

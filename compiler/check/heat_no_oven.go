@@ -7,7 +7,7 @@ import (
 
 // noOven asks about a sentence that bakes while the margin holds no oven.
 var noOven = &Rule{
-	Code: "H104", Title: "the sentence bakes, and the margin has no oven", Family: Heat, Severity: diag.Query,
+	Code: "H104", Title: "The sentence bakes, and the margin has no oven.", Family: Heat, Severity: diag.Question,
 	What:    "A sentence begins with `bake` or `roast`, or puts something in the oven, and the step holds no oven, ring or grill.",
 	Why:     "The plan then gives the oven to something else.",
 	Fix:     "Write the oven in the margin, with its heat: `| oven 180 C | leave 40 min`.",

@@ -7,7 +7,7 @@ import (
 
 // noRing hints at a step that boils or fries on nothing.
 var noRing = &Rule{
-	Code: "H118", Title: "the sentence boils or fries, and the margin has no ring", Family: Heat, Severity: diag.Hint,
+	Code: "H118", Title: "The sentence boils or fries, and the margin has no ring.", Family: Heat, Severity: diag.Hint,
 	What:    "A sentence begins with `boil`, `fry`, `simmer` or the like, the margin has a time, and the step holds neither ring, oven, grill nor tool.",
 	Why:     "The plan then gives all the rings to other things.",
 	Fix:     "Write `| ring low`, or the tool it is done in: `| tool rice cooker`.",

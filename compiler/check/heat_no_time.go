@@ -7,7 +7,7 @@ import (
 
 // ovenNoTime asks for how long something is in the oven.
 var ovenNoTime = &Rule{
-	Code: "H106", Title: "in the oven for no time", Family: Heat, Severity: diag.Query,
+	Code: "H106", Title: "In the oven for no time.", Family: Heat, Severity: diag.Question,
 	What:    "A step holds an oven, and its margin has neither `leave` nor `watch`.",
 	Why:     "The oven is held from the end of the work, so nothing would be baked; and a cook with another oven has nothing to go by.",
 	Fix:     "Write `| leave 40 min`, or by sight: `| watch until brown, say 40 min`.",

@@ -11,7 +11,7 @@ import (
 
 // notHere asks about tools, vessels and ovens that the kitchen has not.
 var notHere = &Rule{
-	Code: "H114", Title: "a tool or vessel the kitchen has not", Family: Heat, Severity: diag.Query,
+	Code: "H114", Title: "A tool or vessel the kitchen has not.", Family: Heat, Severity: diag.Question,
 	What:    "A step names a tool, a vessel or an oven, and the kitchen of the menu lists such things and not this one. A vessel whose step says what it holds is let pass: it is described, not looked for.",
 	Why:     "It has to be brought along; and what is not listed is planned as if there were any number of it.",
 	Fix:     "List it in the kitchen, or name one that is there.",

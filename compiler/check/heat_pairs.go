@@ -11,7 +11,7 @@ import (
 // heatPairs compares settings that stand side by side in a sentence: "180 C /
 // 350 F / gas 4".
 var heatPairs = &Rule{
-	Code: "H103", Title: "two settings of one oven that disagree", Family: Heat, Severity: diag.Query,
+	Code: "H103", Title: "Two settings of one oven that disagree.", Family: Heat, Severity: diag.Question,
 	What:    "Degrees of Celsius and Fahrenheit, of a fan oven or a gas mark stand side by side in a sentence, and are not the same heat by any table.",
 	Why:     "Every reader sets the oven by another of the figures.",
 	Fix:     "Take the figures from Appendix A, or give one of them only: the sheets print the others.",

@@ -8,7 +8,7 @@ import (
 
 // saidDegrees compares the temperatures of a sentence with the margin.
 var saidDegrees = &Rule{
-	Code: "H102", Title: "the sentence says a temperature that the margin has not", Family: Heat, Severity: diag.Query,
+	Code: "H102", Title: "The sentence says a temperature that the margin has not.", Family: Heat, Severity: diag.Question,
 	What:    "A sentence names an oven heat, or what the middle must reach, and the margin has none or another one. A heat of a fan oven may stand beside the one without.",
 	Why:     "The cook sets the oven by the sentence, and the plan shares it out by the margin.",
 	Fix:     "Write the same temperature in both, or leave it out of the sentence.",

@@ -10,7 +10,7 @@ import (
 // saidTimes compares the times of a sentence with the margin. The margin may
 // be longer, for a step does more than one thing; it cannot be shorter.
 var saidTimes = &Rule{
-	Code: "H101", Title: "the sentence says a time that the margin has not", Family: Heat, Severity: diag.Query,
+	Code: "H101", Title: "The sentence says a time that the margin has not.", Family: Heat, Severity: diag.Question,
 	What:    "A sentence tells for how long something is cooked or left, and the margin has no time, or one that is shorter.",
 	Why:     "The cook reads the sentence and the plan reads the margin; one of them will be wrong.",
 	Fix:     "Write in the margin what the sentence says, or correct the sentence.",
@@ -72,7 +72,7 @@ func marginTime(t saidTime) string {
 
 var (
 	beforeTime = mustCompile(`(?i)\b(?:for|simmer|boil|bake|roast|cook|fry|steam|rest|leave|stand|chill|prove|rise|soak|marinate|knead|poach|grill|toast|blanch|braise|stew|infuse|cool|refrigerate)(?: it| them)?(?: for)?(?: about| around| at least| a good| up to| another| a further)?\s+$`)
-	bareTime   = mustCompile(`(?i)\b(?:leave|stand|chill|soak|rest|prove|cool|marinate|refrigerate|steep|drain|drip|hang|fridge|larder|refrigerator|water|place|covered|it|them)\s+$`)
+	bareTime   = mustCompile(`(?i)\b(?:leave|stand|chill|soak|rest|prove|cool|marinate|refrigerate|steep|drain|drip|hang|fridge|cool place|refrigerator|water|place|covered|it|them)\s+$`)
 	afterNight = mustCompile(`(?i)^\s*(?:[.,;)]|$|(?:in|at|until|or|so|and|to|under|with)\b)`)
 	otherTime  = mustCompile(`(?i)\b(?:keeps?|kept|stores?|stored|storage|before|earlier|ahead|within|ago|advance|every|freeze|frozen|more if|if it|if they|last|first|previous|longer|later)\b`)
 	oldTime    = mustCompile(`(?i)\b(?:soaked|left|chilled|marinated|thawed|proved|salted|drained)\s+$`)

@@ -7,7 +7,7 @@ import (
 
 // samePan asks about "the same pan" that is another in the margin.
 var samePan = &Rule{
-	Code: "H122", Title: "the same pan, and another in the margin", Family: Heat, Severity: diag.Query,
+	Code: "H122", Title: "The same pan, and another in the margin.", Family: Heat, Severity: diag.Question,
 	What:    "A sentence goes on in `the same pan`, and its margin names another vessel than the last one before it.",
 	Why:     "The plan keeps two pans, and the wrong one is washed up.",
 	Fix:     "Name the same vessel in both margins, or say in the sentence which pan it is.",

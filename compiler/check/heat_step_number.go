@@ -9,7 +9,7 @@ import (
 
 // stepNumber hints at steps that are spoken of by their number.
 var stepNumber = &Rule{
-	Code: "H112", Title: "a step spoken of by its number", Family: Heat, Severity: diag.Hint,
+	Code: "H112", Title: "A step spoken of by its number.", Family: Heat, Severity: diag.Hint,
 	What:    "A sentence speaks of `step 4`. Where there is no such step, or it is the step itself, this is a warning.",
 	Why:     "When a step is added above it, the number speaks of another one.",
 	Fix:     "Name what the step made: `the stock from before`, or give it a name with `makes`.",

@@ -11,7 +11,7 @@ import (
 // it stands beside, in recipes that no menu plans; of the others the plan
 // tells.
 var longStrand = &Rule{
-	Code: "H121", Title: "meanwhile, for longer than the step lasts", Family: Heat, Severity: diag.Query,
+	Code: "H121", Title: "Meanwhile, for longer than the step lasts.", Family: Heat, Severity: diag.Question,
 	What:    "Steps that are done meanwhile take longer, at the shortest, than the step they are done beside at the longest. Said of recipes that are on no planned menu; P107 says it of the others.",
 	Why:     "The next step then waits for what was to be done beside it.",
 	Fix:     "Let it begin earlier, or write it as a step of its own without `meanwhile`.",

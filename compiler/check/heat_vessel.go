@@ -10,14 +10,14 @@ import (
 // smallVessel asks whether what goes in fits. It reckons with the least room
 // that things take up, and only with what can be measured.
 var smallVessel = &Rule{
-	Code: "H113", Title: "more than the vessel holds", Family: Heat, Severity: diag.Query,
+	Code: "H113", Title: "More than the vessel holds.", Family: Heat, Severity: diag.Question,
 	What:    "What a step puts in a vessel is more than the vessel holds: at the written size, or at the size of the menu with all such vessels of the kitchen. Steps that go `per load` are let pass.",
 	Why:     "It boils over, or a second vessel is looked for with the hands full.",
 	Fix:     "Name a larger vessel, or let it go in turns: `| work 6 min per load`.",
 	Bad:     "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n    4 litres water\n  method\n    - Boil the leeks in the water. | ring high | in pan, holds 3 litres | leave 20 min\n",
 	At:      "7:50",
 	Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n    4 litres water\n  method\n    - Boil the leeks in the water. | ring high | in pan, holds 8 litres | leave 20 min\n",
-	Sources: []string{"common practice, no source: a pan of leaves and bones is fuller than this reckons"},
+	Sources: []string{"common practice, no source: a pan of leaves and bones is fuller than this counts"},
 	Check: func(p *Pass) {
 		seen := map[*resolve.Step]bool{}
 		for _, meal := range p.Meals {

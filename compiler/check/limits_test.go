@@ -30,7 +30,7 @@ func TestLimitsInsideAndOutside(t *testing.T) {
 			d := of(out, code)[0]
 			require.Equal(t, diag.Warning, d.Severity)
 			require.Contains(t, d.Why, "Local rules and qualified people come first.")
-			require.Contains(t, strings.ToLower(d.Why), "practice "+strings.ToLower(practice))
+			require.Contains(t, strings.ToLower(d.Why), "rules "+strings.ToLower(practice))
 			require.Contains(t, d.Why, credit(r[5]), "the document")
 			for _, found := range slices.Concat(in, out) {
 				require.Less(t, found.Severity, diag.Error, "%s:\n%s", outside, show(out))
@@ -81,13 +81,13 @@ func limitText(code, practice, what, figure string) string {
 		if name, ok := strings.CutSuffix(what, ", roasted"); ok {
 			what, how = name, "| oven 150 C | leave 2 h"
 		}
-		return fmt.Sprintf("dish Test dish\n  practice %s\n  serves 4\n  gather\n    800 g    %s\n  method\n    - Cook the %s, covered.\n      %s | core %s\n", practice, what, what, how, figure)
+		return fmt.Sprintf("dish Test dish\n  rules %s\n  serves 4\n  gather\n    800 g    %s\n  method\n    - Cook the %s, covered.\n      %s | core %s\n", practice, what, what, how, figure)
 	case "S106":
 		hold := ""
 		if what == "held" {
 			hold = " | hold hot up to 1 h, above 63 C"
 		}
-		return fmt.Sprintf("dish Test dish\n  practice %s\n  serves 4\n  gather\n    800 g    lamb shoulder\n    500 ml   water\n  method\n    - Simmer the lamb in the water, covered.\n      | ring low | leave 2 h\n    - Cool in iced water.\n      | work 5 min | leave 50 min | reach 8 C\n    pause up to 1 day, fridge\n    - Heat through, covered.\n      | ring medium | watch 10 min | core %s%s\n", practice, figure, hold)
+		return fmt.Sprintf("dish Test dish\n  rules %s\n  serves 4\n  gather\n    800 g    lamb shoulder\n    500 ml   water\n  method\n    - Simmer the lamb in the water, covered.\n      | ring low | leave 2 h\n    - Cool in iced water.\n      | work 5 min | leave 50 min | reach 8 C\n    pause up to 1 day, fridge\n    - Heat through, covered.\n      | ring medium | watch 10 min | core %s%s\n", practice, figure, hold)
 	case "S109":
 		reach := ""
 		if what != "" && what != "rice" {
@@ -97,23 +97,23 @@ func limitText(code, practice, what, figure string) string {
 		if what == "rice" {
 			food, amount = "basmati rice", "300 g"
 		}
-		return fmt.Sprintf("dish Test dish\n  practice %s\n  serves 4\n  gather\n    %s    %s\n    500 ml   water\n  method\n    - Simmer the %s in the water, covered.\n      | ring low | leave 2 h\n    - Cool in shallow pans.\n      | work 1 min | leave %s%s\n", practice, amount, food, food, figure, reach)
+		return fmt.Sprintf("dish Test dish\n  rules %s\n  serves 4\n  gather\n    %s    %s\n    500 ml   water\n  method\n    - Simmer the %s in the water, covered.\n      | ring low | leave 2 h\n    - Cool in shallow pans.\n      | work 1 min | leave %s%s\n", practice, amount, food, food, figure, reach)
 	case "S110":
 		food := "lamb shoulder"
 		if what == "rice" {
 			food = "basmati rice"
 		}
-		return fmt.Sprintf("base Test base\n  practice %s\n  makes 500 g\n  keeps %s, fridge\n  gather\n    800 g    %s\n    500 ml   water\n  method\n    - Simmer the %s in the water, covered.\n      | ring low | leave 2 h\n    - Cool in iced water.\n      | work 1 min | leave 50 min\n", practice, figure, food, food)
+		return fmt.Sprintf("base Test base\n  rules %s\n  makes 500 g\n  keeps %s, fridge\n  gather\n    800 g    %s\n    500 ml   water\n  method\n    - Simmer the %s in the water, covered.\n      | ring low | leave 2 h\n    - Cool in iced water.\n      | work 1 min | leave 50 min\n", practice, figure, food, food)
 	case "S111":
-		return fmt.Sprintf("base Test base\n  practice %s\n  makes 300 ml\n  keeps %s, fridge\n  gather\n    6 cloves garlic\n    300 ml   olive oil\n  method\n    - Crush the garlic into the olive oil.\n      | work 5 min\n", practice, figure)
+		return fmt.Sprintf("base Test base\n  rules %s\n  makes 300 ml\n  keeps %s, fridge\n  gather\n    6 cloves garlic\n    300 ml   olive oil\n  method\n    - Crush the garlic into the olive oil.\n      | work 5 min\n", practice, figure)
 	case "S112":
-		return fmt.Sprintf("dish Test dish\n  practice %s\n  serves 4\n  gather\n    800 g    lamb shoulder\n    500 ml   water\n  method\n    - Simmer the lamb in the water, covered.\n      | ring low | leave 2 h | hold hot up to 1 h, above %s\n", practice, figure)
+		return fmt.Sprintf("dish Test dish\n  rules %s\n  serves 4\n  gather\n    800 g    lamb shoulder\n    500 ml   water\n  method\n    - Simmer the lamb in the water, covered.\n      | ring low | leave 2 h | hold hot up to 1 h, above %s\n", practice, figure)
 	case "S114":
 		serve := "hot"
 		if what == "cold" {
 			serve = "cold"
 		}
-		return fmt.Sprintf("menu Test menu\n  covers 4\n  serve 2027-05-02 19:00\n  at Mill\n\n  course Main\n    Test dish\n\nkitchen Mill\n  practice %s\n  cooks Ana\n\ndish Test dish\n  serves 4\n  gather\n    800 g    lamb shoulder\n  method\n    - Poach the lamb, covered.\n      | ring low | leave 2 h\n    - Let it stand under a cloth.\n      | rest %s\n  serve %s\n", practice, figure, serve)
+		return fmt.Sprintf("menu Test menu\n  covers 4\n  on the table 2027-05-02 19:00\n  at Mill\n\n  course Main\n    Test dish\n\nkitchen Mill\n  rules %s\n  cooks Ana\n\ndish Test dish\n  serves 4\n  gather\n    800 g    lamb shoulder\n  method\n    - Poach the lamb, covered.\n      | ring low | leave 2 h\n    - Let it stand under a cloth.\n      | rest %s\n  serve %s\n", practice, figure, serve)
 	case "S117":
 		soak, boil := "overnight", "30 min"
 		if what == "soak" {
@@ -121,7 +121,7 @@ func limitText(code, practice, what, figure string) string {
 		} else {
 			boil = figure
 		}
-		return fmt.Sprintf("dish Test dish\n  practice %s\n  serves 4\n  gather\n    500 g    dried red kidney beans\n    2 litres water\n  method\n    - Soak the kidney beans in cold water.\n      | work 2 min | stand %s, room\n    - Throw the water away and boil hard in the water, uncovered.\n      | ring high | leave %s\n    - Simmer until soft, covered.\n      | ring low | leave 1 h\n", practice, soak, boil)
+		return fmt.Sprintf("dish Test dish\n  rules %s\n  serves 4\n  gather\n    500 g    dried red kidney beans\n    2 litres water\n  method\n    - Soak the kidney beans in cold water.\n      | work 2 min | stand %s, room\n    - Throw the water away and boil hard in the water, uncovered.\n      | ring high | leave %s\n    - Simmer until soft, covered.\n      | ring low | leave 1 h\n", practice, soak, boil)
 	}
 	panic(code)
 }
@@ -143,7 +143,7 @@ func TestContainsAgainstTheLists(t *testing.T) {
 				continue // only its maker knows
 			}
 			require.Len(t, less, 1, food)
-			require.Equal(t, diag.Query, less[0].Severity)
+			require.Equal(t, diag.Question, less[0].Severity)
 			groups[r[0]+" "+r[2]] = true
 			_, holds, ok := strings.Cut(less[0].Message, " holds ")
 			require.True(t, ok, less[0].Message)
@@ -175,7 +175,7 @@ func TestFiguresFromMemorySaySo(t *testing.T) {
 	} {
 		list := of(findings(t, limitText(c.code, c.practice, "", c.figure)), c.code)
 		require.Len(t, list, 1, c.practice)
-		require.Contains(t, list[0].Why, "Practice "+c.practice+": from memory, no source seen.")
+		require.Contains(t, list[0].Why, "Rules "+c.practice+": from memory, no source seen.")
 		require.NotContains(t, list[0].Why, c.nobody)
 	}
 }
@@ -187,10 +187,10 @@ func TestStrictestSaysWhose(t *testing.T) {
 	require.Len(t, ca, 1)
 	require.Equal(t, diag.Hint, ca[0].Severity)
 	require.Contains(t, ca[0].Why, "No figure of CA has been seen; this is the strictest of the others, that of UK home: Food Standards Scotland consumer advice.")
-	none := of(findings(t, strings.Replace(limitText("S106", "UK", "", "75 C"), "  practice UK\n", "", 1)), "S106")
+	none := of(findings(t, strings.Replace(limitText("S106", "UK", "", "75 C"), "  rules UK\n", "", 1)), "S106")
 	require.Len(t, none, 1)
 	require.Equal(t, diag.Warning, none[0].Severity)
-	require.Contains(t, none[0].Why, "No `practice` is named, so the strictest figure seen rules, that of Scotland: Food Hygiene (Scotland) Regulations 2006")
+	require.Contains(t, none[0].Why, "No `rules` are named, so the strictest figure seen holds, that of Scotland: Food Hygiene (Scotland) Regulations 2006")
 }
 
 // Where authorities differ the finding says so.

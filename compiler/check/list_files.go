@@ -10,7 +10,7 @@ import (
 // building make the findings.
 var fileRules = []*Rule{
 	{
-		Code: "F101", Title: "a character that the type of the PDF lacks", Family: Files, Severity: diag.Query,
+		Code: "F101", Title: "A character that the type of the PDF lacks.", Family: Files, Severity: diag.Question,
 		What: "A character is in none of the typefaces that the PDF is printed with, nor in a font that was named. The place is the first that it stands at.",
 		Why:  "On paper a □ stands for it, and a cook cannot read that.",
 		Fix:  "Name a font file that has it, as in `tamis build --font FILE`, or write a word for it; emoji and other characters beyond U+FFFF are shown by the web page only.",
@@ -18,7 +18,7 @@ var fileRules = []*Rule{
 		Sources: []string{"the printed page itself"},
 	},
 	{
-		Code: "F102", Title: "writing that the PDF cannot set", Family: Files, Severity: diag.Query,
+		Code: "F102", Title: "Writing that the PDF cannot set.", Family: Files, Severity: diag.Question,
 		What: "The letters of some scripts, Arabic and those of India among them, join, move or change with their neighbours; the PDF sets letter by letter.",
 		Why:  "Set so it cannot be read, so a □ stands for each letter.",
 		Fix:  "Print from the web page: the browser sets every script.",
@@ -26,7 +26,7 @@ var fileRules = []*Rule{
 		Sources: []string{"the Unicode Standard, chapters 9 and 12 to 16"},
 	},
 	{
-		Code: "F103", Title: "a picture that is not there", Family: Files, Severity: diag.Warning,
+		Code: "F103", Title: "A picture that is not there.", Family: Files, Severity: diag.Warning,
 		What:    "A `picture` names a file that is not beside the text, lies outside the folder of the book, or is an address of the net.",
 		Why:     "The page is printed without it. Nothing is fetched, so that the same folder always gives the same pages.",
 		Fix:     "Put the file beside the text and write its name as it is, large and small letters alike.",
@@ -36,7 +36,7 @@ var fileRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.6"},
 	},
 	{
-		Code: "F104", Title: "a picture that cannot be printed", Family: Files, Severity: diag.Warning,
+		Code: "F104", Title: "A picture that cannot be printed.", Family: Files, Severity: diag.Warning,
 		What:    "A file is no PNG, JPEG, GIF or WebP, is broken, or has more than 40 million pixels or 32 MB.",
 		Why:     "The page is printed without it.",
 		Fix:     "Save it as PNG or JPEG, 1600 pixels across: that is enough for any page.",
@@ -46,7 +46,7 @@ var fileRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.6"},
 	},
 	{
-		Code: "F105", Title: "a file that cannot be read", Family: Files, Severity: diag.Warning,
+		Code: "F105", Title: "A file that cannot be read.", Family: Files, Severity: diag.Warning,
 		What:    "Something in the folder has the name of a recipe file and cannot be read: you may not, it is a link that leads nowhere, it is no file, or it is longer than 8 MB. Files whose name starts with a full stop are other programs' own and are passed over.",
 		Why:     "What is written there is on no page. The rest is read without it.",
 		Fix:     "Allow yourself to read it, put it right, or take it away.",

@@ -4,7 +4,7 @@ import "tamis/lang/diag"
 
 // noCovers asks for how many a menu is.
 var noCovers = &Rule{
-	Code: "M101", Title: "a menu for nobody knows how many", Family: Menu, Severity: diag.Query,
+	Code: "M101", Title: "A menu for nobody knows how many.", Family: Menu, Severity: diag.Question,
 	What:    "A menu has no `covers`, and a dish on it has no `for`. Said once a menu.",
 	Why:     "Every dish is made at the size it was written for, and these are seldom the same.",
 	Fix:     "Write `covers 12` in the menu.",

@@ -9,7 +9,7 @@ import (
 
 // leftNoKeeps asks how long what is left over keeps.
 var leftNoKeeps = &Rule{
-	Code: "M107", Title: "left over, and nobody says how long it keeps", Family: Menu, Severity: diag.Hint,
+	Code: "M107", Title: "Left over, and nobody says how long it keeps.", Family: Menu, Severity: diag.Hint,
 	What:    "More than a tenth of a base, or of something a step makes, is left when the menu is cooked, and neither it nor its block has `keeps`.",
 	Why:     "What has no date is thrown away at once, or too late.",
 	Fix:     "Write `keeps 2 days, fridge` where it is made, with your own figures.",

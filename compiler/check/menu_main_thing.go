@@ -12,7 +12,7 @@ import (
 
 // mainThing hints at a menu that serves one thing twice.
 var mainThing = &Rule{
-	Code: "M104", Title: "the same main thing in two courses", Family: Menu, Severity: diag.Hint,
+	Code: "M104", Title: "The same main thing in two courses.", Family: Menu, Severity: diag.Hint,
 	What:    "Dishes of two courses are mostly of the same vegetable, fruit, meat or fish, by weight. Onions, potatoes, carrots, tomatoes and lemons are let pass.",
 	Why:     "Guests remember the meal as the one with all the cucumber.",
 	Fix:     "Change one of the two; if it is meant so, `allow M104: ` and the reason.",

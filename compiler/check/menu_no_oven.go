@@ -9,7 +9,7 @@ import (
 // ovenNotListed asks about an oven or a ring in a kitchen that lists only the
 // other.
 var ovenNotListed = &Rule{
-	Code: "M111", Title: "an oven, and the kitchen lists none", Family: Menu, Severity: diag.Query,
+	Code: "M111", Title: "An oven, and the kitchen lists none.", Family: Menu, Severity: diag.Question,
 	What:    "A dish is baked in a kitchen that lists rings and no oven, or cooked on a ring in one that lists ovens and no rings. Said once a menu.",
 	Why:     "What a kitchen does not list is planned as if there were any number of it.",
 	Fix:     "List it in the kitchen, `oven main, 2 shelves`, or cook the dish another way.",

@@ -6,7 +6,7 @@ import (
 
 // notFed asks about a course that does not go round.
 var notFed = &Rule{
-	Code: "M108", Title: "a course that does not go round", Family: Menu, Severity: diag.Query,
+	Code: "M108", Title: "A course that does not go round.", Family: Menu, Severity: diag.Question,
 	What:    "Every dish of a course says for how many it is, and together they are for fewer than the covers.",
 	Why:     "Somebody at the table gets nothing.",
 	Fix:     "Correct one of the numbers, or leave `for` out: a dish without it is for everybody.",

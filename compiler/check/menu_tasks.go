@@ -10,7 +10,7 @@ const manyCovers = 8
 
 // noTask hints at a dinner that nobody lays the table for.
 var noTask = &Rule{
-	Code: "M105", Title: "nobody lays the table or washes up", Family: Menu, Severity: diag.Hint,
+	Code: "M105", Title: "Nobody lays the table or washes up.", Family: Menu, Severity: diag.Hint,
 	What:    "A menu for eight or more, with a serving time and two courses, has no `task`.",
 	Why:     "Laying, warming plates and washing up between the courses take hands that the plan gives to the cooking.",
 	Fix:     "Write such as `task Lay the table, work 20 min, before First`.",
@@ -33,6 +33,6 @@ var noTask = &Rule{
 }
 
 func longDinner(task string) string {
-	return "menu Dinner\n  covers 12\n  serve 2027-05-02 19:00\n" + task + "\n  course First\n    Leeks\n  course Main, 40 min after First\n    Pancakes\n\n" +
+	return "menu Dinner\n  covers 12\n  on the table 2027-05-02 19:00\n" + task + "\n  course First\n    Leeks\n  course Main, 40 min after First\n    Pancakes\n\n" +
 		"dish Leeks\n  serves 4\n  method\n    - Boil them. | ring high | work 8 min\n  serve cold\n\ndish Pancakes\n  serves 4\n  method\n    - Fry them. | ring high | work 10 min\n  serve hot\n"
 }

@@ -7,13 +7,13 @@ import (
 
 // toWrite reminds of dishes that have no recipe yet.
 var toWrite = &Rule{
-	Code: "M110", Title: "still to be written", Family: Menu, Severity: diag.Hint,
+	Code: "M110", Title: "Still to be written.", Family: Menu, Severity: diag.Hint,
 	What:    "A menu with a serving time has dishes that are `to be written`. Said once a menu.",
 	Why:     "They are on no shopping list and in no plan.",
-	Fix:     "Write the recipe, or `bought`.",
-	Bad:     "menu Dinner\n  covers 4\n  serve 2027-05-02 19:00\n\n  course Main\n    Leek pot, to be written\n    Pie, bought\n",
+	Fix:     "Write the recipe, or `from the shop`.",
+	Bad:     "menu Dinner\n  covers 4\n  on the table 2027-05-02 19:00\n\n  course Main\n    Leek pot, to be written\n    Pie, from the shop\n",
 	At:      "6:5",
-	Good:    "menu Dinner\n  covers 4\n  serve 2027-05-02 19:00\n\n  course Main\n    Leek pot, bought\n    Pie, bought\n",
+	Good:    "menu Dinner\n  covers 4\n  on the table 2027-05-02 19:00\n\n  course Main\n    Leek pot, from the shop\n    Pie, from the shop\n",
 	Sources: []string{"the Tamis notation, 2.15"},
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {

@@ -9,7 +9,7 @@ import (
 
 // sameTwice asks about one dish that stands in one course twice.
 var sameTwice = &Rule{
-	Code: "M109", Title: "the same dish twice in one course", Family: Menu, Severity: diag.Query,
+	Code: "M109", Title: "The same dish twice in one course.", Family: Menu, Severity: diag.Question,
 	What:    "A course has one dish twice, with the same options.",
 	Why:     "It is made twice, each time for everybody or for as many as `for` says.",
 	Fix:     "Take one out, or write `for 24` on one line.",

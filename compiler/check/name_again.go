@@ -6,7 +6,7 @@ import (
 )
 
 var addedAgain = &Rule{
-	Code: "U318", Title: "added twice", Family: Names, Severity: diag.Query,
+	Code: "U318", Title: "Added twice.", Family: Names, Severity: diag.Question,
 	What: "Two steps add a thing, and the first takes all of it, for it says no amount. The second is read as what is in the pan already.",
 	Why:  "A cook who put all of it in has none left to add.",
 	Fix:  "Say in the first how much goes in there: `half the sugar`, and then `the rest of the sugar`.",

@@ -6,17 +6,17 @@ import "tamis/lang/diag"
 // resolve.
 var stepNameRules = []*Rule{
 	{
-		Code: "U120", Title: "paused, and no pause", Family: Names, Severity: diag.Error,
-		What:    "A step says `if paused` and no pause stands above it, or `if pausing` and none stands below.",
-		Why:     "`paused` asks about the nearest pause above, `pausing` about the next one below.",
-		Fix:     "Write `pause up to 1 day, fridge` on a line of its own where the dish may wait; cooling before it is `if pausing`.",
-		Bad:     yoghurt("- Stir it again. | if paused | work 1 min"),
+		Code: "U120", Title: "Paused, and no pause.", Family: Names, Severity: diag.Error,
+		What:    "A step says `only after a pause` and no pause stands above it, or `only before a pause` and none stands below.",
+		Why:     "`after a pause` asks about the nearest pause above, `before a pause` about the next one below.",
+		Fix:     "Write `pause up to 1 day, fridge` on a line of its own where the dish may wait; cooling before it is `only before a pause`.",
+		Bad:     yoghurt("- Stir it again. | only after a pause | work 1 min"),
 		At:      "7:24",
-		Good:    yoghurt("pause up to 1 day, fridge", "- Stir it again. | if paused | work 1 min"),
+		Good:    yoghurt("pause up to 1 day, fridge", "- Stir it again. | only after a pause | work 1 min"),
 		Sources: []string{"the Tamis notation, 2.14"},
 	},
 	{
-		Code: "U121", Title: "an option that is not offered", Family: Names, Severity: diag.Error,
+		Code: "U121", Title: "An option that is not offered.", Family: Names, Severity: diag.Error,
 		What:    "A step or the menu names an option that the list of the dish does not offer.",
 		Why:     "The step would never take place, or the guest would not get what the menu says.",
 		Fix:     "Write the name of an option, or add it to the list with `either` and `or`.",
@@ -26,7 +26,7 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.11"},
 	},
 	{
-		Code: "U122", Title: "after what no step makes", Family: Names, Severity: diag.Error,
+		Code: "U122", Title: "After what no step makes.", Family: Names, Severity: diag.Error,
 		What:    "A step waits with `after` for something that no step of the block makes.",
 		Why:     "It would wait for ever.",
 		Fix:     "Write `| makes …` in the margin of the step that it waits for.",
@@ -36,7 +36,7 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
-		Code: "U123", Title: "a step that waits for itself", Family: Names, Severity: diag.Error,
+		Code: "U123", Title: "A step that waits for itself.", Family: Names, Severity: diag.Error,
 		What:    "A step waits with `after` for what it makes itself.",
 		Why:     "It could never begin.",
 		Fix:     "Take `after` out, or name what another step makes.",
@@ -46,7 +46,7 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
-		Code: "U124", Title: "meanwhile, beside nothing", Family: Names, Severity: diag.Error,
+		Code: "U124", Title: "Meanwhile, beside nothing.", Family: Names, Severity: diag.Error,
 		What:    "The first step of a method, or the first after a pause, says `meanwhile`.",
 		Why:     "It runs beside the step before it, and there is none.",
 		Fix:     "Take `meanwhile` out, or move the step below the one it runs beside.",
@@ -56,8 +56,8 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
-		Code: "U125", Title: "a share of what nobody makes", Family: Names, Severity: diag.Error,
-		What:    "A line gathers a share, such as `the rest of the stock`, of what no block and no step makes, or a part that cannot be reckoned.",
+		Code: "U125", Title: "A share of what nobody makes.", Family: Names, Severity: diag.Error,
+		What:    "A line gathers a share, such as `the rest of the stock`, of what no block and no step makes, or a part that cannot be worked out.",
 		Why:     "There is nothing to have a share of, and nobody would know how much to buy.",
 		Fix:     "Write an amount, or the name of a base; what is left from another day is `| left from Saturday`.",
 		Bad:     "dish Leek pot\n  serves 4\n  gather\n    the rest of the stock\n    600 g leeks\n  method\n    - Simmer the leeks in the stock. | ring low | leave 20 min\n",
@@ -66,9 +66,9 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
-		Code: "U126", Title: "a margin names what is not gathered", Family: Names, Severity: diag.Error,
+		Code: "U126", Title: "A margin names what is not gathered.", Family: Names, Severity: diag.Error,
 		What:    "A time grows with a thing, or `uses` takes a thing, that is not in the list.",
-		Why:     "Without an amount nothing can be reckoned.",
+		Why:     "Without an amount nothing can be worked out.",
 		Fix:     "Write the name as the list has it.",
 		Bad:     leeks("- Soften the leeks in the butter. | work 2 min per 100 g onions"),
 		At:      "7:62",
@@ -76,7 +76,7 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.8"},
 	},
 	{
-		Code: "U130", Title: "a kitchen that is not there", Family: Names, Severity: diag.Error,
+		Code: "U130", Title: "A kitchen that is not there.", Family: Names, Severity: diag.Error,
 		What:    "The menu is cooked `at` a kitchen that no file of the folder has.",
 		Why:     "Its hands, oven and rings are not known.",
 		Fix:     "Write the name as the kitchen has it, or write a block `kitchen` with its cooks, oven and rings.",
@@ -86,17 +86,17 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.15"},
 	},
 	{
-		Code: "U131", Title: "dated hours without a date", Family: Names, Severity: diag.Error,
+		Code: "U131", Title: "Dated hours without a date.", Family: Names, Severity: diag.Error,
 		What:    "Hours name a date, and the menu has no serving time.",
 		Why:     "How many days before the meal that is cannot be told.",
 		Fix:     "Write `serve` with a date and a time, or say `day before` and `on the day`.",
-		Bad:     "menu Breakfast\n  covers 4\n  hours 2027-05-02, 07:00 to 10:00\n\n  course Table\n    Bread, bought\n",
+		Bad:     "menu Breakfast\n  covers 4\n  hours 2027-05-02, 07:00 to 10:00\n\n  course Table\n    Bread, from the shop\n",
 		At:      "3:3",
-		Good:    "menu Breakfast\n  covers 4\n  serve 2027-05-02 09:30\n  hours 2027-05-02, 07:00 to 10:00\n\n  course Table\n    Bread, bought\n",
+		Good:    "menu Breakfast\n  covers 4\n  on the table 2027-05-02 09:30\n  hours 2027-05-02, 07:00 to 10:00\n\n  course Table\n    Bread, from the shop\n",
 		Sources: []string{"the Tamis notation, 2.15"},
 	},
 	{
-		Code: "U132", Title: "hours that end before they begin", Family: Names, Severity: diag.Error,
+		Code: "U132", Title: "Hours that end before they begin.", Family: Names, Severity: diag.Error,
 		What:    "A span of hours with two dates ends before it begins.",
 		Why:     "Nobody would be in the kitchen.",
 		Fix:     "Correct one of the two; the later day comes second.",
@@ -106,7 +106,7 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.15"},
 	},
 	{
-		Code: "U133", Title: "nobody of that name cooks here", Family: Names, Severity: diag.Error,
+		Code: "U133", Title: "Nobody of that name cooks here.", Family: Names, Severity: diag.Error,
 		What:    "Hours, a task or a line of washing up name somebody who is not among the cooks of the kitchen.",
 		Why:     "The work would be given to nobody.",
 		Fix:     "Write the name as the kitchen has it, or add it to its `cooks`.",
@@ -116,27 +116,27 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.15"},
 	},
 	{
-		Code: "U134", Title: "a course by the clock, and no clock", Family: Names, Severity: diag.Error,
+		Code: "U134", Title: "A course by the clock, and no clock.", Family: Names, Severity: diag.Error,
 		What:    "A course has a time of day, and the menu has no serving time.",
 		Why:     "The day of it is not known.",
 		Fix:     "Write `serve` with a date and a time in the menu.",
-		Bad:     "menu Supper\n  covers 4\n\n  course Late, at 21:00\n    Bread, bought\n",
+		Bad:     "menu Supper\n  covers 4\n\n  course Late, at 21:00\n    Bread, from the shop\n",
 		At:      "4:3",
-		Good:    "menu Supper\n  covers 4\n  serve 2027-05-02 19:00\n\n  course Late, at 21:00\n    Bread, bought\n",
+		Good:    "menu Supper\n  covers 4\n  on the table 2027-05-02 19:00\n\n  course Late, at 21:00\n    Bread, from the shop\n",
 		Sources: []string{"the Tamis notation, 2.15"},
 	},
 	{
-		Code: "U135", Title: "after a course that is not above", Family: Names, Severity: diag.Error,
+		Code: "U135", Title: "After a course that is not above.", Family: Names, Severity: diag.Error,
 		What:    "A course is served after one that does not stand above it.",
 		Why:     "Its time cannot be told.",
 		Fix:     "Write the name of a course above it.",
-		Bad:     "menu Supper\n  covers 4\n\n  course First\n    Soup, bought\n  course Main, 30 min after Starter\n    Bread, bought\n",
+		Bad:     "menu Supper\n  covers 4\n\n  course First\n    Soup, from the shop\n  course Main, 30 min after Starter\n    Bread, from the shop\n",
 		At:      "6:29",
-		Good:    "menu Supper\n  covers 4\n\n  course First\n    Soup, bought\n  course Main, 30 min after First\n    Bread, bought\n",
+		Good:    "menu Supper\n  covers 4\n\n  course First\n    Soup, from the shop\n  course Main, 30 min after First\n    Bread, from the shop\n",
 		Sources: []string{"the Tamis notation, 2.15"},
 	},
 	{
-		Code: "U136", Title: "ahead, and no pause", Family: Names, Severity: diag.Error,
+		Code: "U136", Title: "Ahead, and no pause.", Family: Names, Severity: diag.Error,
 		What:    "The menu has a dish made ahead, and its method has no pause.",
 		Why:     "Nothing says where it may stop and how long it may wait there.",
 		Fix:     "Write `pause up to 1 day, fridge` in its method.",
@@ -146,7 +146,7 @@ var stepNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.14"},
 	},
 	{
-		Code: "U137", Title: "a task beside nothing on the menu", Family: Names, Severity: diag.Error,
+		Code: "U137", Title: "A task beside nothing on the menu.", Family: Names, Severity: diag.Error,
 		What:    "A task is done before or after something that the menu does not have.",
 		Why:     "Its time cannot be told.",
 		Fix:     "Name a course, or a dish as the menu writes it.",
@@ -185,10 +185,10 @@ func yoghurt(steps ...string) string {
 
 // boat is a menu at a cottage with this field, on line 4.
 func boat(field string) string {
-	return "menu Breakfast\n  covers 4\n  serve 2027-05-02 09:30\n  " + field + `
+	return "menu Breakfast\n  covers 4\n  on the table 2027-05-02 09:30\n  " + field + `
 
   course Table
-    Bread, bought
+    Bread, from the shop
 
 kitchen Ferry cottage
   cooks Nell, Omar

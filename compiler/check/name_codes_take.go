@@ -5,7 +5,7 @@ import "tamis/lang/diag"
 // What reading the sentences of a method reports: package resolve.
 var takeRules = []*Rule{
 	{
-		Code: "U201", Title: "gathered and never used", Family: Names, Severity: diag.Query,
+		Code: "U201", Title: "Gathered and never used.", Family: Names, Severity: diag.Question,
 		What:    "No step names a line of the list. Lines that are `optional`, `to taste` or under `for serving` are passed over.",
 		Why:     "It would be bought and never go in.",
 		Fix:     "Name it in the step where it goes in, write `| uses …` in that step's margin, or put it under `for serving`.",
@@ -15,7 +15,7 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U202", Title: "some is left over", Family: Names, Severity: diag.Query,
+		Code: "U202", Title: "Some is left over.", Family: Names, Severity: diag.Question,
 		What:    "The steps take less of a line than is gathered, and nothing says where the rest goes.",
 		Why:     "A cook who weighs out the whole line will wonder where the rest goes.",
 		Fix:     "Say `the rest of the …` where it goes in, or gather less.",
@@ -25,7 +25,7 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U203", Title: "more is used than is left", Family: Names, Severity: diag.Error,
+		Code: "U203", Title: "More is used than is left.", Family: Names, Severity: diag.Error,
 		What:    "A step asks for more of a line than the steps before it have left.",
 		Why:     "The cook runs out at the stove.",
 		Fix:     "Gather more, or take less here.",
@@ -35,7 +35,7 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U204", Title: "all of it has gone in", Family: Names, Severity: diag.Error,
+		Code: "U204", Title: "All of it has gone in.", Family: Names, Severity: diag.Error,
 		What:    "A step asks for the rest, or an amount, of a line that an earlier step has used up. A bare name takes all.",
 		Why:     "There is none to take.",
 		Fix:     "Say in the earlier step how much goes in there: `half the butter`, or an amount.",
@@ -45,7 +45,7 @@ var takeRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.10"},
 	},
 	{
-		Code: "U205", Title: "which of two", Family: Names, Severity: diag.Error,
+		Code: "U205", Title: "Which of two?", Family: Names, Severity: diag.Error,
 		What:    "A short name fits several lines that have something left.",
 		Why:     "The amount must come from one of them, and a cook may take the other.",
 		Fix:     "Write the whole name.",
@@ -55,7 +55,7 @@ var takeRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.9"},
 	},
 	{
-		Code: "U206", Title: "used and not gathered", Family: Names, Severity: diag.Query,
+		Code: "U206", Title: "Used and not gathered.", Family: Names, Severity: diag.Question,
 		What:    "A step names something that the larder or the folder knows and the list does not have. Tap water is passed over.",
 		Why:     "What a step uses should stand in the list, or nobody buys it.",
 		Fix:     "Add a line for it, or write `| uses …` in the margin to say what this step takes.",
@@ -65,7 +65,7 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U210", Title: "some, and then the name again", Family: Names, Severity: diag.Query,
+		Code: "U210", Title: "Some, and then the name again.", Family: Names, Severity: diag.Question,
 		What:    "Part of a line went in before, and a later step says its bare name. It is read as all that is left.",
 		Why:     "It may also mean what is in the pan already.",
 		Fix:     "Write `the rest of the …`.",
@@ -75,7 +75,7 @@ var takeRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.10"},
 	},
 	{
-		Code: "U211", Title: "the rest of a whole", Family: Names, Severity: diag.Query,
+		Code: "U211", Title: "The rest of a whole.", Family: Names, Severity: diag.Question,
 		What:    "A step says `the rest` of a line of which nothing was taken before.",
 		Why:     "Probably an earlier step should have taken a part.",
 		Fix:     "Write the bare name, or say in an earlier step how much goes in there.",
@@ -85,7 +85,7 @@ var takeRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.10"},
 	},
 	{
-		Code: "U212", Title: "said in another kind of measure", Family: Names, Severity: diag.Query,
+		Code: "U212", Title: "Said in another kind of measure.", Family: Names, Severity: diag.Question,
 		What:    "A step says an amount of a line in another kind of measure than the list has, and what the thing weighs is not known.",
 		Why:     "How much is left cannot be told.",
 		Fix:     "Use one kind of measure in both places, or a share: `half the butter`.",
@@ -95,7 +95,7 @@ var takeRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.10"},
 	},
 	{
-		Code: "U213", Title: "a part of a list was named before", Family: Names, Severity: diag.Query,
+		Code: "U213", Title: "A part of a list was named before.", Family: Names, Severity: diag.Question,
 		What:    "A step names a sub-list of which some lines went in before, and some did not.",
 		Why:     "It may mean all of it, or what is left.",
 		Fix:     "Name the lines one by one, or write `the rest of the …`.",
@@ -105,7 +105,7 @@ var takeRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.10"},
 	},
 	{
-		Code: "U214", Title: "for each of how many", Family: Names, Severity: diag.Query,
+		Code: "U214", Title: "For each of how many?", Family: Names, Severity: diag.Question,
 		What:    "A step says how much goes in or on each of something, and nobody can tell how many there are.",
 		Why:     "How much is taken depends on it, and a list that is too short is found out at the stove.",
 		Fix:     "Say into how many the step divides (`| into 24 cases`), or write the whole amount.",
@@ -115,7 +115,7 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U215", Title: "half the butter and sugar", Family: Names, Severity: diag.Query,
+		Code: "U215", Title: "Half the butter and sugar?", Family: Names, Severity: diag.Question,
 		What:    "A share stands before two names that are joined with *and*.",
 		Why:     "It may be a share of both, or of the first alone.",
 		Fix:     "Write the share before each of them, or `the` before the second.",
@@ -125,7 +125,7 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U216", Title: "a third, or the third", Family: Names, Severity: diag.Query,
+		Code: "U216", Title: "A third, or the third?", Family: Names, Severity: diag.Question,
 		What:    "`a third` stands directly before a name or a measure.",
 		Why:     "It may be a share of the thing, or one more after the second.",
 		Fix:     "Write `1/3`, or `a third of the`, for the share; `one more` for the other.",
@@ -135,17 +135,17 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U217", Title: "an amount of nothing", Family: Names, Severity: diag.Query,
+		Code: "U217", Title: "An amount of nothing.", Family: Names, Severity: diag.Question,
 		What:    "A weight or a volume in a step stands before no name, and is no yield, no size of a vessel and no time.",
 		Why:     "It stays as it is when the dish is made for more, and the cook who made more of all the rest is misled.",
-		Fix:     "Name the thing behind it, or say in the margin what the step takes: `| uses 20 g butter`.",
+		Fix:     "Name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`.",
 		Bad:     leeks("- Melt the butter, lift out 10 g, and soften the leeks. | work 10 min"),
 		At:      "7:33",
 		Good:    leeks("- Melt the butter and soften the leeks. | work 10 min"),
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U218", Title: "one or the other", Family: Names, Severity: diag.Query,
+		Code: "U218", Title: "One or the other?", Family: Names, Severity: diag.Question,
 		What:    "A step takes one thing *or* another, and both are gathered.",
 		Why:     "Both are bought, and only the first goes in.",
 		Fix:     "Gather one, with the other below it as `instead`; or declare a choice with `either` and `or`.",
@@ -155,7 +155,7 @@ var takeRules = []*Rule{
 		Sources: []string{"common practice, no source"},
 	},
 	{
-		Code: "U219", Title: "measured by another thing", Family: Names, Severity: diag.Query,
+		Code: "U219", Title: "Measured by another thing.", Family: Names, Severity: diag.Question,
 		What:    "A step tells an amount by that of another thing: *equal weights of*, *its own weight of*, *half as much again*.",
 		Why:     "It is not worked out, and what is gathered would go in whole.",
 		Fix:     "Write the amount itself, or a share.",

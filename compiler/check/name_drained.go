@@ -7,10 +7,10 @@ import (
 )
 
 var drainedOrNot = &Rule{
-	Code: "U321", Title: "drained or not", Family: Names, Severity: diag.Hint,
+	Code: "U321", Title: "Drained or not?", Family: Names, Severity: diag.Hint,
 	What: "Tins of fish, beans, fruit or the like come in a liquor, and neither the line nor a step says whether it goes in.",
 	Why:  "A third of a tin may be liquor, and it is salt or sweet.",
-	Fix:  "Write `drained` behind the comma, `| drained 240 g`, or `with their liquor`.",
+	Fix:  "Write `drained` after the comma, `| drained 240 g`, or `with their liquor`.",
 	Bad: `dish Chickpea stew
   serves 4
   gather

@@ -9,8 +9,8 @@ import (
 )
 
 var eggHalves = &Rule{
-	Code: "U315", Title: "the other half of the egg", Family: Names, Severity: diag.Hint,
-	What: "Yolks are gathered and nothing speaks of the whites, or the other way round. A larder line that says what an egg `gives` settles it: then what is left over is reckoned.",
+	Code: "U315", Title: "The other half of the egg.", Family: Names, Severity: diag.Hint,
+	What: "Yolks are gathered and nothing speaks of the whites, or the other way round. A larder line that says what an egg `gives` settles it: then what is left over is worked out.",
 	Why:  "A cook is left with a bowl of whites and no word about them.",
 	Fix:  "Say in `about` or in a step what becomes of them, or write `egg | gives 1 egg white and 1 egg yolk` in the larder.",
 	Bad: `dish Custard
@@ -56,7 +56,7 @@ func checkEggHalves(p *Pass) {
 			}
 			p.Report(l.NameAt, "nothing is said of the %ss", other).
 				WithHelp("say in a step or in `about` what becomes of them: `freeze the %ss`", other).
-				WithHelp("or let the larder reckon with them: `egg | gives 1 egg white and 1 egg yolk`")
+				WithHelp("or let the larder count them: `egg | gives 1 egg white and 1 egg yolk`")
 			break
 		}
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 var garnishWhat = &Rule{
-	Code: "U309", Title: "garnish with what", Family: Names, Severity: diag.Query,
+	Code: "U309", Title: "Garnish with what?", Family: Names, Severity: diag.Question,
 	What: "A sentence says to garnish or decorate, and takes nothing from the list for it.",
 	Why:  "What stands in the picture and not in the list is never bought.",
 	Fix:  "Gather it, and name it here.",

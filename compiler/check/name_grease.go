@@ -8,7 +8,7 @@ import (
 )
 
 var greaseWhat = &Rule{
-	Code: "U310", Title: "greased with what is not gathered", Family: Names, Severity: diag.Query,
+	Code: "U310", Title: "Greased with what is not gathered.", Family: Names, Severity: diag.Question,
 	What: "A step greases, butters, oils or flours a tin or a board, and the list has no fat, butter, oil or flour.",
 	Why:  "It should stand in the list, or nobody buys it.",
 	Fix:  "Gather it, as `butter | plus extra for the tin`, or as a line of its own.",

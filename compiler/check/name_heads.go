@@ -10,7 +10,7 @@ import (
 )
 
 var listHead = &Rule{
-	Code: "U312", Title: "a list by one name, steps by another", Family: Names, Severity: diag.Query,
+	Code: "U312", Title: "A list by one name, steps by another.", Family: Names, Severity: diag.Question,
 	What: "A part of the list is headed `for the filling`, say, and the steps speak of a stuffing and never of a filling.",
 	Why:  "The head of a list is how the cook finds the step it belongs to.",
 	Fix:  "Use one word in both places.",

@@ -7,7 +7,7 @@ import (
 )
 
 var idleBase = &Rule{
-	Code: "U320", Title: "a base that nobody draws on", Family: Names, Severity: diag.Hint,
+	Code: "U320", Title: "A base that nobody draws on.", Family: Names, Severity: diag.Hint,
 	What: "A folder with a menu has a base which is not on the menu, and which no list, chapter or part speaks of.",
 	Why:  "Either a line that should draw on it is spelt in another way, or it is in the wrong folder.",
 	Fix:  "Gather it by its whole name where it goes in, or take it out.",

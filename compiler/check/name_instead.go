@@ -6,7 +6,7 @@ import (
 )
 
 var substituteSame = &Rule{
-	Code: "U314", Title: "a substitute that is the same thing", Family: Names, Severity: diag.Query,
+	Code: "U314", Title: "A substitute that is the same thing.", Family: Names, Severity: diag.Question,
 	What: "`instead` offers what its line gathers already, by the same name.",
 	Why:  "It is no choice.",
 	Fix:  "Name another thing, or write the other amount as a range.",

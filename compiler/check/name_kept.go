@@ -10,7 +10,7 @@ import (
 )
 
 var keptUnused = &Rule{
-	Code: "U307", Title: "kept back, and never used", Family: Names, Severity: diag.Query,
+	Code: "U307", Title: "Kept back, and never used.", Family: Names, Severity: diag.Question,
 	What: "A step reserves or keeps back something, and no later sentence speaks of it. `save the bones for stock` says where it goes, and is passed over.",
 	Why:  "A cook finds it in a jug when the plates have gone out.",
 	Fix:  "Name it in the step where it goes in, or say what it is kept for.",

@@ -5,10 +5,10 @@ import (
 )
 
 var optionalPlain = &Rule{
-	Code: "U304", Title: "optional in the list, not in the step", Family: Names, Severity: diag.Hint,
+	Code: "U304", Title: "Optional in the list, not in the step.", Family: Names, Severity: diag.Hint,
 	What: "The list says that a thing is optional, and the sentence that takes it does not say what to do without.",
 	Why:  "A cook who has left it out stops at the step.",
-	Fix:  "Write `if using` behind it, or `| only if needed` in the margin of a step that is only about it.",
+	Fix:  "Write `if using` after it, or `| only if needed` in the margin of a step that is only about it.",
 	Bad: `dish Tomato soup
   serves 4
   gather

@@ -8,8 +8,8 @@ import (
 )
 
 var orderOfUse = &Rule{
-	Code: "U301", Title: "listed far from where it is used", Family: Names, Severity: diag.Hint,
-	What: "A line stands before at least three others of its list that go in two steps or more ahead of it, or behind three that go in so much later. Lists in percentages begin with the flour and are passed over.",
+	Code: "U301", Title: "Listed far from where it is used.", Family: Names, Severity: diag.Hint,
+	What: "A line stands before at least three others of its list that go in two steps or more ahead of it, or after three that go in so much later. Lists in percentages begin with the flour and are passed over.",
 	Why:  "A cook reads the list and the method side by side, and sets things out in this order.",
 	Fix:  "Move the line to where it is first used.",
 	Bad: `dish Barley broth

@@ -8,10 +8,10 @@ import (
 )
 
 var packedOrNot = &Rule{
-	Code: "U322", Title: "packed or loose", Family: Names, Severity: diag.Hint,
+	Code: "U322", Title: "Packed or loose?", Family: Names, Severity: diag.Hint,
 	What: "Soft brown sugar is measured by the cup, and nothing says whether it is packed. A larder line with `weighs` settles it.",
 	Why:  "A packed cup holds half as much again as a loose one.",
-	Fix:  "Write `packed` behind the comma, weigh it, or say in the larder what a cup weighs.",
+	Fix:  "Write `packed` after the comma, weigh it, or say in the larder what a cup weighs.",
 	Bad: `dish Baked pears
   serves 4
   units US

@@ -8,10 +8,10 @@ import (
 )
 
 var preparedTwice = &Rule{
-	Code: "U302", Title: "prepared in the list and again in a step", Family: Names, Severity: diag.Query,
+	Code: "U302", Title: "Prepared in the list and again in a step.", Family: Names, Severity: diag.Question,
 	What: "The list says how a thing is cut, and the step where it goes in says it again or says otherwise; or it is peeled, drained or the like in both places.",
 	Why:  "The cook finds it sliced on the board and is told to dice it.",
-	Fix:  "Say it in one place: behind the comma in the list, or in the step.",
+	Fix:  "Say it in one place: after the comma in the list, or in the step.",
 	Bad: `dish Onion toasts
   serves 4
   gather
@@ -88,7 +88,7 @@ func checkVerb(p *Pass, l *resolve.Line, s *resolve.Step, t resolve.Take, note s
 		at := prose.place(from+m[2], from+m[3])
 		if done, is := treatments[verb]; is && hasWord(note, done) {
 			p.Report(at, "%s is %s in the list already", l.Name, done).
-				See(l.Span, "here").WithHelp("say it in one place, here or behind the comma")
+				See(l.Span, "here").WithHelp("say it in one place, here or after the comma")
 			return
 		}
 		done, is := cuts[verb]
@@ -102,7 +102,7 @@ func checkVerb(p *Pass, l *resolve.Line, s *resolve.Step, t resolve.Take, note s
 				if was != done {
 					text, args = "%s is %s in the list, and %s here", []any{l.Name, was, done}
 				}
-				p.Report(at, text, args...).See(l.Span, "here").WithHelp("say it in one place, here or behind the comma")
+				p.Report(at, text, args...).See(l.Span, "here").WithHelp("say it in one place, here or after the comma")
 				return
 			}
 		}

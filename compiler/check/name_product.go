@@ -7,7 +7,7 @@ import (
 )
 
 var productUnused = &Rule{
-	Code: "U306", Title: "made, and nobody takes it", Family: Names, Severity: diag.Query,
+	Code: "U306", Title: "Made, and nobody takes it.", Family: Names, Severity: diag.Question,
 	What: "A step makes or draws something by name, and no later step and no list takes it, waits for it or shows it. What the last step makes is passed over.",
 	Why:  "Either it should go in somewhere, or the name says nothing.",
 	Fix:  "Name it in the step where it goes in, gather it where it is wanted, or take the clause out.",

@@ -8,7 +8,7 @@ import (
 )
 
 var reservedNever = &Rule{
-	Code: "U308", Title: "reserved, and nobody reserved it", Family: Names, Severity: diag.Query,
+	Code: "U308", Title: "Reserved, and nobody reserved it.", Family: Names, Severity: diag.Question,
 	What: "A step uses something `reserved`, and no step before it reserves, saves or puts by anything.",
 	Why:  "By then it has gone down the sink.",
 	Fix:  "Say in the step where it comes up that it is kept.",

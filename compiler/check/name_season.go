@@ -6,7 +6,7 @@ import (
 )
 
 var seasonWhat = &Rule{
-	Code: "U311", Title: "season with what", Family: Names, Severity: diag.Query,
+	Code: "U311", Title: "Season with what?", Family: Names, Severity: diag.Question,
 	What: "A step says to season, and the list has neither salt nor pepper nor anything `to taste`.",
 	Why:  "`season` takes from the lines that are to taste, and here it takes nothing.",
 	Fix:  "Gather it: `fine salt | to taste`.",

@@ -15,7 +15,7 @@ import (
 )
 
 var oneLetter = &Rule{
-	Code: "U313", Title: "names one letter apart", Family: Names, Severity: diag.Query,
+	Code: "U313", Title: "Names one letter apart.", Family: Names, Severity: diag.Question,
 	What: "Two names of things that are gathered, or one of them and a dish or base, differ by one letter or one accent. Two that the larder knows both are passed over.",
 	Why:  "They would be two things on the shopping list, and a base that is misspelt is bought instead of made.",
 	Fix:  "Write both alike.",

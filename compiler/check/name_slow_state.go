@@ -8,10 +8,10 @@ import (
 )
 
 var slowState = &Rule{
-	Code: "U316", Title: "soaked, and no time for it", Family: Names, Severity: diag.Query,
+	Code: "U316", Title: "Soaked, and no time for it.", Family: Names, Severity: diag.Question,
 	What: "The list has a thing soaked, thawed, marinated or the like, which takes hours, and neither the line nor a step gives it a time.",
 	Why:  "The plan begins too late by a night.",
-	Fix:  "Write the time behind the line: `| leave 12 h`, or make a step of it: `| thaw 12 h, fridge`.",
+	Fix:  "Write the time after the line: `| leave 12 h`, or make a step of it: `| thaw 12 h, fridge`.",
 	Bad: `dish White bean stew
   serves 6
   gather
@@ -69,7 +69,7 @@ func checkSlowState(p *Pass) {
 					continue
 				}
 				p.Report(note.place(w[0], w[1]), "%s is %s beforehand, and no time is given for it", l.Name, word).
-					WithHelp("write it behind the line: `| leave 12 h`").
+					WithHelp("write it after the line: `| leave 12 h`").
 					WithHelp("or make a step of it, with `stand` or `thaw` in its margin")
 				break
 			}

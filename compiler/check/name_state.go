@@ -10,10 +10,10 @@ import (
 )
 
 var stateFromNowhere = &Rule{
-	Code: "U317", Title: "melted, and nobody melted it", Family: Names, Severity: diag.Query,
+	Code: "U317", Title: "Melted, and nobody melted it.", Family: Names, Severity: diag.Question,
 	What: "A step speaks of a thing as melted, toasted, drained or the like, and neither the list nor anything before it says so.",
 	Why:  "The cook finds it in another state than the step needs.",
-	Fix:  "Write the state behind the comma in the list, or a step that brings it about.",
+	Fix:  "Write the state after the comma in the list, or a step that brings it about.",
 	Bad: `dish Oat biscuits
   serves 6
   gather

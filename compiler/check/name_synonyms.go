@@ -9,7 +9,7 @@ import (
 )
 
 var twoNames = &Rule{
-	Code: "U319", Title: "one thing under two names", Family: Names, Severity: diag.Query,
+	Code: "U319", Title: "One thing under two names.", Family: Names, Severity: diag.Question,
 	What: "Two lines gather the same thing by names that have no word in common, such as spring onions and scallions. A larder line with `same as` settles it.",
 	Why:  "A reader takes them for two things, and looks for both in the shop.",
 	Fix:  "Use one name throughout.",

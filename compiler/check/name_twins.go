@@ -9,7 +9,7 @@ import (
 )
 
 var nearTwins = &Rule{
-	Code: "U303", Title: "a short name that fits two lines", Family: Names, Severity: diag.Query,
+	Code: "U303", Title: "A short name that fits two lines.", Family: Names, Severity: diag.Question,
 	What: "A step says a short name that fits two lines of the list. One of them has gone in before, so the name is read as the other.",
 	Why:  "A cook may take it for the one that is in the pan already.",
 	Fix:  "Write the whole name.",

@@ -6,10 +6,10 @@ import (
 )
 
 var zestAfterJuice = &Rule{
-	Code: "U305", Title: "zest after juice", Family: Names, Severity: diag.Query,
+	Code: "U305", Title: "Zest after juice.", Family: Names, Severity: diag.Question,
 	What: "All of a citrus fruit is squeezed, and its zest is wanted later.",
 	Why:  "A squeezed half cannot be grated.",
-	Fix:  "Grate the zest first and put it by, or write `zested` behind the fruit in the list.",
+	Fix:  "Grate the zest first and put it by, or write `zested` after the fruit in the list.",
 	Bad: `dish Lemon rice
   serves 4
   gather

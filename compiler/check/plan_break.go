@@ -9,7 +9,7 @@ import (
 )
 
 var noBreak = &Rule{
-	Code: "P301", Title: "six hours without a break", Family: Plan, Severity: diag.Hint,
+	Code: "P301", Title: "Six hours without a break.", Family: Plan, Severity: diag.Hint,
 	What:  "By the plan somebody works or watches for more than six hours without 20 minutes off.",
 	Why:   "In many countries a break is the law at work; in any kitchen it is when fingers are cut.",
 	Fix:   "Let somebody else do a part, begin earlier, or do more the day before. Local rules come first.",

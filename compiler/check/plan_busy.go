@@ -52,7 +52,7 @@ func (p *Pass) eachPlan(f func(*resolve.Menu, *timeline.Timeline)) {
 func supperOf(hours, step string) string {
 	return fmt.Sprintf(`menu Supper
   covers 4
-  serve 2027-05-02 19:00
+  on the table 2027-05-02 19:00
   at Boat
 %s
   course Main

@@ -11,7 +11,7 @@ import (
 )
 
 var idleCook = &Rule{
-	Code: "P303", Title: "somebody with hours and nothing to do", Family: Plan, Severity: diag.Hint,
+	Code: "P303", Title: "Somebody with hours and nothing to do.", Family: Plan, Severity: diag.Hint,
 	What:  "The menu gives somebody hours by name, and the plan gives them nothing to do.",
 	Why:   "One pair of hands is paid, or begged, for nothing; or a `by` in a step is missing.",
 	Fix:   "Take the hours out, or say in the steps and tasks who does them: `| by Omar`.",
@@ -40,7 +40,7 @@ func checkIdleCook(p *Pass) {
 				continue
 			}
 			p.Report(at, "%s has hours, and nothing to do in the plan", cook).
-				WithHelp("take the hours out, or write `| by %s` behind a step", cook)
+				WithHelp("take the hours out, or write `| by %s` after a step", cook)
 		}
 	})
 }

@@ -10,7 +10,7 @@ import (
 )
 
 var idleHours = &Rule{
-	Code: "P302", Title: "hours in which nothing is done", Family: Plan, Severity: diag.Hint,
+	Code: "P302", Title: "Hours in which nothing is done.", Family: Plan, Severity: diag.Hint,
 	What:  "The menu has hours in which the plan gives nobody anything to do.",
 	Why:   "Somebody would come in for nothing; or a dish that was to be made then is missing.",
 	Fix:   "Take the hours out, or let a dish be made `ahead`.",

@@ -11,7 +11,7 @@ import (
 // that grows with the square of the marks that may open something, and faster
 // with the depth of its lists: a file of a few megabytes would take minutes.
 var tangled = &Rule{
-	Code: "F106", Title: "prose that is no prose", Family: Files, Severity: diag.Error,
+	Code: "F106", Title: "Prose that is no prose.", Family: Files, Severity: diag.Error,
 	What:    "The text under `about` is longer than 256 KB, one of its paragraphs is longer than 32 KB or holds more than 500 brackets, stars and other marks of Markdown, or its lists stand more than 20 deep.",
 	Why:     "No page can be made of it in good time, and no person has written it.",
 	Fix:     "Take it out, or break it into paragraphs.",

@@ -15,7 +15,7 @@ func WriteReference(w io.Writer) {
 Every finding has a code: a letter for who would raise it, and three figures. A code is never used for anything
 else. `+"`tamis explain CODE`"+` says in a terminal what stands here.
 
-An *error* stops a build. A *warning* is a likely fault, a *query* a question, a *hint* a remark: these three can be
+An *error* stops a build. A *warning* is a likely fault, a *question* a question, a *hint* a remark: these three can be
 silenced in the block they are found in, with a reason that stays in the file: `+"`allow U201: the sprigs are for the photograph`"+`.
 Where a finding is made in more than one way its severity may differ; the usual one stands here.
 
@@ -37,7 +37,7 @@ Findings about what can hurt somebody name who says so. They are cautions: local
 }
 
 func writeSection(w io.Writer, r *Rule) {
-	fmt.Fprintf(w, "\n### %s\n\n**%s** (%s). %s\n\n", r.Code, capital(r.Title), r.Severity, r.What)
+	fmt.Fprintf(w, "\n### %s\n\n**%s** (%s) %s\n\n", r.Code, r.Title, r.Severity, r.What)
 	fmt.Fprintf(w, "*Why:* %s *Instead:* %s\n", r.Why, r.Fix)
 	if r.Bad != "" {
 		at := ""

@@ -115,7 +115,7 @@ func TestVisible(t *testing.T) {
 func TestWriteRule(t *testing.T) {
 	var b bytes.Buffer
 	check.WriteRule(&b, check.Find("u203"))
-	require.Equal(t, `U203  more is used than is left
+	require.Equal(t, `U203  More is used than is left.
 names and use · error
 
 A step asks for more of a line than the steps before it have left.

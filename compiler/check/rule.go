@@ -78,7 +78,7 @@ const (
 // Rule is one thing that is checked.
 type Rule struct {
 	Code     string // "S104"; never reused
-	Title    string // what is wrong, in a few words, no full stop: "hot food cools too slowly"
+	Title    string // what is wrong, in a few words, with a capital and a full stop: "Hot food cools too slowly."
 	Family   Family
 	Severity diag.Severity // the usual one
 	What     string        // what is found, a sentence or two
@@ -125,8 +125,8 @@ func (p *Pass) ReportAs(s diag.Severity, at source.Span, format string, args ...
 		d = p.diags.Errorf(p.rule.Code, at, format, args...)
 	case diag.Warning:
 		d = p.diags.Warnf(p.rule.Code, at, format, args...)
-	case diag.Query:
-		d = p.diags.Queryf(p.rule.Code, at, format, args...)
+	case diag.Question:
+		d = p.diags.Askf(p.rule.Code, at, format, args...)
 	default:
 		d = p.diags.Hintf(p.rule.Code, at, format, args...)
 	}

@@ -80,7 +80,8 @@ func TestRulesAreWhole(t *testing.T) {
 			require.NotEmpty(t, text, "%s has no %s", r.Code, field)
 			require.NotContains(t, text, "\n", "%s: %s", r.Code, field)
 			require.NoError(t, tone(text), "%s: %s", r.Code, field)
-			require.Equal(t, field != "Title", strings.ContainsAny(text[len(text)-1:], ".?!"), "%s: full stop of %s: %q", r.Code, field, text)
+			require.Contains(t, ".?!", text[len(text)-1:], "%s: full stop of %s: %q", r.Code, field, text)
+			require.Equal(t, diag.Sentence(text), text, "%s: capital of %s", r.Code, field)
 		}
 		require.NotEmpty(t, r.Sources, r.Code)
 		for _, s := range r.Sources {

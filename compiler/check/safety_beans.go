@@ -11,7 +11,7 @@ import (
 )
 
 var kidneyBeans = &Rule{
-	Code: "S117", Title: "dried kidney beans not soaked, or not boiled hard", Family: Safety, Severity: diag.Warning,
+	Code: "S117", Title: "Dried kidney beans not soaked, or not boiled hard.", Family: Safety, Severity: diag.Warning,
 	What:    "Dried beans of the kidney kind are cooked without a soak, without a hard boil of the published length, or in a slow cooker from raw.",
 	Why:     "They hold a poison that a soak and a hard boil undo, and that gentle heat makes worse.",
 	Fix:     "Soak them overnight, throw the water away, and boil them hard in fresh water before anything else.",

@@ -12,13 +12,13 @@ import (
 )
 
 var coolSlow = &Rule{
-	Code: "S109", Title: "cooling that takes too long", Family: Safety, Severity: diag.Warning,
-	What:    "A step that cools cooked food takes longer than the practice allows. Without a `reach` the step is taken to end at room temperature.",
+	Code: "S109", Title: "Cooling that takes too long.", Family: Safety, Severity: diag.Warning,
+	What:    "A step that cools cooked food takes longer than the rules allow. Without a `reach` the step is taken to end at room temperature.",
 	Why:     "Between hot and cold germs grow fast, so the way down is to be short.",
 	Fix:     "Cool it faster: shallow pans, iced water, smaller pieces; and write the time that this takes.",
 	Sources: []string{"UK local-authority guidance", "FDA Food Code 2022, 3-501.14(A), as states adopt it", "Australia New Zealand Food Standards Code, Standard 3.2.2 clause 7(3), as seen quoted", "French order of 21 December 2009, Annex IV, as seen quoted"},
 	Bad: `base Veal stock
-  practice UK
+  rules UK
   makes 2 litres
   gather
     2 kg     veal bones
@@ -31,7 +31,7 @@ var coolSlow = &Rule{
 `,
 	At: "11:23",
 	Good: `base Veal stock
-  practice UK
+  rules UK
   makes 2 litres
   gather
     2 kg     veal bones

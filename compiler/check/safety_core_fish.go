@@ -11,13 +11,13 @@ import (
 )
 
 var coreFish = &Rule{
-	Code: "S104", Title: "fish or an egg dish without a core temperature", Family: Safety, Severity: diag.Hint,
+	Code: "S104", Title: "Fish or an egg dish without a core temperature.", Family: Safety, Severity: diag.Hint,
 	What:    "Fish, or a dish that eggs set, is cooked and no step says how hot its middle gets. Baking with flour and eggs boiled in their shells are not asked about.",
 	Why:     "Fish and eggs are often cooked less than the published figures, and whoever serves them needs to know.",
 	Fix:     "Add `core` to the step that cooks it, or `caution` if it is meant to stay soft.",
 	Sources: []string{"FDA Food Code 2022, 3-401.11(A), as states adopt it", "foodsafety.gov chart of cooking temperatures, as seen quoted"},
 	Bad: `dish Poached hake
-  practice US
+  rules US
   serves 4
   gather
     600 g    hake
@@ -28,7 +28,7 @@ var coreFish = &Rule{
 `,
 	At: "9:9",
 	Good: `dish Poached hake
-  practice US
+  rules US
   serves 4
   gather
     600 g    hake

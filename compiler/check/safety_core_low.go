@@ -6,13 +6,13 @@ import (
 )
 
 var coreLow = &Rule{
-	Code: "S103", Title: "a core temperature below the limit", Family: Safety, Severity: diag.Warning,
-	What:    "Raw poultry, mince, pork, stuffing, fish or egg is cooked to less than the published figure of the practice, or not for as long. Times under a minute need not be written.",
+	Code: "S103", Title: "A core temperature below the limit.", Family: Safety, Severity: diag.Warning,
+	What:    "Raw poultry, mince, pork, stuffing, fish or egg is cooked to less than the published figure of the rules, or not for as long. Times under a minute need not be written.",
 	Why:     "Germs in the middle live through what is too cool or too short.",
 	Fix:     "Raise the `core`, or give it the time that a lower one needs: `core 70 C for 2 min`.",
 	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "FDA Food Code 2022, 3-401.11, as states adopt it", "USDA FSIS consumer advice, as seen quoted", "Victoria Department of Health, advice"},
 	Bad: `dish Turkey burgers
-  practice UK
+  rules UK
   serves 4
   gather
     500 g    turkey mince
@@ -22,7 +22,7 @@ var coreLow = &Rule{
 `,
 	At: "8:51",
 	Good: `dish Turkey burgers
-  practice UK
+  rules UK
   serves 4
   gather
     500 g    turkey mince

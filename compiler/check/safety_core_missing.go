@@ -9,13 +9,13 @@ import (
 )
 
 var coreMissing = &Rule{
-	Code: "S102", Title: "poultry, mince, pork or stuffing without a core temperature", Family: Safety, Severity: diag.Query,
+	Code: "S102", Title: "Poultry, mince, pork or stuffing without a core temperature.", Family: Safety, Severity: diag.Question,
 	What:    "Raw poultry, mince, pork or stuffing is cooked, and no step says how hot its middle gets, or no step cooks it at all. Stocks, stews and what simmers for an hour or more are not asked about.",
 	Why:     "Only a probe tells whether the middle is hot enough.",
 	Fix:     "Add `core` to the step that cooks it through.",
 	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "FDA Food Code 2022, 3-401.11, as states adopt it", "Victoria Department of Health, advice"},
 	Bad: `dish Roast chicken
-  practice UK
+  rules UK
   serves 4
   gather
     1        chicken
@@ -26,7 +26,7 @@ var coreMissing = &Rule{
 `,
 	At: "9:9",
 	Good: `dish Roast chicken
-  practice UK
+  rules UK
   serves 4
   gather
     1        chicken
@@ -50,7 +50,7 @@ var coreMissing = &Rule{
 				}
 				r := c.ruling(d)
 				l := r.Hottest()
-				p.cite(p.ReportAs(softer(diag.Query, r), heatAt(c.last()), "how hot does the middle of %s get", foods(c.items)), r, l).
+				p.cite(p.ReportAs(softer(diag.Question, r), heatAt(c.last()), "how hot does the middle of %s get", foods(c.items)), r, l).
 					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}
 		}
@@ -65,7 +65,7 @@ func askUncooked(p *Pass, d *plate, c *raw, items []*hazard.Item, seen once) {
 	}
 	r := c.ruling(d)
 	l := r.Hottest()
-	p.cite(p.ReportAs(softer(diag.Query, r), at, "no step cooks %s", foods(items)), r, l).
+	p.cite(p.ReportAs(softer(diag.Question, r), at, "no step cooks %s", foods(items)), r, l).
 		WithHelp("add the step that does, with `| core %s`; if it is meant to be raw, say so in a `| caution`", r.Clause(l))
 }
 

@@ -10,15 +10,15 @@ import (
 )
 
 var garlicOil = &Rule{
-	Code: "S111", Title: "garlic or herbs in oil, on the shelf or for long", Family: Safety, Severity: diag.Warning,
+	Code: "S111", Title: "Garlic or herbs in oil, on the shelf or for long.", Family: Safety, Severity: diag.Warning,
 	What:    "Garlic, herbs, chillies or vegetables lie in oil, and that keeps out of the fridge, or in it for longer than the published figure.",
 	Why:     "No air reaches what lies under oil, and the germ that makes botulism grows there without any sign.",
 	Fix:     "Keep it in the fridge for a day or two, dated, or freeze it; or strain the oil while it is hot.",
 	Sources: []string{"US state extension advice of 2020, as seen quoted", "University of Idaho Extension, 2013, as seen quoted"},
 	Bad: `base Garlic oil
-  practice US
+  rules US
   makes 300 ml
-  keeps 2 weeks, larder
+  keeps 2 weeks, cool place
   gather
     6 cloves garlic
     300 ml   olive oil
@@ -28,7 +28,7 @@ var garlicOil = &Rule{
 `,
 	At: "4:3",
 	Good: `base Garlic oil
-  practice US
+  rules US
   makes 300 ml
   keeps 2 days, fridge
   gather

@@ -11,10 +11,10 @@ import (
 
 // handRule is a hint where a step uses something that hurts cooks, and the text
 // has no caution about it. The words of the caution are those of the sheets.
-func handRule(code, title, what, key, bad, at, good string) *Rule {
+func handRule(code, finding, what, key, bad, at, good string) *Rule {
 	c := hazard.Find(key)
 	return &Rule{
-		Code: code, Title: title, Family: Safety, Severity: diag.Hint,
+		Code: code, Title: diag.Sentence(finding), Family: Safety, Severity: diag.Hint,
 		What:    what + " The sheets print a caution of their own.",
 		Why:     "Whoever stands there may never have done it before.",
 		Fix:     "Write a `caution` in the margin of the step, in your own words.",
@@ -31,7 +31,7 @@ func handRule(code, title, what, key, bad, at, good string) *Rule {
 					if seen.again(at) {
 						continue
 					}
-					p.Report(at, "%s, and the text has no caution", title).
+					p.Report(at, "%s, and the text has no caution", finding).
 						Because("%s %s", p.rule.Why, comeFirst).
 						WithHelp("write `| caution` with what to mind; the sheets print: %s", c.Text)
 				}

@@ -8,13 +8,13 @@ import (
 )
 
 var holdCold = &Rule{
-	Code: "S141", Title: "held cold above the limit", Family: Safety, Severity: diag.Warning,
-	What:    "`hold cold` allows more degrees than the practice does, or says `above` where cold food has to stay below.",
+	Code: "S141", Title: "Held cold above the limit.", Family: Safety, Severity: diag.Warning,
+	What:    "`hold cold` allows more degrees than the rules do, or says `above` where cold food has to stay below.",
 	Why:     "Above the limit germs begin to grow in food that waits.",
 	Fix:     "Lower the degrees after `below`.",
 	Sources: []string{"Food Safety and Hygiene (England) Regulations 2013 Sch. 4", "FDA Food Code 2022, 3-501.16(A)(2), as states adopt it", "Australia New Zealand Food Standards Code, Standard 3.2.2"},
 	Bad: `dish Prawn cups
-  practice UK
+  rules UK
   serves 4
   gather
     300 g    cooked prawns
@@ -25,7 +25,7 @@ var holdCold = &Rule{
 `,
 	At: "9:22",
 	Good: `dish Prawn cups
-  practice UK
+  rules UK
   serves 4
   gather
     300 g    cooked prawns
@@ -55,13 +55,13 @@ var holdCold = &Rule{
 }
 
 var frozenIn = &Rule{
-	Code: "S142", Title: "out of the freezer, and nothing thaws it", Family: Safety, Severity: diag.Hint,
+	Code: "S142", Title: "Out of the freezer, and nothing thaws it.", Family: Safety, Severity: diag.Hint,
 	What:    "A dish takes a base that keeps in the freezer, with meat, fish, eggs, dairy, rice or cooked vegetables in it, and no step thaws it or says that it goes in frozen.",
 	Why:     "A frozen block keeps the middle of a dish cold long after its edge boils; thawed in the warm, its outside stands for hours.",
 	Fix:     "Write the thawing as a step, `| thaw 12 h, fridge`, or say in the sentence that it goes in from frozen.",
 	Sources: []string{"FDA Food Code 2022, 3-501.13, as states adopt it", noSource},
 	Bad: `dish Carrot soup
-  practice UK
+  rules UK
   serves 4
   gather
     1 litre  brown stock
@@ -71,7 +71,7 @@ var frozenIn = &Rule{
       | ring low | leave 20 min
 
 base Brown stock
-  practice UK
+  rules UK
   makes 1 litre
   keeps 12 weeks, freezer
   gather
@@ -85,7 +85,7 @@ base Brown stock
 `,
 	At: "5:14",
 	Good: `dish Carrot soup
-  practice UK
+  rules UK
   serves 4
   gather
     1 litre  brown stock
@@ -97,7 +97,7 @@ base Brown stock
       | ring low | leave 20 min
 
 base Brown stock
-  practice UK
+  rules UK
   makes 1 litre
   keeps 12 weeks, freezer
   gather

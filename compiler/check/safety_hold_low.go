@@ -3,13 +3,13 @@ package check
 import "tamis/lang/diag"
 
 var holdLow = &Rule{
-	Code: "S112", Title: "held hot below the limit", Family: Safety, Severity: diag.Warning,
-	What:    "`hold hot` names degrees below those that the practice asks for.",
+	Code: "S112", Title: "Held hot below the limit.", Family: Safety, Severity: diag.Warning,
+	What:    "`hold hot` names degrees below those that the rules ask for.",
 	Why:     "Below the limit germs begin to grow in food that waits.",
 	Fix:     "Raise the degrees after `above`.",
 	Sources: []string{"Food Safety and Hygiene (England) Regulations 2013 Sch. 4; Food Hygiene (Wales) Regulations 2006 Sch. 4 para 6", "FDA Food Code 2022, 3-501.16(A)(1), as states adopt it", "Australia New Zealand Food Standards Code, Standard 3.2.2"},
 	Bad: `dish Lamb pot
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    lamb shoulder
@@ -20,7 +20,7 @@ var holdLow = &Rule{
 `,
 	At: "9:32",
 	Good: `dish Lamb pot
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    lamb shoulder
@@ -45,7 +45,7 @@ var holdLow = &Rule{
 				if l == nil || seen.again(c.Span) {
 					continue
 				}
-				p.cite(p.ReportAs(softer(diag.Warning, r), c.Span, "food that waits hot is kept at %s or above", l.Degrees()), r, l).
+				p.cite(p.ReportAs(softer(diag.Warning, r), c.Span, "food that is held hot is kept at %s or above", l.Degrees()), r, l).
 					WithHelp("write `above %s`", r.Clause(l))
 			}
 		}

@@ -5,13 +5,13 @@ import (
 )
 
 var holdOpen = &Rule{
-	Code: "S113", Title: "held hot, and no degrees said", Family: Safety, Severity: diag.Hint,
+	Code: "S113", Title: "Held hot, and no degrees said.", Family: Safety, Severity: diag.Hint,
 	What:    "Food waits hot for more than half an hour, and the margin does not say above how many degrees.",
 	Why:     "Whoever fills the hot cupboard sets it by this figure.",
 	Fix:     "Write the degrees: `hold hot up to 1 h, above 63 C`.",
 	Sources: []string{"Food Safety and Hygiene (England) Regulations 2013 Sch. 4", "FDA Food Code 2022, 3-501.16(A)(1), as states adopt it"},
 	Bad: `dish Lamb pot
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    lamb shoulder
@@ -22,7 +22,7 @@ var holdOpen = &Rule{
 `,
 	At: "9:32",
 	Good: `dish Lamb pot
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    lamb shoulder

@@ -8,7 +8,7 @@ import (
 )
 
 var infantHoney = &Rule{
-	Code: "S122", Title: "honey for an infant", Family: Safety, Severity: diag.Warning,
+	Code: "S122", Title: "Honey for an infant.", Family: Safety, Severity: diag.Warning,
 	What:    "The text speaks of babies or infants, and honey is in it, cooked or not.",
 	Why:     "Honey can carry spores that make children under twelve months ill, and cooking does not help.",
 	Fix:     "Leave the honey out for them.",

@@ -9,14 +9,14 @@ import (
 )
 
 var jarShelf = &Rule{
-	Code: "S121", Title: "something low in acid in a jar on the shelf", Family: Safety, Severity: diag.Warning,
+	Code: "S121", Title: "Something low in acid in a jar on the shelf.", Family: Safety, Severity: diag.Warning,
 	What:    "Meat, fish, vegetables, pulses or mushrooms are filled into jars, bottles or tins and kept out of the fridge, with neither vinegar nor plenty of sugar.",
 	Why:     "In a sealed jar without acid the germ of botulism lives through boiling water and grows unseen; only a tested process under pressure stops it.",
 	Fix:     "Keep it in the fridge or the freezer, or follow a tested recipe of your food authority to the letter.",
 	Sources: []string{"advice of the US centres for disease control, as seen quoted"},
 	Bad: `base Bottled beans
   makes 2 kg
-  keeps 6 weeks, larder
+  keeps 6 weeks, cool place
   gather
     1.5 kg   green beans, topped
     1 litre  water
@@ -30,7 +30,7 @@ var jarShelf = &Rule{
 	At: "3:3",
 	Good: `base Pickled beans
   makes 2 kg
-  keeps 6 weeks, larder
+  keeps 6 weeks, cool place
   gather
     1.5 kg   green beans, topped
     1 litre  cider vinegar

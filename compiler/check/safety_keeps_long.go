@@ -5,13 +5,13 @@ import (
 )
 
 var keepsLong = &Rule{
-	Code: "S110", Title: "cooked food kept chilled for longer than the limit", Family: Safety, Severity: diag.Warning,
-	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables keep, pause or stand in the fridge for longer than the practice allows. What vinegar or sugar keeps is not asked about, nor bread, cakes and plain fat.",
+	Code: "S110", Title: "Cooked food kept chilled for longer than the limit.", Family: Safety, Severity: diag.Warning,
+	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables keep, pause or stand in the fridge for longer than the rules allow. What vinegar or sugar keeps is not asked about, nor bread, cakes and plain fat.",
 	Why:     "Some germs grow in the fridge too, and give no sign of it.",
 	Fix:     "Shorten the time, or freeze it.",
 	Sources: []string{"East Devon District Council guide", "Food Standards Scotland consumer advice", "FDA Food Code 2022, 3-501.17(A), as states adopt it", "USDA National Agricultural Library, leftover food answer", "French order of 21 December 2009, as seen quoted"},
 	Bad: `base Chicken broth
-  practice UK
+  rules UK
   makes 2 litres
   keeps 6 days, fridge
   gather
@@ -25,7 +25,7 @@ var keepsLong = &Rule{
 `,
 	At: "4:3",
 	Good: `base Chicken broth
-  practice UK
+  rules UK
   makes 2 litres
   keeps 3 days, fridge
   gather

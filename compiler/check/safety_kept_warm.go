@@ -11,13 +11,13 @@ import (
 )
 
 var keptWarm = &Rule{
-	Code: "S118", Title: "food kept out of the fridge", Family: Safety, Severity: diag.Warning,
-	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables, or raw meat, fish or dairy, keep, pause, stand, rest or are left in the room, the larder, a warm place or nowhere said for longer than the practice allows food to be out, or a sentence leaves them out overnight.",
+	Code: "S118", Title: "Food kept out of the fridge.", Family: Safety, Severity: diag.Warning,
+	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables, or raw meat, fish or dairy, keep, pause, stand, rest or are left in the room, the larder, a warm place or nowhere said for longer than the rules allow food to be out, or a sentence leaves them out overnight.",
 	Why:     "At the warmth of a room germs double every twenty minutes or so.",
 	Fix:     "Cool it and put it in the fridge, or hold it hot.",
 	Sources: []string{"FSANZ 2-hour/4-hour rule", "FDA Food Code 2022, 3-501.19(B), as states adopt it", "USDA National Agricultural Library, leftover food answer", "Food Hygiene Regulations (Northern Ireland) 2006 Sch. 4 para 5"},
 	Bad: `dish Egg custard
-  practice AU
+  rules AU
   serves 4
   gather
     500 ml   milk
@@ -31,7 +31,7 @@ var keptWarm = &Rule{
 `,
 	At: "11:9",
 	Good: `dish Egg custard
-  practice AU
+  rules AU
   serves 4
   gather
     500 ml   milk

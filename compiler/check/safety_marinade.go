@@ -9,13 +9,13 @@ import (
 )
 
 var marinadeRaw = &Rule{
-	Code: "S137", Title: "a marinade of raw meat served unboiled", Family: Safety, Severity: diag.Warning,
+	Code: "S137", Title: "A marinade of raw meat served unboiled.", Family: Safety, Severity: diag.Warning,
 	What:    "Raw meat or fish lies in a marinade, and a later step serves, spoons or brushes the marinade on without boiling it.",
 	Why:     "What ran out of the raw meat is in the marinade.",
 	Fix:     "Boil the marinade first, or keep a part of it aside before the meat goes in.",
 	Sources: []string{noSource},
 	Bad: `dish Ginger chicken
-  practice UK
+  rules UK
   serves 4
   gather
     600 g    chicken thighs
@@ -31,7 +31,7 @@ var marinadeRaw = &Rule{
 `,
 	At: "13:22",
 	Good: `dish Ginger chicken
-  practice UK
+  rules UK
   serves 4
   gather
     600 g    chicken thighs

@@ -8,13 +8,13 @@ import (
 )
 
 var mixtureLong = &Rule{
-	Code: "S115", Title: "a mixture that keeps longer than one of its parts", Family: Safety, Severity: diag.Warning,
+	Code: "S115", Title: "A mixture that keeps longer than one of its parts.", Family: Safety, Severity: diag.Warning,
 	What:    "A dish or a base is said to keep longer than a base or a prepared thing in it, which is not heated again.",
 	Why:     "A mixture is no younger than its oldest part.",
 	Fix:     "Give it the time of the part that keeps the shortest.",
 	Sources: []string{"FDA Food Code 2022, 3-501.17(D), as states adopt it"},
 	Bad: `base Trout filling
-  practice US
+  rules US
   makes 500 g
   keeps 4 days, fridge
   gather
@@ -36,7 +36,7 @@ base Dill cream
 `,
 	At: "4:3",
 	Good: `base Trout filling
-  practice US
+  rules US
   makes 500 g
   keeps 2 days, fridge
   gather

@@ -9,18 +9,18 @@ import (
 )
 
 var practiceUnknown = &Rule{
-	Code: "S101", Title: "a practice whose limits are not known", Family: Safety, Severity: diag.Query,
-	What:    "`practice` names a country or a body whose published limits Tamis does not have.",
+	Code: "S101", Title: "Rules whose limits are not known.", Family: Safety, Severity: diag.Question,
+	What:    "`rules` names a country or a body whose published limits Tamis does not have.",
 	Why:     "Limits differ from place to place, and without a known one the strictest seen anywhere is compared with.",
 	Fix:     "Name one that is known, or leave the line out and take the strictest.",
 	Sources: []string{"the Tamis notation, 2.17", "Regulation (EC) 852/2004 Annex II Chapter IX, which sets no temperatures"},
 	Bad: `kitchen Mill
-  practice Ruritania
+  rules Ruritania
   cooks Ana
 `,
 	At: "2:3",
 	Good: `kitchen Mill
-  practice EU-FR
+  rules EU-FR
   cooks Ana
 `,
 	Check: func(p *Pass) {
@@ -45,10 +45,10 @@ func askPractice(p *Pass, f load.Field) {
 	for _, k := range practice.Practices() {
 		known = append(known, k.Name)
 	}
-	d := p.Report(f.Span, "no limits are known of practice %s", f.Text)
+	d := p.Report(f.Span, "no limits are known by the name %s", f.Text)
 	if strings.EqualFold(strings.TrimSpace(f.Text), "EU") {
 		d.Because("European law sets no temperatures: each country has its own")
-		d.WithHelp("name the country: `practice EU-FR`")
+		d.WithHelp("name the country: `rules EU-FR`")
 		return
 	}
 	if near := diag.Nearest(f.Text, known); near != "" {

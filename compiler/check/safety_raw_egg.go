@@ -8,7 +8,7 @@ import (
 )
 
 var rawEgg = &Rule{
-	Code: "S119", Title: "egg that is served raw", Family: Safety, Severity: diag.Hint,
+	Code: "S119", Title: "Egg that is served raw.", Family: Safety, Severity: diag.Hint,
 	What:    "A dish is served with egg in it that no step heats, and the text has no caution about it.",
 	Why:     "Raw egg is not for everybody: small children, the old, the pregnant and the ill are told to leave it.",
 	Fix:     "Write a `caution`, or use pasteurised egg and say so.",

@@ -6,13 +6,13 @@ import (
 )
 
 var rawFish = &Rule{
-	Code: "S125", Title: "fish that is served raw", Family: Safety, Severity: diag.Hint,
+	Code: "S125", Title: "Fish that is served raw.", Family: Safety, Severity: diag.Hint,
 	What:    "A dish is served with fish in it that no step heats, and the text has no caution about it.",
 	Why:     "Raw fish can carry worms, which deep cold kills and lemon juice does not.",
 	Fix:     "Buy fish sold for eating raw, and say in a `caution` that it was frozen for that.",
 	Sources: []string{"FDA Food Code 2022, 3-402.11, as seen quoted"},
 	Bad: `dish Cured salmon
-  practice US
+  rules US
   serves 6
   gather
     500 g    salmon fillet
@@ -24,7 +24,7 @@ var rawFish = &Rule{
 `,
 	At: "5:14",
 	Good: `dish Cured salmon
-  practice US
+  rules US
   serves 6
   gather
     500 g    salmon fillet

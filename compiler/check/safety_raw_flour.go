@@ -8,7 +8,7 @@ import (
 )
 
 var rawFlour = &Rule{
-	Code: "S120", Title: "flour that is eaten raw", Family: Safety, Severity: diag.Query,
+	Code: "S120", Title: "Flour that is eaten raw.", Family: Safety, Severity: diag.Question,
 	What:    "A dish is served with flour in it that no step heats.",
 	Why:     "Flour is milled from a raw crop, and is only a food once it is cooked.",
 	Fix:     "Cook or toast the flour first, or say in the step what heats it.",

@@ -5,13 +5,13 @@ import (
 )
 
 var reheatLow = &Rule{
-	Code: "S106", Title: "brought back to less than the limit", Family: Safety, Severity: diag.Warning,
-	What:    "Food that was cooked and chilled is heated again to less than the published figure of the practice.",
+	Code: "S106", Title: "Brought back to less than the limit.", Family: Safety, Severity: diag.Warning,
+	What:    "Food that was cooked and chilled is heated again to less than the published figure of the rules.",
 	Why:     "What has grown while it stood lives through lukewarm.",
 	Fix:     "Raise the `core` of the step that heats it.",
 	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "Food Hygiene (Scotland) Regulations 2006 Sch. 4 para 3", "FDA Food Code 2022, 3-403.11(A), as states adopt it", "University of Illinois extension"},
 	Bad: `dish Beef stew
-  practice Scotland
+  rules Scotland
   serves 4
   gather
     800 g    braising beef
@@ -27,7 +27,7 @@ var reheatLow = &Rule{
 `,
 	At: "14:38",
 	Good: `dish Beef stew
-  practice Scotland
+  rules Scotland
   serves 4
   gather
     800 g    braising beef

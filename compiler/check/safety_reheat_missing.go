@@ -6,13 +6,13 @@ import (
 )
 
 var reheatMissing = &Rule{
-	Code: "S105", Title: "brought back to heat without a core temperature", Family: Safety, Severity: diag.Query,
+	Code: "S105", Title: "Brought back to heat without a core temperature.", Family: Safety, Severity: diag.Question,
 	What:    "Food that was cooked and chilled is heated again, and no step says how hot its middle gets. What is brought to the boil is not asked about.",
 	Why:     "Food that has stood is only made as good as new by heat right through.",
 	Fix:     "Add `core` to the step that heats it.",
 	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "Food Hygiene (Scotland) Regulations 2006 Sch. 4 para 3", "FDA Food Code 2022, 3-403.11(A), as states adopt it"},
 	Bad: `dish Beef stew
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    braising beef
@@ -28,7 +28,7 @@ var reheatMissing = &Rule{
 `,
 	At: "14:9",
 	Good: `dish Beef stew
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    braising beef
@@ -54,7 +54,7 @@ var reheatMissing = &Rule{
 					continue
 				}
 				l := r.Hottest()
-				p.cite(p.ReportAs(softer(diag.Query, r), heatAt(st), "this brings back what was chilled: how hot does the middle get"), r, l).
+				p.cite(p.ReportAs(softer(diag.Question, r), heatAt(st), "this brings back what was chilled: how hot does the middle get"), r, l).
 					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}
 		}

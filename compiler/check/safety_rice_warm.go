@@ -9,13 +9,13 @@ import (
 )
 
 var riceWarm = &Rule{
-	Code: "S116", Title: "cooked rice that waits warm", Family: Safety, Severity: diag.Warning,
+	Code: "S116", Title: "Cooked rice that waits warm.", Family: Safety, Severity: diag.Warning,
 	What:    "Cooked rice is held warm, or left out for longer than rice may take to cool.",
 	Why:     "A germ in rice lives through cooking, and makes a poison in warm rice that heat does not undo.",
 	Fix:     "Hold it hot with degrees, or cool it within the hour in a thin layer.",
 	Sources: []string{"UK Food Standards Agency consumer advice, as seen quoted"},
 	Bad: `dish Rice salad
-  practice UK home
+  rules UK home
   serves 4
   gather
     300 g    basmati rice
@@ -27,7 +27,7 @@ var riceWarm = &Rule{
 `,
 	At: "9:35",
 	Good: `dish Rice salad
-  practice UK home
+  rules UK home
   serves 4
   gather
     300 g    basmati rice

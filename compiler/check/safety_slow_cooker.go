@@ -8,13 +8,13 @@ import (
 )
 
 var slowReheat = &Rule{
-	Code: "S138", Title: "brought back in a slow cooker", Family: Safety, Severity: diag.Warning,
+	Code: "S138", Title: "Brought back in a slow cooker.", Family: Safety, Severity: diag.Warning,
 	What:    "Food that was cooked and chilled is heated again in a slow cooker.",
 	Why:     "A slow cooker takes hours to get there, and all that time the food is lukewarm.",
 	Fix:     "Bring it back on the hob or in the oven, and then keep it hot in the slow cooker.",
 	Sources: []string{noSource},
 	Bad: `dish Pulled beef
-  practice UK
+  rules UK
   serves 8
   gather
     2 kg     beef brisket
@@ -30,7 +30,7 @@ var slowReheat = &Rule{
 `,
 	At: "14:9",
 	Good: `dish Pulled beef
-  practice UK
+  rules UK
   serves 8
   gather
     2 kg     beef brisket

@@ -7,7 +7,7 @@ import (
 )
 
 var thawWarm = &Rule{
-	Code: "S136", Title: "meat or fish thawed in the warm", Family: Safety, Severity: diag.Warning,
+	Code: "S136", Title: "Meat or fish thawed in the warm.", Family: Safety, Severity: diag.Warning,
 	What:    "Meat, fish, eggs, dairy or rice thaws in the room, the larder or a warm place.",
 	Why:     "The outside is warm for hours while the middle is still ice.",
 	Fix:     "Thaw it in the fridge, on a tray, and allow the time that this takes.",

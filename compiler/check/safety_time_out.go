@@ -12,21 +12,21 @@ import (
 )
 
 var timeOut = &Rule{
-	Code: "S114", Title: "too long between cold and hot in the plan", Family: Safety, Severity: diag.Warning, After: Planned,
-	What:    "The minutes of the plan in which a dish with meat, fish, eggs, dairy or rice stands neither cold nor hot add up to more than the practice allows: resting, waiting, being worked on, held warm. Cooking and cooling are not counted: they have limits of their own.",
+	Code: "S114", Title: "Too long between cold and hot in the plan.", Family: Safety, Severity: diag.Warning, After: Planned,
+	What:    "The minutes of the plan in which a dish with meat, fish, eggs, dairy or rice stands neither cold nor hot add up to more than the rules allow: resting, waiting, being worked on, held warm. Cooking and cooling are not counted: they have limits of their own.",
 	Why:     "Germs do not start again from nothing at every spell in the warm: the minutes add up.",
 	Fix:     "Hold it hot with degrees, put it in the fridge between the steps, or start the late steps later.",
 	Sources: []string{"Food Hygiene (Wales) Regulations 2006 Sch. 4 para 7(2)", "Food Hygiene Regulations (Northern Ireland) 2006 Sch. 4 para 5", "FSANZ 2-hour/4-hour rule", "FDA Food Code 2022, 3-501.19(B), as states adopt it", "USDA National Agricultural Library, leftover food answer"},
 	Bad: `menu Lunch
   covers 4
-  serve 2027-05-02 13:00
+  on the table 2027-05-02 13:00
   at Mill
 
   course Main
     Pulled chicken
 
 kitchen Mill
-  practice UK
+  rules UK
   cooks Ana
 
 dish Pulled chicken
@@ -45,14 +45,14 @@ dish Pulled chicken
 	At: "23:9",
 	Good: `menu Lunch
   covers 4
-  serve 2027-05-02 13:00
+  on the table 2027-05-02 13:00
   at Mill
 
   course Main
     Pulled chicken
 
 kitchen Mill
-  practice UK
+  rules UK
   cooks Ana
 
 dish Pulled chicken

@@ -3,13 +3,13 @@ package check
 import "tamis/lang/diag"
 
 var reheatTwice = &Rule{
-	Code: "S107", Title: "brought back twice", Family: Safety, Severity: diag.Warning,
+	Code: "S107", Title: "Brought back twice.", Family: Safety, Severity: diag.Warning,
 	What:    "Cooked food is chilled and heated, and then chilled and heated again.",
 	Why:     "Each spell on the way down and up again gives germs time; food is brought back once.",
 	Fix:     "Portion it before it is chilled and bring back only what is served, or leave one of the pauses out.",
 	Sources: []string{"UK council advice to homes, as seen quoted"},
 	Bad: `dish Mutton pot
-  practice UK
+  rules UK
   serves 6
   gather
     1 kg     lamb shoulder
@@ -30,7 +30,7 @@ var reheatTwice = &Rule{
 `,
 	At: "19:9",
 	Good: `dish Mutton pot
-  practice UK
+  rules UK
   serves 6
   gather
     1 kg     lamb shoulder

@@ -7,13 +7,13 @@ import (
 )
 
 var uncooled = &Rule{
-	Code: "S108", Title: "cooked food put away without a step that cools it", Family: Safety, Severity: diag.Warning,
+	Code: "S108", Title: "Cooked food put away without a step that cools it.", Family: Safety, Severity: diag.Warning,
 	What:    "Cooked food goes into the fridge or the freezer for a `pause` or a `stand`, and no step before it cools it. Where it only `keeps` there, this is a hint.",
 	Why:     "A pot put away hot stays warm in the middle for hours, and warms what stands beside it; a pause invents no work.",
 	Fix:     "Write the cooling as a step: shallow pans, iced water, how long, and `reach` with the degrees.",
 	Sources: []string{"UK local-authority guidance", "FDA Food Code 2022, 3-501.14, as states adopt it", "the Tamis notation, 2.14"},
 	Bad: `dish Chicken pot
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    chicken thighs
@@ -27,7 +27,7 @@ var uncooled = &Rule{
 `,
 	At: "10:5",
 	Good: `dish Chicken pot
-  practice UK
+  rules UK
   serves 4
   gather
     800 g    chicken thighs
@@ -65,7 +65,7 @@ var uncooled = &Rule{
 }
 
 // coldClause is how cold chilled food is kept by a practice, as a margin has it:
-// "8 C", "41 F". Where no practice says, the lowest figure is the safer advice.
+// "8 C", "41 F". Where no rules say, the lowest figure is the safer advice.
 func coldClause(r practice.Ruling) string {
 	if l := r.Choice.Rule("cold hold", "any").Coldest(); l != nil {
 		return r.ClauseBelow(l)

@@ -9,7 +9,7 @@ import (
 // keptPastPart finds what is made in one part and is past its keeping time on
 // the day of the part, or of the meal, that uses it.
 var keptPastPart = &Rule{
-	Code: "S140", Title: "past its keeping time in a later part", Family: Safety, Severity: diag.Warning,
+	Code: "S140", Title: "Past its keeping time in a later part.", Family: Safety, Severity: diag.Warning,
 	What:    "Something is made in one part of a series and used in a later part, or at the meal, on a day after it should have been used.",
 	Why:     "Parts are days or weeks apart; what was made in one must still be good in the other. Local rules and qualified people come first.",
 	Fix:     "Freeze it and write how long it keeps so, make it again nearer the day, or move the date of a part.",

@@ -12,7 +12,7 @@ import (
 // partsInOrder asks about two parts of one number, and about dates that do not
 // run as the numbers do.
 var partsInOrder = &Rule{
-	Code: "M113", Title: "parts of a series out of order", Family: Menu, Severity: diag.Query,
+	Code: "M113", Title: "Parts of a series out of order.", Family: Menu, Severity: diag.Question,
 	What:    "Two parts have one number, or a part is dated before the part with the number below.",
 	Why:     "What is carried over goes by the numbers: `made in part 1`. Mostly a figure is a slip.",
 	Fix:     "Number the parts in the order of their days.",

@@ -12,7 +12,7 @@ import (
 // carriedFromNowhere finds lines made in a part that comes too late, or that
 // does not make them.
 var carriedFromNowhere = &Rule{
-	Code: "M112", Title: "used in a part before it is made", Family: Menu, Severity: diag.Warning,
+	Code: "M112", Title: "Used in a part before it is made.", Family: Menu, Severity: diag.Warning,
 	What:    "A line is `made in part 2`, and the part that shows its dish is no later than that; or part 2 is not there, or does not make it.",
 	Why:     "On the day there is none of it.",
 	Fix:     "Correct the number of the part, show it in an earlier part with `shows`, or take the clause out: then it is made for this dish.",
@@ -124,7 +124,7 @@ base Root broth
       | work 5 min | leave 45 min
 dish Leek soup
   serves 4
-  practice UK
+  rules UK
   gather
     600 g    leeks
     40 g     butter

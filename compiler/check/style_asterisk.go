@@ -10,7 +10,7 @@ import (
 
 // asterisk asks for the note that a star points to.
 var asterisk = &Rule{
-	Code: "E113", Title: "a star without a note", Family: Style, Severity: diag.Query,
+	Code: "E113", Title: "A star without a note.", Family: Style, Severity: diag.Question,
 	What:    "A name, a note or a bracket ends with `*`, and `about` has no line that begins with one.",
 	Why:     "The reader looks for it at the foot of the page.",
 	Fix:     "Write the note in `about`, on a line that begins with `*`, or take the star out.",

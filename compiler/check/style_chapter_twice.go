@@ -8,7 +8,7 @@ import (
 
 // chapterTwice asks about a dish that stands in a book twice.
 var chapterTwice = &Rule{
-	Code: "E118", Title: "in the book twice", Family: Style, Severity: diag.Query,
+	Code: "E118", Title: "In the book twice.", Family: Style, Severity: diag.Question,
 	What:    "The chapters of a book name one dish twice.",
 	Why:     "It is printed once, where it comes first.",
 	Fix:     "Take one of the two out.",

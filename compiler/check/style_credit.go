@@ -6,7 +6,7 @@ import (
 
 // noCredit asks where a dish comes from, in a book that wants it said.
 var noCredit = &Rule{
-	Code: "E104", Title: "no word of where it comes from", Family: Style, Severity: diag.Query,
+	Code: "E104", Title: "No word of where it comes from.", Family: Style, Severity: diag.Question,
 	What:    "The book has `style credits`, and a dish or base has neither `by` nor `source`.",
 	Why:     "Whoever gave the recipe reads the book, too.",
 	Fix:     "Write `by Nell Ferry`, or `source An aunt's notebook, about 1950`.",

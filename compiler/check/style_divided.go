@@ -9,10 +9,10 @@ import (
 
 // dividedStyle keeps a book to one way with lines that several steps share.
 var dividedStyle = &Rule{
-	Code: "E108", Title: "`divided`, against the house style", Family: Style, Severity: diag.Query,
+	Code: "E108", Title: "`divided`, against the house style.", Family: Style, Severity: diag.Question,
 	What:    "The book has `style divided`, and a line that several steps take from has not the note `divided`; or it has `style not divided`, and a line has the note.",
 	Why:     "A note that stands on some lines only tells the reader that the others go in at once.",
-	Fix:     "Write `, divided` behind the name, or take it out.",
+	Fix:     "Write `, divided` after the name, or take it out.",
 	Bad:     "book Ferry book\n  style divided\n\ndish Leek pot\n  serves 4\n  gather\n    60 g butter\n    600 g leeks\n  method\n    - Soften the leeks in half the butter. | ring low | work 8 min\n    - Beat in the rest of the butter. | work 1 min\n",
 	At:      "7:10",
 	Good:    "book Ferry book\n  style divided\n\ndish Leek pot\n  serves 4\n  gather\n    60 g butter, divided\n    600 g leeks\n  method\n    - Soften the leeks in half the butter. | ring low | work 8 min\n    - Beat in the rest of the butter. | work 1 min\n",

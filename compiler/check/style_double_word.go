@@ -9,7 +9,7 @@ import (
 
 // doubleWord hints at a small word written twice.
 var doubleWord = &Rule{
-	Code: "E116", Title: "a word written twice", Family: Style, Severity: diag.Hint,
+	Code: "E116", Title: "A word written twice.", Family: Style, Severity: diag.Hint,
 	What:    "A small word stands twice in a row in a sentence: `the the`.",
 	Why:     "The eye passes over it, and the printer does not.",
 	Fix:     "Take one of the two out.",

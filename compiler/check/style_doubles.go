@@ -6,7 +6,7 @@ import (
 
 // doublesEasily hints at a promise that nobody has tried.
 var doublesEasily = &Rule{
-	Code: "E117", Title: "`doubles easily`, and nobody says it was tried", Family: Style, Severity: diag.Hint,
+	Code: "E117", Title: "`doubles easily`, and nobody says it was tried.", Family: Style, Severity: diag.Hint,
 	What:    "`about` says that the dish can be doubled, halved or multiplied, and there is no `tested`.",
 	Why:     "A double cake wants another tin, another time and sometimes another oven.",
 	Fix:     "Write the numbers it was tried at, `tested 4 to 8`, or leave the promise out.",

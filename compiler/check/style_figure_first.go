@@ -7,9 +7,9 @@ import (
 
 // figureFirst hints at sentences that open with a figure.
 var figureFirst = &Rule{
-	Code: "E102", Title: "a sentence that opens with a figure", Family: Style, Severity: diag.Hint,
+	Code: "E102", Title: "A sentence that opens with a figure.", Family: Style, Severity: diag.Hint,
 	What:    "A sentence of a step begins with a figure.",
-	Why:     "Behind a full stop a figure is read as part of the sentence before it, or as the number of the step.",
+	Why:     "After a full stop a figure is read as part of the sentence before it, or as the number of the step.",
 	Fix:     "Begin with the verb: `Stir after 2 minutes`.",
 	Bad:     "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Soften the leeks. 2 minutes later, stir. | ring low | work 8 min\n",
 	At:      "6:25",

@@ -10,7 +10,7 @@ import (
 
 // headnoteCount compares a count of ingredients in `about` with the list.
 var headnoteCount = &Rule{
-	Code: "E114", Title: "the headnote counts other than the list", Family: Style, Severity: diag.Query,
+	Code: "E114", Title: "The headnote counts other than the list.", Family: Style, Severity: diag.Question,
 	What:    "`about` says `five ingredients`, and the list has more, water and what is to taste left aside, or fewer in all.",
 	Why:     "Such a figure is the first thing a reader checks.",
 	Fix:     "Correct the figure, or leave it out.",

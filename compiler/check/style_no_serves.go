@@ -7,7 +7,7 @@ import (
 
 // noServes hints at a dish that does not say for how many it is.
 var noServes = &Rule{
-	Code: "E103", Title: "for how many", Family: Style, Severity: diag.Hint,
+	Code: "E103", Title: "For how many?", Family: Style, Severity: diag.Hint,
 	What:    "A dish with a list and a method says neither how many it serves nor how much it makes, and is on no menu.",
 	Why:     "Nobody can tell whether it is enough, and it cannot be scaled.",
 	Fix:     "Write `serves 6`, or `makes 12 pieces`.",

@@ -7,7 +7,7 @@ import (
 
 // preheatStyle keeps a book to one way with the heating of the oven.
 var preheatStyle = &Rule{
-	Code: "E107", Title: "heating the oven, against the house style", Family: Style, Severity: diag.Query,
+	Code: "E107", Title: "Heating the oven, against the house style.", Family: Style, Severity: diag.Question,
 	What:    "The book has `style preheat always`, and no sentence heats the oven before the first thing goes in; or it has `style preheat never`, and one does.",
 	Why:     "A reader who is told so in one recipe waits to be told in the next.",
 	Fix:     "Add the sentence, `Heat the oven to 180 C`, or take it out: the plan says when.",

@@ -8,7 +8,7 @@ import (
 // rangeStyle keeps the ranges of sentences to the house style. Those of lists
 // and margins are printed in it whatever the writer wrote.
 var rangeStyle = &Rule{
-	Code: "E109", Title: "a range, against the house style", Family: Style, Severity: diag.Hint,
+	Code: "E109", Title: "A range, against the house style.", Family: Style, Severity: diag.Hint,
 	What:    "The book has `style range to`, and a sentence has `2-3`; or it has `style range dash`, and a sentence has `2 to 3 min`. Sentences are printed as they were written.",
 	Why:     "On one page both ways stand beside each other.",
 	Fix:     "Write the range in the sentence as the house has it.",

@@ -9,7 +9,7 @@ import (
 
 // sameAbout hints at one headnote on two dishes.
 var sameAbout = &Rule{
-	Code: "E115", Title: "the same headnote twice", Family: Style, Severity: diag.Hint,
+	Code: "E115", Title: "The same headnote twice.", Family: Style, Severity: diag.Hint,
 	What:    "Two dishes or bases have the same text in `about`, word for word.",
 	Why:     "It was mostly copied and never changed.",
 	Fix:     "Write what is true of this one.",

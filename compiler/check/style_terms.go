@@ -12,8 +12,8 @@ import (
 
 // unexplained hints at words of the trade, in a book that wants them explained.
 var unexplained = &Rule{
-	Code: "E106", Title: "a word of the trade, not explained", Family: Style, Severity: diag.Hint,
-	What:    "The book has `style terms explained`, and a sentence uses a word that cooks at home do not know, with no bracket behind it and no word of it in `about`.",
+	Code: "E106", Title: "A word of the trade, not explained.", Family: Style, Severity: diag.Hint,
+	What:    "The book has `style terms explained`, and a sentence uses a word that cooks at home do not know, with no bracket after it and no word of it in `about`.",
 	Why:     "Who does not know what to deglaze means leaves out the best of the sauce.",
 	Fix:     "Say it in plain words, or explain it in a bracket the first time.",
 	Bad:     "book Ferry book\n  style terms explained\n\ndish Leek pot\n  serves 4\n  gather\n    600 g leeks\n    100 ml white wine\n  method\n    - Soften the leeks. | ring low | work 8 min\n    - Deglaze with the white wine. | ring high | work 2 min\n",

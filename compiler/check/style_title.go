@@ -15,7 +15,7 @@ import (
 
 // titlePromise asks about a title that names what the dish has not.
 var titlePromise = &Rule{
-	Code: "E105", Title: "the title promises what is not in it", Family: Style, Severity: diag.Query,
+	Code: "E105", Title: "The title promises what is not in it.", Family: Style, Severity: diag.Question,
 	What:    "A word of the title is a fruit, a vegetable, a meat, a fish, a nut, a spice or the like, and neither the list, nor that of a base it draws on, nor a sentence has it. A hint where the list has a thing that the larder does not know.",
 	Why:     "The guest who ordered lemon cake looks for the lemon.",
 	Fix:     "Put it in, or change the title; if the dish is known by that name, `allow E105: ` and the reason.",
@@ -35,7 +35,7 @@ var titlePromise = &Rule{
 			}
 			for _, w := range promises(r) {
 				if none.of(r, w.item, w.words) {
-					how := diag.Query
+					how := diag.Question
 					if !allKnown(r) {
 						how = diag.Hint
 					}

@@ -14,7 +14,7 @@ const fewTitles = 4
 
 // titleCase hints at the one title that is set with capitals.
 var titleCase = &Rule{
-	Code: "E101", Title: "a title with other capitals than the rest", Family: Style, Severity: diag.Hint,
+	Code: "E101", Title: "A title with other capitals than the rest.", Family: Style, Severity: diag.Hint,
 	What:    "Of five titles or more, four in five begin with one capital, and this one has a capital on every long word; or the other way about. Titles of one or two words are not counted.",
 	Why:     "Side by side in a list of contents one of them looks like a brand.",
 	Fix:     "Write all titles in one way.",

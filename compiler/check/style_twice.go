@@ -7,7 +7,7 @@ import (
 
 // styleTwice asks which of two rules of the house style holds.
 var styleTwice = &Rule{
-	Code: "E112", Title: "two rules of the house style that disagree", Family: Style, Severity: diag.Query,
+	Code: "E112", Title: "Two rules of the house style that disagree.", Family: Style, Severity: diag.Question,
 	What:    "A book sets one switch of the house style twice.",
 	Why:     "The last one holds, and the first is overlooked.",
 	Fix:     "Take one of the two out.",

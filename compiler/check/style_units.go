@@ -10,7 +10,7 @@ import (
 
 // unitStyle keeps the lists of a book to its units.
 var unitStyle = &Rule{
-	Code: "E110", Title: "units, against the house style", Family: Style, Severity: diag.Query,
+	Code: "E110", Title: "Units, against the house style.", Family: Style, Severity: diag.Question,
 	What:    "The book has `style units metric` (or US, imperial), and lines are measured in others only; or it has `style units both`, and lines give one. Spoons, counts and packages are let pass. Said once a recipe.",
 	Why:     "Half of the readers have the wrong scales for one recipe of the book.",
 	Fix:     "Write the house's units, or both: `225 g (8 oz) plain flour`.",

@@ -9,7 +9,7 @@ import (
 
 // unknownStyle asks about a rule of the house style that is none.
 var unknownStyle = &Rule{
-	Code: "E111", Title: "no rule of the house style", Family: Style, Severity: diag.Query,
+	Code: "E111", Title: "No rule of the house style.", Family: Style, Severity: diag.Question,
 	What:    "A `style` line of a book says something that is no rule of the house style.",
 	Why:     "It changes nothing, and nobody notices.",
 	Fix:     "Write one of the rules of the notation, 2.19: `style range dash`, `style units metric` and so on.",

@@ -7,7 +7,7 @@ import (
 
 // wrongVerb hints at verbs that do not fit what they act on.
 var wrongVerb = &Rule{
-	Code: "E119", Title: "a verb that does not fit", Family: Style, Severity: diag.Hint,
+	Code: "E119", Title: "A verb that does not fit.", Family: Style, Severity: diag.Hint,
 	What:    "A sentence pours a dough, kneads a batter, or rolls out a sauce.",
 	Why:     "The verb tells the cook how it should feel; with the wrong one something else went wrong before.",
 	Fix:     "Write the verb that fits, or the right word for what it is by now.",

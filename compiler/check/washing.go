@@ -6,10 +6,10 @@ import "tamis/lang/diag"
 // and by package timeline of what a plan leaves in the sink.
 
 var washingTime = &Rule{
-	Code: "U138", Title: "washing up that leaves no time", Family: Names, Severity: diag.Error,
+	Code: "U138", Title: "Washing up that leaves no time.", Family: Names, Severity: diag.Error,
 	What:    "A line of washing up takes no time, or as long as it is to the next, or asks for one more often than every half hour.",
 	Why:     "Nothing would be cooked in between.",
-	Fix:     "Write how long it takes, and less than is behind `every`: `wash up 15 min, every 2 h`.",
+	Fix:     "Write how long it takes, and less than is after `every`: `wash up 15 min, every 2 h`.",
 	Bad:     washingBoat("wash up 40 min, every 30 min"),
 	At:      "4:3",
 	Good:    washingBoat("wash up 15 min, every 2 h"),
@@ -17,7 +17,7 @@ var washingTime = &Rule{
 }
 
 var washedLater = &Rule{
-	Code: "P109", Title: "washing up left until after serving", Family: Plan, Severity: diag.Hint,
+	Code: "P109", Title: "Washing up left until after serving.", Family: Plan, Severity: diag.Hint,
 	What:    "Hot food would wait for some of the washing up that the kitchen asks for, so the plan leaves that until after serving.",
 	Why:     "Hot food comes before the sink.",
 	Fix:     "Give it to one more cook, make it shorter, or write `before serving` in place of `after each dish`.",
@@ -36,7 +36,7 @@ func washingBoat(line string) string {
 func twoHot(line string) string {
 	return `menu Supper
   covers 4
-  serve 2027-05-02 19:00
+  on the table 2027-05-02 19:00
   at Boat
 
   course Main
@@ -44,7 +44,7 @@ func twoHot(line string) string {
     Pancakes
 
 kitchen Boat
-  practice UK
+  rules UK
   cooks Nell
   rings 2
   ` + line + `

@@ -90,7 +90,7 @@ func TestChain(t *testing.T) {
     - Stew the leeks, covered. | ring low | work 10 min | leave 30 to 40 min
     - Lay the table. | meanwhile | work 35 min
     - Stir every now and then. | ring low | work 1 min every 5 min | leave 20 min
-    - Soak. | after start | leave 50 min
+    - Soak. | any time | leave 50 min
     - Loosen. | only if needed | work 30 min
     - Serve. | work 2 min, up to 3 min
 `)

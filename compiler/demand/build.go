@@ -257,7 +257,7 @@ func (w *work) cycle(l *resolve.Line, round []*resolve.Recipe) {
 	for _, r := range round[1:] {
 		d.See(r.NameAt, "by way of %s", r.Name)
 	}
-	d.WithHelp("write `| bought` behind the line if the shop's is meant").
+	d.WithHelp("write `| from the shop` after the line if the shop's is meant").
 		WithHelp("or keep some back from an earlier day: `| left from Saturday`")
 }
 
@@ -321,7 +321,7 @@ func (w *work) perHead(m *Making, l *resolve.Line) (*quantity.Quantity, []string
 		covers = int(n)
 	}
 	if covers == 0 {
-		w.diags.Queryf("D102", l.Span, "%s is given per cover, and nobody says for how many", l.Name).
+		w.diags.Askf("D102", l.Span, "%s is given per cover, and nobody says for how many", l.Name).
 			WithHelp("write `covers 12` in the menu, or `serves 6` here")
 		return nil, nil
 	}

@@ -50,7 +50,7 @@ dish Soup
     900 g    cucumbers
     60 ml    herb oil
     1        bay leaf     | fixed
-    4 g      salt         | seasoning
+    4 g      salt         | scales less
     20 g     rice per cover
   method
     - Blend everything.

@@ -20,7 +20,7 @@ dish Soup
   serves 6
   gather
     900 g    cucumbers
-    4 g      salt         | seasoning
+    4 g      salt         | scales less
     1        bay leaf     | fixed
     3        eggs         | whole
     10 g     butter       | per vessel

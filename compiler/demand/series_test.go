@@ -20,14 +20,14 @@ const evenings = `series Three evenings
   part 2 Pie
     shows Pie
     date 2027-03-04
-    stand-ins 3 of Pie, as lined tin
-    stand-ins 1 of Pie
+    copies 3 of Pie, as lined tin
+    copies 1 of Pie
   part 3 Supper
     shows Soup
     date 2027-03-08
 menu Supper
   covers 9
-  serve 2027-03-08 19:00
+  on the table 2027-03-08 19:00
   course Main
     Soup
     Pie
@@ -174,10 +174,10 @@ func TestByProductsOfLaterParts(t *testing.T) {
 	require.Empty(t, codes(ds))
 	require.Equal(t, "3/2", s.Parts[0].Shown[0].Factor.String(), "100 ml × 3 of dripping, 200 ml a batch; the stock alone asks for 1.35")
 
-	pie := strings.NewReplacer("| makes lined tin", "| makes lined tin | draws 90 g offcuts xx", "100 g    pasta xx            | whole", "50 g     offcuts xx          | made in part 2").Replace(evenings)
-	_, ds = series(t, strings.Replace(pie, "    stand-ins 1 of Pie\n", "", 1), demand.Options{})
+	pie := strings.NewReplacer("| makes lined tin", "| makes lined tin | sets aside 90 g offcuts xx", "100 g    pasta xx            | whole", "50 g     offcuts xx          | made in part 2").Replace(evenings)
+	_, ds = series(t, strings.Replace(pie, "    copies 1 of Pie\n", "", 1), demand.Options{})
 	require.Empty(t, codes(ds), "90 g × 1.5 × 4 pies, and 150 g are wanted: %v", ds)
-	_, ds = series(t, strings.Replace(pie, "    stand-ins 3 of Pie, as lined tin\n    stand-ins 1 of Pie\n", "", 1), demand.Options{})
+	_, ds = series(t, strings.Replace(pie, "    copies 3 of Pie, as lined tin\n    copies 1 of Pie\n", "", 1), demand.Options{})
 	require.Equal(t, []string{"D107"}, codes(ds))
 	require.Contains(t, ds[0].Message, "15 g of offcuts xx is short")
 }

@@ -29,7 +29,7 @@ func (w *work) supply(b *Making) {
 			continue
 		}
 		if a.Quantity == nil {
-			w.diags.Queryf("D103", a.Line.Span, "how much %s goes in here", r.Name).
+			w.diags.Askf("D103", a.Line.Span, "how much %s goes in here", r.Name).
 				Because("it is made for what draws on it, and this line draws an unknown amount").
 				WithHelp("put an amount before the name: it makes %s as written", say(unit))
 			continue
@@ -332,7 +332,7 @@ func (w *work) drawProduct(a *Amount, s *Supply) {
 	if s == nil {
 		w.diags.Errorf("D106", a.Line.NameAt, "%s comes from %s, which is not made for this meal", p.Name, p.Recipe.Name).
 			See(p.Made.Span, "made here").
-			WithHelp("put %s on the menu, or write `| bought` or `| left from …` behind this line", p.Recipe.Name)
+			WithHelp("put %s on the menu, or write `| from the shop` or `| left from …` after this line", p.Recipe.Name)
 		return
 	}
 	a.Source = s.Making
@@ -364,7 +364,7 @@ func (w *work) short(s *Supply) {
 	for _, dr := range s.Draws {
 		what := dr.By.Making.Recipe.Name
 		if dr.By.Making.StandIn != nil {
-			what = "the stand-ins of " + what
+			what = "the copies of " + what
 		}
 		d.See(dr.By.Line.Span, "%s for %s", say(dr.Quantity), what)
 	}

@@ -19,7 +19,7 @@ const twoMoments = `base Boiled celeriac
     - Boil the celeriac.
       | ring high | leave 12 min
       at 6 min: Lift out half of the slices.
-        | draws 1.2 kg firm celeriac
+        | sets aside 1.2 kg firm celeriac
     - Drain the rest.
       | work 2 min
 dish Tray
@@ -112,7 +112,7 @@ base Slow onions
     2 kg     onions
   method
     - Cook the onions.
-      | draws 600 g golden onions
+      | sets aside 600 g golden onions
     - Cook on, and stir 100 g of the golden onions back in.
 dish Tray
   serves 6

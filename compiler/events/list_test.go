@@ -246,7 +246,7 @@ menu Supper
   course First
     Broth
 `
-	const london, dated = "\n  zone Europe/London", "\n  serve 2027-10-31 19:00"
+	const london, dated = "\n  zone Europe/London", "\n  on the table 2027-10-31 19:00"
 	for _, c := range []struct {
 		zone, serve string
 		at          events.Moment

@@ -24,7 +24,7 @@ func (l *List) Number(m *demand.Making, s *resolve.Step) int {
 	return 0
 }
 
-// Skips tells whether the plan leaves a step out: an `if paused` step of a dish
+// Skips tells whether the plan leaves a step out: an `only after a pause` step of a dish
 // that is made straight through, or the reverse. l may be nil.
 func (l *List) Skips(m *demand.Making, s *resolve.Step) bool {
 	for _, c := range s.If {

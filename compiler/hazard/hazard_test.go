@@ -39,9 +39,9 @@ const stew = `dish Stew
       | work 2 min
     pause up to 1 day, fridge
     - Bring back to the boil.
-      | if paused | ring medium | watch 10 min
+      | only after a pause | ring medium | watch 10 min
     - Keep at a simmer.
-      | unless paused | ring low | leave 5 min
+      | not after a pause | ring low | leave 5 min
 `
 
 func TestFoodIsFollowed(t *testing.T) {

@@ -154,7 +154,7 @@ func (w *walk) step(sr *resolve.StepReading) {
 	st := &Stage{Step: s, Pause: w.brk, text: prose(s), Place: s.Place, Time: stageTime(s)}
 	w.brk = nil
 	switch {
-	case s.AfterStart:
+	case s.AnyTime:
 		w.side, w.main, w.strand = w.all(), Pot{}, nil
 	case len(s.After) > 0:
 		var from Pot

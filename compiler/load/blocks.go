@@ -10,7 +10,7 @@ import (
 type Block struct {
 	Span   source.Span
 	Allows []Allow
-	// Practices are its `practice` fields: whose rules the writer goes by.
+	// Practices are its `rules` fields: whose rules the writer goes by.
 	Practices []Field
 }
 
@@ -37,7 +37,7 @@ func (f *File) Blocks() (out []Block) {
 				if c.Code != "" {
 					block.Allows = append(block.Allows, Allow{c.Span, c.Code})
 				}
-			case "practice":
+			case "rules":
 				block.Practices = append(block.Practices, Field{c.Span, c.Text.Text, c.Text.Span})
 			}
 		}

@@ -132,7 +132,7 @@ func TestTheChosenPracticeRules(t *testing.T) {
 	r := Choice{}.Rule("reheat", "any")
 	require.Equal(t, NoneNamed, r.Basis)
 	require.Equal(t, "82 °C", r.Short(c75, 0).Degrees(), "the strictest")
-	require.Equal(t, "no `practice` is named, so the strictest figure seen rules, that of Scotland", r.Whose(r.Hottest()))
+	require.Equal(t, "no `rules` are named, so the strictest figure seen holds, that of Scotland", r.Whose(r.Hottest()))
 	// The Code sets no figure for food that is served at once.
 	require.Empty(t, Choose("US").Rule("reheat", "served at once", "any", "held").Sets)
 	// Nothing was seen of Canada: the strictest of the others, and it says so.
@@ -142,7 +142,7 @@ func TestTheChosenPracticeRules(t *testing.T) {
 	require.Equal(t, "no figure of CA has been seen; this is the strictest of the others, that of UK home", r.Whose(r.Shortest()))
 	// A home has the trade's figure where it has none of its own.
 	r = Choose("UK home").Rule("hot hold", "any")
-	require.Equal(t, "practice UK home, which takes the figure of UK", r.Whose(r.Hottest()))
+	require.Equal(t, "rules UK home, which take the figure of UK", r.Whose(r.Hottest()))
 }
 
 // 74 C and 165 F are printed side by side and are not the same: each scale is

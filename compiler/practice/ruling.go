@@ -176,20 +176,20 @@ func printed(set []*Limit) *Limit {
 	return set[0]
 }
 
-// Whose says by whose rules a figure is: "practice UK", or that nobody named
+// Whose says by whose rules a figure is: "rules UK", or that nobody named
 // one and the strictest rules.
 func (r Ruling) Whose(l *Limit) string {
 	switch r.Basis {
 	case NoneNamed:
 		if r.Choice.Written != "" {
-			return fmt.Sprintf("nothing is known of practice %s, so the strictest figure seen rules, that of %s", r.Choice.Written, l.Practice)
+			return fmt.Sprintf("nothing is known of the rules %s, so the strictest figure seen holds, that of %s", r.Choice.Written, l.Practice)
 		}
-		return fmt.Sprintf("no `practice` is named, so the strictest figure seen rules, that of %s", l.Practice)
+		return fmt.Sprintf("no `rules` are named, so the strictest figure seen holds, that of %s", l.Practice)
 	case NoneSeen:
 		return fmt.Sprintf("no figure of %s has been seen; this is the strictest of the others, that of %s", r.Choice.Practice.Name, l.Practice)
 	}
 	if l.Practice != r.Choice.Practice.Name {
-		return fmt.Sprintf("practice %s, which takes the figure of %s", r.Choice.Practice.Name, l.Practice)
+		return fmt.Sprintf("rules %s, which take the figure of %s", r.Choice.Practice.Name, l.Practice)
 	}
-	return "practice " + l.Practice
+	return "rules " + l.Practice
 }

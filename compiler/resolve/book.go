@@ -40,7 +40,7 @@ func book(x *ast.Book, asked bool) *Book {
 			}
 			b.Chapters = append(b.Chapters, c)
 		case *ast.Common:
-			if it.Key == "practice" && b.Practice.Span.IsZero() {
+			if it.Key == "rules" && b.Practice.Span.IsZero() {
 				b.Practice = Text(it.Text)
 			}
 		}

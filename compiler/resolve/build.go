@@ -217,7 +217,7 @@ func spoken(f *ast.File) (out []Text) {
 			out = append(out, nameText(x.Ref))
 		case *ast.Shows:
 			out = append(out, nameText(x.Ref))
-		case *ast.StandIns:
+		case *ast.Copies:
 			out = append(out, nameText(x.Of))
 		case *ast.As:
 			out = append(out, nameText(x.Ref))

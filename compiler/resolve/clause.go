@@ -53,7 +53,7 @@ const (
 	WordReach      Word = "reach"
 	WordNeverAbove Word = "never above"
 	WordMakes      Word = "makes"
-	WordDraws      Word = "draws"
+	WordSetsAside  Word = "sets aside"
 	WordKeeps      Word = "keeps"
 	WordHold       Word = "hold"
 	WordCaution    Word = "caution"
@@ -142,7 +142,7 @@ type Uses struct {
 	Amount  *quantity.Amount
 }
 
-// Made is `makes 200 g stock` or `draws 1 litre broth`.
+// Made is `makes 200 g stock` or `sets aside 1 litre broth`.
 type Made struct {
 	Head
 	Amount  *quantity.Amount // as written; nil: only a name
@@ -150,7 +150,7 @@ type Made struct {
 }
 
 // Drawn tells whether it is lifted out of what goes on cooking.
-func (m *Made) Drawn() bool { return m.Word == WordDraws }
+func (m *Made) Drawn() bool { return m.Word == WordSetsAside }
 
 // Keeping is `keeps 2 days, fridge`.
 type Keeping struct {

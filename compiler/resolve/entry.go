@@ -28,7 +28,7 @@ type Entry struct {
 // PieceFact is what one weighs: `piece 120 g trimmed`.
 type PieceFact struct {
 	Weight quantity.Measure
-	State  string // "bought", "trimmed"; empty when not said
+	State  string // "as sold", "trimmed"; empty when not said
 }
 
 // PriceFact is `price 2.40 EUR per kg`.
@@ -81,8 +81,8 @@ func (e *Entry) fact(f ast.Fact) {
 		e.Piece = &PieceFact{f.Weight, f.State.Text}
 	case *ast.Yield:
 		e.Yields = &f.Percent
-	case *ast.Counter:
-		t := Text(f.Name)
+	case *ast.From:
+		t := nameText(f.Seller.Name)
 		e.Buy = &t
 	case *ast.Price:
 		e.Price = &PriceFact{f.Amount, f.Per, f.Money.Text}

@@ -112,9 +112,9 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 	default:
 		at := sc.place(w.figure, w.end)
 		sc.measure(FigureKept, w, *q)
-		sc.diags.Queryf("U217", at, "%s of what", at.Text()).
+		sc.diags.Askf("U217", at, "%s of what", at.Text()).
 			Because("it belongs to nothing that is gathered, so it stays as it is when the dish is made for more").
-			WithHelp("name the thing behind it, or say in the margin what the step takes: `| uses 20 g butter`")
+			WithHelp("name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
 }
 
@@ -209,9 +209,9 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 	case sc.begins(next):
 		sc.figure(FigureKept, i, next, q)
 		at := sc.place(sc.words[i].start, sc.words[next].end)
-		sc.diags.Queryf("U217", at, "%s of what", at.Text()).
+		sc.diags.Askf("U217", at, "%s of what", at.Text()).
 			Because("it may be the first word of something that is gathered, and nothing is taken").
-			WithHelp("write the whole name behind it")
+			WithHelp("write the whole name after it")
 	case sc.yields(i) && !(few && bare):
 		sc.figure(FigureScaled, i, next, q)
 	case i > 0 && sc.lower(i-1) == "in" && !few && bare && sc.yieldClause(i):

@@ -106,7 +106,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 				k.WaitPrepared = longest(&it.Time)
 			}
 		case *ast.Common:
-			if it.Key == "practice" {
+			if it.Key == "rules" {
 				k.Practice = it.Text.Text
 			}
 		}

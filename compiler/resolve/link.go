@@ -22,7 +22,7 @@ func (b *builder) link() {
 			}
 			if l.From == r {
 				b.diags.Errorf("U107", l.NameAt, "%s gathers itself", r.Name).
-					WithHelp("write `| bought` behind it if the shop's is meant").
+					WithHelp("write `| from the shop` after it if the shop's is meant").
 					WithHelp("or name the block that really makes it")
 				l.From = nil
 			}
@@ -103,7 +103,7 @@ func (b *builder) shares() {
 			l.Share = nil
 			switch {
 			case made:
-				d.Because("what is made must be shared out in parts that can be reckoned").
+				d.Because("what is made must be shared out in parts that can be worked out").
 					WithHelp("write an amount, `half the %s` or `the rest of the %s`", l.Name, l.Name)
 				continue
 			case l.Bought:

@@ -114,13 +114,14 @@ type Serving struct {
 	Recipe   *Recipe // nil for bought and to-be-written ones
 	Name     string
 	NameAt   source.Span
-	Covers   int  // for how many it is served; 0 when nobody said
-	CookFor  int  // for how many it is cooked; = Covers unless held back
-	For      int  // for how many its own line says it is; 0 when not said
-	Counted  bool // its own line says for how many it is served or cooked
-	KeepFor  Text // `keep the remains for Monday`
-	Bought   bool // `Lemon sorbet, bought`
-	ToWrite  bool // `Baked apples, to be written`
+	Covers   int    // for how many it is served; 0 when nobody said
+	CookFor  int    // for how many it is cooked; = Covers unless held back
+	For      int    // for how many its own line says it is; 0 when not said
+	Counted  bool   // its own line says for how many it is served or cooked
+	KeepFor  Text   // `keep the remains for Monday`
+	Seller   string // who sells it, when it is bought and not in any shop
+	Bought   bool   // `Lemon sorbet, from the shop`
+	ToWrite  bool   // `Baked apples, to be written`
 	Ahead    bool
 	Straight bool
 	Chosen   map[*Choice]*Option // one for every choice of the recipe

@@ -33,7 +33,7 @@ func (b *builder) menu(m *Menu) {
 			switch it.Key {
 			case "by":
 				m.By = it.Text.Text
-			case "practice":
+			case "rules":
 				m.Practice = it.Text.Text
 			case "picture":
 				m.Pictures = append(m.Pictures, it.Span)
@@ -80,7 +80,7 @@ func (b *builder) hours(m *Menu, it *ast.Hours, serve *ast.ServeAt) {
 	if !it.Date.IsZero() {
 		if serve == nil {
 			b.diags.Errorf("U131", it.Pos(), "these hours name a date, and the menu has no serving time").
-				WithHelp("write `serve 2027-09-19 13:00` in the menu, or say `day before` and `on the day`")
+				WithHelp("write `on the table 2027-09-19 13:00` in the menu, or say `day before` and `on the day`")
 			return
 		}
 		before = daysBetween(it.Date, serve.Date)
@@ -161,7 +161,7 @@ func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {
 func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
 	s := &Serving{
 		Span: x.Span, Course: c, Name: x.Ref.Text, NameAt: x.Ref.Span, For: x.For, Counted: x.For > 0 || x.CookFor > 0,
-		KeepFor: Text(x.KeepFor), Bought: x.Bought, ToWrite: x.ToWrite, Covers: x.For, Ahead: x.Ahead, Straight: x.Straight,
+		KeepFor: Text(x.KeepFor), Bought: !x.From.IsZero(), Seller: sellerOf(x.From), ToWrite: x.ToWrite, Covers: x.For, Ahead: x.Ahead, Straight: x.Straight,
 		Chosen: map[*Choice]*Option{}, Stated: map[*Choice]bool{},
 	}
 	c.Servings = append(c.Servings, s)
@@ -172,13 +172,13 @@ func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
 	if x.CookFor > 0 {
 		s.CookFor = x.CookFor
 	}
-	if x.Bought || x.ToWrite {
+	if s.Bought || x.ToWrite {
 		return
 	}
 	r := b.find(m.Scope, x.Ref.Text)
 	if r == nil {
 		b.unknownRecipe(m.Scope, nameText(x.Ref), "the menu serves")
-		b.lastHelp("if there is no recipe, write `%s, bought` or `%s, to be written`", x.Ref.Text, x.Ref.Text)
+		b.lastHelp("if there is no recipe, write `%s, from the shop` or `%s, to be written`", x.Ref.Text, x.Ref.Text)
 		return
 	}
 	s.Recipe, s.Name = r, r.Name

@@ -193,19 +193,21 @@ type Line struct {
 	Carried  string // "left from Saturday", "made in part 1"
 	InPart   int    // of a line made in part 1: 1; else 0
 	InPartAt source.Span
-	Bought   bool // `| bought`
+	Bought   bool // `| from the shop`
 
 	ToTaste  bool
 	Optional bool
-	Serving  bool    // under `for serving`: nobody need name it
-	Water    bool    // from the tap: never on the shopping list
-	Prep     []Spell // work, watch and leave on the line itself
-	Keeps    *Keep   // once prepared; nil when not said
-	BoughtAs *quantity.Quantity
-	AsBought bool       // `| as bought`: the amount is what is bought
-	Net      bool       // `| net`: the amount is what goes in
-	Drained  bool       // `| drained 240 g`
-	Instead  []*Instead // what may stand in for it
+	Serving  bool               // under `for serving`: nobody need name it
+	Water    bool               // from the tap: never on the shopping list
+	Prep     []Spell            // work, watch and leave on the line itself
+	Keeps    *Keep              // once prepared; nil when not said
+	BoughtAs *quantity.Quantity // `| buy 3 lb`: what is bought for the amount
+	BuyName  string             // and under which name; "": its own
+	Seller   string             // `| from the greengrocer`; "" when not said, or any shop
+	AsBought bool               // `| as sold`: the amount is what is bought
+	Net      bool               // `| trimmed`: the amount is what goes in
+	Drained  bool               // `| drained 240 g`
+	Instead  []*Instead         // what may stand in for it
 
 	again bool // the same name stood above it: reported, and not read
 }
@@ -280,7 +282,7 @@ type Step struct {
 	Pause int // how many pauses stand above it: step belongs to stage Pause
 
 	Meanwhile    bool
-	AfterStart   bool
+	AnyTime      bool
 	After        []*Step // `after NAME`: makers waited for instead of the step before
 	OnlyIfNeeded bool
 
@@ -327,7 +329,7 @@ type Moment struct {
 type Condition struct {
 	Unless bool
 	Option *Option
-	Paused bool // a pause: the nearest above, or with `pausing` the next below
+	Paused bool // a pause: the nearest above, or the next below
 	Pause  int  // its number; 0 for an option
 }
 

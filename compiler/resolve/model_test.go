@@ -15,19 +15,19 @@ import (
 // of them. The passes after this one see nothing else of a text.
 const kitchenBook = `larder
   units metric
-  quince  | piece 240 g trimmed | yields 70% | buy greengrocer | price 3.20 EUR per kg | packs 500 g or 1 kg | contains sulphites
+  quince  | piece 240 g trimmed | yields 70% | from the greengrocer | price 3.20 EUR per kg | packs 500 g or 1 kg | contains sulphites
   coing   | same as quince
 
 base Quince syrup
   makes 400 ml
   keeps 5 days, fridge
-  practice UK
+  rules UK
   by R. Voss
   source the orchard's own sheet
   about
     Clear and pink.
   gather
-    2 large  "quince" (ripe), in eighths | net | keeps 1 day, fridge | work 4 min
+    2 large  "quince" (ripe), in eighths | trimmed | keeps 1 day, fridge | work 4 min
       instead 500 g pears, peeled
       said "two fine ones"
     300 g    sugar
@@ -37,7 +37,7 @@ base Quince syrup
       | ring low | in 2 wide pans, holds 4 litres | tool fine sieve | work 5 min
       | watch until it drops from the spoon, say 40 min | core 95 C for 2 min | never above 104 C
       | caution it spits | makes 380 ml pink syrup | hold hot up to 1 h, above 70 C
-      at 10 min: Skim it. | work 2 min | draws 20 g foam | keeps 2 h, room
+      at 10 min: Skim it. | work 2 min | sets aside 20 g foam | keeps 2 h, room
     pause up to 2 days, fridge
     - Pour the pink syrup into jars.
       | oven 120 C, top shelf, in spare | work 3 min | into 6 jars, 60 ml each
@@ -49,16 +49,16 @@ dish Cold quince
 
 menu Supper
   covers 6
-  serve 2027-03-06 19:00
+  on the table 2027-03-06 19:00
   hours day before, 17:00 to 20:00, Ana
   course Late
     Cold quince, for 4, keep the remains for Sunday
-    Wafers, bought
+    Wafers, from the shop
     Baked apples, to be written
   task Polish the glasses, work 15 min, by Ana, before Late, done 10 min before serving
 
 book The orchard
-  practice US
+  rules US
   style range dash
   chapter Syrups
     Quince syrup

@@ -12,8 +12,8 @@ import (
 // Reading a method: walk the steps in order and keep, for every line, the
 // share of it that is left. The whole line is 1.
 //
-// A dish that may pause has two stories, one with the `if paused` steps and
-// one with the `unless paused` ones. Both are followed side by side, and each
+// A dish that may pause has two stories, one with the `only after a pause` steps and
+// one with the `not after a pause` ones. Both are followed side by side, and each
 // step is read in the stories it belongs to.
 
 // story is the state of the lines in one course of events.
@@ -49,7 +49,7 @@ type reader struct {
 	finder      *finder
 	everyOption *finder         // with the lines of options that were not chosen: never decoys
 	saw         map[string]bool // decoys reported in this recipe
-	drawing     bool            // a `draws` is being read: what it lifts out went in before
+	drawing     bool            // a `sets aside` is being read: what it lifts out went in before
 	figures     []Figure        // of the step that is being read
 }
 
@@ -193,7 +193,7 @@ func (rd *reader) moment(m *Moment, st *story) (takes []Take) {
 
 // drawsOff tells whether something is lifted out of what is cooking.
 func drawsOff(margin []Clause) bool {
-	return FirstOf(margin, WordDraws) != nil
+	return FirstOf(margin, WordSetsAside) != nil
 }
 
 // prose reads written lines as one text.
@@ -243,7 +243,7 @@ func (rd *reader) remains() {
 		}
 		unnamed := !slices.ContainsFunc(rd.stories, func(s *story) bool { _, ok := s.named[l]; return ok })
 		if unnamed {
-			rd.diags.Queryf("U201", l.NameAt, "no step of %s uses %s", rd.recipe.Name, l.Name).
+			rd.diags.Askf("U201", l.NameAt, "no step of %s uses %s", rd.recipe.Name, l.Name).
 				Because("it would be bought and never go in").
 				WithHelp("name it in the step where it goes in, or write `| uses %s` in that step's margin", l.Name).
 				WithHelp("if it is only for the table, put it under `for serving`")
@@ -253,7 +253,7 @@ func (rd *reader) remains() {
 			if _, ok := st.named[l]; !ok || st.vague[l] || st.left[l].Sign() <= 0 {
 				continue
 			}
-			rd.diags.Queryf("U202", l.Span, "%s of %s is left when %s is done", rd.shareText(l, st.left[l]), l.Name, rd.recipe.Name).
+			rd.diags.Askf("U202", l.Span, "%s of %s is left when %s is done", rd.shareText(l, st.left[l]), l.Name, rd.recipe.Name).
 				Because("a cook who weighs out the whole line will wonder where the rest goes").
 				WithHelp("say `the rest of the %s` where it goes in, or gather less", l.Name)
 			break

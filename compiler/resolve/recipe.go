@@ -43,7 +43,7 @@ func ownOf(x *ast.Recipe) (o Own) {
 
 func (o *Own) common(c *ast.Common) {
 	switch c.Key {
-	case "practice":
+	case "rules":
 		if o.Practice.Span.IsZero() {
 			o.Practice = Text(c.Text)
 		}
@@ -224,9 +224,7 @@ func (b *builder) lineClause(r *Recipe, l *Line, c ast.Clause) {
 			l.ToTaste = true
 		case "optional":
 			l.Optional = true
-		case "bought":
-			l.Bought = true
-		case "seasoning":
+		case "scales less":
 			l.Law = Seasoning
 		case "fixed":
 			l.Law = Fixed
@@ -236,9 +234,9 @@ func (b *builder) lineClause(r *Recipe, l *Line, c ast.Clause) {
 			l.Law = ByVessel
 		case "by area":
 			l.Law = ByArea
-		case "as bought":
+		case "as sold":
 			l.AsBought = true
-		case "net":
+		case "trimmed":
 			l.Net = true
 		}
 	case *ast.Note:
@@ -255,17 +253,25 @@ func (b *builder) lineClause(r *Recipe, l *Line, c ast.Clause) {
 			l.InPartAt = c.Span
 		}
 	case *ast.Weighed:
-		if c.Word == "drained" {
-			l.Drained = true
-		} else {
-			l.BoughtAs = b.measure(r, c.Measure, c.Span)
-		}
+		l.Drained = true
+	case *ast.Buy:
+		l.BoughtAs, l.BuyName = b.measure(r, c.Measure, c.Span), c.Name.Text
+	case *ast.From:
+		l.Bought, l.Seller = true, sellerOf(c.Seller)
 	case *ast.Stay: // keeps
 		if l.Keeps == nil {
 			k := Keep(c.Keep)
 			l.Keeps = &k
 		}
 	}
+}
+
+// sellerOf is who sells a thing, by name; "" of the shop, which is any.
+func sellerOf(s ast.Seller) string {
+	if s.Shop() {
+		return ""
+	}
+	return s.Name.Text
 }
 
 // percents works out baker's percentages. Each is of the sum of the flours

@@ -134,7 +134,7 @@ func TestReadingOfSentences(t *testing.T) {
 		},
 		{
 			"what is lifted out went in before",
-			"800 g beans", "- Simmer the beans.\n- Lift out half of the beans. | draws 200 g soft beans",
+			"800 g beans", "- Simmer the beans.\n- Lift out half of the beans. | sets aside 200 g soft beans",
 			[]string{"takes all 800 g beans", "speaks of beans again"},
 		},
 		{
@@ -203,7 +203,7 @@ func TestFindings(t *testing.T) {
 		{"gathered by a longer name", dish("1 tsp mustard powder", "- Stir in the mustard."), "U206", "mustard"},
 		{"gathered by another name", dish("4 spring onions", "- Slice the scallions."), "U206", "scallions"},
 		{"a label nobody offers", dish("100 g flour", "- Mix the flour.\n  | if crunchy"), "U121", "crunchy"},
-		{"paused without a pause", dish("100 g flour", "- Mix the flour.\n  | if paused"), "U120", "if paused"},
+		{"paused without a pause", dish("100 g flour", "- Mix the flour.\n  | only after a pause"), "U120", "only after a pause"},
 		{"meanwhile at the start", dish("100 g flour", "- Mix the flour.\n  | meanwhile"), "U124", "- Mix the flour.\n      | meanwhile"},
 		{"gathers itself", "base Oil\n  makes 100 ml\n  gather\n    100 ml oil\n  method\n    - Warm the oil.\n", "U107", "oil"},
 		{"two of one name", "dish Soup\ndish soup\n", "U101", "soup"},
@@ -214,7 +214,7 @@ func TestFindings(t *testing.T) {
 		{"ahead without a pause", "menu Lunch\n  course Main\n    Soup, ahead\ndish Soup\n  serves 2\n", "U136", "Soup, ahead"},
 		{"a cup of nobody's", dish("2 cups flour", "- Mix the flour."), "U103", "2 cups"},
 		{"a product two blocks make", "dish A\n  gather\n    1 kg beef\n  method\n    - Roast the beef.\n      | makes 20 g fat\ndish B\n  gather\n    1 kg lamb\n  method\n    - Roast the lamb.\n      | makes 20 g fat\ndish C\n  gather\n    10 g fat\n  method\n    - Melt the fat.\n", "U113", "fat"},
-		{"hours that end first", "menu M\n  serve 2027-09-19 13:00\n  hours 2027-09-18, 20:00 to 2027-09-17 01:00\n  course C\n    Soup\ndish Soup\n  serves 2\n", "U132", "hours 2027-09-18, 20:00 to 2027-09-17 01:00"},
+		{"hours that end first", "menu M\n  on the table 2027-09-19 13:00\n  hours 2027-09-18, 20:00 to 2027-09-17 01:00\n  course C\n    Soup\ndish Soup\n  serves 2\n", "U132", "hours 2027-09-18, 20:00 to 2027-09-17 01:00"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -275,7 +275,7 @@ func (sc *scanner) more(i int, w *wanted) int {
 				return i
 			}
 			at := sc.place(w.start, sc.words[k+ms[0].length-1].end)
-			sc.diags.Queryf("U215", at, "is this a share of both").
+			sc.diags.Askf("U215", at, "is this a share of both").
 				Because("it is read as %s of the first, and all of the second", shareSaid(w)).
 				WithHelp("write the share before each of them, or `the` before the second")
 			return i
@@ -437,7 +437,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		}
 	}
 	if w != nil && w.ordinal && (w.share != nil || w.measured()) {
-		sc.diags.Queryf("U216", t.Span, "%s of it, or one more after the second", shareText(w)).
+		sc.diags.Askf("U216", t.Span, "%s of it, or one more after the second", shareText(w)).
 			WithHelp("write `1/3` for the share, or `one more`")
 	}
 	if w != nil && w.at && w.amount != nil {
@@ -498,7 +498,7 @@ func (sc *scanner) alternative(i, from int, w *wanted, t target) bool {
 	}
 	at := sc.place(sc.words[first].start, sc.words[i].end)
 	sc.story.named[t.line], sc.story.vague[t.line] = at, true
-	sc.diags.Queryf("U218", at, "%s or %s: which", last.Line.Name, t.line.Name).
+	sc.diags.Askf("U218", at, "%s or %s: which", last.Line.Name, t.line.Name).
 		Because("both are gathered, and only the first is taken here").
 		WithHelp("gather one, with the other below it as `instead`; or name in another step what is left")
 	return true
@@ -678,14 +678,14 @@ func (sc *scanner) decoy(i, n int, name string) {
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
 	if l := sc.otherName(name); l != nil { // reported once: not also as never used, or left over
 		sc.story.named[l], sc.story.vague[l] = at, true
-		sc.diags.Queryf("U206", at, "%s is gathered here as %s", name, l.Name).
+		sc.diags.Askf("U206", at, "%s is gathered here as %s", name, l.Name).
 			Because("a reader takes two names for two things").
 			See(l.NameAt, "the other name").
 			WithHelp("use one name in both places").
 			Replace("write "+l.Name, false, at, l.Name)
 		return
 	}
-	d := sc.diags.Queryf("U206", at, "nothing called %s is gathered here", name).
+	d := sc.diags.Askf("U206", at, "nothing called %s is gathered here", name).
 		Because("what a step uses should stand in the list, or nobody buys it")
 	if l := sc.longerName(key); l != nil {
 		d.See(l.NameAt, "this is gathered").

@@ -92,7 +92,7 @@ func (b *builder) part(s *Series, x *ast.Part) *Part {
 			} else {
 				b.unknownRecipe(s.Scope, nameText(it.Ref), "shown")
 			}
-		case *ast.StandIns:
+		case *ast.Copies:
 			if !it.As.IsZero() {
 				p.Moments = append(p.Moments, nameText(it.As))
 			}
@@ -104,7 +104,7 @@ func (b *builder) part(s *Series, x *ast.Part) *Part {
 	return p
 }
 
-func (b *builder) standIn(s *Series, x *ast.StandIns) *StandIn {
+func (b *builder) standIn(s *Series, x *ast.Copies) *StandIn {
 	r := b.find(s.Scope, x.Of.Text)
 	if r == nil {
 		b.unknownRecipe(s.Scope, nameText(x.Of), "stands in")
@@ -123,7 +123,7 @@ func (b *builder) standIn(s *Series, x *ast.StandIns) *StandIn {
 		made = append(made, p.Name)
 	}
 	d := b.diags.Errorf("U140", x.As.Span, "no step of %s makes %q", r.Name, x.As.Text).
-		Because("a stand-in that is not finished is made as far as a step that has a name").
+		Because("a copy that is not finished is made as far as a step that has a name").
 		See(r.NameAt, "the recipe")
 	if near := diag.Nearest(x.As.Text, made); near != "" {
 		d.Replace("write "+near, false, x.As.Span, near).WithHelp("did you mean %q?", near)

@@ -136,7 +136,7 @@ func (l *Line) partText(part quantity.Number) string {
 // waitsFor says in words what the clock of a step hangs on, products aside.
 func waitsFor(s *Step) (out []string) {
 	switch {
-	case s.AfterStart:
+	case s.AnyTime:
 		out = append(out, "nothing before it")
 	case len(s.After) > 0:
 		for _, m := range s.After {

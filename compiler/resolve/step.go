@@ -148,10 +148,12 @@ func (b *builder) plain(r *Recipe, s *Step, c ast.Clause) {
 		switch c.Word {
 		case "meanwhile":
 			s.Meanwhile = true
-		case "after start":
-			s.AfterStart = true
+		case "any time":
+			s.AnyTime = true
 		case "only if needed":
 			s.OnlyIfNeeded = true
+		case "only after a pause", "only before a pause", "not after a pause", "not before a pause":
+			b.paused(r, s, c)
 		}
 	case *ast.Timing:
 		if c.Time == nil {
@@ -176,15 +178,6 @@ func (b *builder) condition(r *Recipe, s *Step, c *ast.Named) {
 	cond := Condition{Unless: c.Word == "unless"}
 	key := b.fold(c.Name.Text)
 	switch {
-	case key == "paused" || key == "pausing":
-		cond.Paused, cond.Pause = true, s.Pause
-		if key == "pausing" {
-			cond.Pause++
-		}
-		if cond.Pause == 0 || cond.Pause > r.pausesWritten() {
-			b.noPause(r, s, c)
-			return
-		}
 	case r.option(key) != nil:
 		cond.Option = r.option(key)
 	default:
@@ -204,6 +197,19 @@ func (b *builder) condition(r *Recipe, s *Step, c *ast.Named) {
 	s.If = append(s.If, cond)
 }
 
+// paused notes that a step hangs on the pause above it, or on the one below.
+func (b *builder) paused(r *Recipe, s *Step, c *ast.Mark) {
+	cond := Condition{Unless: strings.HasPrefix(c.Word, "not"), Paused: true, Pause: s.Pause}
+	if strings.Contains(c.Word, "before") {
+		cond.Pause++
+	}
+	if cond.Pause == 0 || cond.Pause > r.pausesWritten() {
+		b.noPause(r, s, c)
+		return
+	}
+	s.If = append(s.If, cond)
+}
+
 // pausesWritten is how many pauses a method has, those below a step too.
 func (r *Recipe) pausesWritten() (n int) {
 	for _, it := range r.method.Items {
@@ -214,20 +220,22 @@ func (r *Recipe) pausesWritten() (n int) {
 	return n
 }
 
-// noPause reports `if paused` without a pause above, or `if pausing` without
+// noPause reports `only after a pause` without a pause above, or `only before a pause` without
 // one below; the other word where it would be right.
-func (b *builder) noPause(r *Recipe, s *Step, c *ast.Named) {
-	where, other, its := "above", "pausing", "below"
+func (b *builder) noPause(r *Recipe, s *Step, c *ast.Mark) {
+	where, other, its := "above", "before", "below"
 	if s.Pause > 0 {
-		where, other, its = "below", "paused", "above"
+		where, other, its = "below", "after", "above"
 	}
-	if s.Pause == 0 && b.fold(c.Name.Text) == "pausing" {
+	if s.Pause == 0 && strings.Contains(c.Word, "before") {
 		where, other = "below", ""
 	}
 	d := b.diags.Errorf("U120", c.Span, "no pause stands %s this step", where).
-		Because("`paused` asks about the nearest pause above, `pausing` about the next one below")
+		Because("`after a pause` asks about the nearest pause above, `before a pause` about the next one below")
 	if other != "" && r.pausesWritten() > 0 {
-		d.Replace(fmt.Sprintf("write `%s %s`: the pause %s is meant", c.Word, other, its), r.pausesWritten() == 1, c.Name.Span, other)
+		how, _, _ := strings.Cut(c.Word, " ")
+		right := how + " " + other + " a pause"
+		d.Replace(fmt.Sprintf("write `%s`: the pause %s is meant", right, its), r.pausesWritten() == 1, c.Span, right)
 		return
 	}
 	d.WithHelp("write `pause up to 1 day, fridge` on a line of its own where the dish may wait")

@@ -58,7 +58,7 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 			t.Refers = true
 			return t
 		case !st.touched[l]:
-			rd.diags.Queryf("U211", t.Span, "nothing was taken of %s before, so there is no rest yet", l.Name).
+			rd.diags.Askf("U211", t.Span, "nothing was taken of %s before, so there is no rest yet", l.Name).
 				WithHelp("write `the %s`, or say in an earlier step how much goes in there", l.Name)
 		}
 		st.take(l, &t, left)
@@ -94,7 +94,7 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 		return t
 	}
 	if st.touched[l] && !st.vague[l] {
-		rd.diags.Queryf("U210", t.Span, "some of %s went in before; does this take the rest", l.Name).
+		rd.diags.Askf("U210", t.Span, "some of %s went in before; does this take the rest", l.Name).
 			Because("it is read as all that is left: %s", rd.shareText(l, left)).
 			WithHelp("write `the rest of the %s`", l.Name)
 	}
@@ -206,7 +206,7 @@ func (rd *reader) density(l *Line) (quantity.Number, bool) {
 
 // otherMeasure asks how much is meant by an amount of another kind.
 func (rd *reader) otherMeasure(l *Line, t *Take, q quantity.Quantity) {
-	rd.diags.Queryf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", say(q), say(*l.Quantity)).
+	rd.diags.Askf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", say(q), say(*l.Quantity)).
 		See(l.Span, "gathered here").
 		WithHelp("use the same kind of measure in both places, or a share: `half the %s`", l.Name)
 }
@@ -226,7 +226,7 @@ func (rd *reader) shareOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 func (rd *reader) forEach(l *Line, t *Take, w *wanted, part quantity.Number) (quantity.Number, bool) {
 	t.Each, t.AmountAt = true, source.Span{}
 	if w.pieces == 0 {
-		rd.diags.Queryf("U214", t.Span, "for each of how many").
+		rd.diags.Askf("U214", t.Span, "for each of how many").
 			Because("how much %s goes in depends on it", l.Name).
 			WithHelp("say into how many the step divides: `| into 24 cases`, or write the whole amount")
 		return quantity.Number{}, false
@@ -254,7 +254,7 @@ func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 		}
 	}
 	if named > 0 && fresh > 0 && (w == nil || !w.rest) {
-		rd.diags.Queryf("U213", t.Span, "some of what is gathered for the %s was named before, and some was not", sub.Name).
+		rd.diags.Askf("U213", t.Span, "some of what is gathered for the %s was named before, and some was not", sub.Name).
 			WithHelp("name the lines one by one in this step, or write `the rest of the %s`", sub.Name)
 	}
 	for _, l := range sub.Lines {

@@ -62,7 +62,7 @@ func (sc *scanner) fresh(i int) bool {
 
 func (sc *scanner) unsure(from, to int) {
 	at := sc.place(sc.words[from].start, sc.words[to-1].end)
-	sc.diags.Queryf("U219", at, "%s: how much is that", at.Text()).
+	sc.diags.Askf("U219", at, "%s: how much is that", at.Text()).
 		Because("it is told by the amount of another thing, and is not worked out here").
 		WithHelp("write the amount itself, or a share: `half the butter`")
 }
@@ -103,7 +103,7 @@ func (sc *scanner) class(i int) {
 		return
 	}
 	at := sc.place(sc.words[i].start, sc.words[i].end)
-	d := sc.diags.Queryf("U206", at, "nothing called %s is gathered here", at.Text()).
+	d := sc.diags.Askf("U206", at, "nothing called %s is gathered here", at.Text()).
 		Because("what a step takes is told by the names of the list, so nothing is taken here")
 	for _, l := range meant { // reported once: not also as never used
 		sc.story.named[l], sc.story.vague[l] = at, true

@@ -75,7 +75,7 @@ func (b *builder) washUp(x *ast.Kitchen, k *Kitchen, item ast.KitchenItem) {
 		return
 	case every && w.Every < leastEvery:
 		b.diags.Errorf("U138", it.Pos(), "washing up every %s leaves no time to cook", it.Every.String()).
-			WithHelp("write 30 min or more behind `every`, or `after each dish`")
+			WithHelp("write 30 min or more after `every`, or `after each dish`")
 		return
 	case every && w.Time >= w.Every:
 		b.diags.Errorf("U138", it.Pos(), "this washing up takes %s, and the next is due %s after it", it.Time.String(), it.Every.String()).

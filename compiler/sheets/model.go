@@ -189,7 +189,7 @@ type Step struct {
 	Number  int
 	Clock   string // planned start, "11:35", or "Sat 17:20"; may be empty
 	Who     string // the cook; may be empty
-	When    string // "meanwhile", "if paused", "only if needed"; may be empty
+	When    string // "meanwhile", "only after a pause", "only if needed"; may be empty
 	Takes   []Take
 	Runs    []Run
 	Margin  []string // "oven 200 °C, top shelf", "10 min work", "leave 35–40 min"

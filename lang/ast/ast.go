@@ -106,7 +106,7 @@ type Covers struct {
 	Children int // 0 when not said
 }
 
-// ServeAt is `serve 2027-09-19 13:00`.
+// ServeAt is `on the table 2027-09-19 13:00`.
 type ServeAt struct {
 	Meta
 	Date  Date
@@ -151,7 +151,7 @@ type Serving struct {
 	Ahead    bool
 	Straight bool
 	Options  []Name // chosen labels, "with almonds"
-	Bought   bool   // `Lemon sorbet, bought`
+	From     Seller // `Lemon sorbet, from the shop`: it is bought
 	ToWrite  bool   // `Baked apples, to be written`
 	CookFor  int    // `cook for 10`; 0 when not said
 	KeepFor  Text   // `keep the remains for Monday`
@@ -231,7 +231,7 @@ type Vessel struct {
 	Count int // 0 when not said: one
 }
 
-// Waits is `waits hot 10 min`.
+// Waits is `hold hot 10 min`.
 type Waits struct {
 	Meta
 	State string // hot, cold, prepared
@@ -300,7 +300,7 @@ type Part struct {
 	Items  []PartItem
 }
 
-// PartItem is *Shows, *PartDate, *StandIns, *Common or *Bad.
+// PartItem is *Shows, *PartDate, *Copies, *Common or *Bad.
 type PartItem interface {
 	Node
 	partItem()
@@ -318,8 +318,8 @@ type PartDate struct {
 	Date Date
 }
 
-// StandIns is `stand-ins 2 of Slow lamb, as rested lamb`.
-type StandIns struct {
+// Copies is `copies 2 of Slow lamb, as rested lamb`.
+type Copies struct {
 	Meta
 	Count int
 	Of    Name

@@ -7,7 +7,7 @@ import (
 
 // Clause is one clause of a margin, in a gathered line or a step: *Timed, *Stay,
 // *Heat, *Ring, *InPlace, *Named, *InVessel, *Degrees, *Taking, *Hold, *Timing,
-// *Hands, *Note, *Weighed, *InPart, *Mark, or *Unread for what could not be read.
+// *Hands, *Note, *Weighed, *Buy, *From, *InPart, *Mark, or *Unread for what could not be read.
 type Clause interface {
 	Base() *Lead
 	clause()
@@ -45,7 +45,7 @@ type Heat struct {
 type Ring struct {
 	Lead
 	Count int
-	Level string // high, medium, low; may be empty of a grill
+	Level string // high, medium to high, medium, low to medium, low; may be empty of a grill
 }
 
 // InPlace is `room, 20 C`: its Word is the place.
@@ -75,7 +75,7 @@ type Degrees struct {
 	For  *quantity.Span // of core; nil when not said
 }
 
-// Taking is `uses half the herb oil`, `draws 200 g stock`: uses, makes, draws.
+// Taking is `uses half the herb oil`, `sets aside 200 g stock`: uses, makes, sets aside.
 type Taking struct {
 	Lead
 	Nothing bool             // `uses nothing`
@@ -112,11 +112,36 @@ type Note struct {
 	Text Text // may be empty of plus extra
 }
 
-// Weighed is `drained 240 g`: drained, bought as.
+// Weighed is `drained 240 g`.
 type Weighed struct {
 	Lead
 	Measure quantity.Measure
 }
+
+// Buy is `buy 3 lb whole chicken`: what is bought for the amount of the line.
+type Buy struct {
+	Lead
+	Measure quantity.Measure
+	Name    Name // empty: by the name of the line
+}
+
+// From is `from the greengrocer`: a clause of a gathered line, and a fact.
+type From struct {
+	Lead
+	Seller Seller
+}
+
+// Seller is who sells a thing: the greengrocer, Low Farm.
+type Seller struct {
+	The  bool // written with "the"
+	Name Name
+}
+
+// IsZero tells whether no seller is named.
+func (s Seller) IsZero() bool { return s.Name.IsZero() }
+
+// Shop tells whether it is `the shop`: any that sells it.
+func (s Seller) Shop() bool { return s.The && s.Name.Text == "shop" }
 
 // InPart is `made in part 1`.
 type InPart struct {
@@ -173,7 +198,7 @@ type Share struct {
 	Some     bool            // "some of the": an unmeasured part
 }
 
-// Fact is one fact about an ingredient: *Piece, *Yield, *Counter, *Price,
+// Fact is one fact about an ingredient: *Piece, *Yield, *From, *Price,
 // *Density, *Packs, *Contains, *Also, *ShelfLife, *Gives, *Countable, or *Unread.
 type Fact interface {
 	Base() *Lead
@@ -184,19 +209,13 @@ type Fact interface {
 type Piece struct {
 	Lead
 	Weight quantity.Measure
-	State  Text // bought or trimmed; empty when not said
+	State  Text // as sold, or trimmed; empty when not said
 }
 
 // Yield is `yields 75%`: what trimming leaves.
 type Yield struct {
 	Lead
 	Percent quantity.Number
-}
-
-// Counter is `buy greengrocer`.
-type Counter struct {
-	Lead
-	Name Text
 }
 
 // Price is `price 2.40 GBP per kg`.

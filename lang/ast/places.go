@@ -39,7 +39,7 @@ func (*Bad) seriesItem()    {}
 
 func (*Shows) partItem()    {}
 func (*PartDate) partItem() {}
-func (*StandIns) partItem() {}
+func (*Copies) partItem()   {}
 func (*Common) partItem()   {}
 func (*Bad) partItem()      {}
 
@@ -86,13 +86,15 @@ func (*Timing) clause()   {}
 func (*Hands) clause()    {}
 func (*Note) clause()     {}
 func (*Weighed) clause()  {}
+func (*Buy) clause()      {}
+func (*From) clause()     {}
 func (*InPart) clause()   {}
 func (*Mark) clause()     {}
 func (*Unread) clause()   {}
 
 func (*Piece) fact()     {}
 func (*Yield) fact()     {}
-func (*Counter) fact()   {}
+func (*From) fact()      {}
 func (*Price) fact()     {}
 func (*Density) fact()   {}
 func (*Packs) fact()     {}

@@ -41,7 +41,7 @@ type Keeps struct {
 // Keep is a time in a place.
 type Keep struct {
 	Time  quantity.Span
-	Place string // fridge, freezer, room, larder, warm place
+	Place string // fridge, freezer, room, cool place, warm place
 }
 
 // Tested is `tested 4 to 12`: the numbers of portions tried.

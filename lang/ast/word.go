@@ -19,11 +19,11 @@ func (r *Recipe) Word() string {
 	return "dish"
 }
 
-// Word is by, source, picture, link, practice, language or allow.
+// Word is by, source, picture, link, rules, language or allow.
 func (c *Common) Word() string { return c.Key }
 
 func (*Covers) Word() string  { return "covers" }
-func (*ServeAt) Word() string { return "serve" }
+func (*ServeAt) Word() string { return "on the table" }
 func (*At) Word() string      { return "at" }
 func (*Hours) Word() string   { return "hours" }
 func (*Course) Word() string  { return "course" }
@@ -50,7 +50,7 @@ func (*Oven) Word() string   { return "oven" }
 func (*Rings) Word() string  { return "rings" }
 func (*Vessel) Word() string { return "vessel" }
 func (*WashUp) Word() string { return "wash up" }
-func (*Waits) Word() string  { return "waits" }
+func (*Waits) Word() string  { return "hold" }
 func (*Zone) Word() string   { return "zone" }
 
 // Word is cooks or tools.
@@ -62,7 +62,7 @@ func (s *Setting) Word() string { return s.Key }
 func (*Part) Word() string     { return "part" }
 func (*Shows) Word() string    { return "shows" }
 func (*PartDate) Word() string { return "date" }
-func (*StandIns) Word() string { return "stand-ins" }
+func (*Copies) Word() string   { return "copies" }
 
 func (*Style) Word() string   { return "style" }
 func (*Chapter) Word() string { return "chapter" }

@@ -6,6 +6,9 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tamis/lang/source"
 )
@@ -16,9 +19,9 @@ type Severity int
 const (
 	// Hint is a remark a writer may pass over.
 	Hint Severity = iota
-	// Query is a question: the text has more than one reading, or is odd. It
+	// Question is a question: the text has more than one reading, or is odd. It
 	// does not stop a build.
-	Query
+	Question
 	// Warning is a likely fault. It does not stop a build.
 	Warning
 	// Error stops a build.
@@ -27,7 +30,7 @@ const (
 
 // String is the word printed before the message.
 func (s Severity) String() string {
-	return [...]string{"hint", "query", "warning", "error"}[s]
+	return [...]string{"hint", "question", "warning", "error"}[s]
 }
 
 // Diagnostic is one finding.
@@ -79,9 +82,9 @@ func (l *List) Errorf(code string, at source.Span, format string, args ...any) *
 	return l.report(Error, code, at, format, args...)
 }
 
-// Queryf is like Errorf for a query.
-func (l *List) Queryf(code string, at source.Span, format string, args ...any) *Diagnostic {
-	return l.report(Query, code, at, format, args...)
+// Askf is like Errorf for a question.
+func (l *List) Askf(code string, at source.Span, format string, args ...any) *Diagnostic {
+	return l.report(Question, code, at, format, args...)
 }
 
 // Warnf is like Errorf for a warning.
@@ -109,10 +112,25 @@ func (d *Diagnostic) WithHelp(format string, args ...any) *Diagnostic {
 	return d
 }
 
-// Because says why the finding matters and returns d.
+// Because says why the finding matters, in a sentence, and returns d. A capital and a
+// full stop need not be written.
 func (d *Diagnostic) Because(format string, args ...any) *Diagnostic {
-	d.Why = fmt.Sprintf(format, args...)
+	d.Why = Sentence(fmt.Sprintf(format, args...))
 	return d
+}
+
+// Sentence gives a text a capital and a full stop where it has none: a text that ends
+// with a mark of its own, or begins with a name of the notation, keeps it.
+func Sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	r, n := utf8.DecodeRuneInString(text)
+	text = string(unicode.ToUpper(r)) + text[n:]
+	if strings.HasSuffix(text, ".") || strings.HasSuffix(text, "?") || strings.HasSuffix(text, "!") {
+		return text
+	}
+	return text + "."
 }
 
 // Labelled puts words beside the underline and returns d.

@@ -100,7 +100,7 @@ type sarifReplacement struct {
 	Inserted sarifText   `json:"insertedContent"`
 }
 
-// level is SARIF's word for a severity: it has no queries and no hints.
+// level is SARIF's word for a severity: it has no questions and no hints.
 func (s Severity) level() string {
 	switch s {
 	case Error:

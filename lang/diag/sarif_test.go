@@ -21,7 +21,7 @@ func TestSARIF(t *testing.T) {
 		Because("it could be mistaken").WithHelp("write `serves`").
 		See(src.Span(0, 4), "in this dish").
 		Replace("write serves", true, src.Span(11, 17), "serves")
-	list.Queryf("U201", source.Span{}, "nothing in particular")
+	list.Askf("U201", source.Span{}, "nothing in particular")
 	var b bytes.Buffer
 	require.NoError(t, diag.WriteSARIF(&b, list.Sorted(), []diag.SARIFRule{
 		{Code: "N121", Title: "a word nobody knows", Severity: diag.Error}, {Code: "Q999", Title: "not found here"},

@@ -27,7 +27,7 @@ const (
 	colourDim  = "\x1b[2m"
 )
 
-var colourOf = map[Severity]string{Error: "\x1b[1;31m", Warning: "\x1b[1;33m", Query: "\x1b[1;36m", Hint: "\x1b[1;34m"}
+var colourOf = map[Severity]string{Error: "\x1b[1;31m", Warning: "\x1b[1;33m", Question: "\x1b[1;36m", Hint: "\x1b[1;34m"}
 
 // WriteText prints findings one after another, each with its place, the line
 // it is about, why it matters and what to try.

@@ -96,6 +96,14 @@ func (p *printer) plainClause(c ast.Clause) string {
 		return strings.TrimSpace(word + " " + c.Text.Text)
 	case *ast.Weighed:
 		return word + " " + p.measure(c.Measure)
+	case *ast.Buy:
+		text := word + " " + p.measure(c.Measure)
+		if !c.Name.IsZero() {
+			text += " " + title(c.Name)
+		}
+		return text
+	case *ast.From:
+		return seller(c.Seller)
 	case *ast.InPart:
 		return word + " " + itoa(c.Part)
 	}

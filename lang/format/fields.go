@@ -25,7 +25,7 @@ func (p *printer) menuItem(it ast.MenuItem) {
 		}
 		p.field(indent, m, text)
 	case *ast.ServeAt:
-		p.field(indent, m, "serve "+date(it.Date)+" "+clock(it.Clock))
+		p.field(indent, m, "on the table "+date(it.Date)+" "+clock(it.Clock))
 	case *ast.At:
 		p.field(indent, m, "at "+title(it.Kitchen))
 	case *ast.Hours:
@@ -101,8 +101,8 @@ func serving(s *ast.Serving) string {
 	for _, o := range s.Options {
 		text += ", " + title(o)
 	}
-	if s.Bought {
-		text += ", bought"
+	if !s.From.IsZero() {
+		text += ", " + seller(s.From)
 	}
 	if s.ToWrite {
 		text += ", to be written"
@@ -111,6 +111,13 @@ func serving(s *ast.Serving) string {
 		text += ", keep the remains for " + s.KeepFor.Text
 	}
 	return text
+}
+
+func seller(s ast.Seller) string {
+	if s.The {
+		return "from the " + title(s.Name)
+	}
+	return "from " + title(s.Name)
 }
 
 func task(t *ast.Task) string {
@@ -184,7 +191,7 @@ func (p *printer) kitchenItem(it ast.KitchenItem) {
 		}
 		p.field(indent, m, text)
 	case *ast.Waits:
-		p.field(indent, m, "waits "+it.State+" "+it.Time.String())
+		p.field(indent, m, "hold "+it.State+" "+it.Time.String())
 	case *ast.Zone:
 		p.field(indent, m, "zone "+it.Text.Text)
 	case *ast.Common:
@@ -262,8 +269,8 @@ func (p *printer) fact(f ast.Fact) string {
 		return word + " " + names(f.Names)
 	case *ast.Also:
 		return word + " " + title(f.Name)
-	case *ast.Counter:
-		return word + " " + title(ast.Name{Text: f.Name.Text, Quoted: strings.ContainsAny(f.Name.Text, ",|():\"+")})
+	case *ast.From:
+		return seller(f.Seller)
 	case *ast.ShelfLife:
 		return word + " " + keep(f.Keep)
 	case *ast.Gives:
@@ -329,8 +336,8 @@ func (p *printer) partItem(it ast.PartItem) {
 		p.field(in, m, "shows "+title(it.Ref))
 	case *ast.PartDate:
 		p.field(in, m, "date "+date(it.Date))
-	case *ast.StandIns:
-		text := "stand-ins " + itoa(it.Count) + " of " + title(it.Of)
+	case *ast.Copies:
+		text := "copies " + itoa(it.Count) + " of " + title(it.Of)
 		if !it.As.IsZero() {
 			text += ", as " + title(it.As)
 		}

@@ -40,7 +40,7 @@ func checkFormat(t *testing.T, text string) {
 	require.Empty(t, ast.Difference(tree, again), "the meaning or the comments changed:\n%s", once)
 	require.Equal(t, once, twice, "formatting twice is not formatting once")
 	for _, l := range strings.Split(once, "\n") {
-		require.Equal(t, strings.TrimRight(l, " \t\r"), l, "trailing blanks")
+		require.Equal(t, strings.TrimRight(l, " \t\r"), l, "trailing spaces")
 	}
 }
 

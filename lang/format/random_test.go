@@ -63,7 +63,7 @@ func (w *writer) word(kind string) string {
 	case "AMOUNT":
 		return w.one(w.word("MEASURE"), w.word("MEASURE"), fmt.Sprint(n), "2 to 3", "2 x 400 g tins", "1 × 800g can", "a pinch", "3 cloves", "6 sprigs of", "120 g per cover", "120 g per cover plus 200 g", "1 per 4 covers", "900 g (2 lb)", "2 large", "1 1/2", "2 batches", "1/3", "1.25")
 	case "PLACE":
-		return w.one("fridge", "freezer", "room", "larder", "warm place")
+		return w.one("fridge", "freezer", "room", "cool place", "larder", "cellar", "warm place")
 	case "PROSE":
 		return w.one("Chop the onions  finely.", "Toast, then stir «well»", "Warm to 60ºC — no more:", "1½ cups (about) go in", "Fold; rest?", "– and so on")
 	case "NOTE":
@@ -83,11 +83,11 @@ func (w *writer) line(in string, text string) {
 }
 
 var stepClauses = []string{
-	"if <TITLE>", "unless paused", "only if needed", "meanwhile", "after start", "after <NAME>", "oven <TEMP>", "oven gas 6 for <SHORT> then fan <TEMP>, in <NAME>, top shelf",
+	"if <TITLE>", "not after a pause", "only before a pause", "only if needed", "meanwhile", "any time", "after <NAME>", "oven <TEMP>", "oven gas 6 for <SHORT> then fan <TEMP>, in <NAME>, top shelf",
 	"Oven very slow, 2 shelves", "ring high", "3 rings low", "grill", "grill medium", "fridge", "warm place, <TEMP>", "in <NAME>", "in <NAME>, holds <MEASURE>", "into <COUNT> <NAME>, <MEASURE> each",
 	"tool <NAME>", "core <TEMP> for <SHORT>", "reach <TEMP>", "never above <TEMP>", "within <SHORT>", "start <SHORT> before serving",
 	"hold hot up to <SHORT>, above <TEMP>", "hold <SHORT>", "uses nothing", "uses half the <NAME>", "uses a third of the <NAME>", "uses 3/4 of <NAME>", "uses the rest of the <NAME>",
-	"uses half the remaining <NAME>", "uses some of the <NAME>", "uses <MEASURE> <NAME>", "uses <NAME>", "makes <NAME>", "makes <MEASURE> <NAME>", "draws <MEASURE> of <NAME>",
+	"uses half the remaining <NAME>", "uses some of the <NAME>", "uses <MEASURE> <NAME>", "uses <NAME>", "makes <NAME>", "makes <MEASURE> <NAME>", "sets aside <MEASURE> of <NAME>",
 	"keeps <TIME>, <PLACE>", "by <COOK>, <COOK>", "with 2 cooks", "caution hot, and “heavy”: mind!", "done <SHORT> before serving",
 }
 
@@ -125,7 +125,7 @@ func (w *writer) gather(in string, depth int) {
 		default:
 			text := w.one("<AMOUNT> <NAME>", "<AMOUNT>   <NAME>", "<NAME>", "<AMOUNT> <NAME>, <NOTE>", "<NAME> (<NOTE2>)", "<NAME>, optional", "<AMOUNT> <NAME> (big ones) ,<NOTE>")
 			text = strings.ReplaceAll(text, "<NOTE2>", "any kind")
-			m := w.margin([]string{"optional", "to taste", "net", "as bought", "bought", "seasoning", "fixed", "whole", "per vessel", "by area", "plus extra", "plus extra for the tin", "drained <MEASURE>", "bought as <MEASURE>", "left from Saturday", "made in part 2", "keeps <TIME>, <PLACE>", "caution peel it"}, timeClauses[:6], timeClauses[6:8], timeClauses[8:10])
+			m := w.margin([]string{"optional", "to taste", "trimmed", "as sold", w.one("from the shop", "from the baker", "from the store", "store-bought", "from Low Farm"), "scales less", "fixed", "whole", "per vessel", "by area", "plus extra", "plus extra for the tin", "drained <MEASURE>", "buy <MEASURE>", "buy <MEASURE> <NAME>", "left from Saturday", "made in part 2", "keeps <TIME>, <PLACE>", "caution peel it"}, timeClauses[:6], timeClauses[6:8], timeClauses[8:10])
 			if strings.Contains(text, "optional") {
 				m = nil
 			}
@@ -208,24 +208,24 @@ func (w *writer) file() string {
 	}
 	if w.r.Intn(2) == 0 {
 		w.line("", "menu Banquet")
-		for _, f := range []string{"covers <COUNT>", "serve 2027-09-19 13:00", "at <TITLE>", "hours day before, 17:00 to 20:00, <COOK>", "hours 3 days before 08:00 to 09:00", "hours 2027-09-18 20:00 to 2027-09-19 01:00", "task Lay the table, work <SHORT>, by <COOK>, <COOK>, before <TITLE>", "task Sweep, done <SHORT> before serving, after <NAME>"} {
+		for _, f := range []string{"covers <COUNT>", "on the table 2027-09-19 13:00", "at <TITLE>", "hours day before, 17:00 to 20:00, <COOK>", "hours 3 days before 08:00 to 09:00", "hours 2027-09-18 20:00 to 2027-09-19 01:00", "task Lay the table, work <SHORT>, by <COOK>, <COOK>, before <TITLE>", "task Sweep, done <SHORT> before serving, after <NAME>"} {
 			if w.r.Intn(2) == 0 {
 				w.line("  ", f)
 			}
 		}
 		w.line("  ", w.one("course <TITLE>", "course <TITLE>, at 13:30", "course <TITLE>, <SHORT> after <TITLE>"))
 		for range 1 + w.r.Intn(3) {
-			w.line("    ", w.one("Beans", "Slow lamb")+w.maybe(", for <COUNT>")+w.maybe(" ,ahead")+w.maybe(", with almonds")+w.maybe(", cook for <COUNT>")+w.maybe(", bought")+w.maybe(", keep the remains for Monday  lunch"))
+			w.line("    ", w.one("Beans", "Slow lamb")+w.maybe(", for <COUNT>")+w.maybe(" ,ahead")+w.maybe(", with almonds")+w.maybe(", cook for <COUNT>")+w.maybe(", from the shop")+w.maybe(", keep the remains for Monday  lunch"))
 		}
 	}
 	if w.r.Intn(2) == 0 {
 		w.line("", "kitchen Farm")
-		for _, f := range []string{"oven main, 2 shelves, fan, preheat <SHORT>", "oven <NAME>, gas, 1 shelf", "oven <NAME>, preheat <SHORT>, heats 60 C within <SHORT>, cools 20 C within <SHORT>", "rings 4", "cooks <COOK>, <COOK>", "tools <NAME>", "tools <NAME> , <NAME>,washed in <SHORT>", "Wash up <SHORT> ,after each dish", "wash up <SHORT>, every <SHORT>, by <COOK>, <COOK>", "wash up: <SHORT>, before serving,by <COOK>", "vessel <NAME>, holds <MEASURE>, 2", "waits hot <SHORT>", "zone Europe/London", "practice UK"} {
+		for _, f := range []string{"oven main, 2 shelves, fan, preheat <SHORT>", "oven <NAME>, gas, 1 shelf", "oven <NAME>, preheat <SHORT>, heats 60 C within <SHORT>, cools 20 C within <SHORT>", "rings 4", "cooks <COOK>, <COOK>", "tools <NAME>", "tools <NAME> , <NAME>,washed in <SHORT>", "Wash up <SHORT> ,after each dish", "wash up <SHORT>, every <SHORT>, by <COOK>, <COOK>", "wash up: <SHORT>, before serving,by <COOK>", "vessel <NAME>, holds <MEASURE>, 2", "hold hot <SHORT>", "zone Europe/London", "rules UK"} {
 			if w.r.Intn(2) == 0 {
 				w.line("  ", f)
 			}
 		}
-		w.line("  ", "waits cold 1 h")
+		w.line("  ", "hold cold 1 h")
 	}
 	if w.r.Intn(2) == 0 {
 		w.line("", "larder")
@@ -234,13 +234,13 @@ func (w *writer) file() string {
 		}
 		for range 1 + w.r.Intn(4) {
 			w.line("  ", w.one("<NAME>", "celeriac"))
-			w.line("    ", "| "+w.one("piece <MEASURE> bought", "yields 75%", "yields 62.5%", "price 1.5 each", "price 12 EUR per kg", "price 0.125 per <MEASURE>", "weighs <MEASURE> per ml", "weighs <MEASURE> per <MEASURE>", "packs <MEASURE> or <MEASURE>", "contains <NAME>, <NAME>", "same as <NAME>", "plural loaves", "keeps <TIME>, <PLACE>", "gives 1 egg white and 2 <NAME>", "buy greengrocer"))
+			w.line("    ", "| "+w.one("piece <MEASURE> as sold", "yields 75%", "yields 62.5%", "price 1.5 each", "price 12 EUR per kg", "price 0.125 per <MEASURE>", "weighs <MEASURE> per ml", "weighs <MEASURE> per <MEASURE>", "packs <MEASURE> or <MEASURE>", "contains <NAME>, <NAME>", "same as <NAME>", "plural loaves", "keeps <TIME>, <PLACE>", "gives 1 egg white and 2 <NAME>", "from the greengrocer"))
 		}
 	}
 	if w.r.Intn(3) == 0 {
 		w.line("", "series Evening class")
 		w.line("  ", "part 1 The lamb")
-		for _, f := range []string{"shows <NAME>", "date 2027-08-30", "stand-ins 2 of <NAME>, as <NAME>", "stand-ins 1 of <NAME>"} {
+		for _, f := range []string{"shows <NAME>", "date 2027-08-30", "copies 2 of <NAME>, as <NAME>", "copies 1 of <NAME>"} {
 			w.line("    ", f)
 		}
 		w.line("", "book House book")

@@ -116,7 +116,7 @@ func (p *parser) hash(l *line, t string) bool {
 		return false
 	}
 	d := p.err(codeHash, l.start, l.start+1, "is this a comment, or is an amount missing?").
-		Because("a comment begins with # and a blank").
+		Because("a comment begins with # and a space").
 		Replace("make it a comment", false, p.span(l.start, l.start+1), "# ").
 		WithHelp("for a comment write `# %s`", shorten(t[1:]))
 	if len(t) > 1 && t[1] >= '0' && t[1] <= '9' {
@@ -136,7 +136,7 @@ func (p *parser) empty(l *line, word string) {
 	case "about":
 		d.WithHelp("put the prose below it, indented")
 	default:
-		d.WithHelp("put its lines below it, indented by two blanks")
+		d.WithHelp("put its lines below it, indented by two spaces")
 	}
 }
 

@@ -7,14 +7,15 @@ import (
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
-// query is err for a question.
-func (p *parser) query(code string, from, to int, format string, args ...any) *diag.Diagnostic {
+// question is err for a question.
+func (p *parser) question(code string, from, to int, format string, args ...any) *diag.Diagnostic {
 	if p.quiet(from) {
 		return &diag.Diagnostic{}
 	}
-	return p.diags.Queryf(code, p.src.Span(from, to), format, args...)
+	return p.diags.Askf(code, p.src.Span(from, to), format, args...)
 }
 
 // bars calls do for each part between the bars of a margin. text[from] is the
@@ -48,8 +49,8 @@ func (p *parser) margin(out []ast.Clause, place Place, from, to int) []ast.Claus
 // emptyClause reports a bar with nothing behind it, which ends at to.
 func (p *parser) emptyClause(to int) {
 	bar := strings.LastIndexByte(p.text[:to], '|')
-	p.err(codeEmptyClause, bar, bar+1, "there is nothing behind this bar").
-		WithHelp("take the bar out, or write something behind it").
+	p.err(codeEmptyClause, bar, bar+1, "there is nothing after this bar").
+		WithHelp("take the bar out, or write something after it").
 		Replace("take the bar out", true, p.span(bar, to), "")
 }
 
@@ -84,8 +85,20 @@ func (p *parser) clause(place Place, a, b int) ast.Clause {
 		}
 		return p.unread(a, b)
 	}
+	said := lower(p.text[at : at+n])
+	if rest := p.text[at+n+blanks(p.text[at+n:end]) : end]; said == "gas" && rest != "" && startsNumber(rest) { // the mark of an oven
+		w, _ = LookUp(OnStep, "oven")
+		said, n = w.Text, 0
+	}
+	if said != w.Text && !onlyIf(said, p.text[at+n+blanks(p.text[at+n:end]):end]) {
+		if !p.newer {
+			p.unknownClause(place, a, end, t)
+		}
+		return p.unread(a, b)
+	}
 	s.addWord(tKey, at, w.Text)
 	s.lex(at+n, w.reads)
+	s.saidFor(said)
 	node, stuck, ok := run(&grammars.clause, s)
 	if !ok && !s.failed {
 		p.explainClause(place, w, s, a, stuck)
@@ -161,6 +174,17 @@ func (p *parser) toClause(l ast.Lead, w *Word, s *piece, n *clauseNode) ast.Clau
 		return &ast.Hands{Lead: l, Cooks: s.names(&n.Who.Cooks)}
 	case n.Says != nil:
 		return &ast.Note{Lead: l, Text: s.textOf(cmp.Or(n.Says.Text, n.Says.For))}
+	case n.Size != nil && n.Size.From.Type != 0:
+		return &ast.From{Lead: l, Seller: s.seller(n.Size.The, n.Size.From)}
+	case n.Size != nil && n.Size.Buy.Type != 0:
+		c := &ast.Buy{Lead: l, Name: s.nameOf(n.Size.Name)}
+		if a := s.amountOf(n.Size.Buy); a != nil && a.Kind == quantity.Plain {
+			c.Measure = a.Measure
+		} else {
+			t := s.of(n.Size.Buy)
+			s.fail(codeClauseForm, t.at, t.to(), "%s is no plain amount", p.quote(t.at, t.to())).WithHelp("write it like this: `%s`", w.Form)
+		}
+		return c
 	case n.Size != nil && n.Size.Part.Type != 0:
 		return &ast.InPart{Lead: l, Part: p.positive(s, n.Size.No)}
 	case n.Size != nil:
@@ -279,7 +303,7 @@ func (p *parser) clauseOrder(clauses []ast.Clause) {
 		case r > 0 && latest != nil && highest > r:
 			p.err(codeClauseOrder, from, to, "a step is worked, then watched, then left").
 				See(latest.Span, "this comes after it").
-				Because("the planner reckons the times of a step in this order").
+				Because("the planner counts the times of a step in this order").
 				WithHelp("make the last part a step of its own, or change the order if it is only written so")
 		}
 		if w.has(left) && gone == nil {

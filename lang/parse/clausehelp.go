@@ -36,7 +36,7 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck tok)
 		p.err(codeGrowsLast, a, s.end, "what does the second time grow with?").
 			WithHelp("add the two up, or write such as `%s 15 min plus 13 min per lb lamb`", w.Text)
 	case timed && (stuck.kind == tTemp || stuck.kind == tQty) && prev.kind == tTime, timed && stuck.kind == tTime && prev.kind == tTime:
-		p.err(codeClauseForm, at, to, "%s does not fit behind `%s`", p.quote(at, to), p.before(s, at)).
+		p.err(codeClauseForm, at, to, "%s does not fit after `%s`", p.quote(at, to), p.before(s, at)).
 			WithHelp("one clause says one thing: put a bar before the next").
 			WithHelp("write it like this: `%s`", w.Form)
 	case timed && hasWord(s.toks, "until"):
@@ -44,7 +44,7 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck tok)
 			Because("the planner needs a figure, and prints it as a guess").
 			WithHelp("write it like this: `%s until brown, say 10 min`", w.Text)
 	case w.Text == "with" && prev.kind == tKey:
-		p.err(codeClauseForm, at, s.end, "%s does not fit behind `with`", p.quote(at, s.end)).
+		p.err(codeClauseForm, at, s.end, "%s does not fit after `with`", p.quote(at, s.end)).
 			WithHelp("write it like this: `with 2 cooks`").
 			WithHelp("for a step of one option write `if with %s`", p.text[at:s.end])
 	case w.Text == "oven" && (atEnd || stuck.kind == tInt || stuck.kind == tJunk) && prev.kind == tKey:
@@ -63,14 +63,14 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck tok)
 		}
 	case stuck.kind == tName && prev.kind == tComma && contains(w.reads.small, "warm place"):
 		p.err(codeClauseForm, at, to, "`%s` is no place that is known", shorten(stuck.text)).
-			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
+			WithHelp("the places are `fridge`, `freezer`, `room`, `cool place` and `warm place`")
 	case (w.Text == "stand" || w.Text == "thaw" || w.Text == "keeps") && prev.kind == tTime:
 		d := p.err(codeClauseForm, a, s.end, "where?")
-		d.WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
+		d.WithHelp("put a comma and a place after the time: `fridge`, `freezer`, `room`, `cool place` or `warm place`")
 	case atEnd:
-		p.err(codeClauseForm, a, s.end, "something is missing behind `%s`", p.text[a:s.end]).WithHelp("write it like this: `%s`", w.Form)
+		p.err(codeClauseForm, a, s.end, "something is missing after `%s`", p.text[a:s.end]).WithHelp("write it like this: `%s`", w.Form)
 	default:
-		p.err(codeClauseForm, at, to, "%s does not fit behind `%s`", p.quote(at, to), p.before(s, at)).
+		p.err(codeClauseForm, at, to, "%s does not fit after `%s`", p.quote(at, to), p.before(s, at)).
 			WithHelp("write it like this: `%s`", w.Form)
 	}
 }
@@ -141,13 +141,14 @@ func (p *parser) unknownClause(place Place, a, b int, t string) {
 		d.WithHelp("write it like this: `%s`", say)
 		return
 	}
-	if other := p.elsewhere(place, t); other != nil && nearest(place, word) == nil {
+	right, k := says(place, t)
+	if other := p.elsewhere(place, t); other != nil && right == "" {
 		d.WithHelp("`%s` belongs in %s: `%s`", other.Text, other.In[0], other.Form)
 		return
 	}
 	d.Because("what stands between bars is read by the compiler, so each part begins with a word that it knows")
-	if near := nearest(place, word); near != nil {
-		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(a, a+n), near.Text)
+	if right != "" {
+		d.WithHelp("did you mean `%s`?", right).Replace("write "+right, false, p.span(a, a+k), right)
 		return
 	}
 	for _, w := range WordsIn(place) {
@@ -172,7 +173,7 @@ func (p *parser) cookWord(a, b int, t string, n int, word, like string) {
 		s.lex(0, aTime)
 	}
 	d := p.err(codeCookWord, a, b, "`%s` is for the prose", word).
-		Because("the margin holds what the planner reckons with: heat, time, place")
+		Because("the margin holds what the planner works with: heat, time, place")
 	if s.failed || len(s.toks) != 1 || s.toks[0].kind != tTime {
 		rest = "40 min"
 		if word == "mix" || word == "stir" || word == "whisk" || word == "chop" {

@@ -24,7 +24,6 @@ const (
 	codeBlockWord  = "N120" // an unknown word at column 0
 	codeFieldWord  = "N121" // an unknown word in a closed place
 	codeElsewhere  = "N122" // a word of another place
-	codeServeCount = "N123" // `serve 6` in a dish
 	codeTwice      = "N124" // a field twice
 	codeNoTitle    = "N125" // a title is missing
 	codeTitle      = "N126" // more than a title

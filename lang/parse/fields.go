@@ -35,6 +35,9 @@ func readField[G any](p *parser, g *grammar[G], place Place, l *line) (*G, *piec
 		p.unknown(place, l)
 		return nil, nil, nil
 	}
+	if place == InRecipe && (w.Text == "serve" || w.Text == "serves") {
+		w = serveOrServes(w, t[n:])
+	}
 	end := l.start + len(t)
 	if place == InGather || place == InMethod {
 		if bar := strings.IndexByte(t, '|'); bar >= 0 && w.Text != "instead" {
@@ -53,6 +56,22 @@ func readField[G any](p *parser, g *grammar[G], place Place, l *line) (*G, *piec
 		return nil, s, w
 	}
 	return node, s, w
+}
+
+// serveOrServes is `serves` before a number and `serve` before a word: one letter is
+// easily lost.
+func serveOrServes(w *Word, rest string) *Word {
+	rest = rest[blanks(rest):]
+	for _, how := range []string{"hot", "warm", "cold", "at room temperature"} {
+		if matchGroup(rest, how) > 0 {
+			w, _ = LookUp(InRecipe, "serve")
+			return w
+		}
+	}
+	if rest != "" && startsNumber(rest) {
+		w, _ = LookUp(InRecipe, "serves")
+	}
+	return w
 }
 
 // fieldNode reads text[from:to] as a field of a dish, for those that only want
@@ -147,6 +166,15 @@ func unquote(t string) (string, bool) {
 		}
 	}
 	return t, true
+}
+
+// seller is who sells a thing; the store is the shop.
+func (s *piece) seller(the, name slot) ast.Seller {
+	v := ast.Seller{The: the.Type != 0, Name: s.nameOf(name)}
+	if v.The && !v.Name.Quoted && (fold(v.Name.Text) == "store" || fold(v.Name.Text) == "shop") {
+		v.Name.Text = "shop"
+	}
+	return v
 }
 
 func (s *piece) names(l *list) []ast.Name {
@@ -263,10 +291,6 @@ func (s *piece) common(m ast.Meta, n *commonNode) *ast.Common {
 // fit; at the end of the line something is missing.
 func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 	from, to := stuck.at, stuck.to()
-	if w.Text == "serve" && place == InRecipe && startsNumber(p.text[from:s.end]) {
-		p.serveCount(s, from)
-		return
-	}
 	code := codeForm
 	switch {
 	case place == OnFact:
@@ -280,7 +304,7 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 		return
 	case stuck.kind == -1 && len(s.toks) == 1 && (place == AtBlock || w.has(titled)):
 		p.err(codeNoTitle, s.toks[0].at, s.end, "this `%s` has no name", w.Text).
-			WithHelp("write it behind the word: `%s`", w.Form)
+			WithHelp("write it after the word: `%s`", w.Form)
 		return
 	}
 	if p.saidPlace(w, s, stuck, code) {
@@ -294,20 +318,20 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 	}
 	if contains(w.reads.small, "warm place") && stuck.kind == -1 && len(s.toks) > 1 {
 		p.err(code, s.toks[0].at, s.end, "where?").
-			WithHelp("put a comma and a place behind the time: `fridge`, `freezer`, `room`, `larder` or `warm place`")
+			WithHelp("put a comma and a place after the time: `fridge`, `freezer`, `room`, `cool place` or `warm place`")
 		return
 	}
 	if len(s.toks) > 1 && from == s.toks[1].at && w.has(counted) {
 		code = codeWholeCount
 	}
 	if stuck.kind == -1 {
-		p.err(code, s.toks[0].at, s.end, "something is missing behind `%s`", strings.TrimSpace(p.text[s.toks[0].at:s.end])).
+		p.err(code, s.toks[0].at, s.end, "something is missing after `%s`", strings.TrimSpace(p.text[s.toks[0].at:s.end])).
 			WithHelp("write it like this: `%s`", w.Form)
 		return
 	}
 	if contains(w.reads.small, "warm place") && stuck.kind == tName {
 		p.err(code, from, to, "`%s` is no place that is known", shorten(stuck.text)).
-			WithHelp("the places are `fridge`, `freezer`, `room`, `larder` and `warm place`")
+			WithHelp("the places are `fridge`, `freezer`, `room`, `cool place` and `warm place`")
 		return
 	}
 	if stuck.kind != tJunk && stuck.kind != tWord {
@@ -316,7 +340,7 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 	if stuck.kind == tWord {
 		to = from + len(stuck.text)
 	}
-	d := p.err(code, from, min(to, s.end), "%s does not fit behind `%s`", p.quote(from, min(to, s.end)), p.before(s, from))
+	d := p.err(code, from, min(to, s.end), "%s does not fit after `%s`", p.quote(from, min(to, s.end)), p.before(s, from))
 	if code == codeWholeCount {
 		d.Message = fmt.Sprintf("`%s` wants a whole number, and this is `%s`", w.Text, p.text[from:min(to, s.end)])
 	}
@@ -368,16 +392,6 @@ func (p *parser) before(s *piece, at int) string {
 		return "…" + t
 	}
 	return t
-}
-
-func (p *parser) serveCount(s *piece, from int) {
-	at := s.toks[0].at
-	v, n, _ := quantity.ReadRange(p.text[from:s.end], p.opt)
-	d := p.err(codeServeCount, at, s.end, "`serve` tells how a dish is served").
-		WithHelp("for the number of portions write `serves %s`", v.String())
-	if n > 0 {
-		d.Replace("write serves "+v.String(), false, p.span(at, from+n), "serves "+v.String())
-	}
 }
 
 // overTitle reports what follows a title and cannot.

@@ -170,10 +170,10 @@ func (p *parser) label(name ast.Name, k *line, labels map[string]*line) {
 	from, to := name.Span.Start, name.Span.End
 	w, n := LookUp(OnServing, t)
 	switch {
-	case t == "paused" || t == "pausing" || w != nil && n == len(t):
+	case w != nil && n == len(t):
 		p.err(codeLabel, from, to, "`%s` cannot be the name of an option", name.Text).
 			Because("on a menu it already means something else").WithHelp("choose another name")
-	case w != nil && strings.HasSuffix(w.Text, "for"), matchGroup(t, "keep") > 0:
+	case w != nil && (strings.HasSuffix(w.Text, "for") || w.Text == "from"), matchGroup(t, "keep") > 0:
 		p.err(codeLabel, from, to, "the name of an option cannot begin with `%s`", strings.Fields(t)[0]).
 			Because("on a menu it already means something else").WithHelp("choose another name")
 	case t != "" && (t[0] >= '0' && t[0] <= '9'):
@@ -244,7 +244,7 @@ func (p *parser) isBelow(kid *line) bool {
 
 func (p *parser) tooDeep(kid *line) {
 	p.err(codeDeeper, kid.start, kid.end, "this line stands below a gathered line and is none of its parts").
-		Because("below a line stand its margin, behind a bar, `instead …` and `said …`").
+		Because("below a line stand its margin, after a bar, `instead …` and `said …`").
 		WithHelp("line it up with the line above; a list within the list begins with `for`").
 		Replace("line it up with the line above", false, p.span(kid.from, kid.start), kid.parent.indent)
 }
@@ -461,7 +461,7 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 	if ln.Amount != nil && ln.Amount.Kind == quantity.Percent && !percent {
 		at := ln.AmountAt.Span
 		p.err(codePercent, at.Start, at.End, "%s of what?", ln.AmountAt.Text).
-			Because("a percentage is reckoned from other lines of the list").
+			Because("a percentage is worked out from other lines of the list").
 			WithHelp("for baker's percentages begin the list with `gather, percent of strong flour`").
 			WithHelp("if it belongs to the name, put quotes round it: `\"%s %s\"`", ln.AmountAt.Text, ln.Name.Text)
 	}

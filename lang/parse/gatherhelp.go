@@ -16,7 +16,7 @@ func (p *parser) checkName(ln *ast.Line) {
 			thing := strings.TrimSpace(name[:cut])
 			p.err(codeSwallowed, at.Start+cut, at.End, "a bar is missing before `%s`", mark).
 				WithHelp("write `%s | %s`", thing, mark).
-				Replace("put it behind a bar", false, p.span(at.Start+len(thing), at.End), " | "+mark)
+				Replace("put it after a bar", false, p.span(at.Start+len(thing), at.End), " | "+mark)
 			return
 		}
 	}
@@ -25,7 +25,7 @@ func (p *parser) checkName(ln *ast.Line) {
 	}
 	low := lower(ln.Name.Text)
 	if i := indexFold(ln.Name.Text, " or "); i > 0 && len(ln.Name.Text) > i+4 {
-		d := p.query(codeOr, at.Start, at.End, "`%s` is read as the name of one thing", ln.Name.Text).
+		d := p.question(codeOr, at.Start, at.End, "`%s` is read as the name of one thing", ln.Name.Text).
 			WithHelp("for a choice, put the second below the line: `instead %s`", strings.TrimSpace(ln.AmountAt.Text+" "+ln.Name.Text[i+4:])).
 			WithHelp("for one thing of that name, put quotes round it: `\"%s\"`", ln.Name.Text)
 		d.Replace("put quotes round it", true, at, `"`+ln.Name.Text+`"`)
@@ -57,7 +57,7 @@ func (p *parser) checkTail(ln *ast.Line) bool {
 	name, at := ln.Name.Span.Text(), ln.Name.Span.Start
 	for _, sign := range [...]string{" - ", " – ", " — ", "; "} {
 		if i := strings.Index(name, sign); i > 0 {
-			p.query(codeDashInName, at+i, at+i+len(sign), "`%s` is read as a name", shorten(ln.Name.Text)).
+			p.question(codeDashInName, at+i, at+i+len(sign), "`%s` is read as a name", shorten(ln.Name.Text)).
 				Because("only a comma ends a name").
 				WithHelp("write `%s, %s`", strings.TrimSpace(name[:i]), strings.TrimSpace(name[i+len(sign):])).
 				Replace("put a comma", true, p.span(at+i, at+i+len(sign)), ", ")
@@ -109,7 +109,7 @@ func (p *parser) explainLine(s *piece, from int, stuck tok, margin bool) {
 		p.err(codeAfterName, s.end-1, s.end, "nothing follows this comma").
 			Replace("take it out", true, p.span(s.end-1, s.end), "")
 	case stuck.kind == -1, stuck.kind == tComma, stuck.kind == tBracket:
-		p.err(codeNoName, from, s.end, "the name is missing behind the amount").
+		p.err(codeNoName, from, s.end, "the name is missing after the amount").
 			WithHelp("write what it is an amount of")
 	case p.text[at] == '(':
 		p.err(codeAfterName, at, s.end, "these brackets do not close").WithHelp("brackets hold a few words, and no other brackets")

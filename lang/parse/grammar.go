@@ -28,7 +28,7 @@ type each struct {
 // keep is a time in a place.
 type keep struct {
 	Time  slot `parser:"@Time"`
-	Place slot `parser:"Comma @('fridge'|'freezer'|'room'|'larder'|'warm place')"`
+	Place slot `parser:"Comma @('fridge'|'freezer'|'room'|'cool place'|'warm place')"`
 }
 
 // clauseNode is the grammar of one clause of a margin.
@@ -82,9 +82,9 @@ type ovenIn struct {
 type ringNode struct {
 	Count slot `parser:"(   @Int?"`
 	Ring  slot `parser:"    @('ring'|'rings')"`
-	Level slot `parser:"    @('high'|'medium'|'low')"`
+	Level slot `parser:"    @('medium to high'|'low to medium'|'high'|'medium'|'low')"`
 	Grill slot `parser:"  | @'grill':Key"`
-	Heat  slot `parser:"    @('high'|'medium'|'low')? )"`
+	Heat  slot `parser:"    @('medium to high'|'low to medium'|'high'|'medium'|'low')? )"`
 }
 
 type namedNode struct {
@@ -94,7 +94,7 @@ type namedNode struct {
 type takesNode struct {
 	Nothing slot   `parser:"(   'uses':Key (   @'nothing':Word"`
 	Used    *taken `parser:"               | @@ )"`
-	Given   *taken `parser:"  | ('makes'|'draws') @@ )"`
+	Given   *taken `parser:"  | ('makes'|'sets aside') @@ )"`
 }
 
 // taken is so much of something.
@@ -112,11 +112,11 @@ type degreesNode struct {
 }
 
 type markNode struct {
-	Key slot `parser:"@('meanwhile'|'after start'|'only if needed'|'optional'|'to taste'|'net'|'as bought'|'bought'|'seasoning'|'fixed'|'whole'|'per vessel'|'by area')"`
+	Key slot `parser:"@('meanwhile'|'any time'|'only if needed'|'only after a pause'|'only before a pause'|'not after a pause'|'not before a pause'|'optional'|'to taste'|'trimmed'|'as sold'|'scales less'|'fixed'|'whole'|'per vessel'|'by area')"`
 }
 
 type whereNode struct {
-	Key  slot `parser:"@('fridge'|'freezer'|'room'|'larder'|'warm place')"`
+	Key  slot `parser:"@('fridge'|'freezer'|'room'|'cool place'|'warm place')"`
 	Temp slot `parser:"( Comma @Temp )?"`
 }
 
@@ -164,8 +164,12 @@ type saysNode struct {
 }
 
 type sizeNode struct {
-	Key  slot `parser:"(   @('drained'|'bought as')"`
+	Key  slot `parser:"(   @'drained':Key"`
 	Qty  slot `parser:"    @Qty"`
+	Buy  slot `parser:"  | 'buy':Key @Qty"`
+	Name slot `parser:"    @Name?"`
+	The  slot `parser:"  | 'from':Key @'the':Word?"`
+	From slot `parser:"    @Name"`
 	Part slot `parser:"  | @'made in part':Key"`
 	No   slot `parser:"    @Int )"`
 }
@@ -190,7 +194,9 @@ type servingItem struct {
 	For   slot `parser:"  'for':Word @Int"`
 	Cook  slot `parser:"| 'cook for':Word @Int"`
 	Keep  slot `parser:"| 'keep the remains for':Word @Text"`
-	Mark  slot `parser:"| @('ahead'|'straight through'|'bought'|'to be written')"`
+	Mark  slot `parser:"| @('ahead'|'straight through'|'to be written')"`
+	The   slot `parser:"| 'from':Word @'the':Word?"`
+	From  slot `parser:"  @Name"`
 	Label slot `parser:"| @Name"`
 }
 
@@ -198,7 +204,7 @@ type servingItem struct {
 type factNode struct {
 	Key    slot      `parser:"(   @'piece':Key"`
 	Piece  slot      `parser:"    @Qty"`
-	State  slot      `parser:"    @('bought'|'trimmed')?"`
+	State  slot      `parser:"    @('as sold'|'trimmed')?"`
 	Yields slot      `parser:"  | @'yields':Key"`
 	Rate   slot      `parser:"    @Percent"`
 	Price  slot      `parser:"  | @'price':Key"`
@@ -211,8 +217,11 @@ type factNode struct {
 	Of     *per      `parser:"    'per':Word @@"`
 	Packs  slot      `parser:"  | @'packs':Key"`
 	Sizes  []qtyItem `parser:"    @@ ( 'or':Word @@ )*"`
-	Names  slot      `parser:"  | @('contains'|'buy'|'same as'|'plural')"`
+	Names  slot      `parser:"  | @('contains'|'same as'|'plural')"`
 	List   *list     `parser:"    @@"`
+	Sold   slot      `parser:"  | @'from':Key"`
+	The    slot      `parser:"    @'the':Word?"`
+	From   slot      `parser:"    @Name"`
 	Gives  slot      `parser:"  | @'gives':Key"`
 	Given  []given   `parser:"    @@ ( 'and':Word @@ )*"`
 	Keeps  slot      `parser:"  | @'keeps':Key"`
@@ -244,7 +253,7 @@ type blockNode struct {
 }
 
 type commonNode struct {
-	Key  slot `parser:"(   @('by'|'source'|'picture'|'link'|'practice'|'language')"`
+	Key  slot `parser:"(   @('by'|'source'|'picture'|'link'|'rules'|'language')"`
 	Text slot `parser:"    @Text"`
 	Code slot `parser:"  | 'allow':Key @Code"`
 	Why  slot `parser:"    @Text )"`
@@ -253,7 +262,7 @@ type commonNode struct {
 type menuNode struct {
 	Covers slot        `parser:"  'covers':Key @Int"`
 	Small  slot        `parser:"  ( Comma @Int ('children'|'child') )?"`
-	Date   slot        `parser:"| 'serve':Key @Date"`
+	Date   slot        `parser:"| 'on the table':Key @Date"`
 	Clock  slot        `parser:"  @Clock"`
 	At     slot        `parser:"| 'at':Key @Name"`
 	Hours  *hoursNode  `parser:"| 'hours':Key @@"`
@@ -337,7 +346,7 @@ type kitchenNode struct {
 	Holds  slot        `parser:"  ( Comma (   'holds':Word @Qty"`
 	More   slot        `parser:"              ( Comma @Int )?"`
 	Count  slot        `parser:"            | @Int ) )?"`
-	Waits  slot        `parser:"| 'waits':Key @('hot'|'cold'|'prepared')"`
+	Hold   slot        `parser:"| 'hold':Key @('hot'|'cold'|'prepared')"`
 	Time   slot        `parser:"  @Time"`
 	Zone   slot        `parser:"| 'zone':Key @Text"`
 	Common *commonNode `parser:"| @@"`
@@ -380,7 +389,7 @@ type seriesNode struct {
 type partNode struct {
 	Shows  slot        `parser:"  'shows':Key @Name"`
 	Date   slot        `parser:"| 'date':Key @Date"`
-	Count  slot        `parser:"| 'stand-ins':Key @Int"`
+	Count  slot        `parser:"| 'copies':Key @Int"`
 	Of     slot        `parser:"  'of':Word @Name"`
 	As     slot        `parser:"  ( Comma 'as':Word @Name )?"`
 	Common *commonNode `parser:"| @@"`

@@ -176,7 +176,7 @@ func TestSentencesOfTheGrammarCanBeWritten(t *testing.T) {
 		require.Positive(t, tried)
 		for w, used := range joins {
 			for _, j := range w.reads.small {
-				require.True(t, used[j], "%s: `%s` never has `%s` behind it", g.name, w.Text, j)
+				require.True(t, used[j], "%s: `%s` never has `%s` after it", g.name, w.Text, j)
 			}
 		}
 	}

@@ -75,7 +75,7 @@ func (p *parser) indentedBlock(stack []*line, lines []*line) []*line {
 		return stack
 	}
 	p.err(codeIndent, l.from, l.end, "a block begins at the very start of its line").
-		Replace("take out the blanks before it", false, p.span(l.from, l.start), "")
+		Replace("take out the spaces before it", false, p.span(l.from, l.start), "")
 	l.indent, l.isOdd = "", false
 	return nil
 }
@@ -148,12 +148,12 @@ func (p *parser) reportMixed(mixed []*line) {
 		return
 	}
 	l := mixed[0]
-	d := p.err(codeTabs, l.from, l.start, "tabs and blanks are mixed before this line").
+	d := p.err(codeTabs, l.from, l.start, "tabs and spaces are mixed before this line").
 		Because("how far a tab reaches differs from program to program, so the depth of the line cannot be told")
 	if len(mixed) > 1 {
 		d.Labelled("and before %d more lines", len(mixed)-1)
 	}
-	fix := diag.Fix{Title: "indent with blanks"}
+	fix := diag.Fix{Title: "indent with spaces"}
 	for _, m := range mixed {
 		want := m.parent.indent + "  "
 		if first := m.parent.kids[0]; first != m && len(first.indent) > len(m.parent.indent) {
@@ -162,13 +162,13 @@ func (p *parser) reportMixed(mixed []*line) {
 		m.indent = want
 		fix.Edits = append(fix.Edits, diag.Edit{Span: p.span(m.from, m.start), Text: want})
 	}
-	d.Help = append(d.Help, "indent the whole file with blanks, two a level")
+	d.Help = append(d.Help, "indent the whole file with spaces, two a level")
 	d.Fixes = append(d.Fixes, fix)
 }
 
 func countBlanks(indent string) string {
 	if strings.Contains(indent, "\t") {
-		return plural(len(indent), "tab or blank", "tabs and blanks")
+		return plural(len(indent), "tab or space", "tabs and spaces")
 	}
-	return plural(len(indent), "blank", "blanks")
+	return plural(len(indent), "space", "spaces")
 }

@@ -223,7 +223,7 @@ func (p *parser) under(stack []*line, l *line) (_ []*line, ok bool) {
 		}
 		if len(full) == 0 { // the first line of a file, indented
 			p.err(codeIndent, l.from, l.end, "a block begins at the very start of its line").
-				Replace("take out the blanks before it", false, p.span(l.from, l.start), "")
+				Replace("take out the spaces before it", false, p.span(l.from, l.start), "")
 			l.indent = ""
 			return stack, true
 		}

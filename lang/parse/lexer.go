@@ -144,18 +144,13 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 		}
 	}
 	if c < 0x80 && w != wNamed {
-		for _, word := range r.small {
-			if lowerByte(c) != word[0] {
-				continue
+		if word, n := joinedBy(r.small, text); n > 0 {
+			s.addWord(tWord, i, word)
+			next, ok := after[word]
+			if !ok {
+				next = r.want
 			}
-			if n := matchGroup(text, word); n > 0 {
-				s.addWord(tWord, i, word)
-				next, ok := after[word]
-				if !ok {
-					next = r.want
-				}
-				return i + n, next
-			}
+			return i + n, next
 		}
 		if c == '+' && contains(r.small, "plus") {
 			s.addWord(tWord, i, "plus")
@@ -194,6 +189,8 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 			}
 		}
 		return 0, w
+	case wSeller:
+		return 0, wNamed
 	case wMoney:
 		if len(text) > 3 && isUpper(text[:3]) && wordEnd(text[3:]) {
 			s.add(tCode, i, i+3, nil)
@@ -398,9 +395,11 @@ func of(text string) int {
 
 // each reads what a time grows with.
 func (s *piece) each(i int, text string, number bool) int {
-	if n := matchGroup(text, "load"); n > 0 {
-		s.addWord(tWord, i, "load")
-		return n
+	for _, word := range []string{"load", "batch"} {
+		if n := matchGroup(text, word); n > 0 && (word == "load" || strings.TrimSpace(text[n:]) == "") {
+			s.addWord(tWord, i, "load")
+			return n
+		}
 	}
 	if number {
 		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {

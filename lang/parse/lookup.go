@@ -6,22 +6,37 @@ import (
 	"strings"
 )
 
+// spelling is a way to write a word: its own, or one that is read for it.
+type spelling struct {
+	text string
+	word *Word
+}
+
 // index finds words by place and first word, longest group first.
 var index = buildIndex()
 
-func buildIndex() (idx [placeCount]map[string][]*Word) {
+func buildIndex() (idx [placeCount]map[string][]spelling) {
 	for p := range idx {
-		idx[p] = map[string][]*Word{}
+		idx[p] = map[string][]spelling{}
+	}
+	add := func(p Place, text string, w *Word) {
+		first, _, _ := strings.Cut(text, " ")
+		list := append(idx[p][first], spelling{text, w})
+		for k := len(list) - 1; k > 0 && len(list[k].text) > len(list[k-1].text); k-- {
+			list[k], list[k-1] = list[k-1], list[k]
+		}
+		idx[p][first] = list
 	}
 	for i := range words {
-		w := &words[i]
-		first, _, _ := strings.Cut(w.Text, " ")
-		for _, p := range w.In {
-			list := append(idx[p][first], w)
-			for k := len(list) - 1; k > 0 && len(list[k].Text) > len(list[k-1].Text); k-- {
-				list[k], list[k-1] = list[k-1], list[k]
+		for _, p := range words[i].In {
+			add(p, words[i].Text, &words[i])
+		}
+	}
+	for _, r := range readFor {
+		for i := range words {
+			if words[i].Text == r.word && words[i].Allowed(r.in) {
+				add(r.in, r.text, &words[i])
 			}
-			idx[p][first] = list
 		}
 	}
 	return idx
@@ -105,8 +120,8 @@ func LookUp(p Place, text string) (*Word, int) {
 	}
 	first := lower(text[:end])
 	for _, w := range index[p][first] {
-		if n := matchGroup(text, w.Text); n > 0 {
-			return w, n
+		if n := matchGroup(text, w.text); n > 0 {
+			return w.word, n
 		}
 	}
 	return nil, 0

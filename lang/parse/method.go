@@ -95,8 +95,8 @@ func isWord(place Place, t string) bool {
 func (p *parser) noDash(k *line, t string) int {
 	r, n := utf8.DecodeRuneInString(t)
 	if strings.ContainsRune("-–—•*", r) {
-		p.err(codeDashBlank, k.start, k.start+n, "a blank is missing behind the dash").
-			Replace("put a blank", true, p.span(k.start, k.start+n), "- ")
+		p.err(codeDashBlank, k.start, k.start+n, "a space is missing after the dash").
+			Replace("put a space", true, p.span(k.start, k.start+n), "- ")
 		p.mute(k)
 		return n
 	}
@@ -115,7 +115,7 @@ func (p *parser) noDash(k *line, t string) int {
 	p.err(codeNoDash, k.start, k.end, "is this a new step, or the rest of the step above?").
 		Because("a step begins with a dash, and its further lines stand deeper than the dash").
 		WithHelp("for a new step put `- ` before it").
-		WithHelp("for the rest of the step above, indent it by two more blanks").
+		WithHelp("for the rest of the step above, indent it by two more spaces").
 		Replace("put a dash", false, p.span(k.start, k.start), "- ").
 		Replace("indent it", false, p.span(k.from, k.start), k.indent+"  ")
 	p.mute(k)
@@ -165,7 +165,7 @@ func (p *parser) steps(k *line, from int, deep *bool) []ast.MethodItem {
 	}
 	if len(st.Lines) == 0 && !p.quiet(k.start) {
 		d := p.err(codeNoProse, k.start, max(from, k.start+1), "this step has no words")
-		d.WithHelp("write what is done behind the dash, then the margin")
+		d.WithHelp("write what is done after the dash, then the margin")
 	}
 	p.clauseOrder(st.Clauses)
 	items := []ast.MethodItem{st}

@@ -54,7 +54,7 @@ func (s *piece) quoted(i int, text string, open int) int {
 	}
 	s.fail(codeQuote, i, i+open, "this quote is not closed").
 		Because("a name in quotes ends at the second quote").
-		WithHelp("put a quote behind the last word of the name")
+		WithHelp("put a quote after the last word of the name")
 	s.add(tName, i, i+trimEnd(text), nil)
 	return len(text)
 }

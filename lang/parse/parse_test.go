@@ -72,7 +72,7 @@ func TestHarvestReadsClean(t *testing.T) {
 }
 
 func TestServings(t *testing.T) {
-	f := tree(t, "menu A\n  course Main, at 13:30\n    Slow lamb, ahead, for 10, with almonds, keep the remains for Monday\n    \"Beans, charred\", bought\n    Apples, to be written, cook for 12\n")
+	f := tree(t, "menu A\n  course Main, at 13:30\n    Slow lamb, ahead, for 10, with almonds, keep the remains for Monday\n    \"Beans, charred\", from the shop\n    Apples, to be written, cook for 12\n")
 	c := first[*ast.Course](t, f)
 	require.Equal(t, ast.Clock{Hour: 13, Minute: 30}, *c.At)
 	lamb, beans, apples := c.Servings[0], c.Servings[1], c.Servings[2]
@@ -82,7 +82,7 @@ func TestServings(t *testing.T) {
 	require.Equal(t, "Monday", lamb.KeepFor.Text)
 	require.Equal(t, "Beans, charred", beans.Ref.Text)
 	require.True(t, beans.Ref.Quoted)
-	require.True(t, beans.Bought)
+	require.True(t, beans.From.Shop())
 	require.True(t, apples.ToWrite)
 	require.Equal(t, 12, apples.CookFor)
 }
@@ -95,10 +95,10 @@ func TestGatheredLines(t *testing.T) {
     2 large eggs (free range), beaten | optional
     for the sauce
       # the cheap one
-      1 1/2 tbsp of oil, net
+      1 1/2 tbsp of oil, to taste
         said "as much as it will drink"
         instead 20 g butter | work 1 min
-        | plus extra for the tin | bought as 3 7/8 lb
+        | plus extra for the tin | buy 3 7/8 lb
     either plain
       salt
     or with almonds
@@ -123,12 +123,12 @@ func TestGatheredLines(t *testing.T) {
 	require.Equal(t, "oil", oil.Name.Text)
 	require.Equal(t, "1 1/2 tbsp", oil.AmountAt.Text)
 	require.Empty(t, oil.Note.Text)
-	require.Equal(t, "net", oil.Clauses[0].Base().Word)
+	require.Equal(t, "to taste", oil.Clauses[0].Base().Word)
 	require.Equal(t, "as much as it will drink", oil.Said.Text)
 	require.Equal(t, "butter", oil.Instead[0].Name.Text)
 	require.Equal(t, "work", oil.Instead[0].Clauses[0].Base().Word)
 	require.Equal(t, "for the tin", oil.Clauses[1].(*ast.Note).Text.Text)
-	require.Equal(t, "3 7/8 lb", oil.Clauses[2].(*ast.Weighed).Measure.String())
+	require.Equal(t, "3 7/8 lb", oil.Clauses[2].(*ast.Buy).Measure.String())
 	choice := g.Items[4].(*ast.Choice)
 	require.Equal(t, "with almonds", choice.Options[1].Label.Text)
 	require.Equal(t, "flaked almonds", choice.Options[1].Items[0].(*ast.Line).Name.Text)
@@ -221,10 +221,10 @@ func TestClauses(t *testing.T) {
 	require.Equal(t, "1/2", clause[*ast.Heat](t, "oven gas 1/2").Phases[0].Gas)
 	require.Equal(t, "moderately hot", clause[*ast.Heat](t, "oven moderately hot").Phases[0].Word)
 
-	stay := clause[*ast.Stay](t, "stand 3 days, up to 8 weeks, larder")
+	stay := clause[*ast.Stay](t, "stand 3 days, up to 8 weeks, cool place")
 	require.Equal(t, 3*24*time.Hour, stay.Keep.Time.Low)
 	require.Equal(t, 8*7*24*time.Hour, stay.Keep.Time.UpTo)
-	require.Equal(t, "larder", stay.Keep.Place)
+	require.Equal(t, "cool place", stay.Keep.Place)
 	stay = clause[*ast.Stay](t, "stand overnight, warm place")
 	require.True(t, stay.Keep.Time.Overnight)
 	require.Equal(t, "warm place", stay.Keep.Place)
@@ -264,11 +264,11 @@ func TestClauses(t *testing.T) {
 	require.Equal(t, "Jo", clause[*ast.Hands](t, "by Ana, Jo").Cooks[1].Text)
 	require.Equal(t, 30*time.Minute, clause[*ast.Timing](t, "start 30 min before serving").Time.Low)
 	require.Equal(t, "pastry", clause[*ast.Named](t, "after pastry").Name.Text)
-	require.Equal(t, "after start", clause[*ast.Mark](t, "after start").Word)
+	require.Equal(t, "any time", clause[*ast.Mark](t, "any time").Word)
 }
 
 func TestLarderFacts(t *testing.T) {
-	f := tree(t, "larder\n  double cream | weighs 0.99 g per ml | packs 300 ml or 600 ml\n    | contains milk, whey | price 2.40 GBP per kg\n  egg | gives 1 egg white and 1 egg yolk | piece 55 g bought | yields 88% | keeps 3 weeks, fridge\n")
+	f := tree(t, "larder\n  double cream | weighs 0.99 g per ml | packs 300 ml or 600 ml\n    | contains milk, whey | price 2.40 GBP per kg\n  egg | gives 1 egg white and 1 egg yolk | piece 55 g as sold | yields 88% | keeps 3 weeks, fridge\n")
 	l := first[*ast.Larder](t, f)
 	cream := l.Items[0].(*ast.Entry)
 	require.Equal(t, "0.99 g", cream.Facts[0].(*ast.Density).Weight.String())
@@ -282,7 +282,7 @@ func TestLarderFacts(t *testing.T) {
 	egg := l.Items[1].(*ast.Entry)
 	require.Equal(t, "egg white", egg.Facts[0].(*ast.Gives).Given[0].Name.Text)
 	require.Equal(t, "egg yolk", egg.Facts[0].(*ast.Gives).Given[1].Name.Text)
-	require.Equal(t, "bought", egg.Facts[1].(*ast.Piece).State.Text)
+	require.Equal(t, "as sold", egg.Facts[1].(*ast.Piece).State.Text)
 	require.Equal(t, "88", egg.Facts[2].(*ast.Yield).Percent.String())
 	require.Equal(t, "fridge", egg.Facts[3].(*ast.ShelfLife).Keep.Place)
 }
@@ -302,7 +302,7 @@ func TestSevenSlips(t *testing.T) {
 	text := harvest(t)
 	slips := []struct{ from, to, at, code string }{
 		{"covers 12", "cover 12", "cover 12", "N121"},
-		{"serve 2027-09-19 13:00", "serve 2027-09-19 1pm", "1pm", "N131"},
+		{"on the table 2027-09-19 13:00", "on the table 2027-09-19 1pm", "1pm", "N131"},
 		{"  rings 4", "  rings four", "four", "N135"},
 		{"60 g     parsley leaves", "- 60 g parsley leaves", "- 60 g", "N140"},
 		{"tool stick blender | work 4 min", "tools stick blender | work 4 min", "tools stick", "N161"},

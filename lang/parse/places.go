@@ -61,8 +61,8 @@ func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes *seen
 		return append(items, p.washUp(m, s, n.Wash, k, washes))
 	case "vessel":
 		return append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(cmp.Or(n.Count, n.More))})
-	case "waits":
-		v := &ast.Waits{Meta: m, State: n.Waits.Value}
+	case "hold":
+		v := &ast.Waits{Meta: m, State: n.Hold.Value}
 		if t := s.timeOf(n.Time); t != nil {
 			v.Time = *t
 		}
@@ -138,8 +138,8 @@ func (p *parser) partItem(items []ast.PartItem, k *line, met *seen) []ast.PartIt
 		return append(items, &ast.Shows{Meta: m, Ref: s.nameOf(n.Shows)})
 	case "date":
 		return append(items, &ast.PartDate{Meta: m, Date: s.dateOf(n.Date)})
-	case "stand-ins":
-		return append(items, &ast.StandIns{Meta: m, Count: p.positive(s, n.Count), Of: s.nameOf(n.Of), As: s.nameOf(n.As)})
+	case "copies":
+		return append(items, &ast.Copies{Meta: m, Count: p.positive(s, n.Count), Of: s.nameOf(n.Of), As: s.nameOf(n.As)})
 	}
 	return append(items, s.common(m, n.Common))
 }
@@ -284,7 +284,7 @@ func (p *parser) entry(k *line) ast.LarderItem {
 		e.Name = s.name(&s.toks[0])
 	case len(s.toks) > 1 && s.toks[0].kind == tName:
 		e.Name = s.name(&s.toks[0])
-		p.err(codeAfterName, s.toks[1].at, s.end, "facts stand behind a bar").
+		p.err(codeAfterName, s.toks[1].at, s.end, "facts stand after a bar").
 			Because("a comma ends a name, and what follows it here would be read by nobody").
 			WithHelp("write `%s | …`", e.Name.Text)
 	default:
@@ -303,7 +303,7 @@ func (p *parser) entry(k *line) ast.LarderItem {
 			continue
 		}
 		if !deep {
-			p.err(codeDeeper, kid.start, kid.end, "below a line of the larder stand only its facts, behind a bar").
+			p.err(codeDeeper, kid.start, kid.end, "below a line of the larder stand only its facts, after a bar").
 				WithHelp("put a bar before it, or line it up with the lines of the larder")
 			deep = true
 		}
@@ -380,10 +380,8 @@ func (p *parser) toFact(l ast.Lead, w *Word, s *piece, n *factNode) ast.Fact {
 	case "same as", "plural":
 		p.oneName(s, w, n.List)
 		return &ast.Also{Lead: l, Name: s.nameOf(n.List.First)}
-	case "buy":
-		p.oneName(s, w, n.List)
-		name := s.nameOf(n.List.First)
-		return &ast.Counter{Lead: l, Name: ast.Text{Text: name.Text, Span: name.Span}}
+	case "from":
+		return &ast.From{Lead: l, Seller: s.seller(n.The, n.From)}
 	case "keeps":
 		return &ast.ShelfLife{Lead: l, Keep: s.keepOf(n.At)}
 	case "gives":
@@ -411,9 +409,15 @@ func (p *parser) unknownFact(a, b int, t string) {
 	for n < len(t) && t[n] != ' ' && t[n] != ',' {
 		n++
 	}
+	if w, k := LookUp(OnLine, t); w != nil && startsNumber(t[k+blanks(t[k:]):]) {
+		p.err(codeFactWord, a, a+k, "`%s` is no fact about an ingredient", w.Text).
+			WithHelp("it belongs on a gathered line: `%s`", w.Form).
+			WithHelp("who sells it is told by `from the greengrocer`")
+		return
+	}
 	d := p.err(codeFactWord, a, a+max(n, 1), "`%s` is no fact about an ingredient", shorten(t[:n]))
-	if near := nearest(OnFact, t[:n]); near != nil {
-		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(a, a+n), near.Text)
+	if right, n := says(OnFact, t); right != "" {
+		d.WithHelp("did you mean `%s`?", right).Replace("write "+right, false, p.span(a, a+n), right)
 		return
 	}
 	if diag.Nearest(t, []string{"same as"}) != "" {

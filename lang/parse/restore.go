@@ -76,7 +76,7 @@ func (p *parser) restore(lines []*line) {
 	fix.Title = "indent the block again"
 	d := p.err(codeLost, first.start, first.end, "the indentation is lost").
 		Because("a line belongs to the line above it that stands less deep, and here the depths say nothing").
-		WithHelp("two blanks a level: `gather` and `method` below the dish, their lines below them")
+		WithHelp("two spaces a level: `gather` and `method` below the dish, their lines below them")
 	if len(fix.Edits) > 0 {
 		d.Fixes = append(d.Fixes, fix)
 	}
@@ -251,7 +251,7 @@ func (p *parser) closesList(state, t string) bool {
 		return true
 	}
 	switch w.Text {
-	case "by", "source", "picture", "link", "practice", "language", "allow", "units", "as":
+	case "by", "source", "picture", "link", "rules", "language", "allow", "units", "as":
 		return false
 	case "about", "gather", "method":
 		return n == len(t)

@@ -27,6 +27,7 @@ const (
 	wPer                 // 300 g green beans, lb lamb, onion, load
 	wCode                // E201
 	wMoney               // GBP, after a price
+	wSeller              // the shop, a greengrocer
 )
 
 // rule says how the words behind a keyword are read.
@@ -47,7 +48,8 @@ var after = map[string]want{
 }
 
 var (
-	placeWords = []string{"fridge", "freezer", "room", "larder", "warm place"}
+	placeWords = []string{"fridge", "freezer", "room", "cool place", "warm place"}
+	levelWords = []string{"medium to high", "low to medium", "high", "medium", "low"}
 	heatWords  = []string{"very slow", "very hot", "moderately slow", "moderately hot", "moderate", "slow", "hot"}
 	ovenWords  = append([]string{"fan", "gas", "for", "then", "in", "top shelf", "middle shelf", "bottom shelf", "shelves", "shelf"}, heatWords...)
 )
@@ -66,5 +68,6 @@ var (
 	aStay         = rule{wTime, wName, placeWords}
 	beforeServing = rule{wTime, wTime, []string{"before serving"}}
 	someDegrees   = rule{wTemp, wTemp, nil}
-	aLevel        = rule{wRange, wName, []string{"high", "medium", "low"}}
+	aSeller       = rule{wSeller, wName, []string{"the"}}
+	aLevel        = rule{wRange, wName, levelWords}
 )

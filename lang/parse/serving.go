@@ -46,7 +46,7 @@ func (p *parser) serving(k *line) *ast.Serving {
 	p.noKids(k, &m, "a dish on the menu")
 	if _, n, _ := quantity.ReadAmount(t, p.opt); n > 0 && startsNumber(t) {
 		p.err(codeServing, k.start, k.start+n, "a dish on the menu takes no amount").
-			WithHelp("for a number of people write it behind the name: `Plum crumble, for 10`").
+			WithHelp("for a number of people write it after the name: `Plum crumble, for 10`").
 			WithHelp("if the figure belongs to the name, put quotes round the name")
 		return nil
 	}
@@ -66,19 +66,25 @@ func (p *parser) serving(k *line) *ast.Serving {
 			v.CookFor = p.positive(s, o.Cook)
 		case o.Keep.Type != 0:
 			v.KeepFor = s.textOf(o.Keep)
+		case o.From.Type != 0:
+			v.From = s.seller(o.The, o.From)
 		case o.Mark.Type != 0:
 			switch o.Mark.Value {
 			case "ahead":
 				v.Ahead = true
 			case "straight through":
 				v.Straight = true
-			case "bought":
-				v.Bought = true
 			default:
 				v.ToWrite = true
 			}
 		default:
-			v.Options = append(v.Options, s.nameOf(o.Label))
+			label := s.nameOf(o.Label)
+			if right := synonyms[OnServing][fold(label.Text)]; right != "" {
+				p.err(codeServing, label.Span.Start, label.Span.End, "`%s` is no word of a serving", label.Text).
+					WithHelp("did you mean `%s`?", right).Replace("write "+right, false, label.Span, right)
+				continue
+			}
+			v.Options = append(v.Options, label)
 		}
 	}
 	p.servingComma(v)
@@ -112,6 +118,19 @@ func (p *parser) lexServing(s *piece, i int) {
 						i += c
 					} else {
 						i += s.digits(i, p.text[i:s.end])
+					}
+					continue
+				case w.Text == "from":
+					said := lower(text[:n])
+					s.addWord(tWord, i, w.Text)
+					if i += n; said == "store-bought" {
+						s.addWord(tWord, i, "the")
+						s.toks = append(s.toks, tok{text: "shop", kind: tName, at: i})
+						continue
+					}
+					if k := matchGroup(rest[blanks(rest):], "the"); k > 0 {
+						s.addWord(tWord, i+blanks(rest), "the")
+						i += blanks(rest) + k
 					}
 					continue
 				case w.Text == "keep the remains for":
@@ -148,8 +167,8 @@ func (p *parser) explainServing(s *piece, stuck tok) {
 			Because("an option cannot begin with `for`, so this is the number of people").
 			WithHelp("write such as `, %s 10`", prev.text)
 	case stuck.kind == -1:
-		p.err(codeServing, s.toks[0].at, s.end, "something is missing behind the comma").
-			WithHelp("take the comma out, or say `for 10`, `ahead`, `straight through`, `bought` or the name of an option")
+		p.err(codeServing, s.toks[0].at, s.end, "something is missing after the comma").
+			WithHelp("take the comma out, or say `for 10`, `ahead`, `straight through`, `from the shop` or the name of an option")
 	default:
 		p.err(codeServing, at, s.end, "%s does not belong to the name of a dish", p.quote(at, s.end)).
 			WithHelp("put a comma before `for 10`, `ahead` or an option; put quotes round a name with such signs")
@@ -157,7 +176,7 @@ func (p *parser) explainServing(s *piece, stuck tok) {
 }
 
 var (
-	tailOfServing = regexp.MustCompile(`(?i)\s+(for\s+\d+|cook\s+for\s+\d+|ahead|straight\s+through|bought|to\s+be\s+written)$`)
+	tailOfServing = regexp.MustCompile(`(?i)\s+(for\s+\d+|cook\s+for\s+\d+|ahead|straight\s+through|from\s+the\s+(?:shop|store)|store-bought|to\s+be\s+written)$`)
 	tailOfCourse  = regexp.MustCompile(`(?i)\s+(at\s+\d{1,2}[:.]\d\d|\d[\w. ]*\s+after\s+\S.*)$`)
 )
 
@@ -185,8 +204,8 @@ func (p *parser) servingComma(v *ast.Serving) {
 		v.Ahead = true
 	case "straight":
 		v.Straight = true
-	case "bought":
-		v.Bought = true
+	case "from", "store-bought":
+		v.From = ast.Seller{The: true, Name: ast.Name{Text: "shop", Span: v.Ref.Span}}
 	case "to":
 		v.ToWrite = true
 	}

@@ -14,14 +14,24 @@ var synonyms = map[Place]map[string]string{
 		"directions": "method", "instructions": "method", "steps": "method", "preparation": "method", "procedure": "method",
 		"servings": "serves", "serving": "serves", "portions": "serves", "feeds": "serves",
 		"yield": "makes", "yields": "makes", "description": "about", "notes": "about", "note": "about", "introduction": "about",
-		"time": "takes", "total": "takes", "author": "by", "storage": "keeps", "store": "keeps", "photo": "picture", "image": "picture", "url": "link",
+		"time": "takes", "total": "takes", "author": "by", "practice": "rules", "storage": "keeps", "store": "keeps", "photo": "picture", "image": "picture", "url": "link",
 	},
 	InMenu: {
-		"guests": "covers", "people": "covers", "diners": "covers", "heads": "covers", "date": "serve", "time": "serve", "when": "serve",
+		"serve": "on the table", "serving": "on the table", "practice": "rules", "guests": "covers", "people": "covers", "diners": "covers", "heads": "covers", "date": "on the table", "time": "on the table", "when": "on the table",
 		"place": "at", "kitchen": "at", "where": "at", "dishes": "course", "starter": "course", "starters": "course", "main": "course",
 		"mains": "course", "pudding": "course", "dessert": "course", "job": "task",
 	},
+	OnLine: {
+		"bought": "from the shop", "bought as": "buy", "as bought": "as sold", "net": "trimmed", "seasoning": "scales less",
+	},
+	OnStep: {
+		"draws": "sets aside", "reserves": "sets aside", "start at once": "any time",
+	},
+	OnFact:    {"buy": "from the", "bought": "from the", "sold": "from the", "seller": "from the", "shop": "from the"},
+	InPart:    {"stand-ins": "copies", "stand-in": "copies"},
+	OnServing: {"bought": "from the shop"},
 	InKitchen: {
+		"practice": "rules", "waits": "hold", "wait": "hold",
 		"hob": "rings", "hobs": "rings", "burners": "rings", "staff": "cooks", "people": "cooks", "chefs": "cooks", "hands": "cooks",
 		"equipment": "tools", "gear": "tools", "pot": "vessel", "pots": "vessel", "pan": "vessel", "pans": "vessel", "timezone": "zone",
 		"clean": "wash up", "cleaning": "wash up",
@@ -32,13 +42,30 @@ var synonyms = map[Place]map[string]string{
 // that says the same, or the nearest in letters.
 func meant(place Place, word string) *Word {
 	if right, ok := synonyms[place][word]; ok {
-		for i := range words {
-			if words[i].Text == right && words[i].Allowed(place) {
-				return &words[i]
-			}
-		}
+		w, _ := LookUp(place, right)
+		return w
 	}
 	return nearest(place, word)
+}
+
+// says is what a place says for the words that a text begins with, and how much of
+// the text they are: the longest of the synonyms, else the nearest word.
+func says(place Place, text string) (right string, n int) {
+	for words, say := range synonyms[place] {
+		if k := matchGroup(text, words); k > n {
+			right, n = say, k
+		}
+	}
+	if n > 0 {
+		return right, n
+	}
+	for n < len(text) && strings.IndexByte(" \t,:|", text[n]) < 0 {
+		n++
+	}
+	if w := nearest(place, lower(text[:n])); w != nil {
+		return w.Text, n
+	}
+	return "", n
 }
 
 // meantHead tells which of `gather`, `method` and `about` a line of one

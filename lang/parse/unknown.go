@@ -47,8 +47,8 @@ func (p *parser) unknown(place Place, l *line) {
 	}
 	d := p.err(codeFieldWord, from, to, "`%s` is no word of %s", shorten(t[:max(n, 1)]), place).
 		Because("the lines of %s begin with a word that is known, so that none is mistaken for something else", place)
-	if near := meant(place, word); near != nil {
-		d.WithHelp("did you mean `%s`?", near.Text).Replace("write "+near.Text, false, p.span(from, to), near.Text)
+	if right, n := says(place, t); right != "" {
+		d.WithHelp("did you mean `%s`?", right).Replace("write "+right, false, p.span(from, from+n), right)
 		return
 	}
 	p.stray = foreign{l, kind}

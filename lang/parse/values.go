@@ -33,7 +33,7 @@ func (s *piece) problems(i int, probs []quantity.Problem) {
 			continue
 		}
 		if q.Ask {
-			s.p.problem(i, q, diag.Query)
+			s.p.problem(i, q, diag.Question)
 			continue
 		}
 		if !s.failed {

@@ -14,7 +14,7 @@ func (p *parser) tools(m ast.Meta, s *piece, n *kitchenNode) *ast.Names {
 			out.Washed = s.timeOf(it.Washed)
 		default:
 			t := s.of(it.Washed)
-			p.err(codeForm, t.at, t.to(), "`washed in` stands last, behind the tools it is about").
+			p.err(codeForm, t.at, t.to(), "`washed in` stands last, after the tools it is about").
 				Because("it holds for all the tools of its line").
 				WithHelp("write tools that are washed in another time on a `tools` line of their own")
 		}

@@ -46,12 +46,12 @@ func TestWashingUp(t *testing.T) {
 
 func TestWashingUpFaults(t *testing.T) {
 	for text, want := range map[string]string{
-		"wash up 10 min":                                                          "N129 something is missing behind `wash up 10 min`",
+		"wash up 10 min":                                                          "N129 something is missing after `wash up 10 min`",
 		"wash up after each dish":                                                 "N129",
-		"wash up 10 min, now and then":                                            "N129 `now and then` does not fit behind `wash up 10 min,`",
+		"wash up 10 min, now and then":                                            "N129 `now and then` does not fit after `wash up 10 min,`",
 		"wash up 10 min, every dish":                                              "N129",
 		"wash up 10 min, before serving, Omar":                                    "N129",
-		"tools mandoline, washed in 3 min, scales":                                "N129 `washed in` stands last, behind the tools it is about",
+		"tools mandoline, washed in 3 min, scales":                                "N129 `washed in` stands last, after the tools it is about",
 		"tools mandoline, washed in a trice":                                      "N129",
 		"wash up 5 min, every 2 h\n  wash up 6 min, every 3 h":                    "N124 washing up `every` so many hours is written twice",
 		"wash up 5 min, before serving\n  wash up 6 min, before serving, by Omar": "N124 washing up `before serving` is written twice",

@@ -95,7 +95,7 @@ func says(f *ast.File, place parse.Place, word string) bool {
 			}
 		case *ast.Serving:
 			found = found || place == parse.OnServing && n.Ref.Text != "" &&
-				(n.For+n.CookFor > 0 || n.Ahead || n.Straight || n.Bought || n.ToWrite || n.KeepFor.Text != "")
+				(n.For+n.CookFor > 0 || n.Ahead || n.Straight || !n.From.IsZero() || n.ToWrite || n.KeepFor.Text != "")
 		}
 		return true
 	})

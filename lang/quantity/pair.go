@@ -30,7 +30,7 @@ func (a Amount) CheckPair(s System) *Problem {
 	return &Problem{
 		Code: CodePair, Ask: true,
 		Message: "the two measures differ: " + a.Also.String() + " is " + round3(y.Low) + " " + u + ", not " + round3(x.Low) + " " + u,
-		Help:    "the first is reckoned with; correct the one that is wrong",
+		Help:    "the first counts; correct the one that is wrong",
 	}
 }
 

@@ -234,7 +234,7 @@ func (r *reader) counted(i int, v Range, j int) (Amount, int) {
 			if d := r.digits(k); d > k+1 && r.digits(i) == j {
 				if _, _, ok := r.term(v, d); ok {
 					right := r.s[i:j] + r.s[k:d]
-					r.ask(CodeTyped, i, d, "a blank stands among the figures", "write `"+right+"`", right)
+					r.ask(CodeTyped, i, d, "a space stands among the figures", "write `"+right+"`", right)
 					in := reader{s: right + r.s[d:], opt: r.opt}
 					if b, n := in.figures(0); n > len(right) && len(in.probs) == 0 {
 						return b, n - len(right) + d
@@ -272,7 +272,7 @@ func (r *reader) lonely(a Amount, i, end int) int {
 		r.zero(i, end, a.Measure)
 		return end
 	}
-	r.problem(CodeNoName, i, end, "`"+r.s[i:end]+"` of what?", "write the name behind the amount", "")
+	r.problem(CodeNoName, i, end, "`"+r.s[i:end]+"` of what?", "write the name after the amount", "")
 	return end
 }
 

@@ -15,7 +15,7 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 		line = line[:cut]
 	}
 	if line = strings.TrimRight(line, " \t"); hasAnySuffix(Fold(line), " and a half", " and a quarter") { // an egg and a half
-		r.ask(CodeWords, i, k+len(line), "the fraction stands behind the name, and is not reckoned with", "write the whole number before it, such as `1 1/2 eggs`", "")
+		r.ask(CodeWords, i, k+len(line), "the fraction stands after the name, and is not counted", "write the whole number before it, such as `1 1/2 eggs`", "")
 		return a, j
 	}
 	e := r.wordEnd(k)
@@ -94,7 +94,7 @@ func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 		return Term{}, k, false
 	}
 	if u.Dim != Volume {
-		r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium and large; for anything else write it behind the name and a comma")
+		r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium and large; for anything else write it after the name and a comma")
 		return Term{Value: v, Unit: u}, end, true
 	}
 	right := v.text(false, r.opt.DecimalComma) + " " + u.For(v)

@@ -205,5 +205,5 @@ func (r *reader) doubled(i int, a Amount, end int) {
 		return
 	}
 	right := a.Text(r.opt.DecimalComma)
-	r.ask(CodeTyped, i, e, "two units stand behind this figure", "write `"+right+"`, or put quotes round the name", right)
+	r.ask(CodeTyped, i, e, "two units stand after this figure", "write `"+right+"`, or put quotes round the name", right)
 }

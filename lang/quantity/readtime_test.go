@@ -47,7 +47,7 @@ func TestSpans(t *testing.T) {
 		{"overnight, fridge", Span{Low: 8 * h, High: 14 * h, Overnight: true}, "overnight", ", fridge"},
 		{"2 h, up to 1 day", Span{Low: 2 * h, High: 2 * h, UpTo: d}, "2 h, up to 1 day", ""},
 		{"2 to 3 h, up to 1 day", Span{Low: 2 * h, High: 3 * h, UpTo: d}, "2 to 3 h, up to 1 day", ""},
-		{"3 days, up to 8 weeks, larder", Span{Low: 3 * d, High: 3 * d, UpTo: 56 * d}, "3 days, up to 8 weeks", ", larder"},
+		{"3 days, up to 8 weeks, cool place", Span{Low: 3 * d, High: 3 * d, UpTo: 56 * d}, "3 days, up to 8 weeks", ", cool place"},
 		{"20 min per onion", Span{Low: 20 * m, High: 20 * m}, "20 min", " per onion"},
 		{"15 min plus 13 min per lb", Span{Low: 15 * m, High: 15 * m}, "15 min", " plus 13 min per lb"},
 		{"1 min every 10 min", Span{Low: m, High: m}, "1 min", " every 10 min"},

@@ -130,6 +130,6 @@ func (r *reader) about(i, e int) (Amount, int) {
 		r.forget(mark)
 		return Amount{}, 0
 	}
-	r.hint(CodeAbout, i, k, "reckoned as "+a.Text(r.opt.DecimalComma)+", and `"+r.s[i:e]+"` is not kept", "for a doubt write a range such as `180 to 220 g`")
+	r.hint(CodeAbout, i, k, "counted as "+a.Text(r.opt.DecimalComma)+", and `"+r.s[i:e]+"` is not kept", "for a doubt write a range such as `180 to 220 g`")
 	return a, n
 }

@@ -164,7 +164,7 @@ func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
 				"write the larger unit first, or make it two lines", "")
 			return a, e, true
 		}
-		r.problem(CodePlus, i, after, "`"+r.s[k:k+max(n, len(word))]+"` joins two measures, and there is none after it", "write the name behind the amount, and what more is needed behind a comma", "")
+		r.problem(CodePlus, i, after, "`"+r.s[k:k+max(n, len(word))]+"` joins two measures, and there is none after it", "write the name after the amount, and what more is needed after a comma", "")
 		return a, end, true
 	case (word == "to" || word == "or" || c == '-' || c == '–' || c == '—') && ok && sameDim(a.Measure, second) && a.Kind == Plain:
 		if low, high := a.Measure, second; len(low.Terms) == 1 && len(high.Terms) == 1 && low.Terms[0].Unit == high.Terms[0].Unit &&
@@ -182,6 +182,6 @@ func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
 		return a, e, true
 	}
 	r.problem(CodeNoName, i, max(after, end), "`"+r.s[i:end]+"` of what? A name does not begin with `"+r.s[k:k+max(n, len(word))]+"`",
-		"write the name behind the amount, in quotes if it begins so", "")
+		"write the name after the amount, in quotes if it begins so", "")
 	return a, end, true
 }

@@ -22,7 +22,7 @@ func WriteLate(w io.Writer, old *events.List, r *events.Rest) error {
 		b.WriteString(courses(r))
 	}
 	if r.Why != "" {
-		b.WriteString("Why: " + r.Why + ".\n")
+		b.WriteString("Why: " + r.Why + "\n")
 	}
 	for _, c := range r.Cures {
 		b.WriteString("What would mend it: " + c + ".\n")

@@ -36,7 +36,7 @@ var things = []string{
 
 func (w *writer) kitchen() {
 	w.line("kitchen Hut")
-	w.line("  practice %s", w.one("UK", "US"))
+	w.line("  rules %s", w.one("UK", "US"))
 	w.line("  cooks %s", w.one("Ana", "Ana, Jo", "Ana, Jo, Kit"))
 	w.ovens = 1 + w.IntN(2)
 	w.line("  oven main, %d shelves%s, preheat %d min", 1+w.IntN(3), w.one("", ", fan"), 10+5*w.IntN(3))
@@ -99,7 +99,7 @@ func (w *writer) recipe(head, yield string, twoCooks bool, draws ...string) (ahe
 	for i, x := range append(used, draws...) {
 		if i == paused {
 			w.line("    pause up to 1 day, fridge")
-			w.line("    - Warm it through.\n      | if paused | ring low | work 2 min | leave 10 min")
+			w.line("    - Warm it through.\n      | only after a pause | ring low | work 2 min | leave 10 min")
 			ahead = true
 		}
 		margin, moment := w.step()
@@ -138,7 +138,7 @@ func (w *writer) menu(seed uint64) {
 	}
 	w.line("menu Crowd of %d\n  covers %d", seed, 1+w.IntN(20))
 	if !w.chance(5) {
-		w.line("  serve 2027-10-31 %s", w.one("12:30", "19:00", "13:10"))
+		w.line("  on the table 2027-10-31 %s", w.one("12:30", "19:00", "13:10"))
 	}
 	w.line("  at Hut\n  task Lay the table, work 10 min")
 	for i, d := range dishes {

@@ -51,7 +51,7 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 	}
 	last := "General cautions: local rules, makers’ instructions and qualified people come first."
 	if choice.Practice == nil && slices.ContainsFunc([]string{"cook", "cool", "reheat", "hold"}, func(k string) bool { return facts[k] }) {
-		last = "No practice is named: the figures are the strictest seen. " + last
+		last = "No rules are named: the figures are the strictest seen. " + last
 	}
 	out = append(out, sheets.Caution{Text: last})
 	return &sheets.Cautions{Items: out}
@@ -98,7 +98,7 @@ func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) 
 	}
 	if facts["hold"] {
 		if l := choice.Rule("hot hold", "any").Hottest(); l != nil {
-			out = append(out, sheets.Caution{Text: "What waits hot waits at " + l.Degrees() + " or above.", Source: l.Credit()})
+			out = append(out, sheets.Caution{Text: "What is held hot is held at " + l.Degrees() + " or above.", Source: l.Credit()})
 		}
 	}
 	return out

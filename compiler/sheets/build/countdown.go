@@ -111,7 +111,7 @@ func (b *builder) special(e *events.Event) string {
 				parts = append(parts, string(c.Word)+" "+b.degrees(c.Temp))
 			case *resolve.Hold:
 				if c.UpTo != nil {
-					parts = append(parts, "may wait "+c.State+" up to "+c.UpTo.String())
+					parts = append(parts, "hold "+c.State+" up to "+c.UpTo.String())
 				}
 			case *resolve.Caution:
 				parts = append(parts, "mind: "+c.Text.Text)

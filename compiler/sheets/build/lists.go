@@ -309,7 +309,11 @@ func (b *builder) boughtDishes() *sheets.Group {
 				if s.Covers > 0 {
 					amount = fmt.Sprintf("for %d", s.Covers)
 				}
-				g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: amount, Style: sheets.Amount}}}, {Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing}}}, {Runs: []sheets.Run{{Text: c.Name}}}}})
+				where := c.Name
+				if s.Seller != "" {
+					where += ", from " + s.Seller
+				}
+				g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: amount, Style: sheets.Amount}}}, {Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing}}}, {Runs: []sheets.Run{{Text: where}}}}})
 			}
 		}
 	}

@@ -115,7 +115,7 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 	if items := limits(choice, facts, nil); len(items) > 0 {
 		last := "Where a recipe and the rules differ, the stricter figure counts. Local rules and qualified people come first."
 		if choice.Practice == nil {
-			last = "No practice is named: its figures are the strictest seen. " + last
+			last = "No rules are named: its figures are the strictest seen. " + last
 		}
 		s.Blocks = append(s.Blocks, &sheets.Cautions{Items: append(items, sheets.Caution{Text: last})})
 	}
@@ -184,11 +184,11 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 			}
 			facts["hold"] = true
 			if len(jobs) == 0 {
-				add(0, false, "While it waits hot", target, by)
+				add(0, false, "While it is held hot", target, by)
 			}
 			for _, j := range jobs {
 				for n := 0; n < mostProbes && (n == 0 || n*probeEvery < int(j.Waits)); n++ {
-					add(j.End.Add(events.Minutes(n*probeEvery)), true, "While it waits hot", target, by)
+					add(j.End.Add(events.Minutes(n*probeEvery)), true, "While it is held hot", target, by)
 				}
 			}
 		}

@@ -66,7 +66,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 			}
 		case *resolve.Hold:
 			if c.UpTo != nil {
-				text := "may wait " + c.State + " up to " + c.UpTo.String()
+				text := "hold " + c.State + " up to " + c.UpTo.String()
 				if c.Temp != nil {
 					text += ", " + c.Bound + " " + b.degrees(c.Temp)
 				}

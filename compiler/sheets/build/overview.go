@@ -83,10 +83,18 @@ func (b *builder) makingOf(s *resolve.Serving) *demand.Making {
 	return nil
 }
 
+// sold says who sells a dish that is not made.
+func sold(s *resolve.Serving) string {
+	if s.Seller == "" {
+		return "from the shop"
+	}
+	return "from " + s.Seller
+}
+
 func (b *builder) how(s *resolve.Serving, m *demand.Making) (out []string) {
 	switch {
 	case s.Bought:
-		return []string{"bought"}
+		return []string{sold(s)}
 	case s.ToWrite:
 		return []string{"to be written"}
 	case m == nil:

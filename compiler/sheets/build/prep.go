@@ -296,7 +296,7 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 		if _, known := b.plan.Paused(m, m.Recipe.Pauses[max(0, c.Pause-1)]); known {
 			continue
 		}
-		word := "if paused"
+		word := "only after a pause"
 		if c.Pause > s.Pause {
 			word = "if it is to be kept"
 		}

@@ -53,7 +53,7 @@ func (b *builder) allergenTable() *sheets.Sheet {
 					continue
 				}
 				g := group(c.Name)
-				label, is := s.Name, "bought"
+				label, is := s.Name, sold(s)
 				if s.ToWrite {
 					label, is = "", "not written yet: ask the cook"
 				}
@@ -160,7 +160,7 @@ func (b *builder) overNight(m *demand.Making) (last *events.Event) {
 	}
 	for _, j := range b.plan.JobsOf(m) {
 		p := j.Last()
-		kept := p.Place == "fridge" || p.Place == "freezer" || p.Place == "larder"
+		kept := p.Place == "fridge" || p.Place == "freezer" || p.Place == "cool place"
 		if j.Step != nil && p.Kind == resolve.Leave && kept && b.plan.Day(p.Start) < b.plan.Day(p.End) {
 			last = j
 		}

@@ -61,7 +61,7 @@ func said(b sheets.Bar) string {
 // oven then, went in at 18:20, was begun at 18:15; the leeks before that. The
 // oven takes a quarter of an hour to heat, and half time is 18:40.
 func TestChartOfAPie(t *testing.T) {
-	l := planned(t, fmt.Sprintf(pie, "\n  serve 2027-09-19 19:00"))
+	l := planned(t, fmt.Sprintf(pie, "\n  on the table 2027-09-19 19:00"))
 	c := Of(l, func(int) string { return "Sunday" }, func(e *events.Event) string {
 		if e.Dish == nil {
 			return ""

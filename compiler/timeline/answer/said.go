@@ -69,7 +69,7 @@ func (r *Result) sayLoads() {
 			}
 			said[s] = true
 			if held {
-				r.diags.Queryf("P110", last.Place, "the first of %d loads is held %s, and `hold` allows %s", first.Loads, timeline.SpanWords(r.Job(first).Waits), timeline.SpanWords(most)).
+				r.diags.Askf("P110", last.Place, "the first of %d loads is held %s, and `hold` allows %s", first.Loads, timeline.SpanWords(r.Job(first).Waits), timeline.SpanWords(most)).
 					Because("they go in one after the other, as near together as the plan can bring them, and all of them are wanted at once").
 					WithHelp("cook more at a time: more tins, more shelves, a larger vessel").
 					WithHelp("or hold it as long as that takes, if it bears it: `| hold hot up to %s, above 63 C`", timeline.SpanWords(timeline.CeilDiv(r.Job(first).Waits, 15)*15))

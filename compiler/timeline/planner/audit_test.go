@@ -351,7 +351,7 @@ func (a *auditor) order(m *demand.Making) {
 			if len(strand) > 0 && j.Start() < strand[0].End() {
 				a.say("%s starts before %s is done", j.Title, strand[0].Title)
 			}
-		case s.AfterStart || len(s.After) > 0:
+		case s.AnyTime || len(s.After) > 0:
 		case plain != nil:
 			for _, b := range append(strand, plain) {
 				if j.Start() < b.End() {

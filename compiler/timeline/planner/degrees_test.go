@@ -22,7 +22,7 @@ dish Bake
   method
     - Bake the eggs.
       | oven 350 F | leave 50 min
-`+strings.Replace(cottage, "kitchen Cottage\n", "kitchen Cottage\n  practice "+practice+"\n", 1))
+`+strings.Replace(cottage, "kitchen Cottage\n", "kitchen Cottage\n  rules "+practice+"\n", 1))
 		require.Contains(t, plantext.RunSheet(events.Of(line)), want)
 		var b strings.Builder
 		require.NoError(t, plantext.WriteMoment(&b, events.Of(line), events.Moment(line.Jobs[0].Start())))

@@ -43,7 +43,7 @@ dish Salad
 			"a by-product that waits on nobody's word",
 			`menu Lunch
   covers 6
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
   course First
     Broth
@@ -75,7 +75,7 @@ dish Pie
 			"work for someone who is not there",
 			`menu Lunch
   covers 6
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
   hours on the day, 09:00 to 14:00, Ana
   course Main

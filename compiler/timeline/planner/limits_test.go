@@ -15,7 +15,7 @@ import (
 
 // small is a kitchen with so many cooks and one shelf.
 func small(cooks string) string {
-	return "\nkitchen K\n  cooks " + cooks + "\n  oven main, 1 shelf\n  rings 4\n  waits hot 10 min\n"
+	return "\nkitchen K\n  cooks " + cooks + "\n  oven main, 1 shelf\n  rings 4\n  hold hot 10 min\n"
 }
 
 // dishOf is a dish of one thing with the steps given.
@@ -40,7 +40,7 @@ func served(t *timeline.Timeline, course string) (served, due timeline.Minute) {
 func TestLateCoursesKeepTheirGaps(t *testing.T) {
 	line, diags := planText(t, `menu M
   covers 4
-  serve 2027-05-02 12:00
+  on the table 2027-05-02 12:00
   at K
   hours on the day, 11:00 to 15:00
   course First
@@ -50,9 +50,9 @@ func TestLateCoursesKeepTheirGaps(t *testing.T) {
   course Third, 15 min after Second
     Plums
   course Cheese, at 12:40
-    Cheese, bought
+    Cheese, from the shop
   course Coffee, 5 min after Cheese
-    Coffee, bought
+    Coffee, from the shop
 `+dishOf("Soup", "    - Simmer the soup stuff.\n      | ring low | work 2 min | leave 1 h 30 min\n", "hot, within 5 min")+
 		dishOf("Steak", "    - Fry the steak stuff.\n      | ring high | work 15 min\n", "hot, within 5 min")+
 		dishOf("Plums", "    - Slice the plums stuff.\n      | work 5 min\n", "cold")+small("Ana"))
@@ -66,9 +66,9 @@ func TestLateCoursesKeepTheirGaps(t *testing.T) {
 		require.Equal(t, "P201", d.Code)
 		why[strings.Fields(d.Message)[0]] = d.Why
 	}
-	require.Equal(t, "it is served 20 min after First, which is late", why["Second"])
-	require.Equal(t, "it is served 15 min after Second, which is late", why["Third"])
-	require.Equal(t, "it is not served before Third, which is late", why["Cheese"])
+	require.Equal(t, "It is served 20 min after First, which is late.", why["Second"])
+	require.Equal(t, "It is served 15 min after Second, which is late.", why["Third"])
+	require.Equal(t, "It is not served before Third, which is late.", why["Cheese"])
 }
 
 // Two courses at one moment: if the first of them is late, the other is not served
@@ -76,7 +76,7 @@ func TestLateCoursesKeepTheirGaps(t *testing.T) {
 func TestCoursesAtOneMoment(t *testing.T) {
 	line, _ := planText(t, `menu M
   covers 4
-  serve 2027-05-02 12:00
+  on the table 2027-05-02 12:00
   at K
   hours on the day, 11:00 to 15:00
   course Meat
@@ -96,7 +96,7 @@ func TestCoursesAtOneMoment(t *testing.T) {
 func TestReplannedCoursesKeepTheirGaps(t *testing.T) {
 	line := onTime(t, `menu M
   covers 4
-  serve 2027-05-02 12:00
+  on the table 2027-05-02 12:00
   at K
   course First
     Soup
@@ -146,7 +146,7 @@ func TestHoldBinds(t *testing.T) {
 			"step 1 of Mash (Pour out the sauce) must come within 10 min of step 1 of Sauce (Boil the stock)",
 		},
 	} {
-		line, diags := planText(t, "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n  course Main\n    Mash\n    Fry\n"+c.dishes+small("Ana"))
+		line, diags := planText(t, "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n  course Main\n    Mash\n    Fry\n"+c.dishes+small("Ana"))
 		require.Nil(t, line, name)
 		d := only(t, diags)
 		require.Equal(t, "P202", d.Code, name)
@@ -155,7 +155,7 @@ func TestHoldBinds(t *testing.T) {
 		require.Contains(t, d.Help, "find one more cook", name)
 
 		// With another cook it is cooked, and the limit kept.
-		line, diags = planText(t, "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n  course Main\n    Mash\n    Fry\n"+c.dishes+small("Ana, Ben"))
+		line, diags = planText(t, "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n  course Main\n    Mash\n    Fry\n"+c.dishes+small("Ana, Ben"))
 		require.NotNil(t, line, "%s: %v", name, diags.Sorted())
 		require.Zero(t, line.Late, name)
 		audit(t, line)
@@ -165,7 +165,7 @@ func TestHoldBinds(t *testing.T) {
 // How much is said: the mash would wait 60 min for the table where 10 are allowed,
 // if nothing else gave way.
 func TestNearestSaysHowMuch(t *testing.T) {
-	line, diags := planText(t, "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n  course Main\n    Mash\n    Fry\n"+
+	line, diags := planText(t, "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n  course Main\n    Mash\n    Fry\n"+
 		dishOf("Mash", "    - Mash the mash stuff.\n      | work 30 min | hold cold up to 10 min\n", "cold")+
 		dishOf("Fry", "    - Fry the fry stuff.\n      | ring high | work 60 min\n", "hot, within 1 min")+small("Ana"))
 	require.Nil(t, line)
@@ -178,7 +178,7 @@ func TestNearestSaysHowMuch(t *testing.T) {
 // what comes after a plain rest waits no longer than hot food may. One cook is busy
 // with an hour's frying; by hand, 15 + 15 of the rest are all there is.
 func TestRestBinds(t *testing.T) {
-	menu := "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n  course Main\n    Roast\n    Fry\n"
+	menu := "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n  course Main\n    Roast\n    Fry\n"
 	roast := func(rest, serve string) string {
 		return dishOf("Roast", "    - Roast the roast stuff.\n      | oven 200 C | watch 1 h\n    - Rest the meat.\n      | "+rest+"\n    - Carve.\n      | work 8 min\n", serve)
 	}
@@ -212,7 +212,7 @@ func TestRestBinds(t *testing.T) {
 // `hold` allows less. By hand: three loads of 20 min, so 40.
 func TestHoldOfLoads(t *testing.T) {
 	text := func(hold string) string {
-		return "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n  course Main\n    Buns\ndish Buns\n  serves 4\n  gather\n    3 kg     buns\n  method\n" +
+		return "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n  course Main\n    Buns\ndish Buns\n  serves 4\n  gather\n    3 kg     buns\n  method\n" +
 			"    - Bake the buns.\n      | oven 200 C | in tin, holds 1 litre | work 1 min | leave 20 min per load | " + hold + "\n  serve hot, within 5 min\n" + small("Ana")
 	}
 	line, diags := planText(t, text("hold hot up to 10 min"))
@@ -228,7 +228,7 @@ func TestHoldOfLoads(t *testing.T) {
 // A strand keeps its own word too: what is done meanwhile and held for 5 min is not
 // done before another dish has had the cook for 45 min.
 func TestHoldOfStrand(t *testing.T) {
-	text := "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n  course Main\n    Pie\n    Fry\n" +
+	text := "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n  course Main\n    Pie\n    Fry\n" +
 		dishOf("Fry", "    - Fry the fry stuff.\n      | ring high | work 45 min\n", "hot, within 5 min") +
 		dishOf("Pie", "    - Bake the pie stuff.\n      | oven 200 C | work 2 min | leave 1 h\n    - Fry the top.\n      | meanwhile | ring high | work 5 min | hold hot up to 5 min\n    - Put it on.\n      | work 2 min\n", "hot, within 5 min")
 	line, diags := planText(t, text+small("Ana"))
@@ -247,7 +247,7 @@ func TestChainOfEitherOrder(t *testing.T) {
 		return dishOf(name, "    - Boil the "+strings.ToLower(name)+" stuff.\n      | ring low | in pot | work 5 min | leave 55 min\n    - Stir.\n      | ring low | in pot | work 30 min\n", "hot, within 5 min")
 	}
 	for _, dishes := range [][]string{{"Beans", "Peas"}, {"Beans", "Peas", "Leeks"}} {
-		text := "menu M\n  covers 4\n  serve 2027-05-02 12:00\n  at K\n  hours on the day, 11:30 to 13:00\n  course Main\n"
+		text := "menu M\n  covers 4\n  on the table 2027-05-02 12:00\n  at K\n  hours on the day, 11:30 to 13:00\n  course Main\n"
 		for _, d := range dishes {
 			text += "    " + d + "\n"
 		}

@@ -38,7 +38,7 @@ func noPlan(t *testing.T, code, text string) *diag.Diagnostic {
 func TestRipensLongerThanTheHours(t *testing.T) {
 	d := noPlan(t, "P202", `menu Cheese lunch
   covers 6
-  serve 2027-05-15 13:00
+  on the table 2027-05-15 13:00
   at Barn
   hours day before, 16:00 to 20:00
   hours on the day, 09:00 to 14:00
@@ -69,7 +69,7 @@ dish Pressed curd
 func TestThreePansAtOnce(t *testing.T) {
 	d := noPlan(t, "P202", `menu Three pans
   covers 4
-  serve 2027-05-16 19:00
+  on the table 2027-05-16 19:00
   at Barn
   course Main
     Fried bream
@@ -100,7 +100,7 @@ dish Wilted chard
       | watch 6 min
   serve hot, within 5 min
 `+barn)
-	require.Contains(t, d.Why, "all there is for it is one cook")
+	require.Contains(t, d.Why, "All there is for it is one cook")
 	require.Contains(t, d.Why, "serving Main must come within 3 min of step 1 of Fried bream")
 	require.Equal(t, []string{"find two more cooks"}, d.Help)
 }
@@ -110,7 +110,7 @@ dish Wilted chard
 func TestHoursTooShortOnTheDay(t *testing.T) {
 	d := noPlan(t, "P201", `menu Joint
   covers 6
-  serve 2027-05-16 13:00
+  on the table 2027-05-16 13:00
   at Barn
   hours on the day, 11:00 to 14:00
   course Main

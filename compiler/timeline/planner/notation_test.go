@@ -46,7 +46,7 @@ func onTime(t *testing.T, text string) *timeline.Timeline {
 // a menu for six at one o'clock in a kitchen with one cook
 const atOne = `menu Lunch
   covers 6
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
   course Main
     `
@@ -67,7 +67,7 @@ larder
 func TestTimesGrow(t *testing.T) {
 	line := onTime(t, `menu Lunch
   covers 12
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
   course Main
     Beans
@@ -102,7 +102,7 @@ dish Beans
 func TestSeveralVessels(t *testing.T) {
 	text := `menu Lunch
   covers 12
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
   course Main
     Leeks
@@ -137,7 +137,7 @@ dish Turnips
 func TestTimesGrowWithPieces(t *testing.T) {
 	line := onTime(t, `menu Lunch
   covers 12
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
   course Main
     Rolls
@@ -239,7 +239,7 @@ dish Roast
   method
     - Roast the beef.
       | oven 180 C | work 5 min | leave 2 h
-      at 30 min: Spoon off the fat. | draws 120 ml beef fat
+      at 30 min: Spoon off the fat. | sets aside 120 ml beef fat
     - Carve.
       | work 10 min
   serve hot, within 10 min
@@ -295,7 +295,7 @@ dish Crumble
 func TestWrittenLimits(t *testing.T) {
 	line := onTime(t, `menu Lunch
   covers 6
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
   task Lay the table, work 20 min, before Main
   task Clear away, work 10 min, after Main
@@ -355,7 +355,7 @@ dish Plate
     - Boil the ham.
       | ring low | leave 1 h | makes boiled ham
     - Whip the cream.
-      | after start | work 10 min | makes whipped cream
+      | any time | work 10 min | makes whipped cream
     - Slice the ham.
       | after boiled ham | work 10 min
   serve warm, within 1 h
@@ -426,7 +426,7 @@ larder
 	all := diags.Sorted()
 	require.Len(t, all, 1, "one question a recipe")
 	require.Equal(t, "P101", all[0].Code)
-	require.Equal(t, diag.Query, all[0].Severity)
+	require.Equal(t, diag.Question, all[0].Severity)
 	require.Contains(t, all[0].Message, "2 steps of Toast have no time")
 }
 
@@ -493,7 +493,7 @@ func TestPreparedWhenPaused(t *testing.T) {
       | oven 150 C | work 10 min | leave 3 h
     pause up to 1 day, fridge
     - Bring it back in half the stock with half the parsley.
-      | if paused | oven 150 C | work 5 min | leave 40 min
+      | only after a pause | oven 150 C | work 5 min | leave 40 min
     - Slice, and strew with the rest of the parsley.
       | work 10 min
   serve hot, within 15 min

@@ -15,7 +15,7 @@ import (
 func two(tart, loaf, oven string, after int) string {
 	return `menu Lunch
   covers 6
-  serve 2027-09-19 12:00
+  on the table 2027-09-19 12:00
   at Cottage
   course First, at 12:00
     Tart

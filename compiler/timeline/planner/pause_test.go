@@ -20,7 +20,7 @@ const lamb = `dish Slow lamb
       | work 5 min | leave 1 h
     pause up to 1 day, fridge
     - Bring it back.
-      | if paused | oven 150 C | work 5 min | leave 40 min | core 75 C
+      | only after a pause | oven 150 C | work 5 min | leave 40 min | core 75 C
     - Slice.
       | work 10 min
   serve hot, within 15 min
@@ -29,7 +29,7 @@ const lamb = `dish Slow lamb
 func menuOf(hours, servings string) string {
 	return `menu Lunch
   covers 6
-  serve 2027-09-19 13:00
+  on the table 2027-09-19 13:00
   at Cottage
 ` + hours + `  course Main
 ` + servings

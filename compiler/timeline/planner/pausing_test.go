@@ -15,7 +15,7 @@ import (
 
 const gratin = `menu Supper
   covers 6
-  serve 2027-10-16 19:30
+  on the table 2027-10-16 19:30
   at Cottage
   hours day before, 18:00 to 21:30
   hours on the day, 15:00 to 20:30
@@ -31,10 +31,10 @@ dish Gratin
     - Bake until browned.
       | oven 190 C | leave 45 min
     - Cool on a rack in the draught.
-      | if pausing | work 1 min | leave 59 min | reach 8 C
+      | only before a pause | work 1 min | leave 59 min | reach 8 C
     pause up to 1 day, fridge
     - Bring back under foil.
-      | if paused | oven 190 C | leave 25 min | core 75 C
+      | only after a pause | oven 190 C | leave 25 min | core 75 C
   serve hot, within 15 min
 `
 

@@ -137,7 +137,7 @@ func TestMadeTheNightBefore(t *testing.T) {
       | work 2 min
     pause up to 2 days, fridge
     - Bring back to a boil, stirring.
-      | if paused | ring medium | in stockpot | watch 20 min | core 75 C
+      | only after a pause | ring medium | in stockpot | watch 20 min | core 75 C
   serve hot, within 10 min
 `+cottage)
 	stew, cool, cover, back := job(line, t, "Stew the beans with the tomatoes"), job(line, t, "Spread out to cool"), job(line, t, "Cover and put in the fridge"), job(line, t, "Bring back to a boil")

@@ -72,7 +72,7 @@ func (c chance) step(n int) *resolve.Step {
 	case n > 0 && c.one(6):
 		s.Meanwhile = true
 	case n > 0 && c.one(12):
-		s.AfterStart = true
+		s.AnyTime = true
 	}
 	if c.one(8) {
 		s.Tools = []string{"blender"}

@@ -41,7 +41,7 @@ func (d *Draft) sayAssumed() {
 		if len(without) > 1 {
 			what = fmt.Sprintf("%d steps of %%s have no time", len(without))
 		}
-		q := d.diags.Queryf("P101", without[0].Place, what, r.Name).
+		q := d.diags.Askf("P101", without[0].Place, what, r.Name).
 			Because("a plan needs one; 5 minutes are allowed for each, and printed with a question mark").
 			WithHelp("write what you know: `| work 5 min`, `| leave about 40 min`, `| watch until brown, say 20 min`")
 		for i, j := range without[1:] {
@@ -70,7 +70,7 @@ func (d *Draft) sayLongStrand(mk *Making, host *Job, strand []*Job) {
 	if sum <= host.Length {
 		return
 	}
-	d.diags.Queryf("P107", strand[len(strand)-1].Place, "what is done meanwhile takes %s, and step %d of %s lasts %s", timeline.SpanWords(sum), host.Step.Step.Index+1, mk.M.Recipe.Name, timeline.SpanWords(host.Length)).
+	d.diags.Askf("P107", strand[len(strand)-1].Place, "what is done meanwhile takes %s, and step %d of %s lasts %s", timeline.SpanWords(sum), host.Step.Step.Index+1, mk.M.Recipe.Name, timeline.SpanWords(host.Length)).
 		Because("the next step then waits for what was to be done beside it").
 		See(host.Place, "the step it runs beside").
 		WithHelp("let it begin earlier, or write it as a step of its own without `meanwhile`")
@@ -84,7 +84,7 @@ func (d *Draft) cannotCount(mk *Making, sp *resolve.Spell) {
 	if n := sp.Each.Name.Text; n != "" {
 		each = n
 	}
-	d.diags.Queryf("P102", sp.Span, "%s: this time grows with %s, and how much of that there is cannot be told", mk.M.Recipe.Name, each).
+	d.diags.Askf("P102", sp.Span, "%s: this time grows with %s, and how much of that there is cannot be told", mk.M.Recipe.Name, each).
 		Because("the amount gathered and the amount after `per` must be of one kind: both weighed, both measured or both counted").
 		WithHelp("say it by the amount that is gathered: `work 3 min per 200 g onion`")
 }

@@ -70,7 +70,7 @@ func (d *Draft) order(mk *Making) {
 		case s.Meanwhile:
 			d.meanwhile(mk, i)
 		case len(s.After) > 0:
-		case s.AfterStart:
+		case s.AnyTime:
 		default:
 			hosts := mk.plainBefore(i)
 			for _, b := range hosts {
@@ -302,7 +302,7 @@ func (mk *Making) keepWarm() {
 			}
 		}
 		switch s := j.Step.Step; {
-		case j.Hot, left > staysWarm, s.AfterStart, s.Place != "" && s.Place != "warm place" && s.Place != "room":
+		case j.Hot, left > staysWarm, s.AnyTime, s.Place != "" && s.Place != "warm place" && s.Place != "room":
 			continue
 		}
 		for _, b := range mk.plainBefore(i) {
@@ -346,7 +346,7 @@ func (d *Draft) takesProduct(mk *Making, b, j *Job, p *resolve.Product) {
 	case n < 0 || most < n:
 		most = n
 	}
-	if s := j.Step.Step; s.Within != nil && s.AfterStart {
+	if s := j.Step.Step; s.Within != nil && s.AnyTime {
 		most = d.within(b, timeline.Minutes(*s.Within))
 	}
 	if j.Step.Step.Pause > b.Step.Step.Pause && mk.mayPause(b.Step.Step.Pause, j.Step.Step.Pause) {
