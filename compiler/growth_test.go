@@ -16,6 +16,7 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/load"
+	"tamis/lang/effort"
 	"tamis/testdata/bigbook"
 )
 
@@ -113,9 +114,10 @@ func TestWorkGrowsWithTheText(t *testing.T) {
 		least int // blocks or lines, so that the text is known to be read
 	}{{"recipes", 100, 400}, {"one folder", 100, 400}, {"one file", 100, 400}, {"lines", 1500, 6000}, {"chain", 250, 1001}, {"unknown", 250, 1000}} {
 		small, large := books[c.name](c.n), books[c.name](4*c.n)
-		one := spent(2, func() { checked(t, small) })
+		times := effort.Rounds(1, 2)
+		one := spent(times, func() { checked(t, small) })
 		var r *compiler.Result
-		four := spent(2, func() { r = checked(t, large) })
+		four := spent(times, func() { r = checked(t, large) })
 		read := len(r.Model.Recipes)
 		if c.name == "lines" {
 			read = len(r.Model.Recipes[0].Lines)

@@ -18,6 +18,7 @@ import (
 	"tamis/compiler/check"
 	"tamis/compiler/load"
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 )
 
 // exampleFiles reads all example folders.
@@ -50,7 +51,7 @@ func TestRulesSurviveDamage(t *testing.T) {
 	for _, n := range names {
 		words = append(words, strings.Fields(whole[n])...)
 	}
-	for range 150 {
+	for range effort.Rounds(60, 150) {
 		files := fstest.MapFS{}
 		name := names[r.IntN(len(names))]
 		dir, _, _ := strings.Cut(name, "/")

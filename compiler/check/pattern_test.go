@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/larder"
+	"tamis/lang/effort"
 	"tamis/testdata/bigbook"
 )
 
@@ -28,7 +29,7 @@ func TestPatternsTurnNothingAway(t *testing.T) {
 		require.NoError(t, err)
 		lines = append(lines, strings.Split(string(text), "\n")...)
 	}
-	for _, text := range (bigbook.Book{Recipes: 30, Seed: 7}).Files() {
+	for _, text := range (bigbook.Book{Recipes: effort.Rounds(10, 30), Seed: 7}).Files() {
 		lines = append(lines, strings.Split(text, "\n")...)
 	}
 	lines = append(lines, strings.ToUpper(strings.Join(lines[:400], " ")), "\u017Fimmer", "ba\u212Ae", "")

@@ -85,7 +85,7 @@ func hasTie(p *Problem) bool {
 // lets a plan be made.
 func TestConflictsAreConflictsAndSmall(t *testing.T) {
 	seen, rules := 0, 0
-	rounds := effort.Rounds[uint64](250, 700)
+	rounds := effort.Rounds[uint64](150, 700)
 	for seed := range rounds {
 		p := smallKitchen(rand.New(rand.NewPCG(seed, 1)))
 		out, err := Solve(context.Background(), p, Budget{Steps: 2000})

@@ -380,7 +380,7 @@ func smallOven(rng *rand.Rand) *Problem {
 
 func TestSmallOvensAgainstEverything(t *testing.T) {
 	plans, changes := 0, 0
-	rounds := effort.Rounds[uint64](100, 400)
+	rounds := effort.Rounds[uint64](60, 400)
 	for seed := range rounds {
 		p := smallOven(rand.New(rand.NewPCG(seed, 2)))
 		x := exhaust{p: p}
@@ -403,7 +403,7 @@ func TestSmallOvensAgainstEverything(t *testing.T) {
 
 func TestSmallKitchensAgainstEverything(t *testing.T) {
 	plans, none, proven := 0, 0, 0
-	rounds := effort.Rounds[uint64](150, 1200)
+	rounds := effort.Rounds[uint64](80, 1200)
 	for seed := range rounds {
 		p := smallKitchen(rand.New(rand.NewPCG(seed, 1)))
 		x := exhaust{p: p}

@@ -168,7 +168,7 @@ func (c chance) meal() *meal {
 // or with a finding that says why there is none.
 func TestRandomMeals(t *testing.T) {
 	plans, late, none := 0, 0, 0
-	rounds := effort.Rounds[uint64](60, 150)
+	rounds := effort.Rounds[uint64](40, 150)
 	for seed := range rounds {
 		m := chance{rand.New(rand.NewPCG(seed, 1))}.meal()
 		diags := &diag.List{}

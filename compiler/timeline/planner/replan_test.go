@@ -183,7 +183,7 @@ func TestReplanAnything(t *testing.T) {
 		}
 	}
 	require.Greater(t, onTime, late)
-	for seed := range effort.Rounds[uint64](20, 60) {
+	for seed := range effort.Rounds[uint64](12, 60) {
 		c := chance{rand.New(rand.NewPCG(seed, 3))}
 		line := Plan(context.Background(), c.meal().Meal, timeline.Options{Steps: 200}, &diag.List{})
 		if line == nil || line.Late > 0 || len(line.Jobs) == 0 {
