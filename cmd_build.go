@@ -262,13 +262,17 @@ func kindNames() string {
 func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (missing []rune, err error) {
 	var files []output
 	name := fileNames()
-	for _, d := range r.Documents {
+	for n, d := range r.Documents {
 		base := name(d.Title)
+		what := "setting the pages"
+		if len(r.Documents) > 1 {
+			what = fmt.Sprintf("setting the pages of document %d of %d", n+1, len(r.Documents))
+		}
 		for i, format := range o.to {
 			if slices.Contains(o.to[:i], format) {
 				continue // said twice
 			}
-			w, err := await(ctx, func() (*written, error) {
+			w, err := shown(ctx, a.progress, what, func() (*written, error) {
 				w := &written{}
 				return w, writers[format](ctx, w, d, o)
 			})

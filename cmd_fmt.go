@@ -118,7 +118,7 @@ func (a *app) formatText(ctx context.Context, name, text, path string, o formatO
 		text  string
 		found []diag.Diagnostic
 	}
-	laid, err := await(ctx, func() (l laidOut, _ error) {
+	laid, err := shown(ctx, a.progress, "laying out the text", func() (l laidOut, _ error) {
 		l.text, l.found = format.Source(source.New(name, text))
 		return l, nil
 	})

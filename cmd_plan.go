@@ -183,7 +183,7 @@ func (a *app) late(ctx context.Context, plans []*timeline.Timeline, text string)
 			}
 			continue
 		}
-		r, err := await(ctx, func() (*timeline.Replanned, error) { return planner.Replan(ctx, t, j, by), nil })
+		r, err := shown(ctx, a.progress, "planning the rest", func() (*timeline.Replanned, error) { return planner.Replan(ctx, t, j, by), nil })
 		if err != nil {
 			return err
 		}

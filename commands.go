@@ -25,13 +25,14 @@ type app struct {
 	exact       io.Writer
 	bare        *sticky   // standard output itself
 	bareErr     io.Writer // where findings go, which are made visible as they are printed
+	progress    progress
 	code        int
 	color       string // auto, always, never
 	written     int    // the files that have been put in place
 }
 
 func newApp(in io.Reader, out, errOut io.Writer) *app {
-	a := &app{in: in, bare: &sticky{w: out}, bareErr: errOut, errOut: diag.NewPlain(errOut)}
+	a := &app{in: in, bare: &sticky{w: out}, bareErr: errOut, errOut: diag.NewPlain(errOut), progress: progressOn(errOut)}
 	a.out, a.exact = diag.NewPlain(a.bare), a.bare
 	if a.onTerminal() {
 		a.exact = a.out
@@ -132,7 +133,7 @@ func (a *app) trouble(err error) {
 
 // read loads a path and compiles it.
 func (a *app) read(ctx context.Context, name string, opt compiler.Options) (*compiler.Result, error) {
-	return await(ctx, func() (*compiler.Result, error) {
+	return shown(ctx, a.progress, "reading and planning", func() (*compiler.Result, error) {
 		tree, err := load.PathContext(ctx, name)
 		if err != nil {
 			return nil, err
