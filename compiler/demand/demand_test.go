@@ -141,6 +141,10 @@ func TestSupply(t *testing.T) {
 		{"whole batches leave some", fmt.Sprintf(menu, "500 ml") + base("2 litres", "  whole batches\n"), nil, "1", "1500"},
 		{"batches as a unit", fmt.Sprintf(menu, "2 batches") + base("2 litres", ""), nil, "2", "0"},
 		{
+			"batches of what does not say how much it makes",
+			strings.Replace(fmt.Sprintf(menu, "1 1/2 batches"), "serves 4", "serves 2", 1) + strings.Replace(base("", ""), "  makes \n", "", 1), nil, "3", "0",
+		},
+		{
 			"weight of what is made by volume, with the larder's help",
 			fmt.Sprintf(menu, "510 g") + base("2 litres", "") + "larder\n  stock | weighs 1.02 g per ml\n", nil, "1/4", "0",
 		},

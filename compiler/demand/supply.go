@@ -138,11 +138,16 @@ func ownShare(m *Making, p *resolve.Product) quantity.Quantity {
 	return claim
 }
 
-// unmeasuredBase is a base that does not say how much it makes: it is made
-// over as often as the dish that is made over most, and an amount drawn from
-// it is an error.
+// unmeasuredBase is a base that does not say how much it makes: it is made as
+// many times as batches are drawn, else over as often as the dish that is made
+// over most; another amount drawn from it is an error.
 func (w *work) unmeasuredBase(b *Making) {
+	batches := quantity.Number{}
 	for _, a := range w.draws[b] {
+		if a.Quantity != nil && a.Quantity.Dim == quantity.Batch {
+			batches = batches.Add(a.Quantity.Value.High)
+			continue
+		}
 		if a.Quantity != nil {
 			w.diags.Errorf("D104", b.Recipe.NameAt, "%s does not say how much it makes", b.Recipe.Name).
 				Because("other recipes take an amount of it, so it must be known how much there is").
@@ -151,8 +156,13 @@ func (w *work) unmeasuredBase(b *Making) {
 			return
 		}
 	}
+	if batches.Sign() > 0 {
+		b.Factor = batches
+	}
 	for _, a := range w.draws[b] {
-		b.Factor = quantity.Max(b.Factor, a.Making.Factor)
+		if a.Quantity == nil {
+			b.Factor = quantity.Max(b.Factor, a.Making.Factor)
+		}
 	}
 }
 

@@ -35,6 +35,7 @@ var (
 	timeWords = wordSet("minute min hour h day week month second sec time degree c f percent cent watt w kw year night turn")
 	vessels   = wordSet("jug basin bowl tin pan dish pot jar bottle tray mould mold ramekin weight bag casserole saucepan container box tub measure can stockpot bucket")
 	yieldBy   = wordSet("shape roll cut divide form make give yield portion stamp scoop pipe split slice shaped press mould")
+	eachBy    = wordSet("to for in into on over")
 	holdWords = wordSet("hold holds holding holdable carrying takes")
 )
 
@@ -101,7 +102,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 	switch {
 	case i > 0 && timeWords[sc.words[i-1].key], n < len(sc.words) && !sc.words[n].stop && (vessels[sc.words[n].key] || timeWords[word] || sc.sized(n)), i > 0 && holdWords[sc.lower(i-1)]:
 		sc.measure(FigureKept, w, *q)
-	case word == "each" || word == "apiece" || sc.says(n, "to", "each") || sc.says(n, "for", "each"), sc.says(n, "at", "a", "time"), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1):
+	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), sc.says(n, "at", "a", "time"), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1):
 		sc.measure(FigureEach, w, *q)
 	case sc.water(n):
 		sc.measure(FigureScaled, w, *q)
@@ -116,6 +117,15 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 			Because("it belongs to nothing that is gathered, so it stays as it is when the dish is made for more").
 			WithHelp("name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
+}
+
+// portion tells whether an amount is that of a portion, or of a piece the block
+// makes: "serve half a cup with a biscuit" in a dish of portions of half a cup.
+func (sc *scanner) portion(q quantity.Quantity) bool {
+	if each, problem := sc.recipe.ServesEach.Quantity(sc.recipe.System); problem == nil && !sc.recipe.ServesEach.IsZero() && each.Equal(q) {
+		return true
+	}
+	return sc.recipe.Makes != nil && sc.recipe.Makes.Each != nil && sc.recipe.Makes.Each.Equal(q)
 }
 
 // sized tells whether a vessel stands at word n behind a word of its own: "900 g

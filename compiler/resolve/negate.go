@@ -38,6 +38,10 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 			n++
 		}
 		return n, sc.nameEnd(n), true
+	case "as":
+		if sc.lower(i+1) == "for" && !sc.words[i].opens { // "make it as for apple tart"
+			return i + 2, sc.nameEnd(i + 2), true
+		}
 	case "in":
 		if sc.says(i, "in", "place", "of") {
 			return i + 3, sc.nameEnd(i + 3), true

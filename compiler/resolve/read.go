@@ -264,6 +264,9 @@ func (rd *reader) remains() {
 // shareText says a share of a line as an amount if the line has one.
 func (rd *reader) shareText(l *Line, share quantity.Number) string {
 	if l.Quantity != nil {
+		if y := yieldOfBatches(l); y != nil { // 20 of the biscuits, not a ninth of a batch
+			return say(y.Scale(l.Quantity.Value.High.Mul(share)))
+		}
 		return say(l.Quantity.Scale(share))
 	}
 	return share.String()

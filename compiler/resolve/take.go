@@ -138,7 +138,9 @@ func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 	switch {
 	case w.number != nil:
 		q = quantity.Quantity{Dim: l.Quantity.Dim, Unit: l.Quantity.Unit, Value: *w.number}
-		if l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word {
+		if y := yieldOfBatches(l); y != nil && (y.Dim == quantity.None || y.Dim == quantity.Word) { // "one of the rolls", of a batch of them
+			q.Dim, q.Unit = y.Dim, y.Unit
+		} else if l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word {
 			if !w.article { // "a butter" of 250 g says nothing; "two butter" says too little
 				rd.otherMeasure(l, t, quantity.Pieces(w.number.High))
 			}
@@ -167,8 +169,14 @@ func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 }
 
 // bridged is an amount by volume as a weight, or the reverse, where the line is
-// measured so and what the thing weighs is known; else the amount itself.
+// measured so and what the thing weighs is known; of a line gathered in batches,
+// it is so many batches; else the amount itself.
 func (rd *reader) bridged(l *Line, q quantity.Quantity) quantity.Quantity {
+	if y := yieldOfBatches(l); y != nil && y.Dim == q.Dim && y.Unit == q.Unit && y.Value.Low.Sign() > 0 {
+		q.Value = quantity.Exactly(q.Value.High.Div(y.Value.Low))
+		q.Dim, q.Unit = l.Quantity.Dim, l.Quantity.Unit
+		return q
+	}
 	mass, volume := quantity.Mass, quantity.Volume
 	if !(q.Dim == mass && l.Quantity.Dim == volume || q.Dim == volume && l.Quantity.Dim == mass) {
 		return q
@@ -185,6 +193,15 @@ func (rd *reader) bridged(l *Line, q quantity.Quantity) quantity.Quantity {
 		return out
 	}
 	return q
+}
+
+// yieldOfBatches is what one batch gives of a line gathered in batches; nil for
+// another line.
+func yieldOfBatches(l *Line) *quantity.Quantity {
+	if l.Quantity.Dim != quantity.Batch || l.From == nil || l.From.Makes == nil {
+		return nil
+	}
+	return &l.From.Makes.Quantity
 }
 
 // density is what a line's thing weighs in grams a millilitre, by the writer's larder or the built-in one.
