@@ -178,13 +178,12 @@ func (f fact) ofPlan() bool {
 
 var unitsOf = regexp.MustCompile(`(?m)^  units .+`)
 
-var portionsAt = regexp.MustCompile(`^for (\d+) (.+?)( by \d\d:\d\d)?$`)
+var portionsAt = regexp.MustCompile(`^for (\d+) (.+)$`)
 
 // sized compiles the folder of a fact at the size it is asked at:
 //
 //	(nothing)             the folder as it is, with its menus
-//	for 12 Roast beef     its recipes, and a menu that serves so many of one, at 18:00; `by 11:00` may
-//	                      follow, and an option behind a comma
+//	for 12 Roast beef     its recipes, and a menu that serves so many of one (an option may follow a comma)
 //	10 quart Brown sauce  its recipes, and a dish that takes so much of one (a margin may follow a semicolon)
 func sized(t require.TestingT, f fact) *made {
 	dir := filepath.Join("../testdata/texts", f.text)
@@ -202,7 +201,7 @@ func sized(t require.TestingT, f fact) *made {
 			units = u
 		}
 	}
-	menu := "menu Asked\n  covers 1\n  serve 2027-11-20 18:00\n  course Main\n    "
+	menu := "menu Asked\n  covers 1\n  course Main\n    "
 	switch c := portionsAt.FindStringSubmatch(f.at); {
 	case f.at == "":
 	case c != nil:
@@ -211,9 +210,6 @@ func sized(t require.TestingT, f fact) *made {
 		if option != "" {
 			menu += "," + option
 		}
-		if c[3] != "" {
-			menu = strings.Replace(menu, " 18:00", strings.TrimPrefix(c[3], " by"), 1)
-		}
 		files["menu.tamis"] = &fstest.MapFile{Data: []byte(menu + "\n")}
 	default:
 		menu += "Probe\n\ndish Probe\n  serves 1\n" + units + "\n  gather\n    " + strings.Replace(f.at, "; ", " | ", 1) + "\n  method\n    - Serve everything.\n      | work 5 min\n"
@@ -221,7 +217,7 @@ func sized(t require.TestingT, f fact) *made {
 	}
 	tree, err := load.FS(files, ".", "", "")
 	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{NoPlan: f.at != "" && !f.ofPlan()})
+	r := compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true, NoPlan: f.at != "" && !f.ofPlan()})
 	for _, d := range r.Diags.Sorted() {
 		require.Less(t, d.Severity, diag.Error, "%s @ %s: %s %s: %s", f.text, f.at, d.Code, lineOf(d), d.Message)
 	}
