@@ -327,12 +327,13 @@ func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 // without a word, at present. Whoever mends a reading writes the better
 // figures here; they never grow worse.
 var readingsToday = map[string]struct{ right, wrong int }{
-	"books.txt":      {8, 0},
+	"books.txt":      {13, 0},
 	"counts.txt":     {106, 0},
 	"each.txt":       {63, 0},
 	"exceptions.txt": {90, 0},
 	"heldback.txt":   {174, 5},
 	"idle.txt":       {108, 0},
+	"list-books.txt": {3, 0},
 	"list-lines.txt": {97, 7},
 	"names.txt":      {49, 0},
 	"nearby.txt":     {36, 0},

@@ -74,6 +74,7 @@ var lookers = map[string]func(l looker){
 	"prep":     looker.prep,    // of a line
 	"touches":  looker.touches, // how many times somebody sees to it while it is left
 	"moment":   looker.moment,  // at what time of its step
+	"touch":    looker.touch,   // when a moment comes in the plan, from the start of its step
 	"start":    func(l looker) { l.before(l.job().Start()) },
 	"end":      func(l looker) { l.before(l.job().End()) },
 	"elapsed":  looker.elapsed,  // from the first start to the last end
@@ -534,6 +535,16 @@ func (l looker) touches() {
 	require.Equal(l, int(n.Float()), times)
 }
 
+func (l looker) touch() {
+	for _, touch := range l.job().Touches {
+		if strings.Contains(touch.Text, l.thing) {
+			require.Equal(l, int(l.span().High.Minutes()), touch.Start-l.job().Start())
+			return
+		}
+	}
+	require.Fail(l, "no such moment")
+}
+
 func (l looker) moment() {
 	for _, m := range l.step().Moments {
 		if strings.Contains(m.Prose.Text, l.thing) {
@@ -600,5 +611,5 @@ func (l looker) serving() {
 }
 
 func (l looker) page(kinds ...sheets.Kind) {
-	require.Contains(l, strings.ToLower(l.m.words(kinds...)), strings.ToLower(l.want))
+	require.True(l, strings.Contains(strings.ToLower(l.m.words(kinds...)), strings.ToLower(l.want)), "not on the page")
 }

@@ -173,7 +173,7 @@ func lineOf(d diag.Diagnostic) string {
 // ofPlan tells whether the check looks at the plan; only then is one made.
 func (f fact) ofPlan() bool {
 	verb, _, _ := strings.Cut(f.check, " ")
-	return slices.Contains(strings.Fields("time touches start end elapsed attended follows finds"), verb)
+	return slices.Contains(strings.Fields("time touches touch start end elapsed attended follows finds"), verb)
 }
 
 var unitsOf = regexp.MustCompile(`(?m)^  units .+`)
@@ -183,7 +183,7 @@ var portionsAt = regexp.MustCompile(`^for (\d+) (.+)$`)
 // sized compiles the folder of a fact at the size it is asked at:
 //
 //	(nothing)             the folder as it is, with its menus
-//	for 12 Roast beef     its recipes, and a menu that serves so many of one (an option may follow a comma)
+//	for 12 Roast beef     its recipes, and a menu that serves so many of one (an option may follow a comma, another dish a plus)
 //	10 quart Brown sauce  its recipes, and a dish that takes so much of one (a margin may follow a semicolon)
 func sized(t require.TestingT, f fact) *made {
 	dir := filepath.Join("../testdata/texts", f.text)
@@ -205,12 +205,15 @@ func sized(t require.TestingT, f fact) *made {
 	switch c := portionsAt.FindStringSubmatch(f.at); {
 	case f.at == "":
 	case c != nil:
-		dish, option, _ := strings.Cut(c[2], ",")
-		menu += dish + ", for " + c[1]
-		if option != "" {
-			menu += "," + option
+		for _, one := range strings.Split(c[2], " + ") {
+			dish, option, _ := strings.Cut(one, ",")
+			menu += dish + ", for " + c[1]
+			if option != "" {
+				menu += "," + option
+			}
+			menu += "\n    "
 		}
-		files["menu.tamis"] = &fstest.MapFile{Data: []byte(menu + "\n")}
+		files["menu.tamis"] = &fstest.MapFile{Data: []byte(strings.TrimRight(menu, " \n") + "\n")}
 	default:
 		menu += "Probe\n\ndish Probe\n  serves 1\n" + units + "\n  gather\n    " + strings.Replace(f.at, "; ", " | ", 1) + "\n  method\n    - Serve everything.\n      | work 5 min\n"
 		files["menu.tamis"] = &fstest.MapFile{Data: []byte(menu)}

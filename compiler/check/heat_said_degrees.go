@@ -27,6 +27,7 @@ var saidDegrees = &Rule{
 					case len(ovens) > 0 && !anyNear(ovens, d):
 						p.Report(at, "the sentence says %s, and the margin %s", words, marginOven(s)).
 							WithHelp("write the same heat in both")
+					case len(ovens) == 0 && (s.Rings > 0 || s.Grill) && orElse.MatchString(prose.text[:d.from]): // the margin has the one, and the cook may take the other
 					case len(ovens) == 0 && len(others) == 0 && bakeWord.MatchString(sentence):
 						p.Report(at, "the sentence says %s, and the margin has no oven", words).
 							WithHelp("write `| oven %s` below it, with the time", d.margin())
@@ -51,6 +52,7 @@ var saidDegrees = &Rule{
 
 var (
 	bakeWord = mustCompile(`(?i)\b(bake|roast|oven)`)
+	orElse   = mustCompile(`(?i)\bor,? (else )?(it may |you may |may )?(be )?(\w+ )?in(to)? (a |an |the )?$`)
 	middle   = mustCompile(`(?i)\b(core|middle|centre|center|inside|thermometer|probe|thickest)\b`)
 	// ovenTalk is about an oven that is being heated or left, not cooked in.
 	ovenTalk = mustCompile(`(?i)\b(preheat|(heat|light|warm|turn|get|set) (up |on |down |off )?(the|your|an) oven|oven (heats|warms|comes|on\b|off\b))`)

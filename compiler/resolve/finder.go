@@ -131,7 +131,9 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 		words := b.words(name)
 		f.addName(words, t)
 		if l.Sub != nil {
-			f.add(append(append(keysOf(words), "for", "the"), keysOf(b.words(l.Sub.Name))...), t, true)
+			sub := keysOf(b.words(l.Sub.Name))
+			f.add(append(append(keysOf(words), "for", "the"), sub...), t, true)
+			f.add(append(append(keysOf(words), "for"), sub...), t, true) // butter for basting
 		}
 	}
 	for _, s := range r.SubLists {
@@ -343,12 +345,13 @@ var methodWords = sync.OnceValue(func() (w struct{ parts, verbs map[string]bool 
 func isPart(word string) bool { return methodWords().parts[word] }
 
 // isVerb tells whether the single word at i is used as a verb: it opens a
-// sentence or follows and/then, and what it acts on comes next.
+// sentence or follows and/then, or an "or" behind a comma, and what it acts on
+// comes next.
 func isVerb(ws []word, i int) bool {
 	if !methodWords().verbs[ws[i].key] {
 		return false
 	}
-	if !ws[i].opens && (i == 0 || (ws[i-1].key != "and" && ws[i-1].key != "then")) {
+	if !ws[i].opens && (i == 0 || ws[i-1].key != "and" && ws[i-1].key != "then" && !(ws[i-1].key == "or" && ws[i-1].stop)) {
 		return false
 	}
 	if i+1 >= len(ws) || ws[i+1].stop || ws[i+1].glue || ws[i].glue {

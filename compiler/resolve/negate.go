@@ -84,6 +84,10 @@ func (sc *scanner) reserved(i, next int) bool {
 	default:
 		return false
 	}
+	if from, to := sc.restOf(next); to > 0 { // "keep back 2 tbsp of the cream. Whip the rest of the cream."
+		sc.pastFrom, sc.pastTo = from, to
+		return true
+	}
 	for k := next; k < len(sc.words); k++ {
 		switch {
 		case sc.says(k, "the", "rest"), sc.says(k, "the", "remainder"):
@@ -98,6 +102,43 @@ func (sc *scanner) reserved(i, next int) bool {
 		}
 	}
 	return false
+}
+
+// restOf finds "the rest of the cream" further on in the step, of the name that
+// stands at word i; its first word and the one behind it, or zeros.
+func (sc *scanner) restOf(i int) (from, to int) {
+	name := func(i int) []match {
+		for i < len(sc.words) && (sc.lower(i) == "of" || articles[sc.lower(i)]) {
+			i++
+		}
+		if i >= len(sc.words) {
+			return nil
+		}
+		ms := sc.finder.at(sc.words, i, false)
+		to = i
+		if len(ms) > 0 {
+			to += ms[0].length
+		}
+		return ms
+	}
+	first := name(i)
+	for k := i; len(first) > 0 && k < len(sc.words); k++ {
+		n := 0
+		switch {
+		case sc.says(k, "the", "rest", "of"), sc.says(k, "the", "remainder", "of"), sc.says(k, "what", "remains", "of"):
+			n = k + 3
+		case sc.says(k, "what", "is", "left", "of"):
+			n = k + 4
+		case sc.says(k, "the", "remaining"), sc.says(k, "the", "other"):
+			n = k + 2
+		default:
+			continue
+		}
+		if again := name(n); len(again) > 0 && again[0].target == first[0].target {
+			return k, to
+		}
+	}
+	return 0, 0
 }
 
 // clauseEnd is the first word of the next clause: behind a mark, or "but".

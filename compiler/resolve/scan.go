@@ -21,10 +21,18 @@ type scanner struct {
 	unit  *quantity.Unit // of the last amount that was said
 	cases int            // the word that says of how many each one is, "each of 24 cases"; 0: none
 	found []Figure       // the others
+
+	// pastFrom and pastTo are the words that name again the rest of what was put
+	// by, which goes in where that was said; see reserved.
+	pastFrom, pastTo int
 }
 
 func (sc *scanner) scan() {
 	for i := 0; i < len(sc.words); {
+		if i == sc.pastFrom && sc.pastTo > 0 {
+			i = sc.pastTo
+			continue
+		}
 		if n := sc.everything(i); n > 0 {
 			sc.spend(i, i+n)
 			i += n

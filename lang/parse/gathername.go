@@ -6,7 +6,7 @@ import "strings"
 
 // purposes follow "for" behind a name: oil for frying, butter for the dish.
 var purposes = []string{
-	"frying", "deep-frying", "deep frying", "shallow-frying", "shallow frying", "dusting", "greasing", "brushing", "rolling", "sprinkling", "serving", "glazing", "basting",
+	"frying", "deep-frying", "deep frying", "shallow-frying", "shallow frying", "dusting", "greasing", "brushing", "rolling", "sprinkling", "serving", "glazing", "basting", "dredging", "coating",
 	"finishing", "garnish", "the dish", "the tin", "the tins", "the pan", "the bowl", "the table",
 }
 
