@@ -16,8 +16,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
+	"tamis/compiler/demand"
 	"tamis/compiler/load"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 // The old books: recipes of published historical sources written in the
@@ -184,6 +186,7 @@ var portionsAt = regexp.MustCompile(`^for (\d+) (.+)$`)
 //
 //	(nothing)             the folder as it is, with its menus
 //	for 12 Roast beef     its recipes, and a menu that serves so many of one (an option may follow a comma, another dish a plus)
+//	fit 12 lb beef, Roast beef  as many portions of a dish as so much of a thing is used up by
 //	10 quart Brown sauce  its recipes, and a dish that takes so much of one (a margin may follow a semicolon)
 func sized(t require.TestingT, f fact) *made {
 	dir := filepath.Join("../testdata/texts", f.text)
@@ -202,8 +205,17 @@ func sized(t require.TestingT, f fact) *made {
 		}
 	}
 	menu := "menu Asked\n  covers 1\n  course Main\n    "
+	opt := compiler.Options{PlanAll: true, NoPlan: f.at != "" && !f.ofPlan()}
 	switch c := portionsAt.FindStringSubmatch(f.at); {
 	case f.at == "":
+	case strings.HasPrefix(f.at, "fit "):
+		thing, dish, ok := strings.Cut(strings.TrimPrefix(f.at, "fit "), ", ")
+		require.True(t, ok, "%s", f.at)
+		a, n, _ := quantity.ReadAmount(thing, quantity.Options{System: quantity.System(strings.TrimPrefix(units, "  units "))})
+		q, problem := a.Quantity(quantity.System(strings.TrimPrefix(units, "  units ")), 1)
+		require.Nil(t, problem)
+		opt.Demand.Fit = []demand.Wanted{{Name: strings.TrimSpace(thing[n:]), Quantity: q}}
+		files["menu.tamis"] = &fstest.MapFile{Data: []byte(menu + dish + "\n")}
 	case c != nil:
 		for _, one := range strings.Split(c[2], " + ") {
 			dish, option, _ := strings.Cut(one, ",")
@@ -220,7 +232,7 @@ func sized(t require.TestingT, f fact) *made {
 	}
 	tree, err := load.FS(files, ".", "", "")
 	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{PlanAll: true, NoPlan: f.at != "" && !f.ofPlan()})
+	r := compiler.Compile(context.Background(), tree, opt)
 	for _, d := range r.Diags.Sorted() {
 		require.Less(t, d.Severity, diag.Error, "%s @ %s: %s %s: %s", f.text, f.at, d.Code, lineOf(d), d.Message)
 	}

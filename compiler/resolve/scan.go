@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -591,6 +592,12 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 	for _, m := range ms {
 		if sc.here[m.target] {
 			return []match{m}
+		}
+	}
+	if len(left) > 1 { // what is for the table comes last
+		cooking := slices.DeleteFunc(slices.Clone(left), func(m match) bool { return m.target.line != nil && m.target.line.Serving })
+		if len(cooking) > 0 {
+			left = cooking
 		}
 	}
 	if len(left) <= 1 {
