@@ -327,7 +327,7 @@ func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 // without a word, at present. Whoever mends a reading writes the better
 // figures here; they never grow worse.
 var readingsToday = map[string]struct{ right, wrong int }{
-	"books.txt":      {13, 0},
+	"books.txt":      {19, 0},
 	"counts.txt":     {106, 0},
 	"each.txt":       {63, 0},
 	"exceptions.txt": {90, 0},

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -79,6 +80,10 @@ var lookers = map[string]func(l looker){
 	"end":      func(l looker) { l.before(l.job().End()) },
 	"elapsed":  looker.elapsed,  // from the first start to the last end
 	"attended": looker.attended, // hands and eyes
+	"also":     looker.also,     // the second measure of a line
+	"waits":    looker.waits,    // left to itself or watched, from the first to the last
+	"kettle":   looker.vessel,   // in one vessel, by its margins
+	"absent":   looker.absent,   // the step falls away
 	"follows":  looker.follows,  // the step waits for another: `follows A/3 = B/2`
 	"serving":  looker.serving,  // a menu's dish: `serving Dinner: Main = Roast goose`
 	"says":     func(l looker) { l.page() },
@@ -586,6 +591,40 @@ func (l looker) attended() {
 	}
 	require.Equal(l, int(l.span().High.Minutes()), sum)
 }
+
+func (l looker) also() {
+	w := l.line().Written
+	require.NotNil(l, w)
+	q, problem := w.Also.Quantity(l.recipe().System)
+	require.Nil(l, problem)
+	l.same(q)
+}
+
+func (l looker) waits() {
+	sum := time.Duration(0)
+	for _, s := range l.recipe().Steps {
+		for _, p := range s.Phases {
+			if p.Kind != resolve.Work && p.Fixed != nil {
+				sum += p.Fixed.High
+			}
+		}
+	}
+	require.Equal(l, l.span().High, sum)
+}
+
+func (l looker) vessel() {
+	sum := time.Duration(0)
+	for _, s := range l.recipe().Steps {
+		for _, p := range s.Phases {
+			if s.Vessel == l.thing && p.Kind != resolve.Work && p.Fixed != nil {
+				sum += p.Fixed.High
+			}
+		}
+	}
+	require.Equal(l, l.span().High, sum)
+}
+
+func (l looker) absent() { require.Nil(l, l.makings()[0].Reading.Of(l.step())) }
 
 func (l looker) follows() {
 	j := l.job()

@@ -141,6 +141,18 @@ func TestSupply(t *testing.T) {
 		{"whole batches leave some", fmt.Sprintf(menu, "500 ml") + base("2 litres", "  whole batches\n"), nil, "1", "1500"},
 		{"batches as a unit", fmt.Sprintf(menu, "2 batches") + base("2 litres", ""), nil, "2", "0"},
 		{
+			"portions of what says for how many it is",
+			fmt.Sprintf(menu, "6") + strings.Replace(base("", ""), "  makes \n", "  serves 12\n", 1), nil, "1/2", "0",
+		},
+		{
+			"batches of what serves more or less",
+			fmt.Sprintf(menu, "2 batches") + strings.Replace(base("", ""), "  makes \n", "  serves 7 to 8\n", 1), nil, "2", "0",
+		},
+		{
+			"an amount of what says how much a portion is",
+			fmt.Sprintf(menu, "900 ml") + strings.Replace(base("", ""), "  makes \n", "  serves 12, 150 ml each\n", 1), nil, "1/2", "0",
+		},
+		{
 			"batches of what does not say how much it makes",
 			strings.Replace(fmt.Sprintf(menu, "1 1/2 batches"), "serves 4", "serves 2", 1) + strings.Replace(base("", ""), "  makes \n", "", 1), nil, "3", "0",
 		},

@@ -17,12 +17,12 @@ func (w *work) supply(b *Making) {
 		b.Factor = usual
 	}
 	w.meal.Supplies = append(w.meal.Supplies, s)
-	if r.Makes == nil {
+	if r.Gives() == nil {
 		w.unmeasuredBase(b)
 		w.tap(b)
 		return
 	}
-	unit := r.Makes.Quantity
+	unit := r.Gives().Quantity
 	s.Drawn = zeroLike(unit)
 	for _, a := range w.draws[b] {
 		if a.Line.Share != nil { // when it is known how much is made
@@ -173,14 +173,16 @@ func zeroLike(q quantity.Quantity) quantity.Quantity {
 
 // inUnits says an amount that is drawn in the measure the base is made in.
 func (w *work) inUnits(q quantity.Quantity, b *Making, l *resolve.Line) (quantity.Quantity, bool) {
-	makes := b.Recipe.Makes
+	makes := b.Recipe.Gives()
 	unit := makes.Quantity
 	q.Value.Low = q.Value.High
 	switch {
 	case q.Dim == unit.Dim && q.Unit == unit.Unit:
 		return q, true
 	case q.Dim == quantity.Batch:
-		return unit.Scale(q.Value.High), true
+		all := unit.Scale(q.Value.High) // so many makings, though they may give more
+		all.Value.High = all.Value.Low
+		return all, true
 	case makes.Each != nil && q.Dim == makes.Each.Dim && makes.Each.Value.High.Sign() > 0:
 		out := unit
 		out.Value = quantity.Exactly(q.Value.High.Div(makes.Each.Value.High))

@@ -126,6 +126,13 @@ func (sc *scanner) named(i int) bool {
 // follows the name, up to the next mark. n is how many there are; 0 when
 // nobody can say.
 func (sc *scanner) forEach(i int) (n int, ok bool) {
+	if i+1 < len(sc.words) && sc.words[i].stop && !sc.words[i].opens && sc.words[i+1].stop && !sc.words[i+1].opens {
+		i++ // 2 cups of the sauce, hot, in each
+		if k := i; sc.lower(k+1) == "each" && eachBy[sc.lower(k)] {
+			return sc.piecesIn(k + 2), true
+		}
+		return 0, false
+	}
 	for k := i; k < len(sc.words) && !sc.words[k].stop; k++ {
 		switch sc.lower(k) {
 		case "then", "and", "until", "or":

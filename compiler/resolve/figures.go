@@ -104,7 +104,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureKept, w, *q)
 	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), sc.says(n, "at", "a", "time"), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1):
 		sc.measure(FigureEach, w, *q)
-	case sc.water(n):
+	case sc.water(n), sc.madeHere(*q):
 		sc.measure(FigureScaled, w, *q)
 	case i > 0 && (sc.lower(i-1) == "to" || sc.lower(i-1) == "about" && i > 1 && sc.lower(i-2) == "to"), sc.yields(i), word == "remain" || word == "remains" || word == "left", word == "is" && sc.says(n, "is", "left"):
 		sc.measure(FigureScaled, w, *q)
@@ -117,6 +117,12 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 			Because("it belongs to nothing that is gathered, so it stays as it is when the dish is made for more").
 			WithHelp("name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
+}
+
+// madeHere tells whether the step makes so much of something by its margin: "keep
+// two litres of the stock".
+func (sc *scanner) madeHere(q quantity.Quantity) bool {
+	return slices.ContainsFunc(sc.makes, func(p *Product) bool { return p.Quantity != nil && p.Quantity.Equal(q) })
 }
 
 // portion tells whether an amount is that of a portion, or of a piece the block

@@ -1,10 +1,12 @@
 package resolve
 
 import (
+	"math"
 	"slices"
 	"strings"
 
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 // link finds, for every gather line, the block that makes it. Only a whole
@@ -26,8 +28,29 @@ func (b *builder) link() {
 					WithHelp("or name the block that really makes it")
 				l.From = nil
 			}
+			b.pairOfBatches(l)
 		}
 	}
+}
+
+// pairOfBatches compares the second measure of a line gathered in batches, "2
+// batches (3 litres) stock", with what so many batches give.
+func (b *builder) pairOfBatches(l *Line) {
+	if l.From == nil || l.Written == nil || l.Written.Kind != quantity.Paired || l.Quantity == nil {
+		return
+	}
+	also, problem := l.Written.Also.Quantity(l.Recipe.System)
+	y := yieldOfBatches(l)
+	if problem != nil || y == nil || y.Dim != also.Dim || y.Unit != also.Unit {
+		return
+	}
+	gives := y.Scale(l.Quantity.Value.High).Value.High
+	if off := gives.Sub(also.Value.High).Float(); math.Abs(off) <= 0.02*gives.Float() { // as of other pairs
+		return
+	}
+	b.diags.Questionf("Q115", l.AmountAt, "the two measures differ: %s of %s give %s", l.Written.Measure.String(), l.From.Name, say(y.Scale(l.Quantity.Value.High))).
+		See(l.From.NameAt, "made here").
+		WithHelp("the first is reckoned with; correct the one that is wrong")
 }
 
 // linkProducts finds lines that draw on what a step of another block makes:

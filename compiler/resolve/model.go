@@ -170,6 +170,19 @@ type Yield struct {
 	Each     *quantity.Quantity
 }
 
+// Gives is what others can draw on: the yield, or where none is written its
+// portions; nil: nobody can say.
+func (r *Recipe) Gives() *Yield {
+	if r.Makes != nil || r.Serves == nil {
+		return r.Makes
+	}
+	y := &Yield{Quantity: quantity.Quantity{Value: *r.Serves}, What: "portions"}
+	if each, problem := r.ServesEach.Quantity(r.System); problem == nil && !r.ServesEach.IsZero() {
+		y.Each = &each
+	}
+	return y
+}
+
 // Line is one thing gathered, at written size.
 type Line struct {
 	Wording

@@ -51,6 +51,7 @@ type reader struct {
 	saw         map[string]bool // decoys reported in this recipe
 	drawing     bool            // a `sets aside` is being read: what it lifts out went in before
 	figures     []Figure        // of the step that is being read
+	makes       []*Product      // of the step that is being read
 }
 
 // Read reads the sentences of a recipe for a set of options: one for every
@@ -134,7 +135,7 @@ func (rd *reader) storiesOf(s *Step) []*story {
 func (rd *reader) step(s *Step) *StepReading {
 	out := &StepReading{Step: s}
 	for i, st := range rd.storiesOf(s) {
-		rd.figures = nil
+		rd.figures, rd.makes = nil, s.Makes
 		takes := rd.sentence(s, st)
 		if i == 0 {
 			out.Takes, out.Figures = takes, rd.figures

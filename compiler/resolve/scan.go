@@ -427,6 +427,9 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			w = &each
 		}
 	}
+	if l := ms[0].target.line; w != nil && w.number != nil && l != nil && l.Quantity != nil && l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word && sc.cases > 0 && sc.wordFrom(0, w.figure) == sc.cases {
+		w = nil // "1 tbsp of the butter on each of 100 fillets": all of them, by weight
+	}
 	if l := ms[0].target.line; w != nil && w.number != nil && !w.article && sc.unit != nil && l != nil && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume) {
 		same := *w // "two tablespoons of oil and one of vinegar"
 		same.amount, same.number = plain(*w.number, sc.unit), nil

@@ -69,6 +69,9 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 			part = part.Mul(left)
 		}
 		return rd.takePart(st, l, t, part)
+	case w != nil && w.number != nil && left.Sign() <= 0 && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume):
+		t.Refers = true // "set 25 rolled fillets in each pan": of those that went in by weight
+		return t
 	case w != nil && (w.amount != nil || w.number != nil):
 		part, ok := rd.partOf(l, &t, w)
 		if ok && w.each {
@@ -198,10 +201,10 @@ func (rd *reader) bridged(l *Line, q quantity.Quantity) quantity.Quantity {
 // yieldOfBatches is what one batch gives of a line gathered in batches; nil for
 // another line.
 func yieldOfBatches(l *Line) *quantity.Quantity {
-	if l.Quantity.Dim != quantity.Batch || l.From == nil || l.From.Makes == nil {
+	if l.Quantity.Dim != quantity.Batch || l.From == nil || l.From.Gives() == nil {
 		return nil
 	}
-	return &l.From.Makes.Quantity
+	return &l.From.Gives().Quantity
 }
 
 // density is what a line's thing weighs in grams a millilitre, by the writer's larder or the built-in one.
