@@ -23,7 +23,6 @@ import (
 	"tamis/lang/ast"
 	"tamis/lang/cores"
 	"tamis/lang/diag"
-	"tamis/lang/parse"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -47,8 +46,11 @@ type Tree struct {
 	Root  string    // how the root is written in messages
 	Diags diag.List // what the reader and the parser found
 
-	fsys fs.FS
-	book bool // the folder asked for holds a book
+	fsys     fs.FS
+	book     bool                        // the folder asked for holds a book
+	left     map[string]*Fault           // entries that cannot be read, by path
+	settings map[string]quantity.Options // by folder
+	images   *images
 }
 
 // File is one parsed file.
@@ -60,6 +62,10 @@ type File struct {
 	Source *source.File
 	// Reading is how amounts are written in its folder.
 	Reading quantity.Options
+
+	found    diag.List     // by the parser
+	pictures []*ast.Common // its `picture` fields
+	settles  bool          // it may hold settings
 }
 
 // Asked tells whether a file belongs to what the user asked for: the one file,
@@ -180,7 +186,7 @@ func FS(fsys fs.FS, dir, only, root string) (*Tree, error) {
 
 // FSContext is FS until ctx ends; its error is then that of ctx.
 func FSContext(ctx context.Context, fsys fs.FS, dir, only, root string) (*Tree, error) {
-	t := &Tree{Dir: path.Clean(dir), Root: root, fsys: fsys}
+	t := &Tree{Dir: path.Clean(dir), Root: root, fsys: fsys, left: map[string]*Fault{}, images: &images{}}
 	if only != "" {
 		t.Only = path.Join(t.Dir, only)
 	}
@@ -208,57 +214,30 @@ func FSContext(ctx context.Context, fsys fs.FS, dir, only, root string) (*Tree, 
 	if err != nil {
 		return nil, err
 	}
-	texts := map[string][]*source.File{} // by folder
 	for i, p := range paths {
-		src := sources[i]
-		if src == nil {
-			continue
+		if src := sources[i]; src != nil {
+			t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), Source: src})
 		}
-		texts[path.Dir(p)] = append(texts[path.Dir(p)], src)
-		t.Files = append(t.Files, &File{Path: p, Dir: path.Dir(p), Source: src})
 	}
-	settings := map[string]quantity.Options{}
-	for _, f := range t.Files {
-		f.Reading = settingsOf(f.Dir, texts, settings)
-	}
-	found := make([]diag.List, len(t.Files))
-	cores.Each(len(t.Files), func(i int) {
-		if ctx.Err() != nil {
-			return
-		}
-		f := t.Files[i]
-		f.AST = parse.FileWith(f.Source, f.Reading, &found[i])
-	})
-	if err := ctx.Err(); err != nil {
+	if err := t.parse(ctx, nil); err != nil {
 		return nil, err
 	}
-	for i := range found {
-		t.Diags.AddAll(&found[i])
-	}
-	t.book = t.holdsBook()
-	switch {
-	case slices.ContainsFunc(t.Files, t.Asked):
-	case asked != nil:
-		return nil, asked
-	default:
-		return nil, fmt.Errorf("%q holds no %s file", path.Join(root, t.Dir), Ending)
+	if err := t.holds(asked); err != nil {
+		return nil, err
 	}
 	return t, nil
 }
 
-// settingsOf is how numbers are written in a folder: what the larders from the
-// root down to it say. Word units are compared by pointer, so each folder's
-// are made once.
-func settingsOf(dir string, texts map[string][]*source.File, done map[string]quantity.Options) quantity.Options {
-	if o, ok := done[dir]; ok {
-		return o
+// holds is the error of a tree without a file that was asked for; asked is why
+// the first of those cannot be read.
+func (t *Tree) holds(asked *Fault) error {
+	switch {
+	case slices.ContainsFunc(t.Files, t.Asked):
+		return nil
+	case asked != nil:
+		return asked
 	}
-	var above quantity.Options
-	if dir != "." {
-		above = settingsOf(path.Dir(dir), texts, done)
-	}
-	done[dir] = parse.Settings(above, texts[dir]...)
-	return done[dir]
+	return fmt.Errorf("%q holds no %s file", path.Join(t.Root, t.Dir), Ending)
 }
 
 // readAll reads files, as long as they are not too much in all. What cannot be
@@ -279,16 +258,16 @@ func (t *Tree) readAll(ctx context.Context, fsys fs.FS, paths []string) (out []*
 		return nil, nil, err
 	}
 	if size.Load() > MaxText {
-		return nil, nil, fmt.Errorf("%q holds more than %d MB of %s files, which is more than a hundred thousand recipes: name the folder of one book", t.Root, MaxText>>20, Ending)
+		return nil, nil, t.tooMuch()
 	}
 	for i, f := range faults {
 		if f == nil {
 			continue
 		}
-		if p := paths[i]; asked == nil && (p == t.Only || t.Only == "" && path.Dir(p) == t.Dir) {
+		if asked == nil && t.wants(paths[i]) {
 			asked = f
 		}
-		t.leaveOut(paths[i], f)
+		t.left[paths[i]] = f
 	}
 	return out, asked, nil
 }

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"time"
 
 	"tamis/compiler/picture"
 	"tamis/lang/ast"
@@ -31,17 +32,13 @@ func (t *Tree) Pictures(want func(*source.File) bool, diags *diag.List) map[sour
 		if !want(f.Source) {
 			continue
 		}
-		ast.Walk(f.AST, func(n ast.Node) bool {
-			c, ok := n.(*ast.Common)
-			if !ok || c.Key != "picture" || c.Text.Text == "" {
-				return true
-			}
+		for _, c := range f.pictures {
 			name, words, ok := t.pictureNamed(f, c, diags)
 			if !ok {
-				return true
+				continue
 			}
 			if read[name] == nil && faults[name] == nil {
-				img, fault := t.readPicture(name)
+				img, fault := t.images.read(t, name)
 				if fault != nil {
 					faults[name] = fault
 				} else {
@@ -52,13 +49,12 @@ func (t *Tree) Pictures(want func(*source.File) bool, diags *diag.List) map[sour
 				diags.Warnf("F104", c.Text.Span, "the picture %q cannot be printed: %s", path.Base(name), fault.Message).
 					Because("the page is printed without it").
 					WithHelp("%s", fault.Help)
-				return true
+				continue
 			}
 			p := *read[name]
 			p.Words = words
 			out[c.Span] = &p
-			return true
-		})
+		}
 	}
 	return out
 }
@@ -146,6 +142,34 @@ func (t *Tree) readPicture(name string) (*picture.Image, *picture.Fault) {
 		return nil, unreadable(err)
 	}
 	return picture.Read(data)
+}
+
+// images are the pictures that were read for a tree and for those it was changed
+// into. One that has been written since is read again.
+type images struct{ by map[string]*image }
+
+type image struct {
+	size  int64
+	at    time.Time // when it was last written
+	img   *picture.Image
+	fault *picture.Fault
+}
+
+func (m *images) read(t *Tree, name string) (*picture.Image, *picture.Fault) {
+	info, err := fs.Stat(t.fsys, name)
+	if err != nil {
+		return nil, unreadable(err)
+	}
+	if i := m.by[name]; i != nil && i.size == info.Size() && i.at.Equal(info.ModTime()) {
+		return i.img, i.fault
+	}
+	i := &image{size: info.Size(), at: info.ModTime()}
+	i.img, i.fault = t.readPicture(name)
+	if m.by == nil {
+		m.by = map[string]*image{}
+	}
+	m.by[name] = i
+	return i.img, i.fault
 }
 
 func unreadable(err error) *picture.Fault {
