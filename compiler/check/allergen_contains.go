@@ -23,6 +23,7 @@ var containsLess = &Rule{
 	Good: `larder
   plain flour | contains wheat, soya
 `,
+	Whole: true,
 	Check: func(p *Pass) {
 		eachContains(p, func(e *resolve.Entry) {
 			f := e.Contains

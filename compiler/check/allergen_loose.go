@@ -19,6 +19,7 @@ var containsLoose = &Rule{
 	Good: `larder
   praline paste | contains hazelnuts
 `,
+	Whole: true,
 	Check: func(p *Pass) {
 		eachContains(p, func(e *resolve.Entry) {
 			for _, n := range e.Contains.Substances {

@@ -21,6 +21,7 @@ var containsUnknown = &Rule{
 	Good: `larder
   rye crackers | contains rye
 `,
+	Whole: true,
 	Check: func(p *Pass) {
 		eachContains(p, func(e *resolve.Entry) {
 			for _, n := range e.Contains.Substances {

@@ -20,6 +20,7 @@ var longStrand = &Rule{
 	Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n    4 eggs\n  method\n    - Stew the leeks, covered. | ring low | work 2 min | leave 20 min\n    - Boil and peel the eggs. | meanwhile | ring high | work 12 min | leave 8 min\n    - Serve both. | work 2 min\n",
 	Sources: []string{"the Tamis notation, 2.13"},
 	After:   Demanded,
+	Whole:   true,
 	Check: func(p *Pass) {
 		planned := map[*resolve.Recipe]bool{}
 		for i, tl := range p.Timelines {

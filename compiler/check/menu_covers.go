@@ -12,6 +12,7 @@ var noCovers = &Rule{
 	At:      "1:6",
 	Good:    "menu Supper\n  covers 4\n\n  course Main\n    Leek pot\n\ndish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Soften the leeks. | ring low | work 8 min\n",
 	Sources: []string{"the Tamis notation, 2.15"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if !m.Asked || m.Covers > 0 {

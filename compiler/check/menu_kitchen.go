@@ -12,6 +12,7 @@ var noKitchen = &Rule{
 	At:      "1:6",
 	Good:    "kitchen Boat\n  rings 3\n\nmenu Supper\n  covers 4\n  on the table 2027-05-02 19:00\n  at Boat\n\n  course Main\n    Leeks\n    Carrots\n    Peas\n\ndish Leeks\n  serves 4\n  method\n    - Wash and boil. | ring high | work 2 min | leave 8 min\n\ndish Carrots\n  serves 4\n  method\n    - Wash and boil. | ring high | work 2 min | leave 8 min\n\ndish Peas\n  serves 4\n  method\n    - Wash and boil. | ring high | work 2 min | leave 8 min\n",
 	Sources: []string{"the Tamis notation, 2.20"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if !m.Asked || m.Serve == nil || m.Kitchen != nil {

@@ -14,6 +14,7 @@ var notFed = &Rule{
 	At:      "3:10",
 	Good:    "menu Dinner\n  covers 12\n  course Main\n    Baked trout, for 10\n    Lentil loaf, for 2\n\ndish Baked trout\n  serves 4\n\ndish Lentil loaf\n  serves 4\n",
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if !m.Asked || m.Covers == 0 {

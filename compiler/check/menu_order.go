@@ -16,6 +16,7 @@ var courseOrder = &Rule{
 	At:      "7:10",
 	Good:    "menu Dinner\n  covers 4\n  on the table 2027-05-02 19:00\n\n  course First, at 19:00\n    Soup, from the shop\n  course Main, at 19:30\n    Pie, from the shop\n",
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if !m.Asked || m.Serve == nil {

@@ -18,6 +18,7 @@ var noTask = &Rule{
 	At:      "1:6",
 	Good:    longDinner("  task Lay the table, work 20 min, before First\n"),
 	Sources: []string{"Cambridge IGCSE 0648 syllabus of 2013, plan of work (seen as an excerpt)"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if m.Asked && m.Serve != nil && m.Covers >= manyCovers && len(m.Courses) > 1 && len(m.Tasks) == 0 {

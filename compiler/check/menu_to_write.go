@@ -15,6 +15,7 @@ var toWrite = &Rule{
 	At:      "6:5",
 	Good:    "menu Dinner\n  covers 4\n  on the table 2027-05-02 19:00\n\n  course Main\n    Leek pot, from the shop\n    Pie, from the shop\n",
 	Sources: []string{"the Tamis notation, 2.15"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if !m.Asked || m.Serve == nil {

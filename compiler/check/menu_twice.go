@@ -17,6 +17,7 @@ var sameTwice = &Rule{
 	At:      "5:5",
 	Good:    "menu Dinner\n  covers 12\n  course Main\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
 	Sources: []string{"the Tamis notation, 2.12"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, m := range p.Model.Menus {
 			if !m.Asked {

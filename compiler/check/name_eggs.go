@@ -33,6 +33,7 @@ var eggHalves = &Rule{
     - Whisk the egg yolks and sugar, pour on the milk and cook until it coats a spoon. Freeze the whites for meringues. | ring low | watch 12 min | core 82 C
 `,
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check:   checkEggHalves,
 }
 

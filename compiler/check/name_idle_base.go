@@ -58,6 +58,7 @@ base Dill butter
     - Beat the dill leaves into the butter. | work 6 min
 `,
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check:   checkIdleBase,
 }
 

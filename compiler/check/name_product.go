@@ -33,6 +33,7 @@ var productUnused = &Rule{
     - Pour the plain juice over them and let them cool. | leave 30 min
 `,
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check:   checkProductUnused,
 }
 

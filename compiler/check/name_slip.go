@@ -53,6 +53,7 @@ base Dill butter
     - Beat the dill leaves into the butter. | work 6 min
 `,
 	Sources: []string{"the Tamis notation, 2.3"},
+	Whole:   true,
 	Check:   checkOneLetter,
 }
 

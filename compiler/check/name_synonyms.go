@@ -47,6 +47,7 @@ dish Potato salad
     - Toss the potatoes with the spring onions. | work 4 min
 `,
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check:   checkTwoNames,
 }
 

@@ -23,6 +23,7 @@ var noBreak = &Rule{
 		"Directive 2003/88/EC, article 4 (a rest break where the working day is longer than six hours), from memory",
 		"Working Time Regulations 1998 (UK), regulation 12 (20 minutes), from memory",
 	},
+	Whole: true,
 	Check: checkNoBreak,
 }
 

@@ -23,6 +23,7 @@ var idleCook = &Rule{
 	Good: supperOf(`  hours on the day, 17:00 to 20:00, Nell
 `, "- Pick the leaves over. | work 30 min | by Nell"),
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check:   checkIdleCook,
 }
 

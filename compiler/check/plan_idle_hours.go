@@ -22,6 +22,7 @@ var idleHours = &Rule{
 	Good: supperOf(`  hours on the day, 17:00 to 20:00
 `, "- Pick the leaves over. | work 30 min"),
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check:   checkIdleHours,
 }
 

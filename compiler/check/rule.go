@@ -89,6 +89,10 @@ type Rule struct {
 	Good     string        // the same without it
 	Sources  []string      // who says so, with section; or "common practice, no source"
 	After    Stage
+	// Whole: it compares recipes with each other, or looks at more of the book
+	// than menus and what they make. Others are given one recipe at a time, or
+	// the menus, and remember nothing from one to the next.
+	Whole bool
 	// Check looks at the whole pass. Nil: an earlier pass makes the finding.
 	Check func(*Pass)
 }
@@ -100,11 +104,14 @@ type Pass struct {
 	Meals     []*demand.Meal
 	Series    []*demand.Series
 	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
+	Before    *Memory              // of an earlier run, which this one may build on; nil: none
 
 	rule   *Rule
 	diags  *diag.List
-	broken blocks   // that did not read
-	shared *reading // what several rules look at, read once
+	broken blocks // that did not read
+	shared *shared
+	plates func() []*plate            // for the safety rules
+	prose  map[*resolve.Step][]saying // of each step: its sentence, then its moments; nil: nobody keeps it
 }
 
 // Report makes a finding of the rule's usual severity. The message has no
@@ -151,5 +158,5 @@ func Find(code string) *Rule {
 	return nil
 }
 
-// Recipes are the recipes asked for.
+// Recipes are the recipes asked for; where they are given one at a time, that one.
 func (p *Pass) Recipes() []*resolve.Recipe { return p.shared.recipes }

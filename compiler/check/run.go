@@ -6,6 +6,7 @@ import (
 	"slices"
 	"sync"
 
+	"tamis/compiler/hazard"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/lang/cores"
@@ -13,59 +14,64 @@ import (
 	"tamis/lang/source"
 )
 
-// Run runs every rule whose stage has been reached, on all cores. A rule writes
-// to a list of its own, and the lists are joined in the order of the rules: the
-// findings are the same however many run at once. When ctx ends, rules that
-// have not begun are left out.
-func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) {
-	var rules []*Rule
-	for _, r := range All {
-		if r.Check != nil && r.After <= reached {
-			rules = append(rules, r)
+// Run runs every rule whose stage has been reached, on all cores, and joins what
+// they find in the order of the rules: the findings are the same however many
+// run at once. A rule that looks at one recipe at a time is run for each by
+// itself; what it found in a recipe that is the same as in p.Before, it is not
+// asked again. When ctx ends, what has not begun is left out.
+func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) *Memory {
+	p.broken, p.shared = brokenBlocks(p.Tree, diags), sharedBy(&p)
+	parts := p.parts(reached)
+	var whole []int // rules that look at all there is
+	for i, r := range All {
+		if r.Check != nil && r.Whole && r.After <= reached {
+			whole = append(whole, i)
 		}
 	}
-	p.broken, p.shared = brokenBlocks(p.Tree, diags), read(&p)
-	found := make([]diag.List, len(rules))
-	cores.Each(len(rules), func(i int) {
-		if ctx.Err() != nil {
-			return
+	found := make([]diag.List, len(All))
+	all := p
+	all.plates = sync.OnceValue(func() []*plate { return all.followed(hazard.NewTracer()) })
+	cores.With(len(whole)+len(parts), hazard.NewTracer, func(t *hazard.Tracer, i int) {
+		switch {
+		case ctx.Err() != nil:
+		case i < len(whole):
+			own := all
+			own.rule, own.diags = All[whole[i]], &found[whole[i]]
+			own.rule.Check(&own)
+		default:
+			parts[i-len(whole)].run(p, reached, t)
 		}
-		own := p
-		own.rule, own.diags = rules[i], &found[i]
-		rules[i].Check(&own)
 	})
+	if ctx.Err() == nil {
+		join(parts, reached, found)
+	}
 	for i := range found {
 		diags.AddAll(&found[i])
 	}
+	return remember(&p, parts)
 }
 
-// reading is what several rules look at. It is read before the first of them
-// runs, and none of them changes it.
-type reading struct {
-	recipes []*resolve.Recipe
-	prose   map[*resolve.Step][]saying // of each step: its sentence, then its moments
-	plates  func() []*plate            // for the safety rules
+// shared is what all rules of a run look at.
+type shared struct {
+	recipes []*resolve.Recipe        // those asked for
+	made    map[*resolve.Recipe]bool // by a menu
 }
 
-func read(p *Pass) *reading {
-	sh := &reading{prose: map[*resolve.Step][]saying{}}
+func sharedBy(p *Pass) *shared {
+	sh := &shared{made: map[*resolve.Recipe]bool{}}
 	for _, r := range p.Model.Recipes {
 		if r.Asked {
 			sh.recipes = append(sh.recipes, r)
 		}
 	}
-	said := make([][]([]saying), len(sh.recipes))
-	cores.Each(len(said), func(i int) {
-		for _, s := range sh.recipes[i].Steps {
-			said[i] = append(said[i], sayingsOf(s))
+	for _, meal := range p.Meals {
+		if meal.Menu == nil {
+			continue
 		}
-	})
-	for i, r := range sh.recipes {
-		for k, s := range r.Steps {
-			sh.prose[s] = said[i][k]
+		for _, m := range meal.Makings {
+			sh.made[m.Recipe] = true
 		}
 	}
-	sh.plates = sync.OnceValue(p.followed)
 	return sh
 }
 
@@ -83,11 +89,15 @@ func sayingsOf(s *resolve.Step) []saying {
 }
 
 // passages are the places of a step where prose stands: itself and its moments.
+// Within a part they are read once for all its rules.
 func (p *Pass) passages(s *resolve.Step) []saying {
-	if out, ok := p.shared.prose[s]; ok {
-		return out
+	out, ok := p.prose[s]
+	if !ok {
+		if out = sayingsOf(s); p.prose != nil {
+			p.prose[s] = out
+		}
 	}
-	return sayingsOf(s)
+	return out
 }
 
 // saying is the prose of a step without its moments.
@@ -130,7 +140,7 @@ func brokenBlocks(tree *load.Tree, diags *diag.List) blocks {
 	}
 	all := blocksOf(tree)
 	out, seen := blocks{}, map[source.Span]bool{}
-	for _, d := range diags.Sorted() {
+	for d := range diags.All() {
 		if d.Severity < diag.Error || d.Code[0] != 'N' && d.Code[0] != 'Q' {
 			continue
 		}
@@ -138,6 +148,9 @@ func brokenBlocks(tree *load.Tree, diags *diag.List) blocks {
 			seen[at] = true
 			out[at.File] = append(out[at.File], at)
 		}
+	}
+	for _, in := range out {
+		slices.SortFunc(in, func(a, b source.Span) int { return cmp.Compare(a.Start, b.Start) })
 	}
 	return out
 }

@@ -27,11 +27,9 @@ type plate struct {
 
 // dishes are the recipes to look at: those of every menu, as it makes them, and
 // those asked for that no menu makes, by themselves.
-func (p *Pass) dishes() []*plate { return p.shared.plates() }
+func (p *Pass) dishes() []*plate { return p.plates() }
 
-func (p *Pass) followed() (plates []*plate) {
-	tracer := hazard.NewTracer()
-	made := map[*resolve.Recipe]bool{}
+func (p *Pass) followed(tracer *hazard.Tracer) (plates []*plate) {
 	for i, meal := range p.Meals {
 		if meal.Menu == nil {
 			continue
@@ -42,12 +40,11 @@ func (p *Pass) followed() (plates []*plate) {
 			line = p.Timelines[i]
 		}
 		for _, m := range meal.Makings {
-			made[m.Recipe] = true
 			plates = append(plates, &plate{Trace: tracer.Reading(m.Reading), recipe: m.Recipe, choice: choice, making: m, line: line})
 		}
 	}
 	for _, r := range p.Recipes() {
-		if !made[r] && r.Reading != nil {
+		if !p.shared.made[r] && r.Reading != nil {
 			plates = append(plates, &plate{Trace: tracer.Recipe(r), recipe: r, choice: practice.OfRecipe(p.Model.Books, r)})
 		}
 	}

@@ -23,6 +23,7 @@ var practiceUnknown = &Rule{
   rules EU-FR
   cooks Ana
 `,
+	Whole: true,
 	Check: func(p *Pass) {
 		for _, f := range p.Tree.Files {
 			if !p.Tree.Asked(f) {

@@ -18,6 +18,7 @@ var keptPastPart = &Rule{
 	Good:    lessons("part 1 Broth", "part 2 Soup", "made in part 1"),
 	Sources: []string{"University of New Hampshire Extension, date marking (seen as an excerpt)"},
 	After:   Demanded,
+	Whole:   true,
 	Check: func(p *Pass) {
 		type use struct{ thing, where string }
 		for _, s := range p.Series {

@@ -20,6 +20,7 @@ var partsInOrder = &Rule{
 	At:      "7:5",
 	Good:    lessons("part 1 Broth", "part 2 Soup", "made in part 1"),
 	Sources: []string{"common practice, no source"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, s := range p.Model.Series {
 			if !s.Asked {

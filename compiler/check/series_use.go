@@ -21,6 +21,7 @@ var carriedFromNowhere = &Rule{
 	Good:    lessons("part 1 Broth", "part 2 Soup", "made in part 1"),
 	Sources: []string{"common practice, no source"},
 	After:   Demanded,
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, s := range p.Series {
 			said := once{}

@@ -16,6 +16,7 @@ var chapterTwice = &Rule{
 	At:      "5:5",
 	Good:    "book Ferry book\n  chapter Soups\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
 	Sources: []string{"the Tamis notation, 2.19"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, b := range p.Model.Books {
 			first := map[string]resolve.Text{}

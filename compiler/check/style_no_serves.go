@@ -15,6 +15,7 @@ var noServes = &Rule{
 	At:      "1:6",
 	Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Soften the leeks. | ring low | work 8 min\n",
 	Sources: []string{"Mississippi Department of Education, standardized recipes (seen as an excerpt)"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		served := map[*resolve.Recipe]bool{}
 		for _, m := range p.Model.Menus {

@@ -17,6 +17,7 @@ var sameAbout = &Rule{
 	At:      "8:3",
 	Good:    "dish Leek pot\n  serves 4\n  about\n    My aunt made it every Sunday of the winter.\n\ndish Onion pot\n  serves 4\n  about\n    In summer it was this one instead.\n",
 	Sources: []string{"a book editors' conference paper of 2016 (seen as an excerpt)"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		first := map[string]*resolve.Recipe{}
 		for _, r := range p.Recipes() {

@@ -22,6 +22,7 @@ var titleCase = &Rule{
 	At:      "13:6",
 	Good:    titles("Leek and potato soup"),
 	Sources: []string{"Associated Press, recipe guidelines of 2015 (seen as an excerpt)"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		var plain, capital []*resolve.Recipe
 		for _, r := range p.Recipes() {

@@ -15,6 +15,7 @@ var styleTwice = &Rule{
 	At:      "3:9",
 	Good:    "book Ferry book\n  style range to\n\ndish Leek pot\n  serves 4\n",
 	Sources: []string{"the Tamis notation, 2.19"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, b := range p.Model.Books {
 			set := map[string]resolve.Text{}

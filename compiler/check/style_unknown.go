@@ -17,6 +17,7 @@ var unknownStyle = &Rule{
 	At:      "2:9",
 	Good:    "book Ferry book\n  style range dash\n\ndish Leek pot\n  serves 4\n",
 	Sources: []string{"the Tamis notation, 2.19"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, s := range p.styleLines() {
 			if _, _, ok := resolve.HouseStyle(s.Text); ok {

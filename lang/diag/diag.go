@@ -5,6 +5,7 @@ package diag
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 	"unicode"
@@ -149,6 +150,17 @@ func (d *Diagnostic) See(at source.Span, format string, args ...any) *Diagnostic
 func (d *Diagnostic) Replace(title string, safe bool, at source.Span, text string) *Diagnostic {
 	d.Fixes = append(d.Fixes, Fix{Title: title, Safe: safe, Edits: []Edit{{at, text}}})
 	return d
+}
+
+// All are the findings in the order they were added.
+func (l *List) All() iter.Seq[Diagnostic] { return l.From(0) }
+
+// From are the findings that were added after the first n.
+func (l *List) From(n int) iter.Seq[Diagnostic] {
+	if l == nil {
+		return slices.Values([]Diagnostic(nil))
+	}
+	return slices.Values(l.items[n:])
 }
 
 // Len is the number of findings.
