@@ -21,8 +21,14 @@ type Options struct {
 	// Findings says that only findings are wanted, and no pages.
 	Findings bool
 
-	circles map[string]bool          // that were reported, by what is in them
+	circles *circles                 // that were met
 	plain   map[*resolve.Recipe]bool // whose own meal says all there is to say of them; see plainOnes
+}
+
+// circles are bases made from themselves, in the meals of one call.
+type circles struct {
+	reported map[string]bool // by the names in them
+	met      int
 }
 
 // Wanted is an amount of something named.
@@ -34,8 +40,27 @@ type Wanted struct {
 // Meals works out a meal for every menu that was asked for, or, where there is
 // none, one for every recipe asked for, at its written size.
 func Meals(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
+	out, _ := MealsAgain(nil, m, opt, diags)
+	return out
+}
+
+// Memory holds the meals that recipes have by themselves, for the next time the
+// same book is worked out with the same options.
+type Memory struct{ of map[*resolve.Recipe]*own }
+
+// own is the meal of a recipe by itself and what was found in it.
+type own struct {
+	meal  *Meal
+	found diag.List
+	kept  bool // it may be taken over
+}
+
+// MealsAgain is Meals, which takes over the meals of recipes that are the same
+// as before: resolve gives those the same *Recipe, and so all they draw on.
+// before may be nil.
+func MealsAgain(before *Memory, m *resolve.Model, opt Options, diags *diag.List) ([]*Meal, *Memory) {
 	var out []*Meal
-	opt.circles = map[string]bool{}
+	opt.circles = &circles{reported: map[string]bool{}}
 	for _, menu := range m.Menus {
 		if menu.Asked {
 			out = append(out, fitted(opt, diags, func(times quantity.Number, diags *diag.List) *Meal {
@@ -44,19 +69,35 @@ func Meals(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
 		}
 	}
 	if out != nil {
-		return out
+		return out, nil
 	}
 	if opt.Findings && len(opt.Fit) == 0 {
 		opt.plain = plainOnes(m)
 	}
+	now := &Memory{of: make(map[*resolve.Recipe]*own, len(m.Recipes))}
 	for _, r := range m.Recipes {
-		if r.Asked {
-			out = append(out, fitted(opt, diags, func(times quantity.Number, diags *diag.List) *Meal {
-				return forRecipe(m, r, opt, times, diags)
-			}))
+		if !r.Asked {
+			continue
 		}
+		var o *own
+		if before != nil {
+			o = before.of[r]
+		}
+		if o == nil {
+			met := opt.circles.met
+			o = &own{}
+			o.meal = fitted(opt, &o.found, func(times quantity.Number, diags *diag.List) *Meal {
+				return forRecipe(m, r, opt, times, diags)
+			})
+			o.kept = met == opt.circles.met
+		}
+		if o.kept { // who reports a circle depends on who comes first
+			now.of[r] = o
+		}
+		out = append(out, o.meal)
+		diags.AddAll(&o.found)
 	}
-	return out
+	return out, now
 }
 
 // work is one meal while it is being worked out.
@@ -80,7 +121,7 @@ type work struct {
 	carried []*Amount                           // lines of later parts that draw on what is made here
 	later   map[*Amount]*resolve.Product        // the by-products those draw from bases
 
-	circles map[string]bool
+	circles *circles
 	own     map[*resolve.Recipe]bool // bases that are not followed to what they draw on
 }
 
@@ -246,10 +287,13 @@ func (w *work) cycle(l *resolve.Line, round []*resolve.Recipe) {
 	}
 	in := slices.Clone(names)
 	slices.Sort(in)
-	if key := strings.Join(in, "\n"); w.circles[key] {
-		return // reported for another meal, from another of its blocks
-	} else if w.circles != nil && w.diags != nil {
-		w.circles[key] = true
+	if w.circles != nil {
+		key := strings.Join(in, "\n")
+		w.circles.met++
+		if w.circles.reported[key] {
+			return // for another meal, from another of its blocks
+		}
+		w.circles.reported[key] = w.diags != nil
 	}
 	names = append(names, round[0].Name)
 	d := w.diags.Errorf("D110", l.NameAt, "%s is made from itself: %s", round[0].Name, strings.Join(names, " → ")).

@@ -212,6 +212,7 @@ func (w *walk) line(l *resolve.Line) Pot {
 	var from *Trace
 	var pot Pot
 	switch {
+	case l.Circle: // as if it were bought
 	case l.From != nil:
 		from = w.t.Recipe(l.From)
 		if from != nil {

@@ -1,7 +1,6 @@
 package resolve
 
 import (
-	"maps"
 	"slices"
 	"strings"
 
@@ -19,6 +18,7 @@ type builder struct {
 	tree   *load.Tree
 	diags  *diag.List
 	model  *Model
+	before *memory // the same book as it was; nil: it was not
 	scopes map[string]*Scope
 
 	noSystem map[*Scope]bool     // one "units are not said" a folder
@@ -26,62 +26,89 @@ type builder struct {
 	folds    map[string]string
 	decoys   map[string]*larder.Item // what known has answered of single words
 	text     []byte                  // for decoyAt
+	makers   map[maker][]*Product
+	asking   *asked // of the recipe that is being resolved
 }
 
 // Build resolves everything that was read. It always returns a model; what
 // could not be resolved is left out of it and reported.
-func Build(tree *load.Tree, diags *diag.List) *Model {
-	b := &builder{tree: tree, diags: diags, model: &Model{}, scopes: map[string]*Scope{}, named: map[*Scope][]string{}, folds: map[string]string{}, decoys: map[string]*larder.Item{}, noSystem: map[*Scope]bool{}}
-	b.collect()
-	for _, r := range b.model.Recipes {
-		b.recipe(r)
-	}
-	b.link()
-	for _, r := range b.model.Recipes {
-		b.method(r)
-	}
-	b.linkProducts()
-	b.shares()
-	b.menus()
-	b.series()
-	b.model.builder = b
-	b.readAll()
-	return b.model
-}
+func Build(tree *load.Tree, diags *diag.List) *Model { return Rebuild(nil, tree, diags) }
 
-// readAll reads the sentences of all recipes, on all cores.
-func (b *builder) readAll() {
-	type own struct {
-		diags    diag.List
-		noSystem map[*Scope]bool
+// Rebuild is Build for a book that was resolved before, perhaps with other texts
+// in some of its files. It gives the same model and the same findings; a recipe
+// that would come out the same is taken over as it is, the same *Recipe, with
+// all it draws on (see again.go). before may be nil; it is used up.
+func Rebuild(before *Model, tree *load.Tree, diags *diag.List) *Model {
+	b := &builder{tree: tree, diags: diags, model: &Model{spoken: map[*load.File][]Text{}}, scopes: map[string]*Scope{}, noSystem: map[*Scope]bool{}}
+	b.ownCaches()
+	if before != nil {
+		b.before, b.model.round = before.memory(), before.round+1
 	}
+	b.collect()
+	fresh := b.refresh()
+	b.makers = b.allMakers()
+	b.each(fresh, func(w *builder, r *Recipe) {
+		w.link(r)
+		w.linkProducts(r)
+		w.shares(r)
+	})
+	circles(fresh)
 	for _, s := range b.model.Scopes {
 		s.lead()
 	}
-	found := make([]own, len(b.model.Recipes))
-	cores.With(len(found), func() *builder {
+	b.each(fresh, (*builder).readings)
+	b.menus()
+	b.series()
+	for _, r := range b.model.Recipes {
+		b.tell(r)
+	}
+	b.before, b.makers = nil, nil
+	b.model.builder, b.model.fresh = b, fresh
+	return b.model
+}
+
+// ownCaches gives a builder caches that no other worker writes to.
+func (b *builder) ownCaches() {
+	b.named, b.folds, b.decoys, b.text = map[*Scope][]string{}, map[string]string{}, map[string]*larder.Item{}, nil
+}
+
+// each calls f for recipes, on all cores, each with a list of findings of its
+// own and a note of what it asks of other blocks.
+func (b *builder) each(recipes []*Recipe, f func(w *builder, r *Recipe)) {
+	cores.With(len(recipes), func() *builder {
 		w := *b
-		w.folds, w.decoys, w.text = maps.Clone(b.folds), map[string]*larder.Item{}, nil
+		w.ownCaches()
 		return &w
 	}, func(w *builder, i int) {
-		r := b.model.Recipes[i]
-		w.diags, w.noSystem = &found[i].diags, maps.Clone(b.noSystem)
-		r.Reading = w.read(r, nil)
-		r.Readings = []*Reading{r.Reading}
-		for _, c := range r.Choices { // every option is read once, so that each is checked
-			for _, o := range c.Options[min(1, len(c.Options)):] {
-				r.Readings = append(r.Readings, w.read(r, map[*Choice]*Option{c: o}))
-			}
-		}
-		found[i].noSystem = w.noSystem
+		r := recipes[i]
+		w.diags, w.asking, w.noSystem = &r.found, &r.asked, map[*Scope]bool{}
+		f(w, r)
 	})
-	for i := range found {
-		s := b.model.Recipes[i].Scope
-		if found[i].noSystem[s] && b.noSystem[s] { // another recipe of the folder was first
-			found[i].diags.Remove("U103")
+}
+
+// readings reads the sentences of a recipe.
+func (b *builder) readings(r *Recipe) {
+	r.Reading = b.read(r, nil)
+	r.Readings = []*Reading{r.Reading}
+	for _, c := range r.Choices { // every option is read once, so that each is checked
+		for _, o := range c.Options[min(1, len(c.Options)):] {
+			r.Readings = append(r.Readings, b.read(r, map[*Choice]*Option{c: o}))
 		}
-		maps.Copy(b.noSystem, found[i].noSystem)
-		b.diags.AddAll(&found[i].diags)
+	}
+	r.asked.tidy()
+}
+
+// tell reports what was found in a recipe. That units are not said is told once
+// a folder.
+func (b *builder) tell(r *Recipe) {
+	for d := range r.found.All() {
+		if d.Code == codeNoUnits {
+			if b.noSystem[r.Scope] {
+				continue
+			}
+			b.noSystem[r.Scope] = true
+		}
+		b.diags.Add(d)
 	}
 }
 
@@ -100,10 +127,7 @@ func (b *builder) scope(dir string) *Scope {
 	if s, ok := b.scopes[dir]; ok {
 		return s
 	}
-	s := &Scope{
-		Dir: dir, Recipes: map[string]*Recipe{}, Kitchens: map[string]*Kitchen{},
-		Entries: map[string]*Entry{},
-	}
+	s := b.emptyScope(dir)
 	b.scopes[dir] = s
 	if dir != "." {
 		parent := "."
@@ -121,7 +145,7 @@ func (b *builder) collect() {
 	b.scope(".")
 	for _, f := range b.tree.Files {
 		scope, asked := b.scope(f.Dir), b.tree.Asked(f)
-		b.model.Spoken = append(b.model.Spoken, spoken(f.AST)...)
+		b.model.Spoken = append(b.model.Spoken, b.spokenIn(f)...)
 		for _, block := range f.AST.Blocks {
 			switch x := block.(type) {
 			case *ast.Recipe:
@@ -163,12 +187,7 @@ func (b *builder) twice(what string, again source.Span, name string, first sourc
 }
 
 func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File, asked bool) {
-	r := &Recipe{
-		ast: x, Span: x.Span, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Key: b.fold(x.Title.Text),
-		Base: x.IsBase, Asked: asked, Own: ownOf(x),
-	}
-	r.reading = f.Reading
-	r.reading.Prose = true
+	r := b.recipeOf(x, scope, f, asked)
 	if first, ok := scope.Recipes[r.Key]; ok {
 		what := "dish"
 		if r.Base || first.Base {
@@ -178,11 +197,12 @@ func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File, asked boo
 		return
 	}
 	scope.Recipes[r.Key] = r
+	r.place = len(b.model.Recipes)
 	b.model.Recipes = append(b.model.Recipes, r)
 }
 
 func (b *builder) addLarder(scope *Scope, x *ast.Larder, asked bool) {
-	scope.Larders = append(scope.Larders, x.Span)
+	scope.Larders, scope.larders = append(scope.Larders, x.Span), append(scope.larders, x)
 	for _, item := range x.Items {
 		switch it := item.(type) {
 		case *ast.Setting:
@@ -258,19 +278,29 @@ func (s *Scope) Entry(key string) *Entry {
 	return nil
 }
 
-// Find finds a recipe by name: in this folder, then in those it stands in. A
+// find finds a recipe by name: in this folder, then in those it stands in. A
 // name with a slash starts at the book's root: "sauces/Herb oil".
 func (b *builder) find(s *Scope, name string) *Recipe {
+	r := b.look(s, name)
+	b.asking.draw(r)
+	return r
+}
+
+func (b *builder) look(s *Scope, name string) *Recipe {
 	if i := strings.LastIndexByte(name, '/'); i >= 0 {
-		if in, ok := b.scopes[strings.Trim(name[:i], "/ ")]; ok {
-			return in.Recipes[b.fold(name[i+1:])]
+		in, ok := b.scopes[strings.Trim(name[:i], "/ ")]
+		if !ok && i == 0 {
+			in, ok = b.scopes["."], true
 		}
-		if i == 0 {
-			return b.scopes["."].Recipes[b.fold(name[1:])]
+		key := b.fold(name[i+1:])
+		b.asking.name(aRecipe, key)
+		if !ok {
+			return nil
 		}
-		return nil
+		return in.Recipes[key]
 	}
 	key := b.fold(name)
+	b.asking.name(aRecipe, key)
 	for ; s != nil; s = s.Parent {
 		if r, ok := s.Recipes[key]; ok {
 			return r
@@ -281,6 +311,7 @@ func (b *builder) find(s *Scope, name string) *Recipe {
 
 // names lists what could have been meant where a recipe is named.
 func (b *builder) names(s *Scope) []string {
+	b.asking.everything()
 	if out, ok := b.named[s]; ok {
 		return out
 	}
@@ -321,13 +352,16 @@ func (b *builder) quantity(r *Recipe, at source.Span, of func(quantity.System) (
 	return nil
 }
 
+// codeNoUnits is the code of the finding that is made once a folder.
+const codeNoUnits = "U103"
+
 // missingSystem reports, once a folder, that nobody said how large a cup is.
 func (b *builder) missingSystem(s *Scope, at source.Span) {
 	if b.noSystem[s] {
 		return
 	}
 	b.noSystem[s] = true
-	b.diags.Errorf("U103", at, "nobody has said whose %q this is", at.Text()).
+	b.diags.Errorf(codeNoUnits, at, "nobody has said whose %q this is", at.Text()).
 		Because("a cup, a pint and a tablespoon have different sizes in different countries").
 		WithHelp("write `larder`, and under it `units metric` (or US, imperial, AU), once for this folder")
 }

@@ -244,7 +244,7 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 			text = append(text, '-')
 		default:
 			blanks++
-			if w.stop || blanks > 3 || blanks == 1 && !s.leadsTo(larder.Level(string(text))) {
+			if w.stop || blanks > 3 || blanks == 1 && !b.leadsTo(s, larder.Level(string(text))) {
 				b.text = text
 				return length, name
 			}
@@ -265,6 +265,7 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 			}
 			continue
 		}
+		b.asking.name(aRecipe, key)
 		for sc := s; sc != nil; sc = sc.Parent {
 			if (sc.Recipes[key] != nil || sc.Entries[key] != nil) && !verbNow(ws, i) {
 				length, name = n, string(text)
@@ -277,10 +278,11 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 
 // leadsTo tells whether a longer name that is known in a folder begins with a
 // word.
-func (s *Scope) leadsTo(word string) bool {
+func (b *builder) leadsTo(s *Scope, word string) bool {
 	if larder.Builtin().Leads(word) {
 		return true
 	}
+	b.asking.name(aLead, word)
 	for ; s != nil; s = s.Parent {
 		if s.leads[word] {
 			return true

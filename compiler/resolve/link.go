@@ -12,24 +12,22 @@ import (
 // link finds, for every gather line, the block that makes it. Only a whole
 // name means a block. Products of steps are linked later, when the steps are
 // known.
-func (b *builder) link() {
-	for _, r := range b.model.Recipes {
-		for _, l := range r.Lines {
-			if l.Bought || l.Carried != "" {
-				continue
-			}
-			l.From = b.find(r.Scope, l.Name)
-			if l.From == r && !r.Base {
-				l.From = nil // a dish of potatoes called Potatoes: the shop's are meant
-			}
-			if l.From == r {
-				b.diags.Errorf("U107", l.NameAt, "%s gathers itself", r.Name).
-					WithHelp("write `| from the shop` after it if the shop's is meant").
-					WithHelp("or name the block that really makes it")
-				l.From = nil
-			}
-			b.pairOfBatches(l)
+func (b *builder) link(r *Recipe) {
+	for _, l := range r.Lines {
+		if l.Bought || l.Carried != "" {
+			continue
 		}
+		l.From = b.find(r.Scope, l.Name)
+		if l.From == r && !r.Base {
+			l.From = nil // a dish of potatoes called Potatoes: the shop's are meant
+		}
+		if l.From == r {
+			b.diags.Errorf("U107", l.NameAt, "%s gathers itself", r.Name).
+				WithHelp("write `| from the shop` after it if the shop's is meant").
+				WithHelp("or name the block that really makes it")
+			l.From = nil
+		}
+		b.pairOfBatches(l)
 	}
 }
 
@@ -53,57 +51,65 @@ func (b *builder) pairOfBatches(l *Line) {
 		WithHelp("the first is reckoned with; correct the one that is wrong")
 }
 
-// linkProducts finds lines that draw on what a step of another block makes:
-// by plain name if only one block of the folder makes it, else as Block/name.
-func (b *builder) linkProducts() {
-	type key struct {
-		scope *Scope
-		name  string
-	}
-	makers := map[key][]*Product{}
+// maker is where a product of a step can be found by its plain name.
+type maker struct {
+	scope *Scope
+	name  string
+}
+
+func (b *builder) allMakers() map[maker][]*Product {
+	out := map[maker][]*Product{}
 	for _, r := range b.model.Recipes {
 		for _, p := range r.Products {
-			k := key{r.Scope, p.Key}
-			makers[k] = append(makers[k], p)
+			k := maker{r.Scope, p.Key}
+			out[k] = append(out[k], p)
 		}
 	}
-	for _, r := range b.model.Recipes {
-		for _, l := range r.Lines {
-			if l.From != nil || l.Bought || l.Carried != "" {
-				continue
-			}
-			var found []*Product
-			if l.Written == nil && !l.Quoted && l.Name[0] >= '0' && l.Name[0] <= '9' {
-				continue // "1 3/2 cups milk": an amount that did not read, which is reported
-			}
-			if i := strings.LastIndexByte(l.Name, '/'); i > 0 {
-				if block := b.find(r.Scope, l.Name[:i]); block != nil {
-					name := b.fold(l.Name[i+1:])
-					for _, p := range block.Products {
-						if p.Key == name {
-							found = []*Product{p}
-						}
+	return out
+}
+
+// linkProducts finds lines that draw on what a step of another block makes:
+// by plain name if only one block of the folder makes it, else as Block/name.
+func (b *builder) linkProducts(r *Recipe) {
+	for _, l := range r.Lines {
+		if l.From != nil || l.Bought || l.Carried != "" {
+			continue
+		}
+		var found []*Product
+		if l.Written == nil && !l.Quoted && l.Name[0] >= '0' && l.Name[0] <= '9' {
+			continue // "1 3/2 cups milk": an amount that did not read, which is reported
+		}
+		if i := strings.LastIndexByte(l.Name, '/'); i > 0 {
+			if block := b.find(r.Scope, l.Name[:i]); block != nil {
+				name := b.fold(l.Name[i+1:])
+				for _, p := range block.Products {
+					if p.Key == name {
+						found = []*Product{p}
 					}
 				}
-				if found == nil {
-					b.unknownInside(r, l, i)
-					continue
-				}
-			} else {
-				for s := r.Scope; s != nil && found == nil; s = s.Parent {
-					found = others(makers[key{s, l.Key}], r)
-				}
 			}
-			switch len(found) {
-			case 0:
-			case 1:
-				l.Product = found[0]
-			default:
-				d := b.diags.Errorf("U113", l.NameAt, "%d blocks make %s", len(found), l.Name)
-				for _, p := range found {
-					d.See(p.Made.Span, "%s makes it here", p.Recipe.Name)
-					d.WithHelp("write %s/%s", p.Recipe.Name, p.Name)
-				}
+			if found == nil {
+				b.unknownInside(r, l, i)
+				continue
+			}
+		} else {
+			b.asking.name(aProduct, l.Key)
+			for s := r.Scope; s != nil && found == nil; s = s.Parent {
+				found = others(b.makers[maker{s, l.Key}], r)
+			}
+		}
+		for _, p := range found {
+			b.asking.draw(p.Recipe)
+		}
+		switch len(found) {
+		case 0:
+		case 1:
+			l.Product = found[0]
+		default:
+			d := b.diags.Errorf("U113", l.NameAt, "%d blocks make %s", len(found), l.Name)
+			for _, p := range found {
+				d.See(p.Made.Span, "%s makes it here", p.Recipe.Name)
+				d.WithHelp("write %s/%s", p.Recipe.Name, p.Name)
 			}
 		}
 	}
@@ -111,41 +117,40 @@ func (b *builder) linkProducts() {
 
 // shares reports lines that gather a share of what nobody makes, or a share of
 // which nobody can say how much it is.
-func (b *builder) shares() {
-	for _, r := range b.model.Recipes {
-		for _, l := range r.Lines {
-			if l.Share == nil || l.Carried != "" {
-				continue
-			}
-			made := l.From != nil || l.Product != nil
-			if made && !l.Share.Some && !l.Share.OfRest {
-				continue
-			}
-			said := l.AmountText
-			d := b.diags.Errorf("U125", l.AmountAt.To(l.NameAt), "how much is `%s %s`", said, l.Name)
-			l.Share = nil
-			switch {
-			case made:
-				d.Because("what is made must be shared out in parts that can be worked out").
-					WithHelp("write an amount, `half the %s` or `the rest of the %s`", l.Name, l.Name)
-				continue
-			case l.Bought:
-				d.Because("what is bought is bought in an amount")
-			default:
-				d.Because("no block and no step makes %s, so there is nothing to have a share of", l.Name)
-				if near := diag.Nearest(l.Name, b.makes(r)); near != "" {
-					d.Replace("write "+near, false, l.NameAt, near)
-				}
-			}
-			d.WithHelp("write an amount: `300 ml %s`", l.Name).
-				WithHelp("if it is left from another day, say so: `%s %s | left from Saturday`", said, l.Name)
+func (b *builder) shares(r *Recipe) {
+	for _, l := range r.Lines {
+		if l.Share == nil || l.Carried != "" {
+			continue
 		}
+		made := l.From != nil || l.Product != nil
+		if made && !l.Share.Some && !l.Share.OfRest {
+			continue
+		}
+		said := l.AmountText
+		d := b.diags.Errorf("U125", l.AmountAt.To(l.NameAt), "how much is `%s %s`", said, l.Name)
+		l.Share = nil
+		switch {
+		case made:
+			d.Because("what is made must be shared out in parts that can be worked out").
+				WithHelp("write an amount, `half the %s` or `the rest of the %s`", l.Name, l.Name)
+			continue
+		case l.Bought:
+			d.Because("what is bought is bought in an amount")
+		default:
+			d.Because("no block and no step makes %s, so there is nothing to have a share of", l.Name)
+			if near := diag.Nearest(l.Name, b.makes(r)); near != "" {
+				d.Replace("write "+near, false, l.NameAt, near)
+			}
+		}
+		d.WithHelp("write an amount: `300 ml %s`", l.Name).
+			WithHelp("if it is left from another day, say so: `%s %s | left from Saturday`", said, l.Name)
 	}
 }
 
 // makes lists what a recipe could gather a share of: bases, and what steps of
 // other blocks make.
 func (b *builder) makes(r *Recipe) (out []string) {
+	b.asking.everything()
 	for _, o := range b.model.Recipes {
 		if o == r {
 			continue

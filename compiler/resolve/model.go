@@ -20,7 +20,9 @@ import (
 	"slices"
 	"time"
 
+	"tamis/compiler/load"
 	"tamis/lang/ast"
+	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -36,7 +38,14 @@ type Model struct {
 	Spoken  []Text   // the names by which servings, chapters, parts and `as` speak of recipes, known or not
 
 	builder *builder // for reading a recipe again with other options
+	round   int      // how often the book was resolved before
+	fresh   []*Recipe
+	spoken  map[*load.File][]Text
 }
+
+// Fresh are the recipes that were not taken over from a model before; of a book
+// that is resolved for the first time, all.
+func (m *Model) Fresh() []*Recipe { return m.fresh }
 
 // Scope is one folder.
 type Scope struct {
@@ -48,7 +57,8 @@ type Scope struct {
 	Entries  map[string]*Entry
 	Larders  []source.Span // its larder blocks
 
-	leads map[string]bool // first words of the names of more than one, of Recipes and Entries
+	leads   map[string]bool // first words of the names of more than one, of Recipes and Entries
+	larders []*ast.Larder
 }
 
 // Text is words of the writer's, with the place they stand at.
@@ -114,6 +124,10 @@ type Recipe struct {
 	ast     *ast.Recipe
 	reading quantity.Options // how amounts stand in its sentences
 	method  *ast.Method      // with `as … but` carried out
+	found   diag.List        // what is wrong with it
+	asked   asked            // of other blocks
+	made    int              // in which round of the model it was resolved
+	place   int              // among the recipes of the model
 }
 
 // Own is what a recipe's own text says, where the recipe itself has what comes
@@ -221,6 +235,9 @@ type Line struct {
 	Net      bool               // `| trimmed`: the amount is what goes in
 	Drained  bool               // `| drained 240 g`
 	Instead  []*Instead         // what may stand in for it
+
+	// Circle: what it draws on is in the end made from its own recipe.
+	Circle bool
 
 	again bool // the same name stood above it: reported, and not read
 }
