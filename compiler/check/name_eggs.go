@@ -39,19 +39,20 @@ var eggHalves = &Rule{
 
 func checkEggHalves(p *Pass) {
 	lines := map[string]bool{} // halves that some list has
-	for _, r := range p.Recipes() {
-		for _, l := range r.Lines {
-			if half, _ := eggHalf(l); half != "" {
-				lines[half] = true
+	with := map[*resolve.Recipe]bool{}
+	for k, r := range p.Recipes() {
+		for _, it := range p.noted()[k].items {
+			if half, _ := eggHalf(it); half != "" {
+				lines[half], with[r] = true, true
 			}
 		}
 	}
-	for _, r := range p.Recipes() {
-		if len(says(r, larder.Fold("egg")).Gives) > 0 {
+	for k, r := range p.Recipes() {
+		if !with[r] || len(says(r, larder.Fold("egg")).Gives) > 0 {
 			continue
 		}
-		for _, l := range r.Lines {
-			half, other := eggHalf(l)
+		for i, l := range r.Lines {
+			half, other := eggHalf(p.noted()[k].items[i])
 			if half == "" || lines[other] || !ownLine(r, l) || mentions(r, other) {
 				continue
 			}
@@ -64,12 +65,12 @@ func checkEggHalves(p *Pass) {
 }
 
 // eggHalf is "yolk" or "white", and the other one.
-func eggHalf(l *resolve.Line) (half, other string) {
-	it, ok := larder.Builtin().Find(l.Name)
+func eggHalf(it *larder.Item) (half, other string) {
 	switch {
-	case ok && it.Name == "egg yolk":
+	case it == nil:
+	case it.Name == "egg yolk":
 		return "yolk", "white"
-	case ok && it.Name == "egg white":
+	case it.Name == "egg white":
 		return "white", "yolk"
 	}
 	return "", ""

@@ -1,14 +1,13 @@
 package check
 
 import (
-	"cmp"
 	"iter"
+	"math/bits"
 	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
-	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/source"
@@ -57,94 +56,96 @@ base Dill butter
 	Check:   checkOneLetter,
 }
 
+// leastSlip is how many letters a name has at least: shorter ones are near many.
+const leastSlip = 5
+
 // named is a name with where it was first written.
 type named struct {
 	key, text string
-	at        source.Span
+	recipe    *resolve.Recipe
+	line      *resolve.Line // nil: it is the recipe's own
 	block     bool
 	known     bool
 	figures   string // the figures in it: they are never slips of each other
 }
 
+func (n *named) at() source.Span {
+	if n.line == nil {
+		return n.recipe.NameAt
+	}
+	return n.line.NameAt
+}
+
 func checkOneLetter(p *Pass) {
 	names := namesOf(p)
 	// Names one letter apart share what is left when a letter is taken out: of
-	// one of them, or of both. Rests that are alike have the same number, and
-	// stand together when the numbers are sorted.
+	// one of them, or of both. Rests are told by their number.
 	type rest struct {
-		number uint64
-		name   int32
+		number     uint64
+		name, next int32 // next is the rest before of the same drawer, from 1; 0: none
 	}
 	size := 0
 	for _, n := range names {
 		size += 1 + len(n.key)
 	}
-	rests := make([]rest, 0, size)
-	for i, n := range names {
-		for number := range cutsOf(n.key) {
-			rests = append(rests, rest{number, int32(i)})
-		}
-	}
-	slices.SortFunc(rests, func(a, b rest) int { return cmp.Or(cmp.Compare(a.number, b.number), cmp.Compare(a.name, b.name)) })
-	done := map[[2]int32]bool{}
-	for from := 0; from < len(rests); {
-		to := from + 1
-		for to < len(rests) && rests[to].number == rests[from].number {
-			to++
-		}
-		for a := from; a < to; a++ {
-			for b := a + 1; b < to; b++ {
-				if pair := [2]int32{rests[a].name, rests[b].name}; pair[0] != pair[1] && !done[pair] && slip(names[pair[0]], names[pair[1]]) {
-					done[pair] = true
-					p.reportSlip(names[pair[0]], names[pair[1]])
+	shift := 64 - max(8, bits.Len(uint(size)))
+	drawers := make([]int32, 1<<(64-shift))
+	rests := make([]rest, 1, 1+size)
+	for i := range names {
+		near := []int32(nil) // earlier names that share a rest with this one
+		for number := range cutsOf(names[i].key) {
+			in := &drawers[number*fibonacci>>shift]
+			for k := *in; k > 0; k = rests[k].next {
+				if o := rests[k]; o.number == number && o.name != int32(i) && !slices.Contains(near, o.name) {
+					near = append(near, o.name)
 				}
 			}
+			rests = append(rests, rest{number, int32(i), *in})
+			*in = int32(len(rests) - 1)
 		}
-		from = to
+		for _, o := range near {
+			if slip(names[o], names[i]) {
+				p.reportSlip(names[o], names[i])
+			}
+		}
 	}
 }
+
+// fibonacci spreads numbers evenly over the drawers of a table: 2⁶⁴ divided by
+// the golden ratio.
+const fibonacci = 11400714819323198485
 
 // slip tells whether two names are one letter apart: one wrong, missing, added or
 // changed with its neighbour. Figures are never slips of each other, nor are two
 // names that are both known.
-func slip(n, o named) bool {
+func slip(n, o *named) bool {
 	return !(n.known && o.known) && n.figures == o.figures && diag.Distance(n.key, o.key) == 1
 }
 
 // reportSlip asks about two names, the first written before the second.
-func (p *Pass) reportSlip(n, o named) {
+func (p *Pass) reportSlip(n, o *named) {
 	wrong, right := o, n
 	if !n.known && !n.block && (o.known || o.block) {
 		wrong, right = n, o
 	}
-	p.Report(wrong.at, "%s and %s differ by one letter", wrong.text, right.text).
-		See(right.at, "written here").
+	p.Report(wrong.at(), "%s and %s differ by one letter", wrong.text, right.text).
+		See(right.at(), "written here").
 		WithHelp("write both alike, if one thing is meant")
 }
 
-// namesOf are the names of what the recipes asked for gather, and of blocks.
-func namesOf(p *Pass) (out []named) {
-	seen := map[string]bool{}
-	add := func(name string, at source.Span, block bool) {
-		if i := strings.LastIndexByte(name, '/'); i >= 0 {
-			name = name[i+1:]
-		}
-		key := larder.Fold(name)
-		if seen[key] || utf8.RuneCountInString(key) < 5 {
-			return
-		}
-		seen[key] = true
-		_, known := larder.Builtin().Find(name)
-		out = append(out, named{key, name, at, block, known, figuresOf(key)})
-	}
-	recipes := p.Recipes()
-	for _, r := range recipes {
-		add(r.Name, r.NameAt, true)
-	}
-	for _, r := range recipes {
-		for _, l := range r.Lines {
-			if ownLine(r, l) {
-				add(l.Name, l.NameAt, l.From != nil)
+// namesOf are the names of what the recipes asked for gather, and of blocks:
+// those of the blocks first, each name once.
+func namesOf(p *Pass) (out []*named) {
+	recipes, noted := p.Recipes(), p.noted()
+	seen := make(map[string]bool, 4*len(noted))
+	for _, block := range []bool{true, false} {
+		for _, of := range noted {
+			for i := range of.names {
+				n := &of.names[i]
+				if (n.line == nil) == block && !seen[n.key] {
+					seen[n.key] = true
+					out = append(out, n)
+				}
 			}
 		}
 	}
@@ -158,8 +159,12 @@ func namesOf(p *Pass) (out []named) {
 			}
 		}
 	}
-	for i := range out {
-		out[i].known = out[i].known || listed[out[i].key]
+	for i, n := range out {
+		if !n.known && listed[n.key] {
+			n := *n
+			n.known = true
+			out[i] = &n
+		}
 	}
 	return out
 }

@@ -54,10 +54,11 @@ dish Potato salad
 func checkTwoNames(p *Pass) {
 	first := map[*larder.Item]*resolve.Line{}
 	said := map[string]bool{}
-	for _, r := range p.Recipes() {
-		for _, l := range r.Lines {
-			it, ok := larder.Builtin().Find(l.Name)
-			if !ok || l.From != nil || l.Product != nil || !ownLine(r, l) || says(r, l.Key).SameAs != nil {
+	alike := map[[2]string]bool{} // names that have a word in common
+	for k, r := range p.Recipes() {
+		for i, l := range r.Lines {
+			it := p.noted()[k].items[i]
+			if it == nil || l.From != nil || l.Product != nil || !ownLine(r, l) || says(r, l.Key).SameAs != nil {
 				continue
 			}
 			f := first[it]
@@ -65,7 +66,12 @@ func checkTwoNames(p *Pass) {
 				first[it] = l
 				continue
 			}
-			if said[l.Key] || says(r, f.Key).SameAs != nil || shareWord(f.Name, l.Name) {
+			pair := [2]string{f.Name, l.Name}
+			if f.Name == l.Name || alike[pair] || said[l.Key] || says(r, f.Key).SameAs != nil {
+				continue
+			}
+			if shareWord(f.Name, l.Name) {
+				alike[pair] = true
 				continue
 			}
 			said[l.Key] = true

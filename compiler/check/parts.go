@@ -29,7 +29,8 @@ type findings struct {
 	made   bool         // a menu makes it: the safety rules look at it there
 	broken bool         // its block did not read
 	stages Stage        // rules of so many stages have run, from Resolved
-	list   []finding    // by stage
+	notes  *notes
+	list   []finding // by stage
 }
 
 type finding struct {
@@ -106,6 +107,9 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 	var list diag.List
 	p.diags = &list
 	f := *x.findings
+	if x.recipe != nil && f.notes == nil {
+		f.notes = notesOf(x.recipe)
+	}
 	for i, r := range All {
 		if r.Check == nil || r.Whole || r.After < f.stages || r.After > reached {
 			continue

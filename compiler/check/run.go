@@ -28,23 +28,27 @@ func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) *Memory {
 			whole = append(whole, i)
 		}
 	}
-	found := make([]diag.List, len(All))
-	all := p
-	all.plates = sync.OnceValue(func() []*plate { return all.followed(hazard.NewTracer()) })
-	cores.With(len(whole)+len(parts), hazard.NewTracer, func(t *hazard.Tracer, i int) {
-		switch {
-		case ctx.Err() != nil:
-		case i < len(whole):
-			own := all
-			own.rule, own.diags = All[whole[i]], &found[whole[i]]
-			own.rule.Check(&own)
-		default:
-			parts[i-len(whole)].run(p, reached, t)
+	cores.With(len(parts), hazard.NewTracer, func(t *hazard.Tracer, i int) {
+		if ctx.Err() == nil {
+			parts[i].run(p, reached, t)
 		}
 	})
+	found := make([]diag.List, len(All))
 	if ctx.Err() == nil {
 		join(parts, reached, found)
+		for _, x := range parts[1:] {
+			p.shared.notes = append(p.shared.notes, x.notes)
+		}
 	}
+	p.plates = sync.OnceValue(func() []*plate { return p.followed(hazard.NewTracer()) })
+	cores.Each(len(whole), func(i int) {
+		if ctx.Err() != nil {
+			return
+		}
+		own := p
+		own.rule, own.diags = All[whole[i]], &found[whole[i]]
+		own.rule.Check(&own)
+	})
 	for i := range found {
 		diags.AddAll(&found[i])
 	}
@@ -55,6 +59,7 @@ func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) *Memory {
 type shared struct {
 	recipes []*resolve.Recipe        // those asked for
 	made    map[*resolve.Recipe]bool // by a menu
+	notes   []*notes                 // of the recipes, for rules that are Whole
 }
 
 func sharedBy(p *Pass) *shared {

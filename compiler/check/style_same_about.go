@@ -1,8 +1,6 @@
 package check
 
 import (
-	"strings"
-
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -20,9 +18,9 @@ var sameAbout = &Rule{
 	Whole:   true,
 	Check: func(p *Pass) {
 		first := map[string]*resolve.Recipe{}
-		for _, r := range p.Recipes() {
-			text := strings.Join(strings.Fields(aboutText(r)), " ")
-			if len(text) < 30 || !mine(r, r.About.Span) {
+		for i, r := range p.Recipes() {
+			text := p.noted()[i].about
+			if len(text) < 30 {
 				continue
 			}
 			have := first[text]

@@ -25,8 +25,8 @@ var titleCase = &Rule{
 	Whole:   true,
 	Check: func(p *Pass) {
 		var plain, capital []*resolve.Recipe
-		for _, r := range p.Recipes() {
-			switch caseOf(r.Name) {
+		for i, r := range p.Recipes() {
+			switch p.noted()[i].title {
 			case 'a':
 				plain = append(plain, r)
 			case 'A':
