@@ -262,8 +262,9 @@ func (r *Result) files() map[*source.File]bool {
 
 // only keeps the findings of the files that matter.
 func only(all *diag.List, files map[*source.File]bool) *diag.List {
-	out := &diag.List{}
-	for _, d := range all.Sorted() {
+	out, sorted := &diag.List{}, all.Sorted()
+	out.Grow(len(sorted))
+	for _, d := range sorted {
 		if d.At.Span.File == nil || files[d.At.Span.File] {
 			out.Add(d)
 		}

@@ -138,7 +138,12 @@ func tangle() map[string]string {
 		"round/round.tamis": "base First round\n  makes 200 g\n  gather\n    100 g second round\n    150 g flour\n  method\n    - Knead the second round into the flour. | work 5 min\n\n" +
 			"base Second round\n  makes 200 g\n  gather\n    100 g first round\n    150 ml water\n    20 g raw eggs\n  method\n    - Stir the first round into the water and the raw eggs. | work 5 min\n\n" +
 			"dish Round bread\n  serves 8\n  gather\n    200 g first round\n    1 cup flour\n  method\n    - Shape the first round with the flour. | work 5 min | leave 30 min\n    - Bake it. | oven 200 C | leave 30 min\n  serve cold\n",
-		"cups.tamis": "dish Cup cake\n  serves 8\n  gather\n    2 cups flour\n    1 cup sugar\n    3 egg yolks\n  method\n    - Whisk the egg yolks with the sugar. | work 5 min\n    - Fold in the flour. | work 2 min | makes 400 g batter\n    - Bake the batter. | oven 180 C | leave 30 min\n  serve cold\n",
+		"talk.tamis": "dish Table talk\n  serves 4\n  gather\n    200 g soft leeks\n    100 g tomato relish\n    300 g rye bread\n    60 ml olive oil\n    1 lemon\n  method\n    - Warm the soft leeks in the oil. | ring low | work 5 min\n" +
+			"    - Spread the crumb relish on the bread, and keep the plain tart warm. | work 5 min\n    - Put the relish and the lemon beside it, with the herb oil. | work 2 min\n  serve warm\n",
+		"makers/makes.tamis": "base Sour broth\n  makes 1 litre\n  gather\n    1.2 litres water\n    30 g dried lime\n  method\n    - Boil the dried lime in the water. | ring low | leave 20 min\n      | draws 80 g hot pulp\n    - Strain it. | work 2 min\n\n" +
+			"dish Pulp on bread\n  serves 2\n  gather\n    40 g hot pulp\n    2 slices bread\n  method\n    - Spread the hot pulp on the bread. | work 2 min\n  serve warm\n",
+		"round/first.tamis": "dish Entry\n  serves 2\n  gather\n    50 g second round\n  method\n    - Toast the second round. | work 2 min\n  serve hot\n",
+		"cups.tamis":        "dish Cup cake\n  serves 8\n  gather\n    2 cups flour\n    1 cup sugar\n    3 egg yolks\n  method\n    - Whisk the egg yolks with the sugar. | work 5 min\n    - Fold in the flour. | work 2 min | makes 400 g batter\n    - Bake the batter. | oven 180 C | leave 30 min\n  serve cold\n",
 	}
 	return out
 }
@@ -176,7 +181,7 @@ func (w *writer) edit() (map[string]*string, string) {
 	other := strings.SplitAfter(w.now[w.of(names...)], "\n")
 	whole := func() string { return strings.Join(lines, "") }
 	what := ""
-	switch w.IntN(16) {
+	switch w.IntN(19) {
 	case 0, 1, 2:
 		at := w.IntN(len(text) + 1)
 		put(name, text[:at]+w.of("a", "e", " ", "s", "1", "|", ",", "\n", "½", "cups ", "half the ", "bought ")+text[at:])
@@ -196,7 +201,7 @@ func (w *writer) edit() (map[string]*string, string) {
 	case 6, 7: // a block takes another name, sometimes that of another
 		for k := range lines {
 			if head, _, ok := strings.Cut(lines[k], " "); ok && (head == "base" || head == "dish") && w.IntN(2) == 0 {
-				lines[k] = w.of("base ", "dish ") + w.of("Dill butter", "Leek stock", "Leeks", "Onion", "First round", "Eggs", "Bread", "Double cream", "Plain tart", "Soft leeks", "Leek pot") + "\n"
+				lines[k] = w.of("base ", "dish ") + w.of("Dill butter", "Leek stock", "Leeks", "Onion", "First round", "Eggs", "Bread", "Double cream", "Plain tart", "Soft leeks", "Leek pot", "Crumb relish", "Tart", "Herb oil", "Hot pulp", "Lemon", "Talk") + "\n"
 				break
 			}
 		}
@@ -235,7 +240,24 @@ func (w *writer) edit() (map[string]*string, string) {
 		}
 		put(name, whole())
 		what = "gathered another thing"
-	case 15:
+	case 15: // what a step makes
+		for k := range lines {
+			for _, word := range []string{"| makes ", "| draws "} {
+				if before, _, ok := strings.Cut(lines[k], word); ok && w.IntN(2) == 0 {
+					lines[k] = before + word + w.of("80 g ", "300 g ", "") + w.of("hot pulp", "soft leeks", "batter", "tomato relish", "pulp") + "\n"
+				}
+			}
+		}
+		put(name, whole())
+		what = "named what a step makes"
+	case 16: // another block, such as sentences speak of
+		put(w.of("more.tamis", "pots/more.tamis", "makers/more.tamis"), w.of("base ", "dish ")+w.of("Crumb relish", "Plain tart", "Herb oil", "Rye bread", "Soft leeks", "Hot pulp", "Leek pot", "Nothing")+
+			w.of("\n  makes 200 g\n  gather\n    200 g leeks\n    20 ml oil\n  method\n    - Fry the leeks in the oil. | work 5 min | makes 90 g hot pulp\n    - Stir.\n", "\n"))
+		what = "wrote another block"
+	case 17:
+		put("menu.tamis", w.of("", "menu Supper\n  covers 6\n  course First\n    "+w.of("Second pot", "Cup cake")+"\n  course Main\n    "+w.of("Leek pot", "Leek pot, with cream", "Onion pot", "Table talk")+"\n"))
+		what = "changed the menu"
+	case 18:
 		put(name, text[:w.IntN(len(text)+1)])
 		what = "cut a file off"
 	}

@@ -76,8 +76,29 @@ func (n *named) at() source.Span {
 	return n.line.NameAt
 }
 
+// slips are names and those among them that are one letter apart.
+type slips struct {
+	names []*named
+	pairs [][2]int32
+}
+
 func checkOneLetter(p *Pass) {
 	names := namesOf(p)
+	if p.Before == nil || p.Before.slips == nil || !slices.EqualFunc(names, p.Before.slips.names, sameName) {
+		p.shared.slips = slipsAmong(names)
+	} else {
+		p.shared.slips = &slips{names, p.Before.slips.pairs}
+	}
+	for _, pair := range p.shared.slips.pairs {
+		p.reportSlip(names[pair[0]], names[pair[1]])
+	}
+}
+
+// sameName tells whether two names are slips of the same others.
+func sameName(n, o *named) bool { return n == o || n.key == o.key && n.known == o.known }
+
+func slipsAmong(names []*named) *slips {
+	out := &slips{names: names}
 	// Names one letter apart share what is left when a letter is taken out: of
 	// one of them, or of both. Rests are told by their number.
 	type rest struct {
@@ -105,10 +126,11 @@ func checkOneLetter(p *Pass) {
 		}
 		for _, o := range near {
 			if slip(names[o], names[i]) {
-				p.reportSlip(names[o], names[i])
+				out.pairs = append(out.pairs, [2]int32{o, int32(i)})
 			}
 		}
 	}
+	return out
 }
 
 // fibonacci spreads numbers evenly over the drawers of a table: 2⁶⁴ divided by

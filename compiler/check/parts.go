@@ -44,6 +44,7 @@ type finding struct {
 type Memory struct {
 	house string
 	of    map[*resolve.Recipe]*findings
+	slips *slips
 	ran   int
 }
 
@@ -125,10 +126,10 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 	x.findings = &f
 }
 
-// join gives the findings of the parts to their rules, part by part. With `as …
-// but` two recipes have one text: what was found at a place of another recipe is
-// left out where an earlier part found it too.
-func join(parts []*part, reached Stage, found []diag.List) {
+// join gives the findings of the parts by rule, part by part. With `as … but` two
+// recipes have one text: what was found at a place of another recipe is left out
+// where an earlier part found it too.
+func join(parts []*part, reached Stage) [][]*diag.Diagnostic {
 	type place struct {
 		rule int
 		at   source.Span
@@ -138,6 +139,7 @@ func join(parts []*part, reached Stage, found []diag.List) {
 		return x.recipe == nil || !mine(x.recipe, f.At.Span)
 	}
 	any := false
+	out := make([][]*diag.Diagnostic, len(All))
 	for _, x := range parts {
 		any = any || slices.ContainsFunc(x.list, func(f finding) bool { return outside(x, &f) })
 	}
@@ -155,14 +157,15 @@ func join(parts []*part, reached Stage, found []diag.List) {
 					continue
 				}
 			}
-			found[f.rule].Add(f.Diagnostic)
+			out[f.rule] = append(out[f.rule], &f.Diagnostic)
 		}
 	}
+	return out
 }
 
 // remember keeps what was found in the recipes.
 func remember(p *Pass, parts []*part) *Memory {
-	m := &Memory{house: p.house(), of: make(map[*resolve.Recipe]*findings, len(parts))}
+	m := &Memory{house: p.house(), slips: p.shared.slips, of: make(map[*resolve.Recipe]*findings, len(parts))}
 	for _, x := range parts[1:] {
 		if x.stages > 0 {
 			m.of[x.recipe] = x.findings

@@ -33,9 +33,10 @@ func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) *Memory {
 			parts[i].run(p, reached, t)
 		}
 	})
+	var joined [][]*diag.Diagnostic
 	found := make([]diag.List, len(All))
 	if ctx.Err() == nil {
-		join(parts, reached, found)
+		joined = join(parts, reached)
 		for _, x := range parts[1:] {
 			p.shared.notes = append(p.shared.notes, x.notes)
 		}
@@ -49,7 +50,15 @@ func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) *Memory {
 		own.rule, own.diags = All[whole[i]], &found[whole[i]]
 		own.rule.Check(&own)
 	})
-	for i := range found {
+	n := 0
+	for i := range joined {
+		n += len(joined[i]) + found[i].Len()
+	}
+	diags.Grow(n)
+	for i := range joined {
+		for _, d := range joined[i] {
+			diags.Add(*d)
+		}
 		diags.AddAll(&found[i])
 	}
 	return remember(&p, parts)
@@ -60,6 +69,7 @@ type shared struct {
 	recipes []*resolve.Recipe        // those asked for
 	made    map[*resolve.Recipe]bool // by a menu
 	notes   []*notes                 // of the recipes, for rules that are Whole
+	slips   *slips                   // what checkOneLetter found, for the next run
 }
 
 func sharedBy(p *Pass) *shared {

@@ -77,6 +77,13 @@ func (l *List) Add(d Diagnostic) {
 	}
 }
 
+// Grow makes room for n more findings.
+func (l *List) Grow(n int) {
+	if l != nil {
+		l.items = slices.Grow(l.items, n)
+	}
+}
+
 // Errorf adds an error without further help and returns a pointer to it, so
 // that the caller can add to it before the next Add.
 func (l *List) Errorf(code string, at source.Span, format string, args ...any) *Diagnostic {
