@@ -82,6 +82,76 @@ func TestSessionIsAFreshCompile(t *testing.T) {
 	}
 }
 
+// An edit costs the work that depends on it, and no more.
+func TestAnEditCostsWhatDependsOnIt(t *testing.T) {
+	files := bigbook.Book{Recipes: 120, Seed: 4, Chapter: 20}.Files()
+	files["chapter-001/pots.tamis"] = "base Broth of bones\n  makes 2 litres\n  gather\n    1 kg beef bones\n    3 litres water\n  method\n    - Simmer the beef bones in the water. | ring low | leave 2 h\n" +
+		"\nbase Glaze of broth\n  makes 400 ml\n  gather\n    800 ml broth of bones\n  method\n    - Boil the broth of bones down. | ring high | work 5 min | leave 20 min\n"
+	files["chapter-001/dish.tamis"] = "dish Glazed roots\n  serves 4\n  gather\n    800 g carrots\n    100 ml glaze of broth\n  method\n    - Roast the carrots with the glaze of broth. | oven 200 C | leave 30 min\n  serve hot\n"
+	files["chapter-002/talk.tamis"] = "dish Bread and talk\n  serves 4\n  gather\n    8 slices rye bread\n    100 g tomato relish\n  method\n    - Spread the tomato relish on the rye bread, and put the pickled crumb relish beside it. | work 5 min\n  serve cold\n"
+	fsys := fstest.MapFS{}
+	for name, text := range files {
+		fsys[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	tree, err := load.FS(fsys, ".", "", "")
+	require.NoError(t, err)
+	s := compiler.NewSession(compiler.Options{NoPages: true})
+	s.Compile(t.Context(), tree)
+	all, ruled := s.Work()
+	require.Equal(t, []int{124, 124}, []int{all, ruled}, "at first everything is read")
+	inChapter := 0
+	for name := range files {
+		if strings.HasPrefix(name, "chapter-003/") {
+			inChapter++
+		}
+	}
+	for _, c := range []struct {
+		what, file, old, new string
+		parsed, work         int
+	}{
+		{"nothing", "chapter-001/dish.tamis", "", "", 0, 0},
+		{"a word of a dish", "chapter-001/dish.tamis", "800 g carrots", "900 g carrots", 1, 1},
+		{"a base, and both that hang on it", "chapter-001/pots.tamis", "3 litres water", "4 litres water", 1, 3},
+		{"a file moves down by a line: its blocks, and the dish", "chapter-001/pots.tamis", "base Broth", "\nbase Broth", 1, 3},
+		{"a dish that nobody draws on takes another name", "chapter-001/dish.tamis", "dish Glazed roots", "dish Roots with a shine", 1, 1},
+		{"a file is broken", "chapter-001/dish.tamis", "  gather", "gather", 1, 1},
+		{"and mended", "chapter-001/dish.tamis", "\ngather", "\n  gather", 1, 1},
+		{"a base comes that a sentence elsewhere speaks of", "chapter-001/new.tamis", "", "base Pickled crumb relish\n  makes 200 g\n  gather\n    200 g bread\n  method\n    - Grate the bread. | work 5 min\n", 1, 2},
+		{"the book's title", "book.tamis", "A long shelf", "A longer shelf", 1, 0},
+		{"a folder's larder speaks of an ingredient", "chapter-003/larder.tamis", "", "larder\n  carrots | piece 90 g\n", 1, inChapter},
+		{"a folder's larder says how numbers are written", "chapter-003/larder.tamis", "larder", "larder\n  decimal comma", 1 + inChapter, inChapter},
+		{"a house style", "book.tamis", "  by", "  style range dash\n  by", 1, 0},
+	} {
+		before := map[*load.File]bool{}
+		for _, f := range tree.Files {
+			before[f] = true
+		}
+		text := strings.Replace(files[c.file], c.old, c.new, 1)
+		change := map[string]*string{c.file: &text}
+		if c.old == c.new {
+			change = nil
+		}
+		files[c.file] = text
+		tree, err = tree.Change(t.Context(), change)
+		require.NoError(t, err)
+		s.Compile(t.Context(), tree)
+		parsed := 0
+		for _, f := range tree.Files {
+			if !before[f] {
+				parsed++
+			}
+		}
+		require.Equal(t, c.parsed, parsed, "files read: %s", c.what)
+		resolved, checked := s.Work()
+		require.Equal(t, c.work, resolved, "recipes resolved: %s", c.what)
+		if c.what == "a house style" {
+			require.Equal(t, 125, checked, "all rules may ask for it")
+		} else {
+			require.Equal(t, c.work, checked, "recipes checked: %s", c.what)
+		}
+	}
+}
+
 // apart is where two texts begin to differ.
 func apart(want, got string) string {
 	w, g := strings.SplitAfter(want, "\n"), strings.SplitAfter(got, "\n")
@@ -181,7 +251,7 @@ func (w *writer) edit() (map[string]*string, string) {
 	other := strings.SplitAfter(w.now[w.of(names...)], "\n")
 	whole := func() string { return strings.Join(lines, "") }
 	what := ""
-	switch w.IntN(19) {
+	switch w.IntN(20) {
 	case 0, 1, 2:
 		at := w.IntN(len(text) + 1)
 		put(name, text[:at]+w.of("a", "e", " ", "s", "1", "|", ",", "\n", "½", "cups ", "half the ", "bought ")+text[at:])
@@ -257,7 +327,15 @@ func (w *writer) edit() (map[string]*string, string) {
 	case 17:
 		put("menu.tamis", w.of("", "menu Supper\n  covers 6\n  course First\n    "+w.of("Second pot", "Cup cake")+"\n  course Main\n    "+w.of("Leek pot", "Leek pot, with cream", "Onion pot", "Table talk")+"\n"))
 		what = "changed the menu"
-	case 18:
+	case 18: // the block it is like, misspelt or not
+		for k := range lines {
+			if strings.HasPrefix(lines[k], "  as ") {
+				lines[k] = "  as " + w.of("Leek pot", "Leek poti", "Table tak", "Crumb relsh", "Cup cke") + ", but\n"
+			}
+		}
+		put(name, whole())
+		what = "changed what a block is like"
+	case 19:
 		put(name, text[:w.IntN(len(text)+1)])
 		what = "cut a file off"
 	}
