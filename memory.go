@@ -17,7 +17,7 @@ import (
 // over.
 const (
 	leastSpent = 8 << 20   // thrown away before the first sweep, in bytes
-	mostSpent  = 400 << 20 // between two sweeps
+	mostSpent  = 240 << 20 // between two sweeps
 	leastGrow  = 40        // per cent of what is in use
 	mostGrow   = 800
 )
