@@ -19,7 +19,7 @@ const (
 	leastSpent = 8 << 20   // thrown away before the first sweep, in bytes
 	mostSpent  = 240 << 20 // between two sweeps
 	leastGrow  = 40        // per cent of what is in use
-	mostGrow   = 800
+	mostGrow   = 300
 )
 
 // tendMemory sets how often memory is swept up, after each sweep anew: by what

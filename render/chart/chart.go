@@ -103,7 +103,11 @@ func (f *Fitting) Fit(room func(page int) float64) (best []Cut, st Style, cost f
 			c := 0.06 * float64(k)
 			var bars, bare, curt int
 			var all []Cut
-			for _, cut := range cuts {
+			for i, cut := range cuts {
+				if best != nil && c+float64(len(all)+len(cuts)-i)+2*float64(bare) >= cost-1e-9 {
+					c = cost // it cannot come out better: the rest need not be measured
+					break
+				}
 				pic := f.measure(cut, k)
 				bars, bare, curt = bars+pic.Bars, bare+pic.Bare, curt+pic.Curt
 				if room == nil {

@@ -33,14 +33,7 @@ func (t *typesetter) chart(f *flow, s *sheets.Sheet, b *sheets.Chart) {
 func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 	head := t.heading(p.Title, "12:00 to 12:00, part 1 of 1", w)
 	room := later - head.h - 8
-	var styles []chart.Style
-	for _, s := range []struct {
-		bar   float64
-		steps int
-	}{{18, 6}, {14, 6}, {14, 4}, {11, 4}, {11, 3}, {9, 2}} {
-		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean, Fonts: &t.opt.Fonts})
-	}
-	fitting := chart.NewFitting(p, w, styles)
+	fitting := t.fitting(p, w)
 	cuts, st, cost := fitting.Fit(func(int) float64 { return room })
 	if first -= head.h + head.before + 8; first > t.sz.chart*6 {
 		// beginning on the first page saves one, and leaves none with a title alone
@@ -57,6 +50,30 @@ func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
 	for _, c := range cuts {
 		f.add(t.panelPieces(c, chart.Lay(c, w, st), w)...)
 	}
+}
+
+// fitting is a panel to be fitted in width w; what a sheet laid out before has
+// measured of it is known.
+func (t *typesetter) fitting(p *sheets.Panel, w float64) *chart.Fitting {
+	key := fitted{p, w}
+	if f := t.charts[key]; f != nil {
+		return f
+	}
+	var styles []chart.Style
+	for _, s := range []struct {
+		bar   float64
+		steps int
+	}{{18, 6}, {14, 6}, {14, 4}, {11, 4}, {11, 3}, {9, 2}} {
+		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean, Fonts: &t.opt.Fonts})
+	}
+	f := chart.NewFitting(p, w, styles)
+	t.charts[key] = f
+	return f
+}
+
+type fitted struct {
+	panel *sheets.Panel
+	w     float64
 }
 
 // panelPieces is one picture under its heading.
