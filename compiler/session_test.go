@@ -36,11 +36,11 @@ func TestSessionIsAFreshCompile(t *testing.T) {
 		edits int
 		opt   compiler.Options
 	}{
-		{"one recipe a file", bigbook.Book{Recipes: 40, Seed: 5, Chapter: 10}.Files(), ".", effort.Rounds(100, 2000), check},
-		{"chapters in files", bigbook.Book{Recipes: 36, Seed: 6, Chapter: 12, PerFile: 6}.Files(), ".", effort.Rounds(60, 1000), check},
-		{"one folder", bigbook.Book{Recipes: 30, Seed: 7, Chapter: 30}.Files(), ".", effort.Rounds(60, 1000), check},
-		{"one chapter of a book", bigbook.Book{Recipes: 30, Seed: 8, Chapter: 10}.Files(), "chapter-003", effort.Rounds(30, 300), check},
-		{"small blocks that hang together", tangle(), ".", effort.Rounds(400, 8000), check},
+		{"one recipe a file", bigbook.Book{Recipes: 40, Seed: 5, Chapter: 10}.Files(), ".", effort.Rounds(40, 2000), check},
+		{"chapters in files", bigbook.Book{Recipes: 36, Seed: 6, Chapter: 12, PerFile: 6}.Files(), ".", effort.Rounds(25, 1000), check},
+		{"one folder", bigbook.Book{Recipes: 30, Seed: 7, Chapter: 30}.Files(), ".", effort.Rounds(25, 1000), check},
+		{"one chapter of a book", bigbook.Book{Recipes: 30, Seed: 8, Chapter: 10}.Files(), "chapter-003", effort.Rounds(15, 300), check},
+		{"small blocks that hang together", tangle(), ".", effort.Rounds(150, 8000), check},
 		{"pages", tangle(), ".", effort.Rounds(40, 500), pages},
 		{"a menu", exampleTexts(t, "harvest-lunch"), ".", effort.Rounds(12, 100), check},
 		{"a notebook", exampleTexts(t, "family-notebook"), ".", effort.Rounds(20, 200), pages},

@@ -317,7 +317,7 @@ func TestWordsAndWater(t *testing.T) {
 	for _, w := range strings.Fields("leaf clove sprig stick pod zest juice fillet thigh breast leg shoulder") {
 		require.Contains(t, Parts(), w)
 	}
-	require.Equal(t, strings.Fields("butter oil salt pepper flour sugar water cream juice zest ice spice crumb honey"), Verbs())
+	require.Equal(t, strings.Fields("butter oil salt pepper flour sugar water cream juice zest ice spice crumb honey spray glaze batter bread lard"), Verbs())
 	// 10 to 12 cloves in a head of garlic: from memory.
 	garlic := find(t, "garlic")
 	require.Equal(t, "head", garlic.Gives[0].Per)
