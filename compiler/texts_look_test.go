@@ -86,9 +86,10 @@ var lookers = map[string]func(l looker){
 	"absent":   looker.absent,   // the step falls away
 	"follows":  looker.follows,  // the step waits for another: `follows A/3 = B/2`
 	"serving":  looker.serving,  // a menu's dish: `serving Dinner: Main = Roast goose`
+	"dishes":   looker.dishes,   // a menu's, by course
 	"says":     func(l looker) { l.page() },
 	"card":     func(l looker) { l.page(sheets.Prep) },
-	"costs":    func(l looker) { l.page(sheets.CostCard) },
+	"perhead":  looker.perHead, // what a cover costs
 	"finds": func(l looker) {
 		require.True(l, slices.ContainsFunc(l.m.Diags.Sorted(), func(d diag.Diagnostic) bool { return d.Code == l.block && strings.Contains(lineOf(d), l.want) }),
 			"no such finding: %s", l.m.codes())
@@ -245,6 +246,13 @@ func (l looker) cost() {
 	require.Len(l, costs, 1)
 	n, _, _ := quantity.ReadNumber(l.want, quantity.Options{})
 	require.InDelta(l, n.Float(), costs[0].Amount.Float(), 0.005)
+}
+
+func (l looker) perHead() {
+	costs := l.list().Costs
+	require.Len(l, costs, 1)
+	n, _, _ := quantity.ReadNumber(l.want, quantity.Options{})
+	require.InDelta(l, n.Float(), costs[0].Amount.Float()/float64(l.m.Meals[0].Menu.Covers), 0.0005)
 }
 
 func (l looker) yield() {
@@ -498,7 +506,7 @@ func (l looker) span() quantity.Span {
 
 func (l looker) time() {
 	want := l.span()
-	if l.m.Meals[0].Menu == nil {
+	if !slices.ContainsFunc(l.m.Timelines, func(tl *timeline.Timeline) bool { return tl != nil }) { // as written
 		for _, p := range l.step().Phases {
 			if (string(p.Kind) == l.thing) && p.Fixed != nil && p.Fixed.Low == want.Low && p.Fixed.High == want.High && (!want.About || p.Fixed.About) {
 				return
@@ -601,15 +609,15 @@ func (l looker) also() {
 }
 
 func (l looker) waits() {
-	sum := time.Duration(0)
+	var low, high time.Duration
 	for _, s := range l.recipe().Steps {
 		for _, p := range s.Phases {
 			if p.Kind != resolve.Work && p.Fixed != nil {
-				sum += p.Fixed.High
+				low, high = low+p.Fixed.Low, high+p.Fixed.High
 			}
 		}
 	}
-	require.Equal(l, l.span().High, sum)
+	require.Equal(l, [2]time.Duration{l.span().Low, l.span().High}, [2]time.Duration{low, high})
 }
 
 func (l looker) vessel() {
@@ -647,6 +655,25 @@ func (l looker) serving() {
 		}
 	}
 	require.Fail(l, "not on the menu")
+}
+
+func (l looker) dishes() {
+	for _, menu := range l.m.Model.Menus {
+		if menu.Name != l.block {
+			continue
+		}
+		var courses []string
+		for _, c := range menu.Courses {
+			var names []string
+			for _, s := range c.Servings {
+				names = append(names, s.Name)
+			}
+			courses = append(courses, strings.Join(names, "; "))
+		}
+		require.Equal(l, l.want, strings.Join(courses, " / "))
+		return
+	}
+	require.Fail(l, "no such menu")
 }
 
 func (l looker) page(kinds ...sheets.Kind) {

@@ -78,7 +78,7 @@ func TestTexts(t *testing.T) {
 	total := map[string]int{}
 	for _, dir := range folders {
 		text := filepath.Base(dir)
-		count, derived, conflicts := map[string]int{}, 0, 0
+		count, derived, conflicts, named := map[string]int{}, 0, 0, 0
 		t.Run(text, func(t *testing.T) {
 			for _, f := range all {
 				if f.text != text {
@@ -93,6 +93,11 @@ func TestTexts(t *testing.T) {
 					derived++
 				case "conflict":
 					conflicts++
+					if strings.HasPrefix(f.check, "finds ") {
+						named++
+					} else {
+						require.Contains(t, f.what, ": ", "line %d: say why nothing finds it", f.line)
+					}
 				}
 				if reason, ok := strings.CutPrefix(f.check, "none: "); ok {
 					require.Equal(t, "not", f.said, "line %d: what is said can be looked up", f.line)
@@ -118,12 +123,13 @@ func TestTexts(t *testing.T) {
 		for k, n := range count {
 			total[k] += n
 		}
+		total["derived"], total["conflicts"], total["found"] = total["derived"]+derived, total["conflicts"]+conflicts, total["found"]+named
 		sum := count["naturally"] + count["awkwardly"] + count["not"]
-		t.Logf("%-34s %3d facts: %3d naturally (%3d %%), %2d awkwardly, %2d not; %2d derived, %d conflicts",
-			text, sum, count["naturally"], 100*count["naturally"]/max(sum, 1), count["awkwardly"], count["not"], derived, conflicts)
+		t.Logf("%-34s %3d facts: %3d naturally (%3d %%), %2d awkwardly, %2d not; %2d derived, %d of %d conflicts found",
+			text, sum, count["naturally"], 100*count["naturally"]/max(sum, 1), count["awkwardly"], count["not"], derived, named, conflicts)
 	}
 	sum := total["naturally"] + total["awkwardly"] + total["not"]
-	t.Logf("%d texts, %d facts: %d naturally (%.1f %%), %d awkwardly (%.1f %%), %d not (%.1f %%)", len(folders), sum,
+	t.Logf("%d texts, %d facts (%d derived; %d of %d conflicts found by check): %d naturally (%.1f %%), %d awkwardly (%.1f %%), %d not (%.1f %%)", len(folders), sum, total["derived"], total["found"], total["conflicts"],
 		total["naturally"], 100*float64(total["naturally"])/float64(sum), total["awkwardly"], 100*float64(total["awkwardly"])/float64(sum),
 		total["not"], 100*float64(total["not"])/float64(sum))
 }
@@ -205,7 +211,7 @@ func sized(t require.TestingT, f fact) *made {
 		}
 	}
 	menu := "menu Asked\n  covers 1\n  course Main\n    "
-	opt := compiler.Options{PlanAll: true, NoPlan: f.at != "" && !f.ofPlan()}
+	opt := compiler.Options{PlanAll: f.at != "", NoPlan: f.at != "" && !f.ofPlan()}
 	switch c := portionsAt.FindStringSubmatch(f.at); {
 	case f.at == "":
 	case strings.HasPrefix(f.at, "fit "):

@@ -17,6 +17,7 @@ func (b *builder) menus() {
 
 func (b *builder) menu(m *Menu) {
 	var serve *ast.ServeAt
+	at := false // a kitchen is named
 	for _, item := range m.ast.Items {
 		switch it := item.(type) {
 		case *ast.Covers:
@@ -26,6 +27,7 @@ func (b *builder) menu(m *Menu) {
 			t := time.Date(it.Date.Year, time.Month(it.Date.Month), it.Date.Day, it.Clock.Hour, it.Clock.Minute, 0, 0, time.UTC)
 			m.Serve = &t
 		case *ast.At:
+			at = true
 			b.menuKitchen(m, it)
 		case *ast.Task:
 			m.Tasks = append(m.Tasks, &Task{it.Span, it.Title.Text, it.Work, nameTexts(it.By), nameText(it.Before), nameText(it.After), it.Done})
@@ -38,6 +40,11 @@ func (b *builder) menu(m *Menu) {
 			case "picture":
 				m.Pictures = append(m.Pictures, it.Span)
 			}
+		}
+	}
+	if !at && len(m.Scope.Kitchens) == 1 { // the only one of its folder
+		for _, k := range m.Scope.Kitchens {
+			m.Kitchen = k
 		}
 	}
 	if m.Practice == "" && m.Kitchen != nil {

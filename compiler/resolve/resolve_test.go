@@ -344,3 +344,19 @@ func TestBakersPercentages(t *testing.T) {
     200 g    rye flour
     65%      water`))
 }
+
+func TestTheOnlyKitchenOfTheFolder(t *testing.T) {
+	menu := "menu M\n  covers 4\n  course C\n    Bread, from the shop\n\n"
+	one, two := "kitchen Small\n  rings 2\n\n", "kitchen Large\n  rings 6\n\n"
+	kitchen := func(text string) string {
+		m, _ := build(t, text)
+		if m.Menus[0].Kitchen == nil {
+			return ""
+		}
+		return m.Menus[0].Kitchen.Name
+	}
+	require.Equal(t, "Small", kitchen(menu+one), "a menu that names none uses the only one")
+	require.Equal(t, "", kitchen(menu+one+two), "of two, neither")
+	require.Equal(t, "Large", kitchen(strings.Replace(menu, "covers 4", "covers 4\n  at Large", 1)+one+two))
+	require.Equal(t, "", kitchen(menu))
+}
