@@ -27,7 +27,8 @@ type Options struct {
 
 // circles are bases made from themselves, in the meals of one call.
 type circles struct {
-	reported map[string]bool // by the names in them
+	reported map[string]bool          // by the names in them
+	seen     map[*resolve.Recipe]bool // whose lines were followed; see around
 	met      int
 }
 
@@ -53,6 +54,7 @@ type own struct {
 	meal  *Meal
 	found diag.List
 	kept  bool // it may be taken over
+	plain bool // see plainOnes
 }
 
 // MealsAgain is Meals, which takes over the meals of recipes that are the same
@@ -60,7 +62,7 @@ type own struct {
 // before may be nil.
 func MealsAgain(before *Memory, m *resolve.Model, opt Options, diags *diag.List) ([]*Meal, *Memory) {
 	var out []*Meal
-	opt.circles = &circles{reported: map[string]bool{}}
+	opt.circles = &circles{reported: map[string]bool{}, seen: map[*resolve.Recipe]bool{}}
 	for _, menu := range m.Menus {
 		if menu.Asked {
 			out = append(out, fitted(opt, diags, func(times quantity.Number, diags *diag.List) *Meal {
@@ -83,9 +85,9 @@ func MealsAgain(before *Memory, m *resolve.Model, opt Options, diags *diag.List)
 		if before != nil {
 			o = before.of[r]
 		}
-		if o == nil {
+		if o == nil || o.plain != opt.plain[r] {
 			met := opt.circles.met
-			o = &own{}
+			o = &own{plain: opt.plain[r]}
 			o.meal = fitted(opt, &o.found, func(times quantity.Number, diags *diag.List) *Meal {
 				return forRecipe(m, r, opt, times, diags)
 			})
@@ -172,6 +174,7 @@ func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, times quantity.
 	w.resize(dish)
 	if opt.plain[r] {
 		w.own = opt.plain
+		w.circle(r)
 	}
 	w.finish([]*Making{dish})
 	return w.meal

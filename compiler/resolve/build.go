@@ -27,7 +27,8 @@ type builder struct {
 	decoys   map[string]*larder.Item // what known has answered of single words
 	text     []byte                  // for decoyAt
 	makers   map[maker][]*Product
-	asking   *asked // of the recipe that is being resolved
+	made     []string // what makes has answered
+	asking   *asked   // of the recipe that is being resolved
 }
 
 // Build resolves everything that was read. It always returns a model; what
@@ -69,7 +70,7 @@ func Rebuild(before *Model, tree *load.Tree, diags *diag.List) *Model {
 
 // ownCaches gives a builder caches that no other worker writes to.
 func (b *builder) ownCaches() {
-	b.named, b.folds, b.decoys, b.text = map[*Scope][]string{}, map[string]string{}, map[string]*larder.Item{}, nil
+	b.named, b.folds, b.decoys, b.text, b.made = map[*Scope][]string{}, map[string]string{}, map[string]*larder.Item{}, nil, nil
 }
 
 // each calls f for recipes, on all cores, each with a list of findings of its

@@ -138,7 +138,7 @@ func (b *builder) shares(r *Recipe) {
 			d.Because("what is bought is bought in an amount")
 		default:
 			d.Because("no block and no step makes %s, so there is nothing to have a share of", l.Name)
-			if near := diag.Nearest(l.Name, b.makes(r)); near != "" {
+			if near := b.nearMade(r, l.Name); near != "" {
 				d.Replace("write "+near, false, l.NameAt, near)
 			}
 		}
@@ -147,12 +147,26 @@ func (b *builder) shares(r *Recipe) {
 	}
 }
 
-// makes lists what a recipe could gather a share of: bases, and what steps of
-// other blocks make.
-func (b *builder) makes(r *Recipe) (out []string) {
+// nearMade is what a recipe may have meant to gather a share of: a base, or what
+// a step of another block makes.
+func (b *builder) nearMade(r *Recipe, name string) string {
 	b.asking.everything()
+	if b.made == nil {
+		b.made = b.makes(nil)
+	}
+	near := diag.Nearest(name, b.made)
+	own := func(p *Product) bool { return p.Name == near }
+	if near != "" && (near == strings.ToLower(r.Name) || slices.ContainsFunc(r.Products, own)) {
+		return diag.Nearest(name, b.makes(r)) // not what it makes itself
+	}
+	return near
+}
+
+// makes lists what could be gathered a share of: bases, and what steps make. A
+// recipe that is not nil is left out.
+func (b *builder) makes(but *Recipe) (out []string) {
 	for _, o := range b.model.Recipes {
-		if o == r {
+		if o == but {
 			continue
 		}
 		if o.Base {
