@@ -2,7 +2,7 @@ package check
 
 import "slices"
 
-var nameRules = slices.Concat(listNameRules, stepNameRules, takeRules, []*Rule{
+var nameRules = slices.Concat(listNameRules, variantRules, stepNameRules, takeRules, []*Rule{
 	washingTime,
 	orderOfUse,
 	preparedTwice,

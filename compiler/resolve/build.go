@@ -103,6 +103,9 @@ func (b *builder) readings(r *Recipe) {
 // a folder.
 func (b *builder) tell(r *Recipe) {
 	for d := range r.found.All() {
+		if slices.ContainsFunc(r.parents, func(p *Recipe) bool { return p.found.Has(d.Code, d.At.Span) }) {
+			continue // said once, there
+		}
 		if d.Code == codeNoUnits {
 			if b.noSystem[r.Scope] {
 				continue
@@ -241,7 +244,9 @@ func spoken(f *ast.File) (out []Text) {
 		case *ast.Copies:
 			out = append(out, nameText(x.Of))
 		case *ast.As:
-			out = append(out, nameText(x.Ref))
+			for _, ref := range append([]ast.Name{x.Ref}, x.Also...) {
+				out = append(out, nameText(ref))
+			}
 		}
 		return true
 	})

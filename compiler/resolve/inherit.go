@@ -2,38 +2,100 @@ package resolve
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"tamis/lang/ast"
 )
 
-// items gives a recipe's statements with `as X, but` carried out: the other
+// inherit gives a recipe's statements with `as X, but` carried out: the other
 // block's statements, save that a field given here replaces its like, a gather
-// line of a known name replaces that line, a new line is added, and a method
-// given here replaces the whole method.
-func (b *builder) items(r *Recipe, path []*Recipe) []ast.RecipeItem {
+// line of a known name replaces that line, a new line is added, a method given here
+// replaces the whole method, and what is changed by name or number is changed
+// (variant.go). Of several blocks the lists are added up; one of them may have a method.
+func (b *builder) inherit(r *Recipe, path []*Recipe) *changed {
+	plain := &changed{items: r.ast.Items, renamed: map[*ast.Line][]string{}, numbers: map[*ast.Step]map[int]int{}}
 	var as *ast.As
+	var change ast.Node
 	for _, it := range r.ast.Items {
-		if x, ok := it.(*ast.As); ok {
+		switch x := it.(type) {
+		case *ast.As:
 			as = x
+		case *ast.Without, *ast.Replace, *ast.Change:
+			change = x
 		}
 	}
 	if as == nil {
-		return r.ast.Items
-	}
-	other := b.find(r.Scope, as.Ref.Text)
-	if other == nil {
-		b.unknownRecipe(r.Scope, nameText(as.Ref), "this block is like")
-		return r.ast.Items
+		if change != nil {
+			b.diags.Errorf("U146", change.Base().Span, "%s is like no other block, so there is nothing to change", r.Name).
+				WithHelp("write the other block first: `as Brown roux, but`")
+		}
+		return plain
 	}
 	path = append(path, r)
-	for _, p := range path {
-		if p == other {
-			b.diags.Errorf("U106", as.Ref.Span, "%s is like %s, which in the end is like %s", r.Name, other.Name, r.Name).
-				WithHelp("write one of them out in full")
-			return r.ast.Items
+	out := &changed{renamed: map[*ast.Line][]string{}, numbers: map[*ast.Step]map[int]int{}}
+	var first *ast.Name // the block whose method it is
+	for i, ref := range append([]ast.Name{as.Ref}, as.Also...) {
+		other := b.find(r.Scope, ref.Text)
+		if other == nil {
+			b.unknownRecipe(r.Scope, nameText(ref), "this block is like")
+			return plain
+		}
+		for _, p := range path {
+			if p == other {
+				b.diags.Errorf("U106", ref.Span, "%s is like %s, which in the end is like %s", r.Name, other.Name, r.Name).
+					WithHelp("write one of them out in full")
+				return plain
+			}
+		}
+		if len(path) == 1 && !slices.Contains(r.parents, other) { // r itself is being read, not what another is like
+			r.parents = append(r.parents, other)
+		}
+		theirs := b.inherit(other, path)
+		if slices.ContainsFunc(theirs.items, func(it ast.RecipeItem) bool { _, ok := it.(*ast.Method); return ok }) {
+			if first != nil {
+				b.diags.Errorf("U144", ref.Span, "%s has a method, and so has %s", ref.Text, first.Text).
+					See(first.Span, "the first").
+					Because("steps of two methods have no order between them").
+					WithHelp("write the method here, or leave one of the two out and gather it by its name")
+				return plain
+			}
+			first = &ref
+		}
+		if i == 0 {
+			out.items = slices.Clone(theirs.items)
+		} else {
+			out.items = addUp(out.items, theirs.items)
+		}
+		out.gone = append(out.gone, theirs.gone...)
+		maps.Copy(out.renamed, theirs.renamed)
+		maps.Copy(out.numbers, theirs.numbers)
+	}
+	b.variant(r, out)
+	out.items = merge(out.items, r.ast.Items, b.fold)
+	return out
+}
+
+// addUp puts the statements of a further block to those of the first: its lines come
+// after theirs, and where both have a field the first one's holds.
+func addUp(first, more []ast.RecipeItem) []ast.RecipeItem {
+	have := map[string]int{}
+	for i, it := range first {
+		have[itemKey(it)] = i
+	}
+	for _, it := range more {
+		at, ok := have[itemKey(it)]
+		if !ok {
+			first = append(first, it)
+			continue
+		}
+		if g, ok := it.(*ast.Gather); ok {
+			sum := *first[at].(*ast.Gather)
+			sum.Items = slices.Concat(sum.Items, g.Items)
+			first[at] = &sum
 		}
 	}
-	return merge(b.items(other, path), r.ast.Items, b.fold)
+	return first
 }
 
 func merge(theirs, ours []ast.RecipeItem, fold func(string) string) []ast.RecipeItem {
@@ -57,7 +119,9 @@ func merge(theirs, ours []ast.RecipeItem, fold func(string) string) []ast.Recipe
 	}
 	for _, it := range ours {
 		if _, left := given[itemKey(it)]; left {
-			if _, as := it.(*ast.As); !as {
+			switch it.(type) {
+			case *ast.As, *ast.Without, *ast.Replace, *ast.Change: // carried out
+			default:
 				out = append(out, it)
 			}
 		}
@@ -125,18 +189,20 @@ func findLine(items []ast.GatherItem, key string, fold func(string) string) *ast
 }
 
 func replaceLines(items []ast.GatherItem, with map[*ast.Line]*ast.Line) []ast.GatherItem {
-	out := make([]ast.GatherItem, len(items))
-	for i, it := range items {
+	out := make([]ast.GatherItem, 0, len(items))
+	for _, it := range items {
 		switch x := it.(type) {
 		case *ast.Line:
 			if n, ok := with[x]; ok {
-				x = n
+				if x = n; n == nil {
+					continue
+				}
 			}
-			out[i] = x
+			out = append(out, x)
 		case *ast.SubList:
 			c := *x
 			c.Items = replaceLines(x.Items, with)
-			out[i] = &c
+			out = append(out, &c)
 		case *ast.Choice:
 			c := *x
 			c.Options = nil
@@ -145,9 +211,9 @@ func replaceLines(items []ast.GatherItem, with map[*ast.Line]*ast.Line) []ast.Ga
 				oc.Items = replaceLines(o.Items, with)
 				c.Options = append(c.Options, &oc)
 			}
-			out[i] = &c
+			out = append(out, &c)
 		default:
-			out[i] = it
+			out = append(out, it)
 		}
 	}
 	return out

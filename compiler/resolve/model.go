@@ -121,6 +121,10 @@ type Recipe struct {
 	// Readings are that, and one for each further option of each choice.
 	Readings []*Reading
 
+	parents []*Recipe                 // the blocks it is like
+	gone    []*Line                   // lines of theirs that are left out
+	renamed map[*ast.Line][]string    // what a line is called in their sentences
+	numbers map[*ast.Step]map[int]int // what number a step has that a sentence of theirs speaks of
 	ast     *ast.Recipe
 	reading quantity.Options // how amounts stand in its sentences
 	method  *ast.Method      // with `as … but` carried out
@@ -239,7 +243,9 @@ type Line struct {
 	// Circle: what it draws on is in the end made from its own recipe.
 	Circle bool
 
-	again bool // the same name stood above it: reported, and not read
+	again bool     // the same name stood above it: reported, and not read
+	gone  bool     // left out by a variant; only sentences of the other block may speak of it
+	was   []string // what it is called in the sentences of the other block
 }
 
 // Wording is how a line was written.
@@ -301,6 +307,7 @@ type Option struct {
 // Step is one step of a method.
 type Step struct {
 	Passage
+	written *ast.Step
 	Span    source.Span // with its margin and its moments
 	Moments []*Moment
 	Recipe  *Recipe
@@ -447,9 +454,10 @@ func (rd *Reading) Of(s *Step) *StepReading {
 
 // StepReading is what one step takes and what it waits for.
 type StepReading struct {
-	Step    *Step
-	Takes   []Take
-	Figures []Figure // those of the sentence and its moments that say nothing of how much is taken, in order
+	Step     *Step
+	Takes    []Take
+	Reworded []Rewording // of a sentence that came from another block
+	Figures  []Figure    // those of the sentence and its moments that say nothing of how much is taken, in order
 }
 
 // Take is one thing a step takes or refers to.

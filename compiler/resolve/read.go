@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -52,6 +53,8 @@ type reader struct {
 	drawing     bool            // a `sets aside` is being read: what it lifts out went in before
 	figures     []Figure        // of the step that is being read
 	makes       []*Product      // of the step that is being read
+	now         *Step           // that step
+	reworded    []Rewording     // what its sentence says otherwise here
 }
 
 // Read reads the sentences of a recipe for a set of options: one for every
@@ -134,6 +137,25 @@ func (rd *reader) storiesOf(s *Step) []*story {
 
 func (rd *reader) step(s *Step) *StepReading {
 	out := &StepReading{Step: s}
+	rd.reworded = nil
+	if own := rd.finder; s.cameAlong() {
+		rd.finder = rd.builder.ghosts(own, rd.recipe, rd.lines)
+		rd.reworded = rd.renumber(s, s.Lines)
+		for _, m := range s.Moments {
+			rd.reworded = append(rd.reworded, rd.renumber(s, m.Lines)...)
+		}
+		defer func() {
+			slices.SortFunc(rd.reworded, func(x, y Rewording) int { return cmp.Compare(x.At.Start, y.At.Start) })
+			out.Reworded = slices.Compact(rd.reworded)
+			if rd.chosen == nil { // the first reading names the step
+				s.reword(out.Reworded)
+			}
+			if len(s.Makes) == 0 {
+				rd.finder = own
+			}
+		}()
+	}
+	rd.now = s
 	for i, st := range rd.storiesOf(s) {
 		rd.figures, rd.makes = nil, s.Makes
 		takes := rd.sentence(s, st)

@@ -78,7 +78,12 @@ func wordingOf(x *ast.Line) Wording {
 // recipe reads the fields and gather lines of a block.
 func (b *builder) recipe(r *Recipe) {
 	r.System = r.Scope.Units()
-	items := b.items(r, nil)
+	c := b.inherit(r, nil)
+	items := c.items
+	r.renamed, r.numbers = c.renamed, c.numbers
+	for _, l := range c.gone {
+		r.gone = append(r.gone, &Line{Wording: wordingOf(l), Recipe: r, Name: l.Name.Text, Key: b.fold(l.Name.Text), gone: true})
+	}
 	for _, it := range items {
 		if u, ok := it.(*ast.Units); ok {
 			if sys, ok := systemNamed(u.System.Text); ok {
@@ -182,7 +187,7 @@ func (r *Recipe) option(key string) *Option {
 }
 
 func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
-	l := &Line{Wording: wordingOf(x), Recipe: r, Index: len(r.Lines), Name: x.Name.Text, Key: b.fold(x.Name.Text), Sub: sub, Option: opt}
+	l := &Line{Wording: wordingOf(x), Recipe: r, Index: len(r.Lines), Name: x.Name.Text, Key: b.fold(x.Name.Text), Sub: sub, Option: opt, was: r.renamed[x]}
 	r.Lines = append(r.Lines, l)
 	if sub != nil {
 		sub.Lines = append(sub.Lines, l)

@@ -415,6 +415,15 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			return i + n
 		}
 	}
+	if l := ms[0].target.line; l != nil && l.gone {
+		sc.stillNeeds(l, at)
+		return i + n
+	}
+	if l := ms[0].target.line; l != nil && len(l.was) > 0 && sc.now != nil && sc.now.cameAlong() {
+		if said := strings.Join(keysOf(sc.words[i:i+n]), " "); !strings.HasSuffix(l.Key, said) && !sc.ofVessel(i+n) {
+			sc.reworded = append(sc.reworded, Rewording{at, l.Name})
+		}
+	}
 	next := i + n
 	if w == nil && !sc.here[ms[0].target] {
 		if all, k := sc.ofEach(next); all != nil {

@@ -39,7 +39,7 @@ func longest(s *quantity.Span) time.Duration {
 
 func (b *builder) step(r *Recipe, x *ast.Step) {
 	s := &Step{
-		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
+		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: x, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
 		Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
 	}
 	r.Steps = append(r.Steps, s)

@@ -57,6 +57,9 @@ func (*WholeBatches) recipeItem() {}
 func (*ServeHow) recipeItem()     {}
 func (*Takes) recipeItem()        {}
 func (*As) recipeItem()           {}
+func (*Without) recipeItem()      {}
+func (*Replace) recipeItem()      {}
+func (*Change) recipeItem()       {}
 func (*Common) recipeItem()       {}
 func (*About) recipeItem()        {}
 func (*Gather) recipeItem()       {}

@@ -11,7 +11,7 @@ type Recipe struct {
 }
 
 // RecipeItem is *Serves, *Makes, *Keeps, *Tested, *Units, *WholeBatches,
-// *ServeHow, *Takes, *As, *Common, *About, *Gather, *Method or *Bad.
+// *ServeHow, *Takes, *As, *Without, *Replace, *Change, *Common, *About, *Gather, *Method or *Bad.
 type RecipeItem interface {
 	Node
 	recipeItem()
@@ -76,7 +76,32 @@ type Takes struct {
 // As is `as Brown roux, but`: the block is like another, save the lines it gives.
 type As struct {
 	Meta
-	Ref Name
+	Ref  Name
+	Also []Name // other blocks whose lists are taken too
+}
+
+// Without is `without milk, butter`: lines of the other block that are left out.
+type Without struct {
+	Meta
+	Names []Name
+}
+
+// Replace is `replace milk with 300 ml cream`: another line in place of one of the other
+// block. Without an amount it has that of the old line.
+type Replace struct {
+	Meta
+	Name Name
+	Line *Line
+}
+
+// Change is `replace step 2, "Strain"`: a step of the other block that is left out or
+// replaced, or steps that come before or after it.
+type Change struct {
+	Meta
+	Key    string // without step, replace step, before step, after step
+	Step   int    // its number there, from 1
+	Begins Name   // how it begins; may be empty of without step
+	Items  []MethodItem
 }
 
 // About is prose: Markdown, kept to the character. Text has the common

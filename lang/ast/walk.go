@@ -33,6 +33,8 @@ func Inspect(n Node, visit func(Node) bool) {
 		inspectAll(n.Instead, visit)
 	case *Method:
 		inspectAll(n.Items, visit)
+	case *Change:
+		inspectAll(n.Items, visit)
 	case *Step:
 		inspectAll(n.Moments, visit)
 	case *Kitchen:

@@ -42,6 +42,12 @@ func (*Gather) Word() string       { return "gather" }
 func (*Method) Word() string       { return "method" }
 func (*ServeHow) Word() string     { return "serve" }
 
+func (*Without) Word() string { return "without" }
+func (*Replace) Word() string { return "replace" }
+
+// Word is without step, replace step, before step or after step.
+func (c *Change) Word() string { return c.Key }
+
 func (*SubList) Word() string { return "for" }
 func (*Choice) Word() string  { return "either" }
 func (*Pause) Word() string   { return "pause" }

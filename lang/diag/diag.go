@@ -188,6 +188,11 @@ func (l *List) Remove(code string) {
 	l.items = slices.DeleteFunc(l.items, func(d Diagnostic) bool { return d.Code == code })
 }
 
+// Has tells whether there is a finding of a code at a place.
+func (l *List) Has(code string, at source.Span) bool {
+	return slices.ContainsFunc(l.items, func(d Diagnostic) bool { return d.Code == code && d.At.Span == at })
+}
+
 // Count is the number of findings of one severity.
 func (l *List) Count(s Severity) (n int) {
 	if l == nil {

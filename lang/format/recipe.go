@@ -45,7 +45,35 @@ func (p *printer) recipeItem(it ast.RecipeItem) {
 		}
 		p.field(indent, m, text)
 	case *ast.As:
-		p.field(indent, m, "as "+title(it.Ref)+", but")
+		text := "as " + title(it.Ref)
+		for _, also := range it.Also {
+			text += ", " + title(also)
+		}
+		p.field(indent, m, text+", but")
+	case *ast.Without:
+		p.field(indent, m, "without "+names(it.Names))
+	case *ast.Replace:
+		text := "replace " + title(it.Name) + " with "
+		if it.Line.Amount != nil {
+			text += it.Line.Amount.Text(p.comma) + " "
+		}
+		if text += title(it.Line.Name); it.Line.Note.Text != "" {
+			text += ", " + it.Line.Note.Text
+		}
+		p.field(indent, m, text)
+	case *ast.Change:
+		text := it.Key + " " + itoa(it.Step)
+		if !it.Begins.IsZero() {
+			text += `, "` + it.Begins.Text + `"`
+		}
+		if len(it.Items) == 0 {
+			p.field(indent, m, text)
+			return
+		}
+		p.head(indent, m, text)
+		for _, s := range it.Items {
+			p.methodItem(indent+indent, s)
+		}
 	case *ast.Common:
 		p.common(it)
 	case *ast.About:

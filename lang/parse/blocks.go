@@ -352,8 +352,26 @@ func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met *seen, labels m
 	if n == nil {
 		return append(items, p.bad(k))
 	}
+	if n.Change.Type != 0 {
+		c := &ast.Change{Meta: m, Key: w.Text, Step: p.positive(s, n.Step), Begins: s.nameOf(n.Begins)}
+		if len(k.kids) == 0 {
+			p.empty(k, head)
+		}
+		c.Items = p.method(k)
+		return append(items, c)
+	}
 	p.noKids(k, &m, fieldName(w))
 	switch head {
+	case "without step":
+		return append(items, &ast.Change{Meta: m, Key: head, Step: p.positive(s, n.Less), Begins: s.nameOf(n.Begun)})
+	case "without":
+		return append(items, &ast.Without{Meta: m, Names: s.names(n.Without)})
+	case "replace":
+		l := &ast.Line{Meta: m, Amount: s.amountOf(n.Qty), Name: s.nameOf(n.New), Note: s.textOf(n.Note)}
+		if n.Qty.Type != 0 {
+			l.AmountAt = s.textOf(n.Qty)
+		}
+		return append(items, &ast.Replace{Meta: m, Name: s.nameOf(n.Old), Line: l})
 	case "serves":
 		return append(items, &ast.Serves{Meta: m, Count: s.rangeOf(n.Serves), Each: s.measureOf(n.Portion)})
 	case "makes":
@@ -379,7 +397,17 @@ func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met *seen, labels m
 		}
 		return append(items, v)
 	case "as":
-		return append(items, &ast.As{Meta: m, Ref: s.nameOf(n.As)})
+		as := &ast.As{Meta: m, Ref: s.nameOf(n.As)}
+		for i, it := range n.Also {
+			if it.Name.Type != 0 {
+				as.Also = append(as.Also, s.nameOf(it.Name))
+			}
+			if (it.But.Type != 0) != (i == len(n.Also)-1) {
+				p.err(codeForm, k.start, s.end, "`as` ends with `but`").WithHelp("write it like this: `%s`", w.Form)
+				return append(items, p.bad(k))
+			}
+		}
+		return append(items, as)
 	default:
 		if n.Common != nil {
 			return append(items, s.common(m, n.Common))

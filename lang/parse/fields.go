@@ -21,6 +21,9 @@ func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
 		}
 	}
 	s.oneUnit = place == OnFact
+	if w.Text == "replace" {
+		s.upTo = "with"
+	}
 	s.lex(from+n, w.reads)
 	return s
 }

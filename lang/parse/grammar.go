@@ -316,11 +316,28 @@ type recipeNode struct {
 	Within  slot        `parser:"  ( Comma 'within':Word @Time )?"`
 	Takes   slot        `parser:"| 'takes':Key @Time"`
 	Work    slot        `parser:"  ( Comma 'work':Word @Time )?"`
-	As      slot        `parser:"| 'as':Key @Name Comma? 'but':Word"`
+	As      slot        `parser:"| 'as':Key @Name"`
+	Also    []asItem    `parser:"  ( Comma? @@ )+"`
+	Change  slot        `parser:"| @('replace step'|'before step'|'after step')"`
+	Step    slot        `parser:"  @Int"`
+	Begins  slot        `parser:"  Comma @Name"`
+	Less    slot        `parser:"| 'without step':Key @Int"`
+	Begun   slot        `parser:"  ( Comma @Name )?"`
+	Without *list       `parser:"| 'without':Key @@"`
+	Old     slot        `parser:"| 'replace':Key @Name 'with':Word"`
+	Qty     slot        `parser:"  @Qty?"`
+	New     slot        `parser:"  @Name"`
+	Note    slot        `parser:"  ( Comma @Text )?"`
 	Head    slot        `parser:"| @('about'|'method')"`
 	Gather  slot        `parser:"| @'gather':Key"`
 	Percent *list       `parser:"  ( Comma 'percent of':Word @@ )?"`
 	Common  *commonNode `parser:"| @@"`
+}
+
+// asItem is a further block that a block is like, or the word that ends the list.
+type asItem struct {
+	But  slot `parser:"  @'but':Word"`
+	Name slot `parser:"| @Name"`
 }
 
 type gatherNode struct {

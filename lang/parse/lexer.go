@@ -54,9 +54,10 @@ type piece struct {
 	p       *parser
 	end     int // where its text ends in the file
 	toks    []tok
-	failed  bool // something has been reported already
-	gives   bool // a name ends before "and" and a figure
-	oneUnit bool // a bare word unit is a unit
+	failed  bool   // something has been reported already
+	gives   bool   // a name ends before "and" and a figure
+	oneUnit bool   // a bare word unit is a unit
+	upTo    string // the word before which the next name ends
 }
 
 // tok is one token of a piece.

@@ -25,6 +25,10 @@ func (s *piece) aName(i int, text string) int {
 		if s.gives && text[n] == ' ' && matchGroup(text[n+1:], "and") > 0 && startsNumber(strings.TrimLeft(text[n+4:], " ")) {
 			break
 		}
+		if s.upTo != "" && n > 0 && text[n] == ' ' && matchGroup(text[n+1:], s.upTo) > 0 {
+			s.upTo = ""
+			break
+		}
 		n++
 	}
 	if !plain {

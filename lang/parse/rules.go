@@ -44,7 +44,7 @@ var after = map[string]want{
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
 	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
 	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "the": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
-	"keep the remains for": wPhrase, "washed in": wTime,
+	"keep the remains for": wPhrase, "washed in": wTime, "with": wName,
 }
 
 var (
@@ -69,5 +69,6 @@ var (
 	beforeServing = rule{wTime, wTime, []string{"before serving"}}
 	someDegrees   = rule{wTemp, wTemp, nil}
 	aSeller       = rule{wSeller, wName, []string{"the"}}
+	aStep         = rule{wInt, wNamed, nil}
 	aLevel        = rule{wRange, wName, levelWords}
 )

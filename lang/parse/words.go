@@ -160,6 +160,12 @@ var words = []Word{
 	{"about", recipe, 1, "about", "prose about the dish, below it", nothing, once | body, none},
 	{"gather", recipe, 1, "gather", "the list of what is gathered, below it", rule{wName, wName, []string{"percent of"}}, once | body, InGather},
 	{"method", recipe, 1, "method", "the steps, below it, each after a dash", nothing, once | body, InMethod},
+	{"without step", recipe, 1, "without step 2", "a step of the other block that is left out", aStep, titled, none},
+	{"replace step", recipe, 1, `replace step 2, "Strain"`, "a step of the other block, and below it what is done in its place", aStep, titled, InMethod},
+	{"before step", recipe, 1, `before step 2, "Strain"`, "steps that come before one of the other block, below it", aStep, titled, InMethod},
+	{"after step", recipe, 1, `after step 2, "Strain"`, "steps that come after one of the other block, below it", aStep, titled, InMethod},
+	{"without", recipe, 1, "without milk", "what the other block gathers and this one leaves out", aTitle, plain, none},
+	{"replace", recipe, 1, "replace milk with 300 ml cream", "another thing in place of what the other block gathers", rule{wNamed, wText, []string{"with"}}, plain, none},
 	{"serve", recipe, 1, "serve hot, within 10 min", "how it is served: hot, warm, cold or at room temperature", rule{wRange, wTime, []string{"hot", "warm", "cold", "at room temperature", "within"}}, once, none},
 
 	{"for", []Place{InGather}, 1, "for the dressing", "a list within the list", rule{wName, wName, []string{"the"}}, titled, none},

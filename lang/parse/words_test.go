@@ -1,6 +1,7 @@
 package parse_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -45,6 +46,9 @@ func TestTheTableShowsHowEachWordIsWritten(t *testing.T) {
 				frame, ok := above[place]
 				require.True(t, ok)
 				text := frame + w.Form + "\n"
+				if strings.HasSuffix(w.Text, " step") && w.Text != "without step" {
+					text += "    - Do it.\n"
+				}
 				if place != parse.OnStep { // a larder there is only a cool place
 					text += below[w.Text]
 				}

@@ -77,13 +77,22 @@ func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReadin
 			out = append(out, edit{from: t.AmountAt.Start, to: t.AmountAt.End, text: figure, style: sheets.Amount})
 		}
 		name, style := text[t.NameAt.Start:t.NameAt.End], sheets.Thing
+		renamed := slices.IndexFunc(sr.Reworded, func(w resolve.Rewording) bool { return w.At == t.NameAt })
+		if renamed >= 0 {
+			name = sr.Reworded[renamed].Text
+		}
 		if t.Refers {
 			style = sheets.Plain
 		} else if n, counted := countOf(m, t); counted && figure != "" && t.But.IsZero() {
 			name = inNumber(name, n)
 		}
-		if style == sheets.Thing || aside != "" {
+		if style == sheets.Thing || aside != "" || renamed >= 0 {
 			out = append(out, edit{from: t.NameAt.Start, to: t.NameAt.End, text: name, style: style, aside: aside})
+		}
+	}
+	for _, w := range sr.Reworded {
+		if w.At.File == l.Span.File && inside(w.At.Start, w.At.End) && !slices.ContainsFunc(out, func(e edit) bool { return e.from == w.At.Start && e.to == w.At.End }) {
+			out = append(out, edit{from: w.At.Start, to: w.At.End, text: w.Text})
 		}
 	}
 	for _, f := range sr.Figures {
