@@ -53,7 +53,7 @@ func (m *Memory) Ran() int { return m.ran }
 
 // parts are the menus, and then each recipe asked for, with what is known of it
 // from before.
-func (p *Pass) parts(reached Stage) []*part {
+func (p *Pass) parts() []*part {
 	menus := &part{findings: &findings{}}
 	own := map[*resolve.Recipe]*demand.Meal{}
 	for i, meal := range p.Meals {

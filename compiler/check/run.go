@@ -21,7 +21,7 @@ import (
 // asked again. When ctx ends, what has not begun is left out.
 func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) *Memory {
 	p.broken, p.shared = brokenBlocks(p.Tree, diags), sharedBy(&p)
-	parts := p.parts(reached)
+	parts := p.parts()
 	var whole []int // rules that look at all there is
 	for i, r := range All {
 		if r.Check != nil && r.Whole && r.After <= reached {

@@ -3,6 +3,7 @@ package build
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
@@ -58,24 +59,48 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 // inChapters puts meals in the order the books' chapters name them; the rest
 // follow.
 func inChapters(meals []*demand.Meal, books []*resolve.Book) []*demand.Meal {
-	var out []*demand.Meal
+	out, placed := make([]*demand.Meal, 0, len(meals)), map[*demand.Meal]bool{}
+	put := func(meal *demand.Meal) {
+		if !placed[meal] {
+			placed[meal] = true
+			out = append(out, meal)
+		}
+	}
+	named := byName(meals)
 	for _, book := range books {
 		for _, c := range book.Chapters {
 			for _, ref := range c.Names {
-				for _, meal := range meals {
-					if sameName(ref.Text, own(meal).Recipe) && !slices.Contains(out, meal) {
-						out = append(out, meal)
-					}
+				for _, meal := range named[nameKey(shortName(ref.Text))] {
+					put(meal)
 				}
 			}
 		}
 	}
 	for _, meal := range meals {
-		if !slices.Contains(out, meal) {
-			out = append(out, meal)
-		}
+		put(meal)
 	}
 	return out
+}
+
+// byName finds meals by the name of their recipe, in any case.
+func byName(meals []*demand.Meal) map[string][]*demand.Meal {
+	out := make(map[string][]*demand.Meal, len(meals))
+	for _, meal := range meals {
+		key := nameKey(own(meal).Recipe.Name)
+		out[key] = append(out[key], meal)
+	}
+	return out
+}
+
+// nameKey is the same for two names that differ in large and small letters only.
+func nameKey(name string) string {
+	return strings.Map(func(c rune) rune {
+		least := c
+		for o := unicode.SimpleFold(c); o != c; o = unicode.SimpleFold(o) {
+			least = min(least, o)
+		}
+		return least
+	}, strings.TrimSpace(name))
 }
 
 // own is the making of the recipe a meal is about: what it draws on stands
@@ -96,15 +121,23 @@ func letterNumber(n int) string {
 // heading.
 func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.Table {
 	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Recipe", Kind: sheets.TextColumn, Weight: 4}, {Title: "Makes", Kind: sheets.TextColumn, Weight: 3}}}
-	chapterOf := map[*resolve.Recipe]string{}
+	chapterOf, groups := map[*resolve.Recipe]string{}, map[string]int{}
+	group := func(name string) int {
+		i, ok := groups[name]
+		if !ok {
+			i = len(t.Groups)
+			groups[name] = i
+			t.Groups = append(t.Groups, sheets.Group{Title: name})
+		}
+		return i
+	}
+	named := byName(meals)
 	for _, book := range books {
 		for _, c := range book.Chapters {
-			t.Groups = append(t.Groups, sheets.Group{Title: c.Name})
+			group(c.Name)
 			for _, ref := range c.Names {
-				for _, meal := range meals {
-					if r := own(meal).Recipe; sameName(ref.Text, r) {
-						chapterOf[r] = c.Name
-					}
+				for _, meal := range named[nameKey(shortName(ref.Text))] {
+					chapterOf[own(meal).Recipe] = c.Name
 				}
 			}
 		}
@@ -115,11 +148,7 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.T
 		if name == "" && len(t.Groups) > 0 {
 			name = "In no chapter"
 		}
-		i := slices.IndexFunc(t.Groups, func(g sheets.Group) bool { return g.Title == name })
-		if i < 0 {
-			t.Groups = append(t.Groups, sheets.Group{Title: name})
-			i = len(t.Groups) - 1
-		}
+		i := group(name)
 		makes := ""
 		if m.Portions.Sign() > 0 {
 			makes = "serves " + m.Recipe.Serves.String()
@@ -133,10 +162,6 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.T
 	}
 	t.Groups = slices.DeleteFunc(t.Groups, func(g sheets.Group) bool { return len(g.Rows) == 0 })
 	return t
-}
-
-func sameName(ref string, r *resolve.Recipe) bool {
-	return strings.EqualFold(strings.TrimSpace(shortName(ref)), r.Name)
 }
 
 // buyFor is what is bought for one recipe.
