@@ -94,6 +94,8 @@ func checkOneLetter(p *Pass) {
 	}
 }
 
+var romans = map[string]bool{"i": true, "ii": true, "iii": true, "iv": true, "v": true, "vi": true, "vii": true, "viii": true, "ix": true, "x": true}
+
 // sameName tells whether two names are slips of the same others.
 func sameName(n, o *named) bool { return n == o || n.key == o.key && n.known == o.known }
 
@@ -221,6 +223,9 @@ func numberOf(hash uint64, text string) uint64 {
 const fnvStart = 14695981039346656037
 
 func figuresOf(s string) string {
+	if last := s[strings.LastIndexByte(s, ' ')+1:]; len(last) < len(s) && romans[last] {
+		return last // White sauce II
+	}
 	if !strings.ContainsFunc(s, unicode.IsDigit) {
 		return ""
 	}
