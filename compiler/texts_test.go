@@ -172,10 +172,8 @@ func lineOf(d diag.Diagnostic) string {
 	}
 	text := s.File.Text
 	start := strings.LastIndexByte(text[:s.Start], '\n') + 1
-	if end := strings.IndexByte(text[s.Start:], '\n'); end >= 0 {
-		return strings.TrimSpace(text[start : s.Start+end])
-	}
-	return strings.TrimSpace(text[start:])
+	line, _, _ := strings.Cut(text[start:], "\n")
+	return strings.Join(strings.Fields(line), " ")
 }
 
 // ofPlan tells whether the check looks at the plan; only then is one made.
