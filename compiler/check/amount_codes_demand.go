@@ -92,6 +92,16 @@ var demandRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.12"},
 	},
 	{
+		Code: "D112", Title: "Nearly so much, and all of it is wanted.", Family: Amounts, Severity: diag.Hint,
+		What:    "A base `makes nearly` an amount, and more than nine tenths of what is made is drawn.",
+		Why:     "The last of it may be missing.",
+		Fix:     "Make a little more, or write the amount that surely comes of it.",
+		Bad:     rye("makes nearly 280 g", "120 g    dill butter"),
+		At:      "1:6",
+		Good:    rye("makes about 280 g", "120 g    dill butter"),
+		Sources: []string{"the Tamis notation, 2.6"},
+	},
+	{
 		Code: "D120", Title: "Nothing needs what is in the house.", Family: Amounts, Severity: diag.Question,
 		What:    "The command line names something in the house that need not be bought, and nothing that is cooked here needs a thing of that name.",
 		Why:     "Nothing was taken off what is bought: the name may be a slip.",

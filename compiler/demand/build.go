@@ -166,7 +166,7 @@ func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, times quantity.
 		dish.Portions = r.Serves.Low
 		if opt.Covers > 0 {
 			dish.Portions = quantity.Int(int64(opt.Covers))
-			dish.Factor = dish.Portions.Div(r.Serves.Low)
+			dish.Factor = dish.Portions.Div(r.WrittenFor(dish.Portions))
 		}
 		n, _ := dish.Portions.Int64()
 		w.covers = int(n)
@@ -210,7 +210,7 @@ func (w *work) portions(d *Making, opt Options) {
 			WithHelp("write `serves 6` in it")
 		return
 	}
-	d.Factor = d.Portions.Div(r.Serves.Low)
+	d.Factor = d.Portions.Div(r.WrittenFor(d.Portions))
 	w.labels[d] = fmt.Sprintf("written for %s, made for %s", r.Serves, d.Portions)
 }
 

@@ -49,8 +49,8 @@ dish Fondue
 	}
 }
 
-// A large tray serves 12 to 16: for 12 one is made, and never too little, so
-// the lower number rules.
+// A large tray serves 12 to 16: for any number in between one is made as it is written;
+// for more, 16 are fed by each.
 func TestALargeTray(t *testing.T) {
 	text := `menu M
   covers 24
@@ -63,7 +63,7 @@ dish Tray bake
   method
     - Roast the roots xx.
 `
-	for covers, grams := range map[int]string{12: "2000", 16: "8000/3", 24: "4000"} {
+	for covers, grams := range map[int]string{12: "2000", 14: "2000", 16: "2000", 24: "3000"} {
 		ms, ds := meals(t, text, demand.Options{Covers: covers})
 		require.Empty(t, codes(ds))
 		require.Equal(t, grams, amount(t, making(t, ms[0], "Tray bake"), "roots xx"), "for %d", covers)

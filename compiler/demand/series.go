@@ -219,7 +219,7 @@ func (s *Series) copyOf(r *resolve.Recipe, like *Making, covers int) *Making {
 	mk.Portions = r.Serves.Low
 	if covers > 0 {
 		mk.Portions = quantity.Int(int64(covers))
-		mk.Factor = mk.Portions.Div(r.Serves.Low)
+		mk.Factor = mk.Portions.Div(r.WrittenFor(mk.Portions))
 	}
 	return mk
 }

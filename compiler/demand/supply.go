@@ -62,6 +62,11 @@ func (w *work) supply(b *Making) {
 	if left, err := s.Made.Sub(s.Drawn); err == nil {
 		s.Left = left
 	}
+	if y := r.Makes; y != nil && y.Near == "nearly" && s.Made.Value.High.Mul(quantity.Frac(9, 10)).Less(s.Drawn.Value.High) {
+		w.diags.Hintf("D112", r.NameAt, "%s makes nearly %s, and %s is wanted", r.Name, say(s.Made), say(s.Drawn)).
+			Because("the last of it may be missing").
+			WithHelp("make a little more: write `whole batches`, or the amount that surely comes of it")
+	}
 	w.labels[b] = fmt.Sprintf("%s makes %s, %s wanted", r.Name, say(unit), say(s.Drawn))
 	if by != "" {
 		w.labels[b] = r.Name + " makes " + by

@@ -186,6 +186,13 @@ type Yield struct {
 	Quantity quantity.Quantity
 	What     string // "pieces", "loaves": the name written after the amount; may be empty
 	Each     *quantity.Quantity
+	Near     string // about, nearly: how surely it is so much; planned as said
+}
+
+// WrittenFor is the number of portions the written size is for when so many are wanted: of
+// a range the nearest in it, so that within it the recipe is made as it is written.
+func (r *Recipe) WrittenFor(portions quantity.Number) quantity.Number {
+	return quantity.Max(r.Serves.Low, quantity.Min(r.Serves.High, portions))
 }
 
 // Gives is what others can draw on: the yield, or where none is written its

@@ -130,7 +130,7 @@ func (b *builder) yield(r *Recipe, x *ast.Makes) *Yield {
 	if q == nil {
 		return nil
 	}
-	y := &Yield{Quantity: *q, What: x.Name.Text}
+	y := &Yield{Quantity: *q, What: x.Name.Text, Near: x.Near}
 	if len(x.Each.Terms) > 0 {
 		y.Each = b.measure(r, x.Each, x.Span)
 	}

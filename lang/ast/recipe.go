@@ -30,6 +30,7 @@ type Makes struct {
 	Amount quantity.Amount
 	Name   Name             // may be empty
 	Each   quantity.Measure // may be empty
+	Near   string           // about, nearly; "" of an amount that is sure
 }
 
 // Keeps is `keeps 2 days, fridge`.

@@ -149,7 +149,7 @@ func (w *writer) gather(in string, depth int) {
 
 func (w *writer) dish(n int) {
 	w.line("", w.one("dish", "Base", "DISH")+fmt.Sprintf(" Number %d", n))
-	fields := []string{"serves <COUNT>", "serves 6-8, <MEASURE> each", "makes <MEASURE>", "makes <COUNT> pieces, <MEASURE> each", "makes 2 loaves", "keeps <TIME>, <PLACE>", "tested 4-12", "units us", "whole batches", "takes <TIME>", "takes <SHORT>, work <SHORT>", w.one("as <NAME>, but", "as <NAME>, <NAME>, but"), "without <NAME>", "without step 2", `without step 3, "Strain"`, "replace <NAME> with <MEASURE> <NAME>", "replace <NAME> with <NAME>, sliced thin", "serve hot,within <SHORT>", "serve at room temperature", "by <COOK>", "source a card, | and all", "allow E201: it is  meant", "language en"}
+	fields := []string{"serves <COUNT>", "serves 6-8, <MEASURE> each", "makes <MEASURE>", "makes about <MEASURE>", "makes nearly <COUNT> loaves", "makes <COUNT> pieces, <MEASURE> each", "makes 2 loaves", "keeps <TIME>, <PLACE>", "tested 4-12", "units us", "whole batches", "takes <TIME>", "takes <SHORT>, work <SHORT>", w.one("as <NAME>, but", "as <NAME>, <NAME>, but"), "without <NAME>", "without step 2", `without step 3, "Strain"`, "replace <NAME> with <MEASURE> <NAME>", "replace <NAME> with <NAME>, sliced thin", "serve hot,within <SHORT>", "serve at room temperature", "by <COOK>", "source a card, | and all", "allow E201: it is  meant", "language en"}
 	w.r.Shuffle(len(fields), func(i, j int) { fields[i], fields[j] = fields[j], fields[i] })
 	used := map[string]bool{}
 	for _, f := range fields[:w.r.Intn(6)] {

@@ -16,7 +16,7 @@ func (p *printer) recipeItem(it ast.RecipeItem) {
 		}
 		p.field(indent, m, text)
 	case *ast.Makes:
-		text := "makes " + it.Amount.Text(p.comma)
+		text := strings.TrimSpace("makes "+it.Near) + " " + it.Amount.Text(p.comma)
 		if !it.Name.IsZero() {
 			text += " " + title(it.Name)
 		}

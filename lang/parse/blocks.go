@@ -375,7 +375,7 @@ func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met *seen, labels m
 	case "serves":
 		return append(items, &ast.Serves{Meta: m, Count: s.rangeOf(n.Serves), Each: s.measureOf(n.Portion)})
 	case "makes":
-		mk := &ast.Makes{Meta: m, Name: s.nameOf(n.Made), Each: s.measureOf(n.Piece)}
+		mk := &ast.Makes{Meta: m, Name: s.nameOf(n.Made), Each: s.measureOf(n.Piece), Near: n.Near.Value}
 		if a := s.amountOf(n.Makes); a != nil {
 			mk.Amount = *a
 		}

@@ -305,7 +305,8 @@ type taskItem struct {
 type recipeNode struct {
 	Serves  slot        `parser:"  'serves':Key @Range"`
 	Portion slot        `parser:"  ( Comma @Qty 'each':Word )?"`
-	Makes   slot        `parser:"| 'makes':Key @Qty"`
+	Near    slot        `parser:"| 'makes':Key @('about'|'nearly')?"`
+	Makes   slot        `parser:"  @Qty"`
 	Made    slot        `parser:"  @Name?"`
 	Piece   slot        `parser:"  ( Comma @Qty 'each':Word )?"`
 	Keeps   *keep       `parser:"| 'keeps':Key @@"`

@@ -44,7 +44,7 @@ var after = map[string]want{
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
 	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
 	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "the": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
-	"keep the remains for": wPhrase, "washed in": wTime, "with": wName,
+	"keep the remains for": wPhrase, "washed in": wTime, "with": wName, "about": wAlone, "nearly": wAlone,
 }
 
 var (

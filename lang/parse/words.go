@@ -151,7 +151,7 @@ var words = []Word{
 
 	{"as", recipe, 1, "as Brown roux, but", "like another block, save the lines given here", rule{wTitle, wName, []string{"but"}}, once, none},
 	{"serves", recipe, 1, "serves 6", "the number of portions", rule{wRange, wMeasure, []string{"each"}}, once | counted, none},
-	{"makes", recipe, 1, "makes 300 ml", "what comes of it", rule{wAlone, wMeasure, []string{"each"}}, once, none},
+	{"makes", recipe, 1, "makes 300 ml", "what comes of it", rule{wAlone, wMeasure, []string{"each", "about", "nearly"}}, once, none},
 	{"keeps", recipe, 1, "keeps 2 days, fridge", "how long it keeps, and where", aStay, plain, none},
 	{"tested", recipe, 1, "tested 4 to 12", "the numbers of portions that were tried", aFigure, once | counted, none},
 	{"units", []Place{InRecipe, InLarder}, 1, "units metric", "whose cups, spoons and pints: metric, US, imperial or AU", aTitle, once, none},

@@ -98,7 +98,7 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 // yield is what a recipe makes at this size: "24 rolls, 60 g each".
 func (b *builder) yield(r *resolve.Recipe, factor quantity.Number) string {
 	y := r.Makes
-	text := b.show(y.Quantity.Scale(factor), yieldUnit(r), r.System)
+	text := strings.TrimSpace(y.Near + " " + b.show(y.Quantity.Scale(factor), yieldUnit(r), r.System))
 	if y.What != "" {
 		text += " " + y.What
 	}
