@@ -67,6 +67,7 @@ var lookers = map[string]func(l looker){
 	"note":    looker.note,   // what follows the name of a line
 	"instead": looker.instead,
 	"option":  looker.option,
+	"without": looker.without, // of a block that is like another
 	"optional": func(l looker) {
 		require.Equal(l, l.want, map[bool]string{true: "yes", false: "no"}[l.line().Optional])
 	},
@@ -430,6 +431,12 @@ func (l looker) instead() {
 		all = append(all, strings.Join(strings.Fields(i.AmountText+" "+i.Name), " "))
 	}
 	require.Contains(l, all, l.want)
+}
+
+func (l looker) without() {
+	for _, x := range l.recipe().Lines {
+		require.False(l, sameName(x.Name, l.want))
+	}
 }
 
 func (l looker) option() {
