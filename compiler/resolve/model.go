@@ -366,7 +366,29 @@ type Passage struct {
 // Moment is something to do inside a long step: `at 30 min: Turn it. | …`.
 type Moment struct {
 	Passage
-	At *quantity.Span // nil: at half time
+	At    *quantity.Span // nil: at half time
+	Sight string         // what to look for, At being a guess; "" of a moment by the clock
+}
+
+// Says is the moment in one sentence, for a list of what happens.
+func (m *Moment) Says() string {
+	if m.Sight == "" {
+		return m.Prose.Text
+	}
+	return "When " + m.Sight + ": " + m.Prose.Text
+}
+
+// When is when it comes: "at 30 min", "when risen, say 20 min".
+func (m *Moment) When() string {
+	switch {
+	case m.At == nil:
+		return "at half time"
+	case m.Sight != "":
+		say := *m.At
+		say.About = false
+		return "when " + m.Sight + ", say " + say.String()
+	}
+	return "at " + m.At.String()
 }
 
 // Condition is `if X` or `unless X`. Exactly one of Option and Paused counts.

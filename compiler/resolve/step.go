@@ -62,7 +62,7 @@ func passageOf(prose ast.Text, lines []ast.Text) Passage {
 }
 
 func (b *builder) moment(r *Recipe, s *Step, x *ast.Moment) {
-	m := &Moment{Passage: passageOf(x.Prose, x.Lines), At: x.At}
+	m := &Moment{Passage: passageOf(x.Prose, x.Lines), At: x.At, Sight: x.Sight.Text}
 	s.Moments = append(s.Moments, m)
 	before := len(s.Makes)
 	for _, c := range x.Clauses {

@@ -188,6 +188,7 @@ type Step struct {
 type Moment struct {
 	Meta
 	At      *quantity.Span // nil: at half time
+	Sight   Text           // `when risen, say 20 min`: what to look for; may be empty
 	Prose   Text
 	Lines   []Text
 	Clauses []Clause

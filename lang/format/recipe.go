@@ -223,6 +223,11 @@ func (p *printer) moment(in string, m *ast.Moment) {
 	if m.At != nil {
 		head = "at " + m.At.String() + ": "
 	}
+	if m.Sight.Text != "" {
+		say := *m.At
+		say.About = false
+		head = "when " + m.Sight.Text + ", say " + say.String() + ": "
+	}
 	if len(m.Lines) == 1 {
 		text := head + m.Lines[0].Text
 		if len(m.Clauses) > 0 {

@@ -294,8 +294,38 @@ func dashIndent(l *line) string {
 	return l.indent
 }
 
-// momentHead is the length of `at 30 min:` or `at half time:`.
+// sightHead finds what to look for in `when risen, say 20 min:`, where the time begins, and
+// the length of it all; 0 when it is none.
+func (p *parser) sightHead(t string) (words string, at, length int) {
+	n := matchGroup(t, "when")
+	if n == 0 || t[n-1] == ':' {
+		return "", 0, 0
+	}
+	for i := n; i < len(t) && t[i] != ':' && t[i] != '|'; i++ {
+		if t[i] != ',' {
+			continue
+		}
+		at := i + 1 + blanks(t[i+1:])
+		k := matchGroup(t[at:], "say")
+		if k == 0 || t[at+k-1] == ':' {
+			continue
+		}
+		at += k
+		at += blanks(t[at:])
+		_, k, _ = quantity.ReadSpan(t[at:], p.opt)
+		end := at + k + blanks(t[at+k:])
+		if words := tidy(t[n:i]); k > 0 && words != "" && end < len(t) && t[end] == ':' {
+			return words, at, end + 1
+		}
+	}
+	return "", 0, 0
+}
+
+// momentHead is the length of `at 30 min:`, of `at half time:` or of `when risen, say 20 min:`.
 func (p *parser) momentHead(t string) int {
+	if _, _, n := p.sightHead(t); n > 0 {
+		return n
+	}
 	n := matchGroup(t, "at")
 	if n == 0 || t[n-1] == ':' {
 		return 0
@@ -325,11 +355,17 @@ func (r *stepReader) beginMoment(l *line, t string) {
 	m := &ast.Moment{Meta: ast.Meta{Span: p.span(l.start, l.end)}}
 	at := matchGroup(t, "at")
 	at += blanks(t[at:])
+	if words, from, k := p.sightHead(t); k > 0 {
+		first := matchGroup(t, "when")
+		first += blanks(t[first:])
+		m.Sight, at = ast.Text{Text: words, Span: p.span(l.start+first, l.start+first+len(words))}, from
+	}
 	if matchGroup(t[at:], "half time") == 0 {
 		v, _, probs := quantity.ReadSpan(t[at:], p.opt)
 		s := p.piece(l.end)
 		s.problems(l.start+at, probs)
 		s.done()
+		v.About = v.About || m.Sight.Text != ""
 		m.At = &v
 	}
 	r.moment, r.depth, r.margin = m, l.indent, false

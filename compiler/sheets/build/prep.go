@@ -270,7 +270,7 @@ func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *s
 		touches = b.plan.Touches(job)
 	}
 	for _, mo := range s.Moments {
-		at := slices.IndexFunc(touches, func(e *events.Event) bool { return e.Text == mo.Prose.Text })
+		at := slices.IndexFunc(touches, func(e *events.Event) bool { return e.Text == mo.Says() })
 		if at < 0 {
 			st.Moments = append(st.Moments, b.moment(m, sr, mo, nil))
 			continue
@@ -412,10 +412,7 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 // moment is something to do during a step, with when the plan has it; planned is
 // nil without a plan.
 func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.Moment, planned *events.Event) sheets.Moment {
-	out := sheets.Moment{At: "at half time", Runs: b.scaled(m, mo.Lines, sr)}
-	if mo.At != nil {
-		out.At = "at " + mo.At.String()
-	}
+	out := sheets.Moment{At: mo.When(), Runs: b.scaled(m, mo.Lines, sr)}
 	if planned != nil && b.plan.Clocked() {
 		out.At += ", " + b.plan.Clock(planned.Start)
 	}

@@ -133,7 +133,7 @@ func (j *Job) touched(s *resolve.Step) {
 			}
 		}
 		at = max(0, min(at, j.Length-l))
-		j.Touches = append(j.Touches, touch{From: Offset(at), To: Offset(min(at+l, j.Length)), Text: m.Prose.Text})
+		j.Touches = append(j.Touches, touch{From: Offset(at), To: Offset(min(at+l, j.Length)), Text: m.Says()})
 	}
 	slices.SortStableFunc(j.Touches, func(a, b touch) int { return int(a.From - b.From) })
 }
