@@ -568,8 +568,12 @@ func (l looker) touch() {
 func (l looker) moment() {
 	for _, m := range l.step().Moments {
 		if strings.Contains(m.Prose.Text, l.thing) {
-			if m.At == nil {
+			switch {
+			case m.At == nil:
 				require.Equal(l, l.want, "half time")
+				return
+			case m.Sight != "":
+				require.Equal(l, l.want, "when "+m.Sight)
 				return
 			}
 			require.Equal(l, l.want, m.At.String())
