@@ -141,7 +141,7 @@ func (p phrase) read(t *testing.T, list bool) (*resolve.Recipe, []diag.Diagnosti
 	var here []diag.Diagnostic
 	for _, d := range r.Diags.Sorted() {
 		s := d.At.Span
-		if d.Severity >= diag.Question && strings.ContainsAny(d.Code[:1], "QDNU") && !strings.HasPrefix(d.Code, "U3") && s.Start < at+len(p.text) && s.End > at {
+		if d.Severity >= diag.Question && strings.ContainsAny(d.Code[:1], "QDNU") && !strings.HasPrefix(d.Code, "U3") && d.Code != "D206" && s.Start < at+len(p.text) && s.End > at {
 			here = append(here, d)
 		}
 	}
@@ -327,17 +327,19 @@ func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 // without a word, at present. Whoever mends a reading writes the better
 // figures here; they never grow worse.
 var readingsToday = map[string]struct{ right, wrong int }{
-	"books.txt":      {19, 0},
-	"counts.txt":     {106, 0},
-	"each.txt":       {63, 0},
-	"exceptions.txt": {90, 0},
-	"heldback.txt":   {174, 5},
-	"idle.txt":       {108, 0},
-	"list-books.txt": {3, 0},
-	"list-lines.txt": {97, 7},
-	"names.txt":      {49, 0},
-	"nearby.txt":     {36, 0},
-	"shares.txt":     {146, 0},
+	"books.txt":          {19, 0},
+	"old-books.txt":      {70, 0},
+	"counts.txt":         {106, 0},
+	"each.txt":           {63, 0},
+	"exceptions.txt":     {90, 0},
+	"heldback.txt":       {184, 4},
+	"idle.txt":           {108, 0},
+	"list-books.txt":     {3, 0},
+	"list-old-books.txt": {85, 0},
+	"list-lines.txt":     {110, 0},
+	"names.txt":          {49, 0},
+	"nearby.txt":         {36, 0},
+	"shares.txt":         {146, 0},
 }
 
 func TestReadings(t *testing.T) {

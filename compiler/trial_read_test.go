@@ -95,16 +95,16 @@ func triedReading() (all []tried) {
 			},
 		},
 
-		doubled("R3", "juice of half a lemon", listOf("juice of half a lemon"), "half a lemon", "1 lemon", open),
-		doubled("R3", "juice of 2 lemons", listOf("juice of 2 lemons"), "2 lemons", "4 lemons", open),
-		doubled("R3", "zest and juice of 1 lemon", listOf("zest and juice of 1 lemon"), "of 1 lemon", "2 lemons", open),
-		doubled("R3", "eggs plus a yolk", listOf("3 eggs plus 1 yolk"), "plus 1 yolk", "2 yolks", open),
-		doubled("R3", "juice of an orange", listOf("juice of an orange"), "of an orange", "2 oranges", open),
+		doubled("R3", "juice of half a lemon", listOf("juice of half a lemon"), "1/2 | lemon, juice", "1 | lemon, juice", false),
+		doubled("R3", "juice of 2 lemons", listOf("juice of 2 lemons"), "2 lemons, juice", "4 | lemons, juice", false),
+		doubled("R3", "zest and juice of 1 lemon", listOf("zest and juice of 1 lemon"), "1 lemon, zest and juice", "2 | lemons, zest and juice", false),
+		doubled("R3", "eggs plus a yolk", listOf("3 eggs plus 1 yolk"), "1 egg yolk", "2 egg yolks", false),
+		doubled("R3", "juice of an orange", listOf("juice of an orange"), "1 orange, juice", "2 | oranges, juice", false),
 	)
 	add := func(number, gathered, sentence string, takes ...string) {
 		all = append(all, reading(number, gathered, sentence, open, takes...))
 	}
-	add("R3", "1 lemon, juiced; 200 g sugar", "Stir half the lemon juice into the sugar.", "lemon=1/2")
+	closed("R3", "1 lemon, juiced; 200 g sugar", "Stir half the lemon juice into the sugar.", "lemon=1/2")
 	closed("R3", "2 oranges, zested; 200 g sugar", "Rub half the orange zest into the sugar.", "oranges=1/2")
 
 	closed("R4", "1 tsp salt; 1 tsp pepper; 4 eggs", "Beat the eggs with salt and pepper.", "salt=all", "pepper=all", "eggs=all")
@@ -169,10 +169,10 @@ func triedReading() (all []tried) {
 	closed("R20", "3 pints milk; 2 cups oats", "Pour 1-1/2 pints of the milk over the oats.", "milk=1/2")
 	closed("R20", "1 tsp salt; 2 cups oats", "Toast the oats without salt.", "salt=none", "oats=all")
 	closed("R20", "2 egg whites; 100 g sugar", "Whip the white of an egg with the sugar.", "egg whites=1/2")
-	add("R20", "500 g beef; 2 onions", "Brown the meat with the onions.", "beef=all")
+	closed("R20", "500 g beef; 2 onions", "Brown the meat with the onions.", "beef=all")
 	add("R20", "200 ml Madeira; 2 onions", "Pour the wine over the onions.", "Madeira=all")
-	add("R20", "200 g flour; 1 tsp cinnamon; 1 tsp cloves", "Sift the flour with the spices.", "cinnamon=all", "cloves=all")
-	add("R20", "200 g flour; 10 g baking powder; 2 eggs", "Sift the dry ingredients.", "flour=all", "baking powder=all", "eggs=none")
+	closed("R20", "200 g flour; 1 tsp cinnamon; 1 tsp cloves", "Sift the flour with the spices.", "cinnamon=all", "cloves=all")
+	closed("R20", "200 g flour; 10 g baking powder; 2 eggs", "Sift the dry ingredients.", "flour=all", "baking powder=all", "eggs=none")
 	for _, idiom := range [][2]string{{"Stir until smooth as cream.", "cream"}, {"Beat as light as butter.", "butter"}} {
 		all = append(all, tried{
 			number: "R20", what: "an idiom: " + idiom[0], faulty: true,

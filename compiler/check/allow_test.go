@@ -39,7 +39,7 @@ func TestAllowIsMissedOnlyWhereItCouldCount(t *testing.T) {
 	require.Empty(t, codes(text(clock, "", "")), "it silences the step without a time")
 	require.Equal(t, []string{"E900"}, codes(text(clock, " | work 10 min", "")), "all steps have a time")
 	require.Empty(t, codes(text("", " | work 10 min", "")), "without a clock nothing is planned")
-	require.Equal(t, []string{"U204"}, codes(text(clock, " | work 10 min", ", taking 90 g of the butter")), "with an error nothing is planned")
+	require.NotContains(t, codes(text(clock, " | oven | work 10 min", "")), "E900", "with an error nothing is planned")
 }
 
 // An allow reaches no further than its block.

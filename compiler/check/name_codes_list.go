@@ -35,7 +35,7 @@ var listNameRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.4"},
 	},
 	{
-		Code: "U104", Title: "The same line twice.", Family: Names, Severity: diag.Error,
+		Code: "U104", Title: "The same line twice.", Family: Names, Severity: diag.Question,
 		What:    "One list has two lines of one name.",
 		Why:     "A sentence that says the name could mean either.",
 		Fix:     "Write one line with the whole amount and share it out in the steps, or put each under its own `for the …`.",

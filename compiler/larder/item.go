@@ -35,10 +35,11 @@ type Item struct {
 	Plural string   // the name when there are several; equal to Name for a mass
 	Other  []string // other names of the same thing
 
-	Counter  string // of the shop, one of Counters; empty for tap water
-	Cupboard bool   // kept in the house: salt, oil, flour
-	Water    bool   // from the tap: never bought
-	Flags    []Flag // with what they imply, sorted
+	Counter  string   // of the shop, one of Counters; empty for tap water
+	Cupboard bool     // kept in the house: salt, oil, flour
+	Water    bool     // from the tap: never bought
+	Flags    []Flag   // with what they imply, sorted
+	Classes  []string // words for several things at once: vegetable, herb, seasoning
 	Contains []Content
 	Source   *Source // of the facts above
 

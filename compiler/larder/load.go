@@ -41,6 +41,7 @@ func Load(files fs.FS) (*Table, error) {
 	l.each("pieces.csv", "name,part,size,practice,usual,grams,basis,source,ref,verified,note", l.piece)
 	l.each("yields.csv", "name,state,usual,percent,source,ref,verified,note", l.yield)
 	l.each("packs.csv", "name,uk,us,source", l.packs)
+	l.each("classes.csv", "class,names,source", l.class)
 	l.each("gives.csv", "name,per,amount,unit,gives,source,ref,verified,note", l.gives)
 	if len(l.errs) > 0 {
 		return nil, errors.Join(l.errs...)

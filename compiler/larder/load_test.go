@@ -30,6 +30,7 @@ func small() fstest.MapFS {
 		"pieces.csv":                  "name,part,size,practice,usual,grams,basis,source,ref,verified,note\nonion,,medium,,usual,110 to 130,trimmed,practice,,from memory,\n",
 		"yields.csv":                  "name,state,usual,percent,source,ref,verified,note\nonion,,usual,90,practice,,from memory,\n",
 		"packs.csv":                   "name,uk,us,source\nonion,1 kg bag / 4 each net,,practice\n",
+		"classes.csv":                 "class,names,source\nvegetable,celery,practice\n",
 		"gives.csv":                   "name,per,amount,unit,gives,source,ref,verified,note\ncelery,,10,leaf,celery,practice,,from memory,\n",
 	} {
 		m[name] = &fstest.MapFile{Data: []byte(text)}
@@ -86,6 +87,7 @@ func TestLoadSaysWhatIsWrong(t *testing.T) {
 		{"yields.csv", ",90,", ",110,", "a yield is above 0 and at most 100"},
 		{"packs.csv", "1 kg bag", "bag", `"bag" is not a pack`},
 		{"packs.csv", "1 kg bag", "1 lb bag", "a pack is in g, kg, ml, litre or each"},
+		{"classes.csv", "vegetable,celery", "vegetable,leek", `"leek" is not the main name of an ingredient`},
 		{"gives.csv", "leaf,celery", "leaf,parsley", `"parsley" is not the main name of an ingredient`},
 		{"gives.csv", "leaf", "lump", "unit must be each, g, ml or a part word"},
 		{"groups.csv", ",1,celery", ",2,celery", "the groups of EU must be numbered from 1"},

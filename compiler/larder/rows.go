@@ -302,3 +302,31 @@ func (l *loader) gives(r row) {
 	}
 	it.Gives = append(it.Gives, g)
 }
+
+// class enters a word for several things at once. Meat, fish and shellfish go
+// by their flags.
+func (l *loader) class(r row) {
+	class := r.must("class")
+	r.source()
+	for _, name := range r.list("names") {
+		if it := l.named[name]; it != nil {
+			it.Classes = append(it.Classes, class)
+		} else {
+			r.fail("%q is not the main name of an ingredient", name)
+		}
+	}
+}
+
+// In tells whether an ingredient is one of those that a word for several things
+// means. "The meat" is none that was cooked before it was bought.
+func (it *Item) In(class string) bool {
+	switch class {
+	case "meat":
+		return it.Counter == "butcher" && slices.Contains(it.Flags, Meat)
+	case "fish":
+		return it.Counter == "fishmonger" && slices.Contains(it.Flags, Fish)
+	case "shellfish":
+		return it.Counter == "fishmonger" && slices.Contains(it.Flags, Shellfish)
+	}
+	return slices.Contains(it.Classes, class)
+}

@@ -106,6 +106,8 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureEach, w, *q)
 	case sc.water(n), sc.madeHere(*q):
 		sc.measure(FigureScaled, w, *q)
+	case !sc.foodAt(n) && sc.eachBehind(n), sc.mixtureAt(n) && sc.eachBehind(n):
+		sc.measure(FigureEach, w, *q)
 	case i > 0 && (sc.lower(i-1) == "to" || sc.lower(i-1) == "about" && i > 1 && sc.lower(i-2) == "to"), sc.yields(i), word == "remain" || word == "remains" || word == "left", word == "is" && sc.says(n, "is", "left"):
 		sc.measure(FigureScaled, w, *q)
 	case sc.foodAt(n): // known, and not gathered: reported as such
@@ -132,6 +134,28 @@ func (sc *scanner) portion(q quantity.Quantity) bool {
 		return true
 	}
 	return sc.recipe.Makes != nil && sc.recipe.Makes.Each != nil && sc.recipe.Makes.Each.Equal(q)
+}
+
+// eachBehind tells whether the clause goes on, behind word n, with "in each pan",
+// "on every fillet" or "per portion": the figure is for one of them.
+func (sc *scanner) eachBehind(n int) bool {
+	for k := n; k < len(sc.words) && !sc.words[k].stop; k++ {
+		switch sc.lower(k) {
+		case "each", "every", "per":
+			return true
+		}
+	}
+	return false
+}
+
+// mixtureAt tells whether "mixture", or a mixture called by what is in it, stands at word n.
+func (sc *scanner) mixtureAt(n int) bool {
+	for k := n; k < len(sc.words) && k < n+5 && !sc.words[k].stop; k++ {
+		if sc.words[k].key == "mixture" {
+			return true
+		}
+	}
+	return false
 }
 
 // sized tells whether a vessel stands at word n behind a word of its own: "900 g

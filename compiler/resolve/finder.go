@@ -123,6 +123,11 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 		count[l.Key]++
 	}
 	for _, l := range lines {
+		b.notedForms(f, l, count[l.Key] > 1)
+		if before, after, ok := cutFold(l.Name, " or "); ok { // cream or milk
+			f.addName(b.words(before), target{line: l})
+			f.addName(b.words(after), target{line: l})
+		}
 		t := target{line: l}
 		name := l.Name
 		if i := strings.LastIndexByte(name, '/'); i >= 0 {
@@ -144,6 +149,7 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 	for _, p := range products {
 		f.addName(b.words(p.Name), target{product: p})
 	}
+	b.classForms(f, lines)
 	return f
 }
 

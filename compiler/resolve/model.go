@@ -20,6 +20,7 @@ import (
 	"slices"
 	"time"
 
+	"tamis/compiler/larder"
 	"tamis/compiler/load"
 	"tamis/lang/ast"
 	"tamis/lang/diag"
@@ -250,9 +251,12 @@ type Line struct {
 	// Circle: what it draws on is in the end made from its own recipe.
 	Circle bool
 
-	again bool     // the same name stood above it: reported, and not read
-	gone  bool     // left out by a variant; only sentences of the other block may speak of it
-	was   []string // what it is called in the sentences of the other block
+	gone   bool     // left out by a variant; only sentences of the other block may speak of it
+	was    []string // what it is called in the sentences of the other block
+	again  bool     // the same name stood above it: reported, and not read
+	kind   string   // romaine, of "lettuce, romaine"
+	looked bool     // known is what the larder says
+	known  *larder.Item
 }
 
 // Wording is how a line was written.
@@ -297,6 +301,7 @@ type SubList struct {
 	NameAt source.Span
 	Key    string
 	Lines  []*Line
+	class  string // of what the larder calls vegetables or seasonings; empty: a list that was written
 }
 
 // Choice is a set of options of which one is taken.

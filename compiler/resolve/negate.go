@@ -51,12 +51,72 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		case "adding", "putting", "pouring", "stirring", "beating", "folding", "whisking", "mixing", "tipping", "sifting", "rubbing", "the", "you", "it":
 			return i + 1, sc.clauseEnd(i + 1), true
 		}
+	case "if", "unless":
+		if sc.conditional(i) {
+			return i + 1, sc.clauseEnd(i + 1), true
+		}
+	case "larger", "greater", "smaller", "lesser", "increased":
+		if i+2 < len(sc.words) && alike[sc.words[i+1].key] && sc.lower(i+2) == "of" {
+			return i + 3, sc.nameEnd(i + 3), true
+		}
 	case "keep", "save", "set", "put":
 		if n := sc.putBy(i); n > 0 {
 			return i + 1, n, true
 		}
 	}
 	return i, 0, false
+}
+
+// conditional tells whether the clause behind "if" at i only says how things
+// are: "if the apples are sour, …". Nothing is done in it.
+func (sc *scanner) conditional(i int) bool {
+	if !sc.words[i].opens && !sc.words[i].stop {
+		return false
+	}
+	for k := i + 1; k < len(sc.words) && !sc.words[k].stop; k++ {
+		switch sc.lower(k) {
+		case "is", "are", "was", "were", "looks", "look", "seems", "seem", "has", "have":
+			return true
+		}
+	}
+	return false
+}
+
+// divides reads "divide the flour in half": the whole is not taken, but the
+// halves of which the sentence goes on to speak. It gives the word behind.
+func (sc *scanner) divides(i int) int {
+	switch sc.lower(i) {
+	case "divide", "split", "halve", "part":
+	default:
+		return 0
+	}
+	k := i + 1
+	if articles[sc.lower(k)] {
+		k++
+	}
+	if k >= len(sc.words) || sc.words[k].stop {
+		return 0
+	}
+	ms := sc.finder.at(sc.words, k, false)
+	if len(ms) != 1 || ms[0].target.line == nil || sc.story.left[ms[0].target.line].Sign() <= 0 {
+		return 0
+	}
+	n := k + ms[0].length
+	if sc.lower(i) != "halve" {
+		switch {
+		case sc.says(n, "in", "half"), sc.says(n, "in", "two"), sc.says(n, "into", "two"), sc.says(n, "into", "half"):
+			n += 2
+		default:
+			return 0
+		}
+	}
+	for j := n; j+1 < len(sc.words); j++ { // "… and sift one half in"
+		if (sc.lower(j) == "one" || sc.lower(j) == "a" || sc.lower(j) == "the") && sc.words[j+1].key == "half" && (j+2 >= len(sc.words) || sc.lower(j+2) != "of" && !sc.named(j+2)) {
+			sc.halved = ms[0].target.line
+			return n
+		}
+	}
+	return 0
 }
 
 // denied tells whether what was named just before word i is only said not to do
@@ -68,7 +128,13 @@ func (sc *scanner) denied(i int) bool {
 	switch sc.lower(i) {
 	case "don't", "don’t", "doesn't", "doesn’t", "can't", "can’t", "cannot", "won't", "won’t":
 		return true
-	case "do", "does", "must", "should", "may", "can", "will":
+	case "do", "does", "must", "should", "may", "can", "will", "could", "might":
+		if sc.lower(i+1) == "be" { // cream may be used instead
+			switch sc.lower(i + 2) {
+			case "used", "substituted", "taken", "had", "bought":
+				return true
+			}
+		}
 		return sc.lower(i+1) == "not"
 	}
 	return false

@@ -27,6 +27,7 @@ type wanted struct {
 	at         bool             // "one at a time": a load, not an amount
 	pieces     int              // "in each of 24 cases": so many times the amount; 0: once
 	each       bool             // it is for each of something, however many
+	whole      bool             // "both", "all five": there are no more of them
 }
 
 // measured tells whether an amount or a number was said.
@@ -122,6 +123,14 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		}
 		return w, 0, false
 	case "what", "whatever":
+		if k := i + 1; k < len(sc.words) && !sc.words[k].stop { // whatever butter is left
+			if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 {
+				if n := k + ms[0].length; sc.says(n, "is", "left") || sc.says(n, "are", "left") || sc.says(n, "remain") {
+					w.share, w.rest = &Share{Rest: true}, true
+					return end(k)
+				}
+			}
+		}
 		if k := i + 1; sc.says(k, "is", "left") || sc.says(k, "remain") || sc.says(k, "was", "left") {
 			n := k + 2
 			if sc.says(k, "remain") {
@@ -145,7 +154,9 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			n++
 		}
 		if s, next, is := sc.spokenAt(n); is && !s.Part && !s.Article { // all three
-			return sc.counted(w, s, n, next)
+			out, next, is := sc.counted(w, s, n, next)
+			out.whole = true
+			return out, next, is
 		}
 		return w, 0, false
 	case "both":
@@ -160,7 +171,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return sc.counted(w, s, n, next)
 		}
 		two := quantity.Exactly(quantity.Int(2))
-		w.number, w.end = &two, sc.words[i].end
+		w.number, w.end, w.whole = &two, sc.words[i].end, true
 		if u, un := sc.unitAt(n); un > n && u.Dim == quantity.Word { // both sticks of
 			w.number, w.amount, w.end = nil, plain(two, u), sc.words[un-1].end
 			return w, un, true
@@ -190,9 +201,16 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		w.number, w.article = &one, true
 		return end(i + 1)
 	case "a", "an":
-		if littles[sc.words[min(i+1, len(sc.words)-1)].key] && i+1 < len(sc.words) {
+		n := i + 1
+		if sc.lower(n) == "very" {
+			n++
+		}
+		if n < len(sc.words) && littles[sc.words[n].key] {
 			w.unmeasured = true
-			return end(i + 2)
+			if u, un := sc.unitAt(n + 1); un > n+1 && sc.lower(un) == "of" && u.Dim != quantity.Length { // a few drops of
+				n = un - 1
+			}
+			return end(n + 1)
 		}
 	}
 	return sc.amountAt(i)
@@ -336,7 +354,11 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 	w.start, w.figure, w.end, w.article, w.ordinal = ws[i].start, ws[i].start, ws[next-1].end, s.Article, s.Ordinal
 	if !s.Article && !s.Part { // an amount in figures may be more: 2 lb 4 oz, 2 x 400 g tins
 		if a, n, problems := quantity.ReadAmount(sc.text[w.start:], sc.recipe.reading); n > 0 && len(problems) == 0 && sc.digit(i) {
-			if k := sc.wordFrom(i, w.start+n); k > next && (a.Kind != quantity.Plain || len(a.Measure.Terms) > 1) {
+			_, figure, _ := quantity.ReadNumber(sc.text[w.start:], sc.recipe.reading)
+			if k := sc.wordFrom(i, w.start+n); k == next && figure > 0 && w.start+figure < ws[next-1].end && a.Kind == quantity.Plain && len(a.Measure.Terms) == 1 && a.Measure.Terms[0].Unit != nil {
+				w.amount, w.end = &a, ws[k-1].end // 100g
+				return w, k, true
+			} else if k > next && (a.Kind != quantity.Plain || len(a.Measure.Terms) > 1) {
 				w.amount, w.end = &a, ws[k-1].end
 				return w, k, true
 			}
@@ -373,6 +395,10 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 			return w, k, true
 		}
 	}
+	if !s.Part && k < len(ws) && !ws[k].stop && littles[ws[k].key] && sc.lower(k+1) == "of" { // two spoonfuls of
+		w.unmeasured, w.article, w.end = true, false, ws[k].end
+		return w, k + 1, true
+	}
 	if !s.Part {
 		v := s.Value
 		w.number = &v
@@ -386,6 +412,8 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 		w.share, next = &Share{Fraction: f, OfRest: true}, next+3
 	case sc.says(next, "the", "rest"), sc.says(next, "the", "remaining"), sc.says(next, "the", "remainder"):
 		w.share, next = &Share{Fraction: f, OfRest: true}, next+2
+	case sc.says(next, "of", "both") && articles[sc.lower(next+2)]:
+		w.share, w.every, next = &Share{Fraction: f}, true, next+2
 	default:
 		w.share = &Share{Fraction: f}
 	}

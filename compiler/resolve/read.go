@@ -37,6 +37,17 @@ func newStory(lines []*Line) *story {
 	return s
 }
 
+// goneIn tells whether something of a name went in before.
+func (s *story) goneIn(t target) bool {
+	switch {
+	case t.line != nil:
+		return s.touched[t.line]
+	case t.sub != nil:
+		return slices.ContainsFunc(t.sub.Lines, func(l *Line) bool { return s.touched[l] })
+	}
+	return true
+}
+
 var one = quantity.Int(1)
 
 // reader reads one recipe with one option chosen for every choice.
@@ -260,6 +271,9 @@ func (rd *reader) prose(lines []Text, st *story) []Take {
 
 // remains asks about what no step named and what is left at the end.
 func (rd *reader) remains() {
+	if rd.likeAnother() {
+		return
+	}
 	for _, l := range rd.lines {
 		if l.Optional || l.ToTaste || l.Serving {
 			continue
@@ -282,6 +296,41 @@ func (rd *reader) remains() {
 			break
 		}
 	}
+}
+
+// likeAnother asks about a method that only points to another one: "make as for
+// white sauce". Nothing of the list is named in it, and that is said once.
+func (rd *reader) likeAnother() bool {
+	unused, all := 0, 0
+	for _, l := range rd.lines {
+		if l.Optional || l.ToTaste || l.Serving {
+			continue
+		}
+		all++
+		if _, ok := rd.stories[0].named[l]; !ok {
+			unused++
+		}
+	}
+	if all < 2 || unused*2 <= all {
+		return false
+	}
+	for _, s := range rd.recipe.Steps {
+		for _, line := range s.Lines {
+			low := strings.ToLower(line.Text)
+			for _, words := range [...]string{"same as ", "same way as ", "as for ", "directions for ", "as in the preceding", "as in the recipe", "in the manner of ", "exactly as ", "proceed as "} {
+				at := strings.Index(low, words)
+				if at < 0 {
+					continue
+				}
+				rd.diags.Askf("U220", line.Span.File.Span(line.Span.Start+at, line.Span.Start+at+len(strings.TrimSpace(words))), "this method points to another recipe").
+					Because("%d of the things that are gathered go in where nobody here can see it, so no step weighs them and no time is planned", unused).
+					WithHelp("write `as` and the other's name in place of the list, `as White sauce, but`, and below it only what differs").
+					WithHelp("or write the steps out here")
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // shareText says a share of a line as an amount if the line has one.

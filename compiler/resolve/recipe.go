@@ -188,6 +188,9 @@ func (r *Recipe) option(key string) *Option {
 
 func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 	l := &Line{Wording: wordingOf(x), Recipe: r, Index: len(r.Lines), Name: x.Name.Text, Key: b.fold(x.Name.Text), Sub: sub, Option: opt, was: r.renamed[x]}
+	if whole, rest, ok := turnedRound(l.Name, l.Note.Text); ok && !x.Name.Quoted && r.Scope.Entry(l.Key) == nil {
+		l.kind, l.Name, l.Key, l.Note.Text = strings.TrimSuffix(whole, " "+l.Name), whole, b.fold(whole), rest
+	}
 	r.Lines = append(r.Lines, l)
 	if sub != nil {
 		sub.Lines = append(sub.Lines, l)
@@ -413,9 +416,12 @@ func (b *builder) namesTwice(r *Recipe) {
 		if first.Option != l.Option {
 			continue // only one of the two is ever there
 		}
+		if l.Note.Text != "" && first.Note.Text != "" && !strings.EqualFold(l.Note.Text, first.Note.Text) {
+			continue // warm water, and cold
+		}
 		l.again = true
-		b.diags.Errorf("U104", l.NameAt, "%s is gathered twice in this list", l.Name).
-			Because("a sentence that says %q could mean either", l.Name).
+		b.diags.Askf("U104", l.NameAt, "%s is gathered twice in this list", l.Name).
+			Because("a sentence that says %q could mean either, and is read as the first", l.Name).
 			See(first.NameAt, "the first is here").
 			WithHelp("write one line with the whole amount, and say in the steps how it is shared out").
 			WithHelp("or put each under its own `for the …`")

@@ -12,16 +12,18 @@ import (
 // scanner walks the words of one sentence.
 type scanner struct {
 	*reader
-	text  string
-	words []word
-	place func(from, to int) source.Span
-	story *story
-	here  map[target]bool // found already in this step
-	takes []Take
-	spent []bool         // words whose figures are accounted for
-	unit  *quantity.Unit // of the last amount that was said
-	cases int            // the word that says of how many each one is, "each of 24 cases"; 0: none
-	found []Figure       // the others
+	text   string
+	words  []word
+	place  func(from, to int) source.Span
+	story  *story
+	here   map[target]bool // found already in this step
+	takes  []Take
+	spent  []bool         // words whose figures are accounted for
+	unit   *quantity.Unit // of the last amount that was said
+	kept   bool           // something is put by, and the rest goes in
+	halved *Line          // "divide the flour in half": a half of it is taken where it is said
+	cases  int            // the word that says of how many each one is, "each of 24 cases"; 0: none
+	found  []Figure       // the others
 
 	// pastFrom and pastTo are the words that name again the rest of what was put
 	// by, which goes in where that was said; see reserved.
@@ -46,6 +48,14 @@ func (sc *scanner) scan() {
 			i++
 			continue
 		}
+		if n := sc.recipes(i); n > 0 {
+			i = n
+			continue
+		}
+		if n := sc.divides(i); n > 0 {
+			i = n
+			continue
+		}
 		sc.weighedBy(i)
 		if next, until, ok := sc.keptOut(i); ok {
 			sc.skip(next, until)
@@ -55,6 +65,7 @@ func (sc *scanner) scan() {
 		if w, next, ok := sc.wantedAt(i); ok {
 			if (w.share != nil && !w.rest || w.measured()) && !w.article && sc.reserved(i, next) {
 				kept := w
+				sc.kept = true
 				w = wanted{start: w.start, figure: w.figure, end: w.end, but: &kept}
 			}
 			if n := sc.nameAfter(next, &w); n > 0 {
@@ -68,7 +79,6 @@ func (sc *scanner) scan() {
 				continue
 			}
 		}
-		sc.class(i)
 		if isVerb(sc.words, i) {
 			i++
 			continue
@@ -129,12 +139,44 @@ func (sc *scanner) abbreviations() {
 	}
 }
 
+// recipes reads "2 recipes of" and "1 1/3 recipes" before a name: so many times what
+// another recipe makes, which is gathered. It gives the word behind.
+func (sc *scanner) recipes(i int) int {
+	s, next, ok := sc.spokenAt(i)
+	if !ok || s.Part && sc.lower(next) == "of" {
+		return 0
+	}
+	if next >= len(sc.words) || sc.words[next].stop || sc.words[next].key != "recipe" {
+		return 0
+	}
+	sc.figure(FigureKept, i, next, quantity.Pieces(s.Value.High))
+	sc.spend(i, next+1)
+	return next + 1
+}
+
+// mixes are what is done with "ingredients" that means all of them.
+var mixes = wordSet("mix combine beat blend whisk stir put add place measure")
+
+// ofTheKitchen are things called by what goes into them: a butter dish, a
+// potato ricer.
+var ofTheKitchen = func() map[string]bool {
+	set := map[string]bool{}
+	for w := range wordSet("ricer masher peeler whisk beater slicer dish grinder mill press cutter strainer pan bowl tin pot board knife basin kettle boiler steamer mould mold jug box basket crusher cellar scoop server dredger sifter grater") {
+		set[larder.Fold(w)] = true
+	}
+	return set
+}()
+
 // everything reads "everything", "all the ingredients", "the other ingredients".
 func (sc *scanner) everything(i int) int {
 	n := 0
 	switch {
 	case sc.words[i].key == "everything":
 		n = 1
+	case sc.words[i].key == "ingredient" && i > 0 && mixes[sc.lower(i-1)]:
+		n = 1
+	case sc.says(i, "the", "ingredient") && i > 0 && mixes[sc.lower(i-1)], sc.says(i, "all", "ingredient"):
+		n = 2
 	case sc.says(i, "the", "other", "ingredient"), sc.says(i, "the", "remaining", "ingredient"), sc.says(i, "all", "the", "ingredient"):
 		n = 3
 	case sc.says(i, "all", "of", "the", "ingredient"), sc.says(i, "all", "the", "other", "ingredient"), sc.says(i, "all", "the", "remaining", "ingredient"):
@@ -304,7 +346,7 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		next++
 		ends = true
 	}
-	if !ends {
+	if !ends && !(!sc.kept && (w.rest || w.share != nil) && fillerStops[sc.lower(next)]) {
 		return 0
 	}
 	if w.amount != nil && len(w.amount.Measure.Terms) == 1 {
@@ -328,6 +370,12 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		return next
 	}
 	first := sc.lower(i)
+	if (w.rest || w.share != nil && !w.share.OfRest && sc.halved != nil) && !w.measured() {
+		if l := sc.lastShared(w); l != nil {
+			sc.takeLine(l, sc.taking(i, next, w), w, false)
+			return next
+		}
+	}
 	if w.number == nil && !w.rest || w.article && first != "another" || first != "the" && first != "another" && sc.lower(next-1) != "more" && !w.rest {
 		return 0
 	}
@@ -337,6 +385,25 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	}
 	sc.takeLine(l, sc.taking(i, next, w), w, false)
 	return next
+}
+
+// lastShared is the line of which the sentence took a part last, and of which
+// "the rest" is said without its name; or which it divided, and takes a half of.
+func (sc *scanner) lastShared(w *wanted) *Line {
+	if w.share != nil && !w.share.Rest {
+		return sc.halved
+	}
+	for k := len(sc.takes) - 1; k >= 0; k-- {
+		t := sc.takes[k]
+		if t.Line == nil || t.Refers {
+			continue
+		}
+		if t.All || sc.kept || t.Unmeasured || sc.story.left[t.Line].Sign() <= 0 {
+			return nil
+		}
+		return t.Line
+	}
+	return nil
 }
 
 // lastCounted is the line of counted things of which the step took a part last.
@@ -378,6 +445,12 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	if len(ms) > 0 {
 		n = ms[0].length
 	}
+	if k := i + n; n > 0 && k < len(sc.words) && !sc.words[k].stop && sc.words[k].key == "mixture" && sc.story.goneIn(ms[0].target) {
+		return k + 1 // the crumb mixture
+	}
+	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && sc.onlySpoken(ms[0].target.sub, i, n) {
+		return i + n
+	}
 	if m, length, more := sc.egg(i); length > n {
 		ms, n = []match{m}, length
 		if w == nil || more != nil && (w.number == nil || w.article) {
@@ -385,6 +458,9 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		}
 	}
 	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
+	if k := i + max(n, decoy); n <= 1 && decoy <= 1 && k > i && k < len(sc.words) && !sc.words[k].stop && ofTheKitchen[sc.words[k].key] {
+		return k + 1 // a potato ricer, the butter dish
+	}
 	if decoy > n {
 		switch l := sc.gatheredAs(i, decoy); {
 		case l != nil:
@@ -409,6 +485,12 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 // take takes what w asks for of what the n words at i mean.
 func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
+	if len(ms) > 1 && w != nil && sc.allOf(ms, w) { // both chocolates, all five onions
+		for _, m := range ms {
+			sc.take(i, from, nil, []match{m}, n)
+		}
+		return i + n
+	}
 	if len(ms) > 1 {
 		ms = sc.sieve(ms, at)
 		if len(ms) == 0 {
@@ -489,6 +571,25 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	return next
 }
 
+// allOf tells whether w asks for all of several lines that one short name means:
+// "both chocolates", or "all five onions" of three and two.
+func (sc *scanner) allOf(ms []match, w *wanted) bool {
+	if w.number == nil || !w.whole {
+		return false
+	}
+	sum := quantity.Number{}
+	for _, m := range ms {
+		l := m.target.line
+		if l == nil || sc.story.left[l].Sign() <= 0 || sc.here[m.target] {
+			return false
+		}
+		if l.Quantity != nil && l.Quantity.Dim == quantity.None {
+			sum = sum.Add(l.Quantity.Value.High)
+		}
+	}
+	return w.number.High.Equal(sum) || w.number.High.Equal(quantity.Int(int64(len(ms))))
+}
+
 func shareText(w *wanted) string {
 	switch {
 	case w.share != nil:
@@ -534,6 +635,11 @@ func (sc *scanner) adjacent(end, k int) bool {
 // water" is the water of the list while there is some.
 func (sc *scanner) gatheredAs(i, n int) *Line {
 	if sc.words[i+n-1].key != "water" {
+		if n > 1 && plainly[sc.lower(i)] {
+			if ms := sc.finder.at(sc.words, i+1, false); len(ms) == 1 && ms[0].whole && ms[0].length == n-1 {
+				return ms[0].target.line
+			}
+		}
 		return nil
 	}
 	var found *Line
@@ -547,6 +653,10 @@ func (sc *scanner) gatheredAs(i, n int) *Line {
 	}
 	return found
 }
+
+// plainly are adjectives that make no other thing of what is gathered without
+// them: fine salt, best flour.
+var plainly = wordSet("fine coarse best good common table fresh clean ordinary plain new cold hot warm soft")
 
 // joined tells whether a known name is only two names with "and" between
 // them: "salt and pepper", where salt is gathered.
@@ -568,8 +678,13 @@ func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
 	}
 	var line *Line
 	for _, l := range sc.lines {
-		if l.Key == "egg "+part {
+		switch l.Key {
+		case "egg " + part:
 			line = l
+		case "egg": // the part of a whole one
+			if line == nil {
+				line = l
+			}
 		}
 	}
 	if line == nil {
@@ -582,7 +697,9 @@ func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
 	if s, next, ok := sc.spokenAt(k); ok && !s.Part {
 		v := s.Value
 		w = &wanted{number: &v, start: sc.words[i].start, figure: sc.words[k].start, end: sc.words[next-1].end}
-		k = next
+		if k = next; sc.lower(k) == "of" && articles[sc.lower(k+1)] { // whites of two of the eggs
+			k += 2
+		}
 	}
 	if k >= len(sc.words) || sc.words[k].key != "egg" {
 		return m, 0, nil
@@ -620,7 +737,7 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 			sc.story.named[l], sc.story.vague[l] = at, true
 		}
 	}
-	d := sc.diags.Errorf("U205", at, "which %s is meant here", at.Text()).
+	d := sc.diags.Askf("U205", at, "which %s is meant here", at.Text()).
 		Because("%d things that are gathered are called so, and the amount must come from one of them", len(left))
 	for _, m := range left {
 		switch {
@@ -701,6 +818,9 @@ func (sc *scanner) decoy(i, n int, name string) {
 	if name == "" || sc.servedWith(i) || sc.saw[key] || sc.compared(i) || sc.isOwnTitle(i, n) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
 		return
 	}
+	if i > 0 && sc.lower(i-1) == "or" && len(sc.takes) > 0 || sc.lower(i+n) == "or" && sc.named(i+n+1) {
+		return // butter or margarine: one of the two is there
+	}
 	sc.saw[key] = true
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
 	if l := sc.otherName(name); l != nil { // reported once: not also as never used, or left over
@@ -715,6 +835,9 @@ func (sc *scanner) decoy(i, n int, name string) {
 	d := sc.diags.Askf("U206", at, "nothing called %s is gathered here", name).
 		Because("what a step uses should stand in the list, or nobody buys it")
 	if l := sc.longerName(key); l != nil {
+		if _, named := sc.story.named[l]; !named { // reported once: not also as never used
+			sc.story.named[l], sc.story.vague[l] = at, true
+		}
 		d.See(l.NameAt, "this is gathered").
 			Replace("write "+l.Name+", if that is meant", false, at, l.Name)
 	}

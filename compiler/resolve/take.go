@@ -124,7 +124,7 @@ func (rd *reader) takePart(st *story, l *Line, t Take, part quantity.Number) Tak
 }
 
 func (rd *reader) allGone(st *story, l *Line, t Take) {
-	d := rd.diags.Errorf("U204", t.Span, "all of %s has gone in before this step", l.Name)
+	d := rd.diags.Askf("U204", t.Span, "all of %s has gone in before this step", l.Name)
 	if first, ok := st.named[l]; ok {
 		d.See(first, "it went in here")
 	}
@@ -273,7 +273,7 @@ func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 			fresh++
 		}
 	}
-	if named > 0 && fresh > 0 && (w == nil || !w.rest) {
+	if sub.class == "" && named > 0 && fresh > 0 && (w == nil || !w.rest) {
 		rd.diags.Askf("U213", t.Span, "some of what is gathered for the %s was named before, and some was not", sub.Name).
 			WithHelp("name the lines one by one in this step, or write `the rest of the %s`", sub.Name)
 	}
@@ -284,6 +284,8 @@ func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 		}
 		u := t
 		switch {
+		case l.ToTaste:
+			u = rd.resolveTake(st, l, u, nil, false)
 		case w != nil && w.share != nil && !w.share.Rest && left.Sign() > 0:
 			part := w.share.Fraction
 			if w.share.OfRest {

@@ -1,11 +1,5 @@
 package resolve
 
-import (
-	"slices"
-
-	"tamis/compiler/larder"
-)
-
 // What a sentence says of a gathered thing without saying which, or how much:
 // it is asked about, since reading it as all, or as nothing, misleads the cook.
 
@@ -65,49 +59,4 @@ func (sc *scanner) unsure(from, to int) {
 	sc.diags.Askf("U219", at, "%s: how much is that", at.Text()).
 		Because("it is told by the amount of another thing, and is not worked out here").
 		WithHelp("write the amount itself, or a share: `half the butter`")
-}
-
-// classes are the words for several things at once, and what they mean by the larder.
-var classes = map[string]func(it *larder.Item) bool{
-	"meat":  func(it *larder.Item) bool { return it.Counter == "butcher" && slices.Contains(it.Flags, larder.Meat) },
-	"spice": func(it *larder.Item) bool { return it.Counter == "spices" },
-}
-
-// class asks about "the meat", "both meats", "half the spices" where nothing
-// that could be meant was named before: nothing would be taken.
-func (sc *scanner) class(i int) {
-	is, ok := classes[sc.words[i].key]
-	if !ok || i == 0 || sc.words[i].stop || sc.words[i].glue || len(sc.finder.at(sc.words, i, true)) > 0 {
-		return
-	}
-	switch sc.lower(i - 1) {
-	case "the", "both", "all", "half":
-	default:
-		return
-	}
-	if i > 1 && (sc.lower(i-2) == "for" || sc.lower(i-2) == "from" || sc.lower(i-2) == "as" || sc.lower(i-2) == "until") {
-		return
-	}
-	var meant []*Line
-	for _, l := range sc.lines {
-		it, known := larder.Builtin().Find(l.Name)
-		if !known || l.ToTaste || !is(it) {
-			continue
-		}
-		if _, named := sc.story.named[l]; named || sc.story.left[l].Sign() <= 0 {
-			return
-		}
-		meant = append(meant, l)
-	}
-	if len(meant) == 0 {
-		return
-	}
-	at := sc.place(sc.words[i].start, sc.words[i].end)
-	d := sc.diags.Askf("U206", at, "nothing called %s is gathered here", at.Text()).
-		Because("what a step takes is told by the names of the list, so nothing is taken here")
-	for _, l := range meant { // reported once: not also as never used
-		sc.story.named[l], sc.story.vague[l] = at, true
-		d.See(l.NameAt, "this may be meant")
-	}
-	d.WithHelp("name them one by one, or gather them under a heading of that name")
 }

@@ -11,9 +11,10 @@ import (
 // percentages; labels are the options the dish has had so far.
 func (p *parser) gather(l *line, percent bool, labels map[string]*line) (items []ast.GatherItem) {
 	var choice *ast.Choice // the group that an `or` joins
+	orAt := 0              // the end of the line before, which ends in "or"
 	for _, k := range l.kids {
 		t := p.content(k)
-		w, _ := LookUp(InGather, t)
+		w, wn := LookUp(InGather, t)
 		word := ""
 		if w != nil {
 			word = w.Text
@@ -22,6 +23,16 @@ func (p *parser) gather(l *line, percent bool, labels map[string]*line) (items [
 			p.closeChoice(choice)
 			choice = nil
 		}
+		if before := lastLine(items); before != nil && (orAt > 0 && word == "" && t[0] != '|' || word == "or" && choice == nil && len(k.kids) == 0) {
+			from := k.start
+			if word == "or" {
+				from += wn + blanks(t[wn:])
+			}
+			orAt = 0
+			p.insteadOf(before, k, from, percent)
+			continue
+		}
+		orAt = 0
 		switch word {
 		case "for":
 			items = append(items, p.subList(k, percent, labels))
@@ -45,11 +56,25 @@ func (p *parser) gather(l *line, percent bool, labels map[string]*line) (items [
 				p.strayBar(l, k, items)
 				continue
 			}
+			if at, ok := p.trailingOr(k); ok {
+				if orAt = at; k == l.kids[len(l.kids)-1] {
+					p.question(codeOr, at, k.end, "or what").WithHelp("take `or` out, or write the other thing below it: `instead …`")
+				}
+			}
 			items = append(items, p.line(k, percent)...)
 		}
 	}
 	p.closeChoice(choice)
 	return items
+}
+
+// lastLine is the line that stands last in a list; nil when something else does.
+func lastLine(items []ast.GatherItem) *ast.Line {
+	if len(items) == 0 {
+		return nil
+	}
+	ln, _ := items[len(items)-1].(*ast.Line)
+	return ln
 }
 
 // splitSteps finds the steps in a list over which the line `method` is missing.
@@ -206,6 +231,12 @@ func (p *parser) line(k *line, percent bool) []ast.GatherItem {
 		p.numbers.add(p, k, k.start, k.start+n, "")
 		from += n
 	}
+	if each := p.eachOf(k, from, percent); each != nil {
+		return each
+	}
+	if two := p.plusPart(k, from, percent); two != nil {
+		return two
+	}
 	ln := p.gathered(k, from, percent)
 	if ln == nil {
 		return []ast.GatherItem{p.bad(k)}
@@ -318,8 +349,17 @@ func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {
 	if bar >= 0 {
 		end = from + bar
 	}
-	s := p.piece(from + trimEnd(p.text[from:end]))
-	p.lexLine(s, from)
+	to := from + trimEnd(p.text[from:end])
+	if at, ok := p.trailingOr(k); ok && at < to && at > from {
+		to = at
+	}
+	s := p.piece(to)
+	part, isPart := p.wholePart(from, to)
+	if isPart {
+		p.lexLine(s, part.from)
+	} else {
+		p.lexLine(s, from)
+	}
 	n, stuck, ok := run(&grammars.line, s)
 	if !ok && !s.failed {
 		p.explainLine(s, from, stuck, bar >= 0)
@@ -327,6 +367,11 @@ func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {
 	var ln *ast.Line
 	if ok {
 		ln = p.makeLine(k, s, n, percent)
+		if isPart {
+			part.of(p, ln, from)
+		} else {
+			p.ownPart(ln)
+		}
 	} else {
 		s.failed = true
 	}

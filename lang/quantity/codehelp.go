@@ -25,10 +25,6 @@ var codeTable = []CodeHelp{
 		"3-2 cups milk", "2 to 3 cups milk",
 	},
 	{
-		CodeRangeSign, "How a range is written.", "A range is written 2 to 3, or 2-3 without spaces.",
-		"2 - 3 onions", "2 to 3 onions",
-	},
-	{
 		CodeLong, "A number too long.", "A number has at most nine figures before its mark and six after it.",
 		"10000000000 g flour", "10000 g flour",
 	},
@@ -57,7 +53,7 @@ var codeTable = []CodeHelp{
 		"2 stick cinnamon", "2 sticks cinnamon",
 	},
 	{
-		CodeLetter, "A letter that is no unit.", "T, t, c and m are read in different ways by different cooks, and `in` is the word before a vessel.",
+		CodeLetter, "A letter that is no unit.", "T, t, C and m are read in different ways by different cooks, and `in` is the word before a vessel.",
 		"2 T sugar", "2 tbsp sugar",
 	},
 	{
@@ -78,7 +74,7 @@ var codeTable = []CodeHelp{
 	},
 	{
 		CodePer, "Per what.", "In a list amounts grow per cover, or per so many covers.",
-		"120 g per person beef", "120 g per cover beef",
+		"120 g per 0 covers beef", "120 g per cover beef",
 	},
 	{
 		CodeUnknownWord, "A unit or a name?", "An unknown plural word after a count may be a unit. A `measure` line in the larder makes it one.",
@@ -86,23 +82,23 @@ var codeTable = []CodeHelp{
 	},
 	{
 		CodeHyphen, "A dash before a unit.", "A figure and its unit are two words. A name that begins with a figure takes quotes.",
-		"1/2-inch piece ginger", "1/2 inch ginger",
+		"1/2-inch ginger", "1/2 inch ginger",
 	},
 	{
 		CodeNothing, "An amount of 0.", "Nothing need not be listed.",
 		"0 g salt", "1 g salt",
 	},
 	{
-		CodeUnitTwice, "A range with two units.", "A range names its unit once, at the end.",
-		"200 g to 250 g flour", "200 to 250 g flour",
+		CodeUnitTwice, "A range of two units.", "A range rises, in units of one kind.",
+		"1 kg to 250 g flour", "250 g to 1 kg flour",
 	},
 	{
 		CodeEach, "Each, in a list.", "A line is one thing, so that it can be weighed, bought and followed through the steps.",
-		"1 tsp each cumin and coriander", "1 tsp cumin",
+		"1 tsp each cumin and coriander (ground)", "1 tsp cumin",
 	},
 	{
-		CodeMisspelt, "A unit in an unknown form.", "Abbreviations that are not in the table, and words between the figure and its unit, would become part of the name. The sizes known are small, medium, large, heaped, level, rounded and scant.",
-		"1 tblsp oil", "1 tbsp oil",
+		CodeMisspelt, "A size that is not kept.", "Words between the figure and its unit are not kept, but for the sizes small, medium, large, heaped, level, rounded and scant.",
+		"1 generous tbsp oil", "1 heaped tbsp oil",
 	},
 	{
 		CodeTyped, "A slip of the keys in an amount.", "A letter among figures, a space inside a number or a second unit is most often a slip, and would make a name of the amount. What was most likely meant counts until it is put right.",

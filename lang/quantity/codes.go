@@ -5,7 +5,6 @@ const (
 	CodeTwoNumbers  = "Q101" // two numbers side by side
 	CodeMark        = "Q102" // the other decimal mark, or a mark between thousands
 	CodeFalling     = "Q103" // a range that does not rise
-	CodeRangeSign   = "Q104" // a range written with blanks round the dash, or with "or"
 	CodeLong        = "Q105" // a number no kitchen needs
 	CodeFraction    = "Q106" // a fraction over 0, or 1 3/2
 	CodeNoZero      = "Q107" // .5 for 0.5

@@ -37,7 +37,18 @@ func ReadAmount(text string, opt Options) (a Amount, n int, problems []Problem) 
 		}
 		return a, n, nil
 	}
+	r.settle(n)
 	return a, n, r.probs
+}
+
+// settle makes a question of each complaint that comes with what was most
+// likely meant: that is read, and can be printed with the doubt beside it.
+func (r *reader) settle(n int) {
+	for i := range r.probs {
+		if p := &r.probs[i]; n > 0 && p.Fix != "" && !p.Hint && !p.Far && p.Code != CodeTwoNumbers {
+			p.Ask = true
+		}
+	}
 }
 
 // follows is what stands behind an amount.
@@ -159,6 +170,7 @@ func (r *reader) figures(i int) (Amount, int) {
 
 // afterNumber reads on behind a number v that stands from i to j.
 func (r *reader) afterNumber(i int, v Range, j int) (Amount, int) {
+	j = r.partOfA(v, j)
 	c, w := r.runeAt(j)
 	if a, end, ok := r.packages(i, v, j); ok {
 		return a, end
@@ -184,6 +196,29 @@ func (r *reader) afterNumber(i int, v Range, j int) (Amount, int) {
 		return Amount{}, 0 // 7grain, 3rd, 2:1
 	}
 	return r.counted(i, v, j)
+}
+
+// partOfA is where the unit begins in "1/2 a pint" and "3/4 of a pound", behind
+// the fraction v that ends at j; j in any other case.
+func (r *reader) partOfA(v Range, j int) int {
+	if r.opt.Prose || !v.High.Less(Int(1)) {
+		return j
+	}
+	k := r.blanks(j)
+	if e, ok := r.word(k, "of"); ok && k > j {
+		k = r.blanks(e)
+	}
+	_, e, ok := r.oneOf(k, "a", "an", "one")
+	if u := r.blanks(e); !ok || k == j || u == e || !r.sizedAt(u) {
+		return j
+	}
+	return e
+}
+
+// sizedAt tells whether a unit with a size stands at i.
+func (r *reader) sizedAt(i int) bool {
+	u, _, _, ok := r.unit(i)
+	return ok && (u.Dim == Mass || u.Dim == Volume || u.Dim == Word)
 }
 
 // measured goes on after a measure that ended at end. ok is false when only
@@ -335,11 +370,6 @@ func (r *reader) perHead(i int, m Measure, end int) (Amount, int, bool) {
 		what := r.s[k:e]
 		switch Fold(what) {
 		case "person", "persons", "people", "head", "heads", "guest", "guests", "portion", "portions", "serving", "servings":
-			right := "cover"
-			if a.PerCovers > 1 {
-				right = "covers"
-			}
-			r.problem(CodePer, k, e, "amounts grow per cover, not per "+what, "write `per cover`", right)
 			end = e
 		default:
 			r.problem(CodePer, j-3, max(e, j), "per what?", "write `per cover` or `per 4 covers`", "")

@@ -55,6 +55,9 @@ func (r *reader) measureFrom(i int, v Range, j int) (Measure, int, bool) {
 // term reads the unit at j after the number v.
 func (r *reader) term(v Range, j int) (Term, int, bool) {
 	k := r.blanks(j)
+	if f, e, ok := r.halves(k); ok && k > j { // three half-pints
+		v, j, k = v.Mul(f), e-1, r.blanks(e)
+	}
 	w, u0 := r.size(k)
 	if w != "" && k == j {
 		return Term{}, j, false
@@ -69,6 +72,21 @@ func (r *reader) term(v Range, j int) (Term, int, bool) {
 			"write `"+u.Plural+"`, or put quotes round the name if `"+have+"` belongs to it", u.Plural)
 	}
 	return Term{Value: v, Unit: u, Modifier: w}, end, true
+}
+
+// halves reads "half" and "quarter" before a unit of which there are several;
+// end is where the unit begins.
+func (r *reader) halves(i int) (f Number, end int, ok bool) {
+	e := r.wordEnd(i)
+	d := partNames[Fold(r.s[i:e])]
+	if c := r.byteAt(e); d == 0 || c != '-' && c != ' ' {
+		return Number{}, i, false
+	}
+	u, _, _, is := r.unit(e + 1)
+	if !is || u.Dim != Mass && u.Dim != Volume {
+		return Number{}, i, false
+	}
+	return Frac(1, d), e + 1, true
 }
 
 // modifiable tells whether a unit can be heaped, level, large or small.

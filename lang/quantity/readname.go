@@ -36,6 +36,10 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 		a.Measure.Terms[0].Unit = MustUnit("inch")
 		return a, e
 	}
+	if w == "c" { // 1 c. sugar
+		a.Measure.Terms[0].Unit = MustUnit("cup")
+		return a, e
+	}
 	if unit, ok := letters[w]; ok {
 		u := MustUnit(unit)
 		right := u.For(v)
@@ -46,15 +50,18 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	low := Fold(w)
 	if unit, ok := misspelt[low]; ok {
 		u := MustUnit(unit)
-		right := u.For(v)
-		r.problem(CodeMisspelt, k, e, "`"+w+"` is not among the units", "write `"+right+"`, or put quotes round the name if it belongs there", right)
 		a.Measure.Terms[0].Unit = u
 		return a, e
 	}
 	switch {
 	case w == "m" || w == "M":
 		r.problem(CodeLetter, k, e, "`"+w+"` is no unit", "write `cm` or `mm`", "")
-	case w == "C" || w == "F":
+	case w == "C":
+		right := MustUnit("cup").For(v)
+		r.problem(CodeLetter, k, e, "`C` is a degree", "write `"+right+"` if that is meant", right)
+		a.Measure.Terms[0].Unit = MustUnit("cup")
+		return a, e
+	case w == "F":
 		r.problem(CodeLetter, k, e, "`"+w+"` is a degree, not an amount", "write a unit such as `cups`", "")
 	case low == "dozen":
 		a.Measure.Terms[0].Value = v.Mul(Int(12))
@@ -97,8 +104,7 @@ func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 		r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium and large; for anything else write it after the name and a comma")
 		return Term{Value: v, Unit: u}, end, true
 	}
-	right := v.text(false, r.opt.DecimalComma) + " " + u.For(v)
-	r.problem(CodeMisspelt, i, end, "`"+r.s[k:e]+"` is no size of a "+u.Name, "write `"+right+"`, or a size such as large or heaped before `"+u.For(v)+"`", right)
+	r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium, large, heaped, level, rounded and scant")
 	return Term{Value: v, Unit: u}, end, true
 }
 
@@ -110,11 +116,11 @@ var misspelt = map[string]string{
 	"clv": "clove", "bnch": "bunch",
 }
 
-var letters = map[string]string{"T": "tbsp", "t": "tsp", "c": "cup", "in": "inch", "In": "inch"}
+var letters = map[string]string{"T": "tbsp", "t": "tsp", "in": "inch", "In": "inch"}
 
 var letterHelp = map[string]string{
 	"T": "; a capital alone is too easily misread", "t": "; a small letter alone is too easily misread",
-	"c": "", "in": "; `in` is the word before a vessel", "In": "; `in` is the word before a vessel",
+	"in": "; `in` is the word before a vessel", "In": "; `in` is the word before a vessel",
 }
 
 // notUnits end in s and begin names.

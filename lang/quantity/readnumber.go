@@ -182,6 +182,7 @@ func (r *reader) decimal(i, j int, whole int64) (Number, int, bool) {
 	if places == 3 && whole > 0 {
 		all := r.s[i:j] + r.s[j+1:k]
 		r.problem(CodeMark, i, k, "is `"+r.s[i:k]+"` "+all+" or "+right+"?", "write `"+all+"` without a mark between the thousands, or `"+right+"`", all)
+		r.probs[len(r.probs)-1].Far = true
 		return Int(whole*1000 + decimals), k, true
 	}
 	r.problem(CodeMark, i, k, "is `"+r.s[i:k]+"` meant as "+right+"?", "write `"+right+"`, or set "+other+" in the larder", right)
@@ -260,12 +261,8 @@ func (r *reader) rng(i int) (v Range, end int, ok bool) {
 		r.forget(mark)
 		return Exactly(low), j, true
 	}
-	right := r.s[i:j] + " to " + r.s[k:e]
 	switch {
 	case low.Less(high):
-		if sign != "to" && sign != "-" {
-			r.problem(CodeRangeSign, i, e, "this range is written with `"+sign+"`", "write `"+right+"`", right)
-		}
 		return Range{low, high}, e, true
 	case sign == "-" && low.IsInt() && high.Less(Int(1)) && high.Sign() > 0:
 		return Exactly(low.Add(high)), e, true
@@ -273,7 +270,7 @@ func (r *reader) rng(i int) (v Range, end int, ok bool) {
 		r.problem(CodeFalling, i, e, "both ends of this range are the same", "write `"+r.s[i:j]+"`", r.s[i:j])
 		return Exactly(low), e, true
 	}
-	right = r.s[k:e] + " to " + r.s[i:j]
+	right := r.s[k:e] + " to " + r.s[i:j]
 	r.problem(CodeFalling, i, e, "a range must rise, and `"+r.s[i:e]+"` falls", "write `"+right+"`", right)
 	return Range{high, low}, e, true
 }

@@ -10,8 +10,6 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 	if !r.startsNumber(b) {
 		// "2 x lemons": the sign has nothing to multiply.
 		if b > k && !r.opt.Prose && r.nameAt(b) == aName {
-			r.problem(CodePack, r.blanks(j), k, "`x` stands only before the size of packages, as in `2 x 400 g tins`",
-				"leave out the `x`", "")
 			a := Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}
 			return a, k, true
 		}
@@ -74,8 +72,7 @@ func (r *reader) secondSize(i int, v Range, j int, each Measure, size string, en
 	if !ok || u.Dim != Word {
 		return end
 	}
-	right := r.s[i:j] + " x " + size + " " + u.For(v)
-	r.problem(CodePack, i, ue, "the size of packages is given in one measure", "write `"+right+"`", right)
+	r.hint(CodePack, i, ue, "the size of packages is kept in one measure, `"+size+"`", "write `"+r.s[i:j]+" x "+size+" "+u.For(v)+"`")
 	return e
 }
 

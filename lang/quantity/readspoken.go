@@ -1,5 +1,7 @@
 package quantity
 
+import "strings"
+
 // spoken reads an amount whose number is said in words: two onions, half a
 // pound of lard, three quarters of a cup of milk, two 400 g tins.
 func (r *reader) spoken(i int) (Amount, int, bool) {
@@ -70,6 +72,11 @@ func (r *reader) barePart(i int) (Spoken, int) {
 
 // hyphened reads the unit of "half-cup" behind the hyphen at j.
 func (r *reader) hyphened(s Spoken, j int) (Term, int, bool) {
+	for _, a := range [...]string{"-a-", "-an-"} { // half-a-pint
+		if strings.HasPrefix(strings.ToLower(r.s[j:min(len(r.s), j+4)]), a) {
+			j += len(a) - 1
+		}
+	}
 	u, _, e, ok := r.unit(j + 1)
 	if !ok || !s.Part || u.Dim != Volume && u.Dim != Mass || r.after(e) != aName {
 		return Term{}, j, false

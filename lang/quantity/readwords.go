@@ -34,6 +34,9 @@ func (r *reader) worded(i int) (Amount, int) {
 		}
 		return Amount{}, 0
 	}
+	if string(w) == "from" || string(w) == "between" {
+		return r.fromTo(e)
+	}
 	if abouts[string(w)] {
 		return r.about(i, e)
 	}
@@ -52,6 +55,29 @@ func (r *reader) worded(i int) (Amount, int) {
 		return a, n
 	}
 	return r.bareUnit(i, e, k)
+}
+
+// fromTo reads the range behind "from" or "between": from 4 to 6 leeks.
+func (r *reader) fromTo(e int) (Amount, int) {
+	mark := len(r.probs)
+	k := r.blanks(e)
+	low, j, ok := r.rng(k)
+	if and, is := r.word(r.blanks(j), "and"); ok && is && !low.IsRange() {
+		if high, e, ok := r.rng(r.blanks(and)); ok && !high.IsRange() && low.High.Less(high.Low) {
+			low.High, j = high.High, e
+		}
+	}
+	if !ok {
+		s, n := ReadSpoken(r.s[k:], r.opt)
+		low, j = s.Value, k+n
+	}
+	if j > k && low.IsRange() {
+		if a, n := r.afterNumber(k, low, j); n > 0 {
+			return a, n
+		}
+	}
+	r.forget(mark)
+	return Amount{}, 0
 }
 
 // bareUnit reads "pinch of salt" as one pinch, and "pinch salt" where the word
@@ -101,6 +127,16 @@ func (r *reader) article(i, e, k int) (Amount, int) {
 	}
 	if r.opt.Prose || !isDigit(r.byteAt(k)) {
 		return Amount{}, 0
+	}
+	if v, j, ok := r.number(k); ok { // a 5 cm piece of ginger, a 2-inch piece
+		if r.byteAt(j) == '-' {
+			j++
+		}
+		if u, _, e, ok := r.unit(r.blanks(j)); ok {
+			if t, e, ok := r.pieceOf(Term{Value: Exactly(v), Unit: u}, e); ok {
+				return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e
+			}
+		}
 	}
 	if a, end, ok := r.bracketed(i, Exactly(Int(1)), e); ok {
 		return a, end

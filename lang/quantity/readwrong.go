@@ -111,6 +111,12 @@ func (r *reader) hyphen(i int, v Range, j int) (Amount, int) {
 		r.problem(CodeHyphen, i, j+n, "a figure with a fraction cannot begin a name", "put quotes round the name", "")
 		return Amount{}, 0
 	}
+	if (u.Dim == Mass || u.Dim == Volume) && r.after(e) == aName && (r.fractional(i, j) || r.isOf(e)) { // 1/2-lb. of currants
+		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v, Unit: u}}}}, e
+	}
+	if t, e, ok := r.pieceOf(Term{Value: v, Unit: u}, e); ok { // 2-inch piece of ginger
+		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e
+	}
 	right := r.s[i:j] + " " + r.s[j+n:e]
 	if u.Name != u.Plural {
 		right = r.s[i:j] + " " + u.For(v)
@@ -133,6 +139,46 @@ func (r *reader) hyphen(i int, v Range, j int) (Amount, int) {
 	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v, Unit: u}}}}, e
 }
 
+// twoUnits is "500 g to 1 kg" in the smaller of its units.
+func (r *reader) twoUnits(low, high Measure) (Term, bool) {
+	if len(low.Terms) != 1 || len(high.Terms) != 1 || low.Terms[0].Value.IsRange() || high.Terms[0].Value.IsRange() {
+		return Term{}, false
+	}
+	a, b := low.Terms[0], high.Terms[0]
+	one, p1 := Of(Int(1), a.Unit, r.opt.System)
+	other, p2 := Of(Int(1), b.Unit, r.opt.System)
+	if p1 != nil || p2 != nil {
+		return Term{}, false
+	}
+	from, to := a.Value.Low.Mul(one.Value.Low), b.Value.Low.Mul(other.Value.Low)
+	if !from.Less(to) {
+		return Term{}, false
+	}
+	t, size := a, one.Value.Low
+	if other.Value.Low.Less(size) {
+		t, size = b, other.Value.Low
+	}
+	t.Value = Range{from.Div(size), to.Div(size)}
+	return t, true
+}
+
+// pieceOf is where the name begins behind the "piece of" that follows a length
+// which ends at i.
+func (r *reader) pieceOf(t Term, i int) (Term, int, bool) {
+	k := r.blanks(i)
+	_, e, ok := r.oneOf(k, "piece", "pieces", "length", "lengths", "knob")
+	if !ok || t.Unit.Dim != Length || k == i || r.after(e) != aName {
+		return t, i, false
+	}
+	return t, e, true
+}
+
+// isOf tells whether "of" stands behind i.
+func (r *reader) isOf(i int) bool {
+	_, ok := r.word(r.blanks(i), "of")
+	return ok
+}
+
 // joined complains of a small word after an amount where a name should be.
 func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
 	k := r.blanks(end)
@@ -152,12 +198,7 @@ func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
 	case c == '+' || word == "plus" || word == "and":
 		if ok {
 			if sameDim(a.Measure, second) && a.Kind == Plain {
-				sum, right := r.falling(a.Measure, second)
-				says := "the larger unit comes first"
-				if word == "and" {
-					says = "`and` does not add two measures"
-				}
-				r.problem(CodePlus, i, e, says, "write `"+right+"`", right)
+				sum, _ := r.falling(a.Measure, second)
 				return Amount{Kind: Plain, Measure: sum}, e, true
 			}
 			r.problem(CodePlus, i, e, "`"+r.s[i:end]+"` and `"+r.s[after:e]+"` cannot be added: one of them is not the smaller unit of the same kind",
@@ -169,13 +210,11 @@ func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
 	case (word == "to" || word == "or" || c == '-' || c == '–' || c == '—') && ok && sameDim(a.Measure, second) && a.Kind == Plain:
 		if low, high := a.Measure, second; len(low.Terms) == 1 && len(high.Terms) == 1 && low.Terms[0].Unit == high.Terms[0].Unit &&
 			!low.Terms[0].Value.IsRange() && !high.Terms[0].Value.IsRange() && low.Terms[0].Value.Low.Less(high.Terms[0].Value.Low) {
-			v := Range{low.Terms[0].Value.Low, high.Terms[0].Value.Low}
-			_, ne, _ := r.number(i)
-			r.forget(mark)
-			right := r.s[i:ne] + " to " + r.s[after:e]
-			r.problem(CodeUnitTwice, i, e, "a range names its unit once, at the end", "write `"+right+"`", right)
 			t := high.Terms[0]
-			t.Value = v
+			t.Value = Range{low.Terms[0].Value.Low, high.Terms[0].Value.Low}
+			return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e, true
+		}
+		if t, ok := r.twoUnits(a.Measure, second); ok {
 			return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e, true
 		}
 		r.problem(CodeUnitTwice, i, e, "the two ends of this range have different units, or it falls", "give both ends in one unit: `200 to 250 g`", "")

@@ -165,7 +165,7 @@ func (r *reader) unit(i int) (u *Unit, one bool, end int, ok bool) {
 	}
 	// "2 oz. butter": the stop of an abbreviation. In a sentence it may as
 	// well be the end of the sentence.
-	if !r.opt.Prose && r.byteAt(end) == '.' && u.Digits {
+	if !r.opt.Prose && r.byteAt(end) == '.' && (u.Digits || abbreviates(u, r.s[i:end])) {
 		if c, _ := r.runeAt(end + 1); isBlank(c) {
 			return u, false, end + 1, true
 		}
@@ -175,6 +175,11 @@ func (r *reader) unit(i int) (u *Unit, one bool, end int, ok bool) {
 	}
 	one = u.Name != u.Plural && len(r.s[i:j]) == len(u.Name) && Fold(r.s[i:j]) == Fold(u.Name)
 	return u, one, end, true
+}
+
+// abbreviates tells whether a unit is written short, as qt and pkt are.
+func abbreviates(u *Unit, written string) bool {
+	return len(written) <= len("gals") && !strings.EqualFold(written, u.Name) && !strings.EqualFold(written, u.Plural)
 }
 
 func (r *reader) lookUp(w string) *Unit {

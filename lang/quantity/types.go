@@ -132,4 +132,5 @@ type Problem struct {
 	Fix        string // text to put in place of [Start,End); may be empty
 	Ask        bool   // a question that does not stop a build; otherwise an error
 	Hint       bool   // a remark on what was read
+	Far        bool   // two readings that lie far apart: an error although there is a Fix
 }

@@ -95,6 +95,14 @@ var table = []Unit{
 		sizes: bySystem("", "3785.411784", "4546.09", "4546.09"),
 		forms: []string{"gal", "gals"},
 	},
+	{ // of dry goods: 2 gallons, and in the US 2 dry gallons of 268.8025 cubic inches
+		Name: "peck", Plural: "pecks", Dim: Volume, Regional: true,
+		sizes: bySystem("", "8809.76754172", "9092.18", "9092.18"),
+	},
+	{
+		Name: "bushel", Plural: "bushels", Dim: Volume, Regional: true,
+		sizes: bySystem("", "35239.07016688", "36368.72", "36368.72"),
+	},
 
 	{
 		Name: "mm", Plural: "mm", Dim: Length, Digits: true, metric: true, sizes: same("1"),
@@ -116,6 +124,8 @@ var table = []Unit{
 	{Name: "bunch", Plural: "bunches", Dim: Word},
 	{Name: "leaf", Plural: "leaves", Dim: Word},
 	{Name: "rasher", Plural: "rashers", Dim: Word},
+	{Name: "blade", Plural: "blades", Dim: Word},
+	{Name: "faggot", Plural: "faggots", Dim: Word},
 	{Name: "bulb", Plural: "bulbs", Dim: Word},
 	{Name: "tin", Plural: "tins", Dim: Word, Packs: true},
 	{Name: "can", Plural: "cans", Dim: Word, Packs: true},
@@ -129,6 +139,13 @@ var table = []Unit{
 	{Name: "box", Plural: "boxes", Dim: Word, Packs: true},
 	{Name: "punnet", Plural: "punnets", Dim: Word, Packs: true},
 
+	// Measures of old books, of which no two are of one size.
+	{Name: "wineglass", Plural: "wineglasses", Dim: Word, forms: []string{"wineglassful", "wineglassfuls", "wineglassesful"}},
+	{Name: "teacup", Plural: "teacups", Dim: Word, forms: []string{"teacupful", "teacupfuls", "teacupsful"}},
+	{Name: "breakfastcup", Plural: "breakfastcups", Dim: Word, forms: []string{"breakfastcupful", "breakfastcupfuls", "breakfastcupsful"}},
+	{Name: "tumbler", Plural: "tumblers", Dim: Word, forms: []string{"tumblerful", "tumblerfuls"}},
+	{Name: "saltspoon", Plural: "saltspoons", Dim: Word, forms: []string{"saltspoonful", "saltspoonfuls", "saltspoonsful"}},
+
 	{Name: "knob", Plural: "knobs", Dim: Vague},
 	{Name: "handful", Plural: "handfuls", Dim: Vague, forms: []string{"handsful"}},
 	{Name: "glug", Plural: "glugs", Dim: Vague},
@@ -138,6 +155,7 @@ var table = []Unit{
 	{Name: "drizzle", Plural: "drizzles", Dim: Vague},
 	{Name: "squeeze", Plural: "squeezes", Dim: Vague},
 	{Name: "drop", Plural: "drops", Dim: Vague},
+	{Name: "grain", Plural: "grains", Dim: Vague},
 	{Name: "grating", Plural: "gratings", Dim: Vague},
 
 	{Name: "batch", Plural: "batches", Dim: Batch},

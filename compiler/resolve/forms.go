@@ -1,0 +1,199 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"tamis/compiler/larder"
+	"tamis/lang/quantity"
+)
+
+// Further names of a line: by what its note says of it, and by the words for
+// several things at once.
+
+// partsOfFruit are what a note says is wanted of a fruit.
+var partsOfFruit = []string{"juice", "zest", "rind", "peel"}
+
+// notedForms adds the names that a line's note gives it. "2 lemons, juice" is
+// the lemon juice too; "chicken, breast" the chicken breasts; and of two lines
+// of water, "water, cold" is the cold water.
+func (b *builder) notedForms(f *finder, l *Line, twice bool) {
+	if l.kind != "" {
+		f.add(keysOf(b.words(l.kind)), target{line: l}, false)
+	}
+	note := l.Note.Text
+	if note == "" {
+		return
+	}
+	t, name := target{line: l}, b.words(l.Name)
+	if len(name) == 0 {
+		return
+	}
+	first, _, _ := strings.Cut(note, ",")
+	lead := b.words(first)
+	has := func(part string) bool {
+		return slices.ContainsFunc(b.words(note), func(w word) bool {
+			return w.key == part || part == "juice" && w.key == b.fold("juiced") || part == "zest" && w.key == b.fold("zested")
+		})
+	}
+	for _, part := range partsOfFruit {
+		if has(b.fold(part)) {
+			f.add(append(keysOf(name), b.fold(part)), t, true)
+			f.add([]string{b.fold(part)}, t, false)
+		}
+	}
+	if len(lead) == 1 && isPart(lead[0].key) { // chicken, breast
+		f.add(append(keysOf(name), lead[0].key), t, true)
+		f.add([]string{lead[0].key}, t, false)
+	}
+	if n := len(lead); n > 0 && n <= 2 && (twice || n == 1 && isKind(lead[0].text, l.Name)) {
+		f.add(append(keysOf(lead), keysOf(name)...), t, true)
+		if twice {
+			for i := 1; i < len(name); i++ {
+				f.add(append(keysOf(lead), keysOf(name[i:])...), t, true)
+			}
+		} else {
+			f.add(keysOf(lead), t, false)
+		}
+	}
+}
+
+// isKind tells whether a word before a name makes another known thing of it:
+// romaine, of lettuce.
+func isKind(word, name string) bool {
+	it, known := larder.Builtin().Find(name)
+	kind, ok := larder.Builtin().Find(word + " " + name)
+	if !ok {
+		kind, ok = larder.Builtin().Find(word)
+		return ok && known && kind != it && kind.Counter == it.Counter
+	}
+	return !known || it != kind
+}
+
+// turnedRound is the name of a line that is written from its head: "juice,
+// lemon", "pepper, red, ground". The note loses what went into the name.
+// ok is false when the two words are not the name of another thing.
+func turnedRound(name, note string) (whole, rest string, ok bool) {
+	first, rest, _ := strings.Cut(note, ",")
+	first = strings.TrimSpace(first)
+	if first == "" || strings.Contains(first, " ") || strings.HasSuffix(first, "ed") && first != "red" || first == "ground" || first == "fresh" || first == "frozen" || first == "raw" || first == "minced" {
+		return "", "", false
+	}
+	whole = first + " " + name
+	kind, ok := larder.Builtin().Find(whole)
+	if it, known := larder.Builtin().Find(name); !ok || known && it == kind {
+		return "", "", false
+	}
+	return whole, strings.TrimSpace(rest), true
+}
+
+func cutFold(s, sep string) (before, after string, ok bool) {
+	i := strings.Index(strings.ToLower(s), sep)
+	if i <= 0 || i+len(sep) >= len(s) {
+		return "", "", false
+	}
+	return s[:i], s[i+len(sep):], true
+}
+
+// classWord is a word for several things at once, and what the larder calls it.
+type classWord struct {
+	said, class string
+	keys        []string
+}
+
+var classWords = sync.OnceValue(func() (out []classWord) {
+	for _, w := range [...][2]string{
+		{"vegetables", "vegetable"}, {"veg", "vegetable"}, {"herbs", "herb"}, {"fruit", "fruit"}, {"dried fruit", "dried fruit"}, {"spices", "spice"},
+		{"seasonings", "seasoning"}, {"flavourings", "flavouring"}, {"flavorings", "flavouring"}, {"fat", "fat"}, {"liquid", "liquid"},
+		{"nuts", "nut"}, {"mushrooms", "mushroom"}, {"greens", "greens"}, {"dry ingredients", "dry ingredient"}, {"meat", "meat"}, {"fish", "fish"}, {"shellfish", "shellfish"},
+	} {
+		c := classWord{said: w[0], class: w[1]}
+		for _, word := range strings.Fields(w[0]) {
+			c.keys = append(c.keys, larder.Fold(word))
+		}
+		out = append(out, c)
+	}
+	return out
+})
+
+// classForms adds "the vegetables", "the seasonings", "the meat": what of the
+// list they mean. A line that is called so itself is meant before them.
+func (b *builder) classForms(f *finder, lines []*Line) {
+	made := map[string]*SubList{}
+	for _, w := range classWords() {
+		if slices.ContainsFunc(f.byFirst[w.keys[0]], func(fm form) bool { return slices.Equal(fm.words, w.keys) }) {
+			continue
+		}
+		sub := made[w.class]
+		if sub == nil {
+			sub = &SubList{Name: w.said, Key: w.said, class: w.class}
+			for _, l := range lines {
+				if it := l.item(); it != nil && !l.Serving && (it.In(w.class) || w.class == "spice" && l.spooned(it)) {
+					sub.Lines = append(sub.Lines, l)
+				}
+			}
+			made[w.class] = sub
+		}
+		if len(sub.Lines) > 0 {
+			f.add(w.keys, target{sub: sub}, true)
+		}
+	}
+}
+
+// item is what a line is by the larder, past the words that change nothing of
+// it; nil: not known.
+func (l *Line) item() *larder.Item {
+	if !l.looked {
+		l.looked = true
+		if k, ok := larder.Builtin().Know(l.Name); ok {
+			l.known = k.Item
+		}
+	}
+	return l.known
+}
+
+// spooned tells whether a herb or root is its ground seed or powder, as the
+// spoon says: a teaspoon of coriander.
+func (l *Line) spooned(it *larder.Item) bool {
+	return (it.Name == "coriander" || it.Name == "ginger") && l.Quantity != nil && l.Quantity.Dim == quantity.Volume
+}
+
+// unnamed are words behind a class, or before it, in a sentence that only speaks of
+// what went in: "until the vegetables are tender".
+var (
+	speaksAfter  = wordSet("is are was were has have had should will must may can begin begins start starts look looks turn turns become becomes get gets feel feels on that which")
+	speaksBefore = wordSet("until till when once while if as because since so before after than for from of like off remove discard skim lift take strain")
+	lifts        = wordSet("remove discard skim lift take strain")
+	takesFat     = wordSet("in melt add rub cream heat beat with cut work put")
+	takesLiquid  = wordSet("add pour stir whisk beat in with to")
+)
+
+// onlySpoken tells whether a class word of n words at i is said of what is there
+// already, and takes nothing.
+func (sc *scanner) onlySpoken(sub *SubList, i, n int) bool {
+	if end := i + n; end < len(sc.words) && !sc.words[end].stop && speaksAfter[sc.lower(end)] && sc.lower(end) != "on" {
+		return true
+	}
+	touched := slices.ContainsFunc(sub.Lines, func(l *Line) bool { return sc.story.touched[l] })
+	lead := ""
+	for k := i - 1; k >= 0 && k >= i-8 && !sc.words[k+1].opens; k-- {
+		w := sc.lower(k)
+		if speaksBefore[w] && (touched || !lifts[w]) {
+			return true
+		}
+		if !articles[w] && lead == "" && w != "hot" && w != "melted" && w != "remaining" {
+			lead = w
+		}
+		if sc.words[k].stop || sc.words[k].opens || w == "and" || w == "then" {
+			break
+		}
+	}
+	switch sub.class {
+	case "fat":
+		return !takesFat[lead]
+	case "liquid":
+		return !takesLiquid[lead]
+	}
+	return false
+}

@@ -1,0 +1,237 @@
+package parse
+
+import (
+	"strings"
+
+	"tamis/lang/ast"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// Lines that name a part before the whole, or several things at once: yolks of
+// 4 eggs, juice of 2 lemons, 2 tbsp each oil and vinegar, 1 tsp vanilla, or.
+
+// partWords are parts that are named before the whole they come from.
+var partWords = map[string]bool{"yolk": true, "yolks": true, "white": true, "whites": true, "juice": true, "zest": true, "rind": true, "peel": true}
+
+// partManners may stand beside them.
+var partManners = map[string]bool{
+	"the": true, "and": true, "grated": true, "finely": true, "thinly": true, "pared": true, "strained": true, "beaten": true, "stiffly": true, "well": true, "thin": true,
+}
+
+// ofWhole is a part that stands before an amount of the whole.
+type ofWhole struct {
+	words string // juice; zest and juice; yolks
+	at    source.Span
+	from  int // where the amount begins
+}
+
+// wholePart reads "yolks of", "the grated rind and juice of" or "White" at the
+// head of text[from:end], where an amount of the whole follows.
+func (p *parser) wholePart(from, end int) (w ofWhole, ok bool) {
+	i, last, of := from, from, false
+	start := -1
+	part := false
+	for i < end && !of {
+		e := i
+		for e < end && (p.text[e]|0x20 >= 'a' && p.text[e]|0x20 <= 'z') {
+			e++
+		}
+		word := lower(p.text[i:e])
+		switch {
+		case word == "of" && part:
+			of = true
+		case partWords[word], partManners[word]:
+			if start < 0 && word != "the" {
+				start = i
+			}
+			part = part || partWords[word]
+			last = e
+		default:
+			e = i
+		}
+		if e == i || e >= end || p.text[e] != ' ' {
+			break
+		}
+		i = e + blanks(p.text[e:end])
+	}
+	if !part || i >= end || start < 0 {
+		return w, false
+	}
+	if _, n, _ := quantity.ReadAmount(p.text[i:end], p.opt); n == 0 || !of && !startsNumber(p.text[i:]) {
+		return w, false
+	}
+	return ofWhole{words: p.text[start:last], at: p.span(start, last), from: i}, true
+}
+
+// of makes a line of the whole into one of its part. Eggs are counted by their
+// yolks and whites; fruit is bought whole, and what is wanted of it is its note.
+func (w ofWhole) of(p *parser, ln *ast.Line, from int) {
+	words := strings.Fields(lower(w.words))
+	name := lower(ln.Name.Text)
+	if part := strings.TrimSuffix(words[len(words)-1], "s"); (part == "yolk" || part == "white") && (name == "egg" || name == "eggs") {
+		ln.Name.Text = "egg " + words[len(words)-1]
+		ln.Name.Span = p.span(from, ln.Name.Span.End)
+		return
+	}
+	note := ast.Text{Text: tidy(w.words), Span: w.at}
+	if ln.Note.Text != "" {
+		note = ast.Text{Text: note.Text + ", " + ln.Note.Text, Span: ln.Note.Span}
+	}
+	ln.Note = note
+}
+
+// ownPart makes "2 lemons' juice" into two lemons and their juice.
+func (p *parser) ownPart(ln *ast.Line) {
+	if ln.Amount == nil || ln.Name.Quoted {
+		return
+	}
+	i := strings.LastIndexByte(ln.Name.Text, ' ')
+	if i < 0 || !partWords[lower(ln.Name.Text[i+1:])] {
+		return
+	}
+	whole := ln.Name.Text[:i]
+	for _, own := range [...]string{"'s", "’s", "'", "’"} {
+		thing, ok := strings.CutSuffix(whole, own)
+		if !ok {
+			continue
+		}
+		at := ln.Name.Span
+		cut := at.Start + strings.LastIndexByte(p.text[at.Start:at.End], ' ')
+		ofWhole{words: p.text[cut+1 : at.End], at: p.span(cut+1, at.End)}.of(p, ln, at.Start)
+		ln.Name.Text, ln.Name.Span = thing, p.span(at.Start, cut)
+		return
+	}
+}
+
+// eachOf reads "2 tbsp each oil and vinegar" as so many lines; nil when the
+// line is none of that kind.
+func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
+	text := p.text[from:k.end]
+	if len(k.kids) > 0 || strings.ContainsAny(text, "|()\"") || indexFold(text, "each ") < 0 {
+		return nil
+	}
+	a, n, _ := quantity.ReadAmount(text, p.opt)
+	i := n + blanks(text[n:])
+	if w := matchGroup(text[i:], "each"); n == 0 || w == 0 {
+		return nil
+	} else {
+		i += w + blanks(text[i+w:])
+	}
+	i += of(text[i:])
+	i += blanks(text[i:])
+	var items []ast.GatherItem
+	for i < len(text) {
+		end, next := i, len(text) // a name ends at a comma or "and"
+		if c := strings.IndexByte(text[i:], ','); c >= 0 {
+			next = i + c
+		}
+		end = next
+		if c := indexFold(text[i:next], " and "); c >= 0 {
+			end, next = i+c, i+c+len(" and")
+		} else if next < len(text) {
+			next++
+		}
+		next += blanks(text[next:])
+		if w := matchGroup(text[next:], "and"); w > 0 {
+			next += w + blanks(text[next+w:])
+		}
+		end = i + trimEnd(text[i:end])
+		if end == i {
+			return nil
+		}
+		s := p.piece(from + end)
+		s.add(tQty, from, from+n, p.amounts.put(a))
+		s.aName(from+i, text[i:end])
+		node, _, ok := run(&grammars.line, s)
+		if !ok {
+			s.done()
+			return nil
+		}
+		ln := p.makeLine(k, s, node, percent)
+		s.done()
+		if len(items) > 0 {
+			ln.Comments, ln.Gap = nil, false
+		}
+		items = append(items, ln)
+		i = next
+	}
+	if len(items) < 2 {
+		return nil
+	}
+	return items
+}
+
+// plusPart reads "3 eggs plus 1 yolk" as two lines; nil when the line is none of
+// that kind.
+func (p *parser) plusPart(k *line, from int, percent bool) []ast.GatherItem {
+	text := p.text[from:k.end]
+	at, n := indexFold(text, " plus "), len(" plus ")
+	if at < 0 {
+		at, n = indexFold(text, " and "), len(" and ")
+	}
+	if at < 0 || len(k.kids) > 0 || indexFold(text[:at], "egg") < 0 || strings.ContainsAny(text, "|(\"") {
+		return nil
+	}
+	rest := text[at+n:]
+	extra := matchGroup(rest, "an extra")
+	extra += blanks(rest[extra:])
+	a, used, _ := quantity.ReadAmount(rest[extra:], p.opt)
+	if used == 0 && extra > 0 {
+		a, _, _ = quantity.ReadAmount("1 yolk", p.opt)
+	} else if used == 0 {
+		return nil
+	}
+	name := strings.Fields(strings.ReplaceAll(lower(rest[extra+used:]), "egg ", ""))
+	if len(name) != 1 || name[0] != "yolk" && name[0] != "yolks" && name[0] != "white" && name[0] != "whites" {
+		return nil
+	}
+	whole := *k
+	whole.end = from + at
+	first := p.gathered(&whole, from, percent)
+	if first == nil {
+		return nil
+	}
+	i := from + at + n
+	second := &ast.Line{
+		Meta: ast.Meta{Span: p.span(i, k.end)}, Amount: p.amounts.put(a), AmountAt: ast.Text{Text: strings.TrimSpace(rest[:extra+used]), Span: p.span(i, i+extra+used)},
+		Name: ast.Name{Text: "egg " + name[0], Span: p.span(i+extra+used, k.end)},
+	}
+	return []ast.GatherItem{first, second}
+}
+
+// trailingOr is where the "or" stands that ends a line without a margin: the
+// next line is what may be used instead.
+func (p *parser) trailingOr(k *line) (at int, ok bool) {
+	t := p.content(k)
+	if strings.IndexByte(t, '|') >= 0 || len(t) < len("x or") || !strings.EqualFold(t[len(t)-2:], "or") {
+		return 0, false
+	}
+	if c := t[len(t)-3]; c != ' ' && c != ',' {
+		return 0, false
+	}
+	return k.start + trimEnd(strings.TrimRight(t[:len(t)-2], " ,")), true
+}
+
+// insteadOf takes the line k as what may be used instead of the line before it,
+// and asks: its text begins at from.
+func (p *parser) insteadOf(ln *ast.Line, k *line, from int, percent bool) {
+	other := p.gathered(k, from, percent)
+	if other == nil {
+		return
+	}
+	other.Comments = nil
+	p.lift(&ln.Meta, k)
+	ln.Comments = append(ln.Comments, k.comments...)
+	ln.Instead = append(ln.Instead, other)
+	ln.Span.End = max(ln.Span.End, k.last())
+	for _, m := range k.kids {
+		if t := p.content(m); t[0] == '|' {
+			other.Clauses = p.margin(other.Clauses, OnLine, m.start, m.end)
+		}
+	}
+	p.clauseOrder(other.Clauses)
+	p.question(codeOr, k.start, k.end, "%s, or %s: which is it", ln.Name.Text, other.Name.Text).
+		Because("the first is counted and bought, and the second is printed as what may be used instead").
+		WithHelp("indent it below the first: `instead %s`", strings.TrimSpace(other.AmountAt.Text+" "+other.Name.Text))
+}
