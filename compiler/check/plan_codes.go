@@ -29,6 +29,16 @@ var timelineRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.5"},
 	},
 	{
+		Code: "P111", Title: "How much is a load?", Family: Plan, Severity: diag.Question,
+		What:    "A time is `per load`, and the step has no vessel that holds a known amount, is divided into no pieces, and is in no oven.",
+		Why:     "Nobody can say how many loads there are.",
+		Fix:     "Say what it is done in, and how much that holds: `in deep pan, holds 1 litre`.",
+		Bad:     leekSupper("", "- Soften the leeks in the butter. | work 3 min per load"),
+		At:      "14:41",
+		Good:    leekSupper("", "- Soften the leeks in the butter. | in deep pan, holds 1 litre | work 3 min per load"),
+		Sources: []string{"the Tamis notation, 2.13"},
+	},
+	{
 		Code: "P103", Title: "How long it keeps, nobody says.", Family: Plan, Severity: diag.Hint,
 		What:    "In the plan, a base or what a step makes waits for an hour or longer, and nothing says how long it keeps.",
 		Why:     "Without `keeps`, 2 hours are allowed.",

@@ -89,6 +89,22 @@ func (d *Draft) cannotCount(mk *Making, sp *resolve.Spell) {
 		WithHelp("say it by the amount that is gathered: `work 3 min per 200 g onion`")
 }
 
+// noLoad asks how much a load is, where nothing holds one.
+func (d *Draft) noLoad(mk *Making, s *resolve.Step) {
+	if d.diags == nil {
+		return
+	}
+	for _, sp := range s.Phases {
+		if sp.Per != nil && sp.Each.Load && !sp.Span.IsZero() {
+			d.diags.Askf("P111", sp.Span, "%s: how much is a load", mk.M.Recipe.Name).
+				Because("nothing here says what holds one, so it goes round once for each time the written size is made").
+				WithHelp("say what it is done in: `in deep pan, holds 1 litre`").
+				WithHelp("or into how many pieces it goes: `into 24 fritters`")
+			return
+		}
+	}
+}
+
 // sayCounted hints at a count that a time goes by as a weight, or a weight as a
 // count.
 func (d *Draft) sayCounted(mk *Making, sp *resolve.Spell, line *resolve.Line, one quantity.Quantity, from string) {

@@ -32,7 +32,9 @@ func (d *Draft) loads(mk *Making, sr *resolve.StepReading) int {
 			atOnce = quantity.Int(int64(v.Count))
 		}
 		n = pieces.Div(atOnce)
-	case len(s.Heats) > 0:
+	case len(s.Heats) == 0:
+		d.noLoad(mk, s)
+	default:
 		if most := d.mostShelves(s.Oven); most > 0 {
 			n = quantity.Int(int64(max(1, s.Shelves))).Mul(mk.M.Factor).Div(quantity.Int(int64(most)))
 		}
