@@ -3,6 +3,7 @@ package buying_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -61,6 +62,8 @@ func TestRows(t *testing.T) {
 		{"a line as bought is taken as it is", "    750 g celeriac xx | as sold\n", "  celeriac xx | yields 75%\n", []string{"750 g celeriac xx"}},
 		{"a line's own `buy`", "    600 g pumpkin xx | buy 1 kg\n", "", []string{"1 kg pumpkin xx"}},
 		{"packs: the least over", "    500 ml cream xx\n", "  cream xx | packs 300 ml or 600 ml\n", []string{"500 ml cream xx: 1 × 600 ml, 100 ml spare"}},
+		{"packs: the least over, though it is not the first", "    500 ml cream xx\n", "  cream xx | packs 600 ml or 250 ml\n", []string{"500 ml cream xx: 2 × 250 ml"}},
+		{"packs: of as much over, the fewer", "    600 ml cream xx\n", "  cream xx | packs 300 ml or 600 ml\n", []string{"600 ml cream xx: 1 × 600 ml"}},
 		{"packs: several of one", "    1.3 litres cream xx\n", "  cream xx | packs 300 ml or 600 ml\n", []string{"1.3 litres cream xx: 5 × 300 ml, 200 ml spare"}},
 		{"tins stay tins", "    2 x 400 g tins plum tomatoes\n", "", []string{"2 × 400 g tins plum tomatoes"}},
 		{"weight and number by the larder's piece", "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "  onion xx | piece 150 g\n", []string{"600 g onion xx, about 4"}},
@@ -119,6 +122,14 @@ func TestHowItIsCountedIsSaid(t *testing.T) {
 	l := list(t, "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "  onion xx | piece 150 g | yields 80%\n")
 	require.Contains(t, l.Items[0].How, "80% of what is bought goes in (the larder)")
 	require.Contains(t, l.Items[0].How, "each counted as 150 g (the larder)")
+}
+
+// What a whole leaves is said, of one as of several.
+func TestPartsLeftOverAreSaid(t *testing.T) {
+	l := list(t, "    3 egg yolks\n    2 egg whites\n", "")
+	require.Equal(t, "3 egg", row(l.Items[0]))
+	require.Contains(t, l.Items[0].How, "1 egg white left over")
+	require.NotContains(t, strings.Join(l.Items[0].How, "; "), "egg yolk left over")
 }
 
 func TestCountersInOrder(t *testing.T) {

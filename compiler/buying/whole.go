@@ -95,6 +95,9 @@ func plural(name string, q quantity.Quantity) string {
 	if quantity.Int(1).Less(q.Value.High) {
 		return larder.PluralName(name)
 	}
+	if it, ok := larder.Builtin().Find(name); ok { // written as "egg whites"
+		return it.Name
+	}
 	return name
 }
 

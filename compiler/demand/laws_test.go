@@ -58,4 +58,5 @@ func TestWholeRangesAreTakenUpAtBothEnds(t *testing.T) {
 	require.Empty(t, codes(ds), "%v", ds)
 	v := making(t, ms[0], "Soup").Lines[0].Quantity.Value
 	require.Equal(t, []string{"5", "8"}, []string{v.Low.String(), v.High.String()}, "4 1/2 to 7 1/2")
+	require.Contains(t, making(t, ms[0], "Soup").Lines[0].How, "taken up to a whole one", "and `--why` says so")
 }
