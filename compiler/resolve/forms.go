@@ -104,9 +104,24 @@ type classWord struct {
 
 var classWords = sync.OnceValue(func() (out []classWord) {
 	for _, w := range [...][2]string{
-		{"vegetables", "vegetable"}, {"veg", "vegetable"}, {"herbs", "herb"}, {"fruit", "fruit"}, {"dried fruit", "dried fruit"}, {"spices", "spice"},
-		{"seasonings", "seasoning"}, {"flavourings", "flavouring"}, {"flavorings", "flavouring"}, {"fat", "fat"}, {"liquid", "liquid"},
-		{"nuts", "nut"}, {"mushrooms", "mushroom"}, {"greens", "greens"}, {"dry ingredients", "dry ingredient"}, {"meat", "meat"}, {"fish", "fish"}, {"shellfish", "shellfish"},
+		{"vegetables", "vegetable"},
+		{"veg", "vegetable"},
+		{"herbs", "herb"},
+		{"fruit", "fruit"},
+		{"dried fruit", "dried fruit"},
+		{"spices", "spice"},
+		{"seasonings", "seasoning"},
+		{"flavourings", "flavouring"},
+		{"flavorings", "flavouring"},
+		{"fat", "fat"},
+		{"liquid", "liquid"},
+		{"nuts", "nut"},
+		{"mushrooms", "mushroom"},
+		{"greens", "greens"},
+		{"dry ingredients", "dry ingredient"},
+		{"meat", "meat"},
+		{"fish", "fish"},
+		{"shellfish", "shellfish"},
 	} {
 		c := classWord{said: w[0], class: w[1]}
 		for _, word := range strings.Fields(w[0]) {

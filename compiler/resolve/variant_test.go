@@ -70,15 +70,24 @@ func TestVariants(t *testing.T) {
 		count       int
 		takes       string
 	}{
-		{"a thing replaced", "  replace milk with 300 ml cream\n", nil,
-			map[int]string{2: "Pour in half the cream.", 4: "Stir in the rest of the cream, as in step 2. Scald the milk pan."}, 4,
-			"1 butter, 1 leeks, 1/2 cream, 1/2 cream"},
-		{"a step put in, and numbers that follow", "  after step 1, \"Melt the butter\"\n    - Season.\n      | work 1 min\n", nil,
-			map[int]string{2: "Season.", 3: "Pour in half the milk.", 5: "Stir in the rest of the milk, as in step 3. Scald the milk pan."}, 5,
-			"1 butter, 1 leeks, 1/2 milk, 1/2 milk"},
-		{"a step before, one replaced and one left out", "  before step 1, \"Melt\"\n    - Season.\n      | work 1 min\n  replace step 1, \"Melt\"\n    - Sweat the leeks in the butter.\n      | ring low | watch 9 min\n  without step 3, \"Strain\"\n", nil,
-			map[int]string{1: "Season.", 2: "Sweat the leeks in the butter.", 4: "Stir in the rest of the milk, as in step 3. Scald the milk pan."}, 4,
-			"1 leeks, 1 butter, 1/2 milk, 1/2 milk"},
+		{
+			"a thing replaced", "  replace milk with 300 ml cream\n", nil,
+			map[int]string{2: "Pour in half the cream.", 4: "Stir in the rest of the cream, as in step 2. Scald the milk pan."},
+			4,
+			"1 butter, 1 leeks, 1/2 cream, 1/2 cream",
+		},
+		{
+			"a step put in, and numbers that follow", "  after step 1, \"Melt the butter\"\n    - Season.\n      | work 1 min\n", nil,
+			map[int]string{2: "Season.", 3: "Pour in half the milk.", 5: "Stir in the rest of the milk, as in step 3. Scald the milk pan."},
+			5,
+			"1 butter, 1 leeks, 1/2 milk, 1/2 milk",
+		},
+		{
+			"a step before, one replaced and one left out", "  before step 1, \"Melt\"\n    - Season.\n      | work 1 min\n  replace step 1, \"Melt\"\n    - Sweat the leeks in the butter.\n      | ring low | watch 9 min\n  without step 3, \"Strain\"\n", nil,
+			map[int]string{1: "Season.", 2: "Sweat the leeks in the butter.", 4: "Stir in the rest of the milk, as in step 3. Scald the milk pan."},
+			4,
+			"1 leeks, 1 butter, 1/2 milk, 1/2 milk",
+		},
 		{"left out, and its sentence asked about once", "  without butter\n", []string{"U141"}, map[int]string{1: "Melt the butter and soften the leeks."}, 4, "1 leeks, 1/2 milk, 1/2 milk"},
 		{"a step left out that is spoken of", "  without step 2\n  gather\n    300 ml   milk\n", []string{"U211", "U141"}, nil, 3, "1 butter, 1 leeks, 1 milk"},
 		{"other words", "  replace step 3, \"Sieve\"\n    - Blend.\n      | work 4 min\n", []string{"U142"}, map[int]string{3: "Strain."}, 4, "1 butter, 1 leeks, 1/2 milk, 1/2 milk"},

@@ -35,8 +35,10 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd f
 	n := len(cols)
 	m := t.needs(cols, b)
 	wide, least, unit := slices.Clone(m.wide), slices.Clone(m.least), m.unit
-	g := &grid{t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: slices.Clone(m.axis), full: w, fold: fd,
-		cells: m.cells, tag: &draw.Tag{Role: "Table"}}
+	g := &grid{
+		t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: slices.Clone(m.axis), full: w, fold: fd,
+		cells: m.cells, tag: &draw.Tag{Role: "Table"},
+	}
 	for i := range cols {
 		if fd.has(i) {
 			wide[i], least[i], g.axis[i] = 0, 0, 0
