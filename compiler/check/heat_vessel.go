@@ -56,7 +56,7 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 			WithHelp("name a larger vessel, or let it go in turns: `| work 6 min per load`")
 	}
 	if len(c.Holds.Terms) > 0 {
-		if q, problem := c.Holds.Quantity(m.Recipe.System); problem == nil {
+		if q, problem := c.Holds.Quantity(m.Recipe.System); problem == nil && bulky(q) {
 			how := "it holds"
 			if s.Vessels > 1 {
 				how = "they hold"
@@ -71,7 +71,7 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 		return
 	}
 	for _, v := range meal.Kitchen.Vessels {
-		if v.Key != s.Vessel || v.Holds == nil {
+		if v.Key != s.Vessel || v.Holds == nil || !bulky(*v.Holds) {
 			continue
 		}
 		all := room(*v.Holds).Mul(quantity.Int(int64(v.Count)))
@@ -84,6 +84,10 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 		}
 	}
 }
+
+// bulky tells whether a vessel is said to hold so much, and not so many: six
+// slices are no six millilitres.
+func bulky(q quantity.Quantity) bool { return q.Dim == quantity.Mass || q.Dim == quantity.Volume }
 
 // room is what a vessel holds in ml; of one measured by weight, the most that
 // so much can take up.

@@ -30,7 +30,7 @@ var timelineRules = []*Rule{
 	},
 	{
 		Code: "P111", Title: "How much is a load?", Family: Plan, Severity: diag.Question,
-		What:    "A time is `per load`, and the step has no vessel that holds a known amount, is divided into no pieces, and is in no oven.",
+		What:    "A time is `per load`, and the step has no vessel that holds a known amount, is divided into no pieces, and is in no oven; or its vessel holds so many, such as 6 slices, and what goes in is not counted in them.",
 		Why:     "Nobody can say how many loads there are.",
 		Fix:     "Say what it is done in, and how much that holds: `in deep pan, holds 1 litre`.",
 		Bad:     leekSupper("", "- Soften the leeks in the butter. | work 3 min per load"),

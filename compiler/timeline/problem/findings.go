@@ -89,15 +89,15 @@ func (d *Draft) cannotCount(mk *Making, sp *resolve.Spell) {
 		WithHelp("say it by the amount that is gathered: `work 3 min per 200 g onion`")
 }
 
-// noLoad asks how much a load is, where nothing holds one.
-func (d *Draft) noLoad(mk *Making, s *resolve.Step) {
+// noLoad asks how much a load is, and says why that cannot be told.
+func (d *Draft) noLoad(mk *Making, s *resolve.Step, why string) {
 	if d.diags == nil {
 		return
 	}
 	for _, sp := range s.Phases {
 		if sp.Per != nil && sp.Each.Load && !sp.Span.IsZero() {
 			d.diags.Askf("P111", sp.Span, "%s: how much is a load", mk.M.Recipe.Name).
-				Because("nothing here says what holds one, so it goes round once for each time the written size is made").
+				Because("%s, so it goes round once for each time the written size is made", why).
 				WithHelp("say what it is done in: `in deep pan, holds 1 litre`").
 				WithHelp("or into how many pieces it goes: `into 24 fritters`")
 			return

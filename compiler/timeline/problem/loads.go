@@ -22,8 +22,14 @@ func (d *Draft) loads(mk *Making, sr *resolve.StepReading) int {
 	n := mk.M.Factor
 	switch holds := d.holds(mk, s); {
 	case holds != nil:
-		if total, ok := d.bulk(mk, sr); ok {
-			n = total.Div(holds.Mul(quantity.Int(int64(max(1, s.Vessels)))))
+		total, ok := d.bulk(mk, sr)
+		if counted(*holds) {
+			total, ok = d.pieces(mk, sr, *holds)
+		}
+		if ok {
+			n = total.Div(holds.Value.High.Mul(quantity.Int(int64(max(1, s.Vessels)))))
+		} else if counted(*holds) {
+			d.noLoad(mk, s, "its vessel holds so many, and what goes in is not counted so")
 		}
 	case s.Into != nil && s.Into.Count > 0:
 		pieces := quantity.Int(int64(s.Into.Count)).Mul(mk.M.Factor).Ceil()
@@ -33,7 +39,7 @@ func (d *Draft) loads(mk *Making, sr *resolve.StepReading) int {
 		}
 		n = pieces.Div(atOnce)
 	case len(s.Heats) == 0:
-		d.noLoad(mk, s)
+		d.noLoad(mk, s, "nothing here says what holds one")
 	default:
 		if most := d.mostShelves(s.Oven); most > 0 {
 			n = quantity.Int(int64(max(1, s.Shelves))).Mul(mk.M.Factor).Div(quantity.Int(int64(most)))
@@ -42,16 +48,41 @@ func (d *Draft) loads(mk *Making, sr *resolve.StepReading) int {
 	return max(1, min(wholeMinutes(n), 1000))
 }
 
-// holds is how much a step's vessel holds, in ml or g; nil when nobody said.
-func (d *Draft) holds(mk *Making, s *resolve.Step) *quantity.Number {
+// counted tells whether a vessel holds so many of a thing, `holds 6 slices`, and
+// not so much.
+func counted(holds quantity.Quantity) bool {
+	return holds.Dim == quantity.Word || holds.Dim == quantity.None
+}
+
+// pieces is how many of what a vessel holds a step takes at this size: by the
+// lines that are counted in that word. What else goes in with them (the fat, the
+// salt) is no piece. ok is false when nothing is so counted.
+func (d *Draft) pieces(mk *Making, sr *resolve.StepReading, holds quantity.Quantity) (sum quantity.Number, ok bool) {
+	sum = quantity.Int(0)
+	seen := map[*resolve.Line]bool{}
+	for _, t := range sr.Takes {
+		if t.Line == nil || seen[t.Line] {
+			continue
+		}
+		seen[t.Line] = true
+		if q, has := lineTaken(mk.M, sr, t.Line); has && q.Dim == holds.Dim && q.Unit == holds.Unit {
+			sum, ok = sum.Add(q.Value.High), true
+		}
+	}
+	return sum, ok
+}
+
+// holds is how much a step's vessel holds, in ml or g, or how many of what it
+// is counted by; nil when nobody said.
+func (d *Draft) holds(mk *Making, s *resolve.Step) *quantity.Quantity {
 	if c := resolve.First[*resolve.InVessel](s.Margin); c != nil && len(c.Holds.Terms) > 0 {
 		if q, problem := c.Holds.Quantity(mk.M.Recipe.System); problem == nil && q.Value.High.Sign() > 0 {
-			return &q.Value.High
+			return &q
 		}
 	}
 	if v, ok := d.Kit.Vessels[s.Vessel]; ok && s.Vessel != "" && v.holds != nil && v.holds.Holds != nil {
-		if n := v.holds.Holds.Value.High; n.Sign() > 0 {
-			return &n
+		if q := v.holds.Holds; q.Value.High.Sign() > 0 {
+			return q
 		}
 	}
 	return nil
