@@ -26,6 +26,7 @@ var layers = []string{
 	"lang/ast",
 	"lang/parse",
 	"lang/format",
+	"lang/prose",
 	"compiler/sheets",
 	"compiler/picture",
 	"compiler/load",

@@ -14,6 +14,7 @@ type Clause interface {
 	Where() source.Span // the whole clause
 	Begins() Word       // the words it begins with
 	Names() Text        // what it names: a tool, a vessel, a thing; zero: nothing
+	head() *Head
 }
 
 // Head is what every clause has.
@@ -21,7 +22,8 @@ type Head struct {
 	Span    source.Span
 	Word    Word
 	Name    Text // zero: it names nothing
-	Offered bool // written with a closing "?": a guess that the writer has not confirmed
+	Offered bool // written with a closing "?", or read from a sentence: the writer has not confirmed it
+	Said    bool // read from the sentence: the margin has no such clause, and Span is where it is said
 }
 
 // Where is the place of the clause.
@@ -29,6 +31,8 @@ func (h *Head) Where() source.Span { return h.Span }
 
 // Begins are the words the clause begins with.
 func (h *Head) Begins() Word { return h.Word }
+
+func (h *Head) head() *Head { return h }
 
 // Names is what the clause names.
 func (h *Head) Names() Text { return h.Name }

@@ -115,7 +115,8 @@ type Recipe struct {
 	Steps     []*Step
 	Pauses    []*Pause
 	Products  []*Product
-	PercentOf []*Line // of baker's percentages
+	PercentOf []*Line  // of baker's percentages
+	Offers    []*Offer // what its sentences and notes say and its margins do not, in order
 
 	// Reading is what its sentences take when the menu chooses nothing.
 	Reading *Reading

@@ -17,10 +17,13 @@ func (b *builder) method(r *Recipe) {
 	if r.method == nil {
 		return
 	}
+	o := b.offering(r)
 	for _, it := range r.method.Items {
 		switch x := it.(type) {
 		case *ast.Step:
-			b.step(r, x)
+			for _, part := range o.step(x) {
+				b.step(r, part)
+			}
 		case *ast.Pause:
 			p := &Pause{Span: x.Span, Keep: Keep(x.Keep), Number: len(r.Pauses) + 1, After: len(r.Steps), UpTo: longest(&x.Keep.Time), Place: x.Keep.Place}
 			r.Pauses = append(r.Pauses, p)
@@ -37,19 +40,24 @@ func longest(s *quantity.Span) time.Duration {
 	return max(s.High, s.UpTo)
 }
 
-func (b *builder) step(r *Recipe, x *ast.Step) {
+func (b *builder) step(r *Recipe, of part) {
+	x := of.Step
 	s := &Step{
 		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: x, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
 		Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
 	}
 	r.Steps = append(r.Steps, s)
-	for _, c := range x.Clauses {
+	for i, c := range x.Clauses {
 		cl := b.clauseOf(c)
+		cl.head().Said = i >= len(x.Clauses)-of.said
 		s.Margin = append(s.Margin, cl)
 		b.clause(r, s, c, cl)
 	}
 	for _, m := range x.Moments {
 		b.moment(r, s, m)
+	}
+	if of.offer != nil {
+		of.offer.Steps = append(of.offer.Steps, s)
 	}
 }
 

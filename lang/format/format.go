@@ -58,6 +58,13 @@ func File(f *ast.File) string {
 	return p.b.String()
 }
 
+// Margin writes the clauses of a step's margin on one line, in their order and
+// without the first bar: "ring low | leave 40 min".
+func Margin(clauses []ast.Clause) string {
+	p := &printer{}
+	return strings.TrimPrefix(p.margin(step, clauses), "| ")
+}
+
 type printer struct {
 	b     strings.Builder
 	comma bool

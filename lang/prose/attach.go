@@ -1,0 +1,311 @@
+package prose
+
+// attach gives every act what the text says of it.
+func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, asked []*Time) {
+	all = acts
+	sentenceOf := func(i int) int { from, _ := r.sentence(i); return from }
+	before := func(i int) *act { // the nearest act before word i in its sentence
+		s := sentenceOf(i)
+		var found *act
+		for _, a := range all {
+			if a.word < i && a.word >= s {
+				found = a
+			}
+		}
+		return found
+	}
+	near := func(i int) *act {
+		if a := before(i); a != nil {
+			return a
+		}
+		_, end := r.sentence(i)
+		for _, a := range all {
+			if a.word >= i && a.word < end {
+				return a
+			}
+		}
+		return nil
+	}
+	insert := func(a *act) *act {
+		at := len(all)
+		for k, other := range all {
+			if other.word > a.word {
+				at = k
+				break
+			}
+		}
+		all = append(all[:at:at], append([]*act{a}, all[at:]...)...)
+		return a
+	}
+
+	for k := range heats {
+		h := &heats[k]
+		if r.held(h.word) { // "keep hot in a low oven"
+			h.Whose = Unknown
+		}
+		switch h.Whose {
+		case OfOven:
+			a := before(h.word)
+			if a != nil && a.device == Ring && a.name != "cook" || a == nil {
+				if n := near(h.word); n != nil && n != a && n.device == Oven {
+					a = n
+				} else if a == nil {
+					a = n
+				}
+			}
+			switch {
+			case a == nil:
+				a = insert(&act{verb: verb{kind: Leave, device: Oven}, name: "oven", word: h.word, from: h.From, pan: true})
+			case a.oven != nil && a.oven != h: // then at 160 C
+				a = insert(&act{verb: verb{kind: Leave, device: Oven}, name: "oven", word: h.word, from: h.From, pan: true})
+			}
+			a.oven = h
+			a.reaches(h.To)
+		case OfFood:
+			if a := near(h.word); a != nil && r.reached(h.word) && (a.device == Ring) {
+				a.reach, a.pan = h, true
+				a.reaches(h.To)
+			}
+		case OfCore:
+			if a := near(h.word); a != nil {
+				a.core = h
+				a.reaches(h.To)
+			}
+		}
+	}
+
+	for i := 0; i < len(r.words); i++ {
+		if place, next := r.placeAt(i); place != "" {
+			if r.before(i, "out", "taken", "come") == 0 {
+				if a := near(i); a != nil && !a.hot() {
+					a.place = place
+					a.reaches(r.words[next-1].to)
+				}
+			}
+			i = next - 1
+			continue
+		}
+		if level, next := r.levelAt(i); level != "" {
+			if a := near(i); a != nil {
+				a.said, a.pan = level, true
+				a.reaches(r.words[next-1].to)
+			}
+			i = next - 1
+			continue
+		}
+		switch w := r.low(i); {
+		case w == "until" || w == "till":
+			end := r.untilEnd(i)
+			if a := before(i); a != nil && a.until == "" {
+				a.until = r.untilText(i, end)
+				a.reaches(r.words[end-1].to)
+			}
+		case machine[w], w == "cooker" && (r.low(i-1) == "slow" || r.low(i-1) == "pressure" || r.low(i-1) == "rice"), w == "fryer" && r.low(i-1) == "air", w == "speed":
+			if a := near(i); a != nil && !r.bracketed(i) {
+				a.machine = true
+			}
+		case pans[w] && w != "heat":
+			if a := near(i); a != nil && r.before(i, "the grill") == 0 {
+				a.pan = true
+			}
+		case w == "oven" && r.inOven(i):
+			if a := near(i); a != nil && a.device != Oven && (plainVerbs[a.name] || a.name == "cook" || a.name == "dry" || a.name == "heat" || a.name == "warm" || a.name == "brown" || a.name == "braise" || a.name == "stew" || a.name == "reheat" || a.name == "simmer" || a.name == "toast" || a.name == "finish") {
+				a.device, a.kind, a.pan, a.short = Oven, Leave, true, false
+				a.reaches(r.words[i].to)
+			}
+		case w == "grill" && r.before(i, "the", "a hot", "a", "hot", "a medium", "a very hot") > 0 && r.under(i):
+			if a := near(i); a != nil {
+				a.device, a.level, a.kind, a.pan, a.short = Grill, "", Watch, true, false
+				if r.low(i-1) == "hot" {
+					a.level = "high"
+				}
+				a.reaches(r.words[i].to)
+			}
+		case w == "oil" || w == "fat" || w == "milk":
+			if a := before(i); a != nil && a.name == "heat" {
+				a.pan = a.pan || r.pannedLater(i)
+			}
+		case w == "batches" && r.low(i-1) != "of", r.says(i, "at", "a", "time"):
+			if a := near(i); a != nil && a.kind == Watch {
+				a.batched = true
+			}
+		case r.says(i, "few", "minutes"), r.says(i, "few", "seconds"), r.says(i, "moment"):
+			if a := near(i); a != nil {
+				a.few = true
+			}
+		}
+	}
+	r.manner(near)
+
+	for k := range times {
+		t := &times[k]
+		switch {
+		case t.Role == Else:
+			asked = append(asked, t)
+			if a := near(t.word); a != nil {
+				a.other = true
+			}
+		case t.Role == Every:
+			if a := near(t.word); a != nil {
+				a.every = t
+				a.reaches(t.To)
+			}
+		case t.Role == Base:
+			for _, a := range all {
+				for _, x := range a.times {
+					if x.Role == Per {
+						a.times = append(a.times, t)
+						a.reaches(t.To)
+						break
+					}
+				}
+			}
+		case t.Lasting():
+			a := near(t.word)
+			if a != nil && t.Brackets && a.timed() {
+				t.Role = Else
+				asked = append(asked, t)
+				continue
+			}
+			if a == nil && r.preheating(t.word) {
+				continue
+			}
+			if a == nil && len(all) > 0 {
+				for _, other := range all {
+					if other.word < t.word {
+						a = other
+					}
+				}
+				if a != nil && a.timed() {
+					a = nil
+				}
+			}
+			if a == nil {
+				a = insert(&act{verb: verb{kind: Leave}, name: "leave", word: t.word, from: t.From, pan: true})
+			}
+			if s, _ := r.sentence(t.word); r.slow(s, t.word) {
+				a.machine = true
+			}
+			a.times = append(a.times, t)
+			a.reaches(t.To)
+			if t.word < a.word {
+				a.from = min(a.from, t.From)
+			}
+		}
+	}
+	return all, asked
+}
+
+// held tells whether the sentence of word i only keeps something hot.
+func (r *reader) held(i int) bool {
+	from, _ := r.sentence(i)
+	for k := i; k >= from; k-- {
+		if (r.low(k) == "keep" || r.low(k) == "hold") && (r.low(k+1) == "hot" || r.low(k+1) == "warm" || r.low(k+2) == "hot" || r.low(k+2) == "warm" || r.low(k+3) == "warm" || r.low(k+3) == "hot") {
+			return true
+		}
+	}
+	return false
+}
+
+// preheating tells whether the sentence of word i heats an oven.
+func (r *reader) preheating(i int) bool {
+	from, to := r.sentence(i)
+	for k := from; k < to; k++ {
+		if r.low(k) == "oven" && r.preheats(from, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// slow tells whether a machine that cooks by itself is named before word i.
+func (r *reader) slow(from, i int) bool {
+	for k := from; k < i; k++ {
+		if r.low(k) == "cooker" || r.low(k) == "microwave" {
+			return true
+		}
+	}
+	return false
+}
+
+// inOven tells whether the oven at word i is one that something goes into.
+func (r *reader) inOven(i int) bool {
+	for k := i - 1; k >= 0 && k > i-5 && r.stops(k+1) == 0; k-- {
+		switch r.low(k) {
+		case "in", "into", "to", "inside":
+			return true
+		case "of", "from", "off", "out":
+			return false
+		}
+	}
+	return false
+}
+
+// under tells whether something goes under the grill at word i.
+func (r *reader) under(i int) bool {
+	for k := i - 1; k >= 0 && k > i-5 && r.stops(k+1) == 0; k-- {
+		if r.low(k) == "under" || r.low(k) == "beneath" || r.low(k) == "below" {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) pannedLater(i int) bool {
+	_, end := r.sentence(i)
+	for k := i; k < end; k++ {
+		if pans[r.low(k)] {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	stirs  = set("stirring whisking beating tossing turning shaking basting skimming moving scraping stir whisk beat toss turn shake baste stirred")
+	always = []string{"constantly", "continuously", "continually", "all the time", "the whole time", "without stopping", "without ceasing", "without a stop", "without pause", "all the while", "unceasingly", "ceaselessly"}
+	often  = []string{"now and then", "now and again", "occasionally", "often", "frequently", "from time to time", "once or twice", "a few times", "regularly", "sometimes", "at intervals", "several times", "every now and then", "every so often"}
+)
+
+// manner reads how an act is stirred.
+func (r *reader) manner(near func(int) *act) {
+	for i := range r.words {
+		n := r.any(i, always...)
+		if n == 0 && !(r.low(i) == "stirring" && r.before(i, "keep", "never stop") > 0) && !r.says(i, "ceasing", "to", "stir") {
+			if k := r.any(i, often...); k > 0 && r.stirred(i, i+k) {
+				if a := near(i); a != nil {
+					a.now = true
+					a.reaches(r.words[i+k-1].to)
+				}
+			}
+			continue
+		}
+		if n == 0 {
+			n = 1
+		}
+		if r.stirred(i, i+n) || r.low(i) == "stirring" || r.low(i) == "ceasing" {
+			if a := near(i); a != nil {
+				a.constant = true
+				a.reaches(r.words[i+n-1].to)
+			}
+		}
+	}
+}
+
+// stirred tells whether a word of stirring stands by words i to next.
+func (r *reader) stirred(i, next int) bool {
+	for k := i - 1; k >= 0 && k >= i-5; k-- {
+		if stirs[r.low(k)] {
+			return true
+		}
+		if r.stops(k) == '.' {
+			break
+		}
+	}
+	for k := next; k < len(r.words) && k < next+3 && r.stops(k) == 0; k++ {
+		if stirs[r.low(k)] {
+			return true
+		}
+	}
+	return false
+}
