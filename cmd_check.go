@@ -12,13 +12,14 @@ import (
 	"tamis/compiler/check"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/format"
 	"tamis/lang/source"
 )
 
 // checkOptions are the flags of check.
 type checkOptions struct {
-	read, errorsOnly, fix, dryRun, strict bool
-	format                                string
+	read, errorsOnly, fix, dryRun, offered, strict bool
+	format                                         string
 }
 
 func (a *app) check() *cobra.Command {
@@ -42,6 +43,7 @@ hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`
 		Example: `  tamis check examples/harvest-lunch
   tamis check supper.tamis --read       what each sentence takes, leaves and waits for
   tamis check supper.tamis --fix --dry-run     show what the fixes that change no meaning would do
+  tamis check supper.tamis --fix --offered     write the times and heats that were read from the sentences, each with a ?
   tamis check . --format sarif          for a code host`,
 		Args: onePath,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -72,6 +74,7 @@ hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`
 	cmd.Flags().BoolVar(&o.strict, "strict", false, "questions and warnings fail the check too")
 	cmd.Flags().StringVar(&o.format, "format", "text", "how findings are written: `FORMAT` is text, or json or sarif, on standard output")
 	cmd.Flags().BoolVar(&o.fix, "fix", false, "carry out the fixes that change no meaning")
+	cmd.Flags().BoolVar(&o.offered, "offered", false, "with --fix, write into the margins what was read from the sentences, each with a ?")
 	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "show what --fix would change, and change nothing")
 	size.flags(cmd)
 	return cmd
@@ -88,6 +91,8 @@ func (o checkOptions) check() error {
 		return fmt.Errorf("--fix shows what changes to people and --format %s is for programs: ask for one at a time; the findings hold their fixes", o.format)
 	case o.read && (o.fix || o.dryRun):
 		return fmt.Errorf("--read and --fix are two questions: ask one at a time")
+	case o.offered && !o.fix && !o.dryRun:
+		return fmt.Errorf("--offered says what --fix writes: ask for both, or for `--dry-run --offered` to see it first")
 	case o.strict && o.errorsOnly:
 		return fmt.Errorf("--errors hides the questions that --strict fails on: leave one of them out")
 	}
@@ -127,7 +132,10 @@ func sarifRules() (out []diag.SARIFRule) {
 
 // fix carries out the safe fixes, or shows them.
 func (a *app) fix(ctx context.Context, r *compiler.Result, o checkOptions) error {
-	done := diag.Apply(r.Diags.Sorted())
+	done := diag.ApplyWhere(r.Diags.Sorted(), func(f diag.Fix) bool { return f.Safe || f.Offered && o.offered })
+	if o.offered {
+		inForm(r, done)
+	}
 	files := make([]*source.File, 0, len(done))
 	for f := range done {
 		files = append(files, f)
@@ -156,6 +164,21 @@ func (a *app) fix(ctx context.Context, r *compiler.Result, o checkOptions) error
 		fmt.Fprintln(a.errOut, "the files have changed: check them again")
 	}
 	return nil
+}
+
+// inForm lays files out that offers were written into.
+func inForm(r *compiler.Result, done map[*source.File]diag.Applied) {
+	for _, f := range r.Tree.Files {
+		n, ok := done[f.Source]
+		if !ok {
+			continue
+		}
+		text, found := format.SourceWith(source.New(f.Source.Name, n.Text), f.Reading)
+		if !slices.ContainsFunc(found, func(d diag.Diagnostic) bool { return d.Severity == diag.Error }) {
+			n.Text = text
+			done[f.Source] = n
+		}
+	}
 }
 
 // onePath asks for exactly one file or folder.

@@ -77,7 +77,13 @@ func offered(r *resolve.Recipe, from, to int) (out []string) {
 
 // offeredToday is how much of each file is read right at present, and how much
 // wrongly without a word. Whoever mends a reading writes the better figures here.
-var offeredToday = map[string]struct{ right, wrong int }{}
+var offeredToday = map[string]struct{ right, wrong int }{
+	"minutes.txt": {70, 0},
+	"none.txt":    {83, 0},
+	"notes.txt":   {14, 0},
+	"oven.txt":    {59, 0},
+	"waits.txt":   {48, 0},
+}
 
 func TestOfferedReadings(t *testing.T) {
 	names, err := filepath.Glob("../testdata/readings/offered/*.txt")

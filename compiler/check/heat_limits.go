@@ -3,6 +3,7 @@ package check
 import (
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/prose"
 )
 
 // limits finds temperatures of one step that cannot both be kept.
@@ -26,9 +27,9 @@ var limits = &Rule{
 				if !ok || c.Temp == nil || c.Word == resolve.WordNeverAbove {
 					continue
 				}
-				wants := celsius(c.Temp.Low, c.Temp.Scale)
+				wants := prose.Celsius(c.Temp.Low, c.Temp.Scale)
 				switch {
-				case never != nil && never.Temp != nil && wants > celsius(never.Temp.High, never.Temp.Scale):
+				case never != nil && never.Temp != nil && wants > prose.Celsius(never.Temp.High, never.Temp.Scale):
 					p.Report(c.Span, "%s is wanted, and %s", degreesOf(c), never.Span.Text()).
 						See(never.Span, "the limit").WithHelp("correct one of the two")
 				case top > 0 && wants > float64(top):

@@ -5,13 +5,14 @@ import (
 
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/prose"
 )
 
 // saidTimes compares the times of a sentence with the margin. The margin may
 // be longer, for a step does more than one thing; it cannot be shorter.
 var saidTimes = &Rule{
 	Code: "H101", Title: "The sentence says a time that the margin has not.", Family: Heat, Severity: diag.Question,
-	What:    "A sentence tells for how long something is cooked or left, and the margin has no time, or one that is shorter.",
+	What:    "A sentence tells for how long something is cooked or left, and the margin has a time that is shorter, or longer than the most the sentence allows. Where the margin has no time at all, that of the sentence is planned with: H123.",
 	Why:     "The cook reads the sentence and the plan reads the margin; one of them will be wrong.",
 	Fix:     "Write in the margin what the sentence says, or correct the sentence.",
 	Bad:     "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Simmer the leeks for 20 minutes. | ring low | work 2 min | leave 10 min\n",
@@ -19,7 +20,7 @@ var saidTimes = &Rule{
 	Good:    "dish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Simmer the leeks for 20 minutes. | ring low | work 2 min | leave 20 min\n",
 	Sources: []string{"the Tamis notation, 2.7"},
 	Check: func(p *Pass) {
-		p.eachStep(func(r *resolve.Recipe, s *resolve.Step, prose saying) {
+		p.eachStep(func(r *resolve.Recipe, s *resolve.Step, said saying) {
 			_, _, most, ok := stepLengths(s)
 			if !ok {
 				return
@@ -36,24 +37,37 @@ var saidTimes = &Rule{
 					most = forever
 				}
 			}
-			for _, t := range prose.times() {
-				if !lasts(prose, t) {
+			lasting := 0
+			for _, t := range said.times() {
+				if t.Lasting() {
+					lasting++
+				}
+			}
+			for _, t := range said.times() {
+				if !lasts(&t) {
 					continue
 				}
-				least := t.span.High
-				switch {
-				case t.span.Overnight:
-					least = t.span.Low
-				case t.span.About:
-					least = t.span.Low * 9 / 10
+				words := said.text[t.From:t.To]
+				if t.Role == prose.AtMost {
+					if least, _, _, ok := stepLengths(s); ok && lasting == 1 && least > max(t.Span.High, t.Span.UpTo) && s.Phases[0].Kind != resolve.Work {
+						p.Report(said.place(t.From, t.To), "the sentence says %s, and the margin has %s", words, lengthOf(least)).
+							WithHelp("write the same time in both")
+					}
+					continue
 				}
-				words := prose.text[t.from:t.to]
+				least := t.Span.High
+				switch {
+				case t.Span.Overnight:
+					least = t.Span.Low
+				case t.Span.About:
+					least = t.Span.Low * 9 / 10
+				}
 				switch {
 				case len(s.Phases) == 0 && most < least:
-					p.Report(prose.place(t.from, t.to), "the sentence says %s, and the margin has no time", words).
-						WithHelp("write `| leave %s` below it, or `watch`, or `work`", marginTime(t))
+					p.Report(said.place(t.From, t.To), "the sentence says %s, and the margin has no time", words).
+						WithHelp("write `| leave %s` below it, or `watch`, or `work`", marginTime(&t))
 				case most < least:
-					p.Report(prose.place(t.from, t.to), "the sentence says %s, and the margin allows %s in all", words, lengthOf(most)).
+					p.Report(said.place(t.From, t.To), "the sentence says %s, and the margin allows %s in all", words, lengthOf(most)).
 						WithHelp("write the same time in both")
 				}
 			}
@@ -61,32 +75,17 @@ var saidTimes = &Rule{
 	},
 }
 
-func marginTime(t saidTime) string {
-	if t.span.Overnight {
+func marginTime(t *prose.Time) string {
+	if t.Span.Overnight {
 		return "overnight"
 	}
-	s := t.span
+	s := t.Span
 	s.About = false
 	return s.String()
 }
 
-var (
-	beforeTime = mustCompile(`(?i)\b(?:for|simmer|boil|bake|roast|cook|fry|steam|rest|leave|stand|chill|prove|rise|soak|marinate|knead|poach|grill|toast|blanch|braise|stew|infuse|cool|refrigerate)(?: it| them)?(?: for)?(?: about| around| at least| a good| up to| another| a further)?\s+$`)
-	bareTime   = mustCompile(`(?i)\b(?:leave|stand|chill|soak|rest|prove|cool|marinate|refrigerate|steep|drain|drip|hang|fridge|cool place|refrigerator|water|place|covered|it|them)\s+$`)
-	afterNight = mustCompile(`(?i)^\s*(?:[.,;)]|$|(?:in|at|until|or|so|and|to|under|with)\b)`)
-	otherTime  = mustCompile(`(?i)\b(?:keeps?|kept|stores?|stored|storage|before|earlier|ahead|within|ago|advance|every|freeze|frozen|more if|if it|if they|last|first|previous|longer|later)\b`)
-	oldTime    = mustCompile(`(?i)\b(?:soaked|left|chilled|marinated|thawed|proved|salted|drained)\s+$`)
-)
-
 // lasts tells whether a time in a sentence is how long the step lasts, and not
-// how long a thing keeps or what to do in the last minutes.
-func lasts(prose saying, t saidTime) bool {
-	before := prose.text[:t.from]
-	if otherTime.MatchString(prose.sentenceAt(t.from)) || t.span.High > 60*24*time.Hour {
-		return false
-	}
-	if t.span.Overnight {
-		return bareTime.MatchString(before) && !oldTime.MatchString(before) && afterNight.MatchString(prose.text[t.to:])
-	}
-	return beforeTime.MatchString(before)
+// how long a thing keeps, what to do in the last minutes, or a time for so much.
+func lasts(t *prose.Time) bool {
+	return t.Lasting() && t.Role != prose.Per && t.Span.High <= 60*24*time.Hour
 }

@@ -23,4 +23,5 @@ var heatRules = []*Rule{
 	greasedLate,
 	longStrand,
 	samePan,
+	offeredClock,
 }

@@ -21,6 +21,9 @@ type part struct {
 	meals     []*demand.Meal
 	timelines []*timeline.Timeline
 	*findings
+
+	offered   *bool    // something of it is only offered; nil: nobody has looked
+	confirmed []*plate // for the safety rules, without what is only offered
 }
 
 // findings are what the rules found in a part.
@@ -118,12 +121,60 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 		from := list.Len()
 		p.rule = r
 		r.Check(&p)
+		if r.Family == Safety && x.offers() { // what is only offered silences nothing
+			x.sure(p, r, from)
+		}
 		for d := range list.From(from) {
 			f.list = append(f.list, finding{i, d})
 		}
 	}
 	f.stages = reached + 1
 	x.findings = &f
+}
+
+// offers tells whether a clause of what the part looks at is only offered.
+func (x *part) offers() bool {
+	if x.offered == nil {
+		found := x.recipe != nil && x.recipe.Unsure()
+		for _, meal := range x.meals {
+			for _, m := range meal.Makings {
+				found = found || m.Recipe.Unsure()
+			}
+		}
+		x.offered = &found
+	}
+	return *x.offered
+}
+
+// sure runs a safety rule once more without all that is only offered, and adds
+// what it then finds at places where it found nothing before. from is where the
+// rule's findings begin.
+func (x *part) sure(p Pass, r *Rule, from int) {
+	all := p.diags
+	var own diag.List
+	p.diags = &own
+	p.plates = func() []*plate {
+		if x.confirmed == nil {
+			x.confirmed = p.followed(hazard.Confirmed())
+		}
+		return x.confirmed
+	}
+	r.Check(&p)
+	for d := range own.All() {
+		if !hasFinding(all, from, d) {
+			all.Add(d)
+		}
+	}
+}
+
+// hasFinding tells whether a list has, from a place on, a finding of the same rule at the same place.
+func hasFinding(l *diag.List, from int, d diag.Diagnostic) bool {
+	for o := range l.From(from) {
+		if o.Code == d.Code && o.At.Span == d.At.Span {
+			return true
+		}
+	}
+	return false
 }
 
 // join gives the findings of the parts by rule, part by part. With `as … but` two

@@ -80,7 +80,7 @@ dish Pulled chicken
 					continue
 				}
 				for _, st := range d.Stages {
-					if st.Step == j.Step.Step {
+					if st.Step.Same(j.Step.Step) {
 						jobs[st] = j
 					}
 				}

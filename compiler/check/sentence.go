@@ -3,10 +3,9 @@ package check
 import (
 	"sort"
 	"strings"
-	"time"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/quantity"
+	"tamis/lang/prose"
 	"tamis/lang/source"
 )
 
@@ -22,7 +21,7 @@ type saying struct {
 // told is what more than one rule wants to know of a saying.
 type told struct {
 	sentences [][2]int
-	times     []saidTime
+	clock     *prose.Said
 }
 
 // sayingOf reads written lines as one text, joined by blanks.
@@ -79,61 +78,16 @@ func (s saying) sentenceAt(i int) string {
 	return s.text[from:to]
 }
 
-// saidTime is a length of time in prose.
-type saidTime struct {
-	from, to int
-	span     quantity.Span
+// clock is what the text says of times and heats.
+func (s saying) clock() *prose.Said {
+	if s.known != nil {
+		return s.known.clock
+	}
+	return prose.Read(s.text)
 }
-
-var (
-	figureStart = mustCompile(`(?:^|[\s(])(\d|½|¼|¾)`)
-	wordTime    = mustCompile(`(?i)\b(half an hour|an hour and a half|overnight|(a|an|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|forty|fifty) (second|minute|hour|day|week)s?)\b`)
-	timeNumbers = map[string]int{
-		"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-		"twelve": 12, "fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50,
-	}
-	timeNames = map[string]time.Duration{
-		"second": time.Second, "minute": time.Minute, "hour": time.Hour, "day": 24 * time.Hour, "week": 7 * 24 * time.Hour,
-	}
-)
 
 // times are the lengths of time that the text tells, in figures or in words.
-func (s saying) times() (out []saidTime) {
-	if s.known != nil {
-		return s.known.times
-	}
-	end := 0
-	for _, m := range figureStart.FindAllStringSubmatchIndex(s.text, -1) {
-		at := m[2]
-		if at < end {
-			continue
-		}
-		span, n, problems := quantity.ReadSpan(s.text[at:], quantity.Options{Prose: true})
-		if n == 0 || len(problems) > 0 || span.UpTo > 0 || at+n < len(s.text) && s.text[at+n] == '-' {
-			continue
-		}
-		out = append(out, saidTime{at, at + n, span})
-		end = at + n
-	}
-	for _, m := range wordTime.FindAllStringSubmatchIndex(s.text, -1) {
-		words := strings.ToLower(s.text[m[2]:m[3]])
-		var d time.Duration
-		switch {
-		case words == "overnight":
-			out = append(out, saidTime{m[2], m[3], quantity.Span{Low: quantity.OvernightLow, High: quantity.OvernightHigh, Overnight: true}})
-			continue
-		case words == "half an hour":
-			d = 30 * time.Minute
-		case words == "an hour and a half":
-			d = 90 * time.Minute
-		default:
-			n := timeNumbers[strings.ToLower(s.text[m[4]:m[5]])]
-			d = time.Duration(n) * timeNames[strings.ToLower(s.text[m[6]:m[7]])]
-		}
-		out = append(out, saidTime{m[2], m[3], quantity.Span{Low: d, High: d, About: true}})
-	}
-	return out
-}
+func (s saying) times() []prose.Time { return s.clock().Times }
 
 // mine tells whether a place stands in the text of the recipe itself: a step
 // that came with `as … but` is judged where it is written.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
 
@@ -26,7 +27,9 @@ var headnoteCount = &Rule{
 			}
 			n, err := strconv.Atoi(m[1])
 			if err != nil {
-				n = timeNumbers[strings.ToLower(m[1])] + moreNumbers[strings.ToLower(m[1])]
+				s, _ := quantity.ReadSpoken(m[1], quantity.Options{})
+				whole, _ := s.Value.High.Int64()
+				n = int(whole)
 			}
 			all, counted := 0, 0
 			for _, l := range r.Lines {
@@ -43,10 +46,7 @@ var headnoteCount = &Rule{
 	},
 }
 
-var (
-	countSaid   = mustCompile(`(?i)\b(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ingredients\b`)
-	moreNumbers = map[string]int{"eleven": 11}
-)
+var countSaid = mustCompile(`(?i)\b(\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) ingredients\b`)
 
 // within is where some words stand in a place, or the place itself.
 func within(at source.Span, words string) source.Span {

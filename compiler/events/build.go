@@ -99,6 +99,11 @@ func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 	return l
 }
 
+// offered tells whether one of the times is only offered.
+func offered(spells []resolve.Spell) bool {
+	return slices.ContainsFunc(spells, func(sp resolve.Spell) bool { return sp.Offered })
+}
+
 // job adds the events of a job but for its taking out.
 func (l *List) job(j *timeline.Job) {
 	e := &Event{
@@ -113,6 +118,10 @@ func (l *List) job(j *timeline.Job) {
 	if j.Step != nil {
 		s := j.Step.Step
 		e.Where.Level, e.Where.Grill, e.Where.Room = s.Level, s.Grill, s.Place
+		if (s.Rings > 0 || s.Grill) && s.FireOffered() {
+			e.Where.Level += "?"
+		}
+		e.Unsure = offered(s.Phases)
 		e.IfNeeded = s.OnlyIfNeeded
 		e.Words = capital(stepWords(j))
 		key := stepKey{j.Making, s}
@@ -120,6 +129,7 @@ func (l *List) job(j *timeline.Job) {
 	}
 	if a := j.Line; a != nil {
 		e.Line, e.Thing, e.Cut, e.Amount = a, a.Line.Name, a.Line.Note.Text, a.Quantity
+		e.Unsure = offered(a.Line.Prep)
 	}
 	for _, p := range j.Phases {
 		e.Phases = append(e.Phases, Phase{

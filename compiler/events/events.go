@@ -86,6 +86,7 @@ type Event struct {
 	Swap     bool    // a touch with which a load goes in: the row of its job says it
 	Critical bool    // of the critical chain
 	Assumed  bool    // no time was written
+	Unsure   bool    // a time of it is only offered: nobody has confirmed it
 	IfNeeded bool    // a step that may not happen
 	Waits    Minutes // from its end to its use
 	Setting  Setting // of a heat
@@ -118,7 +119,7 @@ func (p Phase) Length() Minutes { return p.End.Since(p.Start) }
 type Place struct {
 	Oven    string // the oven's name
 	Rings   int    // how many
-	Level   string // of ring or grill: "low"
+	Level   string // of ring or grill: "low"; "low?" where it is only offered
 	Grill   bool
 	Room    string // "fridge", "warm place"
 	Slots   []int  // shelves of the oven or rings of the hob, from 0

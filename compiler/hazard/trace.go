@@ -75,10 +75,14 @@ type Trace struct {
 // Tracer follows recipes, each once.
 type Tracer struct {
 	done map[*resolve.Recipe]*Trace
+	sure bool // only what is confirmed counts
 }
 
 // NewTracer makes a tracer.
 func NewTracer() *Tracer { return &Tracer{done: map[*resolve.Recipe]*Trace{}} }
+
+// Confirmed makes a tracer that leaves out every clause that is only offered.
+func Confirmed() *Tracer { return &Tracer{done: map[*resolve.Recipe]*Trace{}, sure: true} }
 
 // Recipe follows a recipe with the options its own reading has.
 func (t *Tracer) Recipe(r *resolve.Recipe) *Trace {
@@ -96,6 +100,10 @@ func (t *Tracer) Reading(rd *resolve.Reading) *Trace {
 	tr := &Trace{Reading: rd}
 	if rd == nil {
 		return tr
+	}
+	if t.sure {
+		rd = rd.Confirmed()
+		tr.Reading = rd
 	}
 	w := &walk{t: t, tr: tr, made: map[*resolve.Product]*Pot{}, items: map[*resolve.Line][]*Item{}}
 	for _, sr := range rd.Steps {
@@ -160,7 +168,7 @@ func (w *walk) step(sr *resolve.StepReading) {
 		var from Pot
 		for _, a := range s.After {
 			for _, o := range w.tr.Stages {
-				if o.Step == a {
+				if o.Step.Same(a) {
 					from = merge(from, o.After)
 				}
 			}
@@ -224,7 +232,7 @@ func (w *walk) line(l *resolve.Line) Pot {
 	case l.Product != nil && l.Product.Recipe != w.tr.Reading.Recipe:
 		if from = w.t.Recipe(l.Product.Recipe); from != nil {
 			for _, st := range from.Stages {
-				if st.Step == l.Product.Step {
+				if st.Step.Same(l.Product.Step) {
 					pot = st.After
 				}
 			}

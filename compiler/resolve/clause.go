@@ -37,6 +37,9 @@ func (h *Head) head() *Head { return h }
 // Names is what the clause names.
 func (h *Head) Names() Text { return h.Name }
 
+// Unconfirmed tells whether a clause stands in the margin with a "?".
+func Unconfirmed(c Clause) bool { return c.head().Offered && !c.head().Said }
+
 // Word is what a clause begins with.
 type Word string
 

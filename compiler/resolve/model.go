@@ -481,7 +481,7 @@ type Reading struct {
 // Of is what a step takes; nil where the step is not there.
 func (rd *Reading) Of(s *Step) *StepReading {
 	i, ok := slices.BinarySearchFunc(rd.Steps, s.Index, func(sr *StepReading, index int) int { return cmp.Compare(sr.Step.Index, index) })
-	if !ok || rd.Steps[i].Step != s {
+	if !ok || !rd.Steps[i].Step.Same(s) {
 		return nil
 	}
 	return rd.Steps[i]

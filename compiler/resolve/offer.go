@@ -31,8 +31,9 @@ type Offer struct {
 // part is a step to be resolved: one that is written, or part of one.
 type part struct {
 	*ast.Step
-	said  int    // how many of its clauses, the last ones, are read from its sentence
-	offer *Offer // nil: nothing is
+	of    *ast.Step // the step as it is written
+	said  int       // how many of its clauses, the last ones, are read from its sentence
+	offer *Offer    // nil: nothing is
 }
 
 // offering reads the offers of one recipe, in the order of its steps.
@@ -43,12 +44,12 @@ type offering struct {
 	whole bool // no step is parted: the sentences speak of them by number
 }
 
-var stepNumber = regexp.MustCompile(`(?i)\bsteps? [0-9]`)
+var byNumber = regexp.MustCompile(`(?i)\bsteps? [0-9]`)
 
 func (b *builder) offering(r *Recipe) *offering {
 	o := &offering{builder: b, r: r}
 	for _, it := range r.method.Items {
-		if s, ok := it.(*ast.Step); ok && strings.Contains(s.Prose.Text, "tep") && stepNumber.MatchString(s.Prose.Text) {
+		if s, ok := it.(*ast.Step); ok && strings.Contains(s.Prose.Text, "tep") && byNumber.MatchString(s.Prose.Text) {
 			o.whole = true
 		}
 	}
@@ -108,7 +109,7 @@ func given(x *ast.Step) (g prose.Given) {
 // step reads what the sentence of a step offers, and gives the steps it is.
 func (o *offering) step(x *ast.Step) []part {
 	if len(x.Lines) == 0 {
-		return []part{{Step: x}}
+		return []part{{Step: x, of: x}}
 	}
 	g := given(x)
 	g.Start = g.Start || o.r.Base
@@ -126,8 +127,8 @@ func (o *offering) step(x *ast.Step) []part {
 	var margins []string
 	for i := range of.Stages {
 		s := &of.Stages[i]
-		clauses := o.clauses(s, text, &offer.At)
-		p := part{Step: x, said: len(clauses), offer: offer}
+		clauses := o.clauses(s, text, offer)
+		p := part{Step: x, of: x, said: len(clauses), offer: offer}
 		if len(of.Stages) > 1 || len(s.Moments) > 0 {
 			p.Step = text.part(x, of.Stages, i)
 		}
@@ -140,7 +141,7 @@ func (o *offering) step(x *ast.Step) []part {
 		parts = append(parts, p)
 	}
 	if len(margins) == 0 && len(offer.Asked) == 0 {
-		return []part{{Step: x}}
+		return []part{{Step: x, of: x}}
 	}
 	if len(margins) == 0 {
 		offer.At = offer.Asked[0].Span
@@ -153,18 +154,22 @@ func (o *offering) step(x *ast.Step) []part {
 	return parts
 }
 
-// clauses are the clauses of a stage with their places in the text. at becomes
-// the place of the first of them.
-func (o *offering) clauses(s *prose.Stage, text prosed, at *source.Span) (out []ast.Clause) {
+// clauses are the clauses of a stage with their places in the text. A time by a
+// weight of nobody knows what is asked about.
+func (o *offering) clauses(s *prose.Stage, text prosed, offer *Offer) (out []ast.Clause) {
 	for _, c := range s.Clauses {
-		c.Base().Span = text.place(c.From, c.To)
-		if at.IsZero() {
-			*at = c.Base().Span
-		}
+		at := text.place(c.From, c.To)
+		c.Base().Span = at
 		if t, ok := c.Clause.(*ast.Timed); ok && c.Weighed {
-			if l := o.weighed(text.text[s.From:s.To]); l != nil {
-				t.Spell.Each.Name = ast.Name{Text: l.Name, Span: t.Span}
+			l := o.weighed(text.text[s.From:s.To])
+			if l == nil {
+				offer.Asked = append(offer.Asked, Text{at.Text(), at})
+				continue
 			}
+			t.Spell.Each.Name = ast.Name{Text: l.Name, Span: t.Span}
+		}
+		if offer.At.IsZero() {
+			offer.At = at
 		}
 		out = append(out, c.Clause)
 	}

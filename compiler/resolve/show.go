@@ -33,6 +33,11 @@ func WriteReading(w io.Writer, m *Model) {
 			if from := l.origin(); from != "" {
 				fmt.Fprintf(w, "  %s %s\n", l.Name, from)
 			}
+			for _, o := range r.Offers {
+				if o.Line == l {
+					fmt.Fprintf(w, "  %s offers %s\n", l.Name, o.Margin)
+				}
+			}
 		}
 		pauses := r.Pauses
 		for _, sr := range r.Reading.Steps {
@@ -43,6 +48,19 @@ func WriteReading(w io.Writer, m *Model) {
 			fmt.Fprintf(w, "  %d  %s\n", sr.Step.Index+1, sr.Step.Title)
 			for _, line := range sr.lines() {
 				fmt.Fprintf(w, "     %s\n", line)
+			}
+			for _, o := range r.Offers {
+				if len(o.Steps) == 0 || o.Steps[0] != sr.Step {
+					continue
+				}
+				if o.Margin != "" && len(o.Steps) == 1 {
+					fmt.Fprintf(w, "     offers %s\n", o.Margin)
+				} else if o.Margin != "" {
+					fmt.Fprintf(w, "     offers, as %d steps, %s\n", len(o.Steps), o.Margin)
+				}
+				for _, t := range o.Asked {
+					fmt.Fprintf(w, "     is not planned with %s\n", t.Text)
+				}
 			}
 		}
 	}

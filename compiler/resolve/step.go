@@ -43,7 +43,7 @@ func longest(s *quantity.Span) time.Duration {
 func (b *builder) step(r *Recipe, of part) {
 	x := of.Step
 	s := &Step{
-		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: x, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
+		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: of.of, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
 		Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
 	}
 	r.Steps = append(r.Steps, s)

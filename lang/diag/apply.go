@@ -10,18 +10,23 @@ import (
 // file that changes, with the number of fixes in it. A fix that would overlap
 // one carried out before it is left for another run.
 func Apply(list []Diagnostic) map[*source.File]Applied {
+	return ApplyWhere(list, func(f Fix) bool { return f.Safe })
+}
+
+// ApplyWhere is Apply for the fixes that are wanted.
+func ApplyWhere(list []Diagnostic, wanted func(Fix) bool) map[*source.File]Applied {
 	edits := map[*source.File][]Edit{}
 	counts := map[*source.File]int{}
 	for _, d := range list {
 		for _, f := range d.Fixes {
-			if !f.Safe || len(f.Edits) == 0 || !fits(f, edits) {
+			if !wanted(f) || len(f.Edits) == 0 || !fits(f, edits) {
 				continue
 			}
 			for _, e := range f.Edits {
 				edits[e.Span.File] = append(edits[e.Span.File], e)
 			}
 			counts[f.Edits[0].Span.File]++
-			break // the first safe fix of a finding is enough
+			break // the first fix of a finding is enough
 		}
 	}
 	out := map[*source.File]Applied{}

@@ -55,9 +55,10 @@ type Label struct {
 // Fix is a set of edits that together mend a finding. Safe means that nothing
 // the writer meant can change.
 type Fix struct {
-	Title string
-	Safe  bool
-	Edits []Edit
+	Title   string
+	Safe    bool
+	Offered bool // it only writes down, marked as unconfirmed, what was read already
+	Edits   []Edit
 }
 
 // Edit replaces the text of a span.

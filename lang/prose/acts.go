@@ -100,6 +100,9 @@ func (r *reader) acts(times []Time) (out []*act) {
 				if r.low(i-1) != "and" || verbs[name].kind != Work { // but "leave it and beat"
 					*g = *r.actAt(i, name)
 					g.word, g.from = governed, r.words[governed].from
+					if name == "steam" { // in its own heat
+						g.device = NoDevice
+					}
 					continue
 				}
 			}
@@ -335,4 +338,4 @@ func (r *reader) placeAt(i int) (place string, next int) {
 }
 
 // coolPlace is the word of the margin for it.
-const coolPlace = "larder"
+const coolPlace = "cool place"

@@ -231,11 +231,8 @@ func (r *reader) whose(h *Heat) Whose {
 		return false
 	}
 	// "until the middle reads 56 C", "75 C in the middle"
-	for k := clause; k < to && (k <= h.next+4); k++ {
+	for k := clause; h.Low <= hottestFood && k < to && k <= h.next+4; k++ {
 		if middles[r.low(k)] && (k < h.word || r.stops(k) == 0) {
-			if liquid(from, h.word) && h.Low > hottestFood {
-				return OfFood
-			}
 			return OfCore
 		}
 	}
@@ -334,11 +331,11 @@ func (r *reader) levelAt(i int) (level string, next int) {
 		return "", i
 	}
 	k++
-	if k < len(r.words) && (r.words[k].glue || r.low(k) == "to" || r.stops(k) == '/') && ringWords[r.low(k)+""] != "" && r.words[k].glue { // medium-high
-		level += "-" + ringWords[r.low(k)]
+	if k < len(r.words) && r.words[k].glue && ringWords[r.low(k)] != "" { // medium-high
+		level = between(level, ringWords[r.low(k)])
 		k++
 	} else if r.low(k) == "to" && ringWords[r.low(k+1)] != "" {
-		level += "-" + ringWords[r.low(k+1)]
+		level = between(level, ringWords[r.low(k+1)])
 		k += 2
 	}
 	if fires[r.low(k)] && r.stops(k) == 0 {
@@ -348,6 +345,17 @@ func (r *reader) levelAt(i int) (level string, next int) {
 		return "", i // "over high walls", "on high shelves"
 	}
 	return level, k
+}
+
+// between is the level between two, in the word of the margin for it.
+func between(a, b string) string {
+	switch {
+	case a != b && a != "low" && b != "low":
+		return "medium to high"
+	case a != b && a != "high" && b != "high":
+		return "low to medium"
+	}
+	return a
 }
 
 // pans tell that something stands on a fire.

@@ -128,6 +128,9 @@ func (r *reader) settle(a *act, given Given) {
 			a.kind = Leave
 		}
 	}
+	if a.device == Ring && a.said == "" && r.offHeat(a.word) {
+		a.device = NoDevice
+	}
 	if a.device == Ring && !a.pan && a.reach == nil {
 		a.device = NoDevice
 		if a.name == "soften" && a.timed() {
@@ -158,6 +161,17 @@ func (r *reader) settle(a *act, given Given) {
 	if a.device == NoDevice && a.kind == Watch && a.until != "" && !a.timed() {
 		a.until = ""
 	}
+}
+
+// offHeat tells whether the sentence takes the pan from the fire before word i.
+func (r *reader) offHeat(i int) bool {
+	from, _ := r.sentence(i)
+	for k := i; k >= from; k-- {
+		if r.any(k, "off the heat", "from the heat", "off the fire", "from the fire", "off the stove", "out the heat", "off the hob", "from the hob") > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // fired tells whether an act that is left was said to be over a fire.
@@ -462,7 +476,7 @@ func (s *stage) spell(kind Kind, given Given) (c Clause, ok bool) {
 			sum = plus(sum, t.Span)
 		}
 		if a.watched() {
-			sum = plus(sum, quantity.Span{Low: sayGuess, High: sayGuess})
+			sum = plus(sum, quantity.Span{Low: sayGuess, High: sayGuess, About: true})
 			until = a.until
 		}
 		if word == "" {

@@ -105,7 +105,8 @@ type span struct {
 func (r *reader) spanAt(i int) (s span, next int, ok bool) {
 	switch {
 	case r.low(i) == "overnight":
-		return span{night: true}, i + 1, true
+		noun := r.before(i, "the", "an", "a", "your", "its") > 0 || i+1 < len(r.words) && (r.words[i+1].glue || r.stops(i+1) == 0 && !following[r.low(i+1)])
+		return span{night: true, named: noun}, i + 1, true
 	case r.says(i, "all", "night"):
 		return span{night: true}, i + 2, true
 	}
@@ -402,6 +403,7 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 		t.Role = After
 	case w == "before":
 		switch next := r.low(k + 1); {
+		case r.before(t.word, "for") > 0: // leave for 2 minutes before serving
 		case r.stops(k+1) != 0:
 			t.Role = Ahead
 		case next == "serving" || next == "serve" || next == "dinner" || next == "supper" || next == "lunch" || next == "breakfast" || next == "tea" || next == "eating",

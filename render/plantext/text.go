@@ -158,6 +158,9 @@ time in ten takes longer still: than its range, than a tenth more than "about", 
 // until is when a job is over, with its day behind it if that is another one.
 func until(l *events.List, e *events.Event) string {
 	text := "to " + l.Clock(e.End)
+	if e.Unsure {
+		text += "?"
+	}
 	if from, to := l.Day(e.Start), l.Day(e.End); l.Clocked() && from != to {
 		text += " " + l.DayOf(to, from)
 	}

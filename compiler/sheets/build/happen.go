@@ -1,6 +1,8 @@
 package build
 
 import (
+	"strings"
+
 	"tamis/compiler/events"
 	"tamis/compiler/sheets"
 )
@@ -43,7 +45,7 @@ func (b *builder) happening(e *events.Event) sheets.Event {
 
 // whereabouts is a place as data.
 func (b *builder) whereabouts(w events.Place) sheets.Where {
-	out := sheets.Where{Oven: w.Oven, Level: w.Level, Grill: w.Grill, Place: w.Room, Tools: w.Tools}
+	out := sheets.Where{Oven: w.Oven, Level: strings.TrimSuffix(w.Level, "?"), Grill: w.Grill, Place: w.Room, Tools: w.Tools}
 	if w.Vessel != "" {
 		out.Vessel, out.Vessels = b.vesselName(w.Vessel), max(1, w.Vessels)
 	}

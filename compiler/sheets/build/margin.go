@@ -22,23 +22,23 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		if job != nil {
 			oven = job.Where.Oven
 		}
-		add("%s", b.ovenText(s, oven))
+		add("%s%s", b.ovenText(s, oven), doubt(s.FireOffered()))
 	}
 	if s.Rings > 0 {
 		if s.Rings > 1 {
-			add("%d rings, %s", s.Rings, s.Level)
+			add("%d rings, %s%s", s.Rings, s.Level, doubt(s.FireOffered()))
 		} else {
-			add("ring %s", s.Level)
+			add("ring %s%s", s.Level, doubt(s.FireOffered()))
 		}
 	}
 	if s.Grill {
-		add("%s", strings.TrimSpace("grill "+s.Level))
+		add("%s%s", strings.TrimSpace("grill "+s.Level), doubt(s.FireOffered()))
 	}
 	times := false
 	for _, c := range s.Margin {
 		switch c := c.(type) {
 		case *resolve.InPlace:
-			add("%s%s", c.Word, b.degreesAfter(c.Temp))
+			add("%s%s%s", c.Word, b.degreesAfter(c.Temp), doubt(c.Offered))
 		case *resolve.WithTool:
 			add("%s", c.Name.Text)
 		case *resolve.InVessel:
@@ -59,7 +59,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 			if c.Word == resolve.WordCore && c.For != nil {
 				text += " for " + c.For.String()
 			}
-			out = append(out, text)
+			out = append(out, text+doubt(c.Offered))
 		case *resolve.Within:
 			if c.Time != nil {
 				add("within %s", c.Time)
@@ -86,6 +86,14 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		add("5 min?")
 	}
 	return out
+}
+
+// doubt is the mark of what nobody has confirmed.
+func doubt(offered bool) string {
+	if offered {
+		return "?"
+	}
+	return ""
 }
 
 // intoText is `into 24 dumplings`, as many as there are at this size.

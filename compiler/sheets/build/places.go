@@ -29,12 +29,19 @@ func (b *builder) place(e *events.Event) string {
 		s := e.Step.Step
 		if len(s.Heats) > 0 {
 			parts = append(parts, b.ovenText(s, w.Oven))
+			if s.FireOffered() {
+				parts[len(parts)-1] += "?"
+			}
 		}
 		if s.Rings > 0 {
 			parts = append(parts, strings.TrimSpace("ring "+w.Level))
 		}
 		if w.Grill {
-			parts = append(parts, "grill")
+			grill := "grill"
+			if s.FireOffered() {
+				grill += "?"
+			}
+			parts = append(parts, grill)
 		}
 		if w.Room != "" && w.Room != "room" {
 			parts = append(parts, w.Room)

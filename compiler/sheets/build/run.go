@@ -104,6 +104,14 @@ func (b *builder) ofDish(e *events.Event) string {
 
 // doneBy is when a job is over: of what may be left longer, from when to when.
 func (b *builder) doneBy(e *events.Event) string {
+	text := b.over(e)
+	if e.Unsure {
+		text += "?"
+	}
+	return text
+}
+
+func (b *builder) over(e *events.Event) string {
 	last := e.Last()
 	soonest := last.Start.Add(last.Least)
 	text := b.plan.ClockFrom(e.Start, e.End)

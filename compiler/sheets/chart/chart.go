@@ -61,11 +61,15 @@ func panel(l *events.List, d events.Day, letter func(*events.Event) string) shee
 
 // label is a few words for a bar.
 func label(s events.Strip) string {
+	text := s.Event.Title
 	switch {
 	case s.Event.Text != "":
 		return strings.TrimSuffix(s.Event.Text, ".")
 	case s.Place != "":
-		return s.Event.Title + " (" + s.Place + ")"
+		text += " (" + s.Place + ")"
 	}
-	return s.Event.Title
+	if s.Event.Unsure {
+		text += " ?"
+	}
+	return text
 }
