@@ -36,7 +36,7 @@ var (
 	// leads may stand between a verb and the beginning of its clause.
 	leads = set("and then or now gently slowly again meanwhile just also next carefully quickly briskly finally immediately at first once more well further")
 	// behinds follow a verb whose form is a noun's or an adjective's too.
-	behinds = set("the a an your it them for in at until till on over gently slowly under both each all uncovered covered well again with without hard to very this these those everything some half about and then briskly together as another overnight off")
+	behinds = set("the a an your it them for in at until till on over gently slowly under both each all uncovered covered well again with without hard to very this these those everything some half about and then briskly together as another overnight off one two three four five six")
 	nouns   = set("brown toast stew roast grill steam cream salt smoke press mix roll rest cook boil set dry crisp cool warm whip slice char cover stand cure bubble cut work place return stick weight finish turn heat brine marinade pickle simmer chill poach fry bake")
 	governs = set("leave let allow keep continue set put letting leaving")
 	machine = set("mixer microwave blender processor airfryer machine")
