@@ -161,17 +161,33 @@ func (x *part) sure(p Pass, r *Rule, from int) {
 	}
 	r.Check(&p)
 	for d := range own.All() {
-		if !hasFinding(all, from, d) {
+		if !x.hasFinding(all, from, d) {
 			all.Add(d)
 		}
 	}
 }
 
-// hasFinding tells whether a list has, from a place on, a finding of the same rule at the same place.
-func hasFinding(l *diag.List, from int, d diag.Diagnostic) bool {
+// hasFinding tells whether a list has, from a place on, a finding of the same rule
+// at the same place, or one that says the same of the same recipe.
+func (x *part) hasFinding(l *diag.List, from int, d diag.Diagnostic) bool {
 	for o := range l.From(from) {
-		if o.Code == d.Code && o.At.Span == d.At.Span {
+		if o.Code == d.Code && (o.At.Span == d.At.Span || o.Message == d.Message && x.together(o.At.Span, d.At.Span)) {
 			return true
+		}
+	}
+	return false
+}
+
+// together tells whether two places lie in one recipe.
+func (x *part) together(a, b source.Span) bool {
+	if x.recipe != nil {
+		return holds(x.recipe.Span, a) && holds(x.recipe.Span, b)
+	}
+	for _, meal := range x.meals {
+		for _, m := range meal.Makings {
+			if holds(m.Recipe.Span, a) && holds(m.Recipe.Span, b) {
+				return true
+			}
 		}
 	}
 	return false
