@@ -22,7 +22,6 @@ type part struct {
 	timelines []*timeline.Timeline
 	*findings
 
-	offered   *bool    // something of it is only offered; nil: nobody has looked
 	confirmed []*plate // for the safety rules, without what is only offered
 }
 
@@ -96,7 +95,7 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 	if x.stages > reached {
 		return
 	}
-	one := &shared{made: p.shared.made}
+	one := &shared{made: p.shared.made, offers: p.shared.offers}
 	if x.recipe != nil {
 		one.recipes = []*resolve.Recipe{x.recipe}
 	}
@@ -121,8 +120,8 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 		from := list.Len()
 		p.rule = r
 		r.Check(&p)
-		if r.Family == Safety && x.offers() { // what is only offered silences nothing
-			x.sure(p, r, from)
+		if r.Family == Safety && p.shared.offers { // what is only offered silences nothing
+			x.sure(p, r, from, t.Confirmed())
 		}
 		for d := range list.From(from) {
 			f.list = append(f.list, finding{i, d})
@@ -132,30 +131,16 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 	x.findings = &f
 }
 
-// offers tells whether a clause of what the part looks at is only offered.
-func (x *part) offers() bool {
-	if x.offered == nil {
-		found := x.recipe != nil && x.recipe.Unsure()
-		for _, meal := range x.meals {
-			for _, m := range meal.Makings {
-				found = found || m.Recipe.Unsure()
-			}
-		}
-		x.offered = &found
-	}
-	return *x.offered
-}
-
 // sure runs a safety rule once more without all that is only offered, and adds
 // what it then finds at places where it found nothing before. from is where the
 // rule's findings begin.
-func (x *part) sure(p Pass, r *Rule, from int) {
+func (x *part) sure(p Pass, r *Rule, from int, t *hazard.Tracer) {
 	all := p.diags
 	var own diag.List
 	p.diags = &own
 	p.plates = func() []*plate {
 		if x.confirmed == nil {
-			x.confirmed = p.followed(hazard.Confirmed())
+			x.confirmed = p.followed(t)
 		}
 		return x.confirmed
 	}

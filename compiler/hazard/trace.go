@@ -76,13 +76,19 @@ type Trace struct {
 type Tracer struct {
 	done map[*resolve.Recipe]*Trace
 	sure bool // only what is confirmed counts
+	bare *Tracer
 }
 
 // NewTracer makes a tracer.
 func NewTracer() *Tracer { return &Tracer{done: map[*resolve.Recipe]*Trace{}} }
 
-// Confirmed makes a tracer that leaves out every clause that is only offered.
-func Confirmed() *Tracer { return &Tracer{done: map[*resolve.Recipe]*Trace{}, sure: true} }
+// Confirmed is the tracer's companion that leaves out every clause that is only offered.
+func (t *Tracer) Confirmed() *Tracer {
+	if t.bare == nil {
+		t.bare = &Tracer{done: map[*resolve.Recipe]*Trace{}, sure: true}
+	}
+	return t.bare
+}
 
 // Recipe follows a recipe with the options its own reading has.
 func (t *Tracer) Recipe(r *resolve.Recipe) *Trace {

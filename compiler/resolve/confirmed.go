@@ -61,24 +61,9 @@ func (s *Step) FireOffered() bool {
 	return c != nil && c.head().Offered
 }
 
-// Unsure tells whether a clause of the recipe's steps, or of what it draws on, is
-// only offered.
-func (r *Recipe) Unsure() bool { return r.unsure(map[*Recipe]bool{}) }
-
-func (r *Recipe) unsure(seen map[*Recipe]bool) bool {
-	if seen[r] {
-		return false
-	}
-	seen[r] = true
-	if slices.ContainsFunc(r.Steps, func(s *Step) bool { return s.Confirmed() != s }) {
-		return true
-	}
-	for _, l := range r.Lines {
-		if l.From != nil && l.From.unsure(seen) || l.Product != nil && l.Product.Recipe.unsure(seen) {
-			return true
-		}
-	}
-	return false
+// Unsure tells whether a clause of the recipe's steps is only offered.
+func (r *Recipe) Unsure() bool {
+	return slices.ContainsFunc(r.Steps, func(s *Step) bool { return s.Confirmed() != s })
 }
 
 // Same tells whether two are one step of one recipe, confirmed or not.
