@@ -165,7 +165,7 @@ func TestAmountsAsWritten(t *testing.T) {
 		{"between 4 and 6 leeks", "4 to 6", "leeks"},
 		{"from two to three sprigs of thyme", "2 to 3 sprigs", "of thyme"},
 		{"three half-pints of stock", "1 1/2 pints", "of stock"},
-		{"1/2-lb. of currants", "1/2 lb", "of currants"},
+		{"1/2-lb. of lentils", "1/2 lb", "of lentils"},
 		{"2 1/2-lb. of beef", "2 1/2 lb", "of beef"},
 		{"a 5 cm piece of ginger", "5 cm", "of ginger"},
 		{"1 1/2-inch piece ginger", "1 1/2 inches", "ginger"},
