@@ -1,0 +1,137 @@
+package resolve
+
+import (
+	"strings"
+
+	"tamis/compiler/larder"
+)
+
+// Known names that a sentence says and nobody gathered: what a thing is only
+// likened to, what it is served with, and what should stand in the list.
+
+// comparisons lead up to a thing that is only likened to: "the colour of a
+// hazelnut", "the size of a walnut", "it smells of toast".
+var comparisons = map[string]bool{
+	"colour": true, "color": true, "size": true, "thickness": true, "like": true, "texture": true, "consistency": true, "smell": true, "shape": true,
+}
+
+// compared tells whether the words just before i liken something to what comes.
+func (sc *scanner) compared(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-4 && !sc.words[k+1].stop; k-- {
+		if comparisons[sc.words[k].key] {
+			return true
+		}
+	}
+	return false
+}
+
+// likened tells whether the words before i only say what something is like: "as
+// thick as double cream", "smooth as cream".
+func (sc *scanner) likened(i int) bool {
+	for k := i - 1; k >= max(0, i-2) && !sc.words[k+1].stop; k-- {
+		if sc.lower(k) == "as" {
+			return k > 0 && sc.lower(k-1) != "well" && sc.lower(k-1) != "much" && sc.lower(k-1) != "many" && !sc.words[k].opens
+		}
+		if sc.lower(k) != "a" && sc.lower(k) != "an" && sc.lower(k) != "double" && sc.lower(k) != "single" && sc.lower(k) != "thick" && sc.lower(k) != "whipped" {
+			return false
+		}
+	}
+	return false
+}
+
+// isOwnTitle tells whether the words are the end of the recipe's own title:
+// "until the stock is brown" in a base called Brown stock.
+func (sc *scanner) isOwnTitle(i, n int) bool {
+	title := sc.builder.words(sc.recipe.Name)
+	if n > len(title) {
+		return false
+	}
+	for k := range n {
+		if sc.words[i+k].key != title[len(title)-n+k].key {
+			return false
+		}
+	}
+	return true
+}
+
+// decoy reports a known thing that is said but not gathered, once a recipe.
+func (sc *scanner) decoy(i, n int, name string) {
+	key := sc.fold(name)
+	if name == "" || sc.servedWith(i) || sc.saw[key] || sc.compared(i) || sc.isOwnTitle(i, n) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
+		return
+	}
+	if i > 0 && sc.lower(i-1) == "or" && len(sc.takes) > 0 || sc.lower(i+n) == "or" && sc.named(i+n+1) {
+		return // butter or margarine: one of the two is there
+	}
+	sc.saw[key] = true
+	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
+	if l := sc.otherName(name); l != nil { // reported once: not also as never used, or left over
+		sc.story.named[l], sc.story.vague[l] = at, true
+		sc.diags.Askf("U206", at, "%s is gathered here as %s", name, l.Name).
+			Because("a reader takes two names for two things").
+			See(l.NameAt, "the other name").
+			WithHelp("use one name in both places").
+			Replace("write "+l.Name, false, at, l.Name)
+		return
+	}
+	d := sc.diags.Askf("U206", at, "nothing called %s is gathered here", name).
+		Because("what a step uses should stand in the list, or nobody buys it")
+	if l := sc.longerName(key); l != nil {
+		if _, named := sc.story.named[l]; !named { // reported once: not also as never used
+			sc.story.named[l], sc.story.vague[l] = at, true
+		}
+		d.See(l.NameAt, "this is gathered").
+			Replace("write "+l.Name+", if that is meant", false, at, l.Name)
+	}
+	d.WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
+}
+
+// servedWith tells whether the sentence only says what a dish is good with:
+// "serve with mutton".
+func (sc *scanner) servedWith(i int) bool {
+	with := false
+	for k := i - 1; k >= 0; k-- {
+		switch sc.lower(k) {
+		case "with", "alongside", "beside":
+			with = true
+		}
+		if sc.words[k].opens {
+			return with && sc.words[k].key == "serve"
+		}
+	}
+	return false
+}
+
+// longerName is the one line whose name begins with what a sentence says, such
+// as mustard powder for mustard; nil: none, or more than one.
+func (sc *scanner) longerName(key string) (found *Line) {
+	for _, l := range sc.lines {
+		if strings.HasPrefix(l.Key, key+" ") {
+			if found != nil {
+				return nil
+			}
+			found = l
+		}
+	}
+	return found
+}
+
+// otherName is the line that gathers what a name means by another name: spring
+// onions, where a sentence says scallions. Nil: none, or more than one.
+func (sc *scanner) otherName(name string) *Line {
+	it, ok := larder.Builtin().Find(name)
+	if !ok {
+		return nil
+	}
+	var found *Line
+	for _, l := range sc.lines {
+		if other, ok := larder.Builtin().Find(l.Name); !ok || other != it {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = l
+	}
+	return found
+}

@@ -1,0 +1,350 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// What a name in a sentence means, and how much of it is taken there.
+
+// name reads a name at word i, taking what w asks for. It returns the word
+// after it, and after all that belongs to it, or i when there is none. from is where the phrase began.
+func (sc *scanner) name(i, from int, w *wanted) int {
+	if sc.words[i].glue {
+		return i
+	}
+	if w == nil && i > 0 && sc.likened(i) {
+		return i
+	}
+	ms := sc.finder.at(sc.words, i, false)
+	if len(ms) > 0 && ms[0].length == 1 && sc.words[i].key == "leaf" && (i == 0 || !articles[sc.lower(i-1)]) {
+		ms = nil // "until the meat leaves the bone"
+	}
+	n := 0
+	if len(ms) > 0 {
+		n = ms[0].length
+	}
+	if k := i + n; n > 0 && k < len(sc.words) && !sc.words[k].stop && sc.words[k].key == "mixture" && sc.story.goneIn(ms[0].target) {
+		return k + 1 // the crumb mixture
+	}
+	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && sc.onlySpoken(ms[0].target.sub, i, n) {
+		return i + n
+	}
+	if m, length, more := sc.egg(i); length > n {
+		ms, n = []match{m}, length
+		if w == nil || more != nil && (w.number == nil || w.article) {
+			w = more
+		}
+	}
+	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
+	if k := i + max(n, decoy); n <= 1 && decoy <= 1 && k > i && k < len(sc.words) && !sc.words[k].stop && ofTheKitchen[sc.words[k].key] {
+		return k + 1 // a potato ricer, the butter dish
+	}
+	if decoy > n {
+		switch l := sc.gatheredAs(i, decoy); {
+		case l != nil:
+			ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
+		case n > 0 && sc.joined(i, decoy):
+		default:
+			if w != nil && w.amount != nil && sc.words[i+decoy-1].key == "water" {
+				if q := sc.silent(w.amount); q != nil {
+					sc.measure(FigureScaled, w, *q)
+				}
+			}
+			sc.decoy(i, decoy, decoyName)
+			return i + decoy
+		}
+	}
+	if n == 0 || w == nil && sc.denied(i+n) {
+		return i + n
+	}
+	return sc.take(i, from, w, ms, n)
+}
+
+// take takes what w asks for of what the n words at i mean.
+func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
+	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
+	if len(ms) > 1 && w != nil && sc.allOf(ms, w) { // both chocolates, all five onions
+		for _, m := range ms {
+			sc.take(i, from, nil, []match{m}, n)
+		}
+		return i + n
+	}
+	if len(ms) > 1 {
+		ms = sc.sieve(ms, at)
+		if len(ms) == 0 {
+			return i + n
+		}
+	}
+	if l := ms[0].target.line; l != nil && l.gone {
+		sc.stillNeeds(l, at)
+		return i + n
+	}
+	if l := ms[0].target.line; l != nil && len(l.was) > 0 && sc.now != nil && sc.now.cameAlong() {
+		if said := strings.Join(keysOf(sc.words[i:i+n]), " "); !strings.HasSuffix(l.Key, said) && !sc.ofVessel(i+n) {
+			sc.reworded = append(sc.reworded, Rewording{at, l.Name})
+		}
+	}
+	next := i + n
+	if w == nil && !sc.here[ms[0].target] {
+		if all, k := sc.ofEach(next); all != nil {
+			each := *all
+			each.start = sc.words[i].start
+			if sc.spent[k] { // its figure is printed once
+				each.figure, each.end = 0, 0
+			}
+			sc.spend(k, sc.wordFrom(k, all.end))
+			w = &each
+		}
+	}
+	if l := ms[0].target.line; w != nil && w.number != nil && l != nil && l.Quantity != nil && l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word && sc.cases > 0 && sc.wordFrom(0, w.figure) == sc.cases {
+		w = nil // "1 tbsp of the butter on each of 100 fillets": all of them, by weight
+	}
+	if l := ms[0].target.line; w != nil && w.number != nil && !w.article && sc.unit != nil && l != nil && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume) {
+		same := *w // "two tablespoons of oil and one of vinegar"
+		same.amount, same.number = plain(*w.number, sc.unit), nil
+		w = &same
+	}
+	if w == nil || !w.rest {
+		w, next = sc.behind(next, w)
+	}
+	if sc.alternative(i, from, w, ms[0].target) {
+		return next
+	}
+	t := Take{NameAt: at, Span: at}
+	if w != nil && w.end > 0 {
+		t.Span = sc.place(min(w.start, sc.words[i].start), sc.words[i+n-1].end)
+		if (w.measured() || w.share != nil || w.but != nil) && !w.at && !w.each {
+			t.AmountAt = sc.place(w.figure, w.end)
+		}
+	}
+	if w != nil && w.ordinal && (w.share != nil || w.measured()) {
+		sc.diags.Askf("U216", t.Span, "%s of it, or one more after the second", shareText(w)).
+			WithHelp("write `1/3` for the share, or `one more`")
+	}
+	if w != nil && w.at && w.amount != nil {
+		if q := sc.silent(w.amount); q != nil {
+			sc.measure(FigureEach, w, *q)
+		}
+		w = nil
+	}
+	if w != nil && w.at {
+		if s, n, ok := sc.spokenAt(sc.wordFrom(0, w.figure)); ok {
+			sc.figure(FigureLoad, sc.wordFrom(0, w.figure), n, quantity.Pieces(s.Value.High))
+		}
+		w = nil
+	}
+	if w != nil && w.amount != nil && len(w.amount.Measure.Terms) == 1 {
+		sc.unit = w.amount.Measure.Terms[0].Unit
+	}
+	again := sc.here[ms[0].target]
+	sc.here[ms[0].target] = true
+	switch {
+	case ms[0].target.line != nil:
+		sc.takeLine(ms[0].target.line, t, w, again)
+	case ms[0].target.sub != nil:
+		sc.takeSub(ms[0].target.sub, t, w)
+	default:
+		sc.takeProduct(ms[0].target.product, t, w)
+	}
+	return next
+}
+
+// allOf tells whether w asks for all of several lines that one short name means:
+// "both chocolates", or "all five onions" of three and two.
+func (sc *scanner) allOf(ms []match, w *wanted) bool {
+	if w.number == nil || !w.whole {
+		return false
+	}
+	sum := quantity.Number{}
+	for _, m := range ms {
+		l := m.target.line
+		if l == nil || sc.story.left[l].Sign() <= 0 || sc.here[m.target] {
+			return false
+		}
+		if l.Quantity != nil && l.Quantity.Dim == quantity.None {
+			sum = sum.Add(l.Quantity.Value.High)
+		}
+	}
+	return w.number.High.Equal(sum) || w.number.High.Equal(quantity.Int(int64(len(ms))))
+}
+
+func shareText(w *wanted) string {
+	switch {
+	case w.share != nil:
+		return w.share.Fraction.String()
+	case w.amount != nil:
+		return w.amount.String()
+	}
+	return w.number.High.String()
+}
+
+// alternative tells whether a name is only the other of two: "100 ml of the
+// milk, or 50 g of the sugar". It is asked about where both are there to take.
+func (sc *scanner) alternative(i, from int, w *wanted, t target) bool {
+	first := min(from, i)
+	if w != nil && w.end > 0 {
+		first = sc.wordFrom(0, w.start)
+	}
+	k := first - 1
+	if k >= 0 && articles[sc.lower(k)] {
+		k--
+	}
+	if k < 1 || sc.lower(k) != "or" || t.line == nil || len(sc.takes) == 0 || sc.story.left[t.line].Sign() <= 0 {
+		return false
+	}
+	last := sc.takes[len(sc.takes)-1]
+	if last.Line == nil || last.Refers || last.Span.End > sc.place(sc.words[k].start, sc.words[k].end).Start || !sc.adjacent(last.NameAt.End, k) {
+		return false
+	}
+	at := sc.place(sc.words[first].start, sc.words[i].end)
+	sc.story.named[t.line], sc.story.vague[t.line] = at, true
+	sc.diags.Askf("U218", at, "%s or %s: which", last.Line.Name, t.line.Name).
+		Because("both are gathered, and only the first is taken here").
+		WithHelp("gather one, with the other below it as `instead`; or name in another step what is left")
+	return true
+}
+
+// adjacent tells whether nothing but a mark stands between a source offset and word k.
+func (sc *scanner) adjacent(end, k int) bool {
+	return k > 0 && sc.place(sc.words[k-1].start, sc.words[k-1].end).End <= end
+}
+
+// gatheredAs is the line that the water of a decoy is gathered as: "cold
+// water" is the water of the list while there is some.
+func (sc *scanner) gatheredAs(i, n int) *Line {
+	if sc.words[i+n-1].key != "water" {
+		if n > 1 && plainly[sc.lower(i)] {
+			if ms := sc.finder.at(sc.words, i+1, false); len(ms) == 1 && ms[0].whole && ms[0].length == n-1 {
+				return ms[0].target.line
+			}
+		}
+		return nil
+	}
+	var found *Line
+	for _, l := range sc.lines {
+		if l.Water && sc.story.left[l].Sign() > 0 {
+			if found != nil {
+				return nil
+			}
+			found = l
+		}
+	}
+	return found
+}
+
+// plainly are adjectives that make no other thing of what is gathered without
+// them: fine salt, best flour.
+var plainly = wordSet("fine coarse best good common table fresh clean ordinary plain new cold hot warm soft")
+
+// joined tells whether a known name is only two names with "and" between
+// them: "salt and pepper", where salt is gathered.
+func (sc *scanner) joined(i, n int) bool {
+	for k := i + 1; k < i+n-1; k++ {
+		if sc.lower(k) == "and" {
+			return true
+		}
+	}
+	return false
+}
+
+// egg reads "the yolks of the eggs", "the white of an egg" where yolks or whites are
+// gathered.
+func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
+	part := sc.words[i].key
+	if part != "yolk" && part != "white" || sc.lower(i+1) != "of" {
+		return m, 0, nil
+	}
+	var line *Line
+	for _, l := range sc.lines {
+		switch l.Key {
+		case "egg " + part:
+			line = l
+		case "egg": // the part of a whole one
+			if line == nil {
+				line = l
+			}
+		}
+	}
+	if line == nil {
+		return m, 0, nil
+	}
+	k := i + 2
+	if articles[sc.lower(k)] {
+		k++
+	}
+	if s, next, ok := sc.spokenAt(k); ok && !s.Part {
+		v := s.Value
+		w = &wanted{number: &v, start: sc.words[i].start, figure: sc.words[k].start, end: sc.words[next-1].end}
+		if k = next; sc.lower(k) == "of" && articles[sc.lower(k+1)] { // whites of two of the eggs
+			k += 2
+		}
+	}
+	if k >= len(sc.words) || sc.words[k].key != "egg" {
+		return m, 0, nil
+	}
+	return match{form{target: target{line: line}, whole: true}, k + 1 - i}, k + 1 - i, w
+}
+
+// sieve narrows several meanings of one short form to those with something
+// left. More than one: the sentence is ambiguous. None: it refers back, and
+// nothing is taken.
+func (sc *scanner) sieve(ms []match, at source.Span) []match {
+	var left []match
+	for _, m := range ms {
+		if sc.hasLeft(m.target) {
+			left = append(left, m)
+		}
+	}
+	// A name said whole earlier in the step is what a short form means after it.
+	for _, m := range ms {
+		if sc.here[m.target] {
+			return []match{m}
+		}
+	}
+	if len(left) > 1 { // what is for the table comes last
+		cooking := slices.DeleteFunc(slices.Clone(left), func(m match) bool { return m.target.line != nil && m.target.line.Serving })
+		if len(cooking) > 0 {
+			left = cooking
+		}
+	}
+	if len(left) <= 1 {
+		return left
+	}
+	for _, m := range left { // reported once: not also as never used, or left over
+		if l := m.target.line; l != nil {
+			sc.story.named[l], sc.story.vague[l] = at, true
+		}
+	}
+	d := sc.diags.Askf("U205", at, "which %s is meant here", at.Text()).
+		Because("%d things that are gathered are called so, and the amount must come from one of them", len(left))
+	for _, m := range left {
+		switch {
+		case m.target.line != nil:
+			d.See(m.target.line.NameAt, "%s", m.target.line.Name)
+			d.WithHelp("write %q", m.target.line.Name)
+		case m.target.product != nil:
+			d.See(m.target.product.Made.Span, "%s", m.target.product.Name)
+			d.WithHelp("write %q", m.target.product.Name)
+		}
+	}
+	return nil
+}
+
+func (sc *scanner) hasLeft(t target) bool {
+	switch {
+	case t.line != nil:
+		return sc.story.left[t.line].Sign() > 0
+	case t.sub != nil:
+		for _, l := range t.sub.Lines {
+			if sc.story.left[l].Sign() > 0 {
+				return true
+			}
+		}
+		return false
+	}
+	return true
+}
