@@ -10,6 +10,7 @@ var readFor = []struct {
 	word string // what it is read for
 }{
 	{InMenu, "ready", "on the table"},
+	{InMenu, "serve", "on the table"},
 	{OnServing, "store-bought", "from"},
 	{OnLine, "store-bought", "from"},
 	{OnLine, "hands-on", "work"},
@@ -71,6 +72,8 @@ func joinedBy(small []string, text string) (string, int) {
 // ring and `gas 4` an oven, `hob 2 h` nobody knows what, and nothing is chilled for no time.
 func onlyIf(said, rest string) bool {
 	switch said {
+	case "serve": // `serve hot` belongs to a dish
+		return rest != "" && startsNumber(rest)
 	case "burner", "burners", "hob", "stove", "gas":
 		if rest == "" {
 			return false
