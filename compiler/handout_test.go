@@ -120,8 +120,8 @@ func TestHandouts(t *testing.T) {
 		"# Buy for this part", "## Greengrocer", "|1.8 kg|leeks|B 600 g · B* 1.2 kg", "## Dairy", "|120 g|butter|B 40 g · B* 80 g",
 		"# Ready before it begins", "## 2 of Soup, as soft leeks B*, step 1 of its recipe, for all together", "|1.2 kg|leeks", "|80 g|butter",
 		"# Order of work", "## Soup",
-		"B|1|Soften the leeks in the butter|work 5 min, leave 15 min",
-		"B|2|Pour in the stock and heat through|work 2 min, leave 10 min",
+		"B|1|Soften the leeks in the butter|hands-on 5 min, leave 15 min",
+		"B|2|Pour in the stock and heat through|hands-on 2 min, leave 10 min",
 	}, plain(d.Sheets[4]))
 	require.Contains(t, plain(d.Sheets[2]), "|800 ml|Stock|part 2, B Soup|fridge, use by 7 March")
 }

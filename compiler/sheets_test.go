@@ -169,7 +169,7 @@ func TestPrepSheetShowsScaledAmountsInProse(t *testing.T) {
 	}
 	require.Equal(t, []string{"4 eggs", "20 g butter the rest"}, takes)
 	require.Contains(t, st[2].Margin, "oven 200 °C")
-	require.Equal(t, "work 5 min", st[2].Margin[1])
+	require.Equal(t, "hands-on 5 min", st[2].Margin[1])
 }
 
 func TestAboutIsMarkdown(t *testing.T) {
@@ -286,7 +286,7 @@ dish Rolls
   serve warm, within 1 h
 `, compiler.Options{})
 	got := strings.Join(steps(sheetOf(t, d, sheets.Prep, "Rolls"))[0].Margin, " · ")
-	require.Contains(t, got, "2 equal loads, the next at 08:40 · work 2 min a load · leave 14 min a load")
+	require.Contains(t, got, "2 equal loads, the next at 08:40 · hands-on 2 min a load · leave 14 min a load")
 }
 
 // A person can follow one number from plate to basket, and no printed figure

@@ -192,7 +192,7 @@ type Step struct {
 	When    string // "meanwhile", "only after a pause", "only if needed"; may be empty
 	Takes   []Take
 	Runs    []Run
-	Margin  []string // "oven 200 °C, top shelf", "10 min work", "leave 35–40 min"
+	Margin  []string // "oven 200 °C, top shelf", "hands-on 10 min", "leave 35–40 min"
 	Moments []Moment
 }
 

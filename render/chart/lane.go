@@ -297,11 +297,11 @@ func Key(c *sheets.Chart) []KeyItem {
 	}
 	var out []KeyItem
 	for _, k := range []KeyItem{
-		{sheets.WorkBar, "hands at work"},
-		{sheets.WatchBar, "keep watch"},
-		{sheets.LeaveBar, "leave alone"},
+		{sheets.WorkBar, "hands-on"},
+		{sheets.WatchBar, "watch"},
+		{sheets.LeaveBar, "leave"},
 		{sheets.HeatBar, "heating up"},
-		{sheets.WaitBar, "may wait"},
+		{sheets.WaitBar, "hold"},
 	} {
 		if seen[k.Kind] {
 			out = append(out, k)

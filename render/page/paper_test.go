@@ -120,6 +120,6 @@ func TestTheKeyOfBarsStaysWithTheTitle(t *testing.T) {
 		}
 		b := supperAs(opt)
 		first := b.Pages[b.Sheets[1].Page]
-		find(t, first, "hands at work")
+		find(t, first, "hands-on")
 	}
 }

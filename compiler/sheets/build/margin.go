@@ -224,7 +224,7 @@ func (b *builder) heatText(h resolve.Heat, system quantity.System) string {
 // a plan, else as written.
 func (b *builder) times(s *resolve.Step, job *events.Event) (out []string) {
 	for i, sp := range s.Phases {
-		word := string(sp.Kind)
+		word := onPaper(sp.Kind)
 		switch sp.Word {
 		case resolve.WordRest, resolve.WordStand, resolve.WordThaw:
 			word = string(sp.Word)
@@ -267,6 +267,15 @@ func (b *builder) times(s *resolve.Step, job *events.Event) (out []string) {
 		out = append(out, text)
 	}
 	return out
+}
+
+// onPaper is what a sheet calls a kind of time: what the margin calls work is
+// hands-on.
+func onPaper(k resolve.SpellKind) string {
+	if k == resolve.Work {
+		return "hands-on"
+	}
+	return string(k)
 }
 
 // mostTimes is how many further loads have their times printed beside the step.

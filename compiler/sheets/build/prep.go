@@ -70,7 +70,7 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	} else if t := r.Takes; t != nil {
 		fact := "takes " + b.dash(t.Total.String())
 		if t.Work != nil {
-			fact += ", " + t.Work.String() + " of it work"
+			fact += ", " + t.Work.String() + " of it hands-on"
 		}
 		out = append(out, fact)
 	}
@@ -420,7 +420,7 @@ func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.
 		switch c := c.(type) {
 		case *resolve.Spell:
 			if c.Kind != resolve.Leave && c.Fixed != nil {
-				out.Margin = append(out.Margin, c.Fixed.String()+" "+string(c.Word))
+				out.Margin = append(out.Margin, onPaper(c.Kind)+" "+c.Fixed.String())
 			}
 		case *resolve.Made:
 			text := string(c.Word) + " "
