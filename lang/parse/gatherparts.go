@@ -113,11 +113,11 @@ func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 	}
 	a, n, _ := quantity.ReadAmount(text, p.opt)
 	i := n + blanks(text[n:])
-	if w := matchGroup(text[i:], "each"); n == 0 || w == 0 {
+	w := matchGroup(text[i:], "each")
+	if n == 0 || w == 0 {
 		return nil
-	} else {
-		i += w + blanks(text[i+w:])
 	}
+	i += w + blanks(text[i+w:])
 	i += of(text[i:])
 	i += blanks(text[i:])
 	var items []ast.GatherItem
@@ -222,7 +222,6 @@ func (p *parser) insteadOf(ln *ast.Line, k *line, from int, percent bool) {
 	}
 	other.Comments = nil
 	p.lift(&ln.Meta, k)
-	ln.Comments = append(ln.Comments, k.comments...)
 	ln.Instead = append(ln.Instead, other)
 	ln.Span.End = max(ln.Span.End, k.last())
 	for _, m := range k.kids {
