@@ -132,7 +132,7 @@ func sarifRules() (out []diag.SARIFRule) {
 
 // fix carries out the safe fixes, or shows them.
 func (a *app) fix(ctx context.Context, r *compiler.Result, o checkOptions) error {
-	done := diag.ApplyWhere(r.Diags.Sorted(), func(f diag.Fix) bool { return f.Safe || f.Offered && o.offered })
+	done := diag.Apply(r.Diags.Sorted(), func(f diag.Fix) bool { return f.Safe || f.Offered && o.offered })
 	if o.offered {
 		inForm(r, done)
 	}

@@ -52,7 +52,7 @@ func clockOf(r *resolve.Recipe) string {
 // written is a text with its offers written into it, in the form of fmt.
 func written(t *testing.T, text string, r *compiler.Result) string {
 	out := text
-	for _, n := range diag.ApplyWhere(r.Diags.Sorted(), func(f diag.Fix) bool { return f.Offered }) {
+	for _, n := range diag.Apply(r.Diags.Sorted(), func(f diag.Fix) bool { return f.Offered }) {
 		out = n.Text
 	}
 	form, found := format.Source(source.New("trial.tamis", out))

@@ -56,8 +56,12 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 			return i + 1, sc.clauseEnd(i + 1), true
 		}
 	case "larger", "greater", "smaller", "lesser", "increased":
-		if i+2 < len(sc.words) && alike[sc.words[i+1].key] && sc.lower(i+2) == "of" {
-			return i + 3, sc.nameEnd(i + 3), true
+		k := i + 1
+		if sc.lower(k) == "a" { // so much larger a quantity of
+			k++
+		}
+		if k+1 < len(sc.words) && alike[sc.words[k].key] && sc.lower(k+1) == "of" {
+			return k + 2, sc.nameEnd(k + 2), true
 		}
 	case "keep", "save", "set", "put":
 		if n := sc.putBy(i); n > 0 {

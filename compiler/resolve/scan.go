@@ -123,7 +123,7 @@ func (sc *scanner) abbreviations() {
 	}
 	for i := 1; i+1 < len(sc.words); i++ {
 		w, next := sc.words[i], &sc.words[i+1]
-		if !next.opens || sc.text[w.end] != '.' || len(w.text) > len("tbsp") || next.text[0] < 'a' || next.text[0] > 'z' {
+		if !next.opens || sc.text[w.end] != '.' || len(w.text) > len("tablesp") || next.text[0] < 'a' || next.text[0] > 'z' {
 			continue
 		}
 		if u, n := quantity.ReadSpokenUnit(sc.text[w.start:], sc.recipe.reading); u != nil && n == w.end+1-w.start || sc.letter(i) != nil {

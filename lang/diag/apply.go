@@ -6,15 +6,10 @@ import (
 	"tamis/lang/source"
 )
 
-// Apply carries out the safe fixes of a list and returns the new text of every
-// file that changes, with the number of fixes in it. A fix that would overlap
-// one carried out before it is left for another run.
-func Apply(list []Diagnostic) map[*source.File]Applied {
-	return ApplyWhere(list, func(f Fix) bool { return f.Safe })
-}
-
-// ApplyWhere is Apply for the fixes that are wanted.
-func ApplyWhere(list []Diagnostic, wanted func(Fix) bool) map[*source.File]Applied {
+// Apply carries out the fixes of a list that are wanted, and returns the new text
+// of every file that changes, with the number of fixes in it. A fix that would
+// overlap one carried out before it is left for another run.
+func Apply(list []Diagnostic, wanted func(Fix) bool) map[*source.File]Applied {
 	edits := map[*source.File][]Edit{}
 	counts := map[*source.File]int{}
 	for _, d := range list {

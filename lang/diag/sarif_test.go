@@ -61,7 +61,7 @@ func TestApplyCarriesOutSafeFixesOnce(t *testing.T) {
 	list.Errorf("A2", src.Span(4, 7), "x").Replace("2", false, src.Span(4, 7), "2")
 	list.Errorf("A3", src.Span(8, 13), "x").Replace("3", true, src.Span(8, 13), "3")
 	list.Errorf("A4", src.Span(2, 5), "x").Replace("overlaps the first", true, src.Span(2, 5), "-")
-	got := diag.Apply(list.Sorted())
+	got := diag.Apply(list.Sorted(), func(f diag.Fix) bool { return f.Safe })
 	require.Equal(t, "1 two 3\n", got[src].Text, "safe ones only, and none that overlaps another")
 	require.Equal(t, 2, got[src].Fixes)
 }

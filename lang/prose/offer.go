@@ -233,15 +233,6 @@ func (s *stage) device() Device {
 	return NoDevice
 }
 
-func (s *stage) timed() bool {
-	for _, a := range s.acts {
-		if a.timed() || a.watched() {
-			return true
-		}
-	}
-	return false
-}
-
 // watched tells whether an act is done by sight alone: "fry until golden".
 func (a *act) watched() bool {
 	return !a.timed() && a.until != "" && a.kind == Watch && a.device != NoDevice

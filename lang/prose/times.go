@@ -386,10 +386,7 @@ func (r *reader) bracketed(i int) bool {
 	return false
 }
 
-var (
-	degreeWords = set("rare medium soft hard well firm runny crisp thick thin pink large small big frozen fresh old")
-	servedAt    = set("serving serve served dinner supper lunch breakfast tea you the it they guests eating eat table")
-)
+var degreeWords = set("rare medium soft hard well firm runny crisp thick thin pink large small big frozen fresh old")
 
 // roleBehind reads what follows a time.
 func (r *reader) roleBehind(t *Time, earlier []Time) {

@@ -110,7 +110,6 @@ func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 
 // misspelt are abbreviations met in manuscripts that are not in the table.
 var misspelt = map[string]string{
-	"tblsp": "tbsp", "tbls": "tbsp", "tbl": "tbsp", "tbspn": "tbsp", "tbspns": "tbsp", "tspn": "tsp", "tspns": "tsp", "teasp": "tsp",
 	"gr": "g", "grs": "g", "grm": "g", "grms": "g", "kilogr": "kg", "mil": "ml", "lt": "litre", "ltre": "litre", "cc": "ml",
 	"pkg": "packet", "pkgs": "packet", "pck": "packet", "btl": "bottle", "gall": "gallon",
 	"clv": "clove", "bnch": "bunch",

@@ -266,7 +266,7 @@ func ReadSpokenUnit(text string, opt Options) (u *Unit, n int) {
 	opt.Prose = true
 	w := speech{&reader{s: text, opt: opt}}
 	if u, _, end, ok := w.unit(0); ok {
-		if w.byteAt(end) == '.' && end <= len("tbsp") {
+		if w.byteAt(end) == '.' && end <= len("tablesp") {
 			if k := w.blanks(end + 1); k > end+1 && w.byteAt(k) >= 'a' && w.byteAt(k) <= 'z' {
 				end++
 			}

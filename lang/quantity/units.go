@@ -55,7 +55,7 @@ var table = []Unit{
 	{
 		Name: "tsp", Plural: "tsp", Dim: Volume, Regional: true, Digits: true,
 		sizes: spoon(bySystem("5", "4.92892159375", "5", "5")),
-		forms: []string{"tsps", "teaspoon", "teaspoons"},
+		forms: []string{"tsps", "teaspoon", "teaspoons", "teasp", "tspn", "tspns"},
 	},
 	{
 		Name: "dessertspoon", Plural: "dessertspoons", Dim: Volume, Regional: true,
@@ -65,7 +65,7 @@ var table = []Unit{
 	{
 		Name: "tbsp", Plural: "tbsp", Dim: Volume, Regional: true, Digits: true,
 		sizes: spoon(bySystem("15", "14.78676478125", "15", "20")),
-		forms: []string{"tbsps", "tbs", "tablespoon", "tablespoons"},
+		forms: []string{"tbsps", "tbs", "tablespoon", "tablespoons", "tablesp", "tblsp", "tbls", "tbl", "tbspn", "tbspns"},
 	},
 	{
 		Name: "fl oz", Plural: "fl oz", Dim: Volume, Regional: true, Digits: true,
