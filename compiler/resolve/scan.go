@@ -47,6 +47,7 @@ func (sc *scanner) scan() {
 			i++
 			continue
 		}
+		sc.saltedWater(i)
 		if n := sc.recipes(i); n > 0 {
 			i = n
 			continue
@@ -230,6 +231,23 @@ func (sc *scanner) season(i int) {
 			sc.story.take(l, &t, quantity.Number{})
 			sc.takes = append(sc.takes, t)
 		}
+	}
+}
+
+// saltedWater takes some of the salt for "salted water", where no step has
+// named it yet and nobody says how much.
+func (sc *scanner) saltedWater(i int) {
+	if sc.lower(i) != "salted" || sc.lower(i+1) != "water" && sc.lower(i+2) != "water" {
+		return
+	}
+	for _, l := range sc.lines {
+		_, named := sc.story.named[l]
+		if named || l.Quantity != nil || l.ToTaste || l.Serving || l.Key != "salt" && !strings.HasSuffix(l.Key, " salt") {
+			continue
+		}
+		at := sc.place(sc.words[i].start, sc.words[i].end)
+		sc.takeLine(l, Take{Span: at, NameAt: at}, &wanted{unmeasured: true}, false)
+		return
 	}
 }
 
