@@ -11,6 +11,7 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 		// "2 x lemons": the sign has nothing to multiply.
 		if b > k && !r.opt.Prose && r.nameAt(b) == aName {
 			a := Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}
+			r.zero(i, k, a.Measure)
 			return a, k, true
 		}
 		return Amount{}, 0, false
