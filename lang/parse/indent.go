@@ -155,6 +155,9 @@ func (p *parser) reportMixed(mixed []*line) {
 	}
 	fix := diag.Fix{Title: "indent with spaces"}
 	for _, m := range mixed {
+		if m.parent == nil || len(m.parent.kids) == 0 { // it begins a block after all
+			continue
+		}
 		want := m.parent.indent + "  "
 		if first := m.parent.kids[0]; first != m && len(first.indent) > len(m.parent.indent) {
 			want = first.indent
@@ -163,7 +166,9 @@ func (p *parser) reportMixed(mixed []*line) {
 		fix.Edits = append(fix.Edits, diag.Edit{Span: p.span(m.from, m.start), Text: want})
 	}
 	d.Help = append(d.Help, "indent the whole file with spaces, two a level")
-	d.Fixes = append(d.Fixes, fix)
+	if len(fix.Edits) > 0 {
+		d.Fixes = append(d.Fixes, fix)
+	}
 }
 
 func countBlanks(indent string) string {

@@ -135,7 +135,9 @@ func (p *parser) lexServing(s *piece, i int) {
 					continue
 				case w.Text == "keep the remains for":
 					s.addWord(tWord, i, w.Text)
-					i, _ = s.token(i+n+blanks(rest), wPhrase, rule{wPhrase, wName, nil})
+					if i += n + blanks(rest); i < s.end { // for what, nobody said: told by the grammar
+						i, _ = s.token(i, wPhrase, rule{wPhrase, wName, nil})
+					}
 					continue
 				case whole:
 					s.addWord(tWord, i, w.Text)
