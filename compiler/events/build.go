@@ -140,6 +140,11 @@ func (l *List) job(j *timeline.Job) {
 	for _, t := range j.Touches {
 		l.Events = append(l.Events, touch(e, t))
 	}
+	for i, p := range e.Phases {
+		if i > 0 && e.Step != nil && p.Kind == resolve.Work && e.Phases[i-1].Kind != resolve.Work {
+			l.Events = append(l.Events, then(e, p))
+		}
+	}
 	if e.Where.Oven != "" {
 		in := putIn(e, into(e))
 		in.Where.Rings = 0
@@ -171,6 +176,42 @@ func touch(job *Event, t timeline.Touch) *Event {
 	return e
 }
 
+// then is the row of what is worked when a step has been watched or left: who
+// has it comes back for it.
+func then(job *Event, p Phase) *Event {
+	e := of(job, Touch, p.Start, p.End)
+	e.Who, e.Then, e.Text = p.Who, true, job.Step.Step.Then()
+	switch {
+	case job.Where.Oven != "":
+		e.Words = "Out of the oven"
+	case job.Where.Rings > 0:
+		e.Words = "Off the ring"
+	}
+	e.Where.Oven, e.Where.Rings, e.Where.Level, e.Where.Grill = "", 0, "", false
+	switch {
+	case e.Text == "" && e.Words == "":
+		e.Words = "See to it: " + lowerFirst(job.Title)
+	case e.Text == "":
+		e.Words += ": " + lowerFirst(job.Title)
+	case e.Words == "":
+		e.Words = capital(e.Text)
+	default:
+		e.Words += ": " + e.Text
+	}
+	return e
+}
+
+// cooked is when a job comes off its fire: before what is worked at its end.
+func (e *Event) cooked() Moment {
+	at := e.End
+	for i := len(e.Phases) - 1; i > 0 && e.Phases[i].Kind == resolve.Work; i-- {
+		if e.Phases[i-1].Kind != resolve.Work {
+			at = e.Phases[i].Start
+		}
+	}
+	return at
+}
+
 // into is when a job goes into its oven: after the work on it.
 func into(job *Event) Moment {
 	for _, p := range job.Phases {
@@ -184,7 +225,7 @@ func into(job *Event) Moment {
 // putIn is how long a job has its oven or its rings: one that has both is two
 // such events.
 func putIn(job *Event, at Moment) *Event {
-	e := of(job, In, at, job.End)
+	e := of(job, In, at, job.cooked())
 	e.Words = job.Words
 	return e
 }

@@ -83,6 +83,7 @@ type Event struct {
 	Text  string // of a touch, the writer's own words; empty for a repeated one
 
 	Phases   []Phase // of a job, in order, without gaps
+	Then     bool    // a touch that is a phase of its job: what is worked when it has been left
 	Swap     bool    // a touch with which a load goes in: the row of its job says it
 	Critical bool    // of the critical chain
 	Assumed  bool    // no time was written
@@ -151,13 +152,16 @@ func (e *Event) Length() Minutes { return e.End.Since(e.Start) }
 // Last is the last phase of a job.
 func (e *Event) Last() Phase { return e.Phases[len(e.Phases)-1] }
 
-// HandsFree is when a cook of a job is free again; its start for one who only
-// sees to it later.
+// HandsFree is when a cook of a job is first free again; its start for one who
+// only sees to it later.
 func (e *Event) HandsFree(cook string) Moment {
 	free := e.Start
 	for _, p := range e.Phases {
-		if slices.Contains(p.Who, cook) {
+		switch {
+		case slices.Contains(p.Who, cook) && p.Start == free:
 			free = p.End
+		case free > e.Start:
+			return free
 		}
 	}
 	return free

@@ -131,7 +131,7 @@ func (l *List) Lanes(number int) Day {
 func (l *List) atWork(d *day, cook string) (out []Strip) {
 	for _, e := range l.Events {
 		switch {
-		case e.Kind == Touch && slices.Contains(e.Who, cook) && d.has(e.Start):
+		case e.Kind == Touch && !e.Then && slices.Contains(e.Who, cook) && d.has(e.Start):
 			out = append(out, Strip{Event: e, Kind: WorkStrip, Start: e.Start, End: max(e.End, e.Start.Add(1))})
 			d.see(e.Start, e.End)
 		case e.Kind == Job:

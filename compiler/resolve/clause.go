@@ -46,6 +46,7 @@ type Word string
 // The words that a pass asks for.
 const (
 	WordWork       Word = "work"
+	WordThenWork   Word = "then work" // work when the step has been watched or left
 	WordWatch      Word = "watch"
 	WordLeave      Word = "leave"
 	WordRest       Word = "rest"
@@ -290,8 +291,11 @@ func spell(c *ast.Timed) Spell {
 		Head: headOf(c), Kind: SpellKind(c.Word), Fixed: t.Fixed, Per: t.Per, Every: t.Every, Until: Text(t.Until),
 		Each: Each{t.Each.Load, t.Each.Measure, nameText(t.Each.Name)},
 	}
-	if c.Word == "rest" {
+	switch s.Word {
+	case WordRest:
 		s.Kind, s.Place = Leave, "room"
+	case WordThenWork:
+		s.Kind = Work
 	}
 	return s
 }

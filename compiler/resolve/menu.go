@@ -182,6 +182,8 @@ func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
 	if s.Bought || x.ToWrite {
 		return
 	}
+	x = b.wholeName(m.Scope, x)
+	s.NameAt = x.Ref.Span
 	r := b.find(m.Scope, x.Ref.Text)
 	if r == nil {
 		b.unknownRecipe(m.Scope, nameText(x.Ref), "the menu serves")
@@ -214,6 +216,24 @@ func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
 			s.Chosen[ch] = chosenOf(ch, nil)
 		}
 	}
+}
+
+// wholeName is a serving of a dish whose name has a comma in it: what stands behind
+// the comma is no option then.
+func (b *builder) wholeName(scope *Scope, x *ast.Serving) *ast.Serving {
+	for n := len(x.Options); n > 0 && !x.Ref.Quoted; n-- {
+		name := x.Ref
+		for _, o := range x.Options[:n] {
+			name.Text += ", " + o.Text
+			name.Span = name.Span.To(o.Span)
+		}
+		if b.find(scope, name.Text) != nil {
+			whole := *x
+			whole.Ref, whole.Options = name, x.Options[n:]
+			return &whole
+		}
+	}
+	return x
 }
 
 // lastHelp adds advice to the finding made last.

@@ -336,7 +336,7 @@ type Step struct {
 	After        []*Step // `after NAME`: makers waited for instead of the step before
 	OnlyIfNeeded bool
 
-	Phases  []Spell // work, watch, leave in order
+	Phases  []Spell // work, watch, leave, then work, in order
 	Heats   []Heat  // oven phases, in order; empty: no oven
 	Oven    string  // which oven was named; folded; empty: any
 	Shelf   string

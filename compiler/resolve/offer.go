@@ -86,7 +86,7 @@ func given(x *ast.Step) (g prose.Given) {
 	for _, c := range x.Clauses {
 		switch c := c.(type) {
 		case *ast.Timed:
-			g.Time = true
+			g.Time = g.Time || c.Word != string(WordThenWork) // what comes after says nothing of how long it cooks
 		case *ast.Stay:
 			if c.Word != "keeps" {
 				g.Time, g.Place, g.Heat = true, true, true

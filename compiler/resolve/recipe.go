@@ -215,6 +215,7 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 	for _, c := range x.Clauses {
 		b.lineClause(r, l, c)
 	}
+	sortPhases(l.Prep)
 	if e := r.Scope.Entry(l.Key); e == nil {
 		if it, ok := larder.Builtin().Find(l.Name); ok {
 			l.Water = it.Water

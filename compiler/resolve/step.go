@@ -53,12 +53,46 @@ func (b *builder) step(r *Recipe, of part) {
 		s.Margin = append(s.Margin, cl)
 		b.clause(r, s, c, cl)
 	}
+	sortPhases(s.Phases)
 	for _, m := range x.Moments {
 		b.moment(r, s, m)
 	}
 	if of.offer != nil {
 		of.offer.Steps = append(of.offer.Steps, s)
 	}
+}
+
+// Then is what the sentence of a step says is done at its end, "drain", in small
+// letters; "" when it says nothing of the kind.
+func (s *Step) Then() string {
+	text := strings.TrimRight(s.Prose.Text, " .!")
+	i := strings.LastIndex(text, " then ")
+	if i < 0 {
+		return ""
+	}
+	t := strings.TrimSpace(text[i+len(" then "):])
+	if end := strings.IndexAny(t, ".;:"); end >= 0 {
+		t = t[:end]
+	}
+	return t
+}
+
+// sortPhases puts phases in the order in which they come, however they were written.
+func sortPhases(phases []Spell) {
+	slices.SortStableFunc(phases, func(a, b Spell) int { return a.rank() - b.rank() })
+}
+
+// rank is where a phase stands among those of its step.
+func (s *Spell) rank() int {
+	switch {
+	case s.Word == WordThenWork:
+		return 3
+	case s.Kind == Leave:
+		return 2
+	case s.Kind == Watch:
+		return 1
+	}
+	return 0
 }
 
 func passageOf(prose ast.Text, lines []ast.Text) Passage {

@@ -102,7 +102,7 @@ func Counted(n int, one, more string) string {
 }
 
 // BoundWords says for a cook how far the plan is from the best there could be,
-// and what that means: that it cannot start later and so cannot be shorter, or by
+// and what that means: that it cannot start later, or by
 // how much it might; of a late one, that it cannot be less late, or by how much it
 // might. Both are empty where nothing is known.
 func (t *Timeline) BoundWords() (text, why string) {
@@ -116,9 +116,9 @@ func (t *Timeline) BoundWords() (text, why string) {
 		return "", ""
 	}
 	latest := t.Start + t.Later
-	why = "no plan that is on time, with food waiting no longer, begins after " + t.OnDay(latest, FloorDiv(latest, Day) != 0)
+	why = "a plan that begins after " + t.OnDay(latest, FloorDiv(latest, Day) != 0) + " would be late, or keep food waiting longer"
 	if t.Later == 0 {
-		return "Cannot start later, so cannot be shorter", why
+		return "Cannot start later", why
 	}
 	return fmt.Sprintf("At most %s (%s) better is possible", SpanWords(t.Later), percent(t.Later, t.length())), why
 }

@@ -1,6 +1,7 @@
 package format
 
 import (
+	"cmp"
 	"slices"
 
 	"tamis/lang/ast"
@@ -43,9 +44,17 @@ func sortedClauses(place parse.Place, clauses []ast.Clause) []ast.Clause {
 	}
 	out := slices.Clone(clauses)
 	slices.SortStableFunc(out, func(a, b ast.Clause) int {
-		return parse.Order(place, a.Base().Word) - parse.Order(place, b.Base().Word)
+		return cmp.Or(parse.Order(place, a.Base().Word)-parse.Order(place, b.Base().Word), again(a)-again(b))
 	})
 	return out
+}
+
+// again is 1 for attention now and then, which stands after a time of the same word.
+func again(c ast.Clause) int {
+	if t, ok := c.(*ast.Timed); ok && t.Spell.Every != nil {
+		return 1
+	}
+	return 0
 }
 
 // Sort puts the fields and the clauses of a tree into the order in which File

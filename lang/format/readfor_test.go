@@ -81,7 +81,6 @@ func TestWhatIsNotReadForAnother(t *testing.T) {
 func TestFirstEdition(t *testing.T) {
 	for was, now := range map[string]string{
 		"menu A\n  course Main\n    Soup, bought\n":              "from the shop",
-		"dish A\n  practice UK\n":                                "rules",
 		"dish A\n  gather\n    2 leeks | bought\n":               "from the shop",
 		"dish A\n  gather\n    200 g leeks | bought as 300 g\n":  "buy",
 		"dish A\n  gather\n    200 g leeks | as bought\n":        "as sold",

@@ -267,7 +267,8 @@ func (p *parser) heat(l ast.Lead, s *piece, n *heatNode) *ast.Heat {
 }
 
 // clauseOrder reports clauses that are there twice, and work, watch and leave
-// in another order.
+// in another order. Work that is written after a time with free hands is done
+// then; what is done again and again meanwhile is no time of its own.
 func (p *parser) clauseOrder(clauses []ast.Clause) {
 	if len(clauses) < 2 {
 		return
@@ -280,8 +281,13 @@ func (p *parser) clauseOrder(clauses []ast.Clause) {
 		c := clause.Base()
 		w := marginWord(c.Word)
 		r := w.rank()
-		if r == 0 && !w.has(once) {
+		if r == 0 && !w.has(once) || again(clause) {
 			continue
+		}
+		if r == 1 && highest > 1 {
+			c.Word = thenWork
+			w = marginWord(thenWork)
+			r = w.rank()
 		}
 		from, to := c.Span.Start, c.Span.End
 		at := slices.IndexFunc(firsts, func(f *ast.Lead) bool { return f.Word == c.Word })
@@ -300,19 +306,28 @@ func (p *parser) clauseOrder(clauses []ast.Clause) {
 			p.err(codeClauseOrder, from, to, "a step is left once").
 				See(gone.Span, "it is left here already").
 				WithHelp("make the second part a step of its own")
-		case r > 0 && latest != nil && highest > r:
+		case r > 0 && r < 4 && latest != nil && highest > r:
 			p.err(codeClauseOrder, from, to, "a step is worked, then watched, then left").
 				See(latest.Span, "this comes after it").
-				Because("the planner counts the times of a step in this order").
+				Because("the planner counts the times of a step in this order, and only work may come after").
 				WithHelp("make the last part a step of its own, or change the order if it is only written so")
 		}
 		if w.has(left) && gone == nil {
 			gone = c
 		}
-		if r > 0 && (latest == nil || r > highest) {
+		if r > 0 && r < 4 && (latest == nil || r > highest) { // `then work` says itself when it is
 			latest, highest = c, r
 		}
 	}
+}
+
+// thenWork is work when a step has been watched or left.
+const thenWork = "then work"
+
+// again tells whether a clause is attention now and then while a step runs.
+func again(c ast.Clause) bool {
+	t, ok := c.(*ast.Timed)
+	return ok && t.Spell.Every != nil
 }
 
 func twiceHelp(rank int) string {

@@ -165,11 +165,11 @@ var codeTable = []CodeHelp{
 	},
 	{
 		codeTitle, "More than a name.", diag.Error,
-		"Something follows the name of a block, after a comma, a bracket or the like.",
+		"Something follows the name of a block, after a bracket, a colon or the like.",
 		"A name ends at such a sign, so that other lines can name it.",
 		"Leave it out, or say it in the name without the sign.",
+		"dish Pilaf (with almonds)\n  serves 6\n",
 		"dish Pilaf, with almonds\n  serves 6\n",
-		"dish Pilaf with almonds\n  serves 6\n",
 	},
 	{
 		codeQuote, "A quote that is not closed, or empty.", diag.Error,
@@ -453,11 +453,11 @@ var codeTable = []CodeHelp{
 	},
 	{
 		codeClauseOrder, "Worked, watched, left.", diag.Error,
-		"The times of a step are not in the order work, watch, leave; or it is left twice.",
+		"The times of a step are not in the order work, watch, leave, then work; or it is left twice.",
 		"The planner counts a step in this order.",
 		"Make the last part a step of its own.",
-		"dish A\n  method\n    - Stir. | leave 20 min | work 2 min\n",
-		"dish A\n  method\n    - Stir. | work 2 min | leave 20 min\n",
+		"dish A\n  method\n    - Stir. | leave 20 min | watch 2 min\n",
+		"dish A\n  method\n    - Stir. | watch 2 min | leave 20 min\n",
 	},
 	{
 		codeClauseTwice, "A clause twice.", diag.Error,

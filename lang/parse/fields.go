@@ -21,6 +21,7 @@ func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
 		}
 	}
 	s.oneUnit = place == OnFact
+	s.commas = place == AtBlock
 	if w.Text == "replace" {
 		s.upTo = "with"
 	}
@@ -146,7 +147,7 @@ func (s *piece) nameOf(n slot) ast.Name {
 
 func (s *piece) name(t *tok) ast.Name {
 	text, quoted := unquote(t.text)
-	return ast.Name{Text: tidy(text), Quoted: quoted, Span: s.p.spanOf(t)}
+	return ast.Name{Text: tidy(text), Quoted: quoted || s.commas && strings.Contains(text, ","), Span: s.p.spanOf(t)}
 }
 
 // spanOf is where a token stands.
@@ -405,7 +406,11 @@ func (p *parser) overTitle(w *Word, s *piece, from int) {
 		Because("`, | ( ) : \" +` are never part of a name, so that other lines can name it")
 	switch sign {
 	case ",":
-		d.WithHelp("leave out what follows the comma, or say it without one: `%s with …`", w.Text)
+		if len(text) == 1 {
+			d.Replace("take it out", true, p.span(from, s.end), "").WithHelp("take the comma out")
+			break
+		}
+		d.WithHelp("put what follows the comma on a line of its own below")
 	case "+":
 		d.WithHelp("write `and`")
 	case ":":

@@ -51,7 +51,7 @@ type clauseNode struct {
 }
 
 type spellNode struct {
-	Time  slot  `parser:"('work'|'leave'|'watch'|'rest') (   @Time"`
+	Time  slot  `parser:"('work'|'leave'|'watch'|'rest'|'then work') (   @Time"`
 	Plus  slot  `parser:"    ( ( 'plus':Word @Time )?"`
 	Each  *each `parser:"      'per':Word @@"`
 	Every slot  `parser:"    | 'every':Word @Time )?"`

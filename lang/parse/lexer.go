@@ -57,6 +57,7 @@ type piece struct {
 	failed  bool   // something has been reported already
 	gives   bool   // a name ends before "and" and a figure
 	oneUnit bool   // a bare word unit is a unit
+	commas  bool   // the name goes on after a comma: a title of a block
 	upTo    string // the word before which the next name ends
 }
 

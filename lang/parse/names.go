@@ -20,7 +20,7 @@ func (s *piece) aName(i int, text string) int {
 		return s.quoted(i, text, n)
 	}
 	n, plain := 0, true
-	for n < len(text) && !endsName[text[n]] {
+	for n < len(text) && (!endsName[text[n]] || s.commas && text[n] == ',' && titleGoesOn(text[n+1:])) {
 		plain = plain && text[n] < 0x80
 		if s.gives && text[n] == ' ' && matchGroup(text[n+1:], "and") > 0 && startsNumber(strings.TrimLeft(text[n+4:], " ")) {
 			break
@@ -42,6 +42,21 @@ func (s *piece) aName(i int, text string) int {
 	}
 	s.add(tName, i, i+n, nil)
 	return n
+}
+
+// titleGoesOn tells whether what follows a comma belongs to the title of a block:
+// words, and not a field that was put on the same line.
+func titleGoesOn(rest string) bool {
+	rest = rest[blanks(rest):]
+	if rest == "" || rest[0] == ',' || startsNumber(rest) {
+		return false
+	}
+	for _, p := range [...]Place{InMenu, InRecipe} {
+		if w, n := LookUp(p, rest); w != nil && (w.Text == "by" || w.Text == "serve" || startsNumber(rest[n+blanks(rest[n:]):])) {
+			return false
+		}
+	}
+	return true
 }
 
 func (s *piece) quoted(i int, text string, open int) int {

@@ -14,10 +14,10 @@ var synonyms = map[Place]map[string]string{
 		"directions": "method", "instructions": "method", "steps": "method", "preparation": "method", "procedure": "method",
 		"servings": "serves", "serving": "serves", "portions": "serves", "feeds": "serves",
 		"yield": "makes", "yields": "makes", "description": "about", "notes": "about", "note": "about", "introduction": "about",
-		"time": "takes", "total": "takes", "author": "by", "practice": "rules", "storage": "keeps", "store": "keeps", "photo": "picture", "image": "picture", "url": "link",
+		"time": "takes", "total": "takes", "author": "by", "storage": "keeps", "store": "keeps", "photo": "picture", "image": "picture", "url": "link",
 	},
 	InMenu: {
-		"serve": "on the table", "serving": "on the table", "practice": "rules", "guests": "covers", "people": "covers", "diners": "covers", "heads": "covers", "date": "on the table", "time": "on the table", "when": "on the table",
+		"serve": "on the table", "serving": "on the table", "guests": "covers", "people": "covers", "diners": "covers", "heads": "covers", "date": "on the table", "time": "on the table", "when": "on the table",
 		"place": "at", "kitchen": "at", "where": "at", "dishes": "course", "starter": "course", "starters": "course", "main": "course",
 		"mains": "course", "pudding": "course", "dessert": "course", "job": "task",
 	},
@@ -31,7 +31,7 @@ var synonyms = map[Place]map[string]string{
 	InPart:    {"stand-ins": "copies", "stand-in": "copies"},
 	OnServing: {"bought": "from the shop"},
 	InKitchen: {
-		"practice": "rules", "waits": "hold", "wait": "hold",
+		"waits": "hold", "wait": "hold",
 		"hob": "rings", "hobs": "rings", "burners": "rings", "staff": "cooks", "people": "cooks", "chefs": "cooks", "hands": "cooks",
 		"equipment": "tools", "gear": "tools", "pot": "vessel", "pots": "vessel", "pan": "vessel", "pans": "vessel", "timezone": "zone",
 		"clean": "wash up", "cleaning": "wash up",

@@ -53,18 +53,19 @@ type Word struct {
 }
 
 // trait is what the parser knows of a word beside its grammar.
-type trait uint8
+type trait uint16
 
 const (
-	once    trait = 1 << iota // at most one in a block, or in a margin
-	body                      // the lines below it are read even when its own is wrong
-	titled                    // a word and a name, which a colon may close
-	asNote                    // may be written as a note; it is moved behind the bar
-	worked                    // time with hands on; comes first in a margin
-	watched                   // time at hand; comes next
-	left                      // time left alone; comes last, and only once
-	counted                   // wants a whole number
-	plain   trait = 0
+	once       trait = 1 << iota // at most one in a block, or in a margin
+	body                         // the lines below it are read even when its own is wrong
+	titled                       // a word and a name, which a colon may close
+	asNote                       // may be written as a note; it is moved behind the bar
+	worked                       // time with hands on; comes first in a margin
+	watched                      // time at hand; comes next
+	left                         // time left alone; comes next, and only once
+	afterwards                   // work when it has been left; comes last
+	counted                      // wants a whole number
+	plain      trait = 0
 )
 
 // none is where no line leads: a block stands below nothing.
@@ -73,7 +74,7 @@ const none = AtBlock
 func (w *Word) has(t trait) bool { return w != nil && w.is&t != 0 }
 
 // rank is where a time stands in a margin: it is worked, then watched, then
-// left; 0 for what is no time.
+// left, then worked again; 0 for what is no time.
 func (w *Word) rank() int {
 	switch {
 	case w.has(worked):
@@ -82,6 +83,8 @@ func (w *Word) rank() int {
 		return 2
 	case w.has(left):
 		return 3
+	case w.has(afterwards):
+		return 4
 	}
 	return 0
 }
@@ -203,6 +206,7 @@ var words = []Word{
 	{"rest", onStep, 1, "rest 20 min", "left alone at room temperature", aSpell, left, none},
 	{"stand", onStep, 1, "stand 3 days, up to 8 weeks, cool place", "left in a place", aStay, left, none},
 	{"thaw", onStep, 1, "thaw 12 h, fridge", "thawed in a place", aStay, left, none},
+	{"then work", onBoth, 1, "then work 2 min", "time with hands on when it has been watched or left: draining, turning out", aSpell, afterwards, none},
 	{"core", onStep, 1, "core 75 C", "the heat at the centre", rule{wTemp, wTemp, []string{"for"}}, once, none},
 	{"reach", onStep, 1, "reach 121 C", "the heat to be reached", someDegrees, once, none},
 	{"never above", onStep, 1, "never above 80 C", "the heat not to be passed", someDegrees, once, none},

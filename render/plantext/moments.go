@@ -93,7 +93,7 @@ func doing(l *events.List, cook string, at events.Moment) string {
 			}
 			see(e, p.Start, p.End, p.Who, what)
 		}
-		if e.Kind != events.Touch {
+		if e.Kind != events.Touch || e.Then { // a phase of its job is done already
 			continue
 		}
 		what := "sees to " + e.Said()

@@ -92,6 +92,16 @@ func (b *builder) lengthWords(e *events.Event) string {
 		return minutes(work)
 	case work == 0:
 		return minutes(left) + " alone"
+	case e.Last().Kind == resolve.Work:
+		var parts []string
+		for _, p := range e.Phases {
+			text := minutes(int(p.Length()))
+			if p.Kind == resolve.Leave {
+				text += " alone"
+			}
+			parts = append(parts, text)
+		}
+		return strings.Join(parts, ", then ")
 	}
 	return minutes(work) + ", then " + minutes(left)
 }

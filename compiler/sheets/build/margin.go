@@ -223,9 +223,15 @@ func (b *builder) heatText(h resolve.Heat, system quantity.System) string {
 // times are the phases with their lengths at this size: as planned if there is
 // a plan, else as written.
 func (b *builder) times(s *resolve.Step, job *events.Event) (out []string) {
-	for i, sp := range s.Phases {
+	i := -1 // the phase of the job: attention now and then is none
+	for _, sp := range s.Phases {
+		if sp.Every == nil {
+			i++
+		}
 		word := onPaper(sp.Kind)
 		switch sp.Word {
+		case resolve.WordThenWork:
+			word = "then " + word
 		case resolve.WordRest, resolve.WordStand, resolve.WordThaw:
 			word = string(sp.Word)
 		}
@@ -239,7 +245,7 @@ func (b *builder) times(s *resolve.Step, job *events.Event) (out []string) {
 			if loads := b.loads(job); !slices.Contains(out, loads) {
 				out = append(out, loads)
 			}
-		case job != nil && i < len(job.Phases) && job.Phases[i].Kind == sp.Kind && sp.Every == nil:
+		case job != nil && sp.Every == nil && i < len(job.Phases) && job.Phases[i].Kind == sp.Kind:
 			p := job.Phases[i]
 			length = minutes(int(p.Length()))
 			switch {

@@ -25,7 +25,7 @@ func (b *builder) markCell(e *events.Event) sheets.Cell {
 func (b *builder) place(e *events.Event) string {
 	var parts []string
 	w := e.Where
-	if e.Step != nil {
+	if e.Step != nil && !e.Then { // it has come off its fire
 		s := e.Step.Step
 		if len(s.Heats) > 0 {
 			parts = append(parts, b.ovenText(s, w.Oven))

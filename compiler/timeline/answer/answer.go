@@ -122,6 +122,9 @@ func (r *Result) place(j *problem.Job) {
 		out.Touches = append(out.Touches, timeline.Touch{Start: at + timeline.Minute(t.From), End: at + timeline.Minute(t.To), Text: t.Text, Swap: t.Swap})
 	}
 	r.people(j)
+	if j.LongLeft() {
+		out.Touches = slices.DeleteFunc(out.Touches, func(t timeline.Touch) bool { return t.Text == "" && !r.open(t.Start) })
+	}
 	task := r.Solution.Tasks[j.Block.Act]
 	for n, role := range j.Block.Roles {
 		if o, ok := r.Draft.Kit.OvenOf(task.Members[n]); ok && role == problem.OvenRole {
@@ -133,6 +136,11 @@ func (r *Result) place(j *problem.Job) {
 			out.After = append(out.After, r.Job(l.From.Job))
 		}
 	}
+}
+
+// open tells whether anyone is in the kitchen at a minute; without hours, always.
+func (r *Result) open(at timeline.Minute) bool {
+	return len(r.Draft.Open) == 0 || slices.ContainsFunc(r.Draft.Open, func(w problem.Window) bool { return w.From <= at && at < w.To })
 }
 
 // people says who works on each phase of a job.

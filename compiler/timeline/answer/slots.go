@@ -97,7 +97,7 @@ func (r *Result) imagineOvens(t *timeline.Timeline) {
 	var ovens []*imagined
 	for _, j := range bakes {
 		r.Job(j).Shelves = max(1, j.Step.Step.Shelves)
-		parts := j.HeatParts(1, j.Length)
+		parts := j.HeatParts(1, j.Cooked())
 		if len(parts) == 0 {
 			continue
 		}

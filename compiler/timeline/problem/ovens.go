@@ -8,7 +8,7 @@ import (
 )
 
 // ovenUses are the holds of a step on an oven: from the end of its work, one
-// for each setting. While the oven goes from one setting to the next the food
+// for each setting, until units. While the oven goes from one setting to the next the food
 // stays in, in no particular state.
 func (d *Draft) ovenUses(mk *Making, j *Job, units int) (uses []plan.Use) {
 	s := j.Step.Step

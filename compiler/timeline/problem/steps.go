@@ -18,6 +18,9 @@ const assumedMinutes = 5
 // night to turn a joint.
 const LongLeave = 6 * 60
 
+// mostTouches is how many visits to one step are listed.
+const mostTouches = 200
+
 // addSteps makes a job of every step of a making that may take place.
 func (d *Draft) addSteps(mk *Making) {
 	if mk.M.Reading == nil {
@@ -106,11 +109,23 @@ func (j *Job) worked() int {
 	return j.Length
 }
 
+// Cooked is when a job comes off its fire, from its start: where it has been
+// watched or left and is then worked (drained, turned out), when that work begins.
+func (j *Job) Cooked() int {
+	at := j.Length
+	for i := len(j.Parts) - 1; i > 0 && j.Parts[i].Kind == resolve.Work; i-- {
+		if j.Parts[i-1].Kind != resolve.Work {
+			at = int(j.Parts[i].From)
+		}
+	}
+	return at
+}
+
 // touched notes the short attentions a step wants while it is left. Moments count
 // from the end of the work.
 func (j *Job) touched(s *resolve.Step) {
 	left := slices.IndexFunc(j.Parts, func(p part) bool { return p.Kind == resolve.Leave })
-	if left >= 0 && j.Parts[left].Length() <= LongLeave {
+	if left >= 0 {
 		p := j.Parts[left]
 		for i := range s.Phases {
 			sp := &s.Phases[i]
@@ -119,7 +134,7 @@ func (j *Job) touched(s *resolve.Step) {
 			}
 			l := Offset(max(1, spellLength(sp, quantity.Int(1), quantity.Int(0)).Most))
 			step := max(Offset(timeline.Minutes(sp.Every.High)), l)
-			for at := p.From + step; at+l <= p.To && at < p.To; at += step {
+			for at := p.From + step; at+l <= p.To && at < p.To && len(j.Touches) < mostTouches; at += step {
 				j.Touches = append(j.Touches, touch{From: at, To: at + l})
 			}
 		}
@@ -151,7 +166,7 @@ func (j *Job) momentAt(m *resolve.Moment) int {
 		worked = 0
 	}
 	if m.At == nil {
-		return worked + (j.Length-worked)/2
+		return worked + (j.Cooked()-worked)/2
 	}
 	return worked + timeline.Minutes(m.At.High)
 }
@@ -173,17 +188,18 @@ func (d *Draft) stepUses(mk *Making, j *Job) (uses []plan.Use, roles []RoleKind)
 	for _, u := range d.hereUses(mk, j, units) {
 		add(HereRole, u)
 	}
-	for _, u := range d.ovenUses(mk, j, units) {
+	cooked := timeline.CeilDiv(j.Cooked(), d.Grid)
+	for _, u := range d.ovenUses(mk, j, cooked) {
 		add(OvenRole, u)
 	}
 	if s.Rings > 0 && d.Kit.Rings >= 0 {
 		if s.Rings > d.Kit.RingCount {
 			d.tooFew(j, "rings", s.Rings, d.Kit.RingCount)
 		}
-		add(ringRole, plan.Use{Of: []int{d.Kit.Rings}, Amount: min(s.Rings, d.Kit.RingCount)})
+		add(ringRole, plan.Use{Of: []int{d.Kit.Rings}, Amount: min(s.Rings, d.Kit.RingCount), To: cooked})
 	}
 	if s.Grill && d.Kit.grill >= 0 {
-		add(grillRole, plan.Use{Of: []int{d.Kit.grill}, Amount: 1})
+		add(grillRole, plan.Use{Of: []int{d.Kit.grill}, Amount: 1, To: cooked})
 	}
 	from, to := 0, units
 	if w := j.attended(d.Grid); len(w) > 0 {
