@@ -32,6 +32,7 @@ var samples = map[string][]string{
 	"NoteText": {"a few words"},
 	"Words":    {"Monday", "golden at the edges"},
 	"Length":   {"20 min", "1 h 20 min", "3 days"},
+	"Points":   {"2 h at 4 kg", "2 h 30 min at 10 lb, 4 h 30 min at 16 lb, at most 5 h", "about 2 h at 4 kg turkey, 3 to 4 h at 6 kg", "1 h at 2 lb 10 oz, 2 h at 3 lb"},
 	"Stay":     {"at least 2 h", "overnight", "2 h, up to 1 day", "3 days, up to 8 weeks", "20 min"},
 	"Prose":    {"Stir it well."},
 	"Brackets": {"(a sharp one)"},
@@ -44,7 +45,7 @@ var samples = map[string][]string{
 }
 
 // beyond are findings about what the grammar leaves open: times of a step in
-// the wrong order, a clause, a field or a label twice, servings that are both
+// the wrong order, weights that do not rise, a clause, a field or a label twice, servings that are both
 // `ahead` and `straight through`, hours that end before they begin.
 var beyond = map[string]bool{"N124": true, "N131": true, "N133": true, "N164": true, "N165": true, "N170": true}
 

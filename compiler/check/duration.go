@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"tamis/compiler/resolve"
-	"tamis/lang/quantity"
 )
 
 // forever stands for a time with no upper end.
@@ -24,34 +23,14 @@ func spellLengths(sp *resolve.Spell) (least, usual, most time.Duration, ok bool)
 			most = forever
 		}
 	}
-	if per := sp.Per; per != nil {
-		n, counted := timesOf(sp)
+	if sp.Grows() {
+		low, high, counted := sp.Written()
 		if !counted {
 			return least, usual, forever, false
 		}
-		least, usual, most = least+scaled(per.Low, n), usual+scaled(per.High, n), most+scaled(per.High, n)
+		least, usual, most = low, high, most+high-usual
 	}
 	return least, usual, most, ok
-}
-
-func scaled(d time.Duration, n quantity.Number) time.Duration {
-	return time.Duration(float64(d) * n.Float())
-}
-
-// timesOf is how many times a growing part is done at the written size.
-func timesOf(sp *resolve.Spell) (n quantity.Number, ok bool) {
-	l := sp.EachLine
-	if sp.Each.Load || l == nil || l.Quantity == nil {
-		return n, false
-	}
-	if len(sp.Each.Measure.Terms) == 0 {
-		return l.Quantity.Value.High, l.Quantity.Dim == quantity.None || l.Quantity.Dim == quantity.Word
-	}
-	each, problem := sp.Each.Measure.Quantity(l.Recipe.System)
-	if problem != nil || !each.Same(*l.Quantity) || each.Value.High.Sign() <= 0 {
-		return n, false
-	}
-	return l.Quantity.Value.High.Div(each.Value.High), true
 }
 
 // repeated tells whether a spell is attention again and again during another.

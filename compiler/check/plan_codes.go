@@ -39,6 +39,16 @@ var timelineRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.13"},
 	},
 	{
+		Code: "P112", Title: "A weight beyond those with a time.", Family: Plan, Severity: diag.Question,
+		What:    "A time is written for some weights, and the piece that is cooked is lighter or heavier than all of them.",
+		Why:     "Below the lightest the time is taken in proportion, above the heaviest it goes on as between the last two; nobody has tried either.",
+		Fix:     "Write a time for such a weight, or the longest it may be, `at most 5 h`; of meat say what its middle must reach, and go by a thermometer.",
+		Bad:     leekSupper("", "- Soften the leeks in the butter. | leave 20 min at 1 kg leeks, 30 min at 2 kg"),
+		At:      "14:41",
+		Good:    leekSupper("", "- Soften the leeks in the butter. | leave 10 min at 500 g leeks, 30 min at 2 kg"),
+		Sources: []string{"the Tamis notation, 2.5"},
+	},
+	{
 		Code: "P103", Title: "How long it keeps, nobody says.", Family: Plan, Severity: diag.Hint,
 		What:    "In the plan, a base or what a step makes waits for an hour or longer, and nothing says how long it keeps.",
 		Why:     "Without `keeps`, 2 hours are allowed.",

@@ -415,26 +415,28 @@ func prose(s *resolve.Step) string {
 // stageTime is the longest a step takes at the written size, as far as that is
 // fixed. What the planner may add by permission (`up to`) is not in it.
 func stageTime(s *resolve.Step) (d time.Duration) {
-	for _, p := range s.Phases {
-		if p.Fixed != nil {
-			d += p.Fixed.High
+	for i := range s.Phases {
+		p := &s.Phases[i]
+		_, most, _ := p.Written()
+		if p.Fixed != nil && p.Fixed.Overnight {
+			most += p.Fixed.High - p.Fixed.Low
 		}
-		if p.Per != nil {
-			d += p.Per.High
-		}
+		d += most
 	}
 	return d
 }
 
 // Allowed is the longest a step may take, permissions and `at least` included.
 func (st *Stage) Allowed() (d time.Duration) {
-	for _, p := range st.Step.Phases {
-		if p.Fixed != nil {
-			d += longest(*p.Fixed)
+	for i := range st.Step.Phases {
+		p := &st.Step.Phases[i]
+		_, most, _ := p.Written()
+		if f := p.Fixed; f != nil && f.Overnight {
+			most += longest(*f) - f.Low
+		} else if f != nil {
+			most += longest(*f) - f.High
 		}
-		if p.Per != nil {
-			d += p.Per.High
-		}
+		d += most
 	}
 	return d
 }

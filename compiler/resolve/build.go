@@ -91,6 +91,7 @@ func (b *builder) each(recipes []*Recipe, f func(w *builder, r *Recipe)) {
 func (b *builder) readings(r *Recipe) {
 	r.Reading = b.read(r, nil)
 	r.Readings = []*Reading{r.Reading}
+	r.grown()
 	for _, c := range r.Choices { // every option is read once, so that each is checked
 		for _, o := range c.Options[min(1, len(c.Options)):] {
 			r.Readings = append(r.Readings, b.read(r, map[*Choice]*Option{c: o}))

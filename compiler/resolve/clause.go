@@ -289,7 +289,11 @@ func spell(c *ast.Timed) Spell {
 	t := &c.Spell
 	s := Spell{
 		Head: headOf(c), Kind: SpellKind(c.Word), Fixed: t.Fixed, Per: t.Per, Every: t.Every, Until: Text(t.Until),
-		Each: Each{t.Each.Load, t.Each.Measure, nameText(t.Each.Name)},
+		Each: Each{t.Each.Load, t.Each.Measure, nameText(t.Each.Name), t.Each.Largest}, AtMost: t.AtMost,
+	}
+	for _, p := range t.Points {
+		grams, _ := p.Weight.Quantity(quantity.NoSystem)
+		s.Points = append(s.Points, Point{*p.Time, p.Weight, grams.Value.High})
 	}
 	switch s.Word {
 	case WordRest:

@@ -426,8 +426,11 @@ type Spell struct {
 	Per      *quantity.Span
 	Each     Each
 	EachLine *Line // the line that Each.Name means, when it means one
+	taken    *Line // without a name, what its step takes at the written size; nil when that is not one thing
 	EachMade int   // how many pieces of that name an `into` of the block makes at its written size; 0: none
 	Every    *quantity.Span
+	Points   []Point        // of a time that goes by weight, rising; then Fixed and Per are nil
+	AtMost   *quantity.Span // and the longest it is; nil when not said
 }
 
 // Each is what a time grows with: a load, an amount of something ("300 g green
@@ -436,6 +439,7 @@ type Each struct {
 	Load    bool
 	Measure quantity.Measure // empty: one
 	Name    Text             // empty: the one thing the step takes
+	Largest bool             // of what the heaviest one weighs, not of all of it
 }
 
 // Heat is one oven setting in degrees Celsius. Low = High unless the writer

@@ -1,14 +1,22 @@
 package resolve
 
 import (
+	"strings"
+
 	"tamis/compiler/larder"
 	"tamis/lang/quantity"
 )
 
 // PieceGrams is what one of a line's things weighs, in grams, and who says so:
 // the writer's larder before the built-in one, by the size the line names. ok
-// is false when it is not known.
+// is false when it is not known. What the list itself says, `2 chickens (about
+// 1.6 kg each)`, comes first.
 func (l *Line) PieceGrams() (grams quantity.Number, from string, ok bool) {
+	for _, said := range []string{l.Brackets.Text, l.Note.Text} {
+		if g, ok := l.eachWeighs(said); ok {
+			return g, "the list", true
+		}
+	}
 	if e := l.Recipe.Scope.Entry(l.Key); e != nil && e.Piece != nil {
 		if q, problem := e.Piece.Weight.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass {
 			return q.Value.High, "the larder", true
@@ -20,4 +28,26 @@ func (l *Line) PieceGrams() (grams quantity.Number, from string, ok bool) {
 		}
 	}
 	return quantity.Number{}, "", false
+}
+
+// eachWeighs reads what one weighs from the words beside an amount: "about 1.6 kg each".
+func (l *Line) eachWeighs(said string) (quantity.Number, bool) {
+	for _, each := range []string{" each", " apiece"} {
+		before, _, ok := strings.Cut(said, each)
+		if !ok {
+			continue
+		}
+		words := strings.Fields(before)
+		for n := min(len(words), 4); n > 0; n-- {
+			text := strings.Join(words[len(words)-n:], " ")
+			m, end, problems := quantity.ReadMeasure(text, quantity.Options{System: l.Recipe.System})
+			if end != len(text) || len(problems) > 0 {
+				continue
+			}
+			if q, problem := m.Quantity(l.Recipe.System); problem == nil && q.Dim == quantity.Mass && q.Value.High.Sign() > 0 {
+				return q.Value.High, true
+			}
+		}
+	}
+	return quantity.Number{}, false
 }

@@ -171,6 +171,16 @@ type Spell struct {
 	Each  Each
 	Every *quantity.Span
 	Until Text
+	// By weight: Points are at least one, rising, and then Fixed and Per are nil; Each
+	// has no more than a name. AtMost is nil when not said.
+	Points []Point
+	AtMost *quantity.Span
+}
+
+// Point is one point of a time that goes by weight: 2 h 30 min at 10 lb.
+type Point struct {
+	Time   *quantity.Span
+	Weight quantity.Measure
 }
 
 // Each is what a time grows with: a load, an amount of something ("300 g green
@@ -179,6 +189,7 @@ type Each struct {
 	Load    bool
 	Measure quantity.Measure // empty: one
 	Name    Name             // empty: the one thing the step takes
+	Largest bool             // `per lb of the largest`: of the heaviest one that the step takes
 }
 
 // HeatPhase is one oven setting. For is how long, nil for the last or only one.

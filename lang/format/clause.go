@@ -132,6 +132,20 @@ func (p *printer) spell(s *ast.Spell) string {
 		say.About = false
 		return "until " + s.Until.Text + ", say " + say.String()
 	}
+	if len(s.Points) > 0 {
+		var parts []string
+		for i, pt := range s.Points {
+			text := pt.Time.String() + " at " + p.measure(pt.Weight)
+			if i == 0 && !s.Each.Name.IsZero() {
+				text += " " + title(s.Each.Name)
+			}
+			parts = append(parts, text)
+		}
+		if s.AtMost != nil {
+			parts = append(parts, "at most "+s.AtMost.String())
+		}
+		return strings.Join(parts, ", ")
+	}
 	if s.Per == nil {
 		text := s.Fixed.String()
 		if s.Every != nil {
@@ -158,7 +172,10 @@ func (p *printer) each(e ast.Each) string {
 			text = u.Name
 		}
 	}
-	if e.Name.IsZero() {
+	switch {
+	case e.Largest:
+		return text + " of the largest"
+	case e.Name.IsZero():
 		return text
 	}
 	return strings.TrimSpace(text + " " + title(e.Name))

@@ -201,6 +201,9 @@ func (p *parser) spell(s *piece, n *spellNode) ast.Spell {
 		}
 		return v
 	}
+	if n.At.Type != 0 {
+		return p.byWeight(s, n)
+	}
 	v := ast.Spell{Fixed: s.timeOf(n.Time)}
 	if n.Every.Type != 0 {
 		v.Every = s.timeOf(n.Every)
@@ -224,12 +227,48 @@ func (p *parser) spell(s *piece, n *spellNode) ast.Spell {
 	default:
 		v.Each.Name = s.nameOf(e.Name)
 	}
+	v.Each.Largest = e.Big.Type != 0
 	if name := v.Each.Name; !name.Quoted {
 		if i := indexFold(name.Text, " plus "); i > 0 && startsNumber(name.Text[i+len(" plus "):]) {
 			at := s.toks[0].at
 			s.fail(codeGrowsLast, at, s.end, "the part of the time that grows comes last").
 				WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", s.toks[0].text)
 		}
+	}
+	return v
+}
+
+// byWeight reads a time that goes by weight: `2 h 30 min at 10 lb, 4 h 30 min at 16 lb`.
+func (p *parser) byWeight(s *piece, n *spellNode) ast.Spell {
+	v := ast.Spell{Points: []ast.Point{{Time: s.timeOf(n.Time), Weight: s.measureOf(n.At)}}, Each: ast.Each{Name: s.nameOf(n.Of)}}
+	slots := []slot{n.At}
+	for i := range n.More {
+		switch m := &n.More[i]; {
+		case m.Most.Type == 0:
+			v.Points = append(v.Points, ast.Point{Time: s.timeOf(m.Time), Weight: s.measureOf(m.At)})
+			slots = append(slots, m.At)
+		case i < len(n.More)-1:
+			t := s.of(m.Most)
+			s.fail(codeClauseForm, t.at, s.end, "`at most` comes last").
+				WithHelp("write it like this: `leave 2 h at 4 kg, 3 h at 6 kg, at most 5 h`")
+		default:
+			v.AtMost = s.timeOf(m.Most)
+		}
+	}
+	var before quantity.Quantity
+	for i, pt := range v.Points {
+		t := s.of(slots[i])
+		q, problem := pt.Weight.Quantity(s.p.opt.System)
+		switch {
+		case problem != nil || q.Dim != quantity.Mass || pt.Weight.Terms[0].Value.IsRange():
+			s.fail(codeClauseForm, t.at, t.to(), "%s is no weight", p.quote(t.at, t.to())).
+				Because("after `at` stands what the thing weighs").
+				WithHelp("write it like this: `leave 2 h at 4 kg, 3 h at 6 kg`")
+		case i > 0 && !before.Value.High.Less(q.Value.High):
+			s.fail(codeClauseForm, t.at, t.to(), "the weights rise").
+				WithHelp("put the lightest first: `leave 2 h at 4 kg, 3 h at 6 kg`")
+		}
+		before = q
 	}
 	return v
 }

@@ -32,6 +32,10 @@ func (p *parser) explainClause(place Place, w *Word, s *piece, a int, stuck tok)
 	case timed && (stuck.kind == tWord && stuck.text == "plus" || text[:min(1, len(text))] == "+"):
 		p.err(codeGrowsLast, a, s.end, "the part of the time that grows comes last").
 			WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", w.Text)
+	case timed && prev.kind == tWord && prev.text == "at":
+		p.err(codeClauseForm, at, s.end, "%s is no weight", p.quote(at, s.end)).
+			Because("after `at` stands what the thing weighs; a time of day is said on the menu").
+			WithHelp("write it like this: `%s 2 h at 4 kg, 3 h at 6 kg`", w.Text)
 	case timed && atEnd && hasWord(s.toks, "plus"):
 		p.err(codeGrowsLast, a, s.end, "what does the second time grow with?").
 			WithHelp("add the two up, or write such as `%s 15 min plus 13 min per lb lamb`", w.Text)

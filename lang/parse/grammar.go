@@ -21,8 +21,16 @@ type each struct {
 	Load slot `parser:"  @'load':Word"`
 	Qty  slot `parser:"| ( @Qty"`
 	Unit slot `parser:"  | @Unit )"`
-	Of   slot `parser:"  @Name?"`
+	Of   slot `parser:"  (   @Name"`
+	Big  slot `parser:"    | @'of the largest':Word )?"`
 	Name slot `parser:"| @Name"`
+}
+
+// weight is a further point of a time that goes by weight, or its end.
+type weight struct {
+	Time slot `parser:"  @Time"`
+	At   slot `parser:"  'at':Word @Qty"`
+	Most slot `parser:"| 'at most':Word @Time"`
 }
 
 // keep is a time in a place.
@@ -51,12 +59,15 @@ type clauseNode struct {
 }
 
 type spellNode struct {
-	Time  slot  `parser:"('work'|'leave'|'watch'|'rest'|'then work') (   @Time"`
-	Plus  slot  `parser:"    ( ( 'plus':Word @Time )?"`
-	Each  *each `parser:"      'per':Word @@"`
-	Every slot  `parser:"    | 'every':Word @Time )?"`
-	Until slot  `parser:"  | 'until':Word @Text Comma 'say':Word"`
-	Say   slot  `parser:"    @Time )"`
+	Time  slot     `parser:"('work'|'leave'|'watch'|'rest'|'then work') (   @Time"`
+	Plus  slot     `parser:"    ( ( 'plus':Word @Time )?"`
+	Each  *each    `parser:"      'per':Word @@"`
+	Every slot     `parser:"    | 'every':Word @Time"`
+	At    slot     `parser:"    | 'at':Word @Qty"`
+	Of    slot     `parser:"      @Name?"`
+	More  []weight `parser:"    ( Comma @@ )* )?"`
+	Until slot     `parser:"  | 'until':Word @Text Comma 'say':Word"`
+	Say   slot     `parser:"    @Time )"`
 }
 
 type heatNode struct {

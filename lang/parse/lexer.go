@@ -146,11 +146,14 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 		}
 	}
 	if c < 0x80 && w != wNamed {
-		if word, n := joinedBy(r.small, text); n > 0 {
+		if word, n := joinedBy(r.small, text); n > 0 && (word != "at" || r.want != wTime || startsNumber(text[n+blanks(text[n:]):])) {
 			s.addWord(tWord, i, word)
 			next, ok := after[word]
-			if !ok {
+			switch {
+			case !ok:
 				next = r.want
+			case word == "at" && r.want == wTime: // a weight, not a clock
+				next = wMeasure
 			}
 			return i + n, next
 		}
@@ -395,6 +398,14 @@ func of(text string) int {
 	return 0
 }
 
+// ofNot is of, unless it begins other words.
+func ofNot(text, words string) int {
+	if matchGroup(text[blanks(text):], words) > 0 {
+		return 0
+	}
+	return of(text)
+}
+
 // each reads what a time grows with.
 func (s *piece) each(i int, text string, number bool) int {
 	for _, word := range []string{"load", "batch"} {
@@ -408,7 +419,7 @@ func (s *piece) each(i int, text string, number bool) int {
 			s.problems(i, probs)
 			if n > 0 {
 				s.add(tQty, i, i+n, s.p.measures.put(v))
-				return n + of(text[n:])
+				return n + ofNot(text[n:], "of the largest")
 			}
 		}
 		return s.amount(i, text, wName)
@@ -416,7 +427,7 @@ func (s *piece) each(i int, text string, number bool) int {
 	if u, n := quantity.ReadUnit(text, s.p.opt); n > 0 {
 		// "per clove" is one of the spice, or one clove of the only thing the
 		// step takes: a word that also counts is a unit before a name only.
-		end := n + of(text[n:])
+		end := n + ofNot(text[n:], "of the largest")
 		named := end+blanks(text[end:]) < len(text) && text[end+blanks(text[end:])] != ','
 		if named || u.Dim == quantity.Mass || u.Dim == quantity.Volume || u.Dim == quantity.Length || s.oneUnit {
 			s.add(tUnit, i, i+n, u)

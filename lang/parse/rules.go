@@ -44,7 +44,7 @@ var after = map[string]want{
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
 	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
 	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "the": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
-	"keep the remains for": wPhrase, "washed in": wTime, "with": wName, "about": wAlone, "nearly": wAlone,
+	"keep the remains for": wPhrase, "washed in": wTime, "at most": wTime, "with": wName, "about": wAlone, "nearly": wAlone,
 }
 
 var (
@@ -64,7 +64,7 @@ var (
 	aFigure       = rule{wRange, wName, nil}
 	aMeasure      = rule{wMeasure, wName, nil}
 	aTime         = rule{wTime, wTime, nil}
-	aSpell        = rule{wTime, wTime, []string{"until", "per", "plus", "every", "say"}}
+	aSpell        = rule{wTime, wTime, []string{"until", "per", "plus", "every", "say", "at most", "at", "of the largest"}}
 	aStay         = rule{wTime, wName, placeWords}
 	beforeServing = rule{wTime, wTime, []string{"before serving"}}
 	someDegrees   = rule{wTemp, wTemp, nil}

@@ -312,6 +312,15 @@ func spanText(low, high int) string {
 
 func spellText(s *resolve.Spell) string {
 	var parts []string
+	for _, p := range s.Points {
+		parts = append(parts, p.Time.String()+" at "+p.Weight.String())
+	}
+	if s.AtMost != nil {
+		parts = append(parts, "at most "+s.AtMost.String())
+	}
+	if len(parts) > 0 {
+		return strings.Join(parts, ", ")
+	}
 	if s.Fixed != nil {
 		parts = append(parts, s.Fixed.String())
 	}
@@ -319,6 +328,9 @@ func spellText(s *resolve.Spell) string {
 		each := "load"
 		if !s.Each.Load {
 			each = strings.TrimSpace(s.Each.Measure.String() + " " + s.Each.Name.Text)
+			if s.Each.Largest {
+				each += " of the largest"
+			}
 		}
 		parts = append(parts, s.Per.String()+" per "+each)
 	}

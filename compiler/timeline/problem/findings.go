@@ -14,7 +14,7 @@ import (
 // no `keeps`, P104 more wanted than the kitchen has, P105 nobody to do it,
 // P106 hours that do not count, P107 a strand longer
 // than what it runs beside, P108 a weight counted, or a count weighed, P109 washing up
-// left until after serving.
+// left until after serving, P112 a weight beyond those that a time is written for.
 
 // sayAssumed asks once a recipe for the times that are missing.
 func (d *Draft) sayAssumed() {
@@ -87,6 +87,26 @@ func (d *Draft) cannotCount(mk *Making, sp *resolve.Spell) {
 	d.diags.Askf("P102", sp.Span, "%s: this time grows with %s, and how much of that there is cannot be told", mk.M.Recipe.Name, each).
 		Because("the amount gathered and the amount after `per` must be of one kind: both weighed, both measured or both counted").
 		WithHelp("say it by the amount that is gathered: `work 3 min per 200 g onion`")
+}
+
+// sayOutside asks about a weight that lies beyond those a time is written for.
+func (d *Draft) sayOutside(mk *Making, sp *resolve.Spell, grams quantity.Number) {
+	side := sp.Outside(grams)
+	if d.diags == nil || side == 0 || sp.Span.IsZero() {
+		return
+	}
+	end, than := sp.Points[0], "lighter than the lightest"
+	how := "the time is in proportion to the first"
+	if side > 0 {
+		end, than = sp.Points[len(sp.Points)-1], "heavier than the heaviest"
+		how = "the time goes on as between the last two"
+	}
+	_, most := sp.Minutes(quantity.Int(1), grams)
+	d.diags.Askf("P112", sp.Span, "%s: this weighs %s, %s that a time is written for, %s", mk.M.Recipe.Name,
+		quantity.Grams(grams).Print(quantity.Style{System: mk.M.Recipe.System}), than, end.Weight.String()).
+		Because("%s, and comes to %s; what the heat has to go through does not grow as the weight does", how, timeline.SpanWords(wholeMinutes(most))).
+		WithHelp("write a time for such a weight too, or the longest it may be: `at most 5 h`").
+		WithHelp("of meat say what its middle must reach, and go by a thermometer: `core 75 C`")
 }
 
 // noLoad asks how much a load is, and says why that cannot be told.

@@ -1,8 +1,6 @@
 package problem
 
 import (
-	"time"
-
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
@@ -43,11 +41,6 @@ func (g Guess) Spread() (least, most float64) {
 	return 1, 1
 }
 
-// timesSpan scales a time, in minutes rounded up.
-func timesSpan(t time.Duration, n quantity.Number) quantity.Number {
-	return quantity.Frac(int64(t/time.Second), 60).Mul(n)
-}
-
 func wholeMinutes(n quantity.Number) int {
 	v, ok := n.Ceil().Int64()
 	if !ok || v < 0 || v > timeline.MaxMinutes {
@@ -60,14 +53,13 @@ func wholeMinutes(n quantity.Number) int {
 // times its growing part.
 func spellLength(sp *resolve.Spell, grow, count quantity.Number) Length {
 	var l Length
-	most, least := quantity.Int(0), quantity.Int(0)
+	least, most := sp.Minutes(grow, count)
 	if f := sp.Fixed; f != nil {
 		high := f.High
 		if f.Overnight {
 			high = f.Low
 			l.extra = timeline.Minutes(f.High - f.Low)
 		}
-		most, least = timesSpan(high, grow), timesSpan(f.Low, grow)
 		l.open = f.AtLeast
 		l.About = f.About
 		if f.UpTo > high {
@@ -75,8 +67,10 @@ func spellLength(sp *resolve.Spell, grow, count quantity.Number) Length {
 		}
 	}
 	if p := sp.Per; p != nil {
-		most, least = most.Add(timesSpan(p.High, count)), least.Add(timesSpan(p.Low, count))
 		l.About = l.About || p.About
+	}
+	for _, p := range sp.Points {
+		l.About = l.About || p.Time.About
 	}
 	l.Most, l.Least = wholeMinutes(most), wholeMinutes(least)
 	l.About = l.About || sp.Offered || !sp.Until.IsZero()
@@ -91,8 +85,11 @@ func spellLength(sp *resolve.Spell, grow, count quantity.Number) Length {
 
 // count is how many times the growing part of a step's spell is done.
 func (d *Draft) count(mk *Making, sr *resolve.StepReading, sp *resolve.Spell, loads int) quantity.Number {
-	if sp.Per == nil {
+	if !sp.Grows() {
 		return quantity.Int(0)
+	}
+	if sp.ByWeightOfOne() {
+		return d.byOne(mk, sr, sp)
 	}
 	if sp.Each.Load {
 		return quantity.Int(int64(loads))
@@ -105,6 +102,58 @@ func (d *Draft) count(mk *Making, sr *resolve.StepReading, sp *resolve.Spell, lo
 	}
 	d.cannotCount(mk, sp)
 	return mk.M.Factor
+}
+
+// byOne is count of a spell that goes by the weight of one: of the thing it names, or
+// of all that the step takes or speaks of the heaviest.
+func (d *Draft) byOne(mk *Making, sr *resolve.StepReading, sp *resolve.Spell) quantity.Number {
+	var one quantity.Quantity
+	see := func(line *resolve.Line) {
+		if have, ok := lineTaken(mk.M, sr, line); ok {
+			if q, ok := line.WeightOfOne(have); ok && one.Value.High.Less(q.Value.High) {
+				one = q
+			}
+		}
+	}
+	product := d.productMeant(mk.M, sp)
+	switch {
+	case sp.EachLine != nil:
+		see(sp.EachLine)
+	case product == nil:
+		for _, t := range sr.Takes {
+			switch {
+			case t.Line != nil:
+				see(t.Line)
+			case t.Product != nil:
+				product = t.Product
+			}
+		}
+	}
+	if product != nil && product.Quantity != nil && product.Quantity.Dim == quantity.Mass && one.Value.High.Sign() == 0 {
+		one = times(*product.Quantity, mk.M.Factor)
+	}
+	return d.byWeight(mk, sp, one)
+}
+
+// byWeight is count of a spell at a weight.
+func (d *Draft) byWeight(mk *Making, sp *resolve.Spell, one quantity.Quantity) quantity.Number {
+	grams := one.Value.High
+	switch each, problem := sp.Each.Measure.Quantity(mk.M.Recipe.System); {
+	case grams.Sign() <= 0:
+		d.cannotCount(mk, sp)
+		if n := len(sp.Points); n > 0 {
+			return sp.Points[n-1].Grams
+		}
+		return mk.M.Factor
+	case len(sp.Points) > 0:
+		d.sayOutside(mk, sp, grams)
+		return grams
+	case problem != nil || each.Dim != quantity.Mass || each.Value.High.Sign() <= 0:
+		d.cannotCount(mk, sp)
+		return mk.M.Factor
+	default:
+		return grams.Div(each.Value.High)
+	}
 }
 
 // howMany divides an amount by what a spell counts. Between a weight and a

@@ -113,7 +113,11 @@ func (d *Draft) prepJob(mk *Making, a *demand.Amount) *Job {
 			grow = quantity.Int(1) // soaking two bags of beans takes no longer than one
 		}
 		n := grow
-		if sp.Per != nil && a.Quantity != nil {
+		switch {
+		case sp.ByWeightOfOne() && a.Quantity != nil:
+			one, _ := a.Line.WeightOfOne(*a.Quantity)
+			n = d.byWeight(mk, sp, one)
+		case sp.Per != nil && a.Quantity != nil:
 			if have, ok := d.howMany(*a.Quantity, a.Line, sp, mk); ok {
 				n = have
 			} else {
