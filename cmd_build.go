@@ -108,7 +108,7 @@ func (a *app) build() *cobra.Command {
 		Use:   "build PATH",
 		Short: "Print the sheets",
 		Long: `Build reads a folder, or one file, and writes its sheets. For each menu: the
-meal at a glance, the timeline as a chart and as a run sheet, mise-en-place
+meal at a glance, a wall sheet for each day, the timeline as a chart, mise-en-place
 list, shopping list, pots and tools, and a prep sheet for every dish and base.
 A folder without a menu gives a notebook: a card for every recipe. A series
 gives handouts: the whole at a glance, what to buy for each part, and a

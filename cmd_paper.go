@@ -19,6 +19,8 @@ func (o buildOptions) fitting(asked []sheets.Kind) (kinds []sheets.Kind, note st
 	switch {
 	case paper.Card && said && slices.Contains(asked, sheets.Timeline):
 		return nil, "", fmt.Errorf("the timeline does not go on a card of %s inches: take a4, letter or a5, or the run sheet, which says the same", paper.Name)
+	case paper.Card && said && slices.Contains(asked, sheets.Wall):
+		return nil, "", fmt.Errorf("the wall sheet does not go on a card of %s inches: take a4 or letter, or the run sheet, which says the same", paper.Name)
 	case paper.Card && len(asked) == 0:
 		return []sheets.Kind{sheets.Prep}, "", nil
 	case paper.Card && !said:

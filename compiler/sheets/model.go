@@ -40,6 +40,7 @@ type Kind string
 // The kinds of sheet.
 const (
 	Overview   Kind = "overview" // the menu at a glance: courses, dishes, who eats when, contents
+	Wall       Kind = "wall"     // a leaf a day to hang up: what each cook begins when
 	Prep       Kind = "prep"     // one dish or base
 	Mise       Kind = "mise"     // mise-en-place list
 	Shopping   Kind = "shopping"
@@ -78,7 +79,7 @@ func (s *Sheet) Around() (before, after []Block) {
 	return s.Blocks[:i], s.Blocks[i:]
 }
 
-// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Cautions, *List or *Picture.
+// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Board, *Cautions, *List or *Picture.
 type Block interface{ block() }
 
 // Heading opens a part of a sheet.
@@ -275,6 +276,30 @@ type Chart struct {
 	Note   string // how good the plan is, beside the key of the bars; may be empty
 }
 
+// Board is a day as it hangs on the wall: a column for each cook and one for
+// what is on the fire, a row for each moment at which somebody begins something.
+type Board struct {
+	Columns []string
+	Rows    []BoardRow
+}
+
+// BoardRow is a moment: what begins then, by column, or, of a serving, words that
+// stand across all columns.
+type BoardRow struct {
+	At    string // "12:35"
+	Bar   string // "First on the table: Cucumber soup"; there are no cells then
+	Cells [][]Post
+}
+
+// Post is what somebody begins: a few words, and when the hands are free again.
+type Post struct {
+	Mark  string // dish and step, "B6", or of a preparation its dishes, "B C"; may be empty
+	Words string
+	Until string // "12:44"; may be empty
+	Looks string // when it is looked at again: "look 13:10, 13:15"; may be empty
+	Link  string // to the dish's sheet
+}
+
 // Caution is one caution with who says so.
 type Caution struct {
 	Text   string
@@ -308,6 +333,7 @@ func (*Prose) block()    {}
 func (*Table) block()    {}
 func (*Steps) block()    {}
 func (*Chart) block()    {}
+func (*Board) block()    {}
 func (*Cautions) block() {}
 func (*List) block()     {}
 

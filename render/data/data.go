@@ -207,6 +207,26 @@ type jFlag struct {
 	Label string `json:"label"`
 }
 
+type jBoard struct {
+	Kind    string      `json:"kind"`
+	Columns []string    `json:"columns"`
+	Rows    []jBoardRow `json:"rows"`
+}
+
+type jBoardRow struct {
+	At    string    `json:"at"`
+	Bar   string    `json:"bar,omitempty"`
+	Cells [][]jPost `json:"cells,omitempty"`
+}
+
+type jPost struct {
+	Mark  string `json:"mark,omitempty"`
+	Words string `json:"words"`
+	Until string `json:"until,omitempty"`
+	Looks string `json:"looks,omitempty"`
+	Link  string `json:"link,omitempty"`
+}
+
 type jCautions struct {
 	Kind  string     `json:"kind"`
 	Items []jCaution `json:"items"`
@@ -272,6 +292,8 @@ func block(b sheets.Block) any {
 		return jSteps{"steps", each(b.Items, item)}
 	case *sheets.Chart:
 		return jChart{"chart", clean(b.Text), clean(b.Note), each(b.Panels, panel)}
+	case *sheets.Board:
+		return jBoard{"board", each(b.Columns, clean), each(b.Rows, boardRow)}
 	case *sheets.Cautions:
 		return jCautions{"cautions", each(b.Items, func(c sheets.Caution) jCaution { return jCaution{clean(c.Text), clean(c.Source)} })}
 	case *sheets.List:
@@ -280,6 +302,18 @@ func block(b sheets.Block) any {
 		return jPicture{"picture", clean(b.Name), clean(b.Alt), clean(b.Words), b.Width, b.Height}
 	}
 	return nil
+}
+
+func boardRow(r sheets.BoardRow) jBoardRow {
+	out := jBoardRow{At: clean(r.At), Bar: clean(r.Bar)}
+	if r.Bar == "" {
+		out.Cells = each(r.Cells, func(c []sheets.Post) []jPost {
+			return each(c, func(p sheets.Post) jPost {
+				return jPost{clean(p.Mark), clean(p.Words), clean(p.Until), clean(p.Looks), clean(p.Link)}
+			})
+		})
+	}
+	return out
 }
 
 func runsOf(list []sheets.Run) []jRun {

@@ -25,6 +25,8 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 		p.steps(b)
 	case *sheets.Chart:
 		p.chart(b)
+	case *sheets.Board:
+		p.board(b)
 	case *sheets.Cautions:
 		p.cautions(b)
 	case *sheets.List:

@@ -53,7 +53,7 @@ func (p *printer) chart(b *sheets.Chart) {
 		p.raw("<h3 class=\"told-head\">The same in words</h3>\n<p class=\"told\">%s</p>\n", esc(b.Text))
 	}
 	for i, s := range p.doc.Sheets {
-		if s.Kind == sheets.RunSheet {
+		if s.Kind == sheets.RunSheet || s.Kind == sheets.Wall {
 			p.raw("<p class=\"told\"><a href=\"#%s\">%s</a></p>\n", p.slugs[i], esc(orBlank(s.Title)))
 		}
 	}

@@ -28,6 +28,14 @@ func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 					}
 				}
 			}
+		case *sheets.Board:
+			for _, r := range b.Rows {
+				for _, c := range r.Cells {
+					for _, p := range c {
+						note(seen, []sheets.Run{{Text: p.Mark}, {Text: p.Words}})
+					}
+				}
+			}
 		case *sheets.Chart:
 			for _, p := range b.Panels {
 				for _, l := range p.Lanes {
@@ -58,26 +66,35 @@ func note(seen map[string]bool, runs []sheets.Run) {
 
 // key is the list of letters with the names of the dishes.
 func (t *typesetter) key(marks []sheets.Mark, w float64) *piece {
+	return t.keyOf(marks, w, true)
+}
+
+// keyOf is the key with the stripes of the dishes, or closer and without them.
+func (t *typesetter) keyOf(marks []sheets.Mark, w float64, stripes bool) *piece {
 	size := t.sz.small
 	side := size * 1.3
+	gap, tall, draws := 16.0, 1.62, t.mark
+	if !stripes {
+		gap, tall, draws = 9, 1.25, t.plainMark
+	}
 	p := &piece{before: 6}
 	list := &draw.Tag{Role: "L"}
-	x, y, rowH := 0.0, 0.0, side*1.62
+	x, y, rowH := 0.0, 0.0, side*tall
 	for _, d := range marks {
-		ops, mw := t.mark(d.Letter, 0, 0, side, t.nextField())
+		ops, mw := draws(d.Letter, 0, 0, side, t.nextField())
 		name := t.set(w-mw-5, leadTight, span{text: d.Name, face: fonts.Sans, size: size, whole: true})
 		need := mw + 5 + name.width()
 		if x > 0 && x+need > w {
 			x = 0
 			y += rowH
-			rowH = side * 1.62
+			rowH = side * tall
 		}
 		p.add(ops, x, y)
 		words := name.ops(mw+5, (side-size)/2+size*0.02, t.nextField())
 		listed(list, ops, words)
 		p.add(words, x, y)
-		rowH = max(rowH, name.height()+side*0.62)
-		x += need + 16
+		rowH = max(rowH, name.height()+side*(tall-1))
+		x += need + gap
 	}
 	p.h = y + rowH
 	return p

@@ -29,6 +29,8 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 		f.add(t.steps(b, f.width())...)
 	case *sheets.Chart:
 		t.chart(f, s, b)
+	case *sheets.Board:
+		f.add(t.board(b, f.width())...)
 	case *sheets.Cautions:
 		f.add(t.cautions(b, f.width())...)
 	case *sheets.List:

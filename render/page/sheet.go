@@ -25,6 +25,9 @@ func (t *typesetter) newPage(f *flow) {
 	s := &t.doc.Sheets[f.sheet]
 	p := &Page{W: t.opt.Paper.W, H: t.opt.Paper.H, Sheet: f.sheet}
 	edge, binding := t.opt.Paper.edge, t.opt.Paper.binding
+	if s.Kind == sheets.Wall && !t.opt.Paper.facing {
+		binding = edge // it hangs, and is not punched
+	}
 	top, left := edge, binding
 	if s.Wide && p.H > p.W {
 		p.W, p.H = p.H, p.W
@@ -228,6 +231,9 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if i == 0 && s.Kind == sheets.Overview {
 		size = t.sz.masthead
 	}
+	if s.Kind == sheets.Wall { // its rows need the room
+		size, drop, gap = t.sz.heading*1.4, 2, 2
+	}
 	if s.Kind == sheets.Timeline && t.tight() {
 		size = t.sz.heading * 1.3 // the chart needs the room
 	}
@@ -245,8 +251,8 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	right := name.width()
 	if len(s.Facts) > 0 {
 		facts := t.facts(s.Facts, w-x, fonts.Sans, t.sz.body)
-		if at := x + right + size; t.opt.Paper.Card && len(facts.lines) == 1 && len(name.lines) == 1 && at+facts.width() <= w {
-			// on a card a short fact stands on the line of the title
+		if at := x + right + size; (t.opt.Paper.Card || s.Kind == sheets.Wall) && len(facts.lines) == 1 && len(name.lines) == 1 && at+facts.width() <= w {
+			// on a card and on a wall a short fact stands on the line of the title
 			base := drop + size*fonts.Ascent
 			p.add(facts.ops(at, base-t.sz.body*fonts.Ascent, t.nextField()), 0, 0)
 			right = at + facts.width() - x
@@ -279,7 +285,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 		out = append(out, t.masthead(w)...)
 	}
 	if len(marks) > 0 {
-		out = append(out, t.key(marks, w))
+		out = append(out, t.keyOf(marks, w, s.Kind != sheets.Wall))
 	}
 	out[len(out)-1].glue = weak
 	return out

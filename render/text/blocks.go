@@ -21,6 +21,8 @@ func (p *printer) block(b sheets.Block) {
 		p.steps(b)
 	case *sheets.Chart:
 		p.chart(b)
+	case *sheets.Board:
+		p.board(b)
 	case *sheets.Cautions:
 		if len(b.Items) == 0 {
 			return

@@ -66,7 +66,9 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	}
 	for _, s := range b.pack() {
 		if b.opt.Wants(s.kind) {
-			b.add(s.make())
+			for _, sheet := range s.make() {
+				b.add(sheet)
+			}
 		}
 	}
 	b.doc.Figures, b.doc.Events = b.figures(), b.happenings()
@@ -81,7 +83,12 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 // maker makes one sheet of the pack.
 type maker struct {
 	kind sheets.Kind
-	make func() *sheets.Sheet
+	make func() []*sheets.Sheet
+}
+
+// one makes a sheet that there is one of.
+func one(of func() *sheets.Sheet) func() []*sheets.Sheet {
+	return func() []*sheets.Sheet { return []*sheets.Sheet{of()} }
 }
 
 // pack is the sheets that can be made of the meal, in the order they are
@@ -93,19 +100,20 @@ func (b *builder) pack() []maker {
 		maker
 		has bool
 	}{
-		{maker{sheets.Overview, b.overview}, menu},
-		{maker{sheets.Timeline, b.chart}, plan},
-		{maker{sheets.RunSheet, b.run}, plan},
-		{maker{sheets.Countdown, b.countdown}, plan},
-		{maker{sheets.ByCook, b.cookSheets}, plan},
-		{maker{sheets.OvenDoor, b.ovenDoor}, plan},
-		{maker{sheets.Mise, b.mise}, menu || len(b.meal.Makings) > 1},
-		{maker{sheets.Shopping, b.shopping}, true},
-		{maker{sheets.Vessels, b.vessels}, true},
-		{maker{sheets.Allergens, b.allergenTable}, true},
-		{maker{sheets.TempLog, b.temperatureLog}, true},
-		{maker{sheets.DateLabels, b.labels}, plan},
-		{maker{sheets.CostCard, b.cost}, menu},
+		{maker{sheets.Overview, one(b.overview)}, menu},
+		{maker{sheets.Wall, b.walls}, plan},
+		{maker{sheets.Timeline, one(b.chart)}, plan},
+		{maker{sheets.RunSheet, one(b.run)}, plan},
+		{maker{sheets.Countdown, one(b.countdown)}, plan},
+		{maker{sheets.ByCook, one(b.cookSheets)}, plan},
+		{maker{sheets.OvenDoor, one(b.ovenDoor)}, plan},
+		{maker{sheets.Mise, one(b.mise)}, menu || len(b.meal.Makings) > 1},
+		{maker{sheets.Shopping, one(b.shopping)}, true},
+		{maker{sheets.Vessels, one(b.vessels)}, true},
+		{maker{sheets.Allergens, one(b.allergenTable)}, true},
+		{maker{sheets.TempLog, one(b.temperatureLog)}, true},
+		{maker{sheets.DateLabels, one(b.labels)}, plan},
+		{maker{sheets.CostCard, one(b.cost)}, menu},
 	} {
 		if s.has {
 			out = append(out, s.maker)

@@ -23,6 +23,16 @@ const (
 	mostProbes = 8
 )
 
+// What is probed.
+const (
+	middle        = "Middle of the food"
+	reheated      = "Reheated, in the middle"
+	heldHot       = "Held hot"
+	coolingBegins = "Cooling begins"
+	coolingEnds   = "Cooling ends"
+	fridge        = "Fridge"
+)
+
 // blank keeps a row to write on as high as its neighbours.
 const blank = "\u00a0"
 
@@ -41,22 +51,10 @@ type probe struct {
 // what it should come to and who says so, with room for what was found.
 func (b *builder) temperatureLog() *sheets.Sheet {
 	choice := practice.OfMeal(b.books, b.meal)
-	var list []probe
-	tracer := hazard.NewTracer()
-	facts := map[string]bool{}
-	for _, m := range b.inOrder() {
-		tr := tracer.Reading(m.Reading)
-		for _, st := range tr.Stages {
-			if !b.plan.Skips(m, st.Step) {
-				list = append(list, b.probes(m, st, choice, facts)...)
-			}
-		}
-	}
-	list = append(list, b.fridges(choice, facts)...)
+	list, facts := b.allProbes(choice)
 	if len(list) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(list, func(x, y probe) int { return cmp.Compare(x.at, y.at) })
 	unit := "°C"
 	if larder.Practice(choice.Written) == "US" {
 		unit = "°F"
@@ -122,6 +120,24 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 	return s
 }
 
+// allProbes are the lines of the log in order of time, and which limits of the
+// practice they use.
+func (b *builder) allProbes(choice practice.Choice) (list []probe, facts map[string]bool) {
+	tracer := hazard.NewTracer()
+	facts = map[string]bool{}
+	for _, m := range b.inOrder() {
+		tr := tracer.Reading(m.Reading)
+		for _, st := range tr.Stages {
+			if !b.plan.Skips(m, st.Step) {
+				list = append(list, b.probes(m, st, choice, facts)...)
+			}
+		}
+	}
+	list = append(list, b.fridges(choice, facts)...)
+	slices.SortStableFunc(list, func(x, y probe) int { return cmp.Compare(x.at, y.at) })
+	return list, facts
+}
+
 // probes are the lines of the log that one step asks for. facts notes which
 // limits of the practice were used.
 func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Choice, facts map[string]bool) (out []probe) {
@@ -158,9 +174,9 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 			switch {
 			case c.Word == resolve.WordCore:
 				cored = true
-				what := "Middle of the food"
+				what := middle
 				if st.Warms {
-					what = "Reheated: the middle of the food"
+					what = reheated
 				}
 				target := "at least " + b.degrees(c.Temp)
 				if c.For != nil {
@@ -184,18 +200,18 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 			}
 			facts["hold"] = true
 			if len(jobs) == 0 {
-				add(0, false, "While it is held hot", target, by)
+				add(0, false, heldHot, target, by)
 			}
 			for _, j := range jobs {
 				for n := 0; n < mostProbes && (n == 0 || n*probeEvery < int(j.Waits)); n++ {
-					add(j.End.Add(events.Minutes(n*probeEvery)), true, "While it is held hot", target, by)
+					add(j.End.Add(events.Minutes(n*probeEvery)), true, heldHot, target, by)
 				}
 			}
 		}
 	}
 	if st.Warms && !cored && !b.probedLater(m, s) {
 		if l := choice.Rule("reheat", "any", "held").Hottest(); l != nil {
-			each(end, "Reheated: the middle of the food", l.Core(), rules)
+			each(end, reheated, l.Core(), rules)
 		}
 	}
 	facts["reheat"] = facts["reheat"] || st.Warms
@@ -228,17 +244,17 @@ func (b *builder) coolings(jobs []*events.Event, s *resolve.Step, choice practic
 		}
 	}
 	if len(jobs) == 0 {
-		add(0, false, "Cooling begins", "note the time", "")
-		add(0, false, "Cooling ends", target, by)
+		add(0, false, coolingBegins, "note the time", "")
+		add(0, false, coolingEnds, target, by)
 	}
 	for _, j := range jobs {
-		add(j.Start, true, "Cooling begins", "note the time", "")
+		add(j.Start, true, coolingBegins, "note the time", "")
 		if first := set[0]; len(set) > 1 {
 			if at := j.Start.Add(events.Minutes(first.Time / time.Minute)); at < j.End {
 				add(at, true, "Cooling, the first stage", first.Span()+" within "+first.Length(), rules)
 			}
 		}
-		add(j.End, true, "Cooling ends", target, by)
+		add(j.End, true, coolingEnds, target, by)
 	}
 }
 
@@ -286,7 +302,7 @@ func (b *builder) fridges(choice practice.Choice, facts map[string]bool) (out []
 	slices.Sort(days)
 	for _, d := range days {
 		facts["cool"] = true
-		out = append(out, probe{at: first[d], timed: true, what: "Fridge", step: "by its own thermometer", target: l.End() + " or below", by: by})
+		out = append(out, probe{at: first[d], timed: true, what: fridge, step: "by its own thermometer", target: l.End() + " or below", by: by})
 	}
 	return out
 }

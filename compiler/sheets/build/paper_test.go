@@ -54,6 +54,7 @@ func holdAgainstPlan(t *testing.T, name string, tree *load.Tree) (held int) {
 		t.Run(name, func(t *testing.T) {
 			p.T = t
 			p.chart()
+			p.wall()
 			p.runSheet()
 			p.countdown()
 			p.byCook()

@@ -16,9 +16,12 @@ func (b *builder) chart() *sheets.Sheet {
 		return nil
 	}
 	s := &sheets.Sheet{ID: b.id("timeline"), Kind: sheets.Timeline, Title: "Timeline", Wide: true, Blocks: []sheets.Block{c}}
-	if b.opt.Wants(sheets.RunSheet) {
+	switch {
+	case b.opt.Wants(sheets.RunSheet):
 		c.Text = "The run sheet says the same in words, in order of time."
 		s.Facts = append(s.Facts, "the run sheet says the same in words")
+	case b.opt.Wants(sheets.Wall):
+		c.Text = "The wall sheet says the same in words, in order of time."
 	}
 	if b.plan.Note != "" {
 		s.Facts = append(s.Facts, b.plan.Note)

@@ -1,0 +1,522 @@
+package build
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"tamis/compiler/events"
+	"tamis/compiler/hazard"
+	"tamis/compiler/practice"
+	"tamis/compiler/sheets"
+)
+
+const (
+	briefly  = 30 // letters of what somebody does, on a wall
+	briefest = 20 // the same where there is less room
+	mostRows = 26 // of the days before that share a leaf
+	fewRows  = 5  // of a day before, which is not worth a leaf of its own
+	mostWide = 4  // cooks side by side on a leaf that lies on its side; more take another board
+	mostTall = 2  // cooks side by side on an upright one
+	atOnce   = 5  // minutes between two bits of knife work that still are one row
+)
+
+// walls are the leaves that hang up: for each day a row for each moment at which
+// somebody begins something, in the column of who does it. What is looked at
+// again, and taken out or off, is folded into the row of what it belongs to. The
+// day of serving has a leaf of its own; what little is done on the days before
+// stands on one.
+func (b *builder) walls() (out []*sheets.Sheet) {
+	var leaf *sheets.Sheet
+	rows := 0
+	for _, d := range b.plan.Days() {
+		w := b.wallDay(d)
+		boards := w.boards(mostWide)
+		n := 0
+		for _, board := range boards {
+			n += len(board.Rows)
+		}
+		if n == 0 {
+			continue
+		}
+		shares := leaf != nil && (d < 0 && rows+n <= mostRows || rows <= fewRows)
+		if shares {
+			if len(leaf.Blocks) > 0 && !headed(leaf) {
+				leaf.Blocks = append([]sheets.Block{&sheets.Heading{Text: leaf.Title}}, leaf.Blocks...)
+			}
+			leaf.Title, leaf.Facts = leaf.Title+", "+b.dayTitle(d), nil
+			leaf.Blocks = append(leaf.Blocks, &sheets.Heading{Text: b.dayTitle(d), Note: w.called()})
+		} else {
+			leaf, rows = &sheets.Sheet{ID: b.id("wall-sheet"), Kind: sheets.Wall, Title: b.dayTitle(d), Facts: b.wallFacts(w)}, 0
+			out = append(out, leaf)
+		}
+		rows += n
+		leaf.Wide = leaf.Wide || len(w.cooks()) > mostTall
+		for _, board := range boards {
+			leaf.Blocks = append(leaf.Blocks, board)
+		}
+		if foot := b.wallFoot(d); foot != nil {
+			leaf.Blocks = append(leaf.Blocks, foot)
+		}
+	}
+	return out
+}
+
+// headed tells whether the days of a leaf have headings.
+func headed(s *sheets.Sheet) bool {
+	return slices.ContainsFunc(s.Blocks, func(b sheets.Block) bool { _, ok := b.(*sheets.Heading); return ok })
+}
+
+// wallFacts is the line below the title of a leaf.
+func (b *builder) wallFacts(w *wallDay) (out []string) {
+	for _, s := range []string{b.doc.Covers, w.called(), b.plan.Note} {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// fire is the column of what no cook holds in the hand.
+const fire = "Oven, rings"
+
+// post is what begins at a moment, in the column of a cook or of the fire.
+type post struct {
+	sheets.Post
+	at    events.Moment
+	end   events.Moment
+	whose string
+	of    *events.Event   // the job it belongs to
+	cuts  []*events.Event // of a row of knife work, what is cut
+	looks []string
+}
+
+// bar is a serving.
+type bar struct {
+	at   events.Moment
+	text string
+}
+
+// wallDay is a day of the wall sheet.
+type wallDay struct {
+	b     *builder
+	day   int
+	posts []*post
+	bars  []bar
+}
+
+func (b *builder) wallDay(day int) *wallDay {
+	w := &wallDay{b: b, day: day}
+	for _, e := range b.plan.Events {
+		if b.plan.Day(e.Start) != day {
+			continue
+		}
+		switch e.Kind {
+		case events.Heat:
+			w.heat(e)
+		case events.In:
+			w.in(e)
+		case events.Job:
+			w.job(e)
+		case events.Touch:
+			w.touch(e)
+		case events.Serve:
+			w.serve(e)
+		}
+	}
+	for _, p := range w.posts {
+		w.b.word(p)
+	}
+	w.untils()
+	return w
+}
+
+// untils says of each post when it is over: of a cook's only where the hands are
+// then free for a while, for else the next row says it.
+func (w *wallDay) untils() {
+	for i, p := range w.posts {
+		if p.end <= p.at {
+			continue
+		}
+		next := slices.IndexFunc(w.posts[i+1:], func(o *post) bool { return o.whose == p.whose && o.at > p.at })
+		if next >= 0 && p.whose != fire && w.posts[i+1+next].at.Since(p.end) <= atOnce && !w.between(p.end, w.posts[i+1+next].at) {
+			continue
+		}
+		p.Until = w.b.shortUntil(p.at, p.end)
+		if p.of != nil && p.of.Unsure {
+			p.Until += "?"
+		}
+	}
+}
+
+func (w *wallDay) add(p *post) { w.posts = append(w.posts, p) }
+
+// last is the post a cook has begun last.
+func (w *wallDay) last(whose string) *post {
+	for _, p := range slices.Backward(w.posts) {
+		if p.whose == whose {
+			return p
+		}
+	}
+	return nil
+}
+
+func (w *wallDay) heat(e *events.Event) {
+	oven := "Oven"
+	if len(w.b.plan.Ovens) > 1 {
+		oven = events.OvenName(e.Where.Oven)
+	}
+	verb := "heat to "
+	if e.Setting.Turned {
+		verb = "turn to "
+	}
+	w.add(&post{at: e.Start, end: e.End, whose: fire, Post: sheets.Post{Words: oven + ": " + verb + e.Setting.Words}})
+}
+
+// in is a putting in or on of what then stays by itself.
+func (w *wallDay) in(e *events.Event) {
+	if e.Of.Alone() == 0 {
+		return // who works at it stands there
+	}
+	words := "ring " + e.Where.Level
+	switch {
+	case e.Where.Oven != "" && len(w.b.plan.Ovens) > 1:
+		words = lowerFirst(events.OvenName(e.Where.Oven))
+	case e.Where.Oven != "":
+		words = "oven"
+	case e.Where.Rings > 1:
+		words = fmt.Sprintf("%d rings %s", e.Where.Rings, e.Where.Level)
+	}
+	p := &post{at: e.Start, end: e.End, whose: fire, of: e.Of, Post: sheets.Post{Words: strings.TrimSpace(words)}}
+	if begun := e.Of.Start; begun < e.Start && w.b.plan.Day(begun) == w.day {
+		p.at = begun // in the row of who puts it in
+	}
+	w.add(p)
+}
+
+// job is a post for each cook of it; one that is only left, and stands neither
+// in an oven nor on a ring, is among what is on the fire.
+func (w *wallDay) job(e *events.Event) {
+	if e.Line != nil && w.cut(e) {
+		return
+	}
+	for _, cook := range e.Who {
+		at := e.Start
+		for _, ph := range slices.Backward(e.Phases) {
+			if slices.Contains(ph.Who, cook) {
+				at = ph.Start
+			}
+		}
+		p := &post{at: at, end: e.HandsFree(cook), whose: cook, of: e}
+		if e.Line != nil {
+			p.cuts = []*events.Event{e}
+		}
+		w.add(p)
+	}
+	if len(e.Who) == 0 && e.Where.Oven == "" && e.Where.Rings == 0 && e.Length() > 0 {
+		w.add(&post{at: e.Start, end: e.End, whose: fire, of: e})
+	}
+}
+
+// cut adds knife work to the row before, when the same hands go on with it.
+func (w *wallDay) cut(e *events.Event) bool {
+	if len(e.Who) != 1 {
+		return false
+	}
+	p := w.last(e.Who[0])
+	if p == nil || len(p.cuts) == 0 || e.Start.Since(p.end) > atOnce || w.between(p.at, e.Start) {
+		return false
+	}
+	p.cuts, p.end = append(p.cuts, e), e.End
+	return true
+}
+
+// between tells whether a dish is served after one moment and before another.
+func (w *wallDay) between(from, to events.Moment) bool {
+	return slices.ContainsFunc(w.bars, func(b bar) bool { return b.at > from && b.at <= to })
+}
+
+// touch is a look at something that is left. What the writer says to do then has
+// a row of its own; looking again does not.
+func (w *wallDay) touch(e *events.Event) {
+	if e.Swap { // the row of its job says it
+		return
+	}
+	for _, cook := range e.Who {
+		if e.Text == "" {
+			if p := w.begun(cook, e.Of); p != nil {
+				p.looks = append(p.looks, w.b.plan.Clock(e.Start))
+				continue
+			}
+		}
+		w.add(&post{at: e.Start, end: e.End, whose: cook, of: e.Of, Post: sheets.Post{Words: e.Text}})
+	}
+}
+
+// begun is the row of a cook that has to do with a job; what was said at a
+// moment does not count.
+func (w *wallDay) begun(cook string, job *events.Event) *post {
+	for _, p := range slices.Backward(w.posts) {
+		if p.whose == cook && p.of == job && p.Words == "" {
+			return p
+		}
+	}
+	return nil
+}
+
+func (w *wallDay) serve(e *events.Event) {
+	name := e.Thing
+	if m := w.b.markOf(e); m != "" {
+		name = m + " " + name
+	}
+	course := e.Course
+	if course == "" {
+		course = "On the table"
+	} else {
+		course += " on the table"
+	}
+	if n := len(w.bars); n > 0 && w.bars[n-1].at == e.Start && strings.HasPrefix(w.bars[n-1].text, course+": ") {
+		w.bars[n-1].text += ", " + name
+		return
+	}
+	w.bars = append(w.bars, bar{e.Start, course + ": " + name})
+}
+
+// word says what a post is.
+func (b *builder) word(p *post) {
+	switch {
+	case len(p.cuts) > 0:
+		b.knifeWork(p)
+	case p.of != nil:
+		p.Mark, p.Link = b.markOf(p.of), b.linkTo(p.of.Dish)
+		if p.Mark != "" && p.of.Number > 0 {
+			p.Mark += fmt.Sprint(p.of.Number)
+		}
+		if p.Words == "" {
+			p.Words = p.of.Title
+			if p.of.Step != nil {
+				p.Words = p.of.Words
+			}
+		}
+		most := briefly
+		if p.whose == fire {
+			most = briefest
+		}
+		p.Words = capital(events.Brief(p.Words, most))
+		if l := p.of.LoadText(); l != "" && !strings.Contains(p.Words, l) {
+			p.Words += ", " + l
+		}
+	}
+	if p.whose == fire && p.of != nil {
+		p.Words = lowerFirst(p.Words)
+	}
+	if len(p.looks) > 0 {
+		p.Looks = "look " + strings.Join(p.looks, ", ")
+	}
+}
+
+// shortUntil is when something is over: within the hour the minutes alone.
+func (b *builder) shortUntil(from, to events.Moment) string {
+	a, z := b.plan.Clock(from), b.plan.ClockFrom(from, to)
+	if hour, _, ok := strings.Cut(a, ":"); ok && b.plan.Clocked() && strings.HasPrefix(z, hour+":") {
+		return strings.TrimPrefix(z, hour)
+	}
+	return z
+}
+
+// knifeWork says what is cut in one go: one thing with its amount and its cut,
+// more by name, each with the letters of its dishes, for the mise-en-place list
+// has them.
+func (b *builder) knifeWork(p *post) {
+	if len(p.cuts) == 1 {
+		e := p.cuts[0]
+		p.Mark, p.Link, p.Words = b.markOf(e), b.linkTo(e.Dish), e.Thing
+		if e.Amount != nil {
+			p.Words = strings.TrimSpace(b.showLine(e.Line) + " " + p.Words)
+		}
+		if with := p.Words + ", " + e.Cut; e.Cut != "" && utf8.RuneCountInString(with) <= briefly+briefest {
+			p.Words = with
+		}
+		return
+	}
+	var things []string
+	marks := map[string]string{}
+	for _, e := range p.cuts {
+		if _, known := marks[e.Thing]; !known {
+			things = append(things, e.Thing)
+		}
+		if m := b.markOf(e); !slices.Contains(strings.Fields(marks[e.Thing]), m) {
+			marks[e.Thing] = strings.TrimSpace(marks[e.Thing] + " " + m)
+		}
+	}
+	for i, t := range things {
+		if marks[t] != "" {
+			things[i] += " (" + marks[t] + ")"
+		}
+	}
+	p.Words = "Prepare " + strings.Join(things, ", ")
+}
+
+// cooks are those with a column, in the order of the kitchen.
+func (w *wallDay) cooks() (out []string) {
+	for _, c := range w.b.plan.Cooks {
+		if w.last(c) != nil {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// called says when each cook is wanted: "Ana from 09:20, Jo from 11:40".
+func (w *wallDay) called() string {
+	cooks := w.cooks()
+	if len(cooks) < 2 {
+		return ""
+	}
+	var out []string
+	for _, c := range cooks {
+		i := slices.IndexFunc(w.posts, func(p *post) bool { return p.whose == c })
+		out = append(out, fmt.Sprintf("%s from %s", c, w.b.plan.Clock(w.posts[i].at)))
+	}
+	return strings.Join(out, ", ")
+}
+
+// boards are the day's rows, with so many cooks side by side at most. What is on
+// the fire stands on the first.
+func (w *wallDay) boards(most int) (out []*sheets.Board) {
+	cooks := w.cooks()
+	n := (len(cooks) + most - 1) / most
+	for i := range max(n, 1) {
+		var some []string
+		if n > 0 { // as many on each as can be
+			some = cooks[len(cooks)*i/n : len(cooks)*(i+1)/n]
+		}
+		if i == 0 && w.last(fire) != nil {
+			some = append(slices.Clip(some), fire)
+		}
+		out = append(out, w.board(some))
+	}
+	return out
+}
+
+func (w *wallDay) board(columns []string) *sheets.Board {
+	board := &sheets.Board{Columns: columns}
+	at := map[events.Moment]int{}
+	var moments []events.Moment
+	see := func(m events.Moment) {
+		if _, ok := at[m]; !ok {
+			at[m] = 0
+			moments = append(moments, m)
+		}
+	}
+	for _, p := range w.posts {
+		if slices.Contains(columns, p.whose) {
+			see(p.at)
+		}
+	}
+	for _, s := range w.bars {
+		see(s.at)
+	}
+	slices.Sort(moments)
+	for _, m := range moments {
+		for _, s := range w.bars {
+			if s.at == m {
+				board.Rows = append(board.Rows, sheets.BoardRow{At: w.b.plan.Clock(m), Bar: s.text})
+			}
+		}
+		row, any := sheets.BoardRow{At: w.b.plan.Clock(m), Cells: make([][]sheets.Post, len(columns))}, false
+		for _, p := range w.posts {
+			if i := slices.Index(columns, p.whose); i >= 0 && p.at == m {
+				row.Cells[i], any = append(row.Cells[i], p.Post), true
+			}
+		}
+		if any {
+			board.Rows = append(board.Rows, row)
+		}
+	}
+	return board
+}
+
+// wallFoot is what a day's cooks look down for: what is probed, and who must not
+// eat what.
+func (b *builder) wallFoot(day int) *sheets.Table {
+	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TextColumn}, {Kind: sheets.TextColumn, Weight: 1}}}
+	g := sheets.Group{}
+	row := func(title string, parts []string, sep string) {
+		if len(parts) > 0 {
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: title, Style: sheets.Strong}}}, say(strings.Join(parts, sep))}})
+		}
+	}
+	list, _ := b.allProbes(practice.OfMeal(b.books, b.meal))
+	var probes []string
+	for _, p := range list {
+		if !p.timed || b.plan.Day(p.at) != day {
+			continue
+		}
+		switch p.what {
+		case coolingBegins: // the row of the day says it
+			continue
+		case fridge:
+			probes = append(probes, lowerFirst(p.what)+" "+p.target)
+			continue
+		}
+		text := b.mark(p.making) + " " + b.plan.Clock(p.at) + " " + lowerFirst(p.what)
+		if utf8.RuneCountInString(p.target) <= briefly { // what is longer stands in the log
+			text += " " + p.target
+		}
+		probes = append(probes, text)
+	}
+	row("Probe", probes, "; ")
+	serves := slices.ContainsFunc(b.plan.Each(events.Serve), func(e *events.Event) bool { return b.plan.Day(e.Start) == day })
+	if serves {
+		contains, labels, unknown := b.allergensByLetter()
+		row("Contains", contains, " · ")
+		row("Read the label", labels, " · ")
+		row("Not known", unknown, " · ")
+	}
+	if len(g.Rows) == 0 {
+		return nil
+	}
+	t.Groups = []sheets.Group{g}
+	return t
+}
+
+// allergensByLetter names what is in the dishes that are served, each with the
+// letters of the dishes: "milk A E".
+func (b *builder) allergensByLetter() (contains, labels, unknown []string) {
+	shown := allergenList(b.practice())
+	type named struct{ name, marks string }
+	var lists [3][]named
+	add := func(k int, name, mark string) {
+		i := slices.IndexFunc(lists[k], func(n named) bool { return n.name == name })
+		if i < 0 {
+			lists[k] = append(lists[k], named{name, mark})
+			return
+		}
+		lists[k][i].marks += " " + mark
+	}
+	for _, m := range b.inOrder() {
+		if m.Supply != nil {
+			continue
+		}
+		a := hazard.AllergensOf(shown, b.thingsOf(m))
+		for _, c := range a.Contains {
+			add(0, c, b.mark(m))
+		}
+		for _, l := range a.LabelNames() {
+			add(1, l, b.mark(m))
+		}
+		for _, u := range a.Unknown {
+			add(2, u, b.mark(m))
+		}
+	}
+	var out [3][]string
+	for k, list := range lists {
+		slices.SortFunc(list, func(x, y named) int { return strings.Compare(x.name, y.name) })
+		for _, n := range list {
+			out[k] = append(out[k], n.name+" "+n.marks)
+		}
+	}
+	return out[0], out[1], out[2]
+}

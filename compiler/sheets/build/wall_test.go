@@ -1,0 +1,166 @@
+package build_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+	"tamis/compiler/timeline"
+)
+
+// wallRow is a post of the wall sheet with its day and moment.
+type wallRow struct {
+	day, at, column string
+	sheets.Post
+	seen bool
+}
+
+// wall holds the wall sheet against the plan: every job stands once in the column
+// of each of its cooks, at the minute at which that cook begins, or in the row of
+// knife work it goes on with; every look is in a row of its own or in that of its
+// job; what goes in an oven or on a ring and stays there, and every heat, is in
+// the last column until the minute at which it ends; every serving is in a bar;
+// and there is no more.
+func (p *paper) wall() {
+	var posts []*wallRow
+	bars := map[string]int{}
+	for i := range p.doc.Sheets {
+		s := &p.doc.Sheets[i]
+		if s.Kind != sheets.Wall {
+			continue
+		}
+		day := s.Title
+		for _, b := range s.Blocks {
+			switch b := b.(type) {
+			case *sheets.Heading:
+				day = b.Text
+			case *sheets.Board:
+				last := -1 << 30
+				for _, r := range b.Rows {
+					require.GreaterOrEqual(p, minuteOf(r.At), last, "rows in order of time")
+					last = minuteOf(r.At)
+					if r.Bar != "" {
+						bars[day+" "+r.At+" "+r.Bar]++
+					}
+					for c, cell := range r.Cells {
+						for _, post := range cell {
+							require.NotContains(p, post.Words, "…")
+							posts = append(posts, &wallRow{day: day, at: r.At, column: b.Columns[c], Post: post})
+						}
+					}
+				}
+			}
+		}
+	}
+	find := func(what string, is func(r *wallRow) bool) {
+		p.Helper()
+		i := slices.IndexFunc(posts, func(r *wallRow) bool { return !r.seen && is(r) })
+		require.GreaterOrEqual(p, i, 0, "%s is not on the wall", what)
+		posts[i].seen = true
+	}
+	const fire = "Oven, rings"
+	at := func(m int, column string) func(r *wallRow) bool {
+		return func(r *wallRow) bool {
+			return r.day == p.dayTitle(p.day(m)) && r.at == p.clock(m) && r.column == column
+		}
+	}
+	ends := func(r *wallRow, m int) bool { // in full, or the minutes within the hour
+		full := p.clock(m)
+		until := strings.TrimSuffix(r.Until, "?")
+		return until != "" && strings.HasSuffix(full, until) || strings.HasSuffix(until, full)
+	}
+	for _, h := range p.Heats {
+		find("heat", func(r *wallRow) bool {
+			return at(h.Preheat, fire)(r) && strings.Contains(r.Words, p.setting(h)) && (h.Start == h.Preheat || ends(r, h.Start))
+		})
+	}
+	knife := map[string]int{} // the end of the knife work a cook was last at
+	for _, j := range p.Jobs {
+		mark := letterOf(j.Making)
+		if mark != "" && j.Number > 0 {
+			mark += fmt.Sprint(j.Number)
+		}
+		begins := map[string]int{}
+		for _, ph := range j.Phases {
+			for _, c := range ph.Cooks {
+				if _, known := begins[c]; !known {
+					begins[c] = ph.Start
+				}
+			}
+		}
+		for c, m := range begins {
+			if j.Line != nil {
+				thing := j.Line.Line.Name
+				row := slices.IndexFunc(posts, func(r *wallRow) bool {
+					return r.column == c && r.day == p.dayTitle(p.day(m)) && strings.Contains(r.Words, thing) && minuteOf(r.at) <= minuteOf(p.clock(m)) &&
+						(r.Mark == mark || strings.Contains(r.Words, "("+mark) || strings.Contains(r.Words, " "+mark+")") || mark == "")
+				})
+				require.GreaterOrEqual(p, row, 0, "%s of %s is not on the wall", thing, c)
+				if posts[row].at != p.clock(m) { // in the row of what was cut before
+					require.LessOrEqual(p, m-knife[c], 5, "%s is not begun when its row says", thing)
+				}
+				posts[row].seen = true
+				knife[c] = j.End()
+				continue
+			}
+			find(c+": "+words(j), func(r *wallRow) bool {
+				return at(m, c)(r) && r.Mark == mark && strings.EqualFold(firstWord(r.Words), firstWord(words(j)))
+			})
+		}
+		p.wallAlone(j, mark, begins, find, at, ends)
+		for _, t := range j.Touches {
+			for _, c := range t.Cooks {
+				if t.Swap {
+					continue
+				}
+				own := func(r *wallRow) bool { return at(t.Start, c)(r) && r.Mark == mark }
+				if t.Text == "" && slices.ContainsFunc(posts, func(r *wallRow) bool {
+					return r.column == c && r.Mark == mark && slices.Contains(strings.FieldsFunc(r.Looks, func(x rune) bool { return x == ' ' || x == ',' }), p.clock(t.Start))
+				}) {
+					continue
+				}
+				find(c+" sees to "+words(j), own)
+			}
+		}
+	}
+	for _, s := range p.Servings {
+		found := false
+		for text := range bars {
+			found = found || strings.HasPrefix(text, p.dayTitle(p.day(s.Served))+" "+p.clock(s.Served)+" ") && strings.Contains(text, s.Name)
+		}
+		require.True(p, found, "%s is served, and no bar says so", s.Name)
+	}
+	for _, r := range posts {
+		require.True(p, r.seen, "%s %s: %s %s is on the wall and not in the plan", r.at, r.column, r.Mark, r.Words)
+	}
+}
+
+// wallAlone looks for what a job leaves in an oven, on a ring or by itself.
+func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, find func(string, func(*wallRow) bool), at func(int, string) func(*wallRow) bool, ends func(*wallRow, int) bool) {
+	const fire = "Oven, rings"
+	left := slices.ContainsFunc(j.Phases, func(ph timeline.Phase) bool { return ph.Kind == resolve.Leave && ph.End > ph.Start })
+	in := func(from int, word string) {
+		find(words(j)+" in its place", func(r *wallRow) bool {
+			return (at(from, fire)(r) || at(j.Start(), fire)(r)) && r.Mark == mark && ends(r, j.End()) && strings.Contains(strings.ToLower(r.Words), word)
+		})
+	}
+	if left && j.Oven != "" {
+		from := j.Phases[slices.IndexFunc(j.Phases, func(ph timeline.Phase) bool { return ph.Kind != resolve.Work })].Start
+		in(from, "oven")
+	}
+	if left && j.Rings > 0 {
+		in(j.Start(), "ring")
+	}
+	if len(begins) == 0 && len(j.Cooks) == 0 && j.Oven == "" && j.Rings == 0 && j.End() > j.Start() {
+		find(words(j)+" by itself", func(r *wallRow) bool { return at(j.Start(), fire)(r) && r.Mark == mark && ends(r, j.End()) })
+	}
+}
+
+func firstWord(s string) string {
+	word, _, _ := strings.Cut(s, " ")
+	return strings.Trim(word, ".,;:")
+}

@@ -1,0 +1,188 @@
+package page
+
+import (
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/fonts"
+)
+
+// A board hangs on a wall: none of its words is smaller than the sentences of a
+// table (13 points), its times are bold, and hairlines part the columns, so that
+// the eye finds its own.
+const (
+	boardPad  = 2.6 // above and below the words of a row, where there is room
+	boardGap  = 4.0 // beside the line between two columns
+	boardLead = 1.12
+)
+
+// board is the rows of a board in the width w. A day stays on one page where a
+// page can hold it.
+func (t *typesetter) board(b *sheets.Board, w float64) []*piece {
+	if len(b.Columns) == 0 && len(b.Rows) == 0 {
+		return nil
+	}
+	l := t.boardColumns(b, w)
+	l.pad = max(boardPad*t.air, 1.25)
+	tag := &draw.Tag{Role: "Table"}
+	head := l.head(t, b, tag)
+	again := head.copy()
+	out := []*piece{head}
+	for i, r := range b.Rows {
+		p := l.row(t, r, tag.Part("TR"), i == len(b.Rows)-1)
+		p.heads = []*piece{again}
+		p.turn = r.At
+		if r.Bar != "" && i > 0 { // what is served stands below what leads to it
+			out[len(out)-1].glue = firm
+		}
+		out = append(out, p)
+	}
+	out[len(out)-1].glue = loose
+	return out
+}
+
+// columnsOf is where the columns of a board begin, and how wide they are.
+type boardColumns struct {
+	full  float64
+	x, w  []float64 // of the columns, without the time
+	clock float64
+	pad   float64
+}
+
+// boardColumns shares out the width: to the last column, of what stands by
+// itself, less than a cook has.
+func (t *typesetter) boardColumns(b *sheets.Board, w float64) *boardColumns {
+	l := &boardColumns{full: w}
+	for _, r := range b.Rows {
+		l.clock = max(l.clock, fonts.SansBold.Width(t.clean(r.At), t.sz.body)+boardGap)
+	}
+	shares := 0.0
+	share := func(i int) float64 {
+		if i > 0 && i == len(b.Columns)-1 {
+			return 0.72
+		}
+		return 1
+	}
+	for i := range b.Columns {
+		shares += share(i)
+	}
+	x := l.clock + boardGap
+	for i := range b.Columns {
+		cw := (w - l.clock - boardGap) * share(i) / shares
+		l.x, l.w = append(l.x, x), append(l.w, cw-boardGap*2)
+		x += cw
+	}
+	return l
+}
+
+// between draws the lines between the columns of a row of height h.
+func (l *boardColumns) between(h float64) (out []draw.Op) {
+	for _, x := range l.x {
+		out = append(out, &draw.Line{X1: x - boardGap, X2: x - boardGap, Y2: h, Width: hair})
+	}
+	return out
+}
+
+func (l *boardColumns) head(t *typesetter, b *sheets.Board, tag *draw.Tag) *piece {
+	p := &piece{before: 3, glue: firm}
+	row := tag.Part("TR")
+	h := 0.0
+	for i, c := range b.Columns {
+		pa := t.set(l.w[i], boardLead, span{text: c, face: fonts.SansBold, size: t.sz.sub})
+		words := pa.ops(l.x[i], l.pad, t.nextField())
+		draw.Mark(words, row.Part("TH")).Scope = "Column"
+		p.add(words, 0, 0)
+		h = max(h, pa.height())
+	}
+	p.h = h + 2*l.pad
+	p.ops = append(p.ops, l.between(p.h)...)
+	p.ops = append(p.ops, &draw.Line{X2: l.full, Width: rule}, &draw.Line{Y1: p.h, X2: l.full, Y2: p.h, Width: rule})
+	return p
+}
+
+// row is a moment, or a serving as white words on black.
+func (l *boardColumns) row(t *typesetter, r sheets.BoardRow, tag *draw.Tag, last bool) *piece {
+	p := &piece{}
+	at := t.set(l.clock, boardLead, span{text: r.At, face: fonts.SansBold, size: t.sz.body})
+	if r.Bar != "" {
+		words := t.set(l.full-l.clock-2*boardGap, boardLead, span{text: r.Bar, face: fonts.SansBold, size: t.sz.body})
+		p.h = max(at.height(), words.height()) + 2*l.pad
+		p.ops = append(p.ops, &draw.Rect{W: l.full, H: p.h, Fill: true})
+		said := append(at.ops(boardGap, l.pad, t.nextField()), words.ops(l.clock+boardGap, l.pad, t.nextField())...)
+		for _, o := range said {
+			if x, ok := o.(*draw.Text); ok {
+				x.White = true
+			}
+		}
+		draw.Mark(said, tag.Part("TH"))
+		p.add(said, 0, 0)
+		return p
+	}
+	time := at.ops(0, l.pad, t.nextField())
+	draw.Mark(time, tag.Part("TH")).Scope = "Row"
+	p.add(time, 0, 0)
+	h := at.height()
+	for i, cell := range r.Cells {
+		if i >= len(l.x) {
+			break
+		}
+		y := l.pad
+		var ops []draw.Op
+		for k, post := range cell {
+			if k > 0 {
+				y += 2
+			}
+			o, ph := t.post(post, l.w[i])
+			ops = append(ops, draw.MoveAll(o, l.x[i], y)...)
+			y += ph
+		}
+		draw.Mark(ops, tag.Part("TD"))
+		p.add(ops, 0, 0)
+		h = max(h, y-l.pad)
+	}
+	p.h = h + 2*l.pad
+	p.ops = append(p.ops, l.between(p.h)...)
+	width := hair
+	if last {
+		width = rule
+	}
+	p.ops = append(p.ops, &draw.Line{Y1: p.h, X2: l.full, Y2: p.h, Width: width})
+	return p
+}
+
+// post sets what somebody begins: its mark, a few words, and at the right edge
+// when the hands are free again, on the last line if there is room.
+func (t *typesetter) post(b sheets.Post, w float64) (ops []draw.Op, h float64) {
+	size := t.sz.body
+	x := 0.0
+	if b.Mark != "" {
+		mark, mw, mh := t.marksCell(b.Mark, w*0.6, t.nextField())
+		ops = append(ops, mark...)
+		x, h = mw+4, mh-size*0.2
+	}
+	words := t.set(w-x, boardLead, span{text: b.Words, face: fonts.Sans, size: size, link: b.Link})
+	ops = append(ops, words.ops(x, 0, t.nextField())...)
+	y := words.height()
+	put := func(text string, face fonts.Face) {
+		pa := t.set(w, boardLead, span{text: text, face: face, size: size, whole: face == fonts.SansBold})
+		room := w - x - pa.width()
+		if n := len(words.lines); len(pa.lines) == 1 && (n == 0 || room < words.lines[n-1].width+6) {
+			y += size*(boardLead-1) + size
+		} else if len(pa.lines) > 1 {
+			y += size * boardLead
+		}
+		top := y - size*(fonts.Ascent+fonts.Descent)
+		pa.right = true
+		ops = append(ops, pa.ops(w, top, t.nextField())...)
+		y += float64(len(pa.lines)-1) * pa.leading
+	}
+	if b.Until != "" {
+		put("–"+b.Until, fonts.SansBold)
+	}
+	h = max(h, y)
+	if b.Looks != "" {
+		pa := t.set(w-x, boardLead, span{text: b.Looks, face: fonts.Sans, size: size})
+		ops = append(ops, pa.ops(x, h+1, t.nextField())...)
+		h += 1 + pa.height()
+	}
+	return ops, h
+}
