@@ -14,7 +14,7 @@ import (
 // busy, and says what the mark means. The last of the chain is what the table
 // waits for.
 func TestRunSheetMarksTheChain(t *testing.T) {
-	d := pages(t, supper, compiler.Options{})
+	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.RunSheet}})
 	s := sheetOf(t, d, sheets.RunSheet, "")
 	require.Contains(t, s.Facts, "• the critical chain: less than 5 min to spare from its first step to the table")
 	var marked []string

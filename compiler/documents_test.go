@@ -138,7 +138,7 @@ func TestTemperatureLogRunsByTheClock(t *testing.T) {
 	require.Contains(t, got, "Middle of the food (Slow lamb, step 3) | at least 90 °C (the recipe)")
 	require.Contains(t, got, "Cooling ends (Brown stock, step 4) | down to 8 °C (the recipe; UK rules: into the fridge within 90 minutes)")
 	require.Contains(t, got, "Reheated, in the middle (Slow lamb, step 6) | at least 75 °C (the recipe)")
-	require.Contains(t, got, "While it is held hot (Barley pilaf, step 4) | above 63 °C (the recipe)")
+	require.Contains(t, got, "Held hot (Barley pilaf, step 4) | above 63 °C (the recipe)")
 	require.Contains(t, got, "Fridge (by its own thermometer) | 8 °C or below (UK rules)")
 	require.Len(t, tb.Columns, 8)
 	for _, c := range tb.Columns[4:] {

@@ -214,7 +214,7 @@ func TestMiseAndShoppingAddUpOnce(t *testing.T) {
 }
 
 func TestRunSheetIsInOrderAndHotOnTime(t *testing.T) {
-	d := pages(t, supper, compiler.Options{})
+	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.RunSheet}})
 	got := rows(sheetOf(t, d, sheets.RunSheet, ""))
 	last := ""
 	for _, r := range got {

@@ -125,6 +125,9 @@ func compiled(t *testing.T, c tried) *made {
 		return nil
 	}
 	require.NoError(t, err)
+	if len(c.opt.Sheets) == 0 {
+		c.opt.Sheets = append(sheets.DefaultKinds(), sheets.RunSheet)
+	}
 	r := compiler.Compile(context.Background(), tree, c.opt)
 	if !c.faulty {
 		for _, d := range r.Diags.Sorted() {
