@@ -7,126 +7,190 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 )
 
-type verdict int
-
-const (
-	stillborn verdict = iota // does not compile
-	dead                     // a test failed, or took too long
-	alive                    // no test noticed
-)
-
-// bench runs tests over a changed file.
+// bench holds the tests, built once with all changes woven in, and knows which
+// test comes by which change.
 type bench struct {
-	dir     string
-	limit   int                 // processor seconds of a run
-	viewers map[string][]string // package -> packages whose tests could see it, itself first
+	dir   string
+	limit int // processor seconds of a run
+	muts  map[int]mutant
+	tests []test
+	comes map[int][]int // change -> indices of the tests that come by it
 }
 
-func newBench(limit int, wide bool) (*bench, error) {
+// test is one test function of a package.
+type test struct {
+	pkg, dir, bin, name string
+	cost                time.Duration // of the processor
+}
+
+// newBench weaves the changes in, leaves out what does not compile, builds the
+// tests of all packages, and runs each test by itself and unchanged: it must
+// pass, and notes the changes it comes by.
+func newBench(muts []mutant, limit int, wide bool) (*bench, error) {
 	dir, err := os.MkdirTemp("", "mutants")
 	if err != nil {
 		return nil, err
 	}
-	b := &bench{dir: dir, limit: limit, viewers: map[string][]string{}}
-	out, err := exec.Command("go", "list", "-json=ImportPath,Dir,Deps,TestImports,XTestImports,TestGoFiles,XTestGoFiles", "./...").Output()
-	if err != nil {
-		return nil, fmt.Errorf("go list: %w", err)
+	b := &bench{dir: dir, limit: limit, muts: map[int]mutant{}, comes: map[int][]int{}}
+	for i, m := range muts {
+		b.muts[i+1] = m
 	}
-	type pkg struct {
-		ImportPath, Dir                                            string
-		Deps, TestImports, XTestImports, TestGoFiles, XTestGoFiles []string
+	if err := b.build(); err != nil {
+		return b, err
 	}
-	var all []pkg
-	for d := json.NewDecoder(bytes.NewReader(out)); d.More(); {
-		var p pkg
-		if err := d.Decode(&p); err != nil {
-			return nil, err
-		}
-		all = append(all, p)
-	}
-	deps := map[string][]string{}
-	for _, p := range all {
-		deps[p.ImportPath] = p.Deps
-	}
-	for _, of := range all {
-		if len(of.TestGoFiles)+len(of.XTestGoFiles) > 0 {
-			b.viewers[of.ImportPath] = append(b.viewers[of.ImportPath], of.ImportPath)
-		}
-	}
-	if !wide {
-		return b, nil
-	}
-	for _, p := range all { // in the order of go list, the module's root first
-		if len(p.TestGoFiles)+len(p.XTestGoFiles) == 0 {
-			continue
-		}
-		sees := slices.Clone(p.Deps)
-		for _, imp := range slices.Concat(p.TestImports, p.XTestImports) {
-			sees = append(append(sees, imp), deps[imp]...)
-		}
-		for _, of := range all {
-			if of.ImportPath != p.ImportPath && slices.Contains(sees, of.ImportPath) {
-				b.viewers[of.ImportPath] = append(b.viewers[of.ImportPath], p.ImportPath)
-			}
-		}
-	}
-	for of, list := range b.viewers { // the slow root last, what is nearest first
-		slices.SortStableFunc(list, func(x, y string) int { return rank(of, x) - rank(of, y) })
-	}
-	return b, nil
-}
-
-// rank is when the tests of a package are asked: its own, then those of the
-// whole compiler and the examples, then the others, then the commands'.
-func rank(of, p string) int {
-	switch {
-	case of == p:
-		return 0
-	case strings.HasSuffix(p, "/compiler"):
-		return 1
-	case strings.HasSuffix(p, "/examples"):
-		return 2
-	case !strings.Contains(p, "/"):
-		return 4
-	}
-	return 3
+	return b, b.learn(wide)
 }
 
 func (b *bench) close() { os.RemoveAll(b.dir) }
 
-// try tells what became of a change, and by which package.
-func (b *bench) try(m mutant) (string, verdict) {
-	whole, err := filepath.Abs(m.file)
-	if err != nil {
-		return err.Error(), stillborn
-	}
-	changed, overlay := filepath.Join(b.dir, "changed.go"), filepath.Join(b.dir, "overlay.json")
-	over, err := json.Marshal(map[string]map[string]string{"Replace": {whole: changed}})
-	if err != nil {
-		return err.Error(), stillborn
-	}
-	if os.WriteFile(changed, []byte(m.mutated()), 0o600) != nil || os.WriteFile(overlay, over, 0o600) != nil {
-		return "the change cannot be written", stillborn
-	}
-	dir := "./" + filepath.ToSlash(filepath.Dir(m.file))
-	if out, err := exec.Command("go", "build", "-overlay", overlay, dir).CombinedOutput(); err != nil {
-		return string(out), stillborn
-	}
-	name, err := exec.Command("go", "list", dir).Output()
-	if err != nil {
-		return err.Error(), stillborn
-	}
-	for _, p := range b.viewers[strings.TrimSpace(string(name))] {
-		// The limit holds for each process by itself: what hangs is ended, and counts as noticed.
-		cmd := exec.Command("sh", "-c", `ulimit -t "$1"; export TAMIS_SUMS=1; exec go test -vet=off -failfast -overlay "$2" "$3"`, "sh", strconv.Itoa(b.limit), overlay, p)
-		if cmd.Run() != nil {
-			return p, dead
+func (b *bench) now() string     { return filepath.Join(b.dir, "now") }
+func (b *bench) overlay() string { return filepath.Join(b.dir, "overlay.json") }
+func (b *bench) reached() string { return filepath.Join(b.dir, "reached") }
+
+var wrong = regexp.MustCompile(`mutant_(\d+)\.go:\d+`)
+
+// build leaves in b.muts what compiles.
+func (b *bench) build() error {
+	for {
+		over, lost, err := weave(b.dir, b.muts, b.now(), b.reached())
+		if err != nil {
+			return err
+		}
+		for _, id := range lost {
+			delete(b.muts, id)
+		}
+		text, err := json.Marshal(map[string]map[string]string{"Replace": over})
+		if err != nil {
+			return err
+		}
+		if err := os.WriteFile(b.overlay(), text, 0o600); err != nil {
+			return err
+		}
+		out, err := exec.Command("go", "build", "-gcflags=-e", "-overlay", b.overlay(), "./...").CombinedOutput()
+		if err == nil {
+			break
+		}
+		found := wrong.FindAllStringSubmatch(string(out), -1)
+		if len(found) == 0 {
+			return fmt.Errorf("the woven sources do not compile: %s", out)
+		}
+		for _, f := range found {
+			id, _ := strconv.Atoi(f[1])
+			delete(b.muts, id)
 		}
 	}
-	return "", alive
+	return nil
+}
+
+// learn runs every test unchanged.
+func (b *bench) learn(wide bool) error {
+	out, err := exec.Command("go", "list", "-json=ImportPath,Dir,TestGoFiles,XTestGoFiles", "./...").Output()
+	if err != nil {
+		return fmt.Errorf("go list: %w", err)
+	}
+	for d := json.NewDecoder(bytes.NewReader(out)); d.More(); {
+		var p struct {
+			ImportPath, Dir           string
+			TestGoFiles, XTestGoFiles []string
+		}
+		if err := d.Decode(&p); err != nil {
+			return err
+		}
+		if len(p.TestGoFiles)+len(p.XTestGoFiles) == 0 {
+			continue
+		}
+		t := test{pkg: p.ImportPath, dir: p.Dir, bin: filepath.Join(b.dir, strings.ReplaceAll(p.ImportPath, "/", "_")+".test")}
+		if out, err := exec.Command("go", "test", "-c", "-overlay", b.overlay(), "-o", t.bin, p.ImportPath).CombinedOutput(); err != nil {
+			return fmt.Errorf("the tests of %s do not compile: %s", t.pkg, out)
+		}
+		list := exec.Command(t.bin, "-test.list", ".")
+		list.Dir = t.dir
+		names, err := list.Output()
+		if err != nil {
+			return fmt.Errorf("%s: %w", t.pkg, err)
+		}
+		for _, t.name = range strings.Fields(string(names)) {
+			if strings.HasPrefix(t.name, "Benchmark") {
+				continue
+			}
+			if err := b.come(t, wide); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// come runs one test unchanged and notes what it comes by.
+func (b *bench) come(t test, wide bool) error {
+	os.Remove(b.reached())
+	if err := os.WriteFile(b.now(), []byte("none"), 0o600); err != nil {
+		return err
+	}
+	cost, out, err := b.run(t, t.name, 3600)
+	if err != nil {
+		return fmt.Errorf("%s fails on the unchanged sources of %s: %w\n%s", t.name, t.pkg, err, out)
+	}
+	t.cost = cost
+	b.tests = append(b.tests, t)
+	seen, _ := os.ReadFile(b.reached())
+	for _, f := range strings.Fields(string(seen)) {
+		id, _ := strconv.Atoi(f)
+		own := filepath.ToSlash(filepath.Dir(b.muts[id].file))
+		if at := len(b.tests) - 1; (wide || strings.HasSuffix(t.pkg, "/"+own)) && !slices.Contains(b.comes[id], at) {
+			b.comes[id] = append(b.comes[id], at)
+		}
+	}
+	return nil
+}
+
+// run runs the tests of a pattern in the package of t. The limit holds for each
+// process by itself: what hangs is ended, and so is what takes all memory.
+func (b *bench) run(t test, pattern string, limit int) (time.Duration, []byte, error) {
+	cmd := exec.Command("sh", "-c", `ulimit -t "$1"; ulimit -v 12000000; export TAMIS_SUMS=1; exec "$2" -test.failfast -test.run "$3"`,
+		"sh", strconv.Itoa(limit), t.bin, "^("+pattern+")$")
+	cmd.Dir = t.dir
+	out, err := cmd.CombinedOutput()
+	return cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime(), out, err
+}
+
+// group is tests of one package that are run together.
+type group struct {
+	of    test
+	names []string
+	cost  time.Duration
+}
+
+// try tells whether a test notices a change, which, and how many come by it.
+// Quick tests are asked first, together; slow ones one by one.
+func (b *bench) try(id int) (by string, dead bool) {
+	if err := os.WriteFile(b.now(), []byte(strconv.Itoa(id)), 0o600); err != nil {
+		return err.Error(), false
+	}
+	var groups []group
+	for _, i := range b.comes[id] {
+		t := b.tests[i]
+		same := func(g group) bool { return g.of.bin == t.bin && g.cost < time.Second }
+		if at := slices.IndexFunc(groups, same); at >= 0 && t.cost < time.Second/2 {
+			groups[at].names = append(groups[at].names, t.name)
+			groups[at].cost += t.cost
+			continue
+		}
+		groups = append(groups, group{t, []string{t.name}, t.cost})
+	}
+	slices.SortStableFunc(groups, func(x, y group) int { return int(x.cost - y.cost) })
+	for _, g := range groups {
+		limit := min(b.limit, 20+5*int(g.cost/time.Second))
+		if _, _, err := b.run(g.of, strings.Join(g.names, "|"), limit); err != nil {
+			return g.of.pkg, true
+		}
+	}
+	return fmt.Sprintf("%d tests come by", len(b.comes[id])), false
 }

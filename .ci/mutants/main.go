@@ -1,8 +1,8 @@
 // Command mutants asks whether the tests would notice. It changes one small
 // thing in a package (a number, a comparison, a rounding, a sign; a statement
-// or a condition left out), runs the tests of the packages that could see it,
-// and says whether one failed. The tree itself is never changed: the changed
-// file is laid over it (go test -overlay).
+// or a condition left out), runs the tests that come by it, and says whether
+// one failed. The tree itself is never changed: changed files are laid over it
+// (go test -overlay). Read weave.go first.
 //
 //	go run ./.ci/mutants                        the named changes, and 40 drawn by chance
 //	go run ./.ci/mutants -n 200 -seed 7 compiler/demand render/chart
@@ -30,7 +30,7 @@ func main() {
 	named := flag.Bool("named", true, "the named changes too (named.txt)")
 	least := flag.Int("least", 90, "per cent that must be killed")
 	limit := flag.Int("limit", 120, "processor time a run of tests may take, in seconds")
-	wide := flag.Bool("wide", true, "ask all packages that could see a change, not only its own")
+	wide := flag.Bool("wide", true, "ask the tests of all packages, not only its own")
 	list := flag.Bool("list", false, "print the changes that would be tried")
 	flag.Parse()
 	if err := run(*n, *seed, *named, *least, *limit, *wide, *list, flag.Args()); err != nil {
@@ -61,46 +61,49 @@ func run(n int, seed uint64, named bool, least, limit int, wide, list bool, in [
 	}
 	r := rand.New(rand.NewPCG(seed, 1))
 	r.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
-	tried = append(tried, all...)
-	most := len(tried) - len(all) + n
+	first := len(tried)
+	tried = append(tried, all[:min(len(all), n+n/2+20)]...) // more than asked for: some do not compile
 	allowed, err := readSurvivors(filepath.Join(".ci", "mutants", "survivors.txt"))
 	if err != nil {
 		return err
 	}
 	if list {
-		for _, m := range tried[:min(most, len(tried))] {
+		for _, m := range tried[:min(first+n, len(tried))] {
 			fmt.Println(m)
 		}
 		return nil
 	}
-	b, err := newBench(limit, wide)
+	b, err := newBench(tried, limit, wide)
 	if err != nil {
 		return err
 	}
 	defer b.close()
 	killed, lived, excused, lost := 0, 0, 0, 0
-	for _, m := range tried {
-		if killed+lived+excused == most {
-			break
-		}
-		by, verdict := b.try(m)
-		switch verdict {
-		case stillborn: // it does not compile: another takes its place
+	for i, m := range tried {
+		if _, whole := b.muts[i+1]; !whole { // it does not compile: another takes its place
 			if m.name != "" {
 				lost++
-				fmt.Printf("broken    %s: %s\n", m, by)
+				fmt.Printf("broken    %s\n", m)
 			}
+			continue
+		}
+		if i >= first {
+			if n--; n < 0 {
+				break
+			}
+		}
+		by, dead := b.try(i + 1)
+		why, may := allowed[m.key()]
+		switch {
 		case dead:
 			killed++
 			fmt.Printf("killed    %s  (%s)\n", m, by)
-		case alive:
-			if why, ok := allowed[m.key()]; ok {
-				excused++
-				fmt.Printf("excused   %s  (%s)\n", m, why)
-				continue
-			}
+		case may:
+			excused++
+			fmt.Printf("excused   %s  (%s)\n", m, why)
+		default:
 			lived++
-			fmt.Printf("SURVIVED  %s\n          %s\n", m, m.key())
+			fmt.Printf("SURVIVED  %s  (%s)\n          %s\n", m, by, m.key())
 			if m.name != "" {
 				lost++
 			}
