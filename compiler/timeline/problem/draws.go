@@ -47,9 +47,13 @@ func (mk *Making) takers(line *resolve.Line) (out []*Job) {
 }
 
 // beforeUse links a preparation to the first step that takes the line, within
-// the time prepared things may wait.
+// the time prepared things may wait: as long as the line keeps, where it says so.
 func (d *Draft) beforeUse(mk *Making, prep *Job, takers []*Job) {
-	most := d.Kit.waitPrepared + prep.Extra
+	most := d.Kit.waitPrepared
+	if k := prep.Line.Line.Keeps; k != nil {
+		most = timeline.Minutes(max(k.Time.High, k.Time.UpTo))
+	}
+	most += prep.Extra
 	if prep.Open {
 		most = -1
 	}
@@ -57,7 +61,7 @@ func (d *Draft) beforeUse(mk *Making, prep *Job, takers []*Job) {
 	if len(takers) > 0 {
 		to = takers[0]
 		if t := to.Step.Step.Within; t != nil && most >= 0 && len(mk.plainBefore(mk.indexOf(to))) == 0 {
-			most = timeline.Minutes(*t) + prep.Extra
+			most = min(most, timeline.Minutes(*t)+prep.Extra)
 		}
 	}
 	prep.follow = true
