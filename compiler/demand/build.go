@@ -377,6 +377,9 @@ func (w *work) perHead(m *Making, l *resolve.Line) (*quantity.Quantity, []string
 		w.diags.Errorf(problem.Code, l.AmountAt, "%s", problem.Message)
 		return nil, nil
 	}
+	if q.Dim == quantity.None && l.Written.PerCovers > 1 { // 1 per 4 covers: for 3 it is 1
+		q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}
+	}
 	return &q, []string{l.AmountText, fmt.Sprintf("for %d", covers)}
 }
 

@@ -60,3 +60,13 @@ func TestWholeRangesAreTakenUpAtBothEnds(t *testing.T) {
 	require.Equal(t, []string{"5", "8"}, []string{v.Low.String(), v.High.String()}, "4 1/2 to 7 1/2")
 	require.Contains(t, making(t, ms[0], "Soup").Lines[0].How, "taken up to a whole one", "and `--why` says so")
 }
+
+// One for so many is taken up to whole ones; what is weighed is not.
+func TestOneForSoMany(t *testing.T) {
+	for covers, want := range map[int][2]string{3: {"1", "75"}, 4: {"1", "100"}, 5: {"2", "125"}, 75: {"19", "1875"}} {
+		ms, ds := meals(t, fmt.Sprintf("menu M\n  covers %d\n  course C\n    Salad\ndish Salad\n  serves 4\n  gather\n    1 per 4 covers lettuce\n    100 g per 4 covers radishes\n  method\n    - Toss everything.\n", covers), demand.Options{})
+		require.Empty(t, codes(ds))
+		salad := making(t, ms[0], "Salad")
+		require.Equal(t, want, [2]string{amount(t, salad, "lettuce"), amount(t, salad, "radishes")}, "for %d", covers)
+	}
+}

@@ -3,25 +3,26 @@ package demand
 import (
 	"fmt"
 
+	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
 
 // Shares: `half the bay milk`, `the rest of the bay milk` in the list of a dish.
 // Such a line says nothing of how much is wanted, so the base is made over as
 // often as the dish that takes the share, and further where the amounts that
-// others draw ask for it.
+// others draw ask for it. A dish that is made several times has its share once,
+// parted among its makings.
 
 // growForShares sets how often a base is made over where shares of it are
 // drawn.
 func (w *work) growForShares(b *Making) {
-	part, any := quantity.Number{}, false
-	for _, a := range w.draws[b] {
-		if a.Line.Share != nil {
-			part, any = part.Add(fractionOf(a)), true
-		}
-	}
-	if !any {
+	makings := timesMade(w.draws[b])
+	if len(makings) == 0 {
 		return
+	}
+	part := quantity.Number{}
+	for l := range makings {
+		part = part.Add(fractionOf(l))
 	}
 	if len(b.Supply.Draws) == 0 {
 		b.Factor = quantity.Number{}
@@ -29,34 +30,51 @@ func (w *work) growForShares(b *Making) {
 	if left := quantity.Int(1).Sub(part); left.Sign() > 0 {
 		b.Factor = b.Factor.Div(left)
 	}
-	for _, a := range w.draws[b] {
-		if a.Line.Share != nil {
-			b.Factor = quantity.Max(b.Factor, a.Making.Factor)
-		}
+	for _, n := range makings {
+		b.Factor = quantity.Max(b.Factor, n)
 	}
 }
 
+// timesMade is, for each line that draws a share, how often its dish is made in
+// all.
+func timesMade(lines []*Amount) map[*resolve.Line]quantity.Number {
+	sum := map[*resolve.Line]quantity.Number{}
+	for _, a := range lines {
+		if a.Line.Share != nil {
+			sum[a.Line] = sum[a.Line].Add(a.Making.Factor)
+		}
+	}
+	return sum
+}
+
 // fractionOf is the written share of a line; 0 of one that takes the rest.
-func fractionOf(a *Amount) quantity.Number {
-	if a.Line.Share.Rest {
+func fractionOf(l *resolve.Line) quantity.Number {
+	if l.Share.Rest {
 		return quantity.Number{}
 	}
-	return a.Line.Share.Fraction
+	return l.Share.Fraction
 }
 
 // shareOut gives the lines that draw a share of a supply their amounts, the
 // rest last. Kept is what the block keeps for itself.
 func (w *work) shareOut(s *Supply, lines []*Amount, kept quantity.Quantity) {
+	makings, rests := timesMade(lines), map[*resolve.Line]quantity.Quantity{}
 	for _, rest := range []bool{false, true} {
 		for _, a := range lines {
 			if a.Line.Share == nil || a.Line.Product != s.Product || a.Line.Share.Rest != rest {
 				continue
 			}
-			q := s.Made.Scale(fractionOf(a))
+			q := s.Made.Scale(fractionOf(a.Line))
 			if left, err := s.Made.Sub(s.Drawn); err == nil && rest {
-				if q, err = left.Sub(kept); err != nil {
+				if was, again := rests[a.Line]; again {
+					q = was
+				} else if q, err = left.Sub(kept); err != nil {
 					continue
 				}
+				rests[a.Line] = q
+			}
+			if all := makings[a.Line]; all.Sign() > 0 {
+				q = q.Scale(a.Making.Factor.Div(all))
 			}
 			q.Value.Low = q.Value.High
 			if q.Value.High.Sign() <= 0 {

@@ -112,3 +112,23 @@ dish Greens
 	require.InDelta(t, 250, greens.Quantity.Value.High.Float(), 1e-6, "2 × 200 g less 150 g")
 	require.Equal(t, []string{"the rest of the goose fat: 250 g of 400 g made"}, greens.How)
 }
+
+// A dish that is served twice has its half once, parted between the two. By
+// hand: made 2 and 1 times, the base is made 3 times, 3.6 litres, and half of it
+// is parted as 1200 ml and 600 ml; the layers take 900 ml.
+func TestAShareOfADishServedTwice(t *testing.T) {
+	for _, test := range []struct {
+		share         string
+		first, second float64
+	}{
+		{"half the", 1200, 600},
+		{"the rest of the", 1800, 900},
+	} {
+		text := strings.Replace(bayMilk("18", test.share, ""), "    Greens\n", "    Greens, for 12\n    Greens, for 6\n", 1)
+		ms, ds := meals(t, text, demand.Options{})
+		require.Empty(t, codes(ds), test.share)
+		require.InDelta(t, 3600, ms[0].Supplies[0].Made.Value.High.Float(), 1e-6, test.share)
+		require.Equal(t, test.first, ms[0].Makings[2].Lines[0].Quantity.Value.High.Float(), test.share)
+		require.Equal(t, test.second, ms[0].Makings[3].Lines[0].Quantity.Value.High.Float(), test.share)
+	}
+}

@@ -99,9 +99,9 @@ func (w *work) tap(b *Making) (by string) {
 			}
 		}
 		part := quantity.Int(1)
-		for _, a := range w.taps[b] {
-			if w.product(a) == p && a.Line.Share != nil {
-				part = part.Sub(fractionOf(a))
+		for l := range timesMade(w.taps[b]) {
+			if l.Product == p {
+				part = part.Sub(fractionOf(l))
 			}
 		}
 		each, err := p.Quantity.Scale(part).Sub(ownShare(b, p))

@@ -230,6 +230,22 @@ func (b *builder) eaters(m *demand.Making) string {
 	return quantity.Pieces(m.Portions).Print(b.style)
 }
 
+// eatersOf says for how many a line of the menu is that is not made here; empty
+// when nobody says.
+func (b *builder) eatersOf(s *resolve.Serving) string {
+	if s.Counted {
+		return fmt.Sprint(s.Covers)
+	}
+	covers, children := b.coversServed()
+	switch {
+	case covers == 0:
+		return ""
+	case children > 0:
+		return fmt.Sprintf("%d and %s", covers, plural(children, "child", "children"))
+	}
+	return fmt.Sprint(covers)
+}
+
 // id makes a unique word that is fit for a link.
 func (b *builder) id(name string) string {
 	var s strings.Builder

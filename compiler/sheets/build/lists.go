@@ -305,9 +305,9 @@ func (b *builder) boughtDishes() *sheets.Group {
 	for _, c := range b.meal.Menu.Courses {
 		for _, s := range c.Servings {
 			if s.Bought {
-				amount := ""
-				if s.Covers > 0 {
-					amount = fmt.Sprintf("for %d", s.Covers)
+				amount := b.eatersOf(s)
+				if amount != "" {
+					amount = "for " + amount
 				}
 				where := c.Name
 				if s.Seller != "" {

@@ -57,8 +57,8 @@ func (b *builder) courses() *sheets.Table {
 			switch {
 			case m != nil && m.Portions.Sign() > 0:
 				row.Cells[2] = say(b.eaters(m))
-			case s.Covers > 0:
-				row.Cells[2] = say(fmt.Sprint(s.Covers))
+			case m == nil:
+				row.Cells[2] = say(b.eatersOf(s))
 			}
 			row.Cells[3] = sheets.Cell{Runs: []sheets.Run{{Text: strings.Join(b.how(s, m), ", ")}}}
 			g.Rows = append(g.Rows, row)
