@@ -1,0 +1,155 @@
+package compiler_test
+
+import (
+	"context"
+	"encoding/csv"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/rogpeppe/go-internal/txtar"
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/lang/diag"
+)
+
+// safetyCase is a small recipe that hurts somebody, or only looks like one.
+type safetyCase struct {
+	name  string
+	want  []string // codes, one of which must come; none: a lookalike, where nothing may
+	text  string
+	known string // why it is missed, where that is known
+}
+
+// alarms are the findings by which a cook is told of danger.
+func alarms(text string) (codes []string, all []diag.Diagnostic) {
+	tree, err := load.FS(fstest.MapFS{"case.tamis": {Data: []byte(text)}}, ".", "", "")
+	if err != nil {
+		return []string{"unread"}, nil
+	}
+	all = compiler.Compile(context.Background(), tree, compiler.Options{}).Diags.Sorted()
+	for _, d := range all {
+		if d.Severity == diag.Error {
+			codes = append(codes, "error "+d.Code+" "+d.Message)
+		} else if d.Code[0] == 'S' || d.Code == "A104" {
+			codes = append(codes, d.Code)
+		}
+	}
+	return codes, all
+}
+
+// judge tells how many hazards are caught and how many lookalikes raise an
+// alarm, and names those that are not as they should be.
+func judge(t *testing.T, cases []safetyCase) (hazards, caught, lookalikes, false_ int) {
+	for _, c := range cases {
+		got, all := alarms(c.text)
+		bad := slices.ContainsFunc(got, func(s string) bool { return strings.HasPrefix(s, "error") || s == "unread" })
+		if bad {
+			t.Errorf("%s does not read: %v", c.name, got)
+		}
+		said := func() {
+			if os.Getenv("TAMIS_CASES") != "" {
+				fmt.Printf("%-9s %-40s want %v got %v\n", map[bool]string{true: "MISSED", false: "FALSE"}[len(c.want) > 0], c.name, c.want, got)
+				if os.Getenv("TAMIS_CASES") == "all" {
+					for _, d := range all {
+						fmt.Println("     ", d.Code, d.Message)
+					}
+				}
+			}
+		}
+		if len(c.want) > 0 {
+			hazards++
+			if slices.ContainsFunc(got, func(s string) bool { return slices.Contains(c.want, s) }) {
+				caught++
+			} else {
+				said()
+			}
+			continue
+		}
+		lookalikes++
+		if len(got) > 0 {
+			false_++
+			said()
+		}
+	}
+	return hazards, caught, lookalikes, false_
+}
+
+// ownCases reads one half of testdata/safety/cases.
+func ownCases(t *testing.T, half string) (out []safetyCase) {
+	files, err := filepath.Glob(filepath.Join("..", "testdata", "safety", "cases", half+"-*.txt"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, f := range files {
+		data, err := os.ReadFile(f)
+		require.NoError(t, err)
+		for _, part := range txtar.Parse(data).Files {
+			kind, name, ok := strings.Cut(part.Name, ": ")
+			require.True(t, ok, part.Name)
+			c := safetyCase{name: name, text: string(part.Data)}
+			if codes, ok := strings.CutPrefix(kind, "hazard "); ok {
+				c.want = strings.Fields(codes)
+			} else {
+				require.Equal(t, "lookalike", kind)
+			}
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// Hazards of our own, written before the rules that find them, and texts that
+// only look like one.
+func TestSafetyCases(t *testing.T) {
+	for _, half := range []string{"open", "blind"} {
+		cases := ownCases(t, half)
+		h, c, l, f := judge(t, cases)
+		t.Logf("%s: %d of %d hazards caught, %d of %d lookalikes raise an alarm", half, c, h, f, l)
+	}
+}
+
+// wanted are the codes that answer to an expectation of the collection that lies
+// outside the repository. A case whose expectation names a caution on paper, or
+// one that had no rule when it was written, is listed by what it is about.
+var wanted = regexp.MustCompile(`S1\d\d|A10\d`)
+
+func TestSafetyCollection(t *testing.T) {
+	dir := os.Getenv("TAMIS_SAFETY_CASES")
+	if dir == "" {
+		t.Skip("no collection: set TAMIS_SAFETY_CASES to its folder")
+	}
+	f, err := os.Open(filepath.Join(dir, "expected.csv"))
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	var cases []safetyCase
+	for _, r := range rows[1:] {
+		text, err := os.ReadFile(filepath.Join(dir, r[0]+".tamis"))
+		require.NoError(t, err)
+		c := safetyCase{name: r[0], text: strings.ReplaceAll(string(text), "  practice ", "  rules ")}
+		if r[1] == "haz" {
+			c.want = wanted.FindAllString(r[2], -1)
+			if extra, ok := alsoCaught[r[0][:3]]; ok {
+				c.want = append(c.want, strings.Fields(extra)...)
+			}
+			if len(c.want) == 0 {
+				c.want = []string{"?" + r[2]}
+			}
+		}
+		cases = append(cases, c)
+	}
+	h, c, l, fa := judge(t, cases)
+	t.Logf("%d of %d hazards caught, %d of %d lookalikes raise an alarm", c, h, fa, l)
+}
+
+// alsoCaught are the codes of rules that came after the collection, by the
+// number of a case.
+var alsoCaught = map[string]string{}
