@@ -159,10 +159,9 @@ func triedFood() (all []tried) {
 		"Smoke the chicken in the smoker. | watch 4 h | core 75 C", "Hold the bagged chicken in the water bath. | leave 2 h | core 75 C", "Lay the chicken over the embers. | watch 20 min | core 75 C",
 		"Spit-roast the chicken. | watch 1 h | core 75 C", "Air-fry the chicken. | leave 40 min | core 75 C",
 	} {
-		grill := strings.HasPrefix(way, "Grill") || strings.HasPrefix(way, "Cook")
-		add(quiet("F5", way, cookery("1 chicken; 50 ml oil", way), !grill, "S102"))
+		add(quiet("F5", way, cookery("1 chicken; 50 ml oil", way), false, "S102"))
 		low := strings.Replace(way, "core 75 C", "core 55 C", 1)
-		add(found("F5", low, cookery("1 chicken; 50 ml oil", low), !grill, "S103"))
+		add(found("F5", low, cookery("1 chicken; 50 ml oil", low), false, "S103"))
 	}
 
 	// T6: act and word.

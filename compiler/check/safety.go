@@ -23,6 +23,8 @@ type plate struct {
 	choice practice.Choice
 	making *demand.Making     // nil: by itself
 	line   *timeline.Timeline // nil: no plan
+	meal   *demand.Meal       // nil: by itself
+	eats   *eaters
 }
 
 // dishes are the recipes to look at: those of every menu, as it makes them, and
@@ -40,7 +42,7 @@ func (p *Pass) followed(tracer *hazard.Tracer) (plates []*plate) {
 			line = p.Timelines[i]
 		}
 		for _, m := range meal.Makings {
-			plates = append(plates, &plate{Trace: tracer.Reading(m.Reading), recipe: m.Recipe, choice: choice, making: m, line: line})
+			plates = append(plates, &plate{Trace: tracer.Reading(m.Reading), recipe: m.Recipe, choice: choice, making: m, line: line, meal: meal})
 		}
 	}
 	for _, r := range p.Recipes() {
@@ -130,6 +132,7 @@ type stay struct {
 	pot   hazard.Pot
 	place string
 	time  time.Duration
+	n     int  // the number of the stage it begins after, or in
 	keeps bool // it may be so long: nobody says that it is
 	what  string
 }
@@ -137,7 +140,7 @@ type stay struct {
 // stays are all times of a recipe in which food waits in a place.
 func (d *plate) stays() (out []stay) {
 	for _, b := range d.Breaks {
-		out = append(out, stay{at: b.Pause.Span, pot: b.Pot, place: b.Pause.Place, time: b.Pause.UpTo, what: "pause"})
+		out = append(out, stay{at: b.Pause.Span, pot: b.Pot, place: b.Pause.Place, time: b.Pause.UpTo, n: b.Pause.After, what: "pause"})
 	}
 	for _, st := range d.Stages {
 		for _, c := range st.Step.Margin {
@@ -150,14 +153,14 @@ func (d *plate) stays() (out []stay) {
 				if st.Cools || st.Heats {
 					pot = st.After
 				}
-				out = append(out, stay{at: c.Span, pot: pot, place: c.Place, time: longestOf(c.Fixed), what: "stand"})
+				out = append(out, stay{at: c.Span, pot: pot, place: c.Place, time: longestOf(c.Fixed), n: st.N, what: "stand"})
 			case *resolve.Keeping:
-				out = append(out, stay{at: c.Span, pot: st.After, place: c.Keep.Place, time: longestOf(&c.Keep.Time), keeps: true, what: "keeps"})
+				out = append(out, stay{at: c.Span, pot: st.After, place: c.Keep.Place, time: longestOf(&c.Keep.Time), n: st.N, keeps: true, what: "keeps"})
 			}
 		}
 	}
 	if at, k := d.recipe.Own.Keeps, d.recipe.Keeps; !at.IsZero() && len(d.Stages) > 0 {
-		out = append(out, stay{at: at, pot: d.End, place: k.Place, time: longestOf(&k.Time), keeps: true, what: "keeps"})
+		out = append(out, stay{at: at, pot: d.End, place: k.Place, time: longestOf(&k.Time), n: len(d.Stages), keeps: true, what: "keeps"})
 	}
 	return out
 }

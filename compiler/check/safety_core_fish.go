@@ -3,6 +3,7 @@ package check
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
@@ -45,7 +46,7 @@ var coreFish = &Rule{
 					continue
 				}
 				st := c.last()
-				if c.kind == hazard.Egg && (d.End.Dough || batter(st.After) || st.Says("hard-boil", "hard boil", "hard-boiled") || small(c)) {
+				if c.kind == hazard.Egg && (d.End.Dough || batter(st.After) || boiledEggs(c) || small(c)) {
 					continue
 				}
 				if seen.again(heatAt(st)) {
@@ -70,6 +71,16 @@ func batter(pot hazard.Pot) bool {
 		yolk = yolk || i.Is(hazard.Egg) && !speaksOf(strings.ToLower(i.Name), "white", "whites")
 	}
 	return !yolk
+}
+
+// boiledEggs tells whether eggs are boiled in their shells, and not for a moment.
+func boiledEggs(c *raw) bool {
+	for _, st := range c.heated {
+		if st.Says("hard-boil", "hard boil", "hard-boiled") || st.Says("boil", "boiled") && st.Time >= 6*time.Minute && !st.Says("whisk", "beat", "custard") {
+			return true
+		}
+	}
+	return false
 }
 
 // small tells whether eggs only glaze or bind: a wash, a coat of crumbs.

@@ -7,7 +7,7 @@ import (
 
 var coreLow = &Rule{
 	Code: "S103", Title: "A core temperature below the limit.", Family: Safety, Severity: diag.Warning,
-	What:    "Raw poultry, mince, pork, stuffing, fish or egg is cooked to less than the published figure of the rules, or not for as long. Times under a minute need not be written.",
+	What:    "Raw poultry, mince, pork, liver, stuffing, a rolled or pierced joint, game, fish or egg is cooked to less than the published figure of the rules, or not for as long. Times under a minute need not be written.",
 	Why:     "Germs in the middle live through what is too cool or too short.",
 	Fix:     "Raise the `core`, or give it the time that a lower one needs: `core 70 C for 2 min`.",
 	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "FDA Food Code 2022, 3-401.11, as states adopt it", "USDA FSIS consumer advice, as seen quoted", "Victoria Department of Health, advice"},
@@ -33,7 +33,7 @@ var coreLow = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing, hazard.Fish, hazard.Egg) {
+			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing, hazard.Rolled, hazard.Offal, hazard.Game, hazard.Fish, hazard.Egg) {
 				if len(c.cores) > 0 {
 					lowCore(p, d, c, seen)
 				}

@@ -9,8 +9,8 @@ import (
 )
 
 var coreMissing = &Rule{
-	Code: "S102", Title: "Poultry, mince, pork or stuffing without a core temperature.", Family: Safety, Severity: diag.Question,
-	What:    "Raw poultry, mince, pork or stuffing is cooked, and no step says how hot its middle gets, or no step cooks it at all. Stocks, stews and what simmers for an hour or more are not asked about.",
+	Code: "S102", Title: "Meat that is cooked right through, and no core temperature.", Family: Safety, Severity: diag.Question,
+	What:    "Raw poultry, mince, pork, liver, stuffing or a rolled or pierced joint is cooked, and no step says how hot its middle gets, or no step cooks it at all. Stocks, stews and what simmers for an hour or more are not asked about.",
 	Why:     "Only a probe tells whether the middle is hot enough.",
 	Fix:     "Add `core` to the step that cooks it through.",
 	Sources: []string{"UK Food Standards Agency cooking guidance, as seen quoted", "FDA Food Code 2022, 3-401.11, as states adopt it", "Victoria Department of Health, advice"},
@@ -38,7 +38,7 @@ var coreMissing = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing) {
+			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing, hazard.Rolled, hazard.Offal) {
 				if cold := slices.DeleteFunc(slices.Clone(c.items), func(i *hazard.Item) bool { return i.Heated }); len(cold) > 0 {
 					askUncooked(p, d, c, cold, seen)
 				}
@@ -50,6 +50,9 @@ var coreMissing = &Rule{
 				}
 				r := c.ruling(d)
 				l := r.Hottest()
+				if l == nil {
+					continue
+				}
 				p.cite(p.ReportAs(softer(diag.Question, r), heatAt(c.last()), "how hot does the middle of %s get", foods(c.items)), r, l).
 					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}
@@ -65,6 +68,9 @@ func askUncooked(p *Pass, d *plate, c *raw, items []*hazard.Item, seen once) {
 	}
 	r := c.ruling(d)
 	l := r.Hottest()
+	if l == nil {
+		return
+	}
 	p.cite(p.ReportAs(softer(diag.Question, r), at, "no step cooks %s", foods(items)), r, l).
 		WithHelp("add the step that does, with `| core %s`; if it is meant to be raw, say so in a `| caution`", r.Clause(l))
 }
@@ -100,10 +106,11 @@ func (d *plate) raws(kinds ...hazard.Kind) (out []*raw) {
 				continue
 			}
 			if st.Heats {
+				done := c.thorough // what was braised for hours is cooked: what comes after brings it back
 				c.heated = append(c.heated, st)
 				c.thorough = c.thorough || st.Thorough()
 				c.oven = c.oven || len(st.Step.Heats) > 0
-				if st.Step.Core != nil && st.Step.Core.Temp != nil {
+				if st.Step.Core != nil && st.Step.Core.Temp != nil && !done {
 					c.cores = append(c.cores, st)
 				}
 			} else if len(c.heated) > 0 && st.Chills {

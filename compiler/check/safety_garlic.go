@@ -71,7 +71,7 @@ func inOil(pot hazard.Pot, d *plate) bool {
 	for _, i := range pot.Items {
 		switch {
 		case i.IsKind("oil"):
-			oil = oil || largest(i, pot)
+			oil = oil || largest(i, pot) || d.under() && i.Grams() > 0
 		case i.IsKind("garlic"):
 			low = true
 		case i.Sour:
@@ -83,6 +83,11 @@ func inOil(pot hazard.Pot, d *plate) bool {
 	return oil && low && other == 0 && !slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
 		return st.Says("dried", "strain out", "discard the garlic", "acidified")
 	}) && !strings.Contains(strings.ToLower(d.recipe.Name), "paste")
+}
+
+// under tells whether a step covers something with oil, in a jar.
+func (d *plate) under() bool {
+	return d.jarred() && d.Tells("under oil")
 }
 
 // largest tells whether an ingredient is the most of what is weighed or

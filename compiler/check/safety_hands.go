@@ -23,21 +23,56 @@ func handRule(code, finding, what, key, bad, at, good string) *Rule {
 		Check: func(p *Pass) {
 			seen := once{}
 			for _, d := range p.dishes() {
-				hand := func(st *hazard.Stage) bool { return c.Hand(st) }
-				said := func(st *hazard.Stage) bool { return hand(st) && st.Clause(resolve.WordCaution) != nil } // once for every such step
-				if i := slices.IndexFunc(d.Stages, hand); i >= 0 && !slices.ContainsFunc(d.Stages, said) {
-					st := d.Stages[i]
+				for _, st := range d.Stages {
+					if !c.Hand(st, d.size()) {
+						continue
+					}
+					if warnedOfHands(st, c, d.size()) {
+						break // said once for every such step that follows
+					}
 					at := handAt(st, c)
 					if seen.again(at) {
-						continue
+						break
 					}
 					p.Report(at, "%s, and the text has no caution", finding).
 						Because("%s %s", p.rule.Why, comeFirst).
 						WithHelp("write `| caution` with what to mind; the sheets print: %s", c.Text)
+					break
 				}
 			}
 		},
 	}
+}
+
+// size is how many times the written size is made.
+func (d *plate) size() float64 {
+	if d.making == nil {
+		return 1
+	}
+	return d.making.Factor.Float()
+}
+
+// handWords are words by which a caution speaks of its subject.
+var handWords = map[string][]string{
+	"mandoline": {"guard", "stub", "blade", "fingers", "mandoline", "slicer", "sharp", "glove"}, "deep fat": {"fat", "oil", "half full", "spit", "spits", "burn", "burns", "fire", "hot", "lid", "splash"},
+	"sugar": {"sugar", "caramel", "burn", "burns", "spit", "spits", "hot", "syrup", "sticks"}, "blender": {"lid", "vent", "vented", "half full", "cloth", "steam", "blender", "jug", "hot"},
+	"pressure cooker": {"pressure", "steam", "open", "valve", "lid"}, "blowtorch": {"torch", "flame", "burn", "burns", "metal", "gas"}, "flambé": {"flame", "flames", "light", "fire", "burn", "burns", "lid", "alcohol"},
+	"water in fat": {"spit", "spits", "splash", "water", "dry", "fat", "oil", "steam"}, "heavy pot": {"lift", "heavy", "two", "carry", "weight", "scald", "ladle"}, "caustic": {"glove", "gloves", "goggles", "lye", "burn", "burns", "caustic", "lime"},
+	"dry ice": {"glove", "gloves", "ice", "nitrogen", "window", "windows", "swallow", "burn", "burns"}, "coals indoors": {"outside", "outdoors", "monoxide", "air", "window"}, "hot chillies": {"glove", "gloves", "eyes", "hands"},
+}
+
+// warnedOfHands tells whether the step itself has a caution of this: any, where the
+// step calls for no other, else one that speaks of it.
+func warnedOfHands(st *hazard.Stage, c *hazard.Caution, size float64) bool {
+	said := cautionsOf(st)
+	if len(said) == 0 {
+		return false
+	}
+	only := true
+	for _, o := range hazard.Cautions() {
+		only = only && (o == c || !o.Hand(st, size))
+	}
+	return only || slices.ContainsFunc(said, func(s string) bool { return speaksOf(strings.ToLower(s), handWords[c.Key]...) })
 }
 
 // handAt is the tool's clause, else the words that speak of it.
@@ -50,7 +85,19 @@ func handAt(st *hazard.Stage, c *hazard.Caution) span {
 			}
 		}
 	}
-	return saidAt(st.Step, c.Words...)
+	words := slices.Clone(c.Words)
+	for _, sign := range handSigns[c.Key] {
+		if said := st.SaidBy(sign); said != "" {
+			words = append(words, said)
+		}
+	}
+	return saidAt(st.Step, words...)
+}
+
+// handSigns are the signs whose words a finding points at.
+var handSigns = map[string][]string{
+	"mandoline": {"slicer"}, "deep fat": {"deep fat", "burning oil", "into fat"}, "sugar": {"hot sugar"}, "blender": {"whizz"}, "pressure cooker": {"pressure"}, "blowtorch": {"torch"}, "flambé": {"set alight"},
+	"water in fat": {"pour water", "wet food", "burning oil"}, "heavy pot": {"lift pot"}, "caustic": {"caustic"}, "dry ice": {"dry ice"}, "coals indoors": {"live coals"}, "hot chillies": {"bare hands"},
 }
 
 var handRules = []*Rule{
@@ -167,5 +214,128 @@ var handRules = []*Rule{
       | work 10 min
     - Scorch with a blowtorch.
       | work 3 min | caution metal tray, nothing near that burns
+`),
+	handRule("S160", "spirit is set alight", "A step pours spirit into a hot pan and lights it, or warms it and lights it.", "flambé", `dish Flamed bananas
+  serves 4
+  gather
+    4        bananas
+    50 ml    rum
+    30 g     butter
+  method
+    - Fry the bananas in the butter, add the rum and set it alight.
+      | ring high | watch 6 min
+`, "8:54", `dish Flamed bananas
+  serves 4
+  gather
+    4        bananas
+    50 ml    rum
+    30 g     butter
+  method
+    - Fry the bananas in the butter, add the rum and set it alight.
+      | ring high | watch 6 min | caution pan off the flame, lid at hand
+`),
+	handRule("S161", "water or wet food goes into hot fat", "A step pours water into smoking fat, or drops wet or icy food into it.", "water in fat", `dish Crisp-bottomed dumplings
+  serves 4
+  gather
+    24       dumplings
+    40 ml    sunflower oil
+    120 ml   water
+  method
+    - Colour the dumplings in smoking oil, then pour in the water at once and cover.
+      | ring high | watch 8 min
+`, "8:49", `dish Crisp-bottomed dumplings
+  serves 4
+  gather
+    24       dumplings
+    40 ml    sunflower oil
+    120 ml   water
+  method
+    - Colour the dumplings in smoking oil, then pour in the water at once and cover.
+      | ring high | watch 8 min | caution it spits: heat down first, lid at hand
+`),
+	handRule("S162", "a heavy pot of hot food is lifted or drained", "A step lifts, carries or drains more than 16 kg of what is hot, at the size that is made.", "heavy pot", `dish Pasta for the hall
+  serves 80
+  gather
+    8 kg     penne
+    50 litres water
+  method
+    - Boil the penne in the water and drain it.
+      | ring high | leave 12 min
+`, "7:39", `dish Pasta for the hall
+  serves 80
+  gather
+    8 kg     penne
+    50 litres water
+  method
+    - Boil the penne in the water and drain it.
+      | ring high | leave 12 min | caution two lift, or ladle it out
+`),
+	handRule("S163", "lye or lime is handled", "A step handles lye, caustic soda or slaked lime.", "caustic", `dish Lye rolls
+  serves 8
+  gather
+    8        bread rolls, unbaked
+    30 g     lye
+    1 litre  water
+  method
+    - Dissolve the lye in the water, dip the bread rolls and bake.
+      | oven 220 C | work 10 min | leave 15 min
+`, "8:20", `dish Lye rolls
+  serves 8
+  gather
+    8        bread rolls, unbaked
+    30 g     lye
+    1 litre  water
+  method
+    - Dissolve the lye in the water, dip the bread rolls and bake.
+      | oven 220 C | work 10 min | leave 15 min | caution gloves and goggles, lye into water
+`),
+	handRule("S164", "dry ice or liquid nitrogen is handled", "A step handles dry ice or liquid nitrogen.", "dry ice", `dish Misty punch
+  serves 10
+  gather
+    3 litres apple juice
+    400 g    dry ice
+  method
+    - Drop the dry ice into the apple juice.
+      | work 3 min
+`, "7:16", `dish Misty punch
+  serves 10
+  gather
+    3 litres apple juice
+    400 g    dry ice
+  method
+    - Drop the dry ice into the apple juice.
+      | work 3 min | caution gloves, window open, nothing poured until it is all gone
+`),
+	handRule("S165", "coals burn where people are", "A step lights coals or a barbecue in a room, a tent or a garage.", "coals indoors", `dish Grilled peppers
+  serves 4
+  gather
+    6        red peppers
+  method
+    - Light the charcoal in the kitchen and char the peppers over it.
+      | watch 15 min
+`, "6:7", `dish Grilled peppers
+  serves 4
+  gather
+    6        red peppers
+  method
+    - Light the charcoal in the garden and char the peppers over it.
+      | watch 15 min
+`),
+	handRule("S166", "hot chillies are cut with bare hands", "A step cuts many hot chillies, or any with bare hands.", "hot chillies", `dish Chilli paste
+  serves 4
+  gather
+    200 g    habaneros
+    60 ml    vinegar
+  method
+    - Seed and chop the habaneros and pound them with the vinegar.
+      | work 20 min
+`, "7:7", `dish Chilli paste
+  serves 4
+  gather
+    200 g    habaneros
+    60 ml    vinegar
+  method
+    - Seed and chop the habaneros and pound them with the vinegar.
+      | work 20 min | caution gloves, no hand to the eyes
 `),
 }

@@ -41,20 +41,12 @@ var infantHoney = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			text := strings.ToLower(d.recipe.Name)
-			if a := d.recipe.About; a != nil {
-				text += " " + strings.ToLower(a.Text.Text)
-			}
-			if d.making != nil && d.making.Serving != nil {
-				text += " " + strings.ToLower(d.making.Serving.Course.Name)
-			}
-			if !speaksOf(text, "baby", "babies", "infant", "infants", "weaning", "under 12 months", "under twelve months", "under one") ||
-				speaksOf(text, "not for babies", "not for infants", "not for a baby", "baby carrots", "baby potatoes", "baby spinach", "baby leeks", "baby corn", "no honey") {
+			if !d.who().infants {
 				continue
 			}
 			r := d.choice.Rule("honey", "infant")
 			for _, i := range d.End.Items {
-				if at := i.Line.NameAt; i.Has(larder.Honey) && !seen.again(at) {
+				if at := i.Line.NameAt; (i.Has(larder.Honey) || speaksIn(i.Line.Name, "honey", "honeycomb")) && !speaksIn(i.Line.Name, "honeydew", "honey mushroom") && !seen.again(at) {
 					p.cite(p.Report(at, "no honey for children under %s", r.Longest().Length()), r, r.Longest()).
 						WithHelp("leave it out, or say in `about` that the dish is not for babies")
 				}

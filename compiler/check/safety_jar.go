@@ -2,15 +2,17 @@ package check
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
 	"tamis/lang/diag"
 )
 
 var jarShelf = &Rule{
 	Code: "S121", Title: "Something low in acid in a jar on the shelf.", Family: Safety, Severity: diag.Warning,
-	What:    "Meat, fish, vegetables, pulses or mushrooms are filled into jars, bottles or tins and kept out of the fridge, with neither vinegar nor plenty of sugar.",
+	What:    "Meat, fish, vegetables, pulses or mushrooms are filled into jars, bottles or tins and kept out of the fridge, with too little vinegar or sugar for their weight; tomatoes and figs without lemon juice; eggs, also in vinegar.",
 	Why:     "In a sealed jar without acid the germ of botulism lives through boiling water and grows unseen; only a tested process under pressure stops it.",
 	Fix:     "Keep it in the fridge or the freezer, or follow a tested recipe of your food authority to the letter.",
 	Sources: []string{"advice of the US centres for disease control, as seen quoted"},
@@ -45,11 +47,12 @@ var jarShelf = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			if !d.jarred() {
+			if !d.Tells("jar") {
 				continue
 			}
+			first := slices.IndexFunc(d.Stages, func(st *hazard.Stage) bool { return st.Tells("jar") })
 			for _, s := range d.stays() {
-				if s.place == "fridge" || s.place == "freezer" || s.time <= 12*time.Hour || !s.pot.Grows() && !meaty(s.pot) || preserved(s.pot) || d.soured() || inOil(s.pot, d) || seen.again(s.at) {
+				if s.n < first || s.place == "fridge" || s.place == "freezer" || s.time <= 12*time.Hour || inOil(s.pot, d) || !d.lowAcid(s.pot) || seen.again(s.at) {
 					continue
 				}
 				p.Report(s.at, "this is low in acid, and is not for a jar on the shelf").
@@ -63,24 +66,85 @@ var jarShelf = &Rule{
 
 // jarred tells whether a step fills jars, bottles or tins, or seals.
 func (d *plate) jarred() bool {
-	return slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
-		return st.Says("jar", "jars", "bottle", "bottles", "bottling", "canning", "canned", "can it", "mason", "seal", "pressure canner")
-	})
+	return d.Tells("jar")
 }
 
-// soured tells whether the writer lets it ferment in brine.
-func (d *plate) soured() bool {
-	return slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
-		return st.Says("ferment", "ferments", "brine", "bubbles rise", "sour", "soured")
-	})
+// What keeps things low in acid from the germ of botulism, as a part of their own
+// weight: vinegar or lemon juice, or sugar. For fruit that is only nearly sour
+// enough, such as tomatoes and figs, two tablespoons of lemon juice to a quart are
+// the advice. Common practice, no source.
+const (
+	sourKeeps   = 0.25
+	sweetKeeps  = 0.8
+	nearlyKeeps = 0.012
+	brineKeeps  = 0.015
+)
+
+var nearlySour = []string{"tomato", "tomatoes", "fig", "figs", "melon", "banana", "bananas", "papaya", "mango", "mangoes", "dates", "persimmon", "persimmons", "watermelon", "asian pear", "asian pears", "elderberries"}
+
+// lowAcid tells whether what is in a pot is too low in acid for a jar out of the
+// fridge: flesh, egg or milk whatever is with it; vegetables, fungi and moist
+// pulses with too little vinegar or sugar; tomatoes and their like without lemon.
+func (d *plate) lowAcid(pot hazard.Pot) bool {
+	wet := wet(pot)
+	low, nearly, acid, sugar, salt := 0.0, 0.0, 0.0, 0.0, 0.0
+	unknown := false
+	for _, i := range pot.Items {
+		name := strings.ToLower(i.Line.Name)
+		g := i.Grams()
+		switch {
+		case isSalt(i):
+			salt += g
+		case i.Sour:
+			acid += g
+			unknown = unknown || g == 0
+		case i.Sweet, speaksOf(name, "sugar", "syrup"):
+			sugar += g
+			unknown = unknown || g == 0
+		case i.IsKind("cured"), i.IsKind("keeps"), i.IsKind("oil"):
+		case meatOrEgg(i):
+			return !pot.Dough && !pot.Baked() && !i.Has("dairy")
+		case speaksOf(name, nearlySour...):
+			nearly += max(g, 1)
+		case i.Has(larder.RawFlour), speaksOf(name, "dried", "powder", "flakes", "ground", "seeds", "seed", "ketchup", "juice") && !i.Line.Water && !wet:
+		case vegetable(i, name):
+			low += max(g, 1)
+		}
+	}
+	if low+nearly == 0 {
+		return false
+	}
+	sour := pot.From == nil && salt >= brineKeeps*(low+nearly) && salt > 0
+	if sour || unknown || sugar >= sweetKeeps*(low+nearly) {
+		return false
+	}
+	if low > 0.2*(low+nearly) { // a few onions in a pot of tomatoes are not the rule
+		return acid < sourKeeps*low && !(acid+nearly*nearlyKeeps > low)
+	}
+	return acid < nearlyKeeps*nearly && sugar < 0.4*nearly
 }
 
-func meaty(pot hazard.Pot) bool {
-	return slices.ContainsFunc(pot.Items, func(i *hazard.Item) bool { return i.Has("meat") || i.Has("fish") })
+// wet tells whether there is water or stock in a pot.
+func wet(pot hazard.Pot) bool {
+	return slices.ContainsFunc(pot.Items, func(i *hazard.Item) bool { return i.Line.Water || speaksIn(i.Line.Name, "stock", "broth") })
 }
 
-// preserved tells whether there is vinegar in it and no flesh, or sugar in
-// plenty.
-func preserved(pot hazard.Pot) bool {
-	return !meaty(pot) && slices.ContainsFunc(pot.Items, func(i *hazard.Item) bool { return i.Sour || i.Sweet })
+func meatOrEgg(i *hazard.Item) bool {
+	return i.Has(larder.Meat) || i.Has(larder.Fish) || i.Has(larder.Shellfish) || i.Has(larder.Egg) || i.Has(larder.RawEgg) || i.Flesh || i.Shell
+}
+
+// vegetable tells whether a thing is a vegetable, a fungus or a pulse, and no dry
+// store. Chillies, garlic, ginger and herbs season.
+func vegetable(i *hazard.Item, name string) bool {
+	if speaksOf(name, "nuts", "oats", "coffee", "tea", "rice", "muesli", "cereal", "flour", "couscous", "noodles", "pasta", "chilli", "chillies", "chili", "chilies", "garlic clove", "cloves garlic", "herb", "herbs", "rhubarb") {
+		return false
+	}
+	if it := i.Item(); it != nil {
+		for _, c := range it.Classes {
+			if c == "vegetable" || c == "mushroom" || c == "greens" {
+				return true
+			}
+		}
+	}
+	return i.Plant || speaksOf(name, "beans", "peas", "lentils", "chickpeas", "corn", "pumpkin", "squash", "vegetables", "asparagus", "okra", "artichokes", "artichoke", "soup")
 }

@@ -48,16 +48,21 @@ var keptWarm = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			r := d.choice.Rule("time as control", "cold")
-			l := r.Shortest()
+			cold := d.choice.Rule("time as control", "cold")
+			tuna := d.choice.Rule("time as control", "histamine")
 			for _, s := range append(d.stays(), d.left()...) {
+				r := cold
+				if s.pot.Totals.Scombr {
+					r = tuna
+				}
+				l := r.Shortest()
 				if s.place == "fridge" || s.place == "freezer" || s.time <= l.Time || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || seen.again(s.at) {
 					continue
 				}
 				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s is out for %s; the figure is %s", foodOf(s.pot), lengthOf(s.time), l.Length()), r, l).
 					WithHelp("cool it and write `fridge`, or hold it hot with degrees")
 			}
-			d.leftOut(p, r, l, seen)
+			d.leftOut(p, cold, cold.Shortest(), seen)
 		}
 	},
 }

@@ -10,7 +10,7 @@ import (
 
 var marinadeRaw = &Rule{
 	Code: "S137", Title: "A marinade of raw meat served unboiled.", Family: Safety, Severity: diag.Warning,
-	What:    "Raw meat or fish lies in a marinade, and a later step serves, spoons or brushes the marinade on without boiling it.",
+	What:    "Raw meat or fish lies in a marinade, and a later step serves, spoons or brushes the marinade, or what was left of it, on without boiling it; or a brush, a spoon or a bowl that touched raw meat touches what is cooked.",
 	Why:     "What ran out of the raw meat is in the marinade.",
 	Fix:     "Boil the marinade first, or keep a part of it aside before the meat goes in.",
 	Sources: []string{noSource},
@@ -48,14 +48,27 @@ var marinadeRaw = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			soaked := false
+			soaked, aside := false, false
 			for i, st := range d.Stages {
 				used := !st.Heats && usesMarinade(st.Step.Prose.Text)
 				if at := saidAt(st.Step, "marinade"); soaked && used && !d.boilsFrom(i) && !seen.again(at) {
 					p.common(p.Report(at, "raw meat lay in this marinade, and no step boils it")).
 						WithHelp("boil it first, or keep some aside before the meat goes in")
 				}
-				soaked = soaked || st.Says("marinate", "marinade", "marinating") && !st.Heats && slices.ContainsFunc(st.After.Items, rawFlesh)
+				if said := st.SaidBy("left liquid"); said != "" && said != "marinade" && soaked && !aside && !st.Tells("discard") && !st.Boils() && !d.boilsFrom(i) {
+					if at := saidAt(st.Step, said); !seen.again(at) {
+						p.common(p.Report(at, "raw meat lay in this, and no step boils it")).
+							WithHelp("boil it first, or keep some aside before the meat goes in")
+					}
+				}
+				if said := st.SaidBy("brush again"); said != "" && touchedRaw(st) {
+					if at := saidAt(st.Step, said); !seen.again(at) {
+						p.common(p.Report(at, "this touched raw meat, and touches what is cooked")).
+							WithHelp("take a clean brush and a part of the sauce that was kept aside")
+					}
+				}
+				aside = aside || st.Tells("kept aside")
+				soaked = soaked || !st.Heats && st.Tells("marinate") && slices.ContainsFunc(st.After.Items, rawFlesh) && len(st.After.Items) > 1 || st.Says("marinate", "marinade", "marinating") && !st.Heats && slices.ContainsFunc(st.After.Items, rawFlesh)
 			}
 		}
 	},

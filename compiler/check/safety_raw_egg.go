@@ -9,7 +9,7 @@ import (
 
 var rawEgg = &Rule{
 	Code: "S119", Title: "Egg that is served raw.", Family: Safety, Severity: diag.Hint,
-	What:    "A dish is served with egg in it that no step heats, and the text has no caution about it.",
+	What:    "A dish is served with egg in it that no step heats, and the text has no caution about it. Where children, the old, the ill or the pregnant eat, it is a warning.",
 	Why:     "Raw egg is not for everybody: small children, the old, the pregnant and the ill are told to leave it.",
 	Fix:     "Write a `caution`, or use pasteurised egg and say so.",
 	Sources: []string{noSource},
@@ -39,8 +39,8 @@ var rawEgg = &Rule{
   serve cold
 `,
 	Check: func(p *Pass) {
-		served(p, hazard.Egg, func(at span, i *hazard.Item) {
-			p.common(p.Report(at, "no step heats %s", "the "+i.Line.Name)).
+		served(p, hazard.Egg, func(d *plate, at span, i *hazard.Item) {
+			p.common(p.ReportAs(d.rawFor(), at, "no step heats %s", "the "+i.Line.Name)).
 				WithHelp("say so to those who eat it: `| caution raw egg`, or use pasteurised egg and say so in the note")
 		})
 	},
@@ -49,7 +49,7 @@ var rawEgg = &Rule{
 // served calls f for raw things of a kind that a dish brings to the table
 // unheated, where the writer gives no caution. What a base brings counts in the
 // dish that draws on it.
-func served(p *Pass, k hazard.Kind, f func(at span, i *hazard.Item)) {
+func served(p *Pass, k hazard.Kind, f func(d *plate, at span, i *hazard.Item)) {
 	seen := once{}
 	for _, d := range p.dishes() {
 		if d.recipe.Base || len(d.Stages) == 0 {
@@ -58,19 +58,19 @@ func served(p *Pass, k hazard.Kind, f func(at span, i *hazard.Item)) {
 		for _, i := range d.End.Items {
 			at := i.Line.NameAt
 			note := strings.ToLower(i.Line.Note.Text)
-			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || strings.Contains(note, "frozen") || hotPoured(d) || d.warned(i) || seen.again(at) {
+			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || strings.Contains(note, "frozen") || hotPoured(d, i) || d.warned(i) || seen.again(at) {
 				continue
 			}
-			f(at, i)
+			f(d, at, i)
 		}
 	}
 }
 
 // hotPoured tells whether a step pours something boiling over or into the rest:
 // then it is for the cook to say what is raw.
-func hotPoured(d *plate) bool {
+func hotPoured(d *plate, i *hazard.Item) bool {
 	for _, st := range d.Stages {
-		if st.Says("syrup", "boiling", "scald") {
+		if st.Says("syrup", "boiling", "scald") && !i.Is(hazard.Fish) && i.In(st) {
 			return true
 		}
 	}

@@ -35,8 +35,8 @@ var rawFish = &Rule{
   serve cold
 `,
 	Check: func(p *Pass) {
-		served(p, hazard.Fish, func(at span, i *hazard.Item) {
-			p.Report(at, "no step heats %s", "the "+i.Line.Name).
+		served(p, hazard.Fish, func(d *plate, at span, i *hazard.Item) {
+			p.ReportAs(d.rawFor(), at, "no step heats %s", "the "+i.Line.Name).
 				Because("%s The figure seen is −20 °C for 7 days, or −35 °C for 15 hours in a blast freezer (FDA Food Code 2022 3-402.11, as seen quoted). %s", p.rule.Why, comeFirst).
 				WithHelp("buy fish that is sold for eating raw, and say in a `| caution` that it was frozen for that")
 		})

@@ -50,7 +50,7 @@ var rawFlour = &Rule{
 			}
 			for _, i := range d.End.Items {
 				at := i.Line.NameAt
-				if i.Heated || i.Leftover || !i.Has(larder.RawFlour) || strings.Contains(strings.ToLower(i.Line.Note.Text), "dust") || strings.Contains(strings.ToLower(i.Line.Note.Text), "toast") || i.Line.Serving || hotPoured(d) || d.warned(i) || seen.again(at) {
+				if i.Heated || i.Leftover || !i.Has(larder.RawFlour) || strings.Contains(strings.ToLower(i.Line.Note.Text), "dust") || strings.Contains(strings.ToLower(i.Line.Note.Text), "toast") || i.Line.Serving || hotPoured(d, i) || d.warned(i) || seen.again(at) {
 					continue
 				}
 				p.common(p.Report(at, "no step heats %s", "the "+i.Line.Name)).

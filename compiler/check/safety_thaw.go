@@ -1,6 +1,8 @@
 package check
 
 import (
+	"time"
+
 	"tamis/compiler/hazard"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -39,7 +41,7 @@ var thawWarm = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, st := range d.Stages {
-				at, ok := thawsWarm(st)
+				at, ok := d.thawsWarm(st)
 				if !ok || !st.After.Strong() || seen.again(at) {
 					continue
 				}
@@ -52,14 +54,36 @@ var thawWarm = &Rule{
 }
 
 // thawsWarm is the place where a step thaws something out of the cold.
-func thawsWarm(st *hazard.Stage) (span, bool) {
+func (d *plate) thawsWarm(st *hazard.Stage) (span, bool) {
 	if c := st.Spell(resolve.WordThaw); c != nil {
-		return c.Span, c.Place != "fridge" && c.Place != "freezer"
+		return c.Span, c.Place != "fridge" && c.Place != "freezer" || st.Tells("warm water")
 	}
-	if st.Says("thaw", "defrost") && st.Says("room temperature", "on the counter", "on the worktop", "overnight on the side", "hot water", "warm water", "by the stove", "airing cupboard") {
-		return saidAt(st.Step, "thaw", "defrost"), true
+	frozen := st.After.Totals.Frozen
+	if st.Heats && !st.Tells("thaw") || !frozen && (!st.Tells("thaw") || !touchedRaw(st)) {
+		return span{}, false
 	}
-	return span{}, false
+	at := saidAt(st.Step, st.SaidBy("thaw", "warm water", "warm place"))
+	if st.Tells("warm water", "dry heat thaw") && (frozen || st.Tells("thaw")) {
+		return at, true
+	}
+	if st.Chills || st.Tells("cold place") || st.Says("cold water", "running water", "cold running water", "cold tap") {
+		return span{}, false
+	}
+	_, long := d.waitsFor(st)
+	return at, (st.Tells("warm place") || st.Tells("overnight") || long >= 2*time.Hour) && !d.heatedBefore(st)
+}
+
+// heatedBefore tells whether a step before one heats anything.
+func (d *plate) heatedBefore(st *hazard.Stage) bool {
+	for _, o := range d.Stages {
+		if o == st {
+			return false
+		}
+		if o.Heats {
+			return true
+		}
+	}
+	return false
 }
 
 // strongName names the first thing in a pot in which germs grow fast.

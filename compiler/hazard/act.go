@@ -10,7 +10,7 @@ import (
 )
 
 var (
-	heatWords = []string{"bake", "roast", "fry", "deep-fry", "boil", "simmer", "grill", "poach", "steam", "braise", "stew", "cook", "toast", "sear", "brown", "heat", "reheat", "warm", "scramble", "sweat", "soften", "bring back", "microwave", "sauté", "char", "blanch", "scald", "melt"}
+	heatWords = []string{"sizzle", "stir-fry", "stir fry", "barbecue", "griddle", "smoke", "hot-smoke", "air-fry", "air fry", "spit-roast", "chargrill", "broil", "zap", "nuke", "flash-fry", "confit", "parboil", "half-cook", "part-cook", "par-cook", "bake", "roast", "fry", "deep-fry", "boil", "simmer", "grill", "poach", "steam", "braise", "stew", "cook", "toast", "sear", "brown", "heat", "reheat", "warm", "scramble", "sweat", "soften", "bring back", "microwave", "sauté", "char", "blanch", "scald", "melt"}
 	coolWords = []string{"cool", "cools", "cooled", "cooling", "iced water", "ice water", "ice bath", "refresh", "no longer warm", "until cold", "stone cold", "blast chiller", "blast-chill", "blast chill", "chiller"}
 	coldWords = []string{"chill", "chilled", "fridge", "refrigerate", "freeze", "freezer"}
 	// To stand in cold water or on ice cools what is not on the heat; to be covered
@@ -22,6 +22,11 @@ var (
 // act works out what a step does to its pot.
 func (st *Stage) act() {
 	s := st.Step
+	if st.Before.Totals.Flesh && st.Tells("mince it") {
+		for _, i := range st.Before.Items {
+			i.mince()
+		}
+	}
 	st.Heats = heats(st)
 	st.Cools = st.Says(coolWords...) || !st.Heats && st.Says(bathWords...) || s.Reach != nil && s.Reach.Temp != nil && !st.Heats && celsius(s.Reach) <= 25
 	st.Chills = s.Place == "fridge" || s.Place == "freezer" || !st.Heats && st.Says(coldWords...) && s.Place == ""
@@ -34,7 +39,9 @@ func (st *Stage) act() {
 		}
 		after.Chilled = after.Chilled && !cold
 		for _, i := range after.Items[after.heated:] {
-			i.Heated = true
+			if !i.Heated {
+				i.Heated, i.hot = true, st.N
+			}
 		}
 		after.heated = len(after.Items)
 		after.Warmth, after.From = Hot, s
@@ -81,10 +88,22 @@ func heats(st *Stage) bool {
 	if len(s.Heats) > 0 || s.Rings > 0 || s.Grill || slowCooker(st) {
 		return true
 	}
+	if s.Core != nil && s.Core.Temp != nil && celsius(s.Core) >= 45 {
+		return true // whatever brings it there
+	}
+	if s.Place == "" && st.Tells("heat device") && !st.Tells("set aside") && st.fired() {
+		return true
+	}
 	if s.Place != "" || len(s.Phases) > 0 && s.Reach != nil && s.Reach.Temp != nil && celsius(s.Reach) <= 35 {
 		return false
 	}
 	return opens(st.text, heatWords)
+}
+
+// fired tells whether a device that the words name works in this step: it is a step
+// that takes raw food, or one that has nothing hot to set aside.
+func (st *Stage) fired() bool {
+	return len(st.Taken) > 0 || st.Before.Warmth != Hot
 }
 
 // opens tells whether one of some verbs opens a sentence, or stands after a

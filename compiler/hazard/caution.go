@@ -61,19 +61,169 @@ func Find(key string) *Caution {
 	panic("hazard: no caution " + key)
 }
 
-// Hand tells whether a step calls for a caution about hands: by its tool, its
-// vessel or its words.
-func (c *Caution) Hand(st *Stage) bool {
-	if len(c.Words) == 0 || !st.Tool(c.Words...) {
+// handSigns are the signs of what hurts a cook, by the keys of the table.
+var handSigns = map[string]string{
+	"mandoline": "slicer", "pressure cooker": "pressure", "blowtorch": "torch", "flambé": "set alight", "dry ice": "dry ice",
+}
+
+// Hand tells whether a step calls for a caution about hands: by what is in the pot,
+// how hot it is, and what is done with it. size is how many times the written size
+// is made.
+func (c *Caution) Hand(st *Stage, size float64) bool {
+	switch c.Key {
+	case "mandoline":
+		return st.Tells("slicer") && !st.Tells("egg slicer")
+	case "pressure cooker", "blowtorch":
+		return st.Tells(handSigns[c.Key])
+	case "flambé":
+		return st.Tells("set alight") && st.flammable()
+	case "deep fat":
+		return st.deepFat()
+	case "sugar":
+		return st.hotSugar()
+	case "blender":
+		return st.blendsHot()
+	case "water in fat":
+		return st.wetInFat()
+	case "heavy pot":
+		return st.liftsHot(size)
+	case "caustic":
+		return st.Tells("caustic") || st.takes("caustic")
+	case "dry ice":
+		return st.Tells("dry ice") || st.takes("dry ice")
+	case "coals indoors":
+		return st.Tells("live coals") && st.Tells("indoors") && !st.Tells("outdoors")
+	case "hot chillies":
+		return st.bareChillies()
+	}
+	return false
+}
+
+// takes tells whether a line that the step takes has a sign.
+func (st *Stage) takes(sign string) bool {
+	return slices.ContainsFunc(st.Taken, func(i *Item) bool { return i.Says(sign) })
+}
+
+// flammable tells whether there is spirit in the pot, or the word leaves no doubt.
+func (st *Stage) flammable() bool {
+	return hasWord(st.text, "flambé", "flambe", "flambéed", "flambéing", "ignite", "set it alight", "set alight", "match") ||
+		slices.ContainsFunc(st.After.Items, func(i *Item) bool {
+			return i.Has(larder.Alcohol) || hasWord(strings.ToLower(i.Name), "brandy", "rum", "cognac", "whisky", "whiskey", "calvados", "vodka", "liqueur", "spirit", "kirsch", "grappa", "tequila", "sambuca", "armagnac", "bourbon", "schnapps", "gin")
+		})
+}
+
+// deepFat tells whether a step fries in so much fat that food swims in it: the words
+// say so, or there is more than half a litre of it and it is hot enough to fry.
+func (st *Stage) deepFat() bool {
+	if st.Tells("deep fat") && !(st.Tells("not a fryer") && !hasWord(st.text, "deep-fry", "deep fry", "deep-fried", "oil")) {
+		bought := slices.ContainsFunc(st.After.Items, func(i *Item) bool { return hasWord(strings.ToLower(i.Name), "deep-fried", "deep fried") })
+		return !bought || st.After.Totals.Fat >= deep
+	}
+	return st.After.Totals.Fat >= deep && (st.Heats && (st.saysDegrees(140, 205) || st.Step.Level == "high" || st.Says("fry", "fried", "crisp", "golden", "batches")) || st.Tells("burning oil", "into fat"))
+}
+
+// deep is how many grams of fat are deep. Common practice, no source.
+const deep = 500
+
+// hotSugar tells whether a step boils sugar: by its words, or to degrees that only
+// boiling sugar reaches. Jam sets below them.
+func (st *Stage) hotSugar() bool {
+	if !st.Heats {
 		return false
 	}
-	switch c.Key {
-	case "blender":
-		return st.Before.Warmth == Hot && st.Before.wet() && !st.Tool("stick blender", "hand blender", "immersion blender")
-	case "sugar": // not jam or chutney in the name of a dish, and not bought caramel
-		return st.Heats
+	if t := st.After.Totals.Sugar; t < 60 && t != 1 { // 1: somebody's sugar without an amount
+		return false
 	}
-	return true
+	return st.Tells("hot sugar") && !st.Tells("like caramel") || st.saysDegrees(110, 185) && len(st.Step.Heats) == 0 && st.After.Totals.Fat < deep
+}
+
+// blendsHot tells whether what is hot and wet goes into a jug with a lid.
+func (st *Stage) blendsHot() bool {
+	if st.Tells("stick") && !st.Says("jug", "goblet", "liquidiser", "liquidizer", "food processor") || st.Cools || !st.Before.wet() || st.Before.Warmth != Hot && !st.Heats {
+		return false
+	}
+	if st.Tells("cooled first") && !st.Says("while hot", "boiling", "still hot", "straight from the pan") {
+		return false
+	}
+	tool := st.Tells("jug")
+	if st.Before.Warmth != Hot { // it is heated in this very step, and blended after
+		return tool && st.Says("then", "and") && st.Tells("whizz") && st.Boils()
+	}
+	return tool && (st.Tells("whizz") || st.Says("blend") || len(st.Step.Tools) > 0) || st.Tells("whizz") && st.Before.Totals.Liquid >= 250 && !st.Heats && !st.Opens("fold", "stir")
+}
+
+// wetInFat tells whether water, or what drips or is icy, goes into hot fat.
+func (st *Stage) wetInFat() bool {
+	if !st.Heats {
+		return false
+	}
+	icy := st.Tells("wet food") || slices.ContainsFunc(st.Taken, func(i *Item) bool { return i.Says("wet food") })
+	if icy && (st.Tells("into fat") || st.Tells("burning oil")) && st.After.Totals.Fat >= 200 {
+		return true
+	}
+	return st.Tells("burning oil") && st.Tells("pour water") && st.After.Totals.Fat > 0
+}
+
+// mostLifted is how many grams of hot food one person may be asked to lift: 16 kg at
+// the height of the waist, of which the pot has its share. The guideline weight of
+// the UK Health and Safety Executive, from memory.
+const mostLifted = 16000
+
+// liftsHot tells whether a step lifts or drains a pot of hot food that is too heavy.
+func (st *Stage) liftsHot(size float64) bool {
+	if !st.Tells("lift pot") || st.Before.Warmth != Hot && !st.Heats {
+		return false
+	}
+	return st.After.Totals.Mass*size > mostLifted
+}
+
+// bareChillies tells whether many hot chillies are cut, or any with bare hands.
+func (st *Stage) bareChillies() bool {
+	for _, i := range st.Taken {
+		name := strings.ToLower(i.Name)
+		hot := hasWord(name, "scotch bonnet", "scotch bonnets", "habanero", "habaneros", "bird's eye", "bird's-eye", "naga", "ghost pepper", "ghost peppers", "ghost chillies", "hot chillies", "hot chilli", "hot red chillies", "hot green chillies", "carolina", "scorpion")
+		chilli := hot || hasWord(name, "chilli", "chillies", "chilies", "chiles", "chili", "jalapeño", "jalapeños", "serrano", "serranos")
+		if !chilli || hasWord(name, "dried", "flakes", "powder", "sauce", "oil", "paste") {
+			continue
+		}
+		if st.Tells("bare hands") || (hot && i.mass >= 60 || i.mass >= 400) && st.Says("chop", "slice", "seed", "deseed", "halve", "cut", "mince", "shred", "dice", "split") {
+			return true
+		}
+	}
+	return false
+}
+
+// saysDegrees tells whether the words of the step name degrees between two of
+// Celsius.
+func (st *Stage) saysDegrees(low, high int) bool {
+	t := st.text
+	for i := 0; i < len(t); i++ {
+		if !digit(t[i]) || i > 0 && (digit(t[i-1]) || t[i-1] == '.') {
+			continue
+		}
+		n, k := 0, i
+		for k < len(t) && digit(t[k]) && n < 10000 {
+			n, k = n*10+int(t[k]-'0'), k+1
+		}
+		rest := strings.TrimLeft(t[k:], " \u00a0")
+		rest = strings.TrimLeft(strings.TrimPrefix(rest, "°"), " ")
+		rest = strings.TrimPrefix(rest, "degrees ")
+		if rest == "" {
+			continue
+		}
+		after := len(rest) == 1 || !isWord(rest[1])
+		switch {
+		case rest[0] == 'c' && (after || strings.HasPrefix(rest, "celsius")):
+		case rest[0] == 'f' && (after || strings.HasPrefix(rest, "fahrenheit")):
+			n = (n - 32) * 5 / 9
+		default:
+			continue
+		}
+		if low <= n && n <= high {
+			return true
+		}
+	}
+	return false
 }
 
 // wet tells whether there is liquid in a pot, or what gives it.
@@ -98,8 +248,9 @@ func (t *Trace) Raw() (out []Kind) {
 }
 
 // Facts are what a trace calls for, by the keys of the table and four that
-// depend on the practice: cook, cool, reheat and hold.
-func (t *Trace) Facts() map[string]bool {
+// depend on the practice: cook, cool, reheat and hold. size is how many times the
+// written size is made.
+func (t *Trace) Facts(size float64) map[string]bool {
 	f := map[string]bool{"cook": len(t.Raw()) > 0}
 	for _, i := range t.End.Items {
 		f["rice"] = f["rice"] || i.isRice()
@@ -122,7 +273,7 @@ func (t *Trace) Facts() map[string]bool {
 		}
 		f["jar"] = f["jar"] || st.Says("jar", "jars", "bottling", "canning")
 		for _, c := range cautions() {
-			f[c.Key] = f[c.Key] || c.Hand(st)
+			f[c.Key] = f[c.Key] || c.Hand(st, size)
 		}
 	}
 	return f

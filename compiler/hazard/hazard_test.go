@@ -189,7 +189,7 @@ func TestHandsAreFoundByToolAndWord(t *testing.T) {
 	keys := func(sentence, margin string) (out []string) {
 		tr := trace(t, "dish A\n  serves 2\n  gather\n    500 g    carrots\n    500 ml   water\n  method\n    - Simmer the carrots in the water.\n      | ring low | leave 20 min\n    - "+sentence+"\n      | "+margin+"\n")
 		for _, c := range hazard.Cautions() {
-			if c.Hand(tr.Stages[1]) {
+			if c.Hand(tr.Stages[1], 1) {
 				out = append(out, c.Key)
 			}
 		}

@@ -20,7 +20,13 @@ const (
 	Fish     Kind = "fish"
 	Egg      Kind = "egg"
 	Stuffing Kind = "stuffing"
+	Rolled   Kind = "rolled" // a joint whose outside is inside
+	Offal    Kind = "offal"
+	Game     Kind = "game" // birds and beasts of the wild
 )
+
+// meats are the kinds of flesh of land animals that are cooked right through.
+var meats = []Kind{Poultry, Mince, Pork, Stuffing, Rolled, Offal, Game}
 
 // Item is one thing in the pot, as one line of the list brings it.
 type Item struct {
@@ -35,14 +41,69 @@ type Item struct {
 	Plant    bool   // cooked vegetables, pulses, grains
 	Sour     bool
 	Sweet    bool
-	Leftover bool // carried over, cooked and chilled
-	Heated   bool // heat was put to it
-	Before   bool // by the base that it comes with
-	used     bool // it was put in a pot of its walk
+	Flesh    bool   // raw meat of any kind, in one piece or not
+	Shell    bool   // raw crustaceans and molluscs
+	Frozen   bool   // it comes frozen
+	Leftover bool   // carried over, cooked and chilled
+	Heated   bool   // heat was put to it
+	Before   bool   // by the base that it comes with
+	used     bool   // it was put in a pot of its walk
+	in       int    // the stage that it came in
+	hot      int    // the first stage that put heat to it, where it is Heated
+	said     *Signs // of its line
+	fat      bool   // oil, lard and what else one fries in
+	liquid   bool
+	sugar    bool
 }
+
+// RawAt tells whether no stage before the one of a number put heat to it.
+func (i *Item) RawAt(n int) bool { return !i.Before && (!i.Heated || i.hot >= n) }
+
+// In tells whether it has come in by a stage.
+func (i *Item) In(st *Stage) bool { return i.in <= st.N }
+
+// Totals are what a pot holds in all, in grams, and whether some kinds are in it.
+type Totals struct {
+	Mass, Fat, Liquid, Sugar           float64
+	Flesh, Fish, Shell, Frozen, Scombr bool // raw, and not from a base; Scombr: fish of the tuna and mackerel kinds
+}
+
+func (t *Totals) add(i *Item) {
+	t.Mass += i.mass
+	switch {
+	case i.fat:
+		t.Fat += i.mass
+	case i.sugar:
+		t.Sugar += max(i.mass, 1)
+	case i.liquid:
+		t.Liquid += i.mass
+	}
+	if i.Before {
+		return
+	}
+	t.Flesh = t.Flesh || i.Flesh && !i.IsKind("cured")
+	t.Fish = t.Fish || i.Is(Fish)
+	t.Shell = t.Shell || i.Shell
+	t.Frozen = t.Frozen || i.Frozen && i.Strong
+	t.Scombr = t.Scombr || i.Is(Fish) && hasWord(strings.ToLower(i.Name), scombroids...)
+}
+
+// scombroids are fish in which a poison forms when they are warm that heat does not
+// undo.
+var scombroids = []string{"tuna", "mackerel", "sardine", "sardines", "herring", "herrings", "anchovy", "anchovies", "bonito", "mahi", "bluefish", "swordfish", "sprats", "marlin", "kingfish", "yellowtail"}
 
 // Has tells whether the larder puts a flag on it.
 func (i *Item) Has(f larder.Flag) bool { return i.it != nil && i.it.Has(f) }
+
+// Grams is about how much of it the list has at its written size; a millilitre
+// counts as a gram. 0 when nobody can say.
+func (i *Item) Grams() float64 { return i.mass }
+
+// Item is what the larder knows of it; nil when it does not.
+func (i *Item) Item() *larder.Item { return i.it }
+
+// Says tells whether its line, with its note, has a sign.
+func (i *Item) Says(sign string) bool { return i.said.Tell(sign) }
 
 // Is tells whether it is raw of a kind.
 func (i *Item) Is(k Kind) bool { return slices.Contains(i.Kinds, k) }
@@ -76,14 +137,20 @@ var done = []string{"cooked", "roast", "roasted", "boiled", "leftover", "left-ov
 // NewItem reads one line of a list that is bought or carried over.
 func NewItem(l *resolve.Line) *Item {
 	i := &Item{Line: l, Name: l.Name, Leftover: l.Carried != ""}
-	i.it, _, _ = larder.Builtin().FindPart(l.Name)
-	said := strings.ToLower(l.Name + " " + l.Note.Text + " " + l.Brackets.Text)
+	name := l.Name[strings.LastIndexByte(l.Name, '/')+1:]
+	if k, ok := larder.Builtin().Know(name); ok {
+		i.it = k.Item
+	}
+	said := strings.ToLower(name + ", " + l.Note.Text + " " + l.Brackets.Text)
 	cooked := i.Leftover || Tinned(l) || hasWord(said, done...)
 	if i.it != nil {
 		i.flags(cooked)
 	} else {
-		i.words(strings.ToLower(l.Name), cooked)
+		i.words(strings.ToLower(name), cooked)
 	}
+	i.said = SignsOf(said)
+	i.cut(i.said, cooked)
+	slices.Sort(i.Kinds)
 	keeps := isKind("keeps", l.Name) || i.it != nil && i.it.Counter == "spices"
 	if keeps {
 		i.Strong = false
@@ -91,9 +158,11 @@ func NewItem(l *resolve.Line) *Item {
 	i.Plant = !i.Strong && !keeps && isKind("plant", l.Name)
 	i.Sour = isKind("sour", l.Name)
 	i.Sweet = isKind("sweet", l.Name)
-	if i.Plant || i.Sour || i.Sweet {
-		i.mass = gramsOf(l)
-	}
+	i.mass = gramsOf(l)
+	low := strings.ToLower(name)
+	i.fat = isKind("oil", name) || hasWord(low, "lard", "dripping", "frying fat", "shortening", "tallow", "ghee", "duck fat", "goose fat", "beef fat")
+	i.sugar = i.Sweet || hasWord(low, "sugar", "syrup", "glucose", "isomalt", "treacle", "honey", "jaggery", "piloncillo")
+	i.liquid = l.Water || l.Quantity != nil && l.Quantity.Dim == quantity.Volume || isKind("liquid", name)
 	if i.Leftover && !keeps && !i.Plant {
 		i.Strong = i.Strong || i.it == nil && !i.Sour && !i.Sweet && !isKind("oil", l.Name)
 	}
@@ -106,10 +175,19 @@ func (i *Item) flags(cooked bool) {
 			i.Kinds = append(i.Kinds, k)
 		}
 	}
+	raw := !cooked && (len(i.Kinds) > 0 || i.it.Has(larder.RawMeat))
+	switch {
+	case raw && i.it.Has(larder.Game): // birds of the wild are cooked as whoever rules on game says
+		i.Kinds = slices.DeleteFunc(i.Kinds, func(k Kind) bool { return k == Poultry })
+		i.Kinds = append(i.Kinds, Game)
+	case raw && i.it.Has(larder.Liver) && !i.Is(Poultry):
+		i.Kinds = append(i.Kinds, Offal)
+	}
+	i.Flesh = raw && !i.Is(Fish) && !i.Is(Egg)
+	i.Shell = !cooked && i.it.Has(larder.RawShell)
 	if i.Is(Mince) && i.Is(Pork) { // the limit of mince is the higher one
 		i.Kinds = slices.DeleteFunc(i.Kinds, func(k Kind) bool { return k == Pork })
 	}
-	slices.Sort(i.Kinds)
 	if !cooked && len(i.Kinds) > 0 && hasWord(strings.ToLower(i.Name), "stuffing") {
 		i.Kinds = append(i.Kinds, Stuffing)
 	}
@@ -122,13 +200,23 @@ func (i *Item) words(name string, cooked bool) {
 		i.Strong = hasWord(name, "stock", "broth") && hasWord(name, "chicken", "beef", "lamb", "duck", "ham", "fish", "veal")
 		return
 	}
-	poultry := hasWord(name, "chicken", "turkey", "duck", "goose", "guinea fowl", "poussin", "quail")
-	mince := hasWord(name, "mince", "minced", "ground beef", "ground pork", "ground lamb", "ground turkey", "burger", "burgers", "sausage", "sausages", "meatballs")
-	pork := hasWord(name, "pork")
-	fish := hasWord(name, "fish", "salmon", "cod", "haddock", "trout", "hake", "mackerel", "tuna")
-	i.Strong = poultry || mince || pork || fish || hasWord(name, "beef", "lamb", "veal", "ham", "prawn", "prawns", "crab", "rice", "cream", "milk", "yoghurt", "yogurt", "custard")
-	if cooked || hasWord(name, "smoked") {
+	poultry := hasWord(name, "chicken", "chickens", "turkey", "turkeys", "duck", "ducks", "duckling", "goose", "guinea fowl", "poussin", "poussins", "quail", "quails", "capon", "ostrich")
+	mince := hasWord(name, "mince", "minced", "ground beef", "ground pork", "ground lamb", "ground turkey", "ground chicken", "ground chuck", "burger", "burgers", "sausage", "sausages", "sausagemeat", "meatballs", "bratwurst")
+	pork := hasWord(name, "pork", "boar")
+	red := hasWord(name, "beef", "lamb", "mutton", "hogget", "veal", "goat", "kid", "bison", "buffalo meat", "horsemeat", "steak", "steaks", "brisket", "venison", "rabbit", "hare")
+	fish := hasWord(name, "fish", "salmon", "cod", "haddock", "trout", "hake", "mackerel", "tuna", "kingfish", "hamachi", "snapper", "bream", "bass", "grouper", "swordfish", "halibut", "monkfish", "sardines", "herring", "mullet", "pollock", "char", "yellowtail", "barramundi")
+	shell := hasWord(name, "prawn", "prawns", "shrimp", "shrimps", "crab", "lobster", "oyster", "oysters", "clam", "clams", "mussel", "mussels", "scallop", "scallops", "langoustine", "langoustines", "cockles", "whelks", "razor clams", "squid", "octopus")
+	if hasWord(name, "cake", "crackers", "tea", "butter", "tofu", "seitan", "plant", "meatless", "oil", "extract", "mushroom", "mushrooms", "cheese", "milk", "curd", "yoghurt", "yogurt", "cream", "eggs", "egg") && !hasWord(name, "fish cakes") {
+		poultry, mince, pork, red, fish, shell = false, false, false, false, false, false
+	}
+	i.Strong = poultry || mince || pork || red || fish || shell || hasWord(name, "ham", "rice", "cream", "milk", "yoghurt", "yogurt", "custard")
+	if cooked || hasWord(name, "smoked", "dried", "cured", "salt", "jerky", "biltong", "pickled") {
 		return
+	}
+	i.Flesh = poultry || mince || pork || red
+	i.Shell = shell
+	if i.Flesh && hasWord(name, "liver", "livers", "kidneys", "heart", "hearts", "sweetbreads") && !poultry {
+		i.Kinds = append(i.Kinds, Offal)
 	}
 	for _, k := range []struct {
 		is   bool
@@ -138,6 +226,34 @@ func (i *Item) words(name string, cooked bool) {
 			i.Kinds = append(i.Kinds, k.kind)
 		}
 	}
+}
+
+// cut reads what was done to raw flesh before it came: what is minced, pierced or
+// rolled has its outside inside.
+func (i *Item) cut(said *Signs, cooked bool) {
+	i.Frozen = said.Tell("frozen") && !said.Tell("thaw")
+	if !i.Flesh || cooked || i.IsKind("cured") || i.IsKind("bones") {
+		return
+	}
+	poultry := i.Is(Poultry)
+	switch {
+	case i.Is(Mince):
+	case said.Tell("ground") || said.Tell("mince it"), said.Tell("pierced"):
+		i.Kinds = slices.DeleteFunc(i.Kinds, func(k Kind) bool { return k == Pork || k == Game })
+		if !poultry { // the limit of poultry is the higher one
+			i.Kinds = append(i.Kinds, Mince)
+		}
+	case said.Tell("rolled") && len(i.Kinds) == 0:
+		i.Kinds = append(i.Kinds, Rolled)
+	}
+}
+
+// mince makes minced meat of raw flesh.
+func (i *Item) mince() {
+	if !i.Flesh || i.Is(Mince) || i.Is(Poultry) || i.Heated || i.Before {
+		return
+	}
+	i.Kinds = append(slices.DeleteFunc(slices.Clone(i.Kinds), func(k Kind) bool { return k == Pork || k == Game || k == Rolled }), Mince)
 }
 
 // Tinned tells whether a line is of tins or jars: cooked by their maker.

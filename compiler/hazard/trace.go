@@ -40,10 +40,12 @@ type Pot struct {
 	Dough   bool          // yeast is at work in it
 	From    *resolve.Step // the step that last heated it
 	heated  int           // so many of its first items are known to be heated
+	Totals  Totals
 }
 
 // Stage is one step with what it does.
 type Stage struct {
+	N      int // from 0
 	Step   *resolve.Step
 	Before Pot
 	After  Pot
@@ -56,6 +58,8 @@ type Stage struct {
 	Place  string        // fridge, freezer, room …
 	Time   time.Duration // the longest that it takes, at written size
 	text   string        // its words and its moments', in small letters
+	said   int           // so much of text is its words; then come tools and vessel
+	signs  *Signs
 }
 
 // Break is a pause and the pot that waits in it.
@@ -70,6 +74,15 @@ type Trace struct {
 	Stages  []*Stage
 	Breaks  []*Break
 	End     Pot
+	signs   [4]uint64 // of all its steps
+}
+
+// Tells tells whether any step has one of some signs.
+func (t *Trace) Tells(signs ...string) bool {
+	return slices.ContainsFunc(signs, func(s string) bool {
+		i := signNo(s)
+		return t.signs[i/64]&(1<<(i%64)) != 0
+	})
 }
 
 // Tracer follows recipes, each once.
@@ -77,15 +90,18 @@ type Tracer struct {
 	done map[*resolve.Recipe]*Trace
 	sure bool // only what is confirmed counts
 	bare *Tracer
+	read map[*resolve.Step]*Signs
 }
 
 // NewTracer makes a tracer.
-func NewTracer() *Tracer { return &Tracer{done: map[*resolve.Recipe]*Trace{}} }
+func NewTracer() *Tracer {
+	return &Tracer{done: map[*resolve.Recipe]*Trace{}, read: map[*resolve.Step]*Signs{}}
+}
 
 // Confirmed is the tracer's companion that leaves out every clause that is only offered.
 func (t *Tracer) Confirmed() *Tracer {
 	if t.bare == nil {
-		t.bare = &Tracer{done: map[*resolve.Recipe]*Trace{}, sure: true}
+		t.bare = &Tracer{done: map[*resolve.Recipe]*Trace{}, read: map[*resolve.Step]*Signs{}, sure: true}
 	}
 	return t.bare
 }
@@ -165,7 +181,12 @@ func (w *walk) pauses(r *resolve.Recipe, index int) {
 
 func (w *walk) step(sr *resolve.StepReading) {
 	s := sr.Step
-	st := &Stage{Step: s, Pause: w.brk, text: prose(s), Place: s.Place, Time: stageTime(s)}
+	st := &Stage{N: len(w.tr.Stages), Step: s, Pause: w.brk, text: prose(s), Place: s.Place, Time: stageTime(s)}
+	st.said = len(st.text)
+	if st.signs = w.t.read[s]; st.signs == nil {
+		st.signs = readText(st.whole())
+		w.t.read[s] = st.signs
+	}
 	w.brk = nil
 	switch {
 	case s.AnyTime:
@@ -205,6 +226,9 @@ func (w *walk) step(sr *resolve.StepReading) {
 		for _, i := range got.Items {
 			if !i.used || !slices.Contains(pot.Items, i) {
 				st.Taken = append(st.Taken, i)
+				if !i.used {
+					i.in = st.N
+				}
 			}
 		}
 		pot.add(got)
@@ -219,6 +243,9 @@ func (w *walk) step(sr *resolve.StepReading) {
 		w.made[p] = &made
 	}
 	w.tr.Stages = append(w.tr.Stages, st)
+	for i, b := range st.signs.bits {
+		w.tr.signs[i] |= b
+	}
 }
 
 // line is what a line brings, the same items each time it is taken from.
@@ -258,6 +285,7 @@ func (w *walk) line(l *resolve.Line) Pot {
 	if from == nil {
 		i := NewItem(l)
 		pot = Pot{Items: []*Item{i}, Dough: i.IsKind("live")}
+		pot.Totals.add(i)
 		if i.Leftover && (i.Strong || i.Plant) {
 			pot.Cooked, pot.Chilled, pot.Warmth = true, true, Chilled
 		}
@@ -299,6 +327,7 @@ func (p *Pot) add(b Pot) {
 	for _, i := range b.Items {
 		if !i.used || !has(i) {
 			p.Items = append(p.Items, i)
+			p.Totals.add(i)
 			i.used = true
 		}
 	}
@@ -412,6 +441,18 @@ func prose(s *resolve.Step) string {
 	return strings.ToLower(text)
 }
 
+// whole is the text of a step with its tools and its vessel, each a sentence of
+// its own.
+func (st *Stage) whole() string {
+	text := st.text
+	for _, t := range append(slices.Clone(st.Step.Tools), st.Step.Vessel) {
+		if t != "" {
+			text += "\n" + t
+		}
+	}
+	return text
+}
+
 // stageTime is the longest a step takes at the written size, as far as that is
 // fixed. What the planner may add by permission (`up to`) is not in it.
 func stageTime(s *resolve.Step) (d time.Duration) {
@@ -461,3 +502,10 @@ func (st *Stage) Says(words ...string) bool { return hasWord(st.text, words...) 
 
 // celsius is the lower end of a clause's temperature.
 func celsius(c *resolve.Target) int { return c.Temp.To(quantity.Celsius).Low }
+
+// Has tells whether the step has a clause that begins with one of some words.
+func (st *Stage) Has(words ...resolve.Word) bool { return st.Clause(words...) != nil }
+
+// Opens tells whether one of some verbs opens a sentence of the step, or stands
+// after a comma, "and" or "then".
+func (st *Stage) Opens(verbs ...string) bool { return opens(st.text, verbs) }

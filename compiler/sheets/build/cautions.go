@@ -28,7 +28,7 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 	tracer := hazard.NewTracer()
 	for _, m := range makings {
 		t := tracer.Reading(m.Reading)
-		for k, v := range t.Facts() {
+		for k, v := range t.Facts(m.Factor.Float()) {
 			facts[k] = facts[k] || v
 		}
 		for _, k := range t.Raw() {

@@ -1,0 +1,288 @@
+package check
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
+	"tamis/lang/diag"
+)
+
+// What a kilogram of meat may be given of things that cure it, in grams. 150 mg of
+// nitrite and 150 mg of nitrate are the figures seen for meat that is not heated
+// (UK Statutory Instrument 2007/1778, Schedule 1, which stands for a list of the
+// Union); a cure of 6.25 per cent brings 156 mg in 2.5 g, and a little more is
+// still a slip of the scales.
+const (
+	mostStrongCure = 3.0  // No. 1 or No. 2, pink curing salt: 6.25 per cent nitrite
+	mostPlainCure  = 35.0 // nitrite salt of 0.5 to 0.9 per cent, which is all the salt there is
+	mostNitrate    = 0.5  // saltpetre, with what is left in a brine
+	mostNitrite    = 0.16
+)
+
+var curingSalt = &Rule{
+	Code: "S148", Title: "Curing salt: too much, or none.", Family: Safety, Severity: diag.Warning,
+	What:    "Curing salt, saltpetre or nitrite is more than the meat may be given, or sausage or mince hangs to dry for a week or longer without any.",
+	Why:     "Nitrite keeps botulism out of meat that ripens without air, and in quantity poisons those who eat it.",
+	Fix:     "Weigh it: 2.5 g of a cure of 6.25 per cent to a kilogram of meat. Follow the maker's dose, and ask where in doubt.",
+	Sources: []string{"UK Statutory Instrument 2007/1778, Schedule 1", "EFSA Journal 2017;15(6):4786, table 5", noSource},
+	Bad: `base House bacon
+  makes 2 kg
+  gather
+    2 kg     pork belly
+    50 g     salt
+    25 g     pink curing salt
+  method
+    - Rub the pork belly with the salt and the pink curing salt.
+      | work 10 min | stand 7 days, fridge
+`,
+	At: "6:14",
+	Good: `base House bacon
+  makes 2 kg
+  gather
+    2 kg     pork belly
+    50 g     salt
+    5 g      pink curing salt
+  method
+    - Rub the pork belly with the salt and the pink curing salt.
+      | work 10 min | stand 7 days, fridge
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			meat, salted, mince := 0.0, false, false
+			for _, i := range d.End.Items {
+				if i.Flesh || i.Is(hazard.Fish) {
+					meat += i.Grams()
+					mince = mince || i.Is(hazard.Mince) || d.ground(i)
+				}
+			}
+			for _, i := range d.End.Items {
+				most, water := cureOf(i)
+				if most == 0 {
+					continue
+				}
+				salted = true
+				whole := meat
+				if water {
+					whole += d.water()
+				}
+				if meat == 0 || i.Grams() == 0 || i.Grams()/whole*1000 <= most || seen.again(i.Line.NameAt) {
+					continue
+				}
+				d := p.Report(i.Line.NameAt, "%s to a kilogram of meat is more than it may have", gramText(i.Grams()/whole*1000)+" of "+i.Line.Name).
+					Because("%s 150 mg of nitrite, or of nitrate, to a kilogram is the figure seen (UK Statutory Instrument 2007/1778, Schedule 1). %s", p.rule.Why, comeFirst)
+				if most == mostStrongCure {
+					d.WithHelp("a cure of 6.25 per cent nitrite is given at 2.5 g to a kilogram: write %s, and say which strength it is", gramText(whole/1000*2.5))
+				} else {
+					d.WithHelp("go by the dose of its maker, weighed")
+				}
+			}
+			if salted || !mince {
+				continue
+			}
+			for _, s := range append(d.stays(), d.left()...) {
+				if s.time >= 6*24*time.Hour && s.place != "fridge" && s.place != "freezer" && d.ripens() && !seen.again(s.at) {
+					p.common(p.Report(s.at, "sausage that ripens out of the fridge wants curing salt, and there is none")).
+						WithHelp("add curing salt by its maker's dose, and follow a tested recipe to the letter")
+				}
+			}
+		}
+	},
+}
+
+// ground tells whether a step minces a thing or fills it into skins.
+func (d *plate) ground(i *hazard.Item) bool {
+	return d.Tells("mince it", "casing") && slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
+		return i.In(st) && (st.Tells("mince it") || st.Tells("casing"))
+	})
+}
+
+// ripens tells whether a step hangs or dries it.
+func (d *plate) ripens() bool {
+	return slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
+		return st.Tells("dry meat") || st.Says("hang", "hung", "ripen", "mature", "dry", "casings", "ferment")
+	})
+}
+
+// cureOf is how many grams to a kilogram of meat a cure may be given, and
+// whether the water of a brine counts with the meat; 0: it is no cure.
+func cureOf(i *hazard.Item) (most float64, brine bool) {
+	name := strings.ToLower(i.Line.Name + " " + i.Line.Note.Text)
+	switch {
+	case strings.Contains(name, "himalayan"):
+		return 0, false
+	case speaksOf(name, "saltpetre", "saltpeter", "potassium nitrate", "sodium nitrate", "e252", "e251"):
+		return mostNitrate, true
+	case speaksOf(name, "sodium nitrite", "potassium nitrite", "e250", "e249") && !speaksOf(name, "salt", "cure"):
+		return mostNitrite, true
+	case speaksOf(name, "0.6", "0.5", "0.9", "0,6", "nitrite salt", "nitrited salt", "pökelsalz", "sel nitrité"):
+		return mostPlainCure, true
+	case speaksOf(name, "curing salt", "cure no", "curing powder", "pink salt", "pink cure", "prague powder", "tinted cure", "cure #1", "cure #2", "cure 1", "cure 2", "speed cure", "insta cure", "instacure", "bacon cure nitrite"):
+		return mostStrongCure, true
+	}
+	return 0, false
+}
+
+// water is about how much of it the list has, in grams.
+func (d *plate) water() (g float64) {
+	for _, i := range d.End.Items {
+		if i.Line.Water {
+			g += i.Grams()
+		}
+	}
+	return g
+}
+
+var weakBrine = &Rule{
+	Code: "S157", Title: "A ferment with too little salt.", Family: Safety, Severity: diag.Warning,
+	What:    "Vegetables ferment at room temperature with less than 1.5 per cent of salt in all, or with none.",
+	Why:     "Salt keeps the wrong germs away until the right ones have made it sour.",
+	Fix:     "Weigh the salt: 2 to 3 per cent of the vegetables, and of the water too where there is a brine.",
+	Sources: []string{noSource},
+	Bad: `base Soured cabbage
+  makes 2 kg
+  gather
+    2 kg     white cabbage, shredded
+    10 g     salt
+  method
+    - Knead the cabbage with the salt and leave to ferment.
+      | work 15 min | stand 3 weeks, room
+`,
+	At: "5:14",
+	Good: `base Soured cabbage
+  makes 2 kg
+  gather
+    2 kg     white cabbage, shredded
+    45 g     salt
+  method
+    - Knead the cabbage with the salt and leave to ferment.
+      | work 15 min | stand 3 weeks, room
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			if !d.Tells("low salt ferment") && !hazard.SignsOf(d.recipe.Name).Tell("low salt ferment") || !d.ferments() {
+				continue
+			}
+			salt, plants, water, at := 0.0, 0.0, 0.0, span{}
+			other := d.End.Dough
+			for _, i := range d.End.Items {
+				switch {
+				case isSalt(i):
+					salt += i.Grams()
+					at = i.Line.NameAt
+				case i.Line.Water:
+					water += i.Grams()
+				case i.Strong || i.Sour || i.Has(larder.Alcohol) || i.Sweet && i.Grams() > 100 || i.Has(larder.RawFlour) || i.IsKind("live") || speaksOf(strings.ToLower(i.Line.Name), "whey", "kefir", "koji", "scoby", "starter", "brine", "miso", "soy sauce", "fish sauce", "tea", "rice", "urad dal", "lentils", "culture"):
+					other = true
+				case i.Plant || speaksOf(strings.ToLower(i.Line.Name), "cabbage", "cucumbers", "cucumber", "radish", "radishes", "daikon", "turnips", "cauliflower", "tomatoes", "vegetables", "leaf cabbage", "napa", "gherkins", "chillies", "chilies", "habaneros", "peppers", "jalapeños", "jalapenos"):
+					plants += i.Grams()
+					if at.IsZero() {
+						at = i.Line.NameAt
+					}
+				}
+			}
+			if other || plants == 0 || at.IsZero() || salt/(plants+water) >= 0.015 || d.Heated() || seen.again(at) {
+				continue
+			}
+			p.common(p.Report(at, "%s per cent of salt is too little to ferment with", percentText(salt/(plants+water)))).
+				WithHelp("write %s of salt, which is 2.25 per cent of all that is in the crock, and keep it under the brine", gramText((plants+water)*0.0225))
+		}
+	},
+}
+
+func isSalt(i *hazard.Item) bool {
+	name := strings.ToLower(i.Line.Name)
+	return speaksOf(name, "salt") && !speaksOf(name, "curing salt", "celery salt", "garlic salt", "salt cod", "salt beef", "salt pork", "saltpetre")
+}
+
+// ferments tells whether a step lets something sour at room temperature.
+func (d *plate) ferments() bool {
+	for _, s := range append(d.stays(), d.left()...) {
+		if s.place != "fridge" && s.place != "freezer" && s.time >= 24*time.Hour {
+			return true
+		}
+	}
+	return false
+}
+
+// Heated tells whether any step heats.
+func (d *plate) Heated() bool {
+	return slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool { return st.Heats })
+}
+
+var dried = &Rule{
+	Code: "S159", Title: "Raw meat or fish dried or smoked cold, and neither heated nor salted.", Family: Safety, Severity: diag.Warning,
+	What:    "Raw meat or fish is dried, or smoked cold, and no step brings its middle to the figure for cooking, and less than 2 per cent of salt is in it.",
+	Why:     "Warm air and cold smoke dry the outside and leave the germs alive.",
+	Fix:     "Heat it first, with `core`; or salt it by weight and follow a tested recipe.",
+	Sources: []string{"USDA FSIS consumer advice on jerky, from memory", noSource},
+	Bad: `dish Smoked mackerel
+  rules UK
+  serves 4
+  gather
+    800 g    mackerel fillets
+  method
+    - Hang the mackerel fillets in cold smoke.
+      | leave 10 h
+  serve cold
+`,
+	At: "7:7",
+	Good: `dish Smoked mackerel
+  rules UK
+  serves 4
+  gather
+    800 g    mackerel fillets
+  method
+    - Hot-smoke the mackerel fillets.
+      | leave 1 h | core 70 C for 2 min
+  serve cold
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			salt, flesh := 0.0, 0.0
+			for _, i := range d.End.Items {
+				if isSalt(i) || speaksOf(strings.ToLower(i.Line.Name), "curing salt") {
+					salt += i.Grams()
+				}
+				if i.Flesh || i.Is(hazard.Fish) {
+					flesh += i.Grams()
+				}
+			}
+			if flesh == 0 || salt/flesh >= 0.02 || !d.Tells("cold smoke", "dry meat") {
+				continue
+			}
+			for _, st := range d.Stages {
+				said := st.SaidBy("cold smoke", "dry meat")
+				if said == "" || !slices.ContainsFunc(st.After.Items, func(i *hazard.Item) bool { return i.Flesh || i.Is(hazard.Fish) }) || d.cored() || seen.again(wordsAt(st.Step)) {
+					continue
+				}
+				p.common(p.Report(wordsAt(st.Step), "nothing heats %s right through, and it is hardly salted", strongName(st.After))).
+					WithHelp("heat it first: `| core 71 C`, or 160 F; or salt it by weight and follow a tested recipe")
+			}
+		}
+	},
+}
+
+// cored tells whether any step says a core of cooking.
+func (d *plate) cored() bool {
+	return slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
+		return st.Step.Core != nil && st.Step.Core.Temp != nil && st.Step.Core.Temp.Low >= 60
+	})
+}
+
+// gramText is a weight in grams as a cook weighs it: "2.5 g", "45 g".
+func gramText(g float64) string {
+	if g < 10 {
+		return strconv.FormatFloat(g, 'f', 1, 64) + " g"
+	}
+	return strconv.FormatFloat(g, 'f', 0, 64) + " g"
+}
+
+// percentText is a share in per cent: "0.3", "1".
+func percentText(share float64) string { return strconv.FormatFloat(share*100, 'f', 1, 64) }

@@ -1,0 +1,180 @@
+package check
+
+import (
+	"strings"
+
+	"tamis/compiler/hazard"
+	"tamis/lang/diag"
+)
+
+// servedRaw calls f for things that a dish brings to the table unheated, where
+// the writer gives no caution.
+func servedRaw(p *Pass, is func(*plate, *hazard.Item) bool, f func(d *plate, at span, i *hazard.Item)) {
+	seen := once{}
+	for _, d := range p.dishes() {
+		if d.recipe.Base || len(d.Stages) == 0 || d.recipe.ServeHow == nil {
+			continue
+		}
+		for _, i := range d.End.Items {
+			if at := i.Line.NameAt; !i.Heated && is(d, i) && !d.warned(i) && !seen.again(at) {
+				f(d, at, i)
+			}
+		}
+	}
+}
+
+var rawMeat = &Rule{
+	Code: "S143", Title: "Meat that is served raw.", Family: Safety, Severity: diag.Hint,
+	What:    "A dish is served with raw meat in it that no step heats, and the text has no caution about it. Where children, the old, the ill or the pregnant eat, it is a warning.",
+	Why:     "Raw meat carries germs and worms; who eats it must know.",
+	Fix:     "Say so in a `caution` to those who eat it, and cut it from a whole piece whose outside is seared or trimmed.",
+	Sources: []string{"FDA Food Code 2022, 3-603.11 and 3-801.11, from memory"},
+	Bad: `dish Sliced fillet with capers
+  serves 4
+  gather
+    300 g    beef fillet
+    20 g     capers
+  method
+    - Slice the fillet very thin and scatter with the capers.
+      | work 10 min
+  serve cold
+`,
+	At: "4:14",
+	Good: `dish Sliced fillet with capers
+  serves 4
+  gather
+    300 g    beef fillet
+    20 g     capers
+  method
+    - Slice the fillet very thin and scatter with the capers.
+      | work 10 min | caution served raw: not for the pregnant, the very young or the ill
+  serve cold
+`,
+	Check: func(p *Pass) {
+		servedRaw(p, func(d *plate, i *hazard.Item) bool {
+			return i.Flesh && !i.Before && !i.IsKind("cured") && !i.IsKind("bones") && !i.Is(hazard.Poultry) && !i.Is(hazard.Mince) && !i.Is(hazard.Pork) && !d.cures()
+		}, func(d *plate, at span, i *hazard.Item) {
+			p.common(p.ReportAs(d.rawFor(), at, "no step cooks the %s: it is served raw", i.Line.Name)).
+				WithHelp("say so to those who eat it: `| caution served raw: not for …`; cut it from a whole piece, trimmed on the day, and keep it cold")
+		})
+	},
+}
+
+// cures tells whether a step salts, smokes or dries meat to keep: other rules ask
+// about that.
+func (d *plate) cures() bool {
+	return d.Tells("dry meat", "cold smoke", "cure it")
+}
+
+var rawShellfish = &Rule{
+	Code: "S144", Title: "Shellfish served raw, or not cooked through.", Family: Safety, Severity: diag.Hint,
+	What:    "Oysters, clams, mussels, scallops, prawns or crab are served and no step heats them, or shells that stay shut are forced open. Where children, the old, the ill or the pregnant eat, it is a warning.",
+	Why:     "Shellfish gather what is in the water: norovirus, vibrio, poisons of algae. Lemon juice and ice do not help.",
+	Fix:     "Say so in a `caution` to those who eat it, buy from a seller with the label of the beds, or cook them through.",
+	Sources: []string{"FDA Food Code 2022, 3-603.11, from memory", noSource},
+	Bad: `dish Oysters with shallot
+  serves 4
+  gather
+    24       oysters
+    2        shallots, chopped
+  method
+    - Open the oysters and top with the shallots.
+      | work 25 min
+  serve cold
+`,
+	At: "4:14",
+	Good: `dish Oysters with shallot
+  serves 4
+  gather
+    24       oysters
+    2        shallots, chopped
+  method
+    - Open the oysters and top with the shallots.
+      | work 25 min | caution raw oysters: not for the pregnant, the old or the ill
+  serve cold
+`,
+	Check: func(p *Pass) {
+		servedRaw(p, func(d *plate, i *hazard.Item) bool { return i.Shell && !i.Before },
+			func(d *plate, at span, i *hazard.Item) {
+				p.common(p.ReportAs(d.rawFor(), at, "no step cooks the %s: raw shellfish is not for everybody", i.Line.Name)).
+					WithHelp("say so to those who eat it: `| caution raw shellfish: not for …`, or cook them through")
+			})
+		seen := once{}
+		for _, d := range p.dishes() {
+			for _, st := range d.Stages {
+				said := st.SaidBy("force open")
+				if said == "" || !st.After.Totals.Shell {
+					continue
+				}
+				if at := saidAt(st.Step, said); !seen.again(at) {
+					p.common(p.ReportAs(diag.Warning, at, "shells that stay shut were dead: they are thrown away, not opened")).
+						WithHelp("throw away those that are open before cooking, and those that stay shut after it")
+				}
+			}
+		}
+	},
+}
+
+var rawMilk = &Rule{
+	Code: "S145", Title: "Milk or cheese that is not pasteurised.", Family: Safety, Severity: diag.Hint,
+	What:    "Raw milk, or cheese, cream or butter of raw milk, is served and no step heats it through. Where children, the old, the ill or the pregnant eat, it is a warning.",
+	Why:     "Raw milk may carry listeria, salmonella, campylobacter and coli.",
+	Fix:     "Use pasteurised, heat it, or say so in a `caution` to those who eat it.",
+	Sources: []string{noSource},
+	Bad: `dish Junket
+  serves 4
+  gather
+    1 litre  unpasteurised milk
+    40 g     sugar
+    10 ml    rennet
+  method
+    - Warm the milk to blood heat with the sugar, stir in the rennet and leave to set.
+      | ring low | watch 5 min
+  serve cold
+`,
+	At: "4:14",
+	Good: `dish Junket
+  serves 4
+  gather
+    1 litre  milk
+    40 g     sugar
+    10 ml    rennet
+  method
+    - Warm the milk to blood heat with the sugar, stir in the rennet and leave to set.
+      | ring low | watch 5 min
+  serve cold
+`,
+	Check: func(p *Pass) {
+		seen := once{}
+		for _, d := range p.dishes() {
+			if d.recipe.Base || len(d.Stages) == 0 {
+				continue
+			}
+			for _, i := range d.End.Items {
+				if !i.Says("raw milk") || !dairyName(i) || d.scalded(i) || d.warned(i) || seen.again(i.Line.NameAt) {
+					continue
+				}
+				p.common(p.ReportAs(d.rawFor(), i.Line.NameAt, "the %s is not pasteurised, and no step heats it through", i.Line.Name)).
+					WithHelp("use pasteurised, or say so to those who eat it: `| caution raw milk: not for the pregnant, the very young, the old or the ill`")
+			}
+		}
+	},
+}
+
+func dairyName(i *hazard.Item) bool {
+	return i.Has("dairy") || speaksOf(strings.ToLower(i.Line.Name), "milk", "cheese", "cream", "butter", "brie", "curd", "yoghurt", "yogurt", "crème", "kefir", "tomme", "camembert")
+}
+
+// scalded tells whether a step brings a thing to the boil, bakes it, or says a core
+// that pasteurises.
+func (d *plate) scalded(i *hazard.Item) bool {
+	for _, st := range d.Stages {
+		if !st.Heats || !i.In(st) || st.Tells("lukewarm") {
+			continue
+		}
+		if core := st.Step.Core; st.Boils() || len(st.Step.Heats) > 0 || core != nil && core.Temp != nil && core.Temp.Low >= 63 {
+			return true
+		}
+	}
+	return false
+}
