@@ -95,7 +95,7 @@ func (p phrase) source(list bool) string {
 		}
 		b.WriteString("  " + f + "\n")
 	}
-	if len(p.fields) == 0 || list {
+	if len(p.fields) == 0 || list || len(b.String()) == len("dish Trial\n") {
 		b.WriteString("  serves 4\n")
 	}
 	b.WriteString("  " + units + "\n  gather\n")
@@ -186,9 +186,16 @@ func (p phrase) judge(t *testing.T) (outcome, string) {
 func (p phrase) compare(step *resolve.StepReading) (missing, extra string) {
 	var left []resolve.Take
 	for _, t := range step.Takes {
-		if !t.Refers {
-			left = append(left, t)
+		if t.Refers {
+			continue
 		}
+		// "two of the carrots in dice and the other two in ribbons" are four, where four are wanted
+		same := func(o resolve.Take) bool { return o.Line == t.Line && t.Line != nil && !t.Unmeasured && !o.Unmeasured }
+		if k := slices.IndexFunc(left, same); k >= 0 && p.once(t.Line.Name) {
+			left[k].Part, left[k].Amount = left[k].Part.Add(t.Part), nil
+			continue
+		}
+		left = append(left, t)
 	}
 	for _, w := range p.want {
 		switch word, _, _ := strings.Cut(w, " "); word {
@@ -201,6 +208,9 @@ func (p phrase) compare(step *resolve.StepReading) (missing, extra string) {
 			continue
 		}
 		i := slices.IndexFunc(left, func(t resolve.Take) bool { return p.takes(t, w) })
+		if i < 0 && strings.HasPrefix(w, "[again] ") {
+			continue
+		}
 		if i < 0 {
 			missing += " [" + w + "]"
 			continue
@@ -211,6 +221,17 @@ func (p phrase) compare(step *resolve.StepReading) (missing, extra string) {
 		extra += " [" + describe(t) + "]"
 	}
 	return missing, extra
+}
+
+// once tells whether a line is named in one reading only.
+func (p phrase) once(name string) bool {
+	n := 0
+	for _, w := range p.want {
+		if sameName(name, w) || strings.HasSuffix(larder.Fold(w), " "+larder.Fold(name)) {
+			n++
+		}
+	}
+	return n == 1
 }
 
 // figure tells whether a figure of the sentence was read as it should be.
@@ -255,12 +276,16 @@ func (p phrase) takes(t resolve.Take, want string) bool {
 		return !t.Unmeasured && t.Part.Equal(n)
 	}
 	a, n, _ := quantity.ReadAmount(want, quantity.Options{System: p.system()})
-	if n == 0 || t.Unmeasured || !sameName(t.Line.Name, want[n:]) {
+	if n == 0 || !sameName(t.Line.Name, want[n:]) {
 		return false
 	}
 	q, problem := a.Quantity(p.system(), 1)
-	if problem != nil {
-		return false
+	if w := t.Line.Written; problem != nil && w != nil && len(w.Measure.Terms) == 1 && len(a.Measure.Terms) == 1 { // a gill of two
+		mine, all := a.Measure.Terms[0], w.Measure.Terms[0]
+		return !t.Unmeasured && mine.Unit == all.Unit && t.Part.Equal(mine.Value.High.Div(all.Value.High))
+	}
+	if problem != nil || t.Unmeasured {
+		return problem == nil && q.Value.IsRange() && t.Amount != nil && t.Amount.Equal(q)
 	}
 	if t.Line.Quantity != nil && t.Line.Quantity.Dim == q.Dim {
 		have := t.Line.Quantity.Scale(t.Part)
@@ -276,24 +301,41 @@ func sameName(a, b string) bool {
 // judgeLine says how a gathered line was read.
 func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 	recipe, diags := p.read(t, true)
-	said := ""
+	codes := ""
 	for _, d := range diags {
-		said += " " + d.Code
+		codes += " " + d.Code
 	}
 	if p.want[0] == "ask" {
 		if len(diags) > 0 {
-			return right, said
+			return right, codes
 		}
 		return wrong, "nothing is asked"
 	}
-	if recipe == nil || len(recipe.Lines) != 1 {
+	if recipe == nil || len(recipe.Lines) != len(p.want) {
 		if len(diags) > 0 {
-			return asked, said
+			return asked, codes
 		}
-		return wrong, "no line"
+		return wrong, "not as many lines as are wanted"
 	}
-	l := recipe.Lines[0]
-	fields := strings.Split(p.want[0], "|")
+	why := ""
+	for i, l := range recipe.Lines {
+		why += p.unlike(l, p.want[i])
+	}
+	switch {
+	case why == "" && len(diags) == 0:
+		return right, ""
+	case why == "":
+		return needless, codes
+	case len(diags) > 0:
+		return asked, codes
+	}
+	return wrong, why
+}
+
+// unlike says what a line was read as instead of what is wanted; nothing when
+// it is the same.
+func (p phrase) unlike(l *resolve.Line, want string) string {
+	fields := strings.Split(want, "|")
 	amount, name, note := strings.TrimSpace(fields[0]), strings.TrimSpace(fields[1]), ""
 	if len(fields) > 2 {
 		note = strings.TrimSpace(fields[2])
@@ -311,16 +353,19 @@ func (p phrase) judgeLine(t *testing.T) (outcome, string) {
 			amount = strings.TrimSpace(a.String() + " " + strings.TrimSpace(size))
 		}
 	}
-	ok := got == amount && sameName(l.Name, name) && (note == "" || l.Note.Text == note)
-	switch {
-	case ok && len(diags) == 0:
-		return right, ""
-	case ok:
-		return needless, said
-	case len(diags) > 0:
-		return asked, said
+	said := []string{l.Note.Text}
+	if l.Brackets.Text != "" {
+		said = append([]string{l.Brackets.Text}, said...)
 	}
-	return wrong, fmt.Sprintf("is %s | %s | %s", got, l.Name, l.Note.Text)
+	if l.ToTaste {
+		said = append(said, "to taste")
+	}
+	about := strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), ", ")
+	ok := got == amount && sameName(l.Name, name) && (note == "" || about == note)
+	if ok {
+		return ""
+	}
+	return fmt.Sprintf("is %s | %s | %s", got, l.Name, about)
 }
 
 // readingsToday is how much of each file is read right, and how much wrongly

@@ -93,9 +93,11 @@ func tokens(text string, fold func(string) string) []word {
 	return out
 }
 
-// target is what a form stands for: exactly one of the three.
+// target is what a form stands for: exactly one of the three, or a part of a
+// line's things.
 type target struct {
 	line    *Line
+	part    string // yolk, white, juice, zest; "" for the whole
 	sub     *SubList
 	product *Product
 }
@@ -149,6 +151,7 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 	for _, p := range products {
 		f.addName(b.words(p.Name), target{product: p})
 	}
+	b.partForms(f, lines)
 	b.classForms(f, lines)
 	return f
 }

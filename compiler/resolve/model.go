@@ -508,6 +508,7 @@ type Take struct {
 	// Part is the share of the whole line, from 0 to 1, that is taken;
 	// meaningless when Unmeasured or Refers.
 	Part       quantity.Number
+	Of         quantity.Number    // the share that the figure speaks of where that is more than Part: whites of eggs whose yolks went in before
 	Amount     *quantity.Quantity // an amount said in the sentence, at written size
 	AmountAt   source.Span        // where it stands
 	Unit       *quantity.Unit     // in which Amount was said; nil for a count

@@ -23,6 +23,9 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	if len(ms) > 0 && ms[0].length == 1 && sc.words[i].key == "leaf" && (i == 0 || !articles[sc.lower(i-1)]) {
 		ms = nil // "until the meat leaves the bone"
 	}
+	if len(ms) > 0 && ms[0].length == 1 && ms[0].target.part == "white" && !sc.whiteSaid(i) {
+		ms = nil
+	}
 	n := 0
 	if len(ms) > 0 {
 		n = ms[0].length
@@ -39,7 +42,13 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 			w = more
 		}
 	}
+	if m, length := sc.lead(i, w); length > n {
+		ms, n = []match{m}, length
+	}
 	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
+	if l := sc.otherName(decoyName); decoy > n && l != nil && sc.story.left[l].Sign() > 0 && sc.begun(l, i, decoy) { // feta, of feta cheese
+		ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
+	}
 	if k := i + max(n, decoy); n <= 1 && decoy <= 1 && k > i && k < len(sc.words) && !sc.words[k].stop && ofTheKitchen[sc.words[k].key] {
 		return k + 1 // a potato ricer, the butter dish
 	}
@@ -142,9 +151,13 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	}
 	again := sc.here[ms[0].target]
 	sc.here[ms[0].target] = true
-	switch {
-	case ms[0].target.line != nil:
-		sc.takeLine(ms[0].target.line, t, w, again)
+	switch l := ms[0].target.line; {
+	case l != nil:
+		if parts := sc.partsOf(ms[0].target, min(from, i)); len(parts) > 0 {
+			sc.takes = append(sc.takes, sc.reader.takeParts(sc.story, l, t, w, parts))
+			break
+		}
+		sc.takeLine(l, t, w, again)
 	case ms[0].target.sub != nil:
 		sc.takeSub(ms[0].target.sub, t, w)
 	default:
@@ -240,6 +253,20 @@ func (sc *scanner) gatheredAs(i, n int) *Line {
 // them: fine salt, best flour.
 var plainly = wordSet("fine coarse best good common table fresh clean ordinary plain new cold hot warm soft")
 
+// begun tells whether the n words at i are the first ones of a line's name.
+func (sc *scanner) begun(l *Line, i, n int) bool {
+	name := sc.builder.words(l.Name)
+	if n >= len(name) {
+		return false
+	}
+	for k := range n {
+		if sc.words[i+k].key != name[k].key {
+			return false
+		}
+	}
+	return true
+}
+
 // joined tells whether a known name is only two names with "and" between
 // them: "salt and pepper", where salt is gathered.
 func (sc *scanner) joined(i, n int) bool {
@@ -263,22 +290,31 @@ func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
 		switch l.Key {
 		case "egg " + part:
 			line = l
-		case "egg": // the part of a whole one
-			if line == nil {
-				line = l
-			}
+		}
+		if line == nil && l.gives(part) { // of a whole one
+			line = l
 		}
 	}
 	if line == nil {
 		return m, 0, nil
 	}
+	t := target{line: line}
+	if line.gives(part) {
+		t.part = part
+	}
 	k := i + 2
 	if articles[sc.lower(k)] {
+		k++
+	}
+	if sc.lower(k) == "only" {
 		k++
 	}
 	if s, next, ok := sc.spokenAt(k); ok && !s.Part {
 		v := s.Value
 		w = &wanted{number: &v, start: sc.words[i].start, figure: sc.words[k].start, end: sc.words[next-1].end}
+		if !s.Article && (next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and") { // and the whites of two
+			return match{form{target: t, whole: true}, next - i}, next - i, w
+		}
 		if k = next; sc.lower(k) == "of" && articles[sc.lower(k+1)] { // whites of two of the eggs
 			k += 2
 		}
@@ -286,7 +322,7 @@ func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
 	if k >= len(sc.words) || sc.words[k].key != "egg" {
 		return m, 0, nil
 	}
-	return match{form{target: target{line: line}, whole: true}, k + 1 - i}, k + 1 - i, w
+	return match{form{target: t, whole: true}, k + 1 - i}, k + 1 - i, w
 }
 
 // sieve narrows several meanings of one short form to those with something

@@ -24,6 +24,7 @@ type story struct {
 	vague   map[*Line]bool // an unmeasured part was taken
 	named   map[*Line]source.Span
 	made    map[*Product]bool
+	parts   map[target]quantity.Number // of things that are used in parts, how much of each part went in
 }
 
 func newStory(lines []*Line) *story {

@@ -57,6 +57,11 @@ func (sc *scanner) scan() {
 			continue
 		}
 		sc.weighedBy(i)
+		if n := sc.putAside(i); n > 0 {
+			sc.spend(i, n)
+			i = n
+			continue
+		}
 		if next, until, ok := sc.keptOut(i); ok {
 			sc.skip(next, until)
 			i = max(until, i+1)
@@ -69,6 +74,11 @@ func (sc *scanner) scan() {
 				w = wanted{start: w.start, figure: w.figure, end: w.end, but: &kept}
 			}
 			if n := sc.nameAfter(next, &w); n > 0 {
+				sc.spend(i, n)
+				i = n
+				continue
+			}
+			if n := sc.itSaid(i, next, &w); n > 0 {
 				sc.spend(i, n)
 				i = n
 				continue

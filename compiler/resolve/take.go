@@ -8,8 +8,7 @@ import (
 
 // takeLine takes of a line what the sentence asks for.
 func (rd *scanner) takeLine(l *Line, t Take, w *wanted, again bool) {
-	take := rd.reader.resolveTake(rd.story, l, t, w, again)
-	rd.takes = append(rd.takes, take)
+	rd.takes = append(rd.takes, rd.reader.resolveTake(rd.story, l, t, w, again))
 }
 
 // resolveTake works out the share of the line that is taken and keeps the
@@ -156,7 +155,8 @@ func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 		}
 		q, t.Unit = *said, unitOf(w.amount)
 	}
-	t.Amount = &q
+	spoken := q
+	t.Amount = &spoken
 	if q.Value.IsRange() && !q.Equal(*l.Quantity) {
 		return quantity.Number{}, false
 	}

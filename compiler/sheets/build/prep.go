@@ -369,13 +369,20 @@ func countOf(m *demand.Making, t resolve.Take) (quantity.Number, bool) {
 	if a == nil || a.Quantity == nil {
 		return quantity.Number{}, false
 	}
+	if t.Of.Sign() > 0 {
+		return a.Quantity.Value.High.Mul(t.Of), true
+	}
 	return a.Quantity.Value.High.Mul(t.Part), true
 }
 
 // said is how an amount or a share in a sentence reads at this size: figure
 // replaces what was written, aside follows the name.
 func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) {
-	if t.Refers || t.Unmeasured {
+	part := t.Part
+	if t.Of.Sign() > 0 {
+		part = t.Of
+	}
+	if t.Refers && t.Of.IsZero() || t.Unmeasured {
 		return "", ""
 	}
 	switch {
@@ -400,10 +407,10 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 		if t.Amount.Dim != a.Quantity.Dim { // spoons of what is weighed
 			return b.show(t.Amount.Scale(m.Factor), t.Unit, m.Recipe.System), ""
 		}
-		return b.showSaid(a, t.Part, t.Unit), ""
-	case !t.AmountAt.IsZero() && !t.Part.Equal(quantity.Int(1)):
+		return b.showSaid(a, part, t.Unit), ""
+	case !t.AmountAt.IsZero() && !part.Equal(quantity.Int(1)):
 		if a := m.Of(t.Line); a != nil && a.Quantity != nil {
-			return "", b.showPart(a, t.Part)
+			return "", b.showPart(a, part)
 		}
 	}
 	return "", ""

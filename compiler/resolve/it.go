@@ -1,0 +1,256 @@
+package resolve
+
+import (
+	"slices"
+
+	"tamis/lang/quantity"
+)
+
+// What a sentence says of a thing it has just named: "chop the dill and stir in
+// half", "cut twelve slices of it", "and put 50 g by". The name took all that
+// was left; what is said of it afterwards tells how much that is.
+
+// readies are verbs that only get a thing ready: what follows says how much of it goes in.
+var readies = wordSet("chop cut slice break peel grate melt crush toast whip warm heat boil cook drain roll divide wash pick shell soak take zest squeeze sift shred tear dice mince pound weigh scald soften whisk beat trim core stone halve quarter roast bake fry poach steam open rinse strain clean skin bone joint scrape")
+
+// putsIn are verbs of which "half" alone is what goes in: not "fold in half".
+var putsIn = wordSet("stir add pour put tip beat whisk mix scatter sprinkle spoon spread use strew brush work rub toss drop lay arrange")
+
+// latest is the take that "it" speaks of in what follows word i: the last one, if it
+// took all of one line and is the only one of its sentence.
+func (sc *scanner) latest(i int) *Take {
+	first := i
+	for first > 0 && !sc.words[first].opens {
+		first--
+	}
+	from := sc.place(sc.words[first].start, sc.words[first].end).Start
+	var found *Take
+	for k := range sc.takes {
+		t := &sc.takes[k]
+		if t.Span.Start < from {
+			continue
+		}
+		if found != nil {
+			return nil
+		}
+		found = t
+	}
+	if found == nil { // the sentence before
+		if n := len(sc.takes); n == 1 && first > 0 {
+			found = &sc.takes[0]
+		}
+	}
+	if found == nil || found.Line == nil || !found.All || found.Refers || found.Rest || found.Line.ToTaste {
+		return nil
+	}
+	return found
+}
+
+// readied tells whether the verb that leads up to a take only gets it ready.
+func (sc *scanner) readied(t *Take) bool {
+	for k := len(sc.words) - 1; k >= 0; k-- {
+		if at := sc.place(sc.words[k].start, sc.words[k].end); at.Start >= t.Span.Start {
+			continue
+		}
+		if readies[sc.words[k].key] || readies[sc.lower(k)] {
+			return true
+		}
+		if sc.words[k].opens || sc.words[k].stop {
+			return readies[sc.words[k].key]
+		}
+	}
+	return false
+}
+
+// instead takes of a line that was just taken whole what w says instead.
+func (sc *scanner) instead(t *Take, w *wanted) {
+	l := t.Line
+	sc.story.left[l] = sc.story.left[l].Add(t.Part)
+	fresh := Take{Span: t.Span, NameAt: t.NameAt}
+	if w.end > 0 {
+		fresh.AmountAt = sc.place(w.figure, w.end)
+	}
+	if w.but == nil && !w.measured() && w.share == nil {
+		fresh.AmountAt = Take{}.AmountAt
+	}
+	sc.story.touched[l] = false
+	i := slices.IndexFunc(sc.takes, func(o Take) bool { return o.Line == l && o.Span == t.Span })
+	sc.takes[i] = sc.reader.resolveTake(sc.story, l, fresh, w, false)
+}
+
+// itSaid reads at word i what is said of the thing named just before; it gives
+// the word behind, or 0.
+func (sc *scanner) itSaid(i, next int, w *wanted) int {
+	if next > len(sc.words) || w.rest {
+		return 0
+	}
+	pronoun := func(k int) bool {
+		return sc.lower(k) == "of" && (sc.lower(k+1) == "it" || sc.lower(k+1) == "them" || sc.lower(k+1) == "these" || sc.lower(k+1) == "this") &&
+			(k+2 >= len(sc.words) || sc.words[k+2].stop || !sc.named(k+2))
+	}
+	t := sc.latest(i)
+	if t == nil {
+		return 0
+	}
+	switch {
+	case pronoun(next) && sc.readied(t): // half of it
+		sc.instead(t, w)
+		return next + 2
+	case w.number != nil && next < len(sc.words) && !sc.words[next].stop && pronoun(next+1) && sc.readied(t) && !timeWords[sc.words[next].key]: // eight slivers of it
+		sc.figure(FigureKept, i, next, quantity.Pieces(w.number.High))
+		sc.instead(t, &wanted{unmeasured: true})
+		return next + 3
+	case w.share != nil && !w.share.OfRest && (next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and") && i > 0 && sc.readied(t):
+		k := i - 1
+		for k > 0 && (sc.lower(k) == "in" || sc.lower(k) == "over" || sc.lower(k) == "on") {
+			k--
+		}
+		if putsIn[sc.words[k].key] && sc.lower(i-1) != "by" {
+			sc.instead(t, w)
+			return next
+		}
+	}
+	return 0
+}
+
+// putAside reads "put 50 g by", "reserve a third for the top", "but leave half a
+// cup of it for later" of a thing named just before: all but that goes in.
+func (sc *scanner) putAside(i int) int {
+	verb := sc.words[i].key
+	switch verb {
+	case "keep", "save", "set", "put", "reserve", "leave", "hold":
+	default:
+		switch verb = sc.lower(i); verb {
+		case "keeping", "reserving", "saving", "holding", "leaving", "setting":
+		default:
+			return 0
+		}
+	}
+	aside := func(k int) bool {
+		return sc.lower(k) == "by" || sc.lower(k) == "aside" || sc.lower(k) == "back"
+	}
+	n := i + 1
+	by := aside(n)
+	if by {
+		n++
+	}
+	if n >= len(sc.words) || sc.words[n].stop && n == i+1 {
+		return 0
+	}
+	w, next, ok := sc.amountAt(n)
+	if !ok || w.but != nil || w.article && w.number != nil {
+		return 0
+	}
+	if !w.measured() && w.share == nil && !w.unmeasured || next < len(sc.words) && timeWords[sc.words[next].key] {
+		return 0
+	}
+	var t *Take
+	switch {
+	case sc.lower(next) == "of" && (sc.lower(next+1) == "it" || sc.lower(next+1) == "them"):
+		next += 2
+	case sc.lower(next) == "of" && sc.named(next): // both creams, keeping back 200 ml of the double
+		k := next + 1
+		if articles[sc.lower(k)] {
+			k++
+		}
+		ms, length := sc.finder.at(sc.words, k, false), 0
+		if len(ms) > 0 {
+			length = ms[0].length
+		}
+		if lead, n := sc.lead(k, &w); n > length {
+			ms, length = []match{lead}, n
+		}
+		if len(ms) != 1 || ms[0].target.line == nil || sc.lower(i) == "reserve" || sc.words[i].opens {
+			return 0
+		}
+		at := slices.IndexFunc(sc.takes, func(o Take) bool { return o.Line == ms[0].target.line && o.All && !o.Refers })
+		if at < 0 {
+			return 0
+		}
+		t, next, by = &sc.takes[at], k+length, true
+	case sc.named(next):
+		return 0
+	case next < len(sc.words) && !sc.words[next].stop && !aside(next) && sc.lower(next) != "for" && sc.lower(next) != "to" && sc.lower(next) != "until" && sc.lower(next) != "and":
+		return 0
+	}
+	if aside(next) {
+		by = true
+		next++
+	}
+	if !by && !(sc.lower(next) == "for" || sc.lower(next) == "to" || sc.lower(next) == "until" || verb == "reserve" || verb == "reserving" || verb == "save" || verb == "saving" || verb == "leaving" || verb == "keeping") {
+		return 0
+	}
+	if t == nil {
+		t = sc.latest(i)
+	}
+	if t == nil {
+		return 0
+	}
+	kept := w
+	sc.instead(t, &wanted{but: &kept, figure: kept.start, end: kept.end})
+	return next
+}
+
+// lead reads the first words of a name for the whole of it, where an amount or an
+// article stands before and the phrase ends behind: "200 ml of the single", of
+// single cream. It must fit one thing only.
+func (sc *scanner) lead(i int, w *wanted) (m match, n int) {
+	if w == nil || i == 0 || sc.words[i].glue {
+		return m, 0
+	}
+	before := sc.lower(i - 1)
+	sized := w.amount != nil && len(w.amount.Measure.Terms) > 0 && w.amount.Measure.Terms[0].Unit != nil
+	if !sized && before != "the" && before != "of" && w.number == nil {
+		return m, 0
+	}
+	var found *Line
+	for _, l := range sc.lines {
+		if sc.story.left[l].Sign() <= 0 {
+			continue
+		}
+		name := sc.builder.words(l.Name)
+		k := 0
+		for k < len(name)-1 && i+k < len(sc.words) && sc.words[i+k].key == name[k].key && (k == 0 || !sc.words[i+k].stop) {
+			k++
+		}
+		if k == 0 || k < n {
+			continue
+		}
+		if end := i + k; end < len(sc.words) && !sc.words[end].stop && !fillerStops[sc.lower(end)] && !verbsAfter[sc.words[end].key] {
+			continue
+		}
+		if !sized && before != "the" && before != "of" && !sc.elided(i+k, name[k:]) {
+			continue
+		}
+		if k == n {
+			found = nil // two of them
+			continue
+		}
+		found, n = l, k
+	}
+	if found == nil {
+		return m, 0
+	}
+	return match{form{target: target{line: found}}, n}, n
+}
+
+// verbsAfter may follow a thing that is called by its first word.
+var verbsAfter = wordSet("whisk beat stir till off out up back aside")
+
+// elided tells whether the end of a name, left out at word i, stands behind the
+// other name that "and" joins: "one red and two white onions".
+func (sc *scanner) elided(i int, tail []word) bool {
+	if sc.lower(i) != "and" && sc.lower(i) != "or" {
+		return false
+	}
+	_, next, ok := sc.spokenAt(i + 1)
+	if !ok {
+		return false
+	}
+	for k := next; k < len(sc.words) && k <= next+4 && !sc.words[k].stop; k++ {
+		if sc.words[k].key == tail[len(tail)-1].key {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,139 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+
+	"tamis/lang/quantity"
+)
+
+// Parts of one thing that are used apart: the yolks and the whites of eggs, the
+// juice and the zest of a fruit. The same egg gives both, so the whites of two
+// eggs cost nothing when the yolks of four went in before.
+
+// fruits give juice and zest.
+var fruits = wordSet("lemon lime orange grapefruit clementine mandarin tangerine")
+
+// partNamed are the words of a part, by their folded form.
+var partNamed = map[string]string{"yolk": "yolk", "white": "white", "juice": "juice", "zest": "zest", "rind": "zest", "peel": "zest"}
+
+var partsSaid = []string{"yolk", "white", "juice", "zest", "rind", "peel"}
+
+// gives tells whether a line is of things that have such a part.
+func (l *Line) gives(part string) bool {
+	if l.Quantity == nil || l.Quantity.Dim != quantity.None {
+		return false
+	}
+	head := l.Key[strings.LastIndexByte(l.Key, ' ')+1:]
+	switch part {
+	case "yolk", "white":
+		return head == "egg"
+	}
+	return fruits[head]
+}
+
+// partForms adds the names of the parts of what is gathered whole, where the
+// part itself is not gathered: "the yolks", "egg whites", "lemon juice".
+func (b *builder) partForms(f *finder, lines []*Line) {
+	for _, said := range partsSaid {
+		part := partNamed[said]
+		for _, l := range lines {
+			if !l.gives(part) {
+				continue
+			}
+			head := l.Key[strings.LastIndexByte(l.Key, ' ')+1:]
+			if slices.ContainsFunc(lines, func(o *Line) bool {
+				return o != l && (o.Key == head+" "+said || strings.HasSuffix(o.Key, " "+head+" "+said))
+			}) {
+				continue
+			}
+			t := target{line: l, part: part}
+			f.add([]string{head, said}, t, true)
+			if head == "egg" {
+				f.add([]string{said}, t, false)
+			}
+		}
+	}
+}
+
+// whiteSaid tells whether the word "white" at i is said of eggs: "until white"
+// and "the white pith" are not.
+func (sc *scanner) whiteSaid(i int) bool {
+	if strings.HasSuffix(sc.lower(i), "s") {
+		return true
+	}
+	return i > 0 && (sc.lower(i-1) == "the" || sc.lower(i-1) == "one") && (i+1 >= len(sc.words) || sc.words[i+1].stop || fillerStops[sc.lower(i+1)] || sc.lower(i+1) == "stiffly" || sc.lower(i+1) == "lightly")
+}
+
+// partsBefore are the parts that stand before the phrase that begins at word i:
+// "the grated zest and juice of".
+func (sc *scanner) partsBefore(i int) (parts []string) {
+	if i < 2 || sc.lower(i-1) != "of" || sc.words[i-1].stop {
+		return nil
+	}
+	for k := i - 2; k >= 0; k-- {
+		part := partNamed[sc.words[k].key]
+		switch {
+		case part != "":
+			parts = append(parts, part)
+		case sc.lower(k) == "and" || articles[sc.lower(k)] || sc.lower(k) == "grated" || sc.lower(k) == "finely" || sc.lower(k) == "pared" || sc.lower(k) == "strained":
+		default:
+			return parts
+		}
+		if sc.words[k].stop || sc.words[k].opens {
+			return parts
+		}
+	}
+	return parts
+}
+
+// partsOf are the parts of its line that the name n words long at i speaks of: by
+// its form, by what stands before the phrase, or all that the line's note has.
+func (sc *scanner) partsOf(t target, first int) []string {
+	if t.part != "" {
+		return []string{t.part}
+	}
+	parts := sc.partsBefore(first)
+	for _, p := range parts {
+		if !t.line.gives(p) {
+			return nil
+		}
+	}
+	return parts
+}
+
+// takeParts takes parts of a line: what was opened for another part of it
+// before, and only then more of it.
+func (rd *reader) takeParts(st *story, l *Line, t Take, w *wanted, parts []string) Take {
+	if st.parts == nil {
+		st.parts = map[target]quantity.Number{}
+	}
+	opened := st.parts[target{line: l}]
+	free, had := opened, quantity.Number{}
+	for _, p := range parts {
+		have := st.parts[target{line: l, part: p}]
+		free, had = quantity.Min(free, opened.Sub(have)), quantity.Max(had, have)
+	}
+	left, touched := st.left[l], st.touched[l]
+	st.left[l], st.touched[l] = left.Add(free), had.Sign() > 0
+	again := had.Sign() > 0 && w == nil
+	t = rd.resolveTake(st, l, t, w, again)
+	st.touched[l] = st.touched[l] || touched
+	if t.Refers || t.Unmeasured {
+		st.left[l] = left
+		return t
+	}
+	used := left.Add(free).Sub(st.left[l])
+	fresh := quantity.Max(used.Sub(free), quantity.Number{})
+	st.left[l] = left.Sub(fresh)
+	st.parts[target{line: l}] = opened.Add(fresh)
+	for _, p := range parts {
+		k := target{line: l, part: p}
+		st.parts[k] = st.parts[k].Add(used)
+	}
+	if !fresh.Equal(used) {
+		t.Of, t.Part = used, fresh
+		t.Refers = fresh.IsZero()
+	}
+	return t
+}
