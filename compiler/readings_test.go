@@ -240,7 +240,10 @@ func (p phrase) figure(step *resolve.StepReading, want string) bool {
 	kind := map[string]resolve.FigureKind{"makes": resolve.FigureScaled, "each": resolve.FigureEach, "loads": resolve.FigureLoad, "keeps": resolve.FigureKept}[word]
 	a, _, _ := quantity.ReadAmount(rest, quantity.Options{System: p.system(), Alone: true})
 	q, _ := a.Quantity(p.system(), 1)
-	return slices.ContainsFunc(step.Figures, func(f resolve.Figure) bool { return f.Kind == kind && f.Quantity.Value.High.Equal(q.Value.High) }) ||
+	same := func(k resolve.FigureKind, f resolve.Figure) bool { // "50 ml at a time" is a load, and for each
+		return k == f.Kind || f.Unit != nil && (k == resolve.FigureEach && f.Kind == resolve.FigureLoad)
+	}
+	return slices.ContainsFunc(step.Figures, func(f resolve.Figure) bool { return same(kind, f) && f.Quantity.Value.High.Equal(q.Value.High) }) ||
 		kind == resolve.FigureEach && slices.ContainsFunc(step.Takes, func(t resolve.Take) bool { return t.Each })
 }
 

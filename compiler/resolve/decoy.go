@@ -60,6 +60,12 @@ func (sc *scanner) decoy(i, n int, name string) {
 	if name == "" || sc.servedWith(i) || sc.saw[key] || sc.compared(i) || sc.isOwnTitle(i, n) || len(sc.everyOption.at(sc.words, i, true)) > 0 {
 		return
 	}
+	if i > 1 && sc.lower(i-1) == "of" && (key == "salt" || key == "pepper") && littles[sc.words[i-2].key] { // a pinch of salt: it stands by the stove
+		return
+	}
+	if sc.orSame(i) {
+		return
+	}
 	if i > 0 && sc.lower(i-1) == "or" && len(sc.takes) > 0 || sc.lower(i+n) == "or" && sc.named(i+n+1) {
 		return // butter or margarine: one of the two is there
 	}
@@ -84,6 +90,21 @@ func (sc *scanner) decoy(i, n int, name string) {
 			Replace("write "+l.Name+", if that is meant", false, at, l.Name)
 	}
 	d.WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
+}
+
+// orSame tells whether "or the same of", "or as much" stands before word i: what
+// may be used instead.
+func (sc *scanner) orSame(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-5 && len(sc.takes) > 0 && !sc.words[k+1].opens; k-- {
+		switch sc.lower(k) {
+		case "or":
+			return true
+		case "the", "same", "of", "as", "much", "many", "a", "equal", "amount", "quantity", "like", "an":
+		default:
+			return false
+		}
+	}
+	return false
 }
 
 // servedWith tells whether the sentence only says what a dish is good with:

@@ -34,7 +34,7 @@ type Figure struct {
 var (
 	timeWords = wordSet("minute min hour h day week month second sec time degree c f percent cent watt w kw year night turn")
 	vessels   = wordSet("jug basin bowl tin pan dish pot jar bottle tray mould mold ramekin weight bag casserole saucepan container box tub measure can stockpot bucket")
-	yieldBy   = wordSet("shape roll cut divide form make give yield portion stamp scoop pipe split slice shaped press mould")
+	yieldBy   = wordSet("making giving yielding stamp pot shape roll cut divide form make give yield portion stamp scoop pipe split slice shaped press mould")
 	eachBy    = wordSet("to for in into on over")
 	holdWords = wordSet("hold holds holding holdable carrying takes")
 )
@@ -100,9 +100,15 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 	}
 	word := sc.lower(n)
 	switch {
+	case i > 0 && (sc.lower(i-1) == "per" || sc.lower(i-1) == "every") && !sc.foodAt(n), i > 1 && sc.says(i-2, "to", "the"): // 25 minutes per 500 g
+		sc.measure(FigureKept, w, *q)
+	case sc.tried(n, w), sc.lifted(i):
+		sc.measure(FigureKept, w, *q)
+	case sc.says(n, "at", "a", "time"), i > 1 && sc.words[i-1].key == "of" && (sc.words[i-2].key == "batch" || sc.words[i-2].key == "lot" || sc.words[i-2].key == "load"):
+		sc.measure(FigureLoad, w, *q)
 	case i > 0 && timeWords[sc.words[i-1].key], n < len(sc.words) && !sc.words[n].stop && (vessels[sc.words[n].key] || timeWords[word] || sc.sized(n)), i > 0 && holdWords[sc.lower(i-1)]:
 		sc.measure(FigureKept, w, *q)
-	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), sc.says(n, "at", "a", "time"), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1):
+	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), n < len(sc.words) && strings.ContainsRune(sc.text[sc.words[i].start:sc.words[n-1].end], '-') && i > 0 && sc.counts(i-1), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1), i > 1 && sc.lower(i-2) == "of" && (sc.lower(i-1) == "about" || sc.lower(i-1) == "approx" || sc.lower(i-1) == "roughly") && sc.piecesBefore(i-2):
 		sc.measure(FigureEach, w, *q)
 	case sc.water(n), sc.madeHere(*q):
 		sc.measure(FigureScaled, w, *q)
@@ -119,6 +125,36 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 			Because("it belongs to nothing that is gathered, so it stays as it is when the dish is made for more").
 			WithHelp("name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
+}
+
+// tried tells whether a spoonful is only tried: "drop a teaspoonful on a cold
+// saucer"; or the amount is the name of a coin.
+func (sc *scanner) tried(n int, w *wanted) bool {
+	switch sc.lower(n) {
+	case "coin", "coins", "piece", "note":
+		return true
+	case "on", "onto":
+		return w.end > w.start && strings.HasPrefix(strings.ToLower(sc.text[w.start:w.end]), "a ") && (sc.lower(n+1) == "a" || vessels[sc.lower(n+1)])
+	}
+	return false
+}
+
+// lifted tells whether the amount at word i is of what is taken off again, or
+// stays behind then: "spoon off all but a tablespoon of the fat".
+func (sc *scanner) lifted(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-5 && !sc.words[k+1].opens && !sc.words[k+1].stop; k-- {
+		w := sc.lower(k)
+		if w == "off" || w == "away" || w == "skim" || w == "discard" || w == "drain" {
+			return true
+		}
+	}
+	return false
+}
+
+// counts tells whether the word at i is a number.
+func (sc *scanner) counts(i int) bool {
+	s, _, ok := sc.spokenAt(i)
+	return ok && !s.Article
 }
 
 // madeHere tells whether the step makes so much of something by its margin: "keep
@@ -171,7 +207,7 @@ func (sc *scanner) sized(n int) bool {
 // word i: "into balls of", "8 pieces of".
 func (sc *scanner) piecesBefore(i int) bool {
 	for k := i - 1; k >= 0 && k >= i-4 && !sc.words[k+1].opens; k-- {
-		if sc.lower(k) == "into" {
+		if sc.lower(k) == "into" || sc.words[k].key == "portion" || sc.words[k].key == "serving" {
 			return true
 		}
 	}

@@ -184,11 +184,22 @@ var (
 	takesLiquid  = wordSet("add pour stir whisk beat in with to")
 )
 
+// hollows are what is made in a thing that is cooking already.
+var hollows = wordSet("slit cut incision hole pocket gash slash hollow well")
+
 // onlySpoken tells whether a class word of n words at i is said of what is there
 // already, and takes nothing.
 func (sc *scanner) onlySpoken(sub *SubList, i, n int) bool {
 	if end := i + n; end < len(sc.words) && !sc.words[end].stop && speaksAfter[sc.lower(end)] && sc.lower(end) != "on" {
 		return true
+	}
+	for k := i - 1; k > 0 && k >= i-3; k-- { // slits in the meat
+		if w := sc.lower(k); w == "in" || w == "into" {
+			if hollows[sc.words[k-1].key] {
+				return true
+			}
+			break
+		}
 	}
 	touched := slices.ContainsFunc(sub.Lines, func(l *Line) bool { return sc.story.touched[l] })
 	lead := ""

@@ -98,6 +98,13 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		}
 	}
 	next := i + n
+	if w == nil && i > 0 && sc.story.touched[ms[0].target.line] && ms[0].target.line != nil && sc.story.left[ms[0].target.line].Sign() > 0 {
+		for k := i - 1; k >= 0 && k >= i-2 && !sc.words[k+1].stop; k-- {
+			if word := sc.lower(k); word == "reserved" || word == "saved" || word == "kept" { // what was put by
+				w = &wanted{share: &Share{Rest: true}, rest: true, start: sc.words[i].start, end: sc.words[i].start, figure: sc.words[i].start}
+			}
+		}
+	}
 	if w == nil && !sc.here[ms[0].target] {
 		if all, k := sc.ofEach(next); all != nil {
 			each := *all
@@ -153,13 +160,20 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	sc.here[ms[0].target] = true
 	switch l := ms[0].target.line; {
 	case l != nil:
-		if parts := sc.partsOf(ms[0].target, min(from, i)); len(parts) > 0 {
+		first := min(from, i)
+		if w != nil && w.end > 0 {
+			first = min(first, sc.wordFrom(0, w.start))
+		}
+		if parts := sc.partsOf(ms[0].target, first); len(parts) > 0 {
 			sc.takes = append(sc.takes, sc.reader.takeParts(sc.story, l, t, w, parts))
 			break
 		}
 		sc.takeLine(l, t, w, again)
+		sc.ifNeeded(l, sc.takes[len(sc.takes)-1], w, next)
 	case ms[0].target.sub != nil:
-		sc.takeSub(ms[0].target.sub, t, w)
+		out, end := sc.butFor(next)
+		sc.takeSub(sc.sorted(ms[0].target.sub, i, out), t, w)
+		return end
 	default:
 		sc.takeProduct(ms[0].target.product, t, w)
 	}
@@ -229,6 +243,11 @@ func (sc *scanner) adjacent(end, k int) bool {
 // gatheredAs is the line that the water of a decoy is gathered as: "cold
 // water" is the water of the list while there is some.
 func (sc *scanner) gatheredAs(i, n int) *Line {
+	for k := i; k < i+n; k++ {
+		if sc.lower(k) == "tap" { // not what is gathered
+			return nil
+		}
+	}
 	if sc.words[i+n-1].key != "water" {
 		if n > 1 && plainly[sc.lower(i)] {
 			if ms := sc.finder.at(sc.words, i+1, false); len(ms) == 1 && ms[0].whole && ms[0].length == n-1 {

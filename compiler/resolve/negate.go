@@ -63,6 +63,14 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		if k+1 < len(sc.words) && alike[sc.words[k].key] && sc.lower(k+1) == "of" {
 			return k + 2, sc.nameEnd(k + 2), true
 		}
+	case "fish", "lift", "pick", "discard", "remove", "strain", "take":
+		if n := sc.takenOut(i); n > 0 {
+			return i + 1, n, true
+		}
+	case "until", "till":
+		if n := sc.untilDone(i); n > 0 {
+			return i + 1, n, true
+		}
 	case "keep", "save", "set", "put":
 		if n := sc.putBy(i); n > 0 {
 			return i + 1, n, true
@@ -241,6 +249,76 @@ func (sc *scanner) nameEnd(i int) int {
 	}
 	return max(end, i)
 }
+
+// takenOut reads "fish out the bay leaf", "remove and discard the cinnamon": what
+// is taken out of the pot went in before, by whatever name. It gives the word
+// behind the name, or 0.
+func (sc *scanner) takenOut(i int) int {
+	n := i + 1
+	switch sc.lower(i) {
+	case "fish", "lift", "pick", "take", "strain":
+		if sc.lower(n) != "out" {
+			return 0
+		}
+		n++
+	case "remove":
+		if sc.says(n, "and", "discard") {
+			n += 2
+		}
+	}
+	if n < len(sc.words) && articles[sc.lower(n)] {
+		n++
+	}
+	if n >= len(sc.words) || sc.words[n].stop {
+		return 0
+	}
+	ms := sc.finder.at(sc.words, n, false)
+	if len(ms) != 1 || ms[0].target.line == nil {
+		return 0
+	}
+	end := n + ms[0].length
+	if end < len(sc.words) && !sc.words[end].stop && sc.lower(end) != "and" && sc.lower(end) != "with" && sc.lower(end) != "before" && sc.lower(end) != "to" {
+		return 0
+	}
+	if sc.lower(i) == "take" && end < len(sc.words) && sc.lower(end) != "and" { // take out the butter
+		return 0
+	}
+	return end
+}
+
+// untilDone reads "until the oil separates": a thing first named there went in
+// under another name. What is worked in till then is taken. It gives the word
+// behind the name, or 0.
+func (sc *scanner) untilDone(i int) int {
+	n := i + 1
+	if !articles[sc.lower(n)] {
+		return 0
+	}
+	n++
+	if n >= len(sc.words) || sc.words[n].stop {
+		return 0
+	}
+	ms := sc.finder.at(sc.words, n, false)
+	if len(ms) == 0 {
+		return 0
+	}
+	for _, m := range ms {
+		if m.target.line == nil || m.whole && !sc.story.touched[m.target.line] && len(sc.takes) == 0 && !separates[sc.lower(n+m.length)] {
+			return 0
+		}
+	}
+	end := n + ms[0].length
+	for k := end; k < len(sc.words) && !sc.words[k].stop; k++ {
+		switch sc.lower(k) {
+		case "in", "incorporated", "absorbed", "used", "mixed", "worked", "added", "dissolved", "gone", "combined":
+			return 0
+		}
+	}
+	return end
+}
+
+// separates are what a thing does that is in the pot already.
+var separates = wordSet("separates shimmers smokes sizzles foams bubbles boils rises floats surfaces browns softens wilts thickens sets")
 
 // putBy reads "keep the cream for later", "set the butter aside": a bare name
 // that is only put by. It gives the word behind the name, or 0.

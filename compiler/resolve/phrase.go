@@ -109,6 +109,10 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return more, n, true
 		}
 	}
+	if share, n, is := sc.partsIn(i); is {
+		w.share = share
+		return end(n)
+	}
 	switch first := sc.lower(i); first {
 	case "the":
 		switch sc.lower(i + 1) {
@@ -116,6 +120,11 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return sc.restFrom(w, i+2)
 		case "other":
 			return sc.restFrom(w, i+2)
+		}
+		if places[sc.lower(i+1)] {
+			if out, next, is := sc.oneUnit(w, i+2); is && sc.lower(next) == "of" {
+				return out, next, true
+			}
 		}
 		// "the four eggs" are four of them; "the dozen eggs", twelve.
 		if s, n, is := sc.spokenAt(i + 1); is && !s.Part && !s.Article {
@@ -216,6 +225,22 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	return sc.amountAt(i)
 }
 
+// partsIn reads "three parts of the raisins" where the sentence goes on to speak
+// of "the fourth": three quarters.
+func (sc *scanner) partsIn(i int) (share *Share, next int, ok bool) {
+	n, is := map[string]int64{"two": 2, "three": 3, "four": 4}[sc.lower(i)]
+	if !is || !sc.says(i+1, "part", "of") {
+		return nil, 0, false
+	}
+	last := [...]string{"third", "fourth", "fifth"}[n-2]
+	for k := i + 3; k < len(sc.words); k++ {
+		if sc.lower(k) == "the" && sc.lower(k+1) == last {
+			return &Share{Fraction: quantity.Frac(n, n+1)}, i + 2, true
+		}
+	}
+	return nil, 0, false
+}
+
 // restFrom reads what follows "the rest" or "the remaining" at word n: a number
 // of what is left, or all of it.
 func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
@@ -227,9 +252,26 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 			}
 		}
 	}
+	if out, next, is := sc.oneUnit(w, n); is {
+		return out, next, true
+	}
 	w.share, w.rest, w.end = &Share{Rest: true}, true, sc.words[n-1].end
 	return w, n, true
 }
+
+// oneUnit reads the unit at word n behind "the last" or "the other", where it
+// stands for one of them: "the last tin of tomatoes", "the other tsp. of".
+func (sc *scanner) oneUnit(w wanted, n int) (wanted, int, bool) {
+	u, un := sc.unitAt(n)
+	if un <= n || !sc.isUnit(u, n, un) || u.Name != u.Plural && strings.EqualFold(sc.words[un-1].text, u.Plural) || strings.HasSuffix(sc.lower(un-1), "s") && !strings.HasSuffix(sc.lower(un-1), "ss") {
+		return w, 0, false
+	}
+	w.amount, w.end = plain(quantity.Exactly(one), u), sc.words[un-1].end
+	return w, un, true
+}
+
+// places in a row, before a unit of which several are used one after another.
+var places = wordSet("first second third fourth fifth sixth seventh eighth ninth tenth full whole entire odd final")
 
 // spokenAt reads a number at word i; next is the word behind it. A number ends
 // where a word does, or at a hyphen before a unit.
@@ -401,6 +443,15 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 	}
 	if !s.Part {
 		v := s.Value
+		if k := next + 2; sc.says(next, "of", "the") { // three of the four tins of
+			if _, n, is := sc.spokenAt(k); is {
+				k = n
+			}
+			if u, un := sc.unitAt(k); un > k && u.Dim == quantity.Word && sc.isUnit(u, k, un) && sc.lower(un) == "of" {
+				w.amount, w.article, w.ordinal = plain(v, u), false, false
+				return w, un, true
+			}
+		}
 		w.number = &v
 		return w, next, true
 	}

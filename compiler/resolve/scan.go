@@ -57,6 +57,12 @@ func (sc *scanner) scan() {
 			continue
 		}
 		sc.weighedBy(i)
+		if n := sc.ratio(i); n > 0 {
+			sc.spend(i, n)
+			i = n
+			continue
+		}
+		sc.orElse(i)
 		if n := sc.putAside(i); n > 0 {
 			sc.spend(i, n)
 			i = n
@@ -142,7 +148,8 @@ func (sc *scanner) abbreviations() {
 			for k > 0 && sc.words[k].glue { // 2 1/2 lb.
 				k--
 			}
-			if _, _, ok := sc.spokenAt(k); ok {
+			_, _, ok := sc.spokenAt(k)
+			if w := sc.lower(k); ok || w == "other" || w == "last" || w == "remaining" || places[w] {
 				next.opens, next.stop = false, false
 			}
 		}
@@ -196,20 +203,10 @@ func (sc *scanner) everything(i int) int {
 	default:
 		return 0
 	}
-	out := map[target]bool{} // "everything but the eggs"
-	end := i + n
-	if w := sc.lower(end); w == "but" || w == "except" || w == "save" || w == "bar" {
-		for k := end + 1; k < len(sc.words) && !sc.words[k].opens && sc.lower(k) != "then"; k++ {
-			if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 {
-				out[ms[0].target] = true
-				k += ms[0].length - 1
-				end = k + 1
-			}
-		}
-	}
+	out, end := sc.butFor(i + n) // "everything but the eggs"
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
 	for _, l := range sc.lines {
-		if left := sc.story.left[l]; left.Sign() > 0 && !l.Serving && !out[target{line: l}] {
+		if left := sc.story.left[l]; left.Sign() > 0 && !l.Serving && !out[l] {
 			t := Take{Span: at, NameAt: at, All: true}
 			sc.story.take(l, &t, left)
 			sc.takes = append(sc.takes, t)
@@ -235,13 +232,30 @@ func (sc *scanner) says(i int, words ...string) bool {
 func (sc *scanner) season(i int) {
 	at := sc.place(sc.words[i].start, sc.words[i].end)
 	for _, l := range sc.lines {
-		if l.ToTaste && !sc.here[target{line: l}] {
+		if l.seasons() && !sc.here[target{line: l}] {
 			sc.here[target{line: l}] = true
 			t := Take{Span: at, NameAt: at}
+			if !l.ToTaste && sc.story.left[l].Sign() <= 0 {
+				continue
+			}
+			if !l.ToTaste {
+				sc.takeLine(l, t, &wanted{unmeasured: true}, false)
+				continue
+			}
 			sc.story.take(l, &t, quantity.Number{})
 			sc.takes = append(sc.takes, t)
 		}
 	}
+}
+
+// seasons tells whether a line is what "season" takes: to taste, or salt or
+// pepper that has no amount.
+func (l *Line) seasons() bool {
+	if l.ToTaste || l.Quantity != nil || l.Share != nil || l.Serving || l.Written != nil {
+		return l.ToTaste
+	}
+	head := l.Key[strings.LastIndexByte(l.Key, ' ')+1:]
+	return head == "salt" || head == "pepper" || head == "seasoning"
 }
 
 // saltedWater takes some of the salt for "salted water", where no step has
@@ -368,7 +382,8 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 // nameless reads a number that stands for something named before it in the
 // step, or for a thing that is counted in its unit: "crush one clove", "slice two of the lemons and squeeze the rest".
 func (sc *scanner) nameless(i, next int, w *wanted) int {
-	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on"
+	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" ||
+		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
 	if sc.lower(next) == "more" || sc.lower(next) == "others" || sc.lower(next) == "other" { // "then two more"
 		next++
 		ends = true
@@ -376,7 +391,7 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	if !ends && !(!sc.kept && (w.rest || w.share != nil) && fillerStops[sc.lower(next)]) {
 		return 0
 	}
-	if w.amount != nil && len(w.amount.Measure.Terms) == 1 {
+	if w.amount != nil && len(w.amount.Measure.Terms) == 1 && (sc.lower(i) != "the" || w.amount.Measure.Terms[0].Unit == nil || w.amount.Measure.Terms[0].Unit.Dim == quantity.Word) {
 		u := w.amount.Measure.Terms[0].Unit
 		if u == nil || u.Dim != quantity.Word {
 			return 0
@@ -403,6 +418,16 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 			return next
 		}
 	}
+	if w.amount != nil && first == "the" { // 50 g of it, and then "the other 25 g"
+		if l := sc.lastTaken(); l != nil && sc.story.left[l].Sign() > 0 {
+			sc.takeLine(l, sc.taking(i, next, w), w, false)
+			return next
+		}
+		return 0
+	}
+	if w.whole && w.number != nil {
+		return sc.allOfThem(i, next, w)
+	}
 	if w.number == nil && !w.rest || w.article && first != "another" || first != "the" && first != "another" && sc.lower(next-1) != "more" && !w.rest {
 		return 0
 	}
@@ -412,6 +437,39 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	}
 	sc.takeLine(l, sc.taking(i, next, w), w, false)
 	return next
+}
+
+// allOfThem reads "the juice of all five" behind "the zest of three of the
+// lemons": as many as there are of what was counted last.
+func (sc *scanner) allOfThem(i, next int, w *wanted) int {
+	l := sc.lastCounted()
+	if l == nil || l.Quantity == nil || !l.Quantity.Value.High.Equal(w.number.High) {
+		return 0
+	}
+	t := sc.taking(i, next, w)
+	parts := sc.partsBefore(i)
+	if len(parts) == 0 || !l.gives(parts[0]) {
+		if sc.story.left[l].Sign() <= 0 {
+			return 0
+		}
+		sc.takeLine(l, t, &wanted{share: &Share{Rest: true}, rest: true, start: w.start, end: w.end, figure: w.figure}, false)
+		return next
+	}
+	sc.takes = append(sc.takes, sc.reader.takeParts(sc.story, l, t, w, parts))
+	return next
+}
+
+// lastTaken is the line of which the step took a measured part last.
+func (sc *scanner) lastTaken() *Line {
+	for k := len(sc.takes) - 1; k >= 0; k-- {
+		if t := sc.takes[k]; t.Line != nil && !t.Refers {
+			if t.All || t.Amount == nil {
+				return nil
+			}
+			return t.Line
+		}
+	}
+	return nil
 }
 
 // lastShared is the line of which the sentence took a part last, and of which

@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"strings"
+
 	"tamis/compiler/larder"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -133,6 +135,13 @@ func (rd *reader) allGone(st *story, l *Line, t Take) {
 // partOf turns an amount of the sentence into a share of the line.
 // A range is not known: unless the line says the same range, it is some of it.
 func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
+	if part, ok := l.ofItsOwn(w); ok {
+		if l.Written.Kind == quantity.Packages {
+			mine := w.amount.Measure.Terms[0]
+			t.Amount, t.Unit = &quantity.Quantity{Dim: mine.Unit.Dim, Unit: mine.Unit, Value: mine.Value}, mine.Unit
+		}
+		return part, true
+	}
 	if l.Quantity == nil || l.Quantity.Value.High.Sign() <= 0 {
 		return quantity.Number{}, false
 	}
@@ -169,6 +178,26 @@ func (rd *reader) partOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 		return quantity.Number{}, false
 	}
 	return q.Value.High.Div(l.Quantity.Value.High), true
+}
+
+// ofItsOwn is the share of a line that an amount in the line's own unit comes to,
+// or so many of its packages: "half a gill" of a gill, "three tins" of four. ok is
+// false where the size of the unit must be known.
+func (l *Line) ofItsOwn(w *wanted) (part quantity.Number, ok bool) {
+	if l.Written == nil || w.amount == nil || len(w.amount.Measure.Terms) != 1 || w.amount.Kind != quantity.Plain {
+		return part, false
+	}
+	mine := w.amount.Measure.Terms[0]
+	all, unit := l.Written.Count, l.Written.Container
+	if l.Written.Kind == quantity.Plain && len(l.Written.Measure.Terms) == 1 && l.Quantity == nil {
+		all, unit = l.Written.Measure.Terms[0].Value, l.Written.Measure.Terms[0].Unit
+	} else if l.Written.Kind != quantity.Packages {
+		return part, false
+	}
+	if unit == nil || mine.Unit != unit || mine.Value.IsRange() || all.High.Sign() <= 0 {
+		return part, false
+	}
+	return mine.Value.High.Div(all.High), true
 }
 
 // bridged is an amount by volume as a weight, or the reverse, where the line is
@@ -257,6 +286,95 @@ func (rd *reader) forEach(l *Line, t *Take, w *wanted, part quantity.Number) (qu
 		t.Amount = &all
 	}
 	return part.Mul(n), true
+}
+
+// butFor reads what a word for several things leaves out, at word i: "the dry
+// ingredients except the sugars", "everything but the cheese and the mint".
+func (sc *scanner) butFor(i int) (out map[*Line]bool, end int) {
+	k := i
+	switch sc.lower(k) {
+	case "but", "except", "excepting", "save", "bar", "minus":
+		k++
+	case "apart", "aside", "other":
+		if w := sc.lower(k + 1); w != "from" && w != "than" {
+			return nil, i
+		}
+		k += 2
+	default:
+		return nil, i
+	}
+	if sc.lower(k) == "for" || sc.lower(k) == "not" {
+		k++
+	}
+	out, end = map[*Line]bool{}, i
+	for k < len(sc.words) && !sc.words[k].opens {
+		if w := sc.lower(k); w == "and" || w == "or" || w == "nor" || articles[w] {
+			k++
+			continue
+		}
+		ms := sc.finder.at(sc.words, k, false)
+		if len(ms) == 0 {
+			break
+		}
+		for _, m := range ms {
+			if m.target.sub != nil {
+				for _, l := range m.target.sub.Lines {
+					out[l] = true
+				}
+			} else if m.target.line != nil {
+				out[m.target.line] = true
+			}
+		}
+		k += ms[0].length
+		end = k
+	}
+	return out, end
+}
+
+// sorted is a list without the lines left out, and without those that the word
+// before word i does not fit: whole or ground spices.
+func (sc *scanner) sorted(sub *SubList, i int, out map[*Line]bool) *SubList {
+	adjective := ""
+	if i > 0 && sub.class != "" {
+		adjective = sc.lower(i - 1)
+	}
+	fits := func(l *Line) bool {
+		ground := hasWord(l.Key, grounds) || l.Note.Text != "" && hasWord(larder.Fold(l.Note.Text), grounds)
+		switch adjective {
+		case "whole":
+			return !ground
+		case "ground", "powdered":
+			return ground
+		case "dried":
+			return hasWord(l.Key, wordSet("dried dry"))
+		case "fresh", "soft":
+			return !hasWord(l.Key, wordSet("dried dry"))
+		}
+		return true
+	}
+	only := *sub
+	only.Lines = nil
+	for _, l := range sub.Lines {
+		if !out[l] && fits(l) {
+			only.Lines = append(only.Lines, l)
+		}
+	}
+	if len(only.Lines) == 0 {
+		return sub
+	}
+	return &only
+}
+
+// grounds are words of spices that are a powder.
+var grounds = wordSet("ground powder powdered turmeric paprika cayenne masala curry")
+
+func hasWord(text string, set map[string]bool) bool {
+	for w := range strings.FieldsSeq(text) {
+		if set[strings.Trim(w, ",;")] {
+			return true
+		}
+	}
+	return false
 }
 
 // takeSub takes what is left of all the lines of a sub-list.

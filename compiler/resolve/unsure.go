@@ -1,5 +1,7 @@
 package resolve
 
+import "tamis/lang/quantity"
+
 // What a sentence says of a gathered thing without saying which, or how much:
 // it is asked about, since reading it as all, or as nothing, misleads the cook.
 
@@ -39,6 +41,141 @@ func (sc *scanner) weighedBy(i int) {
 	if n > 0 && n < len(sc.words) && !sc.words[n].stop && alike[sc.words[n].key] && (sc.lower(n+1) == "of" || sc.lower(n+1) == "in") && sc.fresh(n+1) {
 		sc.unsure(i, n+1)
 	}
+}
+
+// orElse asks about an amount that may be taken instead of the one before: "half
+// the nutmeg, or, if preferred, a whole one", "or the full teaspoon for a hot one".
+func (sc *scanner) orElse(i int) {
+	if sc.lower(i) != "or" || i == 0 || sc.words[i].opens || len(sc.takes) == 0 {
+		return
+	}
+	last := sc.takes[len(sc.takes)-1]
+	if last.Line == nil || last.Refers || last.Line.ToTaste {
+		return
+	}
+	for k := i - 1; k >= 0; k-- { // in the same sentence, and not of the number just before
+		if at := sc.place(sc.words[k].start, sc.words[k].end); at.Start <= last.NameAt.End {
+			break
+		}
+		if sc.words[k].opens || timeWords[sc.words[k].key] || sc.counts(k) || sc.lower(k) == "once" || sc.lower(k) == "into" {
+			return
+		}
+		if u, n := sc.unitAt(k); n > k && u != nil {
+			return
+		}
+	}
+	k := i + 1
+	for k < len(sc.words) && sc.words[k].stop && (sc.lower(k) == "if" || sc.lower(k) == "for") { // or, if preferred,
+		for k++; k < len(sc.words) && !sc.words[k].stop; k++ {
+		}
+	}
+	if sc.lower(k) == "the" && places[sc.lower(k+1)] || sc.lower(k) == "a" && sc.lower(k+1) == "whole" {
+		k += 2
+		if u, n := sc.unitAt(k); n > k && u != nil {
+			sc.otherwise(i, n)
+		} else if sc.lower(k) == "one" {
+			sc.otherwise(i, k+1)
+		}
+		return
+	}
+	if sc.says(k, "all", "of", "it") || sc.says(k, "all", "of", "them") {
+		sc.otherwise(i, k+3)
+		return
+	}
+	w, n, ok := sc.amountAt(k)
+	if !ok || !w.measured() && w.share == nil || w.article && w.number != nil {
+		return
+	}
+	if sc.says(n, "of", "it") || sc.says(n, "of", "them") {
+		n += 2
+	}
+	if n < len(sc.words) && !sc.words[n].stop && sc.lower(n) != "for" && sc.lower(n) != "if" && sc.lower(n) != "per" && sc.lower(n) != "when" && sc.lower(n) != "in" {
+		return
+	}
+	sc.otherwise(i, n)
+}
+
+func (sc *scanner) otherwise(from, to int) {
+	last := sc.takes[len(sc.takes)-1]
+	at := sc.place(sc.words[from].start, sc.words[to-1].end)
+	sc.story.vague[last.Line] = true
+	sc.diags.Askf("U218", at, "%s, %s: which", last.Line.Name, at.Text()).
+		Because("only the first amount is taken here and scaled").
+		WithHelp("write the one that is meant; the other can stand in the notes of the list: `%s, …`", last.Line.Name)
+}
+
+// ifNeeded asks about a measured part that is only taken if something is so:
+// "another 50 g of flour if the dough is sticky". next is the word behind it.
+func (sc *scanner) ifNeeded(l *Line, t Take, w *wanted, next int) {
+	if w == nil || !w.measured() || w.unmeasured || w.rest || w.article && w.number != nil || l.Optional || l.ToTaste || l.Water || t.Refers {
+		return
+	}
+	k := next
+	if k >= len(sc.words) || sc.words[k].opens || sc.lower(k) != "if" {
+		return
+	}
+	end := k + 1
+	for end < len(sc.words) && !sc.words[end].stop {
+		end++
+	}
+	at := sc.place(sc.words[k].start, sc.words[end-1].end)
+	sc.diags.Askf("U221", at, "is this %s counted", l.Name).
+		Because("it is taken here and scaled, and the sentence takes it only %s", at.Text()).
+		WithHelp("for a part that nobody can know beforehand write `up to` before the amount, or `a little`")
+}
+
+// ratio reads "three parts oil to one part vinegar": all of both, if that is what
+// was gathered. It gives the word behind, or 0.
+func (sc *scanner) ratio(i int) int {
+	first, n, ok := sc.share(i)
+	if !ok {
+		return 0
+	}
+	k := n
+	if w := sc.lower(k); w != "to" && w != "and" {
+		return 0
+	}
+	second, end, ok := sc.share(k + 1)
+	if !ok {
+		return 0
+	}
+	a, b := first.line, second.line
+	if a.Quantity == nil || b.Quantity == nil || a.Quantity.Dim != b.Quantity.Dim || sc.story.left[a].Sign() <= 0 || sc.story.left[b].Sign() <= 0 ||
+		!a.Quantity.Value.High.Mul(sc.story.left[a]).Mul(second.n).Equal(b.Quantity.Value.High.Mul(sc.story.left[b]).Mul(first.n)) {
+		sc.unsure(i, end)
+	}
+	for _, p := range [...]part3{first, second} {
+		at := sc.place(sc.words[p.at].start, sc.words[p.end-1].end)
+		sc.here[target{line: p.line}] = true
+		sc.takeLine(p.line, Take{Span: at, NameAt: at}, nil, false)
+	}
+	return end
+}
+
+// part3 is "three parts oil".
+type part3 struct {
+	n       quantity.Number
+	line    *Line
+	at, end int // of the name
+}
+
+func (sc *scanner) share(i int) (p part3, end int, ok bool) {
+	s, n, ok := sc.spokenAt(i)
+	if !ok || s.Part || n >= len(sc.words) || sc.words[n].key != "part" {
+		return p, 0, false
+	}
+	if n++; sc.lower(n) == "of" {
+		n++
+	}
+	if n >= len(sc.words) || sc.words[n].stop {
+		return p, 0, false
+	}
+	ms := sc.finder.at(sc.words, n, false)
+	if len(ms) != 1 || ms[0].target.line == nil {
+		return p, 0, false
+	}
+	p = part3{s.Value.High, ms[0].target.line, n, n + ms[0].length}
+	return p, p.end, true
 }
 
 // fresh tells whether a line with something left is named at word i, past "of",
