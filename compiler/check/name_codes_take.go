@@ -174,6 +174,16 @@ var takeRules = []*Rule{
 		Good:    leeks("- Soften the leeks in the butter. | work 10 min"),
 		Sources: []string{"common practice, no source"},
 	},
+	{
+		Code: "U221", Title: "Only if something is so.", Family: Names, Severity: diag.Question,
+		What:    "A step takes a measured part, or leaves a thing out, only *if* something is so.",
+		Why:     "Nobody knows beforehand whether it goes in, so it may be bought for nothing, or be missed.",
+		Fix:     "Say `up to` before the amount, or mark the line `optional`.",
+		Bad:     leeks("- Soften the leeks in 30 g of the butter. | work 10 min", "- Add another 10 g of the butter if they catch. | work 2 min"),
+		At:      "8:38",
+		Good:    leeks("- Soften the leeks in 30 g of the butter. | work 10 min", "- Add up to 10 g more of the butter if they catch. | work 2 min"),
+		Sources: []string{"common practice, no source"},
+	},
 }
 
 // leeks is a dish of leeks and butter with these steps, the first on line 7.

@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"strings"
+
 	"tamis/lang/quantity"
 )
 
@@ -24,8 +26,14 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 			return &of, n + 2 // the cream, about half of it,
 		}
 	}
+	if w == nil {
+		if of, n := sc.beside(i); of != nil {
+			return of, n
+		}
+	}
 	if w == nil || w.share == nil && w.amount == nil && w.number == nil && !w.unmeasured && w.but == nil {
 		if but, n, is := sc.except(i); is {
+			sc.ofWhich(i, n, but)
 			out := &wanted{but: but, figure: but.start, end: but.end}
 			if w != nil {
 				out.start = w.start
@@ -49,6 +57,11 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 			more.each, more.pieces = true, n
 			return &more, i
 		}
+		if n, is := sc.toEach(w); is {
+			more := *w
+			more.each, more.of, more.pieces = true, true, n
+			return &more, i
+		}
 		if n, is := sc.eachWith(w); is {
 			more := *w
 			more.each, more.pieces = true, n
@@ -56,6 +69,33 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		}
 	}
 	return w, i
+}
+
+// beside reads an amount that stands behind the name at word i: "take of the
+// flour one pound", "the stock (200 ml)", "the butter, 60 g,". It must have a unit
+// and end there.
+func (sc *scanner) beside(i int) (*wanted, int) {
+	if i >= len(sc.words) || sc.words[i].opens || sc.words[i].glue {
+		return nil, i
+	}
+	bracket := sc.words[i].stop
+	w, n, ok := sc.amountAt(i)
+	if !ok || w.amount == nil || len(w.amount.Measure.Terms) == 0 || w.amount.Measure.Terms[0].Unit == nil || w.amount.Measure.Terms[0].Unit.Dim == quantity.Word || w.amount.Measure.Terms[0].Unit.Dim == quantity.Vague {
+		return nil, i
+	}
+	if n < len(sc.words) && !sc.words[n].stop && sc.lower(n) != "and" {
+		return nil, i
+	}
+	if !bracket { // "take of the flour one pound"
+		k := i - 1
+		for k > 0 && !sc.words[k].opens && sc.lower(k) != "of" {
+			k--
+		}
+		if sc.words[k].key != "take" && (k == 0 || sc.words[k-1].key != "take") {
+			return nil, i
+		}
+	}
+	return &w, n
 }
 
 // atATime reads "at a time", "one by one", "at once" behind a name.
@@ -111,6 +151,31 @@ func (sc *scanner) except(i int) (but *wanted, next int, ok bool) {
 	return &w, next, true
 }
 
+// ofWhich asks of what so much is kept back, where two things that are measured
+// alike went in just before: "mash the potatoes with the cream, holding back 80 g".
+func (sc *scanner) ofWhich(i, next int, but *wanted) {
+	if but.amount == nil || but.unmeasured || len(sc.takes) == 0 || sc.says(next-2, "of", "it") || sc.lower(i) == "but" || sc.lower(i) == "less" || sc.lower(i) == "minus" || sc.lower(i) == "except" {
+		return
+	}
+	last := sc.takes[len(sc.takes)-1]
+	q := sc.silent(but.amount)
+	if last.Line == nil || !last.All || last.Refers || q == nil || last.Line.Quantity == nil || last.Line.Quantity.Dim != q.Dim {
+		return
+	}
+	for k := i - 1; k >= 0; k-- {
+		if at := sc.place(sc.words[k].start, sc.words[k].end); at.Start < last.NameAt.Start {
+			break
+		}
+		if sc.words[k].stop {
+			return
+		}
+	}
+	at := sc.place(but.start, but.end)
+	sc.diags.Askf("U217", at, "%s of what", at.Text()).
+		Because("it may be kept back of %s, or of what is named last, and is read as this", last.Line.Name).
+		WithHelp("write `of the …` behind it")
+}
+
 // named tells whether a name begins at word i, past "of" and an article.
 func (sc *scanner) named(i int) bool {
 	if i < len(sc.words) && sc.lower(i) == "of" {
@@ -119,7 +184,21 @@ func (sc *scanner) named(i int) bool {
 	if i < len(sc.words) && articles[sc.lower(i)] {
 		i++
 	}
-	return i < len(sc.words) && !sc.words[i].stop && !sc.words[i].glue && len(sc.finder.at(sc.words, i, false)) > 0
+	if i >= len(sc.words) || sc.words[i].stop || sc.words[i].glue {
+		return false
+	}
+	if len(sc.finder.at(sc.words, i, false)) > 0 {
+		return true
+	}
+	if i == 0 || sc.lower(i-1) != "the" || i+1 < len(sc.words) && !sc.words[i+1].stop && !fillerStops[sc.lower(i+1)] {
+		return false
+	}
+	for _, l := range sc.lines { // of the double
+		if strings.HasPrefix(l.Key, sc.words[i].key+" ") {
+			return true
+		}
+	}
+	return false
 }
 
 // forEach looks for "in each of 24 cases", "on top of each", "each" in what
@@ -146,6 +225,30 @@ func (sc *scanner) forEach(i int) (n int, ok bool) {
 			case "piece", "case", "portion", "person", "head", "cover", "guest":
 				return sc.piecesIn(k + 1), true
 			}
+			if u, n := sc.unitAt(k + 1); n > k+1 && u != nil && u.Dim != quantity.Length {
+				return sc.piecesIn(k + 1), true
+			}
+			return 0, false
+		case "to":
+			if u, n := sc.unitAt(k + 2); sc.lower(k+1) == "the" && n > k+2 && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) { // 1 oz of salt to the pound
+				return sc.piecesIn(k + 2), true
+			}
+		}
+	}
+	return 0, false
+}
+
+// toEach looks for "to each pound of pulp" before the amount in its clause.
+func (sc *scanner) toEach(w *wanted) (n int, ok bool) {
+	i := sc.wordFrom(0, w.start)
+	for k := i - 1; k > 0 && k >= i-8 && !sc.words[k+1].opens; k-- {
+		if (sc.lower(k) == "each" || sc.lower(k) == "every") && (sc.lower(k-1) == "to" || sc.lower(k-1) == "for" || sc.lower(k-1) == "with") {
+			if _, un := sc.unitAt(k + 1); un == k+1 && !sc.named(k+1) {
+				return 0, false
+			}
+			return sc.piecesIn(k + 1), true
+		}
+		if len(sc.finder.at(sc.words, k, false)) > 0 && !sc.named(k) {
 			return 0, false
 		}
 	}
@@ -184,6 +287,21 @@ func (sc *scanner) piecesIn(i int) int {
 			}
 		}
 	}
+	if u, n := sc.unitAt(i); n > i && u != nil && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) {
+		return sc.unitsOf(u, n)
+	}
+	if sc.lower(i) == "batch" || sc.lower(i) == "lot" { // in two batches, with 1 tbsp for each batch
+		for k := i - 1; k > 0; k-- {
+			if sc.words[k].key == "batch" || sc.words[k].key == "lot" || sc.words[k].key == "load" {
+				if s, _, ok := sc.spokenAt(k - 1); ok && !s.Article {
+					if n, whole := s.Value.High.Int64(); whole && !s.Value.IsRange() {
+						return int(n)
+					}
+				}
+			}
+		}
+		return 0
+	}
 	switch sc.lower(i) {
 	case "person", "guest", "head", "cover", "eater", "diner", "serving", "portion", "plate", "bowl":
 		if s := sc.recipe.Serves; s != nil {
@@ -207,10 +325,37 @@ func (sc *scanner) piecesIn(i int) int {
 	if n := sc.sharedInto(); n > 0 {
 		return n
 	}
-	if m := sc.recipe.Makes; m != nil && m.Quantity.Dim == quantity.None && m.What != "" {
+	if m := sc.recipe.Makes; m != nil && m.Quantity.Dim == quantity.None {
 		if n, whole := m.Quantity.Value.High.Int64(); whole {
 			return int(n)
 		}
+	}
+	return 0
+}
+
+// unitsOf is how many of a unit there are of what is named behind "of" at word n:
+// "to each pound of the fruit", of which 3 lb are gathered. 0: nobody can say.
+func (sc *scanner) unitsOf(u *quantity.Unit, n int) int {
+	if sc.lower(n) != "of" {
+		return 0
+	}
+	if n++; articles[sc.lower(n)] {
+		n++
+	}
+	if n >= len(sc.words) || sc.words[n].stop {
+		return 0
+	}
+	ms := sc.finder.at(sc.words, n, false)
+	if len(ms) != 1 || ms[0].target.line == nil || ms[0].target.line.Quantity == nil {
+		return 0
+	}
+	q := ms[0].target.line.Quantity
+	size, ok := u.Base(sc.recipe.System)
+	if !ok || q.Dim != u.Dim || size.Sign() <= 0 {
+		return 0
+	}
+	if n, whole := q.Value.High.Div(size).Int64(); whole {
+		return int(n)
 	}
 	return 0
 }

@@ -63,6 +63,9 @@ func (sc *scanner) decoy(i, n int, name string) {
 	if i > 1 && sc.lower(i-1) == "of" && (key == "salt" || key == "pepper") && littles[sc.words[i-2].key] { // a pinch of salt: it stands by the stove
 		return
 	}
+	if sc.wouldDo(i + n) {
+		return
+	}
 	if sc.orSame(i) {
 		return
 	}
@@ -102,6 +105,22 @@ func (sc *scanner) orSame(i int) bool {
 		case "the", "same", "of", "as", "much", "many", "a", "equal", "amount", "quantity", "like", "an":
 		default:
 			return false
+		}
+	}
+	return false
+}
+
+// wouldDo tells whether the clause goes on, behind word i, to say that a thing may
+// stand in: "if there is no sour milk, fresh milk and a drop of vinegar will do".
+func (sc *scanner) wouldDo(i int) bool {
+	for k := i; k+1 < len(sc.words) && !sc.words[k].stop; k++ {
+		if w := sc.lower(k); w == "will" || w == "would" || w == "can" || w == "may" || w == "might" {
+			switch sc.lower(k + 1) {
+			case "do", "serve", "answer":
+				return true
+			case "be":
+				return sc.lower(k+2) == "used" || sc.lower(k+2) == "substituted"
+			}
 		}
 	}
 	return false

@@ -250,8 +250,14 @@ func (sc *scanner) yields(i int) bool {
 	for k >= 0 && (sc.lower(k) == "about" || sc.lower(k) == "roughly" || sc.lower(k) == "some" || sc.lower(k) == "out" || sc.lower(k) == "exactly") {
 		k--
 	}
+	if k >= 0 && sc.words[k].opens && sc.words[k+1].opens && (sc.words[k].key == "yield" || sc.words[k].key == "make") { // Yield: 12 buns
+		return true
+	}
 	if k < 0 || sc.words[k+1].stop {
 		return false
+	}
+	if (sc.lower(k) == "in" || sc.lower(k) == "into") && sc.words[0].opens && k > 0 && (sc.words[k-1].key == "pot" || sc.words[k-1].key == "bottle") { // pot in 12 warm jars
+		return true
 	}
 	if yieldBy[sc.words[k].key] || yieldBy[sc.lower(k)] {
 		return true

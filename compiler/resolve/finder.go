@@ -205,7 +205,7 @@ func (f *finder) add(words []string, t target, whole bool) {
 // at finds the longest forms that begin at word i; with all, every form.
 func (f *finder) at(ws []word, i int, all bool) (out []match) {
 	best := 0
-	if ws[i].glue {
+	if i >= len(ws) || ws[i].glue {
 		return nil
 	}
 	for _, fm := range f.byFirst[ws[i].key] {

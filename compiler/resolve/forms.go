@@ -22,6 +22,10 @@ func (b *builder) notedForms(f *finder, l *Line, twice bool) {
 	if l.kind != "" {
 		f.add(keysOf(b.words(l.kind)), target{line: l}, false)
 	}
+	if strings.HasPrefix(l.Key, "minced ") && l.item() != nil && l.item().In("meat") {
+		f.add([]string{b.fold("mince")}, target{line: l}, false)
+		f.add(append(keysOf(b.words(l.Name))[1:], b.fold("mince")), target{line: l}, true)
+	}
 	note := l.Note.Text
 	if note == "" {
 		return
@@ -39,8 +43,12 @@ func (b *builder) notedForms(f *finder, l *Line, twice bool) {
 	}
 	for _, part := range partsOfFruit {
 		if has(b.fold(part)) {
-			f.add(append(keysOf(name), b.fold(part)), t, true)
-			f.add([]string{b.fold(part)}, t, false)
+			of := t
+			if named := partNamed[b.fold(part)]; l.gives(named) {
+				of.part = named
+			}
+			f.add(append(keysOf(name), b.fold(part)), of, true)
+			f.add([]string{b.fold(part)}, of, false)
 		}
 	}
 	if len(lead) == 1 && isPart(lead[0].key) { // chicken, breast

@@ -148,7 +148,7 @@ func (sc *scanner) putAside(i int) int {
 	switch {
 	case sc.lower(next) == "of" && (sc.lower(next+1) == "it" || sc.lower(next+1) == "them"):
 		next += 2
-	case sc.lower(next) == "of" && sc.named(next): // both creams, keeping back 200 ml of the double
+	case sc.lower(next) == "of" && (sc.named(next) || articles[sc.lower(next+1)]): // both creams, keeping back 200 ml of the double
 		k := next + 1
 		if articles[sc.lower(k)] {
 			k++
@@ -157,14 +157,25 @@ func (sc *scanner) putAside(i int) int {
 		if len(ms) > 0 {
 			length = ms[0].length
 		}
-		if lead, n := sc.lead(k, &w); n > length {
-			ms, length = []match{lead}, n
-		}
-		if len(ms) != 1 || ms[0].target.line == nil || sc.lower(i) == "reserve" || sc.words[i].opens {
+		if sc.lower(i) == "reserve" || sc.words[i].opens {
 			return 0
 		}
-		at := slices.IndexFunc(sc.takes, func(o Take) bool { return o.Line == ms[0].target.line && o.All && !o.Refers })
-		if at < 0 {
+		at := slices.IndexFunc(sc.takes, func(o Take) bool {
+			if o.Line == nil || !o.All || o.Refers {
+				return false
+			}
+			if len(ms) > 0 {
+				return slices.ContainsFunc(ms, func(m match) bool { return m.target.line == o.Line })
+			}
+			name := sc.builder.words(o.Line.Name)
+			n := 0
+			for n < len(name)-1 && k+n < len(sc.words) && sc.words[k+n].key == name[n].key {
+				n++
+			}
+			length = n
+			return n > 0
+		})
+		if at < 0 || length == 0 {
 			return 0
 		}
 		t, next, by = &sc.takes[at], k+length, true

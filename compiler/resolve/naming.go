@@ -26,6 +26,14 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	if len(ms) > 0 && ms[0].length == 1 && ms[0].target.part == "white" && !sc.whiteSaid(i) {
 		ms = nil
 	}
+	if len(ms) > 0 && i > 0 && sc.lower(i-1) == "tap" && sc.words[i+ms[0].length-1].key == "water" { // not what is gathered
+		if w != nil && w.amount != nil {
+			if q := sc.silent(w.amount); q != nil {
+				sc.measure(FigureScaled, w, *q)
+			}
+		}
+		return i + ms[0].length
+	}
 	n := 0
 	if len(ms) > 0 {
 		n = ms[0].length
@@ -33,7 +41,7 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	if k := i + n; n > 0 && k < len(sc.words) && !sc.words[k].stop && sc.words[k].key == "mixture" && sc.story.goneIn(ms[0].target) {
 		return k + 1 // the crumb mixture
 	}
-	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && sc.onlySpoken(ms[0].target.sub, i, n) {
+	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && !(w != nil && w.rest && !sc.lifted(i)) && sc.onlySpoken(ms[0].target.sub, i, n) {
 		return i + n
 	}
 	if m, length, more := sc.egg(i); length > n {
@@ -67,7 +75,7 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 			return i + decoy
 		}
 	}
-	if n == 0 || w == nil && sc.denied(i+n) {
+	if n == 0 || w == nil && (sc.denied(i+n) || sc.wouldDo(i+n) && sc.inCase(i)) {
 		return i + n
 	}
 	return sc.take(i, from, w, ms, n)
@@ -156,8 +164,11 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w != nil && w.amount != nil && len(w.amount.Measure.Terms) == 1 {
 		sc.unit = w.amount.Measure.Terms[0].Unit
 	}
-	again := sc.here[ms[0].target]
+	again := sc.here[ms[0].target] || w == nil && sc.doneTo(ms[0].target, i)
 	sc.here[ms[0].target] = true
+	if l := ms[0].target.line; l != nil && sc.story.done[l] == "" {
+		sc.story.done[l] = strings.ToLower(sc.text)
+	}
 	switch l := ms[0].target.line; {
 	case l != nil:
 		first := min(from, i)
@@ -178,6 +189,23 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		sc.takeProduct(ms[0].target.product, t, w)
 	}
 	return next
+}
+
+// doneTo tells whether the word before word i says what an earlier step did to some
+// of the line: "pull the fried onion off", of which one was fried.
+func (sc *scanner) doneTo(t target, i int) bool {
+	if t.line == nil || i == 0 || sc.words[i].stop || !sc.story.touched[t.line] {
+		return false
+	}
+	verb, ok := participles[sc.lower(i-1)]
+	return ok && strings.Contains(sc.story.done[t.line], verb)
+}
+
+// participles are what a step did, with the letters that its verb has.
+var participles = map[string]string{
+	"fried": "fry", "toasted": "toast", "roasted": "roast", "roast": "roast", "melted": "melt", "boiled": "boil", "cooked": "cook", "browned": "brown", "softened": "soft",
+	"sautéed": "saut", "poached": "poach", "steamed": "steam", "grilled": "grill", "baked": "bak", "whipped": "whip", "soaked": "soak", "drained": "drain", "mashed": "mash",
+	"caramelised": "caramel", "caramelized": "caramel", "charred": "char", "warmed": "warm", "scalded": "scald", "stewed": "stew", "simmered": "simmer", "blanched": "blanch",
 }
 
 // allOf tells whether w asks for all of several lines that one short name means:
@@ -354,6 +382,14 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 			left = append(left, m)
 		}
 	}
+	if len(left) > 1 { // "chop the coriander" speaks of no seeds
+		if kind := sc.leafOrSeed(); kind != "" {
+			fits := slices.DeleteFunc(slices.Clone(left), func(m match) bool { return m.target.line == nil || m.target.line.isSeed() != (kind == "seed") })
+			if len(fits) == 1 {
+				return fits
+			}
+		}
+	}
 	// A name said whole earlier in the step is what a short form means after it.
 	for _, m := range ms {
 		if sc.here[m.target] {
@@ -387,6 +423,24 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 		}
 	}
 	return nil
+}
+
+// isSeed tells whether a line is of seeds, or of what is ground of them.
+func (l *Line) isSeed() bool {
+	return hasWord(l.Key, wordSet("seed ground powder")) || l.Note.Text != "" && hasWord(strings.ToLower(l.Note.Text), wordSet("ground seeds"))
+}
+
+// leafOrSeed tells by the verb of the sentence whether leaves or seeds are meant.
+func (sc *scanner) leafOrSeed() string {
+	for _, w := range sc.words {
+		switch w.key {
+		case "chop", "tear", "shred", "scatter", "snip", "pick", "wash", "sprig", "stalk":
+			return "leaf"
+		case "toast", "grind", "crush", "pound", "bruise":
+			return "seed"
+		}
+	}
+	return ""
 }
 
 func (sc *scanner) hasLeft(t target) bool {

@@ -15,9 +15,11 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 	case "neither", "nor":
 		return i + 1, sc.clauseEnd(i + 1), true
 	case "omit":
+		sc.orNot(i, i+1)
 		return i + 1, sc.clauseEnd(i + 1), true
 	case "leave":
 		if sc.lower(i+1) == "out" {
+			sc.orNot(i, i+2)
 			return i + 2, sc.clauseEnd(i + 2), true
 		}
 	case "no":
@@ -85,10 +87,28 @@ func (sc *scanner) conditional(i int) bool {
 	if !sc.words[i].opens && !sc.words[i].stop {
 		return false
 	}
+	if sc.lower(i) == "if" && sc.lower(i+1) == "no" {
+		return true
+	}
 	for k := i + 1; k < len(sc.words) && !sc.words[k].stop; k++ {
 		switch sc.lower(k) {
 		case "is", "are", "was", "were", "looks", "look", "seems", "seem", "has", "have":
 			return true
+		}
+	}
+	return false
+}
+
+// inCase tells whether the sentence speaks, before word i, of a case that may not be:
+// "if there is no sour milk, fresh milk will do".
+func (sc *scanner) inCase(i int) bool {
+	for k := i; k >= 0; k-- {
+		switch sc.lower(k) {
+		case "if", "failing", "where", "when", "otherwise":
+			return true
+		}
+		if sc.words[k].opens {
+			return false
 		}
 	}
 	return false
@@ -272,6 +292,19 @@ func (sc *scanner) takenOut(i int) int {
 	if n >= len(sc.words) || sc.words[n].stop {
 		return 0
 	}
+	if _, next, ok := sc.amountAt(n); ok { // lift out half the beans
+		for next < len(sc.words) && (sc.lower(next) == "of" || articles[sc.lower(next)]) {
+			next++
+		}
+		if next >= len(sc.words) || sc.words[next].stop {
+			return 0
+		}
+		ms := sc.finder.at(sc.words, next, false)
+		if len(ms) == 0 || sc.hasLeft(ms[0].target) || sc.drawing {
+			return 0
+		}
+		return next + ms[0].length
+	}
 	ms := sc.finder.at(sc.words, n, false)
 	if len(ms) != 1 || ms[0].target.line == nil {
 		return 0
@@ -303,7 +336,7 @@ func (sc *scanner) untilDone(i int) int {
 		return 0
 	}
 	for _, m := range ms {
-		if m.target.line == nil || m.whole && !sc.story.touched[m.target.line] && len(sc.takes) == 0 && !separates[sc.lower(n+m.length)] {
+		if m.target.line == nil || !sc.story.touched[m.target.line] && !separates[sc.lower(n+m.length)] {
 			return 0
 		}
 	}
@@ -318,7 +351,30 @@ func (sc *scanner) untilDone(i int) int {
 }
 
 // separates are what a thing does that is in the pot already.
-var separates = wordSet("separates shimmers smokes sizzles foams bubbles boils rises floats surfaces browns softens wilts thickens sets")
+var separates = wordSet("separates rises floats surfaces wilts sets")
+
+// orNot asks whether a thing is in or not that is left out "if" something is so.
+func (sc *scanner) orNot(i, n int) {
+	if articles[sc.lower(n)] {
+		n++
+	}
+	if n >= len(sc.words) || sc.words[n].stop {
+		return
+	}
+	ms := sc.finder.at(sc.words, n, false)
+	if len(ms) != 1 || ms[0].target.line == nil || ms[0].target.line.Optional || sc.story.left[ms[0].target.line].Sign() <= 0 {
+		return
+	}
+	l, end := ms[0].target.line, n+ms[0].length
+	if w := sc.lower(end); w != "if" && w != "for" && w != "when" && w != "unless" {
+		return
+	}
+	at := sc.place(sc.words[i].start, sc.words[end-1].end)
+	sc.story.named[l], sc.story.vague[l] = at, true
+	sc.diags.Askf("U221", at, "is %s in it, or left out", l.Name).
+		Because("it is bought, and only some cooks will put it in").
+		WithHelp("write `| optional` behind it in the list, or put it there below `either`")
+}
 
 // putBy reads "keep the cream for later", "set the butter aside": a bare name
 // that is only put by. It gives the word behind the name, or 0.

@@ -27,6 +27,7 @@ type wanted struct {
 	at         bool             // "one at a time": a load, not an amount
 	pieces     int              // "in each of 24 cases": so many times the amount; 0: once
 	each       bool             // it is for each of something, however many
+	of         bool             // for each pound or pint of something
 	whole      bool             // "both", "all five": there are no more of them
 }
 
@@ -401,6 +402,9 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 				w.amount, w.end = &a, ws[k-1].end // 100g
 				return w, k, true
 			} else if k > next && (a.Kind != quantity.Plain || len(a.Measure.Terms) > 1) {
+				if k < len(ws) && a.Kind == quantity.Paired && strings.TrimSpace(sc.text[w.start+n:ws[k].start]) == "" {
+					ws[k].stop = false // 150 g (about 5 oz) of the
+				}
 				w.amount, w.end = &a, ws[k-1].end
 				return w, k, true
 			}

@@ -96,6 +96,7 @@ func (sc *scanner) scan() {
 			}
 		}
 		if isVerb(sc.words, i) {
+			sc.greases(i)
 			i++
 			continue
 		}
@@ -205,6 +206,7 @@ func (sc *scanner) everything(i int) int {
 	}
 	out, end := sc.butFor(i + n) // "everything but the eggs"
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
+	sc.madeOf(end, at)
 	for _, l := range sc.lines {
 		if left := sc.story.left[l]; left.Sign() > 0 && !l.Serving && !out[l] {
 			t := Take{Span: at, NameAt: at, All: true}
@@ -213,6 +215,31 @@ func (sc *scanner) everything(i int) int {
 		}
 	}
 	return end - i
+}
+
+// mades are made of some of what is gathered.
+var mades = wordSet("dressing vinaigrette sauce marinade syrup glaze icing frosting filling topping stuffing custard gravy")
+
+// madeOf asks what "everything" leaves out, where the clause goes on to a dressing
+// or a sauce that no step has made: some of what is gathered must be for that.
+func (sc *scanner) madeOf(i int, at source.Span) {
+	for k := i; k < len(sc.words) && !sc.words[k].opens; k++ {
+		word := sc.words[k].key
+		if !mades[word] || len(sc.finder.at(sc.words, k, false)) > 0 {
+			continue
+		}
+		for _, s := range sc.recipe.Steps {
+			if s == sc.now {
+				break
+			}
+			if hasWord(strings.ToLower(s.Prose.Text), map[string]bool{word: true}) {
+				return
+			}
+		}
+		sc.diags.Askf("U213", at, "no step has made the %s, so what is gathered for it is taken here too", sc.lower(k)).
+			WithHelp("make the %s in a step before this, or gather what goes into it below `for the %s`", sc.lower(k), sc.lower(k))
+		return
+	}
 }
 
 // says tells whether these folded words stand at i.
@@ -246,6 +273,26 @@ func (sc *scanner) season(i int) {
 			sc.takes = append(sc.takes, t)
 		}
 	}
+}
+
+// greases takes some of the butter for "butter the tin", where the line has no
+// amount or something of it went in before: what is left is for that too.
+func (sc *scanner) greases(i int) {
+	switch sc.words[i].key {
+	case "butter", "oil", "flour", "lard", "salt", "sugar", "pepper":
+	default:
+		return
+	}
+	ms := sc.finder.at(sc.words, i, false)
+	if len(ms) != 1 || ms[0].target.line == nil || ms[0].length != 1 || sc.here[ms[0].target] {
+		return
+	}
+	l := ms[0].target.line
+	if l.ToTaste || sc.story.left[l].Sign() <= 0 || l.Quantity != nil && (!sc.story.touched[l] || sc.story.vague[l]) || l.Quantity == nil && l.Key == "salt" {
+		return
+	}
+	at := sc.place(sc.words[i].start, sc.words[i].end)
+	sc.takeLine(l, Take{Span: at, NameAt: sc.place(sc.words[i].end, sc.words[i].end)}, &wanted{unmeasured: true}, false)
 }
 
 // seasons tells whether a line is what "season" takes: to taste, or salt or

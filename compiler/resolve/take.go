@@ -274,6 +274,9 @@ func (rd *reader) shareOf(l *Line, t *Take, w *wanted) (quantity.Number, bool) {
 // forEach multiplies what is taken for each of several.
 func (rd *reader) forEach(l *Line, t *Take, w *wanted, part quantity.Number) (quantity.Number, bool) {
 	t.Each, t.AmountAt = true, source.Span{}
+	if w.pieces == 0 && w.of {
+		return quantity.Number{}, false // so much to the pound of what is weighed at the stove
+	}
 	if w.pieces == 0 {
 		rd.diags.Askf("U214", t.Span, "for each of how many").
 			Because("how much %s goes in depends on it", l.Name).

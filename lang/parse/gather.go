@@ -237,7 +237,10 @@ func (p *parser) line(k *line, percent bool) []ast.GatherItem {
 	if two := p.plusPart(k, from, percent); two != nil {
 		return two
 	}
-	ln := p.gathered(k, from, percent)
+	ln := p.orPart(k, from, percent)
+	if ln == nil {
+		ln = p.gathered(k, from, percent)
+	}
 	if ln == nil {
 		return []ast.GatherItem{p.bad(k)}
 	}
@@ -435,10 +438,19 @@ func (p *parser) lexAmount(s *piece, i int, text string) int {
 	if n == 0 {
 		return i
 	}
+	if a.IsNone() {
+		s.vague = ast.Text{Text: tidy(strings.TrimSuffix(strings.TrimSpace(text[:n]), " of")), Span: p.span(i, i+trimEnd(text[:n]))}
+	}
 	if !a.IsNone() {
 		s.add(tQty, i, i+n, s.p.amounts.put(a))
 	}
-	n += of(text[n:])
+	if k := of(text[n:]); k > 0 {
+		n += k
+		n += blanks(text[n:])
+		if the := matchGroup(text[n:], "the"); the > 0 && n+the < len(text) { // 1 lb of the best end of neck
+			n += the
+		}
+	}
 	n += blanks(text[n:])
 	i += n
 	return i + p.lexSize(s, i, a)
@@ -498,6 +510,14 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 	if n.Bracket.Type != 0 {
 		ln.Brackets = s.textOf(n.Bracket)
 		ln.Brackets.Text = tidy(strings.Trim(ln.Brackets.Text, "()"))
+	}
+	if words := lower(s.vague.Text); words != "" && words != "some" && words != "any" { // almond essence, a few drops
+		s.vague.Text = words
+		if ln.Note.Text != "" {
+			ln.Note.Text = s.vague.Text + ", " + ln.Note.Text
+		} else {
+			ln.Note = s.vague
+		}
 	}
 	if mark := lower(ln.Note.Text); marginWord(mark).has(asNote) {
 		ln.Clauses = append(ln.Clauses, &ast.Mark{Lead: ast.Lead{Span: ln.Note.Span, Word: mark}})

@@ -118,8 +118,9 @@ func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 		return nil
 	}
 	i += w + blanks(text[i+w:])
-	i += of(text[i:])
-	i += blanks(text[i:])
+	if w := matchGroup(text[i:], "of"); w > 0 {
+		i += w + blanks(text[i+w:])
+	}
 	var items []ast.GatherItem
 	for i < len(text) {
 		end, next := i, len(text) // a name ends at a comma or "and"
@@ -198,6 +199,44 @@ func (p *parser) plusPart(k *line, from int, percent bool) []ast.GatherItem {
 		Name: ast.Name{Text: "egg " + name[0], Span: p.span(i+extra+used, k.end)},
 	}
 	return []ast.GatherItem{first, second}
+}
+
+// ofTheSame are words for another kind of the thing before "or".
+var ofTheSame = map[string]bool{"dried": true, "fresh": true, "ground": true, "frozen": true, "tinned": true, "canned": true, "bottled": true, "powdered": true, "unsalted": true, "salted": true}
+
+// orPart reads "3 sprigs thyme or 1 tsp dried" as a line and what may be used
+// instead of it; nil when the line is none of that kind.
+func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
+	text := p.text[from:k.end]
+	at := indexFold(text, " or ")
+	if at < 0 || strings.ContainsAny(text, "|\"") || strings.Count(text[:at], "(") != strings.Count(text[:at], ")") {
+		return nil
+	}
+	_, n, _ := quantity.ReadAmount(text[:at], p.opt)
+	if n == 0 || strings.TrimSpace(text[n:at]) == "" || strings.EqualFold(strings.TrimSpace(text[n:at]), "of") {
+		return nil // 3 or 4 leeks
+	}
+	rest := from + at + len(" or ")
+	rest += blanks(p.text[rest:k.end])
+	a, m, _ := quantity.ReadAmount(p.text[rest:k.end], p.opt)
+	if m == 0 || a.IsNone() {
+		return nil
+	}
+	whole, second := *k, *k
+	whole.end = from + trimEnd(strings.TrimRight(text[:at], " ,"))
+	second.kids = nil
+	ln := p.gathered(&whole, from, percent)
+	other := p.gathered(&second, rest, percent)
+	if ln == nil || other == nil {
+		return nil
+	}
+	if ofTheSame[lower(other.Name.Text)] {
+		other.Name.Text += " " + ln.Name.Text
+	}
+	other.Comments, other.Gap = nil, false
+	ln.Instead = append(ln.Instead, other)
+	ln.Span.End = k.end
+	return ln
 }
 
 // trailingOr is where the "or" stands that ends a line without a margin: the

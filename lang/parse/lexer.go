@@ -7,6 +7,7 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
+	"tamis/lang/ast"
 	"tamis/lang/quantity"
 )
 
@@ -54,11 +55,12 @@ type piece struct {
 	p       *parser
 	end     int // where its text ends in the file
 	toks    []tok
-	failed  bool   // something has been reported already
-	gives   bool   // a name ends before "and" and a figure
-	oneUnit bool   // a bare word unit is a unit
-	commas  bool   // the name goes on after a comma: a title of a block
-	upTo    string // the word before which the next name ends
+	failed  bool     // something has been reported already
+	gives   bool     // a name ends before "and" and a figure
+	oneUnit bool     // a bare word unit is a unit
+	commas  bool     // the name goes on after a comma: a title of a block
+	upTo    string   // the word before which the next name ends
+	vague   ast.Text // what stood for an amount and is none: a few drops of
 }
 
 // tok is one token of a piece.

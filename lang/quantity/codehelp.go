@@ -65,7 +65,7 @@ var codeTable = []CodeHelp{
 		"2 tins (400 g) tomatoes", "2 x 400 g tins tomatoes",
 	},
 	{
-		CodePair, "A pair that differs.", "The two measures of a pair are more than 2% apart (5% by the cup). Old books count an ounce as 25 g. The first counts.",
+		CodePair, "A pair that differs.", "The two measures of a pair are more than 6% apart, which no rounding makes. Old books count an ounce as 25 g. The first counts.",
 		"25 g (1 oz) butter", "25 g butter",
 	},
 	{

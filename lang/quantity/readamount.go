@@ -209,7 +209,7 @@ func (r *reader) partOfA(v Range, j int) int {
 		k = r.blanks(e)
 	}
 	_, e, ok := r.oneOf(k, "a", "an", "one")
-	if u := r.blanks(e); !ok || k == j || u == e || !r.sizedAt(u) {
+	if u := r.blanks(e); !ok || k == j || u == e || !r.sizedAt(u) && r.nameAt(u) != aName {
 		return j
 	}
 	return e

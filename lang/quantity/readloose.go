@@ -65,7 +65,7 @@ func (r *reader) unmeasured(i int) (Amount, int) {
 	if end == i || r.after(end) != aName {
 		return Amount{}, 0
 	}
-	r.hint(CodeWords, i, end, "`"+r.s[i:end]+"` is no amount, and the name stands alone", "for a figure on the shopping list write one, such as `3 sprigs`")
+	r.hint(CodeWords, i, end, "`"+r.s[i:end]+"` is no amount, and is kept as a note", "for a figure on the shopping list write one, such as `3 sprigs`")
 	return Amount{}, end
 }
 

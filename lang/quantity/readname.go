@@ -75,8 +75,7 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	return a, j
 }
 
-// adjectives that stand before a unit and are not kept: two fat cloves, a good
-// glug.
+// adjectives that stand before a unit: two fat cloves, a good glug.
 var adjectives = map[string]bool{
 	"fat": true, "big": true, "good": true, "generous": true, "thick": true, "thin": true, "plump": true, "juicy": true, "nice": true, "healthy": true,
 	"decent": true, "fresh": true, "tiny": true, "little": true, "long": true, "short": true, "full": true, "hefty": true, "thumb-sized": true,
@@ -95,18 +94,25 @@ func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 	if e == k || b == e {
 		return Term{}, k, false
 	}
-	known := adjectives[strings.ToLower(r.s[k:e])]
+	word := strings.ToLower(r.s[k:e])
+	if _, pe, ok := r.oneOf(b, "piece", "pieces", "lump", "lumps", "chunk", "chunks"); ok && (adjectives[word] || isSize(word)) && r.isOf(pe) && r.after(pe) == aName {
+		return Term{Value: v, Unit: pieceUnit, Modifier: word}, pe, true // a thumb-sized piece of ginger
+	}
 	u, _, end, ok := r.unit(b)
-	if !ok || !modifiable(u) || r.after(end) != aName || u.Dim != Vague && u.Dim != Volume && !(known && u.Dim == Word) {
+	if !ok || !modifiable(u) || r.after(end) != aName || u.Dim != Vague && u.Dim != Volume && !(adjectives[word] && u.Dim == Word) {
 		return Term{}, k, false
 	}
 	if u.Dim != Volume {
-		r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium and large; for anything else write it after the name and a comma")
-		return Term{Value: v, Unit: u}, end, true
+		return Term{Value: v, Unit: u, Modifier: word}, end, true
 	}
 	r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium, large, heaped, level, rounded and scant")
 	return Term{Value: v, Unit: u}, end, true
 }
+
+// pieceUnit counts pieces that an adjective tells the size of.
+var pieceUnit = NewMeasure("piece", "pieces")
+
+func isSize(word string) bool { return word == "small" || word == "large" || word == "medium" }
 
 // misspelt are abbreviations met in manuscripts that are not in the table.
 var misspelt = map[string]string{

@@ -27,6 +27,9 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 	size := r.s[b:end]
 	end = r.secondSize(i, v, j, each, size, end)
 	u, one, e, ok := r.unit(r.blanks(end))
+	if (!ok || u.Dim != Word) && r.after(end) == aName && !r.opt.Prose { // 4 x 150 g salmon fillets
+		return a, end, true
+	}
 	if !ok || u.Dim != Word {
 		count := r.s[i:j]
 		r.problem(CodePack, i, end, count+" packages of "+size+": tins, jars, packets?",
@@ -189,7 +192,7 @@ func (r *reader) pair(i int, m Measure, end int) (Amount, int, bool) {
 		}
 		return a, j, true
 	}
-	if p := a.CheckPair(r.opt.System); p != nil {
+	if p := a.CheckPair(r.opt.System); p != nil && !r.opt.Prose {
 		p.Start, p.End = i, j
 		r.probs = append(r.probs, *p)
 	}
@@ -215,7 +218,7 @@ func (r *reader) slashed(i int, m Measure, end, k int) (Amount, int, bool) {
 		return Amount{}, 0, false
 	}
 	a := Amount{Kind: Paired, Measure: m, Also: also}
-	if p := a.CheckPair(r.opt.System); p != nil {
+	if p := a.CheckPair(r.opt.System); p != nil && !r.opt.Prose {
 		p.Start, p.End = i, j
 		r.probs = append(r.probs, *p)
 	}

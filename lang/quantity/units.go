@@ -130,7 +130,7 @@ var table = []Unit{
 	{Name: "tin", Plural: "tins", Dim: Word, Packs: true},
 	{Name: "can", Plural: "cans", Dim: Word, Packs: true},
 	{Name: "jar", Plural: "jars", Dim: Word, Packs: true},
-	{Name: "packet", Plural: "packets", Dim: Word, Packs: true, forms: []string{"pack", "packs", "pkt", "pkts"}},
+	{Name: "packet", Plural: "packets", Dim: Word, Packs: true, forms: []string{"pack", "packs", "pkt", "pkts", "package", "packages"}},
 	{Name: "sachet", Plural: "sachets", Dim: Word, Packs: true},
 	{Name: "bottle", Plural: "bottles", Dim: Word, Packs: true},
 	{Name: "tub", Plural: "tubs", Dim: Word, Packs: true},
