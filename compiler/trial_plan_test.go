@@ -120,7 +120,7 @@ func triedPlan() (all []tried) {
 	twoHeats := func(slack string) string {
 		return lunch(plainKitchen, "  course Main\n    Pie\n", cooked("Pie", "pastry xx", "hot, within 10 min", "Bake the pastry hot. | oven 220 C | work 2 min | leave 15 min", "Turn down and bake on. | oven 160 C | leave 40 min"+slack))
 	}
-	add(tried{number: "P3", what: "two steps in one oven at two heats", open: open, faulty: true, text: twoHeats(" | within 1 min"), want: func(t require.TestingT, m *made) {
+	add(tried{number: "P3", what: "two steps in one oven at two heats", faulty: true, text: twoHeats(" | within 1 min"), want: func(t require.TestingT, m *made) {
 		said := ""
 		for _, d := range m.Diags.Sorted() {
 			for _, f := range d.Fixes {
@@ -129,7 +129,7 @@ func triedPlan() (all []tried) {
 		}
 		require.True(t, m.line() != nil && m.line().Late == 0 || strings.Contains(said, "220 C for 15 min then 160 C"), "%v %s", m.codes(), said)
 	}})
-	add(tried{number: "P3", what: "no gap while the oven is turned down", open: open, faulty: true, text: twoHeats(""), want: func(t require.TestingT, m *made) {
+	add(tried{number: "P3", what: "no gap while the oven is turned down", faulty: true, text: twoHeats(""), want: func(t require.TestingT, m *made) {
 		require.NotNil(t, m.line())
 		require.LessOrEqual(t, m.between("Bake the pastry hot", "Turn down"), 1)
 	}})
@@ -203,7 +203,7 @@ func triedPlan() (all []tried) {
 
 	for _, w := range []string{"work 1 h", "watch 1 h"} {
 		add(tried{
-			number: "P7", what: "plain " + w + " is not exact", open: open, text: lunch(plainKitchen, "  hours on the day, 11:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | "+w)),
+			number: "P7", what: "plain " + w + " is not exact", text: lunch(plainKitchen, "  hours on the day, 11:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | "+w)),
 			want: func(t require.TestingT, m *made) {
 				require.NotNil(t, m.line().Odds, "how sure is it")
 				require.Less(t, m.line().Odds.OnTime, m.line().Odds.Runs)
@@ -253,7 +253,7 @@ func triedPlan() (all []tried) {
 
 	add(
 		tried{
-			number: "P15", what: "a step that nothing waits for is done before its follower", open: open,
+			number: "P15", what: "a step that nothing waits for is done before its follower",
 			text: lunch("  cooks A, B\n  oven main, 2 shelves\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  course Main\n    Pie\n",
 				"dish Pie\n  serves 4\n  gather\n    1 kg pastry xx\n    400 g mushrooms\n  method\n    - Roll the pastry.\n      | work 10 min | makes rolled pastry\n    - Fry the mushrooms.\n      | ring high | work 20 min\n    - Bake the pie.\n      | after rolled pastry | oven 200 C | leave 40 min\n  serve hot, within 10 min\n"),
 			want: func(t require.TestingT, m *made) {
@@ -276,12 +276,12 @@ func triedPlan() (all []tried) {
 		return n
 	}
 	add(
-		tried{number: "P16", what: "rounds every two hours of cold work", open: open, faulty: true, text: washing("wash up 15 min, every 2 h"), want: func(t require.TestingT, m *made) {
+		tried{number: "P16", what: "rounds every two hours of cold work", faulty: true, text: washing("wash up 15 min, every 2 h"), want: func(t require.TestingT, m *made) {
 			require.NotNil(t, m.line(), "%v", m.codes())
 			require.Positive(t, washes(m), "%v", m.codes())
 		}},
 		tried{
-			number: "P16", what: "what is left until after serving has its row", open: open, faulty: true, opt: everySheet,
+			number: "P16", what: "what is left until after serving has its row", faulty: true, opt: everySheet,
 			text: lunch("  cooks A\n  rings 4\n  wash up 15 min, after each dish\n", "  hours on the day, 06:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | work 30 min")),
 			want: func(t require.TestingT, m *made) {
 				require.Regexp(t, `(?i)1[2-4]:\d\d[^.]{0,20}wash`, m.words(sheets.RunSheet))

@@ -2,12 +2,15 @@ package events
 
 import "tamis/compiler/timeline"
 
-// Odds is the chance of keeping a plan whose times are written as ranges.
+// Odds is the chance of keeping a plan, since hands vary and times are ranges.
 type Odds struct {
 	Runs   int      // meals cooked
 	OnTime int      // of them, those with no course a minute late
 	Worst  Minutes  // the most by which a course was late in any
-	Watch  []*Event // the jobs whose ranges cost most time, worst first
+	Watch  []*Event // the jobs that cost most time, worst first
+	Buffer Minutes  // how much earlier all would have to begin to be on time in 95 of 100; 0: it is
+	// Courses are how often each course was late, of Runs, in their order.
+	Courses []timeline.CourseOdds
 }
 
 // Spell is a time from one moment to another.
@@ -62,7 +65,7 @@ func (l *List) reasons(t *timeline.Timeline) {
 	}
 	l.Critical = all(t.Chain)
 	if o := t.Odds; o != nil {
-		l.Odds = &Odds{Runs: o.Runs, OnTime: o.OnTime, Worst: Minutes(o.Worst), Watch: all(o.Watch)}
+		l.Odds = &Odds{Runs: o.Runs, OnTime: o.OnTime, Worst: Minutes(o.Worst), Watch: all(o.Watch), Buffer: Minutes(o.Buffer), Courses: o.Courses}
 	}
 	if t.Hours == nil {
 		return

@@ -31,7 +31,7 @@ type List struct {
 	Chain  string   // what the mark of the critical chain means; empty when there is none
 
 	Critical []*Event           // the critical chain, in order of time
-	Odds     *Odds              // nil when no time is written as a range
+	Odds     *Odds              // nil when nothing in it is uncertain
 	Hours    map[string][]Spell // when each cook is there, in order and apart; nil when the menu gives no hours
 
 	clock bool

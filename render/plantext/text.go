@@ -150,9 +150,22 @@ func oddsWords(o *events.Odds) string {
 	if len(watch) > 0 && o.Worst > 0 {
 		text += "; watch: " + strings.Join(watch, ", ")
 	}
+	var late []string
+	for _, c := range o.Courses {
+		if len(o.Courses) > 1 && c.Late*100 >= o.Runs {
+			late = append(late, fmt.Sprintf("%s in %d", c.Course, c.Late*100/o.Runs))
+		}
+	}
+	if len(late) > 0 {
+		text += ".\nLate, of 100: " + strings.Join(late, ", ")
+	}
+	if o.Buffer > 0 {
+		text += fmt.Sprintf(".\nBegin all of it %s earlier, and it is on time in 95 of 100", o.Buffer.Words())
+	}
 	return text + `.
-The plan allows for the longer figure of each range, and for "about" and "say" as they are written. Here one
-time in ten takes longer still: than its range, than a tenth more than "about", than three tenths more than "say".`
+Hands are taken to be a tenth quicker or slower than written, one time in ten more. The plan allows for the longer
+figure of each range, and for "about" and "say" as they are written. Here one time in ten takes longer still: than
+its range, than a tenth more than "about", than three tenths more than "say".`
 }
 
 // until is when a job is over, with its day behind it if that is another one.

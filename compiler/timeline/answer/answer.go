@@ -51,6 +51,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 			}
 		}
 	}
+	r.sinkPast = ""
 	r.Opt, r.planned = opt, map[*problem.Job]*timeline.Job{}
 	for _, j := range d.Jobs {
 		if r.On(j) {
@@ -69,6 +70,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	r.slack()
 	r.number()
 	t.Chain = r.criticalChain()
+	r.afterService(t)
 	slices.SortStableFunc(t.Jobs, func(a, b *timeline.Job) int { return cmp.Compare(a.Start(), b.Start()) })
 	r.pauses(t)
 	r.servings(t)
@@ -352,6 +354,9 @@ func (r *Result) note() string {
 	}
 	if names := r.washedAfter(); len(names) > 0 {
 		out = append(out, "So that no hot food waits for it, "+timeline.Listed(names)+" is left until after serving.")
+	}
+	if r.sinkPast != "" {
+		out = append(out, r.sinkPast)
 	}
 	if d.Meal.Kitchen == nil {
 		out = append(out, "No kitchen is named: planned for "+hands(len(d.Kit.Cooks))+", with as many rings and ovens as are wanted.")

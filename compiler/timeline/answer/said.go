@@ -126,6 +126,9 @@ func (r *Result) washedAfter() (names []string) {
 // Over says what waits longer than it may.
 func (r *Result) Over() (out []string) {
 	for _, l := range r.Draft.Links {
+		if l.Why == problem.InAll && len(out) > 0 {
+			continue // said already, one by one
+		}
 		if l.Max < 0 || !r.Counts(l) || l.Why == problem.Near || l.Why == problem.Washed || l.Why == problem.WashRound {
 			continue
 		}

@@ -17,6 +17,7 @@ const breakMinutes = 60
 type stretchOfWork struct {
 	from, to timeline.Minute
 	work     []problem.WorkKey
+	longest  int // of its pieces, in minutes
 }
 
 // stretches are the stretches of work of a plan.
@@ -42,9 +43,10 @@ func (r *Result) stretches() (out []stretchOfWork) {
 		if n := len(out); n > 0 && p.from < out[n-1].to+breakMinutes {
 			out[n-1].to = max(out[n-1].to, p.to)
 			out[n-1].work = append(out[n-1].work, p.work)
+			out[n-1].longest = max(out[n-1].longest, p.to-p.from)
 			continue
 		}
-		out = append(out, stretchOfWork{p.from, p.to, []problem.WorkKey{p.work}})
+		out = append(out, stretchOfWork{p.from, p.to, []problem.WorkKey{p.work}, p.to - p.from})
 	}
 	return out
 }
@@ -56,9 +58,10 @@ func (r *Result) Rounds() (out []problem.Round, ok bool) {
 	if w == nil {
 		return nil, true
 	}
-	every, length := problem.FloorMinutes(w.Every), timeline.Minutes(w.Time)
+	length := timeline.Minutes(w.Time)
 	ok = true
 	for _, s := range r.stretches() {
+		every := max(problem.FloorMinutes(w.Every), s.longest) // nobody stops in the middle
 		if s.to-s.from <= every {
 			continue
 		}
@@ -81,7 +84,7 @@ func (r *Result) Rounds() (out []problem.Round, ok bool) {
 		} else {
 			count = had
 		}
-		out = append(out, problem.Round{Work: s.work, Count: count, Day: timeline.FloorDiv(s.from, timeline.Day)})
+		out = append(out, problem.Round{Work: s.work, Count: count, Day: timeline.FloorDiv(s.from, timeline.Day), Every: every})
 	}
 	return out, ok
 }

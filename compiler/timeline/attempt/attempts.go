@@ -51,7 +51,12 @@ func (a *Attempts) Try(set problem.Setup, why bool) *answer.Result {
 	if d.Coarse { // a limit is shorter than the grid
 		return r
 	}
-	out, err := solve(r, a.Ctx, plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps, NoConflict: !why})
+	budget := plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps, NoConflict: true}
+	out, err := solve(r, a.Ctx, budget)
+	if err == nil && out.Solution == nil && why {
+		budget.NoConflict = false
+		out, err = a.conflict(r, budget)
+	}
 	if err != nil {
 		a.Failed = err
 		return nil
@@ -61,6 +66,19 @@ func (a *Attempts) Try(set problem.Setup, why bool) *answer.Result {
 		r.Solution = nil // an answer that breaks a rule is no answer
 	}
 	return a.hotFirst(r)
+}
+
+// conflict finds what cannot all be kept: of the limits that are written, if they
+// are enough, else of all.
+func (a *Attempts) conflict(r *answer.Result, budget plan.Budget) (plan.Outcome, error) {
+	apart := *r
+	apart.Set.Apart = true
+	apart.Draft = washing.Translate(a.Meal, apart.Set, nil)
+	if out, err := solve(&apart, a.Ctx, budget); err == nil && out.Solution == nil {
+		*r = apart
+		return out, nil
+	}
+	return solve(r, a.Ctx, budget)
 }
 
 // DefaultSteps is the engine's budget for one attempt.

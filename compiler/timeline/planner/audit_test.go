@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -129,6 +130,9 @@ func (a *auditor) hands() {
 			continue
 		}
 		for _, s := range list {
+			if s.job.Later && strings.Contains(a.line.Note, "past the hours") {
+				continue
+			}
 			for at := s.from; at < s.to; at++ {
 				if !slices.ContainsFunc(menu.Hours, func(h resolve.Hours) bool {
 					return h.From <= at && at < h.To && (len(h.Cooks) == 0 || slices.Contains(h.Cooks, larder.Fold(name)))
@@ -250,10 +254,13 @@ func (a *auditor) heated(o resolve.Oven, j *timeline.Job, from timeline.Minute) 
 		if h.For > 0 && i < len(heats)-1 {
 			to = min(to, from+int(h.For/time.Minute))
 		}
-		begin := from
+		begin, was := from, a.stayed(j)
 		if i > 0 {
+			was = heats[i-1]
+		}
+		if was.High > 0 {
 			longest := 0
-			for _, was := range []int{heats[i-1].Low, heats[i-1].High} {
+			for _, was := range []int{was.Low, was.High} {
 				longest = max(longest, changing(o, was, h.Low), changing(o, was, h.High))
 			}
 			begin = min(from+longest+a.line.Grid, to)
@@ -272,6 +279,17 @@ func (a *auditor) heated(o resolve.Oven, j *timeline.Job, from timeline.Minute) 
 		}
 		from = to
 	}
+}
+
+// stayed is the heat at which the food of a step stood in the same oven until it began;
+// none where it did not.
+func (a *auditor) stayed(j *timeline.Job) (was resolve.Heat) {
+	for _, o := range a.line.Jobs {
+		if o.Making == j.Making && o != j && o.Oven == j.Oven && o.End() == j.Start() && o.Phases[len(o.Phases)-1].Kind != resolve.Work && j.Phases[0].Kind != resolve.Work {
+			was = o.Step.Step.Heats[len(o.Step.Step.Heats)-1]
+		}
+	}
+	return was
 }
 
 // jobsOf lists the step jobs of a making in the order of its steps.

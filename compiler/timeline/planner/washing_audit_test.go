@@ -22,7 +22,7 @@ func (a *auditor) sink() {
 		w := &a.kit.WashUps[i]
 		var jobs []*timeline.Job
 		for _, j := range a.line.Jobs {
-			if j.Kind == timeline.WashJob && j.Asked == w.Words() {
+			if j.Kind == timeline.WashJob && j.Asked == w.Words() && !a.afterwards(j) {
 				jobs = append(jobs, j)
 				a.washed(w, j)
 			}
@@ -36,6 +36,17 @@ func (a *auditor) sink() {
 			a.washedEvery(w, jobs)
 		}
 	}
+}
+
+// afterwards tells whether washing up is one that is left until after serving; it has to
+// come then.
+func (a *auditor) afterwards(j *timeline.Job) bool {
+	for _, s := range a.line.Servings {
+		if j.Later && j.Start() < s.Served {
+			a.say("%s at %s, before %s is served", j.Title, a.line.TimeText(j.Start()), s.Name)
+		}
+	}
+	return j.Later
 }
 
 func (a *auditor) leftUnwashed() bool { return strings.Contains(a.line.Note, "left until after") }

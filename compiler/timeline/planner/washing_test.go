@@ -45,9 +45,14 @@ func chopped(name string, min int) *resolve.Line {
 }
 
 // sink lists the washing up of a plan, as "11:50 to 12:00 Ana Wash up after X".
-func sink(t *timeline.Timeline) (out []string) {
+// sink is the washing up before serving, sinkAfter that which is left until after.
+func sink(t *timeline.Timeline) []string { return sinkJobs(t, false) }
+
+func sinkAfter(t *timeline.Timeline) []string { return sinkJobs(t, true) }
+
+func sinkJobs(t *timeline.Timeline, later bool) (out []string) {
 	for _, j := range t.Jobs {
-		if j.Kind == timeline.WashJob {
+		if j.Kind == timeline.WashJob && j.Later == later {
 			out = append(out, fmt.Sprintf("%s to %s %s %s", t.TimeText(j.Start()), t.TimeText(j.End()), strings.Join(j.Cooks, ","), j.Title))
 		}
 	}
@@ -93,6 +98,9 @@ func TestWashUpAfterEachDish(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			line := newMeal(washUpMeal(each)).serve("Main", at(13, 0), c.dish).planned(t)
 			require.Equal(t, c.want, sink(line))
+			if c.want == nil { // it is not dropped
+				require.Equal(t, []string{"13:00 to 13:10 Ana Wash up after " + c.dish.Name}, sinkAfter(line))
+			}
 			require.Empty(t, line.Note)
 		})
 	}
@@ -223,6 +231,7 @@ func TestHotFoodDoesNotWaitForTheSink(t *testing.T) {
 	require.NotNil(t, line)
 	audit(t, line)
 	require.Empty(t, sink(line))
+	require.Equal(t, []string{"13:00 to 13:10 Ana Wash up after Leeks", "13:10 to 13:20 Ana Wash up after Pancakes"}, sinkAfter(line))
 	require.Zero(t, line.Late)
 	require.Zero(t, line.Waiting)
 	require.Equal(t, "So that no hot food waits for it, the washing up after Leeks is left until after serving.", line.Note)

@@ -54,6 +54,7 @@ type Draft struct {
 	needDays int             // days before that are needed whatever the plan
 	Open     []Window        // hours in which anyone is there; nil without a clock
 	Origin   timeline.Minute // the engine's time 0
+	After    []AfterWash     // the washing up that is left until after serving
 	Coarse   bool            // some limit is shorter than the grid
 }
 
@@ -132,6 +133,7 @@ type Job struct {
 	warm    bool // what it leaves is still hot from a step before
 	resting bool // it only lets what is hot rest
 	Extra   int  // minutes it may be stretched by permission
+	tie     int  // of its uses of an oven, with those of the steps that stay in it
 	upTo    bool // that was written: "15 min, up to 30 min"
 	Open    bool // without an upper end
 	follow  bool // something follows it, whatever is paused
@@ -192,6 +194,7 @@ const (
 	AllOf // a base is there when all of its steps are done
 	prepared
 	toTable
+	InAll // from the last fire to the table: see hotInAll
 	BeforeServing
 	ForTask
 	VesselFree

@@ -25,15 +25,16 @@ const (
 	Sure    Guess = iota
 	roughly       // about 2 h
 	BySight       // until golden, say 15 min
+	ByHand        // plain work: hands vary
 )
 
 // Spread is what a guessed figure is taken to mean when meals are cooked by
 // chance, least and most, as parts of it. Common practice, no source: cooks who
 // write "about" are not far out, and what is done by sight takes longer oftener
-// than it is quicker.
+// than it is quicker; two cooks at one board are a tenth apart.
 func (g Guess) Spread() (least, most float64) {
 	switch g {
-	case roughly:
+	case roughly, ByHand:
 		return 0.9, 1.1
 	case BySight:
 		return 0.85, 1.3

@@ -3,6 +3,7 @@ package problem
 import (
 	"slices"
 
+	"tamis/compiler/demand"
 	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
@@ -103,6 +104,54 @@ func (d *Draft) order(mk *Making) {
 			}
 		}
 	}
+	d.hanging(mk)
+}
+
+// hanging has a plain step that nothing else waits for done before the plain step
+// below it, though that one says `after` something else: the method is in the order
+// it is done in. What may come later says `any time`.
+func (d *Draft) hanging(mk *Making) {
+	for i, j := range mk.Steps {
+		if s := j.Step.Step; j.follow || len(j.followIf) > 0 || s.Meanwhile || s.AnyTime || d.drawnElsewhere(mk, s) {
+			continue
+		}
+		for _, next := range mk.Steps[i+1:] {
+			n := next.Step.Step
+			if n.Meanwhile || n.AnyTime {
+				continue
+			}
+			if len(n.After) > 0 && n.Pause == j.Step.Step.Pause && len(next.When) == 0 && !d.reaches(next, j) {
+				j.followed(next, nil)
+				d.Link(j.End(), next.Begin(), 0, -1, nextStep)
+				d.waiting(j, next, HotWeight(j, waitHotMid))
+			}
+			break
+		}
+	}
+}
+
+// drawnElsewhere tells whether another making takes what a step makes.
+func (d *Draft) drawnElsewhere(mk *Making, s *resolve.Step) bool {
+	return slices.ContainsFunc(d.Makings, func(o *Making) bool {
+		return o != mk && slices.ContainsFunc(o.M.Lines, func(a *demand.Amount) bool { return a.Line.Product != nil && a.Line.Product.Step == s })
+	})
+}
+
+// reaches tells whether one job waits, by way of others, for another.
+func (d *Draft) reaches(from, to *Job) bool {
+	seen := map[*Job]bool{}
+	var walk func(*Job) bool
+	walk = func(j *Job) bool {
+		if j == to.First() || j == to {
+			return true
+		}
+		if seen[j] {
+			return false
+		}
+		seen[j] = true
+		return slices.ContainsFunc(d.Links, func(l *Link) bool { return l.From.Job == j && walk(l.To.Job) })
+	}
+	return walk(from)
 }
 
 // meanwhile links the step at place i to the step it runs beside and to those
@@ -139,6 +188,9 @@ func (d *Draft) follows(mk *Making, b before, j *Job, w why) {
 		normal = d.within(b.job, timeline.Minutes(*t))
 	}
 	normal = mk.forgive(normal, b.job, j)
+	if d.oneStay(mk, b, j) {
+		normal = 0
+	}
 	d.across(mk, b, j.Begin(), j.Step.Step.Pause, normal, w)
 	if !mk.mayPause(b.job.Step.Step.Pause, j.Step.Step.Pause) {
 		d.waiting(b.job, j, HotWeight(b.job, waitHotMid))

@@ -1,6 +1,8 @@
 package problem
 
 import (
+	"slices"
+
 	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
@@ -24,16 +26,23 @@ func (d *Draft) ovenUses(mk *Making, j *Job, units int) (uses []plan.Use) {
 			set, fit = append(set, o.Res), append(fit, o)
 		}
 	}
-	tie := 0
-	if len(s.Heats) > 1 {
+	was := mk.inOven(j)
+	switch {
+	case was != nil && was.tie > 0:
+		j.tie = was.tie
+	case len(s.Heats) > 1 || was != nil || mk.staysIn(j):
 		d.ties++
-		tie = d.ties
+		j.tie = d.ties
 	}
+	tie := j.tie
 	for i, part := range j.HeatParts(d.Grid, units) {
 		h := s.Heats[part.Heat]
 		use := plan.Use{Of: set, Amount: shelves, From: part.From, To: part.To, State: &plan.Range{Lo: min(h.Low, h.High), Hi: max(h.Low, h.High)}, Tie: tie}
-		if i > 0 {
-			before, n := s.Heats[part.Heat-1], 0
+		if i > 0 || was != nil && farFrom(*use.State, was.lastHeat()) {
+			before, n := was.lastHeat(), 0
+			if i > 0 {
+				before = s.Heats[part.Heat-1]
+			}
 			for _, o := range fit {
 				n = max(n, d.changes(o, plan.Range{Lo: min(before.Low, before.High), Hi: max(before.Low, before.High)}, *use.State))
 			}
@@ -94,4 +103,50 @@ func (d *Draft) shelvesWanted(mk *Making, j *Job) int {
 		want = most
 	}
 	return max(1, want)
+}
+
+// oneStay tells whether a step goes on with what the step before left in the oven:
+// nobody takes it out in between, whatever heat it goes on at.
+func oneStay(a, b *Job) bool {
+	s, n := a.Step.Step, b.Step.Step
+	return len(s.Heats) > 0 && len(n.Heats) > 0 && s.Pause == n.Pause && s.Vessel == n.Vessel && s.Oven == n.Oven && a.Loads <= 1 && b.Loads <= 1 &&
+		a.Parts[len(a.Parts)-1].Kind != resolve.Work && b.Parts[0].Kind != resolve.Work &&
+		!n.Meanwhile && !s.Meanwhile && !n.AnyTime && len(n.After) == 0
+}
+
+func (d *Draft) oneStay(mk *Making, b before, j *Job) bool {
+	return len(d.Kit.Ovens) > 0 && mk.inOven(j) == b.job
+}
+
+// inOven is the step whose food a step goes on with in the oven; nil for none.
+func (mk *Making) inOven(j *Job) *Job {
+	at := slices.Index(mk.Steps, j)
+	if at < 0 { // it is being made
+		at = len(mk.Steps)
+	}
+	if before := mk.plainBefore(at); len(before) == 1 && len(before[0].when) == 0 && len(j.When) == 0 && oneStay(before[0].job, j) {
+		return before[0].job
+	}
+	return nil
+}
+
+// staysIn tells whether a step's food may stay in the oven for the next step, which
+// is not made yet.
+func (mk *Making) staysIn(j *Job) bool {
+	all := mk.M.Reading.Steps
+	i := slices.Index(all, j.Step)
+	return i >= 0 && i+1 < len(all) && len(all[i+1].Step.Heats) > 0
+}
+
+// lastHeat is what an oven is at when a step ends.
+func (j *Job) lastHeat() resolve.Heat {
+	if j == nil {
+		return resolve.Heat{}
+	}
+	return j.Step.Step.Heats[len(j.Step.Step.Heats)-1]
+}
+
+// farFrom tells whether two heats have no degree in common.
+func farFrom(r plan.Range, h resolve.Heat) bool {
+	return r.Hi < min(h.Low, h.High) || max(h.Low, h.High) < r.Lo
 }

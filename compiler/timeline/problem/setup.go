@@ -20,6 +20,10 @@ type Setup struct {
 	// much a meal without a plan misses one.
 	Eased bool
 
+	// Apart leaves out the limits that add up others: to say which written ones
+	// cannot be kept.
+	Apart bool
+
 	// Cures.
 	Cooks   int             // more cooks
 	Rings   int             // more rings

@@ -125,6 +125,9 @@ func (d *Draft) toTable(mk *Making) {
 		d.across(mk, before{j, when}, table, len(mk.Pauses), mk.forgive(d.TableLimit(mk, j), j, mk.Course), toTable)
 		if !mk.mayPause(j.Step.Step.Pause, len(mk.Pauses)) {
 			d.waiting(j, mk.Course, d.TableWeight(mk, j))
+			if len(when) == 0 && !d.Set.Apart {
+				d.hotInAll(mk, i, table)
+			}
 		}
 	}
 	if mk.M.Serving != nil || !mk.Used {
@@ -304,4 +307,53 @@ func (d *Draft) makingNamed(key string) *Making {
 		}
 	}
 	return nil
+}
+
+// hotInAll keeps what is served hot from waiting a little after every step: from the
+// fire to the table it waits, past the work on it, no longer than the longest of the
+// times it may wait at one of them. Where nobody wrote within what it is served, a joint
+// may wait for its gravy.
+func (d *Draft) hotInAll(mk *Making, last int, table Moment) {
+	if how := mk.M.Recipe.ServeHow; how == nil || how.State != "hot" || how.Within == nil || mk.Steps[last].Hot {
+		return
+	}
+	work := 0
+	for _, m := range mk.strandBefore(len(mk.Steps)) {
+		work += m.Length
+	}
+	j := mk.Steps[last]
+	d.sinceFire(mk, last, table, work, max(d.Kit.waitHot, d.TableLimit(mk, j)-j.Extra), nil)
+}
+
+// sinceFire follows a method back from the step at place i, after which there is so
+// much work and so much waiting is allowed, to the last that used heat.
+func (d *Draft) sinceFire(mk *Making, i int, table Moment, work, allowed int, when plan.When) {
+	j := mk.Steps[i]
+	s := j.Step.Step
+	if j.Open || s.DoneBefore != nil || s.StartBefore != nil || len(s.After) > 0 || s.AnyTime {
+		return
+	}
+	work += j.Length + j.Extra
+	for _, m := range mk.strandBefore(i) {
+		work += m.Length
+	}
+	for _, b := range mk.plainBefore(i) {
+		if b.job.Step.Step.Pause != s.Pause && len(b.when) == 0 {
+			continue // a pause may lie between
+		}
+		most := allowed
+		if s.Within != nil {
+			most = max(most, d.within(b.job, timeline.Minutes(*s.Within)))
+		} else if n := d.written(b.job); n >= 0 {
+			most = max(most, n)
+		}
+		at := append(append(plan.When{}, when...), b.when...)
+		switch {
+		case b.job.Open || d.contradicts(at, b.job.When):
+		case b.job.Hot:
+			d.Link(b.job.End(), table, 0, work+most, InAll, at...)
+		default:
+			d.sinceFire(mk, slices.Index(mk.Steps, b.job), table, work, most, at)
+		}
+	}
 }

@@ -69,6 +69,14 @@ type Round struct {
 	Work  []WorkKey
 	Count int // how often it is washed up in it
 	Day   int // of its beginning
+	Every int // minutes of work without it at most: a job that is longer is done first
+}
+
+// AfterWash is washing up that is left until after serving.
+type AfterWash struct {
+	Title, Asked string
+	Minutes      int
+	Set          []int // the cooks who may
 }
 
 // WorkKey is a phase of a job in which hands are wanted.

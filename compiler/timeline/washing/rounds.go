@@ -18,8 +18,13 @@ import (
 // begun longer before its first or ended longer after its last than `every`
 // says, nor do two lie further apart.
 func washRounds(d *problem.Draft, w *resolve.WashUp) {
-	every, n := problem.FloorMinutes(w.Every), 0
+	n := 0
+	if !planned(d, w, nil) {
+		after(d, w, "Wash up what is left", d.Hands(w.By))
+		return
+	}
 	for _, r := range d.Set.Wash.Rounds {
+		every := r.Every
 		var first, last *problem.Job
 		set := washers(d, w.By, false)
 		if by := d.Hands(w.By); len(by) > 0 && (!d.Clock || hasHours(d, w.By, r.Day)) {

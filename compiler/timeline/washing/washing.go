@@ -43,14 +43,8 @@ func washUp(d *problem.Draft) {
 		return
 	}
 	washTools(d)
-	if d.Set.Wash.None {
-		return
-	}
 	for i := range k.WashUps {
 		w := &k.WashUps[i]
-		if slices.Contains(d.Set.Wash.Off, w.When) {
-			continue
-		}
 		switch w.When {
 		case resolve.WashAfterDish:
 			for _, mk := range d.Makings {
@@ -66,8 +60,8 @@ func washUp(d *problem.Draft) {
 
 // washing makes one job of washing up; nil when it is left until after.
 func washing(d *problem.Draft, w *problem.Wash, title string, length int, set []int, when plan.When) *problem.Job {
-	s := &d.Set.Wash
-	if w.Up != nil && (slices.Contains(s.Left, w.Key()) || s.Later && !d.Set.Keep.Begun(w.Key())) {
+	if w.Up != nil && !planned(d, w.Up, w) {
+		after(d, w.Up, title, set)
 		return nil
 	}
 	j := &problem.Job{Wash: w, When: when}
@@ -84,6 +78,24 @@ func washing(d *problem.Draft, w *problem.Wash, title string, length int, set []
 	d.Activity(j, uses, roles)
 	d.Jobs = append(d.Jobs, j)
 	return j
+}
+
+// planned tells whether a plan has washing up of a line, or one of it, before the
+// meal is served.
+func planned(d *problem.Draft, line *resolve.WashUp, w *problem.Wash) bool {
+	s := &d.Set.Wash
+	return !s.None && !slices.Contains(s.Off, line.When) &&
+		(w == nil || !slices.Contains(s.Left, w.Key()) && (!s.Later || d.Set.Keep.Begun(w.Key())))
+}
+
+// after leaves washing up until after serving, once for each title.
+func after(d *problem.Draft, line *resolve.WashUp, title string, set []int) {
+	if len(set) == 0 {
+		set = d.Hands(nil)
+	}
+	if len(set) > 0 && !slices.ContainsFunc(d.After, func(a problem.AfterWash) bool { return a.Title == title }) {
+		d.After = append(d.After, problem.AfterWash{Title: title, Asked: line.Words(), Minutes: timeline.Minutes(line.Time), Set: set})
+	}
 }
 
 func washLength(d *problem.Draft, w *problem.Wash, most int) problem.Length {
@@ -104,20 +116,23 @@ func washDish(d *problem.Draft, w *resolve.WashUp, mk *problem.Making) {
 	var made []*problem.Job
 	for n, s := range dishStretches(mk) {
 		at, ok := handsLeave(d, s, length)
-		var after []problem.Moment
+		var moments []problem.Moment
 		for _, j := range s.steps[:at+1] {
 			if ok && handsEnd(j) > 0 {
-				after = append(after, problem.Moment{Job: j, At: handsEnd(j)})
+				moments = append(moments, problem.Moment{Job: j, At: handsEnd(j)})
 			}
 		}
 		if !ok { // hot and worked on to the last: its boards and bowls, when all is prepared
 			for _, line := range mk.M.Lines {
-				if p := mk.Prep[line.Line]; p != nil && s.last && !slices.ContainsFunc(after, func(m problem.Moment) bool { return m.Job == p }) {
-					after = append(after, problem.Moment{Job: p, At: handsEnd(p)})
+				if p := mk.Prep[line.Line]; p != nil && s.last && !slices.ContainsFunc(moments, func(m problem.Moment) bool { return m.Job == p }) {
+					moments = append(moments, problem.Moment{Job: p, At: handsEnd(p)})
 				}
 			}
 		}
-		if len(after) == 0 {
+		if len(moments) == 0 {
+			if s.last && len(mk.Steps) > 0 { // hot, and nothing prepared: there is no other moment
+				after(d, w, "Wash up after "+mk.M.Recipe.Name, washers(d, w.By, true))
+			}
 			continue
 		}
 		when := s.when
@@ -129,9 +144,9 @@ func washDish(d *problem.Draft, w *resolve.WashUp, mk *problem.Making) {
 			continue
 		}
 		made = append(made, j)
-		for i, m := range after {
+		for i, m := range moments {
 			most := -1
-			if ok && i == len(after)-1 {
+			if ok && i == len(moments)-1 {
 				most = washSoon
 			}
 			d.Link(m, j.Begin(), 0, most, problem.Washed)
