@@ -22,7 +22,7 @@ var shortWork = &Rule{
 			}
 			if work := hands(r, false, true); t.Work != nil && t.Work.High < work*9/10 {
 				p.Report(t.Span, "%s of work are promised, and the margins add up to %s", *t.Work, lengthOf(work)).
-					WithHelp("write `work %s`", lengthOf(work))
+					WithHelp("write `takes %s, work %s`", t.Total, lengthOf(work))
 				continue
 			}
 			if busy := hands(r, true, true); max(t.Total.High, t.Total.UpTo) < busy*9/10 && !t.Total.AtLeast {

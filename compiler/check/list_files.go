@@ -52,6 +52,16 @@ var fileRules = []*Rule{
 		Fix:     "Allow yourself to read it, put it right, or take it away.",
 		Sources: []string{"the folder itself"},
 	},
+	{
+		Code: "F107", Title: "A copy beside the file.", Family: Files, Severity: diag.Warning,
+		What:    "Two files of one folder hold the same text. The one with the longer name is left out.",
+		Why:     "The same names twice would mean two things, and what is changed in one would not be changed in the other.",
+		Fix:     "Take one of the two away, or move it out of the folder.",
+		Bad:     "-- leeks.tamis --\ndish Leek pot\n  serves 4\n-- leeks copy.tamis --\ndish Leek pot\n  serves 4\n",
+		At:      "leeks copy.tamis:1:1",
+		Good:    "-- leeks.tamis --\ndish Leek pot\n  serves 4\n",
+		Sources: []string{"the Tamis notation, 2.21"},
+	},
 	tangled,
 }
 

@@ -24,6 +24,8 @@ var nameRules = slices.Concat(listNameRules, variantRules, stepNameRules, takeRu
 	addedAgain,
 	twoNames,
 	idleBase,
+	chapterOfNothing,
+	renamedBase,
 	drainedOrNot,
 	packedOrNot,
 })

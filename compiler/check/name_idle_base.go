@@ -72,6 +72,18 @@ func checkIdleBase(p *Pass) {
 	if len(menus) == 0 {
 		return
 	}
+	for _, r := range idleBases(p) {
+		if menus[r.Scope] {
+			p.Report(r.NameAt, "nothing here draws on %s", r.Name).
+				WithHelp("gather it by its whole name where it goes in: `100 g %s`", r.Name).
+				WithHelp("or take it out of this folder")
+		}
+	}
+}
+
+// idleBases are the bases that no list draws on, and that no menu, book, series or
+// block speaks of.
+func idleBases(p *Pass) (out []*resolve.Recipe) {
 	spoken := map[string]bool{} // folded names that menus, books, series and blocks speak of
 	used := map[*resolve.Recipe]bool{}
 	for _, r := range p.Model.Recipes {
@@ -94,10 +106,9 @@ func checkIdleBase(p *Pass) {
 		spoken[larder.Fold(name.Text)] = true
 	}
 	for _, r := range p.Recipes() {
-		if r.Base && menus[r.Scope] && !used[r] && !spoken[r.Key] {
-			p.Report(r.NameAt, "nothing here draws on %s", r.Name).
-				WithHelp("gather it by its whole name where it goes in: `100 g %s`", r.Name).
-				WithHelp("or take it out of this folder")
+		if r.Base && !used[r] && !spoken[r.Key] {
+			out = append(out, r)
 		}
 	}
+	return out
 }

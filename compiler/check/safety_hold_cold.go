@@ -48,7 +48,7 @@ var holdCold = &Rule{
 					continue
 				}
 				p.cite(p.ReportAs(softer(diag.Warning, r), c.Span, "food that waits cold is kept at %s or below", l.End()), r, l).
-					WithHelp("write `below %s`", r.ClauseBelow(l))
+					WithHelp("write `hold cold up to %s, below %s`", c.UpTo, r.ClauseBelow(l))
 			}
 		}
 	},

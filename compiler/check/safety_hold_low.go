@@ -46,7 +46,7 @@ var holdLow = &Rule{
 					continue
 				}
 				p.cite(p.ReportAs(softer(diag.Warning, r), c.Span, "food that is held hot is kept at %s or above", l.Degrees()), r, l).
-					WithHelp("write `above %s`", r.Clause(l))
+					WithHelp("write `hold hot up to %s, above %s`", c.UpTo, r.Clause(l))
 			}
 		}
 	},

@@ -25,7 +25,7 @@ var unknownStyle = &Rule{
 			}
 			d := p.Report(s.Span, "%q is no rule of the house style", s.Text)
 			if near := diag.Nearest(s.Text, resolve.HouseStyles()); near != "" {
-				d.WithHelp("did you mean `style %s`?", near)
+				d.WithHelp("did you mean `%s`?", near)
 			}
 			d.WithHelp("the rules are `%s`", strings.Join(resolve.HouseStyles(), "`, `"))
 		}

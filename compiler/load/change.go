@@ -78,7 +78,7 @@ func (t *Tree) parse(ctx context.Context, before *Tree) error {
 	var fresh []*File
 	for i, f := range t.Files {
 		reading := t.settings[f.Dir]
-		if f.AST == nil || !sameReading(f.Reading, reading) {
+		if f.AST == nil || f.copied || !sameReading(f.Reading, reading) {
 			f = &File{Path: f.Path, Dir: f.Dir, Source: f.Source, Reading: reading}
 			t.Files[i] = f
 			fresh = append(fresh, f)
@@ -95,6 +95,7 @@ func (t *Tree) parse(ctx context.Context, before *Tree) error {
 	for _, p := range slices.Sorted(maps.Keys(t.left)) {
 		t.leaveOut(p, t.left[p])
 	}
+	t.leaveCopies()
 	for _, f := range t.Files {
 		t.Diags.AddAll(&f.found)
 	}

@@ -66,6 +66,7 @@ type File struct {
 	found    diag.List     // by the parser
 	pictures []*ast.Common // its `picture` fields
 	settles  bool          // it may hold settings
+	copied   bool          // it is left out: another file of its folder holds the same text
 }
 
 // Asked tells whether a file belongs to what the user asked for: the one file,

@@ -14,7 +14,8 @@ import (
 type Book struct {
 	Span     source.Span
 	Name     string
-	Asked    bool // stands in what the user asked for
+	Dir      string // its folder, below the root of what was read
+	Asked    bool   // stands in what the user asked for
 	Practice Text
 	Styles   []Text // what stands after `style`, line by line
 	Chapters []Chapter
@@ -27,8 +28,8 @@ type Chapter struct {
 	Names []Text
 }
 
-func book(x *ast.Book, asked bool) *Book {
-	b := &Book{Span: x.Span, Name: x.Title.Text, Asked: asked, Pictures: pictures(x.Items)}
+func book(x *ast.Book, dir string, asked bool) *Book {
+	b := &Book{Span: x.Span, Name: x.Title.Text, Dir: dir, Asked: asked, Pictures: pictures(x.Items)}
 	for _, it := range x.Items {
 		switch it := it.(type) {
 		case *ast.Style:

@@ -15,6 +15,7 @@ import (
 
 // builder carries what the steps of the pass share.
 type builder struct {
+	twins  map[[2]*source.File]int // how many names two files have both
 	tree   *load.Tree
 	diags  *diag.List
 	model  *Model
@@ -148,6 +149,7 @@ func (b *builder) scope(dir string) *Scope {
 // collect puts every block where its name can be found.
 func (b *builder) collect() {
 	b.scope(".")
+	b.twins = map[[2]*source.File]int{}
 	for _, f := range b.tree.Files {
 		scope, asked := b.scope(f.Dir), b.tree.Asked(f)
 		b.model.Spoken = append(b.model.Spoken, b.spokenIn(f)...)
@@ -162,7 +164,7 @@ func (b *builder) collect() {
 			case *ast.Series:
 				b.model.Series = append(b.model.Series, &Series{ast: x, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Asked: b.tree.Here(f)})
 			case *ast.Book:
-				b.model.Books = append(b.model.Books, book(x, asked))
+				b.model.Books = append(b.model.Books, book(x, f.Dir, asked))
 			}
 		}
 	}
@@ -185,10 +187,17 @@ func (b *builder) collect() {
 }
 
 func (b *builder) twice(what string, again source.Span, name string, first source.Span) {
+	files := [2]*source.File{first.File, again.File}
+	if files[0] != files[1] {
+		if b.twins[files]++; b.twins[files] > 1 { // a file that was copied and changed: once
+			return
+		}
+	}
 	b.diags.Errorf("U101", again, "there are two %s called %q in this folder", larder.Plural(what), name).
 		Because("a name must mean one thing, or a gather line could mean either").
 		See(first, "the first is here").
-		WithHelp("give one of the two another name, or move it to a folder of its own")
+		WithHelp("give one of the two another name, or move it to a folder of its own").
+		WithHelp("if one of the files is a copy of the other, take the copy away")
 }
 
 func (b *builder) addRecipe(scope *Scope, x *ast.Recipe, f *load.File, asked bool) {

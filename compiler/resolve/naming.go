@@ -412,15 +412,23 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 	}
 	d := sc.diags.Askf("U205", at, "which %s is meant here", at.Text()).
 		Because("%d things that are gathered are called so, and the amount must come from one of them", len(left))
+	alike := false
 	for _, m := range left {
 		switch {
 		case m.target.line != nil:
 			d.See(m.target.line.NameAt, "%s", m.target.line.Name)
-			d.WithHelp("write %q", m.target.line.Name)
+			if name := whichLine(left, m.target.line); name != "" {
+				d.WithHelp("write %q", name)
+			} else {
+				alike = true
+			}
 		case m.target.product != nil:
 			d.See(m.target.product.Made.Span, "%s", m.target.product.Name)
 			d.WithHelp("write %q", m.target.product.Name)
 		}
+	}
+	if alike {
+		d.WithHelp("two of them have one name: put each under its own list, `for the filling`, and say `%s for the filling`", at.Text())
 	}
 	return nil
 }
@@ -441,6 +449,20 @@ func (sc *scanner) leafOrSeed() string {
 		}
 	}
 	return ""
+}
+
+// whichLine is what to write for a line among others of its kind: its name, with its
+// list where another has the same name; "" where that would not tell them apart.
+func whichLine(all []match, l *Line) string {
+	for _, m := range all {
+		if o := m.target.line; o != nil && o != l && o.Key == l.Key {
+			if l.Sub == nil {
+				return ""
+			}
+			return l.Name + " for the " + l.Sub.Name
+		}
+	}
+	return l.Name
 }
 
 func (sc *scanner) hasLeft(t target) bool {

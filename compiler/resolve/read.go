@@ -282,10 +282,7 @@ func (rd *reader) remains() {
 		}
 		unnamed := !slices.ContainsFunc(rd.stories, func(s *story) bool { _, ok := s.named[l]; return ok })
 		if unnamed {
-			rd.diags.Askf("U201", l.NameAt, "no step of %s uses %s", rd.recipe.Name, l.Name).
-				Because("it would be bought and never go in").
-				WithHelp("name it in the step where it goes in, or write `| uses %s` in that step's margin", l.Name).
-				WithHelp("if it is only for the table, put it under `for serving`")
+			rd.unused(l)
 			continue
 		}
 		for _, st := range rd.stories {

@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"cmp"
+	"regexp"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -129,7 +131,26 @@ func (rd *reader) allGone(st *story, l *Line, t Take) {
 	if first, ok := st.named[l]; ok {
 		d.See(first, "it went in here")
 	}
+	if w := t.Span; !t.All && w.File != nil && liftedOut.MatchString(before(w)) {
+		d.WithHelp("what is taken out of the pot again is named in the margin, with its amount: `sets aside %s cooked %s`", cmp.Or(amountText(t.AmountAt), "600 g"), l.Name)
+	}
 	d.WithHelp("say there how much goes in: `half the %s`, or an amount", l.Name)
+}
+
+func amountText(at source.Span) string {
+	if at.File == nil {
+		return ""
+	}
+	return at.Text()
+}
+
+// liftedOut is what is said before something that comes out of what is cooking.
+var liftedOut = regexp.MustCompile(`(?i)\b(lift|take|scoop|fish|spoon|set|reserve|keep|remove|ladle)\w*( \w+)?( out| aside| off| back)?\s*$`)
+
+// before are the words of a line before a place.
+func before(at source.Span) string {
+	text := at.File.Text[:at.Start]
+	return text[strings.LastIndexByte(text, '\n')+1:]
 }
 
 // partOf turns an amount of the sentence into a share of the line.

@@ -40,25 +40,46 @@ func (p *parser) bars(from, to int, do func(a, b int)) {
 // costs one message.
 func (p *parser) margin(out []ast.Clause, place Place, from, to int) []ast.Clause {
 	out = slices.Grow(out, strings.Count(p.text[from:to], "|"))
+	var empty []int // where the parts end that say nothing
 	p.bars(from, to, func(a, b int) {
+		if a == b {
+			empty = append(empty, a)
+		}
 		out = append(out, p.clause(place, a, b))
 	})
+	p.emptyClauses(empty)
 	return out
 }
 
-// emptyClause reports a bar with nothing behind it, which ends at to.
-func (p *parser) emptyClause(to int) {
-	bar := strings.LastIndexByte(p.text[:to], '|')
-	p.err(codeEmptyClause, bar, bar+1, "there is nothing after this bar").
-		WithHelp("take the bar out, or write something after it").
-		Replace("take the bar out", true, p.span(bar, to), "")
+// emptyClauses reports the bars of a margin with nothing behind them, each by where
+// the nothing ends.
+func (p *parser) emptyClauses(ends []int) {
+	if len(ends) == 0 {
+		return
+	}
+	fix := diag.Fix{Title: "take the bar out", Safe: true}
+	for _, to := range ends {
+		bar := strings.LastIndexByte(p.text[:to], '|')
+		from := bar
+		if rest := p.text[to:]; rest == "" || rest[0] == '\n' { // the last of its line
+			from = trimEnd(p.text[:bar])
+		}
+		fix.Edits = append(fix.Edits, diag.Edit{Span: p.span(from, to)})
+	}
+	bar := strings.LastIndexByte(p.text[:ends[0]], '|')
+	d := p.err(codeEmptyClause, bar, bar+1, "there is nothing after this bar").
+		WithHelp("take the bar out, or write something after it")
+	if n := len(ends) - 1; n > 0 {
+		d.Labelled("nor after %s more", plural(n, "bar", "bars"))
+		fix.Title = "take the bars out"
+	}
+	d.Fixes = append(d.Fixes, fix)
 }
 
 // clause reads text[a:b] as one clause.
 func (p *parser) clause(place Place, a, b int) ast.Clause {
 	t := p.text[a:b]
-	if t == "" {
-		p.emptyClause(a)
+	if t == "" { // told of by margin
 		return &ast.Unread{Lead: ast.Lead{Span: p.span(a, b)}}
 	}
 	end, offered := b, false

@@ -124,6 +124,14 @@ var codeTable = []CodeHelp{
 		"dish A\n  gather\n    2 onions\n",
 	},
 	{
+		codeMerge, "Both sides of a merge.", diag.Error,
+		"Lines such as `<<<<<<<` and `>>>>>>>` stand in the file: two people changed the same place.",
+		"Nobody has chosen yet, and each side may be the wrong one.",
+		"Keep the lines that are right, and take out the others with the marks.",
+		"dish A\n<<<<<<< mine\n  serves 4\n=======\n  serves 6\n>>>>>>> theirs\n",
+		"dish A\n  serves 4\n",
+	},
+	{
 		codeBlockWord, "A line that begins no block.", diag.Error,
 		"At the very start of a line stands a word that is none of menu, dish, base, kitchen, larder, series, book.",
 		"Only blocks stand there.",

@@ -20,6 +20,7 @@ const (
 	codeNewer     = "N113" // a newer notation
 	codeDeeper    = "N114" // lines under a line that takes none
 	codeEmpty     = "N115" // nothing under a line that needs something
+	codeMerge     = "N116" // both sides of a merge
 
 	codeBlockWord  = "N120" // an unknown word at column 0
 	codeFieldWord  = "N121" // an unknown word in a closed place

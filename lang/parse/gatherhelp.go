@@ -15,8 +15,8 @@ func (p *parser) checkName(ln *ast.Line) {
 		if cut > 1 && strings.EqualFold(name[cut:], mark) && name[cut-1] == ' ' {
 			thing := strings.TrimSpace(name[:cut])
 			p.err(codeSwallowed, at.Start+cut, at.End, "a bar is missing before `%s`", mark).
-				WithHelp("write `%s | %s`", thing, mark).
-				Replace("put it after a bar", false, p.span(at.Start+len(thing), at.End), " | "+mark)
+				WithHelp("write `%s`", p.afterBar(ln, thing, mark)).
+				Replace("put it after a bar", false, p.span(at.Start, noteEnd(ln)), p.afterBar(ln, thing, mark))
 			return
 		}
 	}
@@ -39,6 +39,16 @@ func (p *parser) checkName(ln *ast.Line) {
 			p.err(codeName, at.Start, at.End, "a name begins with a letter").WithHelp("put quotes round it if the sign belongs to it")
 		}
 	}
+}
+
+// noteEnd is where a line ends but for its margin.
+func noteEnd(ln *ast.Line) int {
+	return max(ln.Name.Span.End, ln.Brackets.Span.End, ln.Note.Span.End)
+}
+
+// afterBar is a thing with its bracket and note, and a mark in its margin.
+func (p *parser) afterBar(ln *ast.Line, thing, mark string) string {
+	return thing + p.text[ln.Name.Span.End:noteEnd(ln)] + " | " + mark
 }
 
 // startsSmall tells whether a name begins with a word that joins things.

@@ -153,8 +153,9 @@ func (p *parser) reportMixed(mixed []*line) {
 	if len(mixed) > 1 {
 		d.Labelled("and before %d more lines", len(mixed)-1)
 	}
-	fix := diag.Fix{Title: "indent with spaces"}
+	fix := diag.Fix{Title: "indent with spaces", Safe: true}
 	for _, m := range mixed {
+		fix.Safe = fix.Safe && m.amongOthers()
 		if m.parent == nil || len(m.parent.kids) == 0 { // it begins a block after all
 			continue
 		}
@@ -169,6 +170,16 @@ func (p *parser) reportMixed(mixed []*line) {
 	if len(fix.Edits) > 0 {
 		d.Fixes = append(d.Fixes, fix)
 	}
+}
+
+// amongOthers tells whether a line stands between two that stand side by side, and
+// has none below it: then there is no doubt where it belongs.
+func (l *line) amongOthers() bool {
+	if l.parent == nil || len(l.kids) > 0 || l.no == 0 || l.no+1 >= len(l.parent.kids) {
+		return false
+	}
+	before, next := l.parent.kids[l.no-1], l.parent.kids[l.no+1]
+	return before != l && before.indent == next.indent && len(before.kids) == 0
 }
 
 func countBlanks(indent string) string {

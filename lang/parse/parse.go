@@ -128,7 +128,7 @@ func (p *parser) file() *ast.File {
 	if !p.readable() {
 		return f
 	}
-	lines := p.scan()
+	lines := p.merged(p.scan())
 	roots, trailing := p.tree(lines)
 	f.Trailing = trailing
 	strays := 0

@@ -330,7 +330,7 @@ func (p *parser) readFacts(out []ast.Fact, from, to int) []ast.Fact {
 func (p *parser) fact(a, b int) ast.Fact {
 	t := p.text[a:b]
 	if t == "" {
-		p.emptyClause(a)
+		p.emptyClauses([]int{a})
 		return p.unread(a, b)
 	}
 	w, n := LookUp(OnFact, t)

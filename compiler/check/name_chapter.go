@@ -1,0 +1,57 @@
+package check
+
+import (
+	"path"
+	"strings"
+
+	"tamis/compiler/larder"
+	"tamis/lang/diag"
+)
+
+// chapterOfNothing warns of a name in a chapter that is no dish's.
+var chapterOfNothing = &Rule{
+	Code: "U323", Title: "A chapter that names nothing.", Family: Names, Severity: diag.Warning,
+	What:    "A chapter of a book names a dish, and no block of the book is called so.",
+	Why:     "The book is printed without it, and nobody misses what is not there.",
+	Fix:     "Write the name as the dish has it; of one in a folder below, the folder and a slash before it.",
+	Bad:     "book Ferry book\n  chapter Soups\n    Leak pot\n\ndish Leek pot\n  serves 4\n",
+	At:      "3:5",
+	Good:    "book Ferry book\n  chapter Soups\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
+	Sources: []string{"the Tamis notation, 2.19"},
+	Whole:   true,
+	Check: func(p *Pass) {
+		for _, b := range p.Model.Books {
+			there, named := map[string]bool{}, []string{}
+			add := func(dir, name string) {
+				below := strings.TrimPrefix(dir+"/", b.Dir+"/")
+				if b.Dir != "." && below == dir+"/" {
+					return
+				}
+				there[larder.Fold(name)] = true
+				there[larder.Fold(path.Join(below, name))] = true
+				there[larder.Fold(path.Join(dir, name))] = true // from the root
+				named = append(named, name)
+			}
+			for _, r := range p.Model.Recipes {
+				add(r.Scope.Dir, r.Name)
+			}
+			for _, m := range p.Model.Menus {
+				add(m.Scope.Dir, m.Name)
+			}
+			for _, c := range b.Chapters {
+				for _, ref := range c.Names {
+					if there[larder.Fold(strings.Trim(ref.Text, "/ "))] {
+						continue
+					}
+					d := p.Report(ref.Span, "there is no dish called %q in this book", ref.Text)
+					short := ref.Text[strings.LastIndexByte(ref.Text, '/')+1:]
+					if near := diag.Nearest(short, named); near != "" {
+						d.Replace("write "+near, false, ref.Span, near).WithHelp("did you mean %q?", near)
+						continue
+					}
+					d.WithHelp("write the recipe, or take the name out")
+				}
+			}
+		}
+	},
+}

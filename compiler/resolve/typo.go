@@ -1,0 +1,159 @@
+package resolve
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"tamis/compiler/larder"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// A gathered name that no sentence finds may stand there with a letter too many, too
+// few, or changed with its neighbour: "haddok", "buter". Then the slip is what is
+// asked about, where it is.
+
+// unused asks about a line that no step takes from.
+func (rd *reader) unused(l *Line) {
+	if at, right := rd.slipFor(l); right != "" {
+		rd.diags.Askf("U201", at, "is %q the %s that is gathered", at.Text(), l.Name).
+			Because("no step uses %s, and a name that is spelt another way takes nothing", l.Name).
+			See(l.NameAt, "gathered here").
+			WithHelp("write %q", right).
+			Replace("write "+right, false, at, right)
+		return
+	}
+	d := rd.diags.Askf("U201", l.NameAt, "no step of %s uses %s", rd.recipe.Name, l.Name).
+		Because("it would be bought and never go in").
+		WithHelp("name it in the step where it goes in, or write `| uses %s` in that step's margin", l.Name)
+	if rd.seasons() && l.Quantity == nil {
+		d.WithHelp("a step that says `season` takes what is marked: `| to taste`")
+	}
+	d.WithHelp("if it is only for the table, put it under `for serving`")
+}
+
+// seasons tells whether some step of the recipe says to season.
+func (rd *reader) seasons() bool {
+	for _, s := range rd.recipe.Steps {
+		if low := strings.ToLower(s.Prose.Text); strings.Contains(low, "season") {
+			return true
+		}
+	}
+	return false
+}
+
+// slipFor finds a word of the sentences that a word of a line's name was probably
+// meant by, and how it is spelt right.
+func (rd *reader) slipFor(l *Line) (at source.Span, right string) {
+	names := strings.FieldsFunc(l.Name, func(r rune) bool { return !unicode.IsLetter(r) })
+	if len(names) == 0 {
+		return at, ""
+	}
+	last := names[len(names)-1]
+	if slices.Contains(larder.Parts(), larder.Fold(last)) && len(names) > 1 { // leaves of parsley
+		names = names[:len(names)-1]
+	}
+	name := names[len(names)-1]
+	see := func(lines []Text) {
+		for _, line := range lines {
+			if right != "" {
+				return
+			}
+			for from := 0; from < len(line.Text); {
+				r := rune(line.Text[from])
+				if !letterByte(r) {
+					from++
+					continue
+				}
+				to := from
+				for to < len(line.Text) && letterByte(rune(line.Text[to])) {
+					to++
+				}
+				word := line.Text[from:to]
+				if slipOf(word, name) && !rd.isName(word) {
+					at = line.Span.File.Span(line.Span.Start+from, line.Span.Start+to)
+					right = name
+					if unicode.IsUpper(rune(word[0])) {
+						right = strings.ToUpper(name[:1]) + name[1:]
+					}
+					return
+				}
+				from = to
+			}
+		}
+	}
+	for _, s := range rd.recipe.Steps {
+		see(s.Lines)
+		for _, m := range s.Moments {
+			see(m.Lines)
+		}
+	}
+	return at, right
+}
+
+// otherWords are no foods, and one letter away from some.
+var otherWords = map[string]bool{
+	"four": true, "stage": true, "plump": true, "clover": true, "bead": true, "drill": true, "minute": true, "brain": true, "salty": true, "cram": true,
+	"beard": true, "prime": true, "peal": true, "rolled": true, "spiced": true, "creamed": true, "whole": true, "while": true,
+}
+
+func letterByte(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= 0x80 }
+
+// isName tells whether a word is spelt as something that is gathered or known.
+func (rd *reader) isName(word string) bool {
+	key := larder.Fold(word)
+	if _, known := larder.Builtin().Find(word); known {
+		return true
+	}
+	for _, l := range rd.recipe.Lines {
+		for _, w := range strings.Fields(l.Key) {
+			if w == key {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// slipOf tells whether a word is a name with one letter too many, too few, or changed
+// with its neighbour; of a long name, with one wrong. Another ending, "buttered", is no
+// slip, and a short word with one wrong letter is another word: batter is not butter.
+func slipOf(word, name string) bool {
+	w, n := []rune(strings.ToLower(word)), []rune(strings.ToLower(name))
+	if otherWords[string(w)] {
+		return false
+	}
+	if len(w) < 4 || len(n) < 4 || w[0] != n[0] || diag.Nearest(word, []string{name}) == "" || larder.Fold(word) == larder.Fold(name) {
+		return false
+	}
+	for _, end := range []string{"y", "s", "es", "ed", "d", "ing", "ly", "er", "r", "like"} {
+		if string(w) == string(n)+end || string(n) == string(w)+end {
+			return false
+		}
+	}
+	switch {
+	case len(w) == len(n):
+		var off []int
+		for i := range w {
+			if w[i] != n[i] {
+				off = append(off, i)
+			}
+		}
+		return len(off) == 2 && off[1] == off[0]+1 && w[off[0]] == n[off[1]] && w[off[1]] == n[off[0]] || len(off) == 1 && len(n) >= 7
+	case len(w)+1 == len(n):
+		return without(n, w)
+	case len(w) == len(n)+1:
+		return without(w, n)
+	}
+	return false
+}
+
+// without tells whether long with one letter left out is short.
+func without(long, short []rune) bool {
+	i := 0
+	for i < len(short) && long[i] == short[i] {
+		i++
+	}
+	return string(long[i+1:]) == string(short[i:])
+}
