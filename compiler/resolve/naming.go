@@ -65,6 +65,8 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		case l != nil:
 			ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
 		case n > 0 && sc.joined(i, decoy):
+		case w != nil && w.number != nil && !w.article && sc.isOwnTitle(i, decoy):
+			return i // "shape into 24 buns", in a dish called Buns: a yield
 		default:
 			if w != nil && w.amount != nil && sc.words[i+decoy-1].key == "water" {
 				if q := sc.silent(w.amount); q != nil {
