@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/rogpeppe/go-internal/diff"
 	"github.com/rogpeppe/go-internal/txtar"
 	"github.com/stretchr/testify/require"
 )
@@ -39,7 +40,9 @@ func TestSmall(t *testing.T) {
 				require.NoError(t, os.WriteFile(filepath.Join(root, name), got, 0o644))
 				return
 			}
-			require.Equal(t, string(want), string(got), "%s: read it, then go test . -run Small -update", name)
+			if change := diff.Diff("kept", want, "now", got); len(change) > 0 {
+				t.Errorf("%s: read it, then go test . -run Small -update\n%s", name, change)
+			}
 		})
 	}
 }
