@@ -94,9 +94,14 @@ func TestChartAndRunSheetKeepTheClock(t *testing.T) {
 			bars[l.Name] = append(bars[l.Name], [2]int{b.Start, b.End})
 		}
 	}
+	for _, u := range p.Uses {
+		for _, b := range u.Bars {
+			bars[u.Name] = append(bars[u.Name], [2]int{b.Start, b.End})
+		}
+	}
 	require.Equal(t, map[string][][2]int{
-		"Ana":       {{650, 660}, {690, 692}, {720, 723}},
-		"Main oven": {{645, 660}, {660, 780}},
+		"Beef": {{650, 660}, {660, 780}, {690, 692}, {720, 723}},
+		"Oven": {{645, 660}, {660, 780}},
 	}, bars)
 	said := m.words(sheets.RunSheet)
 	for _, row := range []string{

@@ -64,7 +64,7 @@ func triedPage() (all []tried) {
 		number, start int
 	}
 	add(
-		tried{number: "S1", what: "a step is drawn once", open: open, text: supper, want: func(t require.TestingT, m *made) {
+		tried{number: "S1", what: "a step is drawn once", text: supper, want: func(t require.TestingT, m *made) {
 			lanes := map[place]int{}
 			for _, c := range m.charts() {
 				for _, p := range c.Panels {
@@ -84,7 +84,7 @@ func triedPage() (all []tried) {
 				require.Equal(t, 1, n, "%s%d", at.letter, at.number)
 			}
 		}},
-		tried{number: "S1", what: "a dish can be followed along one lane", open: open, text: supper, want: func(t require.TestingT, m *made) {
+		tried{number: "S1", what: "a dish can be followed along one lane", text: supper, want: func(t require.TestingT, m *made) {
 			names := map[string]bool{}
 			for _, c := range m.charts() {
 				for _, p := range c.Panels {
@@ -97,7 +97,7 @@ func triedPage() (all []tried) {
 				require.True(t, names[d.Name] || names[d.Letter+" "+d.Name], "%s in %v", d.Name, names)
 			}
 		}},
-		tried{number: "S1", what: "no label of a bar is cut short", open: open, text: supper, want: func(t require.TestingT, m *made) {
+		tried{number: "S1", what: "no label of a bar is cut short", text: supper, want: func(t require.TestingT, m *made) {
 			for _, p := range m.laid(page.A4, sheets.Timeline) {
 				require.NotContains(t, p, "…")
 			}

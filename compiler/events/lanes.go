@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 )
 
@@ -12,46 +13,66 @@ type Day struct {
 	Number     int    // from the serving day
 	Start, End Moment // of what is drawn, to the quarter of an hour
 	Lanes      []Lane
+	Uses       []Use // of what the dishes share
 	Servings   []*Event
 }
 
-// LaneKind tells lanes apart.
-type LaneKind string
-
-// The kinds of lane, in the order they stand.
-const (
-	CookLane  LaneKind = "cook"
-	OvenLane  LaneKind = "oven"
-	RingLane  LaneKind = "rings"
-	AloneLane LaneKind = "alone" // what is left, in neither oven nor pan
-)
-
-// Lane is one cook, one oven, the rings, or what is left alone.
+// Lane is a dish or base, its bases above it; without a dish, all that belongs
+// to none: tasks and washing up.
 type Lane struct {
-	Kind   LaneKind
-	Name   string // the cook's or the oven's
-	Rows   int    // at least 1
+	Dish   *demand.Making
+	Rows   int // at least 1
 	Strips []Strip
 }
 
 // StripKind says how a strip is drawn.
 type StripKind string
 
-// The kinds of strip: the phases, and an oven that is not hot yet.
+// The kinds of strip: the phases of a job.
 const (
 	WorkStrip  = StripKind(resolve.Work)
 	WatchStrip = StripKind(resolve.Watch)
 	LeaveStrip = StripKind(resolve.Leave)
-	HeatStrip  = StripKind(Heat)
 )
 
-// Strip is what an event is in one lane, in the lowest row that is free.
+// Strip is a phase of a job or a touch, in the lowest row that is free; a touch
+// lies in the row of its job.
 type Strip struct {
 	Event      *Event
 	Kind       StripKind
 	Start, End Moment
 	Row        int
-	Place      string // of a strip left alone: "fridge"
+	Who        []string
+	Place      string // where it is left: "fridge"
+	First      bool   // the first strip of its job on that day
+}
+
+// UseKind tells what is used.
+type UseKind string
+
+// What dishes share, in the order it stands.
+const (
+	OvenUse  UseKind = "oven"
+	RingUse  UseKind = "rings"
+	HandsUse UseKind = "hands"
+)
+
+// Use is how an oven, the rings or the hands are used through a day, in order and
+// without overlaps; where nothing is said, nothing of it is in use.
+type Use struct {
+	Kind  UseKind
+	Oven  string // its name
+	Spans []Span
+}
+
+// Span is a stretch of a use in which nothing changes.
+type Span struct {
+	From, To Moment
+	Heating  bool     // the oven is not hot yet
+	Words    string   // what the oven is set to
+	Count    int      // of the rings, how many are in use
+	Full     bool     // nothing of it is left
+	Free     []string // of the hands, whose are free
 }
 
 // Days are the days on which somebody begins something, something is left, or a
@@ -87,8 +108,8 @@ func (d *day) has(m Moment) bool { return d.from <= m && m < d.to }
 // see widens what is drawn.
 func (d *day) see(from, to Moment) { d.first, d.last = min(d.first, from), max(d.last, to) }
 
-// Lanes are the lanes of a day: its cooks, its ovens, its rings, and what is
-// left alone. What goes on overnight ends at the edge.
+// Lanes are the lanes of a day: a dish each, with what is done to it, and what
+// the dishes share. What goes on overnight ends at the edge.
 func (l *List) Lanes(number int) Day {
 	d := &day{from: l.DayStart(number), to: l.DayStart(number + 1)}
 	d.first, d.last = d.to, d.from
@@ -99,17 +120,18 @@ func (l *List) Lanes(number int) Day {
 			out.Lanes = append(out.Lanes, lane)
 		}
 	}
-	for _, c := range l.Cooks {
-		add(Lane{Kind: CookLane, Name: c, Strips: l.atWork(d, c)})
+	for _, m := range l.meal.Makings { // a base before what draws on it
+		add(Lane{Dish: m, Strips: l.strips(d, m)})
 	}
-	for _, o := range l.Ovens {
-		add(Lane{Kind: OvenLane, Name: o, Strips: l.inOven(d, o)})
-	}
-	add(Lane{Kind: RingLane, Strips: l.onRings(d)})
-	add(Lane{Kind: AloneLane, Strips: l.leftAlone(d)})
+	add(Lane{Strips: l.strips(d, nil)})
 	for _, e := range l.Each(Serve) {
 		if d.has(e.Start) {
 			out.Servings = append(out.Servings, e)
+			d.see(e.Start, e.Start)
+		}
+	}
+	for _, e := range l.Each(Heat) {
+		if d.has(e.Start) {
 			d.see(e.Start, e.Start)
 		}
 	}
@@ -124,47 +146,34 @@ func (l *List) Lanes(number int) Day {
 			s.End = min(s.End, out.End)
 		}
 	}
+	out.Uses = l.uses(&out)
 	return out
 }
 
-// atWork is what a cook does on a day: phases and touches.
-func (l *List) atWork(d *day, cook string) (out []Strip) {
+// strips are the phases and touches of what is done to a dish on a day; of nil,
+// of what belongs to no dish.
+func (l *List) strips(d *day, m *demand.Making) (out []Strip) {
 	for _, e := range l.Events {
-		switch {
-		case e.Kind == Touch && !e.Then && slices.Contains(e.Who, cook) && d.has(e.Start):
-			out = append(out, Strip{Event: e, Kind: WorkStrip, Start: e.Start, End: max(e.End, e.Start.Add(1))})
-			d.see(e.Start, e.End)
-		case e.Kind == Job:
-			for _, p := range e.Phases {
-				if slices.Contains(p.Who, cook) && p.Length() > 0 && d.has(p.Start) {
-					out = append(out, Strip{Event: e, Kind: StripKind(p.Kind), Start: p.Start, End: p.End})
-					d.see(p.Start, p.End)
-				}
-			}
-		}
-	}
-	return out
-}
-
-// inOven is what an oven does on a day: it heats up, and has things in it.
-func (l *List) inOven(d *day, oven string) (out []Strip) {
-	for _, e := range l.Events {
-		if e.Where.Oven != oven {
+		if e.Dish != m {
 			continue
 		}
 		switch e.Kind {
-		case Heat:
+		case Touch:
 			if d.has(e.Start) {
-				if e.Length() > 0 {
-					out = append(out, Strip{Event: e, Kind: HeatStrip, Start: e.Start, End: e.End})
-				}
+				out = append(out, Strip{Event: e, Kind: WorkStrip, Start: e.Start, End: max(e.End, e.Start.Add(1)), Who: e.Who})
 				d.see(e.Start, e.End)
 			}
 		case Job:
+			first := true
 			for _, p := range e.Phases {
-				if p.Kind != resolve.Work && d.has(p.Start) {
-					out = append(out, Strip{Event: e, Kind: StripKind(p.Kind), Start: p.Start, End: p.End})
-					d.see(p.Start, min(p.End, d.to))
+				if p.Length() <= 0 || !d.has(p.Start) {
+					continue
+				}
+				out = append(out, Strip{Event: e, Kind: StripKind(p.Kind), Start: p.Start, End: min(p.End, d.to), Who: p.Who, Place: p.Place, First: first})
+				first = false
+				d.see(p.Start, p.Start)
+				if p.Kind != resolve.Leave || e.Where.Oven != "" || e.Where.Rings > 0 { // what rests may end out of sight
+					d.see(p.End, min(p.End, d.to))
 				}
 			}
 		}
@@ -172,68 +181,43 @@ func (l *List) inOven(d *day, oven string) (out []Strip) {
 	return out
 }
 
-// onRings is what stands on the rings on a day, a strip for each ring.
-func (l *List) onRings(d *day) (out []Strip) {
-	for _, e := range l.Each(In) {
-		if e.Where.Rings == 0 || !d.has(e.Start) {
-			continue
-		}
-		for range e.Where.Rings {
-			out = append(out, Strip{Event: e, Kind: e.Of.longest(), Start: e.Start, End: e.End})
-		}
-		d.see(e.Start, min(e.End, d.to))
-	}
-	return out
-}
-
-// longest is the kind of the longest phase of a job.
-func (e *Event) longest() StripKind {
-	kind, most := WorkStrip, Minutes(0)
-	for _, p := range e.Phases {
-		if n := p.Length(); n > most {
-			most, kind = n, StripKind(p.Kind)
-		}
-	}
-	return kind
-}
-
-// leftAlone is what rests, chills or soaks on a day.
-func (l *List) leftAlone(d *day) (out []Strip) {
-	for _, e := range l.Each(Job) {
-		if e.Where.Oven != "" || e.Where.Rings > 0 {
-			continue
-		}
-		for _, p := range e.Phases {
-			if p.Kind == resolve.Leave && p.Length() > 0 && d.has(p.Start) {
-				out = append(out, Strip{Event: e, Kind: LeaveStrip, Start: p.Start, End: min(p.End, d.to), Place: p.Place})
-				d.see(p.Start, p.Start)
-			}
-		}
-	}
-	return out
-}
-
-// spread gives strips that overlap rows of their own.
+// spread gives jobs rows: two share one where hands do not overlap hands, nor what
+// is left alone something else that is: hands may be at work above what is left.
+// The phases of a job keep to one row, and its touches lie on it.
 func (l *Lane) spread() {
 	slices.SortStableFunc(l.Strips, func(x, y Strip) int {
-		return cmp.Or(cmp.Compare(x.Start, y.Start), cmp.Compare(y.End, x.End), cmp.Compare(x.Event.letter(), y.Event.letter()), cmp.Compare(x.Event.Number, y.Event.Number))
+		return cmp.Or(cmp.Compare(x.Start, y.Start), cmp.Compare(y.End, x.End), cmp.Compare(x.Event.Number, y.Event.Number))
 	})
-	var ends []Moment
+	var jobs []*Event
+	of := map[*Event][]*Strip{}
 	for i := range l.Strips {
 		s := &l.Strips[i]
-		s.Row = slices.IndexFunc(ends, func(e Moment) bool { return e <= s.Start })
-		if s.Row < 0 {
-			s.Row = len(ends)
-			ends = append(ends, 0)
+		job := s.Event
+		if job.Kind == Touch {
+			job = job.Of
 		}
-		ends[s.Row] = s.End
+		if of[job] == nil {
+			jobs = append(jobs, job)
+		}
+		of[job] = append(of[job], s)
 	}
-	l.Rows = max(1, len(ends))
-}
-
-func (e *Event) letter() string {
-	if e.Dish == nil {
-		return ""
+	var rows [][]*Strip
+	for _, job := range jobs {
+		row := slices.IndexFunc(rows, func(taken []*Strip) bool {
+			return !slices.ContainsFunc(of[job], func(s *Strip) bool {
+				return slices.ContainsFunc(taken, func(t *Strip) bool {
+					return (s.Kind == LeaveStrip) == (t.Kind == LeaveStrip) && s.Start < t.End && t.Start < s.End
+				})
+			})
+		})
+		if row < 0 {
+			row = len(rows)
+			rows = append(rows, nil)
+		}
+		rows[row] = append(rows[row], of[job]...)
+		for _, s := range of[job] {
+			s.Row = row
+		}
 	}
-	return e.Dish.Letter
+	l.Rows = max(1, len(rows))
 }

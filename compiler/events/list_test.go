@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
+	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
@@ -186,44 +187,129 @@ func TestNumbersAreThoseOfTheSheet(t *testing.T) {
 	}
 }
 
-// Every minute that somebody works or watches, and every one in an oven, is in
-// one lane once; and no two strips of a row overlap.
+// Every phase of a job, and every touch, is in the lane of its dish once, with
+// its cooks; in a row no hands overlap hands, nor what is left something else.
 func TestLanesHoldThePlan(t *testing.T) {
 	for name, line := range plans(t) {
 		l := events.Of(line)
 		var have, want []string
+		say := func(list *[]string, dish *demand.Making, kind resolve.SpellKind, start int, title string, who []string) {
+			letter := ""
+			if dish != nil {
+				letter = dish.Letter
+			}
+			*list = append(*list, fmt.Sprint(letter, " ", kind, " ", start, " ", title, " ", who))
+		}
 		for _, d := range l.Days() {
 			day := l.Lanes(d)
 			require.Less(t, day.Start, day.End, name)
 			for _, lane := range day.Lanes {
-				ends := make([]events.Moment, lane.Rows)
-				for i := range ends {
-					ends[i] = l.DayStart(d)
+				ends := map[[2]any]events.Moment{}
+				touched := map[*events.Event]int{}
+				for _, s := range lane.Strips {
+					require.Less(t, s.Row, lane.Rows, name)
+					require.Equal(t, lane.Dish, s.Event.Dish)
+					say(&have, lane.Dish, resolve.SpellKind(s.Kind), int(s.Start), s.Event.Title, s.Who)
+					require.True(t, day.Start <= s.Start && s.Start < s.End && s.End <= day.End, "%s: %s at %d to %d of %d to %d", name, s.Event.Words, s.Start, s.End, day.Start, day.End)
+					if s.Event.Kind == events.Touch { // it lies on its job
+						touched[s.Event.Of] = s.Row
+						continue
+					}
+					key := [2]any{s.Row, s.Kind == events.LeaveStrip}
+					if was, known := ends[key]; known {
+						require.GreaterOrEqual(t, s.Start, was, "%s: two bars in one row: %s", name, s.Event.Words)
+					}
+					ends[key] = s.End
 				}
 				for _, s := range lane.Strips {
-					require.GreaterOrEqual(t, s.Start, ends[s.Row], "%s: two bars of %s in one row", name, lane.Name)
-					ends[s.Row] = s.End
-					require.True(t, day.Start <= s.Start && s.Start < s.End && s.End <= day.End, "%s: %s at %d to %d of %d to %d", name, s.Event.Words, s.Start, s.End, day.Start, day.End)
-					if lane.Kind == events.CookLane {
-						have = append(have, fmt.Sprint(lane.Name, " ", s.Kind, " ", s.Start, " ", s.Event.Title))
+					if row, ok := touched[s.Event]; ok {
+						require.Equal(t, row, s.Row, "%s: what is done to %s", name, s.Event.Words)
 					}
+				}
+			}
+			for _, u := range day.Uses {
+				last := day.Start
+				for _, s := range u.Spans {
+					require.True(t, last <= s.From && s.From < s.To && s.To <= day.End, "%s: %s", name, u.Kind)
+					last = s.To
 				}
 			}
 		}
 		for _, j := range line.Jobs {
 			for _, p := range j.Phases {
-				for _, c := range p.Cooks {
-					want = append(want, fmt.Sprint(c, " ", p.Kind, " ", p.Start, " ", j.Title))
+				if p.End > p.Start {
+					say(&want, j.Making, p.Kind, p.Start, j.Title, p.Cooks)
 				}
 			}
 			for _, x := range j.Touches {
-				for _, c := range x.Cooks {
-					want = append(want, fmt.Sprint(c, " ", resolve.Work, " ", x.Start, " ", j.Title))
-				}
+				say(&want, j.Making, resolve.Work, x.Start, j.Title, x.Cooks)
 			}
 		}
 		require.ElementsMatch(t, want, have, name)
 	}
+}
+
+// Rings and hands, counted minute by minute from the plan: as many rings as the
+// jobs have, full when there are no more, and free who is at nothing.
+func TestUsesAreCounted(t *testing.T) {
+	rings, hands, full := 0, 0, 0
+	for name, line := range plans(t) {
+		l := events.Of(line)
+		for _, d := range l.Days() {
+			day := l.Lanes(d)
+			for _, u := range day.Uses {
+				for m := day.Start; m < day.End; m++ {
+					at := slices.IndexFunc(u.Spans, func(s events.Span) bool { return s.From <= m && m < s.To })
+					switch u.Kind {
+					case events.RingUse:
+						n := 0
+						for _, j := range line.Jobs {
+							if j.Start() <= int(m) && int(m) < j.End() {
+								n += j.Rings
+							}
+						}
+						if at < 0 {
+							require.Zero(t, n, "%s: rings at %s", name, l.Clock(m))
+							continue
+						}
+						require.Equal(t, n, u.Spans[at].Count, "%s: rings at %s", name, l.Clock(m))
+						require.Equal(t, line.Meal.Kitchen != nil && line.Meal.Kitchen.Rings == n && n > 0, u.Spans[at].Full, name)
+						rings++
+					case events.HandsUse:
+						if at < 0 {
+							continue
+						}
+						for _, c := range u.Spans[at].Free {
+							require.False(t, busyAt(line, c, int(m)), "%s: %s at %s is at work", name, c, l.Clock(m))
+						}
+						if u.Spans[at].Full {
+							full++
+						}
+						hands++
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, rings, 1000)
+	require.Greater(t, hands, 1000)
+	require.Greater(t, full, 100)
+}
+
+func busyAt(line *timeline.Timeline, cook string, m int) bool {
+	for _, j := range line.Jobs {
+		for _, p := range j.Phases {
+			if p.Kind != resolve.Leave && p.Start <= m && m < p.End && slices.Contains(p.Cooks, cook) {
+				return true
+			}
+		}
+		for _, x := range j.Touches {
+			if x.Start <= m && m < x.End && slices.Contains(x.Cooks, cook) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // A moment is stamped with the offset of its own day: the clocks go back in the

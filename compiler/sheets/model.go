@@ -216,31 +216,47 @@ type Break struct{ Text string }
 // BarKind says what a bar stands for.
 type BarKind string
 
-// The kinds of bar: hands-on, watched, left alone, heating up, and being free to wait.
+// The kinds of bar of a lane: hands-on, watched, left alone, being free to wait;
+// and of a use: an oven that heats up, what is in use, and what is used to the
+// full.
 const (
 	WorkBar  BarKind = "work"
 	WatchBar BarKind = "watch"
 	LeaveBar BarKind = "leave"
-	HeatBar  BarKind = "heat"
 	WaitBar  BarKind = "wait"
+	HeatBar  BarKind = "heat"
+	UseBar   BarKind = "use"
+	FullBar  BarKind = "full"
 )
 
-// Bar is one bar of a lane. Start and End are minutes after midnight of the
-// panel's day.
+// Bar is one bar of a lane or a use. Start and End are minutes after midnight of
+// the panel's day.
 type Bar struct {
 	Start, End int
 	Kind       BarKind
 	Letter     string // dish mark
 	Number     int    // step number; 0 for none
 	Label      string // "char the beans", "200 °C"
-	Row        int    // lane row, from 0, when bars of a lane overlap (oven shelves, rings)
+	Short      string // the same where there is less room: "char"
+	Who        string // initials of who does it, two letters or more: "An"
+	Goes       bool   // it goes on from the bar before: a later phase of one job
+	Row        int    // lane row, from 0, when bars of a lane overlap
 }
 
-// Lane is one cook, oven, or the rings.
+// Lane is a dish or a base; without a letter, all that belongs to none.
 type Lane struct {
+	Letter string // the dish's mark
+	Base   bool
+	Name   string
+	Note   string // may be empty
+	Rows   int    // at least 1
+	Bars   []Bar
+}
+
+// Use is what dishes share, through a day: an oven with what it is set to, how
+// many rings are in use, whose hands are free. Its bars do not overlap.
+type Use struct {
 	Name string
-	Note string // "2 shelves, fan"; may be empty
-	Rows int    // at least 1
 	Bars []Bar
 }
 
@@ -256,6 +272,7 @@ type Panel struct {
 	Title      string // "Sunday 19 September"
 	Start, End int    // minutes after midnight; End may pass 24 h
 	Lanes      []Lane
+	Uses       []Use
 	Flags      []Flag
 	Counts     bool
 	Zero       int

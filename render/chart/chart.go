@@ -1,9 +1,14 @@
-// Package chart works out where the lanes, bars and words of a timeline stand.
-// Paper and screen draw from the same places.
+// Package chart works out where the lanes, bars and words of the meal chart
+// stand. Paper and screen draw from the same places.
+//
+// A lane is a dish, a panel a day. Time runs to the right, wide where hands are
+// busy and narrow where they are not (axis.go); words are placed so that none
+// touches another and no line crosses one (labels.go). Fit puts as many days on
+// a page as stand there (fit.go). Read Lay first.
 package chart
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 
 	"tamis/compiler/sheets"
@@ -14,226 +19,35 @@ import (
 // Style is the size of things on a chart, in points.
 type Style struct {
 	Size  float64             // of letters
+	Least float64             // of the smallest, in the bars; as large as the others when left empty
 	Bar   float64             // height of a bar
-	Steps int                 // how many rows of words below a bar; 4 when left empty
+	Steps int                 // how many rows of words below a bar; 3 when left empty
+	Title bool                // the name of the day stands beside the clock
 	Widen float64             // how much wider than measured letters may come out: 1 on paper
 	Clean func(string) string // makes text fit to be set
 	Fonts *fonts.Set          // the faces of paper; nil where the reader's own letters are used
 }
 
-// Cut is a stretch of a panel that is drawn by itself: minutes From to To,
-// lanes First up to but not including Last.
+// Cut is the lanes First up to but not including Last of a panel, drawn by
+// themselves. What the dishes share stands below the last of them.
 type Cut struct {
 	Panel       *sheets.Panel
-	From, To    int
 	First, Last int
 	Part, Parts int // of the panel, from 1
 }
 
-// Again tells whether c shows more lanes of the stretch that the cut before it
-// began.
-func (c Cut) Again() bool { return c.First > 0 }
+// Whole is a panel with all its lanes.
+func Whole(p *sheets.Panel) Cut { return Cut{Panel: p, Last: len(p.Lanes), Part: 1, Parts: 1} }
 
 // Picture is a cut laid out, its top left corner at 0, 0.
 type Picture struct {
-	Ops  []draw.Op
-	H    float64
-	Left float64   // where From is
-	End  float64   // where To is
-	Bars int       // bars in view
-	Bare int       // of those, how many have no letter
-	Curt int       // of those, how many have only their letter and number
-	Top  float64   // where the lanes begin
-	Ends []float64 // where each lane ends
-}
-
-// Cuts parts a panel into stretches that are dense but readable at width w: as
-// few as give every bar its letter, and most bars their words.
-func Cuts(p *sheets.Panel, w float64, st Style) []Cut {
-	cuts, _, _ := Fit(p, w, nil, []Style{st})
-	return cuts
-}
-
-// Fit parts a panel as Cuts does and finds the style in which the parts serve
-// best: each no taller than room says of its page, where room is nil for any
-// height. Where all lanes of a stretch do not stand on a page, they go over
-// more. Styles come with the best liked first. The cost counts pages: the lower
-// the better, and tells that some part is too tall when it is above TooTall.
-func Fit(p *sheets.Panel, w float64, room func(page int) float64, styles []Style) (best []Cut, st Style, cost float64) {
-	return NewFitting(p, w, styles).Fit(room)
-}
-
-// Fitting is a panel that is fitted into one room or another. What was measured
-// for one is not measured again for the next.
-type Fitting struct {
-	panel  *sheets.Panel
-	w      float64
-	styles []Style
-	tried  map[trial]Picture
-	widths widths
-}
-
-type trial struct {
-	Cut
-	style int
-}
-
-// NewFitting is a panel to be fitted in width w.
-func NewFitting(p *sheets.Panel, w float64, styles []Style) *Fitting {
-	return &Fitting{panel: p, w: w, styles: styles, tried: map[trial]Picture{}, widths: widths{}}
-}
-
-// measure is how a cut comes out in a style, without its marks.
-func (f *Fitting) measure(c Cut, style int) Picture {
-	t := trial{c, style}
-	pic, ok := f.tried[t]
-	if !ok {
-		pic = lay(&picture{Cut: c, st: f.styles[style], w: f.w, bare: true, widths: f.widths})
-		f.tried[t] = pic
-	}
-	return pic
-}
-
-// Fit finds the best style and cuts, as the function of that name does.
-func (f *Fitting) Fit(room func(page int) float64) (best []Cut, st Style, cost float64) {
-	from, to := bounds(f.panel)
-	for n := 1; n <= 6 && (best == nil || float64(n) < cost); n++ {
-		cuts := divide(f.panel, from, to, n)
-		for k, s := range f.styles {
-			c := 0.06 * float64(k)
-			var bars, bare, curt int
-			var all []Cut
-			for i, cut := range cuts {
-				if best != nil && c+float64(len(all)+len(cuts)-i)+2*float64(bare) >= cost-1e-9 {
-					c = cost // it cannot come out better: the rest need not be measured
-					break
-				}
-				pic := f.measure(cut, k)
-				bars, bare, curt = bars+pic.Bars, bare+pic.Bare, curt+pic.Curt
-				if room == nil {
-					all = append(all, cut)
-					continue
-				}
-				parts, over := byLanes(cut, pic, func(i int) float64 { return room(len(all) + i) })
-				all = append(all, parts...)
-				// lanes are read together: a stretch more is liked better than
-				// one in two halves
-				c += 0.6*float64(len(parts)-1) + TooTall*float64(over)
-			}
-			// a bar without its letter is worse than a page more; a few without
-			// their words are not, for the run sheet has them
-			c += float64(len(all)) + 2*float64(bare) + 4*max(0, float64(curt)/float64(max(bars, 1))-0.4)
-			if best == nil || c < cost-1e-9 {
-				best, st, cost = all, s, c
-			}
-		}
-		if (to-from)/n <= 60 {
-			break
-		}
-	}
-	return best, st, cost
-}
-
-// TooTall is the cost of a part that does not stand in its room.
-const TooTall = 100
-
-// byLanes parts a stretch that is taller than its page: as many lanes on each
-// as stand there. over counts the lanes that no page is tall enough for.
-func byLanes(c Cut, pic Picture, room func(part int) float64) (parts []Cut, over int) {
-	start := pic.Top
-	part := c
-	for i := range pic.Ends {
-		end := pic.Ends[i]
-		if i > part.First-c.First && pic.Top+end-start > room(len(parts)) {
-			part.Last = c.First + i
-			parts = append(parts, part)
-			part.First = part.Last
-			start = pic.Ends[i-1]
-		}
-		if i == part.First-c.First && pic.Top+end-start > room(len(parts)) {
-			over++
-		}
-	}
-	part.Last = c.Last
-	return append(parts, part), over
-}
-
-// divide parts the minutes from..to into n stretches that meet at half hours,
-// and leaves out those in which nothing happens.
-func divide(p *sheets.Panel, from, to, n int) []Cut {
-	step := (to - from + n - 1) / n
-	step = max((step+29)/30*30, 30)
-	var cuts []Cut
-	for a := from; a < to; a += step {
-		b := min(a+step, to)
-		if n > 1 && !busy(p, a, b) {
-			continue
-		}
-		cuts = append(cuts, Cut{Panel: p, From: a, To: b, Last: len(p.Lanes)})
-	}
-	for i := range cuts {
-		cuts[i].Part, cuts[i].Parts = i+1, len(cuts)
-	}
-	return cuts
-}
-
-func busy(p *sheets.Panel, a, b int) bool {
-	for _, l := range p.Lanes {
-		for _, x := range l.Bars {
-			if x.Start < b && x.End > a || x.Start >= a && x.Start < b {
-				return true
-			}
-		}
-	}
-	for _, f := range p.Flags {
-		if f.At >= a && f.At <= b {
-			return true
-		}
-	}
-	return false
-}
-
-// bounds is the stretch of time that a panel covers, at whole quarters of an
-// hour, never empty and never longer than a fortnight.
-func bounds(p *sheets.Panel) (from, to int) {
-	from, to = p.Start, p.End
-	if to <= from {
-		first := true
-		see := func(a, b int) {
-			if first {
-				from, to, first = a, b, false
-			}
-			from, to = min(from, a), max(to, b)
-		}
-		for _, l := range p.Lanes {
-			for _, b := range l.Bars {
-				see(b.Start, b.End)
-			}
-		}
-		for _, f := range p.Flags {
-			see(f.At, f.At)
-		}
-	}
-	from = floor(from, 15)
-	to = -floor(-to, 15)
-	if to <= from {
-		to = from + 60
-	}
-	return from, min(to, from+14*24*60)
-}
-
-func floor(n, step int) int {
-	r := n % step
-	if r < 0 {
-		r += step
-	}
-	return n - r
-}
-
-// Clock writes minutes after midnight as 09:05.
-func Clock(m int) string {
-	m = ((m % 1440) + 1440) % 1440
-	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+	Ops   []draw.Op
+	H     float64
+	Knots []Knot    // where the minutes are; between two, time runs evenly
+	Bars  int       // of the lanes
+	Mute  int       // of those that have words, how many are without
+	Top   float64   // where the lanes begin
+	Ends  []float64 // where each lane ends
 }
 
 // picture is a chart being laid out.
@@ -245,7 +59,6 @@ type picture struct {
 	left   float64 // where time begins
 	right  float64 // where time ends
 	limit  float64 // what words may reach
-	scale  float64 // points a minute
 	field  int
 	top    []draw.Op // drawn last, above the grid
 	ground []draw.Op // drawn first
@@ -273,46 +86,78 @@ func lay(p *picture) Picture {
 		p.st.Widen = 1
 	}
 	if p.st.Steps == 0 {
-		p.st.Steps = 4
+		p.st.Steps = 3
 	}
 	if p.st.Clean == nil {
 		p.st.Clean = func(s string) string { return s }
 	}
-	c, w, st := p.Cut, p.w, p.st
 	p.left = p.names()
-	p.limit = w
-	p.right = w - st.Size*1.6
-	p.scale = (p.right - p.left) / float64(max(c.To-c.From, 1))
+	p.limit = p.w
+	p.right = p.w - p.st.Size*1.6
+	p.Knots = axis(p.Panel, p.left, p.right)
 	y := p.ticks(0)
+	p.title(y)
 	top := y
 	y = p.flagBand(y)
 	p.Top = y
-	for _, l := range c.Panel.Lanes[c.First:c.Last] {
-		if !p.bare {
-			p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 0.75})
-		}
+	for _, l := range p.Panel.Lanes[p.First:p.Last] {
+		p.rule(y, 0.75)
 		y = p.lane(l, y)
 		p.Ends = append(p.Ends, y)
 	}
+	p.rule(y, 1.25)
+	bottom := y
+	if p.Last == len(p.Panel.Lanes) {
+		for _, u := range p.Panel.Uses {
+			y = p.use(u, y)
+		}
+	}
 	if !p.bare {
-		p.ground = append(p.ground, &draw.Line{Y1: y, X2: w, Y2: y, Width: 1.25})
+		p.posts(top, bottom)
 		p.grid(top, y)
 		p.Ops = append(append(p.ground, p.Ops...), p.top...)
 	}
-	p.H, p.Left, p.End = y, p.left, p.right
+	p.H = y
 	return p.Picture
 }
 
-func (p *picture) x(minute int) float64 { return p.left + float64(minute-p.From)*p.scale }
+// tickHalf is how far the first clock time reaches to the left of its moment.
+func (p *picture) tickHalf() float64 {
+	from, _ := bounds(p.Panel)
+	return p.measure(fonts.SansBold, p.Panel.Time(from)) / 2
+}
 
-func (p *picture) measure(f fonts.Face, s string) float64 {
-	key := words{f, p.st.Size, s}
+// title is the name of the day, at the left of the clock.
+func (p *picture) title(y float64) {
+	if !p.st.Title {
+		return
+	}
+	text := p.st.Clean(p.Panel.Title)
+	for text != "" && p.measure(fonts.SansBold, text) > p.left-p.tickHalf()-6 {
+		text = text[:max(strings.LastIndex(text, " "), 0)]
+	}
+	if text != "" {
+		p.text(0, y-p.st.Size*0.5, fonts.SansBold, text, p.nextField())
+	}
+}
+
+// rule is a line across the chart.
+func (p *picture) rule(y, width float64) {
+	if !p.bare {
+		p.ground = append(p.ground, &draw.Line{Y1: y, X2: p.w, Y2: y, Width: width})
+	}
+}
+
+func (p *picture) measure(f fonts.Face, s string) float64 { return p.measureAt(f, s, p.st.Size) }
+
+func (p *picture) measureAt(f fonts.Face, s string, size float64) float64 {
+	key := words{f, size, s}
 	w, ok := p.widths[key]
 	if !ok {
 		if p.st.Fonts != nil {
-			w = p.st.Fonts.Width(f, s, p.st.Size)
+			w = p.st.Fonts.Width(f, s, size)
 		} else {
-			w = f.Width(s, p.st.Size)
+			w = f.Width(s, size)
 		}
 		p.widths[key] = w
 	}
@@ -320,20 +165,22 @@ func (p *picture) measure(f fonts.Face, s string) float64 {
 }
 
 // text puts words at x with their base line at y.
-func (p *picture) text(x, y float64, f fonts.Face, s string, field int) {
+func (p *picture) text(x, y float64, f fonts.Face, s string, field int) []*draw.Text {
 	if p.bare {
-		return
+		return nil
 	}
-	for _, w := range p.words(x, y, f, s, field) {
+	out := p.words(x, y, f, s, p.st.Size, field)
+	for _, w := range out {
 		p.top = append(p.top, w)
 	}
+	return out
 }
 
 // words is a line of text; on paper every letter in a face that has it.
-func (p *picture) words(x, y float64, f fonts.Face, s string, field int) []*draw.Text {
-	out := []*draw.Text{{X: x, Y: y, W: p.measure(f, s), Size: p.st.Size, Face: f, Str: s}}
+func (p *picture) words(x, y float64, f fonts.Face, s string, size float64, field int) []*draw.Text {
+	out := []*draw.Text{{X: x, Y: y, W: p.measureAt(f, s, size), Size: size, Face: f, Str: s}}
 	if p.st.Fonts != nil && !f.HasAll(s) {
-		out = draw.Words(*p.st.Fonts, x, y, f, p.st.Size, s)
+		out = draw.Words(*p.st.Fonts, x, y, f, size, s)
 	}
 	for _, w := range out {
 		w.Field = field
@@ -346,19 +193,26 @@ func (p *picture) nextField() int {
 	return p.field
 }
 
-// names works out how wide the column of lane names is.
+// markSide is the side of the box with a dish's letter.
+func (p *picture) markSide() float64 { return p.st.Size * 1.25 }
+
+// names works out how wide the column of the dishes is.
 func (p *picture) names() float64 {
 	w := p.st.Size * 3
 	for _, l := range p.Panel.Lanes {
 		for _, s := range strings.Fields(p.st.Clean(l.Name)) {
 			w = max(w, p.measure(fonts.SansBold, s))
 		}
-		for _, s := range strings.Fields(p.st.Clean(l.Note)) {
-			w = max(w, p.measure(fonts.Sans, s))
-		}
-		w = max(w, min(max(p.measure(fonts.SansBold, p.st.Clean(l.Name)), p.measure(fonts.Sans, p.st.Clean(l.Note))), p.w*0.11))
+		w = max(w, min(p.measure(fonts.SansBold, p.st.Clean(l.Name)), p.w*0.14))
 	}
-	return min(w, p.w*0.16) + 8
+	for _, u := range p.Panel.Uses {
+		w = max(w, p.measure(fonts.SansBold, p.st.Clean(u.Name))-p.markSide()-4)
+	}
+	w = min(w, p.w*0.17) + p.markSide() + 4 + 8
+	if p.st.Title {
+		w = max(w, min(p.measure(fonts.SansBold, p.st.Clean(p.Panel.Title))+p.tickHalf()+8, p.w*0.24))
+	}
+	return w
 }
 
 // wrap breaks s into lines of at most w, words that are longer too.
@@ -399,53 +253,173 @@ func (p *picture) wrap(f fonts.Face, s string, w float64) []string {
 	return lines
 }
 
-// ticks writes the clock along the top.
-func (p *picture) ticks(y float64) float64 {
-	step := p.tickStep(p.measure(fonts.SansBold, p.Panel.Time(p.From)) * 1.35)
-	h := p.st.Size * 1.5
+// lane draws a dish and returns where its lane ends.
+func (p *picture) lane(l sheets.Lane, y float64) float64 {
+	size := p.st.Size
+	ny := y + 3
+	at := 0.0
+	if l.Letter != "" {
+		p.mark(p.st.Clean(l.Letter), l.Base, ny)
+	}
+	at = p.markSide() + 4
+	base := ny + p.markSide()/2 + size*fonts.CapHeight/2
+	for _, s := range p.wrap(fonts.SansBold, l.Name, p.left-at-6) {
+		p.text(at, base, fonts.SansBold, s, p.nextField())
+		base += size * 1.1
+	}
+	for _, s := range p.wrap(fonts.Sans, l.Note, p.left-at-6) {
+		p.text(at, base, fonts.Sans, s, p.nextField())
+		base += size * 1.1
+	}
+	rows := min(max(l.Rows, 1), 64)
+	for _, b := range l.Bars {
+		rows = max(rows, min(b.Row+1, 64))
+	}
+	ry := y + 4
+	for r := range rows {
+		var bars []sheets.Bar
+		for _, b := range l.Bars {
+			if min(max(b.Row, 0), 63) == r {
+				bars = append(bars, b)
+			}
+		}
+		if r > 0 && len(bars) == 0 {
+			continue
+		}
+		ry = p.row(bars, ry)
+	}
+	return max(ry+1, base-size*0.75, ny+p.markSide()+2)
+}
+
+// mark is the letter of a dish in its box, or of a base in its ring.
+func (p *picture) mark(letter string, base bool, y float64) {
 	if p.bare {
-		return y + h
+		return
 	}
-	for m := floor(p.From+step-1, step); m <= p.To; m += step {
-		s := p.Panel.Time(m)
-		w := p.measure(fonts.SansBold, s)
-		x := min(p.x(m)-w/2, p.limit-w)
-		p.text(x, y+p.st.Size*0.95, fonts.SansBold, s, 0)
+	side := p.markSide()
+	w := max(side, p.measure(fonts.SansBold, letter)+4)
+	box := &draw.Rect{X: 0.4, Y: y + 0.4, W: w - 0.8, H: side - 0.8, Width: 0.8}
+	if base {
+		box.Round = (side - 0.8) / 2
 	}
-	return y + h
+	p.top = append(p.top, box)
+	p.text((w-p.measure(fonts.SansBold, letter))/2, y+side/2+p.st.Size*fonts.CapHeight/2, fonts.SansBold, letter, p.nextField())
 }
 
-// tickStep is the least round number of minutes that is at least w wide.
-func (p *picture) tickStep(w float64) int {
-	for _, s := range []int{15, 30, 60, 120, 180, 360, 720, 1440} {
-		if float64(s)*p.scale >= w {
-			return s
+// row draws the bars of one row of a lane with their words below, and returns
+// where the row ends.
+func (p *picture) row(bars []sheets.Bar, y float64) float64 {
+	bars = slices.Clone(bars)
+	slices.SortStableFunc(bars, func(a, b sheets.Bar) int { // what is left alone lies below what hands do to it
+		return ink(a.Kind) - ink(b.Kind)
+	})
+	var labels []*label
+	for _, b := range bars {
+		p.Bars++
+		x, w := p.span(b)
+		p.bar(b.Kind, x, y, w)
+		n := b.Number
+		if b.Goes { // the bar before has the number
+			n = 0
+		}
+		l := &label{x: x, code: number(n), long: p.st.Clean(b.Label), short: p.st.Clean(b.Short)}
+		if who := p.st.Clean(b.Who); who != "" && !p.initials(b.Kind, who, x, y, w) && !b.Goes {
+			l.who = who
+		}
+		if l.code+l.long != "" {
+			labels = append(labels, l)
 		}
 	}
-	s := 1440
-	for float64(s)*p.scale < w {
-		s *= 2
+	levels := p.stairs(labels)
+	p.write(labels, y)
+	if levels == 0 {
+		return y + p.st.Bar + 3
 	}
-	return s
+	return y + p.st.Bar + 1.5 + float64(levels)*p.st.Size*leadOfLabels + 1.5
 }
 
-// grid draws the hours and, dotted, what lies between; and the servings.
-func (p *picture) grid(top, bottom float64) {
-	hour := p.tickStep(18)
-	hour = max(hour, 60)
-	fine := p.tickStep(15)
-	var lines []draw.Op
-	for m := floor(p.From+fine-1, fine); m <= p.To; m += fine {
-		l := &draw.Line{X1: p.x(m), X2: p.x(m), Y1: top, Y2: bottom, Width: 0.5}
-		if m%hour != 0 {
-			l.Dash = []float64{0.5, 3}
-		}
-		lines = append(lines, l)
+// ink orders the kinds of bar by how much of it they have.
+func ink(k sheets.BarKind) int {
+	switch k {
+	case sheets.WaitBar:
+		return 0
+	case sheets.LeaveBar, sheets.HeatBar:
+		return 1
+	case sheets.WatchBar:
+		return 2
 	}
-	for _, f := range p.Panel.Flags {
-		if f.At >= p.From && f.At <= p.To {
-			lines = append(lines, &draw.Line{X1: p.x(f.At), X2: p.x(f.At), Y1: top, Y2: bottom, Width: 1.75})
+	return 3
+}
+
+// span is where a bar begins, and how wide it is.
+func (p *picture) span(b sheets.Bar) (x, w float64) {
+	x = p.x(min(b.Start, b.End))
+	return x, max(p.x(max(b.Start, b.End))-x, 2)
+}
+
+// initials sets who works in a bar, if there is room; what is watched gets a
+// white ground for it.
+func (p *picture) initials(kind sheets.BarKind, who string, x, y, w float64) bool {
+	if kind != sheets.WorkBar && kind != sheets.WatchBar {
+		return false
+	}
+	size := p.st.Size
+	if p.st.Least > 0 {
+		size = p.st.Least
+	}
+	need := p.measureAt(fonts.SansBold, who, size)
+	if need+3 > w {
+		return false
+	}
+	if p.bare {
+		return true
+	}
+	at, base := x+(w-need)/2, y+p.st.Bar/2+size*fonts.CapHeight/2
+	if kind == sheets.WatchBar {
+		p.Ops = append(p.Ops, &draw.Rect{X: at - 1.5, Y: y + 1, W: need + 3, H: p.st.Bar - 2, White: true})
+	}
+	for _, t := range p.words(at, base, fonts.SansBold, who, size, p.nextField()) {
+		t.White = kind == sheets.WorkBar
+		p.top = append(p.top, t)
+	}
+	return true
+}
+
+// use draws what dishes share, and returns where it ends.
+func (p *picture) use(u sheets.Use, y float64) float64 {
+	size := p.st.Size
+	h := size * 1.12
+	base := y + 2 + h/2 + size*fonts.CapHeight/2
+	if name := p.wrap(fonts.SansBold, u.Name, p.left-6); len(name) > 0 {
+		p.text(0, base, fonts.SansBold, name[0], p.nextField())
+	}
+	for _, b := range u.Bars {
+		x, w := p.span(b)
+		if !p.bare {
+			switch b.Kind {
+			case sheets.HeatBar:
+				p.Ops = append(p.Ops, &draw.Rect{X: x + 0.4, Y: y + 2.4, W: max(w-0.8, 0.5), H: h - 0.8, Width: 0.75, White: true})
+				p.Ops = append(p.Ops, dots(x, y+2, w, h)...)
+			case sheets.FullBar:
+				p.Ops = append(p.Ops, &draw.Rect{X: x, Y: y + 2, W: max(w-0.5, 1), H: h, Fill: true})
+			default:
+				p.Ops = append(p.Ops, &draw.Rect{X: x + 0.4, Y: y + 2.4, W: max(w-0.8, 0.5), H: h - 0.8, Width: 0.75, White: true})
+			}
+		}
+		text := p.st.Clean(b.Label)
+		if text == "" || b.Kind == sheets.HeatBar {
+			continue
+		}
+		for text != "" && p.measure(fonts.Sans, text)+4 > w { // fewer of the words, whole ones
+			i := strings.LastIndex(text, " ")
+			text = text[:max(i, 0)]
+		}
+		if text == "" {
+			continue
+		}
+		for _, t := range p.text(x+(w-p.measure(fonts.Sans, text))/2, base, fonts.Sans, text, p.nextField()) {
+			t.White = b.Kind == sheets.FullBar
 		}
 	}
-	p.ground = append(lines, p.ground...)
+	return y + h + 2
 }

@@ -21,7 +21,7 @@ func (p *picture) flagBand(y float64) float64 {
 	var all []pennant
 	rows := 0
 	for _, f := range p.Panel.Flags {
-		if f.At < p.From || f.At > p.To {
+		if f.At < p.from() || f.At > p.to() {
 			continue
 		}
 		text := p.Panel.Time(f.At)
@@ -30,8 +30,8 @@ func (p *picture) flagBand(y float64) float64 {
 		}
 		post := p.x(f.At)
 		w := p.measure(fonts.SansBold, text) + p.st.Size*0.8
-		for w > p.limit-p.left && len(text) > 12 {
-			text = strings.ToValidUTF8(text[:len(text)-4], "") + "…"
+		for w > p.limit-p.left && strings.Contains(text, " ") { // whole words
+			text = text[:strings.LastIndex(text, " ")]
 			w = p.measure(fonts.SansBold, text) + p.st.Size*0.8
 		}
 		n := p.hoist(pennant{w: w, post: post, text: text}, all, rows)
@@ -45,7 +45,7 @@ func (p *picture) flagBand(y float64) float64 {
 	for _, f := range all {
 		fy := y + float64(f.row)*h
 		p.top = append(p.top, &draw.Rect{X: f.x, Y: fy, W: f.w, H: h - 3, Fill: true})
-		for _, w := range p.words(f.x+p.st.Size*0.4, fy+(h-3)/2+p.st.Size*fonts.CapHeight/2, fonts.SansBold, f.text, p.nextField()) {
+		for _, w := range p.words(f.x+p.st.Size*0.4, fy+(h-3)/2+p.st.Size*fonts.CapHeight/2, fonts.SansBold, f.text, p.st.Size, p.nextField()) {
 			w.White = true
 			p.top = append(p.top, w)
 		}

@@ -180,16 +180,24 @@ type jPanel struct {
 	Start int     `json:"start"` // minutes after midnight of the day
 	End   int     `json:"end"`
 	Lanes []jLane `json:"lanes"`
+	Uses  []jUse  `json:"uses"`
 	Flags []jFlag `json:"flags"`
 	// Zero is the minute of the first serving where times count from it.
 	Zero *int `json:"countsFrom,omitempty"`
 }
 
-type jLane struct {
+// jUse is what dishes share: an oven, the rings, the hands.
+type jUse struct {
 	Name string `json:"name"`
-	Note string `json:"note,omitempty"`
-	Rows int    `json:"rows"`
 	Bars []jBar `json:"bars"`
+}
+
+type jLane struct {
+	Letter string `json:"letter,omitempty"`
+	Name   string `json:"name"`
+	Note   string `json:"note,omitempty"`
+	Rows   int    `json:"rows"`
+	Bars   []jBar `json:"bars"`
 }
 
 type jBar struct {
@@ -199,6 +207,7 @@ type jBar struct {
 	Letter string `json:"letter,omitempty"`
 	Number int    `json:"number,omitempty"`
 	Label  string `json:"label,omitempty"`
+	Who    string `json:"who,omitempty"`
 	Row    int    `json:"row"`
 }
 
@@ -391,6 +400,10 @@ func item(i sheets.StepItem) any {
 	return nil
 }
 
+func bar(b sheets.Bar) jBar {
+	return jBar{clean(string(b.Kind)), b.Start, b.End, clean(b.Letter), b.Number, clean(b.Label), clean(b.Who), b.Row}
+}
+
 func panel(p sheets.Panel) jPanel {
 	var zero *int
 	if p.Counts {
@@ -399,10 +412,9 @@ func panel(p sheets.Panel) jPanel {
 	return jPanel{
 		clean(p.Title), p.Start, p.End,
 		each(p.Lanes, func(l sheets.Lane) jLane {
-			return jLane{clean(l.Name), clean(l.Note), max(l.Rows, 1), each(l.Bars, func(b sheets.Bar) jBar {
-				return jBar{clean(string(b.Kind)), b.Start, b.End, clean(b.Letter), b.Number, clean(b.Label), b.Row}
-			})}
+			return jLane{clean(l.Letter), clean(l.Name), clean(l.Note), max(l.Rows, 1), each(l.Bars, bar)}
 		}),
+		each(p.Uses, func(u sheets.Use) jUse { return jUse{clean(u.Name), each(u.Bars, bar)} }),
 		each(p.Flags, func(f sheets.Flag) jFlag { return jFlag{f.At, clean(f.Label)} }), zero,
 	}
 }

@@ -13,7 +13,7 @@ import (
 
 // drawing is how charts are set on a screen. Letters may come out wider than
 // those that are measured, for the reader's own face is used.
-var drawing = chart.Style{Size: 13, Bar: 20, Steps: 9, Widen: 1.26, Clean: runes.Clean}
+var drawing = chart.Style{Size: 13, Bar: 16, Steps: 6, Widen: 1.26, Clean: runes.Clean}
 
 const chartWidth = 1180
 
@@ -31,23 +31,15 @@ func (p *printer) chart(b *sheets.Chart) {
 	}
 	for i := range b.Panels {
 		panel := &b.Panels[i]
-		for _, c := range chart.Cuts(panel, chartWidth, drawing) {
-			pic := chart.Lay(c, chartWidth, drawing)
-			name := orBlank(panel.Title)
-			p.raw("<h3>%s", esc(name))
-			if c.Parts > 1 {
-				note := fmt.Sprintf("%s to %s, part %d of %d", c.Panel.Time(c.From), c.Panel.Time(c.To), c.Part, c.Parts)
-				p.raw(" <span class=\"note\">%s</span>", note)
-				name += ", " + note
-			}
-			p.raw("</h3>\n<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Chart: %s\">\n", esc(name))
-			when := ""
-			if day := p.day(panel.Title); day != "" {
-				when = fmt.Sprintf(" data-day=\"%s\" data-from=\"%d\" data-to=\"%d\" data-left=\"%s\" data-right=\"%s\"", day, c.From, c.To, num(pic.Left), num(pic.End))
-			}
-			p.raw("<svg class=\"chart\"%s role=\"img\" aria-label=\"Timeline, %s\" width=\"%d\" height=\"%s\" viewBox=\"0 0 %d %s\">\n%s</svg>\n</div>\n",
-				when, esc(name), chartWidth, num(pic.H+2), chartWidth, num(pic.H+2), svg(pic.Ops))
+		pic := chart.Lay(chart.Whole(panel), chartWidth, drawing)
+		name := orBlank(panel.Title)
+		p.raw("<h3>%s</h3>\n<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Chart: %s\">\n", esc(name), esc(name))
+		when := ""
+		if day := p.day(panel.Title); day != "" {
+			when = fmt.Sprintf(" data-day=\"%s\" data-knots=\"%s\"", day, knots(pic.Knots))
 		}
+		p.raw("<svg class=\"chart\"%s role=\"img\" aria-label=\"Timeline, %s\" width=\"%d\" height=\"%s\" viewBox=\"0 0 %d %s\">\n%s</svg>\n</div>\n",
+			when, esc(name), chartWidth, num(pic.H+2), chartWidth, num(pic.H+2), svg(pic.Ops))
 	}
 	if b.Text != "" {
 		p.raw("<h3 class=\"told-head\">The same in words</h3>\n<p class=\"told\">%s</p>\n", esc(b.Text))
@@ -57,6 +49,15 @@ func (p *printer) chart(b *sheets.Chart) {
 			p.raw("<p class=\"told\"><a href=\"#%s\">%s</a></p>\n", p.slugs[i], esc(orBlank(s.Title)))
 		}
 	}
+}
+
+// knots is where the minutes of a chart are: "540,120 600,180".
+func knots(list []chart.Knot) string {
+	var out []string
+	for _, k := range list {
+		out = append(out, fmt.Sprintf("%d,%s", k.Minute, num(k.X)))
+	}
+	return strings.Join(out, " ")
 }
 
 // svg writes marks as SVG. Neighbouring lines of one kind share a path.
@@ -145,6 +146,9 @@ func shape(b *strings.Builder, o draw.Op) {
 		}
 		if o.Width > 0 {
 			stroke = fmt.Sprintf(" stroke=\"currentColor\" stroke-width=\"%s\"", num(o.Width))
+		}
+		if o.Round > 0 {
+			stroke += fmt.Sprintf(" rx=\"%s\"", num(o.Round))
 		}
 		fmt.Fprintf(b, "<rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\" fill=\"%s\"%s/>\n", num(o.X), num(o.Y), num(o.W), num(o.H), fill, stroke)
 	case *draw.Poly:

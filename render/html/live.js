@@ -125,7 +125,8 @@
   function now() {
     var clock = new Date().toTimeString().slice(0, 5), any = null;
     document.querySelectorAll("svg.chart[data-day]").forEach(function (svg) {
-      var m = minutesInto(svg.dataset.day), from = +svg.dataset.from, to = +svg.dataset.to;
+      var m = minutesInto(svg.dataset.day), knots = svg.dataset.knots.split(" ").map(function (k) { return k.split(",").map(Number); });
+      var from = knots[0][0], to = knots[knots.length - 1][0];
       var line = svg.querySelector(".now");
       if (m < from || m > to) {
         if (line) { line.remove(); }
@@ -136,8 +137,9 @@
         line.setAttribute("class", "now");
         svg.appendChild(line);
       }
-      var x = +svg.dataset.left + (m - from) / (to - from) * (svg.dataset.right - svg.dataset.left);
-      x = x.toFixed(1);
+      var k = 1; // time runs evenly between two knots
+      while (k < knots.length - 1 && knots[k][0] < m) { k++; }
+      var a = knots[k - 1], b = knots[k], x = (a[1] + (m - a[0]) / (b[0] - a[0]) * (b[1] - a[1])).toFixed(1);
       line.setAttribute("d", "M" + x + " 16V" + svg.getAttribute("height") + "M" + x + " 16l-6 -9h12z");
     });
     document.querySelectorAll("table").forEach(function (table) {

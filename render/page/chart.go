@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"strings"
 
 	"tamis/compiler/sheets"
 	"tamis/render/chart"
@@ -10,8 +9,8 @@ import (
 	"tamis/render/fonts"
 )
 
-// chart sets a timeline: each panel, cut where it would be too dense, with a
-// heading; and once the key of the bars.
+// chart sets the meal chart: as many days on a page as stand there, and once the
+// key of the bars.
 func (t *typesetter) chart(f *flow, s *sheets.Sheet, b *sheets.Chart) {
 	w := f.width()
 	t.told = t.clean(b.Text)
@@ -20,76 +19,53 @@ func (t *typesetter) chart(f *flow, s *sheets.Sheet, b *sheets.Chart) {
 	for _, p := range f.waiting {
 		first -= p.before + p.h
 	}
-	for i := range b.Panels {
-		if i > 0 {
-			first = 0
-		}
-		t.panel(f, &b.Panels[i], w, first, later)
-	}
-}
-
-// panel sets one day, in the style that tells most on the fewest pages. first
-// is what is left of the page that the chart begins on, later what a page has.
-func (t *typesetter) panel(f *flow, p *sheets.Panel, w, first, later float64) {
-	head := t.heading(p.Title, "12:00 to 12:00, part 1 of 1", w)
-	room := later - head.h - 8
-	fitting := t.fitting(p, w)
-	cuts, st, cost := fitting.Fit(func(int) float64 { return room })
-	if first -= head.h + head.before + 8; first > t.sz.chart*6 {
-		// beginning on the first page saves one, and leaves none with a title alone
-		c, s, k := fitting.Fit(func(i int) float64 {
-			if i == 0 {
-				return first
-			}
-			return room
-		})
-		if k < cost+2.1 {
-			cuts, st, cost = c, s, k
-		}
-	}
-	for _, c := range cuts {
-		f.add(t.panelPieces(c, chart.Lay(c, w, st), w)...)
-	}
-}
-
-// fitting is a panel to be fitted in width w; what a sheet laid out before has
-// measured of it is known.
-func (t *typesetter) fitting(p *sheets.Panel, w float64) *chart.Fitting {
-	key := fitted{p, w}
-	if f := t.charts[key]; f != nil {
-		return f
-	}
 	var styles []chart.Style
 	for _, s := range []struct {
-		bar   float64
-		steps int
-	}{{18, 6}, {14, 6}, {14, 4}, {11, 4}, {11, 3}, {9, 2}} {
-		styles = append(styles, chart.Style{Size: t.sz.chart, Bar: s.bar, Steps: s.steps, Clean: t.clean, Fonts: &t.opt.Fonts})
+		size, bar float64
+		steps     int
+	}{{1.09, 1.2, 3}, {1, 1.2, 3}, {1, 1.15, 2}, {1, 1.1, 1}, {0.955, 1, 1}} { // 12, 11 and 10.5 points
+		size := max(s.size*t.sz.chart, leastOnChart)
+		if t.opt.Large {
+			size = max(size, t.sz.chart)
+		}
+		styles = append(styles, chart.Style{Size: size, Least: t.leastInBars(size), Bar: s.bar * size, Steps: s.steps, Title: true, Clean: t.clean, Fonts: &t.opt.Fonts})
 	}
-	f := chart.NewFitting(p, w, styles)
-	t.charts[key] = f
-	return f
+	pages := chart.Fit(b.Panels, w, panelGap, func(page int) float64 {
+		if page == 0 {
+			return first
+		}
+		return later
+	}, styles)
+	for _, page := range pages {
+		for i, c := range page.Cuts {
+			p := t.panelPiece(c, chart.Lay(c, w, page.Style))
+			if i < len(page.Cuts)-1 {
+				p.glue = firm
+			}
+			f.add(p)
+		}
+	}
 }
 
-type fitted struct {
-	panel *sheets.Panel
-	w     float64
+// leastOnChart is the size of the smallest letters of a chart that hangs: it is
+// looked up from nearer than a wall sheet is read (DESIGN.md).
+const leastOnChart = 10.5
+
+// leastInBars is the size of the initials in bars.
+func (t *typesetter) leastInBars(size float64) float64 {
+	if t.opt.Large {
+		return size
+	}
+	return max(leastOnChart, size*0.9)
 }
 
-// panelPieces is one picture under its heading.
-func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*piece {
-	note := ""
-	if c.Parts > 1 {
-		note = fmt.Sprintf("%s to %s, part %d of %d", c.Panel.Time(c.From), c.Panel.Time(c.To), c.Part, c.Parts)
-	}
-	if c.Again() {
-		note = strings.TrimPrefix(note+", continued", ", ")
-	}
-	var head *piece
-	if c.Panel.Title != "" || note != "" {
-		head = t.heading(c.Panel.Title, note, w)
-	}
-	body := &piece{h: pic.H + 4, before: 4, turn: t.clean(c.Panel.Title)}
+// panelGap is the air above a day.
+const panelGap = 6
+
+// panelPiece is a day, or a part of one.
+func (t *typesetter) panelPiece(c chart.Cut, pic chart.Picture) *piece {
+	title := t.clean(c.Panel.Title)
+	p := &piece{h: pic.H, before: panelGap, ops: pic.Ops, turn: title, part: title}
 	shift := t.field
 	for _, o := range pic.Ops {
 		if x, ok := o.(*draw.Text); ok && x.Field > 0 {
@@ -97,22 +73,19 @@ func (t *typesetter) panelPieces(c chart.Cut, pic chart.Picture, w float64) []*p
 			t.field = max(t.field, x.Field)
 		}
 	}
-	body.ops = pic.Ops
 	alt := "Timeline"
-	for _, s := range []string{t.clean(c.Panel.Title), note} {
-		if s != "" {
-			alt += ", " + s
-		}
+	if title != "" {
+		alt += ", " + title
+	}
+	if c.Parts > 1 {
+		alt += fmt.Sprintf(", part %d of %d", c.Part, c.Parts)
 	}
 	if t.told != "" {
 		alt += ". " + t.told
 		t.told = "" // once is enough
 	}
-	draw.Mark(body.ops, &draw.Tag{Role: "Figure", Alt: alt})
-	if head == nil {
-		return []*piece{body}
-	}
-	return []*piece{head, body}
+	draw.Mark(pic.Ops, &draw.Tag{Role: "Figure", Alt: alt})
+	return p
 }
 
 // barKey shows what each kind of bar stands for.

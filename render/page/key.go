@@ -39,6 +39,9 @@ func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 		case *sheets.Chart:
 			for _, p := range b.Panels {
 				for _, l := range p.Lanes {
+					if l.Letter != "" { // it has its name beside it
+						continue
+					}
 					for _, x := range l.Bars {
 						seen[x.Letter] = true
 					}

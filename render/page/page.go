@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"tamis/compiler/sheets"
-	"tamis/render/chart"
 	"tamis/render/draw"
 	"tamis/render/fonts"
 	"tamis/render/runes"
@@ -84,7 +83,6 @@ type typesetter struct {
 	missing map[rune]bool
 	texts   map[span][]*kept // by their first span
 	tables  map[*sheets.Table]*needs
-	charts  map[fitted]*chart.Fitting
 	book    *Book
 	notes   []*pageNote // page numbers to be filled in at the end
 }
@@ -111,7 +109,7 @@ func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, 
 	if half, ok := opt.Paper.Half(); opt.Booklet && ok {
 		folded, opt.Paper = opt.Paper, half
 	}
-	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, tables: map[*sheets.Table]*needs{}, charts: map[fitted]*chart.Fitting{}, air: 1}
+	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, tables: map[*sheets.Table]*needs{}, air: 1}
 	if opt.Paper.Card {
 		t.air = 0.35 // every card saved is one less to look through
 	}

@@ -25,7 +25,7 @@ func (t *typesetter) newPage(f *flow) {
 	s := &t.doc.Sheets[f.sheet]
 	p := &Page{W: t.opt.Paper.W, H: t.opt.Paper.H, Sheet: f.sheet}
 	edge, binding := t.opt.Paper.edge, t.opt.Paper.binding
-	if s.Kind == sheets.Wall && !t.opt.Paper.facing {
+	if (s.Kind == sheets.Wall || s.Kind == sheets.Timeline) && !t.opt.Paper.facing {
 		binding = edge // it hangs, and is not punched
 	}
 	top, left := edge, binding
@@ -231,11 +231,8 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if i == 0 && s.Kind == sheets.Overview {
 		size = t.sz.masthead
 	}
-	if s.Kind == sheets.Wall { // its rows need the room
+	if s.Kind == sheets.Wall || s.Kind == sheets.Timeline { // its rows need the room
 		size, drop, gap = t.sz.heading*1.4, 2, 2
-	}
-	if s.Kind == sheets.Timeline && t.tight() {
-		size = t.sz.heading * 1.3 // the chart needs the room
 	}
 	if s.Letter != "" {
 		side := size * 1.05
@@ -251,7 +248,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	right := name.width()
 	if len(s.Facts) > 0 {
 		facts := t.facts(s.Facts, w-x, fonts.Sans, t.sz.body)
-		if at := x + right + size; (t.opt.Paper.Card || s.Kind == sheets.Wall) && len(facts.lines) == 1 && len(name.lines) == 1 && at+facts.width() <= w {
+		if at := x + right + size; (t.opt.Paper.Card || s.Kind == sheets.Wall || s.Kind == sheets.Timeline) && len(facts.lines) == 1 && len(name.lines) == 1 && at+facts.width() <= w {
 			// on a card and on a wall a short fact stands on the line of the title
 			base := drop + size*fonts.Ascent
 			p.add(facts.ops(at, base-t.sz.body*fonts.Ascent, t.nextField()), 0, 0)

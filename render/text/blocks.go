@@ -187,21 +187,33 @@ func (p *printer) chart(b *sheets.Chart) {
 			p.para(panel.Time(f.At)+"  ", "       ", "* "+f.Label)
 		}
 		for _, l := range panel.Lanes {
-			name := l.Name
+			name := strings.TrimSpace(l.Letter + " " + l.Name)
 			if l.Note != "" {
 				name += " (" + l.Note + ")"
 			}
 			p.gap()
 			p.para("", "", name)
-			for _, x := range l.Bars {
-				code := x.Letter
-				if code != "" && x.Number > 0 {
-					code += fmt.Sprint(x.Number)
-				}
-				p.para("  "+panel.Time(x.Start)+"–"+panel.Time(x.End)+"  ", "               ",
-					strings.TrimSpace(code+" "+x.Label)+" ("+kind(x.Kind)+")")
-			}
+			p.bars(&panel, l.Bars)
 		}
+		for _, u := range panel.Uses {
+			p.gap()
+			p.para("", "", u.Name)
+			p.bars(&panel, u.Bars)
+		}
+	}
+}
+
+func (p *printer) bars(panel *sheets.Panel, bars []sheets.Bar) {
+	for _, x := range bars {
+		said := x.Label
+		if x.Number > 0 {
+			said = fmt.Sprint(x.Number, " ", said)
+		}
+		how := kind(x.Kind)
+		if x.Who != "" {
+			how += ", " + x.Who
+		}
+		p.para("  "+panel.Time(x.Start)+"–"+panel.Time(x.End)+"  ", "               ", strings.TrimSpace(strings.TrimSpace(said)+" ("+how+")"))
 	}
 }
 
@@ -215,6 +227,10 @@ func kind(k sheets.BarKind) string {
 		return "heating"
 	case sheets.WaitBar:
 		return "may wait"
+	case sheets.UseBar:
+		return "in use"
+	case sheets.FullBar:
+		return "full"
 	}
 	return "leave"
 }

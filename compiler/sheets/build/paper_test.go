@@ -508,57 +508,51 @@ func (p *paper) ovenDoor() {
 	same(p, want, rows(p.table(sheets.OvenDoor), "In, on", "Out, off", "What"))
 }
 
+// chart holds the chart against the plan: every phase of a job once, in the lane
+// of its dish, with who does it; every look on it; every heat in the strip of its
+// oven; and a flag for every serving.
 func (p *paper) chart() {
 	s := p.sheet(sheets.Timeline)
 	require.NotNil(p, s)
 	c := s.Blocks[0].(*sheets.Chart)
 	type bar struct {
-		Lane, Label, Letter string
-		Kind                sheets.BarKind
-		Number, Start, End  int
+		Lane, Letter, Who  string
+		Kind               sheets.BarKind
+		Number, Start, End int
 	}
 	var want, have []bar
-	add := func(lane string, j *timeline.Job, label string, kind resolve.SpellKind, start, end int) {
-		want = append(want, bar{lane, label, letterOf(j.Making), sheets.BarKind(kind), j.Number, start, end})
+	said := map[string][]string{} // what a bar may say, by lane and start
+	also := func(j *timeline.Job) string {
+		if j.Making == nil {
+			return "Also"
+		}
+		return j.Making.Recipe.Name
+	}
+	who := func(cooks []string) string {
+		var out []string
+		for _, c := range cooks {
+			out = append(out, p.initials(c))
+		}
+		return strings.Join(out, " ")
 	}
 	for _, j := range p.Jobs {
-		longest, kind := 0, resolve.Work
 		for _, ph := range j.Phases {
-			if n := ph.End - ph.Start; n > longest {
-				longest, kind = n, ph.Kind
+			if ph.End > ph.Start {
+				want = append(want, bar{also(j), letterOf(j.Making), who(ph.Cooks), sheets.BarKind(ph.Kind), j.Number, ph.Start, ph.End})
+				key := fmt.Sprint(also(j), ph.Start)
+				said[key] = append(said[key], j.Title, ph.Place)
 			}
-			for _, cook := range ph.Cooks {
-				if ph.End > ph.Start {
-					add(cook, j, j.Title, ph.Kind, ph.Start, ph.End)
-				}
-			}
-			if j.Oven != "" && ph.Kind != resolve.Work {
-				add(ovenOf(j.Oven), j, j.Title, ph.Kind, ph.Start, ph.End)
-			}
-			if j.Oven == "" && j.Rings == 0 && ph.Kind == resolve.Leave && ph.End > ph.Start {
-				label := j.Title
-				if ph.Place != "" {
-					label += " (" + ph.Place + ")"
-				}
-				add("Left alone", j, label, ph.Kind, ph.Start, ph.End)
-			}
-		}
-		for range j.Rings {
-			add("Rings", j, j.Title, kind, j.Start(), j.End())
 		}
 		for _, t := range j.Touches {
-			label := strings.TrimSuffix(t.Text, ".")
-			if label == "" {
-				label = j.Title
-			}
-			for _, cook := range t.Cooks {
-				add(cook, j, label, resolve.Work, t.Start, max(t.End, t.Start+1))
-			}
+			want = append(want, bar{also(j), letterOf(j.Making), who(t.Cooks), sheets.WorkBar, j.Number, t.Start, max(t.End, t.Start+1)})
+			key := fmt.Sprint(also(j), t.Start)
+			said[key] = append(said[key], t.Text)
 		}
 	}
+	heats := map[string]int{}
 	for _, h := range p.Heats {
 		if h.Preheat < h.Start {
-			want = append(want, bar{ovenOf(h.Oven), strings.ToLower(verb(h)) + " to " + p.setting(h), "", sheets.HeatBar, 0, h.Preheat, h.Start})
+			heats[fmt.Sprint(h.Preheat, " ", h.Start, " ", p.setting(h))]++
 		}
 	}
 	flags := map[string]bool{}
@@ -583,13 +577,26 @@ func (p *paper) chart() {
 			for _, b := range lane.Bars {
 				require.True(p, panel.Start <= b.Start && b.Start < b.End && b.End <= panel.End, "%+v of %s", b, panel.Title)
 				require.Less(p, b.Row, lane.Rows)
+				require.Equal(p, lane.Letter, b.Letter)
 				start, end := b.Start+at, b.End+at
 				for _, w := range want { // what goes on past the edge ends there
-					if b.End == panel.End && w.Lane == lane.Name && w.Letter == b.Letter && w.Number == b.Number && w.Start == start && w.Label == b.Label && w.End > end {
+					if b.End == panel.End && w.Lane == lane.Name && w.Number == b.Number && w.Kind == b.Kind && w.Start == start && w.End > end {
 						end = w.End
 					}
 				}
-				have = append(have, bar{lane.Name, b.Label, b.Letter, b.Kind, b.Number, start, end})
+				have = append(have, bar{lane.Name, b.Letter, b.Who, b.Kind, b.Number, start, end})
+				text := strings.ToLower(strings.TrimSuffix(b.Label, " ?"))
+				require.True(p, text == "" || slices.ContainsFunc(said[fmt.Sprint(lane.Name, start)], func(s string) bool {
+					return strings.HasPrefix(strings.ToLower(s), text)
+				}), "%q of %s", b.Label, lane.Name)
+				require.True(p, strings.HasPrefix(b.Label, b.Short), "%q and %q", b.Label, b.Short)
+			}
+		}
+		for _, u := range panel.Uses {
+			for _, b := range u.Bars {
+				if b.Kind == sheets.HeatBar {
+					heats[fmt.Sprint(b.Start+at, " ", b.End+at, " ", b.Label)]--
+				}
 			}
 		}
 		for _, f := range panel.Flags {
@@ -600,6 +607,24 @@ func (p *paper) chart() {
 	}
 	same(p, want, have)
 	require.Equal(p, flags, seen)
+	for key, n := range heats {
+		require.Zero(p, n, "heating: %s", key)
+	}
+}
+
+// initials are the shortest beginning of a cook's name, of two letters or more,
+// that no other of the kitchen begins with.
+func (p *paper) initials(cook string) string {
+	all := p.Cooks
+	for _, j := range p.Jobs {
+		all = append(all[:len(all):len(all)], j.Cooks...)
+	}
+	for n := 2; n < len(cook); n++ {
+		if !slices.ContainsFunc(all, func(o string) bool { return o != cook && strings.HasPrefix(o, cook[:n]) }) {
+			return cook[:n]
+		}
+	}
+	return cook
 }
 
 // prep holds the times on the sheets of the dishes against the plan.

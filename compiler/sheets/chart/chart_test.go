@@ -3,6 +3,7 @@ package chart
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -54,7 +55,7 @@ menu Supper
 
 // said is a bar in a line.
 func said(b sheets.Bar) string {
-	return fmt.Sprintf("%d-%d %s %s%d row %d: %s", b.Start, b.End, b.Kind, b.Letter, b.Number, b.Row, b.Label)
+	return strings.TrimSpace(fmt.Sprintf("%d-%d %s %s%d row %d %s: %s", b.Start, b.End, b.Kind, b.Letter, b.Number, b.Row, b.Who, b.Label))
 }
 
 // The chart of one pie, worked out by hand: served at seven, it comes out of the
@@ -80,13 +81,18 @@ func TestChartOfAPie(t *testing.T) {
 			bars[lane.Name] = append(bars[lane.Name], said(b))
 		}
 	}
+	for _, u := range p.Uses {
+		for _, b := range u.Bars {
+			bars[u.Name] = append(bars[u.Name], said(b))
+		}
+	}
 	require.Equal(t, map[string][]string{
-		"Ana": {
-			"1080-1085 work A0 row 0: leeks, sliced", "1085-1095 work A1 row 0: Soften the leeks",
-			"1095-1100 work A2 row 0: Bake until gold", "1120-1122 work A2 row 0: Turn it",
+		"Pie": {
+			"1080-1085 work A0 row 0 An: leeks, sliced", "1085-1095 work A1 row 0 An: Soften the leeks",
+			"1095-1100 work A2 row 0 An: Bake until gold", "1100-1140 leave A2 row 0 :", "1120-1122 work A2 row 0 An: Turn it",
 		},
-		"Main oven": {"1085-1100 heat 0 row 0: heat to 200 °C", "1100-1140 leave A2 row 0: Bake until gold"},
-		"Rings":     {"1085-1095 work A1 row 0: Soften the leeks"},
+		"Oven":  {"1085-1100 heat 0 row 0 : 200 °C", "1100-1140 use 0 row 0 : 200 °C"},
+		"Rings": {"1085-1095 use 0 row 0 : 1"},
 	}, bars)
 }
 
@@ -101,4 +107,9 @@ func TestChartWithoutAClock(t *testing.T) {
 	require.Len(t, p.Flags, 1)
 	require.Equal(t, "T", p.Time(p.Flags[0].At))
 	require.Equal(t, "T−1:00", p.Time(p.Lanes[0].Bars[0].Start))
+}
+
+// One letter is a dish; cooks are told apart by two, or by more where they must.
+func TestInitials(t *testing.T) {
+	require.Equal(t, map[string]string{"Ana": "Ana", "Anders": "And", "Jo": "Jo", "Bea": "Be", "B": "B"}, initials([]string{"Ana", "Anders", "Jo", "Bea", "B"}))
 }

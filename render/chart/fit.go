@@ -1,0 +1,131 @@
+package chart
+
+import "tamis/compiler/sheets"
+
+// Page is what stands on one page of a chart: days, or a part of one, in the
+// style in which they say most.
+type Page struct {
+	Cuts  []Cut
+	Style Style
+}
+
+// Fit puts the panels of a chart on as few pages as can be: as many whole days on
+// each as stand there, in the first of the styles that lets them; a day that no
+// page can hold is parted between its lanes. room is the height of a page for a
+// heading, given its number, and lanes; head is that of a heading.
+func Fit(panels []sheets.Panel, w, head float64, room func(page int) float64, styles []Style) (out []Page) {
+	f := &fitting{w: w, head: head, styles: styles, known: map[measured]Picture{}, widths: widths{}}
+	var page []Cut
+	flush := func() {
+		if len(page) > 0 {
+			out = append(out, Page{page, styles[f.best(page, room(len(out)))]})
+			page = nil
+		}
+	}
+	last := len(styles) - 1
+	for i := range panels {
+		c := Whole(&panels[i])
+		if with := append(page[:len(page):len(page)], c); f.tall(with, last) <= room(len(out)) {
+			page = with
+			continue
+		}
+		flush()
+		if f.tall([]Cut{c}, last) <= room(len(out)) {
+			page = []Cut{c}
+			continue
+		}
+		parts := f.part(c, func(n int) float64 { return room(len(out) + n) })
+		for n, part := range parts {
+			page = []Cut{part}
+			if n < len(parts)-1 {
+				flush()
+			}
+		}
+	}
+	flush()
+	return out
+}
+
+type fitting struct {
+	w, head float64
+	styles  []Style
+	known   map[measured]Picture
+	widths  widths
+}
+
+type measured struct {
+	Cut
+	style int
+}
+
+// measure is how a cut comes out in a style, without its marks.
+func (f *fitting) measure(c Cut, style int) Picture {
+	c.Part, c.Parts = 0, 0
+	key := measured{c, style}
+	pic, ok := f.known[key]
+	if !ok {
+		pic = lay(&picture{Cut: c, st: f.styles[style], w: f.w, bare: true, widths: f.widths})
+		f.known[key] = pic
+	}
+	return pic
+}
+
+// tall is the height of cuts with their headings.
+func (f *fitting) tall(cuts []Cut, style int) (h float64) {
+	for _, c := range cuts {
+		h += f.head + f.measure(c, style).H
+	}
+	return h
+}
+
+// best is the style for a page in which fewest bars are without words, and of
+// those the one liked best.
+func (f *fitting) best(cuts []Cut, room float64) int {
+	best, least := len(f.styles)-1, -1
+	for k := range f.styles {
+		if f.tall(cuts, k) > room {
+			continue
+		}
+		mute := 0
+		for _, c := range cuts {
+			mute += f.measure(c, k).Mute
+		}
+		if least < 0 || mute < least {
+			best, least = k, mute
+		}
+	}
+	return best
+}
+
+// part parts a day that is taller than a page: on as few pages as will do, and then
+// about as many lanes on each; what they share stands below the last.
+func (f *fitting) part(c Cut, room func(n int) float64) []Cut {
+	if c.Last <= c.First+1 {
+		return []Cut{c}
+	}
+	parts := f.parts(c, c.Last-c.First, room)
+	if even := f.parts(c, (c.Last-c.First+len(parts)-1)/len(parts), room); len(even) == len(parts) {
+		parts = even
+	}
+	for i := range parts {
+		parts[i].Part, parts[i].Parts = i+1, len(parts)
+	}
+	return parts
+}
+
+// parts are a day in pieces of so many lanes at most, each no taller than its page
+// but for a single lane.
+func (f *fitting) parts(c Cut, most int, room func(n int) float64) (parts []Cut) {
+	style := len(f.styles) - 1
+	rest := c
+	for rest.First < c.Last {
+		part := rest
+		part.Last = min(part.Last, part.First+most)
+		for part.Last > part.First+1 && f.tall([]Cut{part}, style) > room(len(parts)) {
+			part.Last--
+		}
+		parts = append(parts, part)
+		rest.First = part.Last
+	}
+	return parts
+}
