@@ -18,6 +18,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/demand"
 	"tamis/compiler/load"
+	"tamis/compiler/sheets"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -209,7 +210,7 @@ func sized(t require.TestingT, f fact) *made {
 		}
 	}
 	menu := "menu Asked\n  covers 1\n  course Main\n    "
-	opt := compiler.Options{PlanAll: f.at != "", NoPlan: f.at != "" && !f.ofPlan()}
+	opt := compiler.Options{Sheets: append(sheets.DefaultKinds(), sheets.RunSheet), PlanAll: f.at != "", NoPlan: f.at != "" && !f.ofPlan()}
 	switch c := portionsAt.FindStringSubmatch(f.at); {
 	case f.at == "":
 	case strings.HasPrefix(f.at, "fit "):

@@ -300,7 +300,10 @@ func (b *builder) word(p *post) {
 			}
 		}
 		most := briefly
-		if p.whose == fire {
+		switch {
+		case p.of.Dish == nil: // no other sheet of the kitchen says it at length
+			most = 2 * briefly
+		case p.whose == fire:
 			most = briefest
 		}
 		p.Words = capital(events.Brief(p.Words, most))
