@@ -9,6 +9,9 @@ type Style struct {
 	Comma  bool   // decimal comma
 	Dash   bool   // 2–3; otherwise 2 to 3
 	Exact  bool   // nothing is rounded: for what the writer wrote, and after Spread
+	// Modifier stands before the writer's own unit while that is printed:
+	// small, heaped.
+	Modifier string
 
 	// Tolerance and CountTolerance bound the error of rounding as a share of
 	// the true value; 0 stands for the defaults below.
@@ -29,6 +32,12 @@ var (
 var (
 	spoonTolerance = Frac(8, 100)
 	mostSpooned    = Int(120) // ml, or g
+	// Between two spoons there is none: 1/3 tsp is a full 1/4.
+	fewSpoons = []Number{Frac(1, 8), Frac(1, 3)}
+	// A jug is read less finely than a scale.
+	jugTolerance = Frac(4, 100)
+	// Few grams: a kitchen scale shows whole ones, a fine one halves.
+	gramTolerance = []struct{ below, tol Number }{{Int(10), Frac(10, 100)}, {Int(20), Frac(5, 100)}}
 )
 
 func (st Style) tolerance(d Dimension) Number {
@@ -78,15 +87,39 @@ func (q Quantity) figures(st Style) (low, high figure) {
 	if low.value.IsZero() {
 		low.terms = []Term{{Unit: high.terms[len(high.terms)-1].Unit}}
 	}
-	// When one end has no spoon or ounce near enough, both go to metric.
-	if low.value.Sign() > 0 && low.metric() != high.metric() {
-		tol := st.tolerance(q.Dim)
-		return metricFigure(q.Value.Low, q.Dim, tol, st), metricFigure(q.Value.High, q.Dim, tol, st)
+	if l := ladderFor(q.Dim, st); l != nil && !low.alike(high) {
+		if a, b, ok := l.both(q.Value, q.tolerance(q.Value.Low, st), st); ok {
+			return a, b
+		}
+		if low.metric() != high.metric() { // one end is more than is spooned
+			tol := st.tolerance(q.Dim)
+			return metricFigure(q.Value.Low, q.Dim, tol, st), metricFigure(q.Value.High, q.Dim, tol, st)
+		}
 	}
 	return low, high
 }
 
 func (f figure) metric() bool { return f.terms[0].Unit != nil && f.terms[0].Unit.metric }
+
+// alike tells whether two figures are numbers of one unit.
+func (f figure) alike(o figure) bool {
+	return len(f.terms) == 1 && len(o.terms) == 1 && f.terms[0].Unit == o.terms[0].Unit
+}
+
+// tolerance is how far the figure of v may be off in the units of the writer.
+func (q Quantity) tolerance(v Number, st Style) Number {
+	tol := st.tolerance(q.Dim)
+	if !st.Tolerance.IsZero() || st.Exact {
+		return tol
+	}
+	switch {
+	case v.Less(mostSpooned):
+		return spoonTolerance
+	case q.Dim == Volume:
+		return jugTolerance
+	}
+	return tol
+}
 
 // figure chooses how v, one end of q, is printed.
 func (q Quantity) figure(v Number, st Style) figure {
@@ -106,16 +139,46 @@ func (q Quantity) figure(v Number, st Style) figure {
 		return vagueFigure(v, q.Unit, st.Exact)
 	}
 	if l := ladderFor(q.Dim, st); l != nil && v.Sign() > 0 {
-		if f, ok := l.figure(v, tol, st); ok {
-			return f
-		}
-		if st.Tolerance.IsZero() && !st.Exact && v.Less(mostSpooned) {
-			if f, ok := l.figure(v, spoonTolerance, st); ok {
-				return f
+		return q.ofLadder(l, v, tol, st)
+	}
+	if st.Tolerance.IsZero() && !st.Exact && q.Dim != Length {
+		for _, few := range gramTolerance {
+			if v.Less(few.below) {
+				tol = few.tol
+				break
 			}
 		}
 	}
 	return metricFigure(v, q.Dim, tol, st)
+}
+
+// ofLadder is a figure in the writer's kind of unit. It never leaves it: who
+// has cups and ounces is not shown a gram.
+func (q Quantity) ofLadder(l *ladder, v, tol Number, st Style) figure {
+	own := q.tolerance(v, st)
+	tries := []Number{tol, own}
+	if q.Dim == Volume && st.Tolerance.IsZero() && !st.Exact && v.Less(mostSpooned) {
+		tries = append(tries[1:], fewSpoons...)
+	}
+	for i, t := range tries {
+		if i > 0 && t.Equal(tries[i-1]) {
+			continue
+		}
+		if f, ok := l.figure(v, t, st); ok {
+			return f
+		}
+	}
+	if top := l.rungs[0]; top.max.Sign() > 0 && !v.Less(top.max.Mul(top.size)) { // more than is spooned
+		if up := ladders[ladderKey{Imperial, pint}]; st.System == Imperial && l != up {
+			return q.ofLadder(up, v, tol, st)
+		}
+		return metricFigure(v, q.Dim, tol, st)
+	}
+	if st.Unit == peck || st.Unit == bushel { // less than an eighth of a peck
+		st.Unit = pint
+		return q.ofLadder(ladderFor(Volume, st), v, tol, st)
+	}
+	return l.nearest(v, own)
 }
 
 // A rounding grid with the size below which it serves. Common practice, no
@@ -154,14 +217,27 @@ func onGrid(v, tol Number) Number {
 	if r := RoundTo(v, step); within(r, v, tol) {
 		return r
 	}
+	least := leastStep(v)
 	for _, s := range finer {
 		if s.Less(step) {
-			if r := RoundTo(v, s); within(r, v, tol) {
+			if r := RoundTo(v, s); within(r, v, tol) || s.Equal(least) && r.Sign() > 0 {
 				return r
 			}
 		}
 	}
 	return v
+}
+
+// leastStep is the finest step that a kitchen's scale shows at v; 0 for what
+// needs a finer one anyway.
+func leastStep(v Number) Number {
+	switch {
+	case !v.Less(Int(10)):
+		return Frac(1, 2)
+	case !v.Less(Int(1)):
+		return Frac(1, 10)
+	}
+	return Number{}
 }
 
 // within tells whether r is something, and as near to v as tol allows.

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // The grid of what can be weighed and the sizes of spoons are common practice,
@@ -12,11 +13,14 @@ func TestPrintMetric(t *testing.T) {
 	for _, c := range []struct{ grams, want string }{
 		{"0", "0 g"},
 		{"0.3", "0.3 g"},
-		{"0.37", "0.37 g"},
+		{"0.37", "0.4 g"},
 		{"0.49", "0.5 g"},
 		{"1.2", "1.2 g"},
 		{"7.3", "7.5 g"},
-		{"10.4", "10.5 g"},
+		{"10.4", "10 g"},
+		{"3.33", "3.5 g"}, // nobody weighs a third of a gram
+		{"1.25", "1.3 g"},
+		{"5.5", "5.5 g"},
 		{"33.1", "33 g"},
 		{"62", "62 g"},
 		{"63.5", "65 g"},
@@ -42,7 +46,7 @@ func TestPrintMetric(t *testing.T) {
 	require.Equal(t, "3 dl", Millilitres(Int(300)).Print(Style{Unit: MustUnit("dl")}))
 	require.Equal(t, "2.5 dl", Millilitres(Int(251)).Print(Style{Unit: MustUnit("dl")}))
 	require.Equal(t, "15 cl", Millilitres(Int(150)).Print(Style{Unit: MustUnit("cl")}))
-	require.Equal(t, "33.3 g", Grams(Frac(1000, 30)).Print(Style{Tolerance: Frac(1, 500)}))
+	require.Equal(t, "33.5 g", Grams(Frac(1000, 30)).Print(Style{Tolerance: Frac(1, 500)}))
 }
 
 func TestPrintKeepsTheWritersFamily(t *testing.T) {
@@ -101,7 +105,8 @@ func TestPrintInASystem(t *testing.T) {
 	}{
 		{Grams(Int(500)), US, "1 lb 1 1/2 oz"},
 		{Grams(Int(28)), US, "1 oz"},
-		{Grams(Int(5)), US, "5 g"},
+		{Grams(Int(5)), US, "0.18 oz"}, // an American kitchen has no gram
+		{Grams(Decimal("5.5")), US, "0.2 oz"},
 		{Millilitres(Int(250)), US, "1 cup + 1 tbsp"},
 		{Millilitres(Int(240)), US, "1 cup"},
 		{Millilitres(Int(15)), US, "1 tbsp"},
@@ -136,7 +141,7 @@ func TestSpoonsStaySpoons(t *testing.T) {
 		require.Equal(t, c.want, q.Print(Style{System: US, Unit: c.unit}))
 	}
 	q := Quantity{Dim: Volume, Value: Exactly(tsp.Mul(made))}
-	require.Equal(t, "7.8 ml", q.Print(Style{System: US, Unit: teaspoon, Tolerance: Frac(1, 200)}), "a formula keeps to its own tolerance")
+	require.Equal(t, "1.58 tsp", q.Print(Style{System: US, Unit: teaspoon, Tolerance: Frac(1, 200)}), "a formula keeps to its own tolerance")
 }
 
 func TestPrintCounts(t *testing.T) {
@@ -254,4 +259,37 @@ func TestCascade(t *testing.T) {
 	_, p := Cascade(Pieces(Int(3)), US)
 	require.NotNil(t, p)
 	require.Contains(t, p.Message, "cannot be split")
+}
+
+// What is printed in parts adds up to what is printed of all; in measures that
+// two units cannot say, to a little more and never less. By hand.
+func TestTotals(t *testing.T) {
+	cup, _ := MustUnit("cup").Base(US)
+	tbsp, _ := MustUnit("tbsp").Base(US)
+	tsp, _ := MustUnit("tsp").Base(US)
+	for _, c := range []struct {
+		sum  Quantity
+		st   Style
+		want string
+	}{
+		{Grams(Int(45 + 41)), Style{}, "86 g"},
+		{Grams(Int(1350 + 27)), Style{}, "1.377 kg"},
+		{Grams(Int(150).Add(mustBase(ounce, NoSystem).Mul(Int(4)))), Style{}, "263.4 g"}, // 263.398
+		{Millilitres(cup.Add(tbsp).Add(tbsp)), Style{System: US, Unit: MustUnit("cup")}, "1 cup + 2 tbsp"},
+		{Millilitres(cup.Add(tbsp).Add(tsp)), Style{System: US, Unit: MustUnit("cup")}, "1 cup + 4 tsp"},
+		{Millilitres(tbsp.Mul(Int(2)).Add(tsp.Mul(Frac(1, 4)))), Style{System: US, Unit: MustUnit("tbsp")}, "2 tbsp + 1/4 tsp"},
+		{Grams(mustBase(pound, NoSystem).Add(mustBase(ounce, NoSystem).Mul(Int(3)))), Style{Unit: MustUnit("lb")}, "1 lb 3 oz"},
+		{Pieces(Frac(7, 2).Add(Frac(1, 3))), Style{}, "3 5/6"},
+	} {
+		text, came := c.sum.Total(c.st)
+		require.Equal(t, c.want, text)
+		require.False(t, came.Value.High.Less(c.sum.Value.High), "%s is less than its parts", text)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		q := genQuantity(Mass, Volume).Draw(t, "q")
+		q.Value = Exactly(Max(q.Value.High, Int(1)))
+		_, came := q.Total(genStyle(q).Draw(t, "style"))
+		require.False(t, came.Value.High.Less(q.Value.High))
+		require.False(t, q.Value.High.Mul(Frac(9, 8)).Less(came.Value.High))
+	})
 }

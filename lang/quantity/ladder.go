@@ -18,6 +18,7 @@ type rung struct {
 	over []int64 // the fractions that a smaller unit may be added to
 	min  Number  // the smallest number of it that stands alone
 	max  Number  // the number of it that is no longer used; 0: none
+	solo bool    // never added to a larger unit
 }
 
 var (
@@ -25,7 +26,15 @@ var (
 	fluidOunce, gill, pint                  = MustUnit("fl oz"), MustUnit("gill"), MustUnit("pint")
 	quart, gallon                           = MustUnit("quart"), MustUnit("gallon")
 	ounce, pound, inch                      = MustUnit("oz"), MustUnit("lb"), MustUnit("inch")
+	peck, bushel                            = MustUnit("peck"), MustUnit("bushel")
 )
+
+// IsSpoon tells whether a unit is a spoon, which every kitchen has, whatever
+// its scales and jugs say.
+func (u *Unit) IsSpoon() bool { return u == teaspoon || u == dessertspoon || u == tablespoon }
+
+// InMetric tells whether a unit is of the metric system: a gram, a litre.
+func (u *Unit) InMetric() bool { return u.metric }
 
 // The most that is measured with spoons where there are no cups, and with cups
 // where litres are at hand. Common practice, no source.
@@ -48,10 +57,16 @@ func ladderFor(d Dimension, st Style) *ladder {
 		return pounds
 	case d == Length && (u != nil || st.System == US || st.System == Imperial):
 		return inches
-	case d != Volume || st.System == NoSystem:
+	case d != Volume:
+		return nil
+	case st.System == NoSystem && u != nil && u.IsSpoon():
+		return ladders[ladderKey{Metric, u}] // a spoon that is nobody's has its metric size
+	case st.System == NoSystem:
 		return nil
 	}
 	switch u {
+	case peck, bushel:
+		return ladders[ladderKey{st.System, peck}]
 	case fluidOunce, gill, pint, quart, gallon:
 		return ladders[ladderKey{st.System, pint}]
 	case nil:
@@ -79,6 +94,10 @@ var ladders = func() map[ladderKey]*ladder {
 		}
 		if l := pints(s); l != nil {
 			m[ladderKey{s, pint}] = l
+			m[ladderKey{s, peck}] = &ladder{pair: 200, odd: 100, rungs: []rung{
+				{unit: bushel, size: mustBase(bushel, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
+				{unit: peck, size: mustBase(peck, s), dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: Int(4)},
+			}}
 		}
 	}
 	return m
@@ -113,7 +132,7 @@ func spoons(s System, u *Unit) *ladder {
 			fewest, cups.max = Int(4), Int(4*4)
 		}
 		l.rungs = append(l.rungs,
-			rung{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
+			rung{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Int(1)},
 			rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: fewest, max: Int(8)})
 	}
 	if s == US || u == cup {
@@ -143,8 +162,8 @@ func pints(s System) *ladder {
 		return nil // metric has no pints
 	}
 	perPint := mustBase(pint, s).Div(mustBase(fluidOunce, s))
-	l := &ladder{pair: 200, odd: 100, rungs: []rung{
-		{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1)},
+	l := &ladder{pair: 250, odd: 100, rungs: []rung{
+		{unit: gallon, size: mustBase(gallon, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Int(1)},
 	}}
 	if s == US {
 		l.rungs = append(l.rungs, rung{unit: quart, size: mustBase(quart, s), dens: []int64{1, 2}, over: []int64{1}, min: Int(1), max: Int(8)})
@@ -152,5 +171,9 @@ func pints(s System) *ladder {
 	l.rungs = append(l.rungs,
 		rung{unit: pint, size: mustBase(pint, s), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4), max: Int(8)},
 		rung{unit: fluidOunce, size: mustBase(fluidOunce, s), dens: []int64{1, 2, 4}, min: Frac(1, 4), max: perPint})
+	tbsp, tsp := mustBase(tablespoon, s), mustBase(teaspoon, s) // what is less than an ounce or two is spooned
+	l.rungs = append(l.rungs,
+		rung{unit: tablespoon, size: tbsp, dens: []int64{1, 2}, min: Frac(1, 2), max: Int(4), solo: true},
+		rung{unit: teaspoon, size: tsp, dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: tbsp.Div(tsp), solo: true})
 	return l
 }

@@ -7,6 +7,11 @@ import "strings"
 // rounded as Round does it: hand it the exact quantity, not a rounded one.
 func (q Quantity) Print(st Style) string {
 	low, high := q.figures(st)
+	return st.between(low, high)
+}
+
+// between is a figure, or a range of two.
+func (st Style) between(low, high figure) string {
 	if low.value.Equal(high.value) {
 		return high.print(st)
 	}
@@ -43,6 +48,9 @@ func (f figure) print(st Style) string {
 			if t.Unit == nil || t.Unit.Dim != Mass {
 				b.WriteString("+ ")
 			}
+		}
+		if st.Modifier != "" && len(f.terms) == 1 && t.Unit == st.Unit {
+			t.Modifier = st.Modifier
 		}
 		b.WriteString(t.Print(st))
 	}

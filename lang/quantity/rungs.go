@@ -12,6 +12,7 @@ type search struct {
 	v, tol   Number
 	v64, t64 float64 // to skip quickly what is far off; never to choose
 	own      *Unit   // the writer's unit
+	total    bool    // a sum may take a quarter of the smaller unit too
 
 	best  figure
 	cost  int64
@@ -20,6 +21,13 @@ type search struct {
 
 func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 	s := search{v: v, tol: tol, v64: v.Float(), t64: tol.Float()*1.01 + 1e-9, own: st.Unit}
+	l.search(&s)
+	return s.best, s.found
+}
+
+// search tries each unit, alone and with a smaller one.
+func (l *ladder) search(s *search) {
+	v := s.v
 	for i, r := range l.rungs {
 		n := v.Div(r.size)
 		if n.Less(r.min.Mul(Frac(9, 10))) || r.max.Sign() > 0 && !n.Less(r.max.Add(Int(1))) {
@@ -31,7 +39,7 @@ func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 				continue
 			}
 			count := RoundTo(n, Frac(1, den))
-			if count.Less(r.min) || r.max.Sign() > 0 && !count.Less(r.max) {
+			if count.Less(r.min) || r.max.Sign() > 0 && !count.Less(r.max) || den == r.fine && !count.Equal(Frac(1, den)) {
 				continue
 			}
 			s.try(count.Mul(r.size), s.weight(r.unit, den), Term{Value: Exactly(count), Unit: r.unit})
@@ -41,10 +49,9 @@ func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 			if upper.Less(r.min) || r.max.Sign() > 0 && !upper.Less(r.max) {
 				continue
 			}
-			l.second(&s, i, upper, n.Sub(upper).Mul(r.size), s.weight(r.unit, den)+l.pair)
+			l.second(s, i, upper, n.Sub(upper).Mul(r.size), s.weight(r.unit, den)+l.pair)
 		}
 	}
-	return s.best, s.found
 }
 
 // second adds a smaller unit for rest to upper of the i-th unit.
@@ -54,11 +61,17 @@ func (l *ladder) second(s *search, i int, upper, rest Number, cost int64) {
 	most := r.size.Div(Int(r.over[len(r.over)-1]))
 	for _, low := range l.rungs[i+1:] {
 		m := rest.Div(low.size)
-		if low.max.Sign() > 0 && low.max.Less(m) {
+		if s.total {
+			low.max = low.max.Mul(Int(3)) // 1 cup + 4 tsp is no more than that
+		}
+		if low.solo || low.max.Sign() > 0 && low.max.Less(m) {
 			continue
 		}
 		m64, all64 := m.Float(), s.v64/low.size.Float()
 		for _, den := range low.dens {
+			if den > 2 && !s.total { // not 2 tbsp and 1/4 tsp
+				continue
+			}
 			if s.far(m64, den, all64) {
 				continue
 			}
@@ -127,4 +140,45 @@ func (r rung) steps(n Number) []int64 {
 		return append(r.dens[:len(r.dens):len(r.dens)], r.fine)
 	}
 	return r.dens
+}
+
+// nearest is v on the smallest rung, for what no measure of the ladder comes
+// near: a tenth of an ounce, a sixteenth of a teaspoon.
+func (l *ladder) nearest(v, tol Number) figure {
+	r := l.rungs[len(l.rungs)-1]
+	n := v.Div(r.size)
+	dens := []int64{8, 16, 32}
+	if r.unit == ounce {
+		dens = nil
+	}
+	for _, den := range append(dens, 20, 100, 1000, 10_000, 100_000) {
+		if count := RoundTo(n, Frac(1, den)); within(count, n, tol) {
+			return figure{[]Term{{Value: Exactly(count), Unit: r.unit}}, count.Mul(r.size)}
+		}
+	}
+	least := Max(RoundTo(n, Frac(1, 1_000_000)), Frac(1, 1_000_000))
+	return figure{[]Term{{Value: Exactly(least), Unit: r.unit}}, least.Mul(r.size)}
+}
+
+// both are the two ends of a range in one unit, if one serves: 5 1/2 to 6
+// gallons, and not 5 gallons + 2 quarts to 6 gallons.
+func (l *ladder) both(v Range, tol Number, st Style) (low, high figure, ok bool) {
+	best := int64(0)
+	for _, r := range l.rungs {
+		a, costA, okA := r.alone(v.Low, tol, st)
+		b, costB, okB := r.alone(v.High, tol, st)
+		if okA && okB && (!ok || costA+costB < best) {
+			low, high, best, ok = a, b, costA+costB, true
+		}
+	}
+	return low, high, ok
+}
+
+// alone is v as a number of one unit.
+func (r rung) alone(v, tol Number, st Style) (f figure, cost int64, ok bool) {
+	s := search{v: v, tol: tol, v64: v.Float(), t64: tol.Float()*1.01 + 1e-9, own: st.Unit}
+	one := ladder{rungs: []rung{r}}
+	one.rungs[0].over = nil
+	one.search(&s)
+	return s.best, s.cost, s.found
 }

@@ -1,0 +1,73 @@
+package quantity
+
+// Printed is what Print prints, and what it comes to: Round's quantity.
+func (q Quantity) Printed(st Style) (string, Quantity) {
+	low, high := q.figures(st)
+	r := q
+	r.Value = Range{Min(low.value, high.value), Max(low.value, high.value)}
+	return st.between(low, high), r
+}
+
+// totalTolerances are how much more than the true sum a total may say, where two
+// measures cannot say it to the hair: the least that serves is taken.
+var totalTolerances = []Number{{}, Frac(1, 400), Frac(1, 100), Frac(2, 100), Frac(4, 100), Frac(8, 100), Frac(1, 8)}
+
+// Total prints a sum of printed figures, and says what the print comes to. It is
+// the sum exactly where the style's measures, at most two of them, can say it;
+// else as little more as they can.
+func (q Quantity) Total(st Style) (string, Quantity) {
+	low := q.totalFigure(q.Value.Low, st)
+	high := low
+	if q.Value.IsRange() {
+		high = q.totalFigure(q.Value.High, st)
+	}
+	r := q
+	r.Value = Range{Min(low.value, high.value), Max(low.value, high.value)}
+	return st.between(low, high), r
+}
+
+func (q Quantity) totalFigure(v Number, st Style) figure {
+	if v.Sign() <= 0 {
+		return q.figure(v, st)
+	}
+	exact := st
+	exact.Exact = true
+	l := ladderFor(q.Dim, st)
+	if l == nil {
+		switch q.Dim {
+		case Mass, Volume, Length:
+			if up := ceilTo(v, totalStep(v)); !up.Equal(v) { // a sum over ounces and grams
+				v = up
+			}
+		}
+		return q.figure(v, exact)
+	}
+	for _, tol := range totalTolerances {
+		if f, ok := l.atLeast(v, tol, st); ok {
+			return f
+		}
+	}
+	return q.figure(v, st)
+}
+
+// totalStep is how finely a metric total is said.
+func totalStep(v Number) Number {
+	if v.Less(Int(1)) {
+		return Frac(1, 100)
+	}
+	return Frac(1, 10)
+}
+
+func ceilTo(v, step Number) Number { return v.Div(step).Ceil().Mul(step) }
+
+// atLeast is the plainest figure that is not below v, nor above it by more than
+// tol.
+func (l *ladder) atLeast(v, tol Number, st Style) (figure, bool) {
+	middle := v.Mul(Int(1).Add(tol.Div(Int(2))))
+	s := search{v: middle, tol: tol.Div(Int(2)), v64: middle.Float(), t64: tol.Float()*0.505 + 1e-9, own: st.Unit, total: true}
+	if tol.IsZero() {
+		s.tol = Number{}
+	}
+	l.search(&s)
+	return s.best, s.found && !s.best.value.Less(v)
+}
