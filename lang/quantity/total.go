@@ -42,12 +42,27 @@ func (q Quantity) totalFigure(v Number, st Style) figure {
 		}
 		return q.figure(v, exact)
 	}
-	for _, tol := range totalTolerances {
+	for i, tol := range totalTolerances {
 		if f, ok := l.atLeast(v, tol, st); ok {
 			return f
 		}
+		if last := l.rungs[len(l.rungs)-1]; i == 0 && last.unit == ounce && v.Less(last.size) && v.Div(last.size).Mul(Int(20)).IsInt() {
+			return last.decimals(v, Frac(1, 20))
+		}
 	}
-	return q.figure(v, st)
+	least := l.rungs[len(l.rungs)-1]
+	for _, step := range []Number{Frac(1, 20), Frac(1, 100), Frac(1, 1000)} {
+		if f := least.decimals(v, step); !v.Mul(Frac(9, 8)).Less(f.value) {
+			return f
+		}
+	}
+	return least.decimals(v, Frac(1, 1_000_000))
+}
+
+// decimals is v in steps of a unit, not less.
+func (r rung) decimals(v, step Number) figure {
+	n := ceilTo(v.Div(r.size), step)
+	return figure{[]Term{{Value: Exactly(n), Unit: r.unit}}, n.Mul(r.size)}
 }
 
 // totalStep is how finely a metric total is said.
