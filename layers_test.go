@@ -33,6 +33,7 @@ var layers = []string{
 	"compiler/larder",
 	"compiler/resolve",
 	"compiler/demand",
+	"compiler/figures",
 	"compiler/buying",
 	"compiler/plan",
 	"compiler/timeline",

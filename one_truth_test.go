@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/stretchr/testify/require"
 
@@ -235,7 +236,7 @@ func (c *truths) row(where string, r sheets.Row, prep map[string][]gatheredRow, 
 	if adds && amount != "" {
 		total := amounts{}
 		total.add(amount, first)
-		c.say(sameTotal, total.near(sum, len(parts) == 1), "%s: %s in all %q, its parts %v", where, thing, amount, parts)
+		c.say(sameTotal, total.near(sum, len(parts) == 1) || total.covers(sum), "%s: %s in all %q, its parts %v", where, thing, amount, parts)
 	}
 }
 
@@ -245,6 +246,9 @@ type amounts map[string]quantity.Number
 // add reads what is printed: "1 lb 2 oz", "1½ cups + 2 tbsp", "600 g + 2".
 func (a amounts) add(text string, system quantity.System) {
 	text = strings.NewReplacer("×", "x", "–", "-", "\u00a0", " ").Replace(text)
+	if low, high, ok := strings.Cut(text, " to "); ok && strings.IndexFunc(low, unicode.IsLetter) >= 0 {
+		text = high // 3 lb 3 oz to 3 lb 6 oz
+	}
 	for _, term := range strings.Split(text, " + ") {
 		am, n, problems := quantity.ReadAmount(term+" zest", quantity.Options{})
 		if n == 0 || len(problems) > 0 {
@@ -284,6 +288,21 @@ func (a amounts) near(b amounts, exactly bool) bool {
 			limit = quantity.Number{}
 		}
 		if limit.Less(off) {
+			return false
+		}
+	}
+	return true
+}
+
+// covers tells whether a total in cups and spoons is a little more than its
+// parts, where two measures cannot say them to the hair.
+func (a amounts) covers(b amounts) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for key, x := range a {
+		y, ok := b[key]
+		if !ok || key != fmt.Sprint(quantity.Volume) || x.Less(y) || y.Mul(quantity.Frac(51, 50)).Less(x) {
 			return false
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -78,7 +79,7 @@ func (s *sizes) unused(r *compiler.Result) {
 	bought := map[string]bool{} // by any menu
 	var names []string
 	for _, meal := range r.Meals {
-		list := buying.Build(meal, buying.Options{Have: opt.Have})
+		list := buying.Build(figures.Of(meal, figures.Options{}), opt.Have)
 		for _, h := range opt.Have {
 			bought[h.Name] = bought[h.Name] || !slices.Contains(list.Unused, h.Name)
 		}

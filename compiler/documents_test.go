@@ -14,6 +14,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
@@ -52,7 +53,7 @@ func TestShoppingIsTheSumOfThePrepSheets(t *testing.T) {
 		}
 		for _, meal := range example(t, e.Name(), compiler.Options{}).Meals {
 			bought := map[*demand.Amount]bool{}
-			for _, it := range buying.Build(meal, buying.Options{}).Items {
+			for _, it := range buying.Build(figures.Of(meal, figures.Options{}), nil).Items {
 				sums := map[string]quantity.Number{}
 				parts := false // eggs are bought for their whites and their yolks
 				for _, u := range it.Uses {

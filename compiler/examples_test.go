@@ -14,6 +14,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/larder"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
@@ -183,7 +184,7 @@ func (h *hand) find(r *compiler.Result, kind, name, unit string) (float64, bool)
 			}
 		}
 		if kind == "bought" {
-			for _, it := range buying.Build(meal, buying.Options{}).Items {
+			for _, it := range buying.Build(figures.Of(meal, figures.Options{}), nil).Items {
 				if it.Key == larder.Fold(name) || larder.Fold(it.Name) == larder.Fold(name) {
 					return it.Buy[0].Value.High.Float(), true
 				}

@@ -10,6 +10,7 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/compiler/timeline"
@@ -226,7 +227,7 @@ func (l looker) sum() {
 
 func (l looker) list() *buying.List {
 	require.Len(l, l.m.Meals, 1, "ask at a size")
-	return buying.Build(l.m.Meals[0], buying.Options{})
+	return buying.Build(figures.Of(l.m.Meals[0], figures.Options{}), nil)
 }
 
 func (l looker) buys() {

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
@@ -53,8 +54,12 @@ type Item struct {
 	units      quantity.System // of what How says; empty: that of the line
 }
 
-// Use is one line that needs the item.
-type Use struct{ Amount *demand.Amount }
+// Use is one line that needs the item, and how much of it goes in: what is
+// printed of it, or the true number where a whole one stands for it and is less.
+type Use struct {
+	Amount   *demand.Amount
+	Quantity *quantity.Quantity // nil: no amount was written
+}
 
 // Packs is how many packs are taken, and what is over.
 type Packs struct {
@@ -70,12 +75,6 @@ type Cost struct {
 	Currency string
 }
 
-// Options are what the cook says.
-type Options struct {
-	Have  []Have          // what is in the house
-	Units quantity.System // the system of what How says; empty: that of the line
-}
-
 // Have is an amount of something that need not be bought.
 type Have struct {
 	Name     string
@@ -85,11 +84,12 @@ type Have struct {
 // CounterElsewhere is where things are whose counter nobody knows.
 const CounterElsewhere = "elsewhere"
 
-// Build makes the list of a meal.
-func Build(meal *demand.Meal, opt Options) *List {
+// Build makes the list of a meal from the figures that are printed of it, less
+// what is in the house.
+func Build(fig *figures.Set, have []Have) *List {
 	items := map[string]*Item{}
 	l := &List{}
-	for _, m := range meal.Makings {
+	for _, m := range fig.Meal().Makings {
 		for _, a := range m.Lines {
 			if a.Source != nil || a.Line.Carried != "" || a.Line.Water {
 				continue
@@ -102,11 +102,11 @@ func Build(meal *demand.Meal, opt Options) *List {
 			it := items[at]
 			if it == nil {
 				it = newItem(key, a.Line)
-				it.units = opt.Units
+				it.units = fig.Style().System
 				items[at] = it
 				l.Items = append(l.Items, it)
 			}
-			it.Uses = append(it.Uses, Use{a})
+			it.Uses = append(it.Uses, Use{a, fig.Need(a)})
 		}
 	}
 	for _, it := range l.Items {
@@ -116,7 +116,7 @@ func Build(meal *demand.Meal, opt Options) *List {
 	for _, it := range l.Items {
 		it.price() // of what is used, wherever it comes from
 	}
-	l.takeOff(opt.Have, items)
+	l.takeOff(have, items)
 	for _, it := range l.Items {
 		it.pack()
 	}
@@ -202,7 +202,7 @@ func (it *Item) sum() {
 		if l.Size != it.Size {
 			it.Size = ""
 		}
-		q := u.Amount.Quantity
+		q := u.Quantity
 		if q == nil || q.IsZero() || q.Dim == quantity.Vague {
 			it.Unmeasured = it.Unmeasured || q == nil || q.Dim == quantity.Vague
 			continue

@@ -11,6 +11,7 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -31,7 +32,7 @@ func list(t *testing.T, gather, entries string, have ...buying.Have) *buying.Lis
 	for _, d := range diags.Sorted() {
 		require.Less(t, d.Severity, diag.Error, "%s %s", d.Code, d.Message)
 	}
-	return buying.Build(meals[0], buying.Options{Have: have})
+	return buying.Build(figures.Of(meals[0], figures.Options{}), have)
 }
 
 // row says an item in one line.

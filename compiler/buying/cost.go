@@ -75,7 +75,7 @@ func (c *DishCost) lacks(name string) {
 // share is the part of an item that one line uses: by amount where all lines
 // are measured alike, else in equal parts.
 func (it *Item) share(u Use) (quantity.Number, bool) {
-	q := u.Amount.Quantity
+	q := u.Quantity
 	if len(it.Needs) == 1 && it.Needs[0].Value.High.Sign() > 0 {
 		if q == nil || !q.Same(it.Needs[0]) {
 			return quantity.Number{}, false

@@ -208,7 +208,7 @@ func TestSpread(t *testing.T) {
 		}
 		return out
 	}
-	got, p := Spread(Grams(Int(1000)), grams("333.3", "333.3", "333.4"), Style{})
+	got, p := Spread(Grams(Int(1000)), Round(Grams(Int(1000)), Style{}), grams("333.3", "333.3", "333.4"), Style{})
 	require1(t, p)
 	require.Equal(t, []string{"330 g", "330 g", "340 g"}, print(got))
 	sum := Number{}
@@ -217,23 +217,23 @@ func TestSpread(t *testing.T) {
 	}
 	require.Equal(t, "1000", sum.String())
 
-	got, p = Spread(Grams(Int(912)), grams("12", "900"), Style{})
+	got, p = Spread(Grams(Int(912)), Round(Grams(Int(912)), Style{}), grams("12", "900"), Style{})
 	require1(t, p)
 	require.Equal(t, []string{"12 g", "898 g"}, print(got), "the total prints as 910 g")
 
 	// 1 of 3 onions is not in the list: the rest counts as a part of its own.
-	got, p = Spread(Pieces(Int(3)), []Quantity{Pieces(Int(1)), Pieces(Int(1))}, Style{})
+	got, p = Spread(Pieces(Int(3)), Round(Pieces(Int(3)), Style{}), []Quantity{Pieces(Int(1)), Pieces(Int(1))}, Style{})
 	require1(t, p)
 	require.Equal(t, []string{"1", "1"}, print(got))
 
-	got, p = Spread(Pieces(Int(2)), []Quantity{Pieces(Frac(2, 3)), Pieces(Frac(2, 3)), Pieces(Frac(2, 3))}, Style{})
+	got, p = Spread(Pieces(Int(2)), Round(Pieces(Int(2)), Style{}), []Quantity{Pieces(Frac(2, 3)), Pieces(Frac(2, 3)), Pieces(Frac(2, 3))}, Style{})
 	require1(t, p)
 	require.Equal(t, []string{"2/3", "2/3", "2/3"}, print(got))
 
-	got, p = Spread(Grams(Int(0)), nil, Style{})
+	got, p = Spread(Grams(Int(0)), Round(Grams(Int(0)), Style{}), nil, Style{})
 	require1(t, p)
 	require.Empty(t, got)
-	got, p = Spread(Quantity{Value: Range{Int(2), Int(4)}}, []Quantity{{Value: Range{Int(1), Int(2)}}, {Value: Range{Int(1), Int(2)}}}, Style{})
+	got, p = Spread(Quantity{Value: Range{Int(2), Int(4)}}, Round(Quantity{Value: Range{Int(2), Int(4)}}, Style{}), []Quantity{{Value: Range{Int(1), Int(2)}}, {Value: Range{Int(1), Int(2)}}}, Style{})
 	require1(t, p)
 	require.Equal(t, []string{"1 to 2", "1 to 2"}, print(got))
 }

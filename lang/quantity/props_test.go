@@ -323,7 +323,7 @@ func TestSpreadAddsUp(t *testing.T) {
 			total, _ = total.Add(parts[i])
 		}
 		st := genStyle(total).Draw(t, "style")
-		got, p := Spread(total, parts, st)
+		got, p := Spread(total, Round(total, st), parts, st)
 		require.Nil(t, p)
 		var sum Quantity
 		for i, g := range got {

@@ -2,14 +2,15 @@ package quantity
 
 import "slices"
 
-// Spread rounds the parts of a total so that they add up to the rounded total:
-// each is cut to a step, and what is left over goes, a step at a time, to those
-// that were cut most (the method of the largest remainder). The step is the
-// coarsest that keeps every part within the style's tolerance. When the parts
-// fall short of the total, what is missing counts as one more part. Print the
-// parts with Style.Exact, so that they are not rounded twice. The parts must be
-// of the total's kind; a Problem says which is not.
-func Spread(total Quantity, parts []Quantity, st Style) ([]Quantity, *Problem) {
+// Spread rounds the parts of a total so that they add up to what is printed of
+// it: each is cut to a step, and what is left over goes, a step at a time, to
+// those that were cut most (the method of the largest remainder). The step is the
+// coarsest that keeps every part within the style's tolerance and that the
+// style's measures can say. When the parts fall short of the total, what is
+// missing counts as one more part. Print the parts with Total, so that they are
+// not rounded twice. The parts must be of the total's kind; a Problem says which
+// is not.
+func Spread(total, printed Quantity, parts []Quantity, st Style) ([]Quantity, *Problem) {
 	out := make([]Quantity, len(parts))
 	lows, highs := make([]Number, len(parts)), make([]Number, len(parts))
 	ranged := total.Value.IsRange()
@@ -20,10 +21,9 @@ func Spread(total Quantity, parts []Quantity, st Style) ([]Quantity, *Problem) {
 		out[i], lows[i], highs[i] = p, p.Value.Low, p.Value.High
 		ranged = ranged || p.Value.IsRange()
 	}
-	rounded := Round(total, st)
-	highs = spread(total, total.Value.High, rounded.Value.High, highs, st)
+	highs = spread(total, total.Value.High, printed.Value.High, highs, st)
 	if ranged {
-		lows = spread(total, total.Value.Low, rounded.Value.Low, lows, st)
+		lows = spread(total, total.Value.Low, printed.Value.Low, lows, st)
 	} else {
 		lows = highs
 	}
@@ -50,7 +50,8 @@ func spread(kind Quantity, total, target Number, parts []Number, st Style) []Num
 		target = Round(kind, st).Value.High
 	}
 	tol := st.tolerance(kind.Dim)
-	var last []Number
+	l := ladderFor(kind.Dim, st)
+	var sayable, last []Number
 	for _, step := range steps(kind, st) {
 		if !target.Div(step).IsInt() {
 			continue
@@ -59,15 +60,37 @@ func spread(kind Quantity, total, target Number, parts []Number, st Style) []Num
 		if !ok {
 			continue
 		}
-		last = got
-		if allWithin(got, parts, tol) {
+		if last == nil || !allWithin(last, parts, tol) {
+			last = got
+		}
+		if l != nil && !l.says(got[:n], st) {
+			continue
+		}
+		if sayable = got; allWithin(got, parts, tol) {
 			break
 		}
 	}
-	if last == nil {
-		last = exactShares(parts, sum, target)
+	switch {
+	case sayable != nil:
+		return sayable[:n]
+	case last != nil:
+		return last[:n]
 	}
-	return last[:n]
+	return exactShares(parts, sum, target)[:n]
+}
+
+// says tells whether two measures at the most can say each of some numbers to
+// the hair.
+func (l *ladder) says(all []Number, st Style) bool {
+	for _, v := range all {
+		if v.Sign() <= 0 {
+			continue
+		}
+		if _, ok := l.atLeast(v, Number{}, st); !ok {
+			return false
+		}
+	}
+	return true
 }
 
 // allot shares target out in steps by largest remainder. It is not ok when a

@@ -46,7 +46,7 @@ func (q Quantity) totalFigure(v Number, st Style) figure {
 		if f, ok := l.atLeast(v, tol, st); ok {
 			return f
 		}
-		if last := l.rungs[len(l.rungs)-1]; i == 0 && last.unit == ounce && v.Less(last.size) && v.Div(last.size).Mul(Int(20)).IsInt() {
+		if last := l.rungs[len(l.rungs)-1]; i == 0 && last.unit == ounce && v.Less(last.size.Mul(Int(4))) && v.Div(last.size).Mul(Int(20)).IsInt() {
 			return last.decimals(v, Frac(1, 20))
 		}
 	}

@@ -112,7 +112,7 @@ func TestKindsDoNotMix(t *testing.T) {
 		require.NotNil(t, p)
 		_, p = c.a.Ratio(c.b)
 		require.NotNil(t, p)
-		_, p = Spread(c.a, []Quantity{c.b}, Style{})
+		_, p = Spread(c.a, c.a, []Quantity{c.b}, Style{})
 		require.NotNil(t, p)
 	}
 	_, p := Grams(Int(1)).Ratio(Grams(Int(0)))

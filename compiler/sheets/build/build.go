@@ -14,6 +14,7 @@ import (
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/figures"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
@@ -45,7 +46,8 @@ type builder struct {
 	opt      Options
 	books    []*resolve.Book // of a notebook
 	doc      *sheets.Document
-	style    quantity.Style
+	fig      *figures.Set // of the meal
+	figs     map[*demand.Meal]*figures.Set
 	ids      map[string]bool
 	links    map[*demand.Making]string       // sheet ids
 	notebook map[*resolve.Recipe]sheets.Mark // in a notebook: every recipe's letter
@@ -56,8 +58,9 @@ type builder struct {
 // none could be made: then there is no timeline, and steps carry no clock.
 func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b := &builder{
-		meal: meal, plan: plan, opt: opt, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
+		plan: plan, opt: opt, ids: map[string]bool{}, links: map[*demand.Making]string{},
 	}
+	b.use(meal)
 	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
 	for _, m := range b.inOrder() {
@@ -227,7 +230,10 @@ func (b *builder) eaters(m *demand.Making) string {
 	if b.withChildren(m) {
 		return fmt.Sprintf("%d and %s", b.meal.Menu.Covers, plural(b.meal.Menu.Children, "child", "children"))
 	}
-	return quantity.Pieces(m.Portions).Print(b.style)
+	if serves := m.Recipe.Serves; serves != nil && serves.IsRange() && m.Portions.Equal(serves.Low) && m.Factor.Equal(quantity.Int(1)) {
+		return quantity.Quantity{Value: *serves}.Print(b.fig.Style())
+	}
+	return quantity.Pieces(m.Portions).Print(b.fig.Style())
 }
 
 // eatersOf says for how many a line of the menu is that is not made here; empty

@@ -8,7 +8,7 @@ var figureTo = regexp.MustCompile(`([\d½⅓⅔¼¾⅛⅜⅝⅞]) to ([\d½⅓�
 
 // dash writes the ranges of a text as the house does.
 func (b *builder) dash(text string) string {
-	if !b.style.Dash {
+	if !b.opt.Dash {
 		return text
 	}
 	return figureTo.ReplaceAllString(text, "${1}–${2}")

@@ -24,14 +24,16 @@ func (b *builder) figures() (out []sheets.Figure) {
 		}
 	}
 	for _, s := range b.meal.Supplies {
+		of := b.fig.Supply(s)
 		for _, part := range []struct {
-			of string
-			q  quantity.Quantity
-		}{{"made", s.Made}, {"drawn", s.Drawn}, {"left", s.Left}} {
+			of   string
+			q    quantity.Quantity
+			text string
+		}{{"made", s.Made, of.Made.Text}, {"drawn", s.Drawn, of.Drawn.Text}, {"left", s.Left, of.Left.Text}} {
 			if part.q.IsZero() && part.of != "left" {
 				continue
 			}
-			f := figure(part.of, part.q, b.showSupply(s, part.q))
+			f := figure(part.of, part.q, part.text)
 			f.Sheet, f.Recipe, f.Thing = b.links[s.Making], s.Making.Recipe.Name, s.Name
 			if part.of == "drawn" {
 				f.How = draws(b, s)
@@ -57,8 +59,8 @@ func (b *builder) figures() (out []sheets.Figure) {
 }
 
 func draws(b *builder, s *demand.Supply) (out []string) {
-	for _, d := range s.Draws {
-		out = append(out, fmt.Sprintf("%s for %s", b.showSupply(s, d.Quantity), d.By.Making.Recipe.Name))
+	for i, d := range s.Draws {
+		out = append(out, fmt.Sprintf("%s for %s", b.fig.Supply(s).Draws[i].Text, d.By.Making.Recipe.Name))
 	}
 	return out
 }

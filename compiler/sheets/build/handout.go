@@ -27,7 +27,7 @@ type handouts struct {
 func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Options) *sheets.Document {
 	h := &handouts{
 		builder: &builder{
-			opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
+			opt: opt, books: books, ids: map[string]bool{}, links: map[*demand.Making]string{},
 			notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 		},
 		series: s, mealPlan: plan, sheetOf: map[*demand.Part]string{},
@@ -49,7 +49,7 @@ func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Op
 	h.add(h.glance(glance))
 	h.add(h.toBuy(buy))
 	for _, p := range s.Parts {
-		h.meal = p.Meal
+		h.use(p.Meal)
 		h.add(h.part(p))
 		for _, m := range p.Shown {
 			h.add(h.prep(m))
@@ -108,7 +108,8 @@ func (h *handouts) headOfSeries() {
 	if meal == nil {
 		return
 	}
-	of := &builder{meal: meal, doc: &sheets.Document{}, style: h.style}
+	of := &builder{doc: &sheets.Document{}, opt: h.opt}
+	of.use(meal)
 	of.head()
 	h.doc.Covers, h.doc.Place = of.doc.Covers, of.doc.Place
 	if h.doc.By == "" {
@@ -139,7 +140,7 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 		{Title: "Kept until then", Kind: sheets.TextColumn, Weight: 3},
 	}}
 	for _, p := range h.series.Parts {
-		h.meal = p.Meal
+		h.use(p.Meal)
 		g := sheets.Group{Title: partTitle(p), Note: dated(p)}
 		for _, m := range p.Shown {
 			g.Rows = append(g.Rows, h.madeRows(p, m)...)
@@ -222,7 +223,7 @@ func (h *handouts) madeRows(p *demand.Part, m *demand.Making) []sheets.Row {
 	case m.Portions.Sign() > 0:
 		made = "for " + h.eaters(m)
 	case own != nil && own.Made.Value.High.Sign() > 0:
-		made = h.showSupply(own, own.Made)
+		made = h.fig.Supply(own).Made.Text
 	}
 	used, kept := h.becomes(p, m, own)
 	rows := []sheets.Row{{Cells: []sheets.Cell{
@@ -235,7 +236,7 @@ func (h *handouts) madeRows(p *demand.Part, m *demand.Making) []sheets.Row {
 		rows = append(rows, sheets.Row{Cells: []sheets.Cell{
 			{Runs: linked(h.mark(m), h.linkTo(m))},
 			{Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing}}, Sub: quiet("from " + m.Recipe.Name)},
-			say(h.showSupply(s, s.Made)), say(used), say(kept),
+			say(h.fig.Supply(s).Made.Text), say(used), say(kept),
 		}})
 	}
 	return rows
@@ -257,13 +258,13 @@ func (h *handouts) becomes(p *demand.Part, m *demand.Making, s *demand.Supply) (
 		}
 	}
 	if s != nil {
-		for _, d := range s.Draws {
+		for i, d := range s.Draws {
 			if slices.Contains(p.Meal.Makings, d.By.Making) {
-				parts = append(parts, h.showSupply(s, d.Quantity)+" "+h.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
+				parts = append(parts, h.fig.Supply(s).Draws[i].Text+" "+h.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
 			}
 		}
-		if s.Left.Value.High.Sign() > 0 && len(s.Draws) > 0 {
-			parts = append(parts, h.showSupply(s, s.Left)+" left")
+		if left := h.fig.Supply(s).Left; left.Quantity.Value.High.Sign() > 0 && len(s.Draws) > 0 {
+			parts = append(parts, left.Text+" left")
 		}
 	}
 	meal := h.series.Meal
@@ -283,7 +284,12 @@ func (h *handouts) carriedAmount(c *demand.Carry) string {
 	if c.Amount == nil || c.Supply == nil {
 		return ""
 	}
-	return h.showSupply(c.Supply, *c.Amount)
+	if c.By != nil {
+		if f := h.fig.Line(c.By); f.Quantity.Same(*c.Amount) {
+			return f.Text
+		}
+	}
+	return h.fig.OfSupply(c.Supply, *c.Amount)
 }
 
 // goesTo is where something carried is used: "part 4, A Hummus".
@@ -324,7 +330,7 @@ func (h *handouts) keptText(c *demand.Carry) string {
 func (h *handouts) toBuy(id string) *sheets.Sheet {
 	t := &sheets.Table{Columns: shopColumns()}
 	for _, p := range h.series.Parts {
-		h.meal = p.Meal
+		h.use(p.Meal)
 		list := h.listOf(p)
 		g := sheets.Group{Title: partTitle(p), Note: sideBySide(append([]string{dated(p)}, costs(list)...)...)}
 		for _, it := range list.Items {
@@ -347,7 +353,8 @@ func (h *handouts) toBuy(id string) *sheets.Sheet {
 // listOf is what is bought for one part. What is in the house is not taken off:
 // it would come off once for each part.
 func (h *handouts) listOf(p *demand.Part) *buying.List {
-	return buying.Build(p.Meal, buying.Options{Units: h.opt.Units})
+	h.use(p.Meal)
+	return buying.Build(h.fig, nil)
 }
 
 // costs says what a list comes to, and what has no price; nothing where most

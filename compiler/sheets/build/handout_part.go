@@ -82,7 +82,7 @@ func (h *handouts) sizes(m *demand.Making) (out []string) {
 		out = append(out, "for "+h.eaters(m))
 	}
 	if m.Recipe.Makes != nil {
-		out = append(out, "makes "+h.yield(m.Recipe, m.Factor))
+		out = append(out, "makes "+h.yield(m))
 	}
 	return out
 }
@@ -387,12 +387,12 @@ func (h *handouts) goesOn(p *demand.Part) *sheets.Table {
 		}
 	}
 	for _, s := range p.Meal.Supplies {
-		if s.Left.Value.High.Sign() > 0 && len(s.Draws) > 0 {
+		if left := h.fig.Supply(s).Left; left.Quantity.Value.High.Sign() > 0 && len(s.Draws) > 0 {
 			kept := ""
 			if s.Keeps != "" {
 				kept = "keeps " + s.Keeps
 			}
-			row(h.showSupply(s, s.Left), s.Name, "from "+s.Making.Recipe.Name, "left over", kept)
+			row(left.Text, s.Name, "from "+s.Making.Recipe.Name, "left over", kept)
 		}
 	}
 	return carryTable("For", 4, g)

@@ -46,7 +46,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 		case *resolve.Into:
 			text := "into " + intoText(m, c)
 			if len(c.Each.Terms) > 0 {
-				text += ", " + b.showWritten(c.Each, m.Recipe.System) + " each"
+				text += ", " + b.fig.Written(c.Each, m.Recipe.System) + " each"
 			}
 			out = append(out, text)
 		case *resolve.Spell:

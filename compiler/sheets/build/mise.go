@@ -14,15 +14,14 @@ import (
 // who wants how much, for which step and by when.
 func (b *builder) mise() *sheets.Sheet {
 	var cut, weigh, made []*entry
-	find := func(list *[]*entry, key, name, note string) *entry {
-		for _, e := range *list {
-			if e.key == key && e.note == note {
-				return e
-			}
+	put := func(list *[]*entry, key, name, note string, a *demand.Amount) {
+		i := slices.IndexFunc(*list, func(e *entry) bool { return e.key == key && e.note == note })
+		if i < 0 {
+			i = len(*list)
+			*list = append(*list, &entry{key: key, name: name, note: note})
 		}
-		e := &entry{key: key, name: name, note: note}
-		*list = append(*list, e)
-		return e
+		e := (*list)[i]
+		e.uses = append(e.uses, a)
 	}
 	for _, m := range b.inOrder() {
 		for _, a := range m.Lines {
@@ -30,12 +29,12 @@ func (b *builder) mise() *sheets.Sheet {
 			note, name := lineNote(l), shortName(l.Name)
 			switch {
 			case a.Source != nil || l.Carried != "":
-				find(&made, l.Key, name, note).add(a, b.lineStyle(a))
+				put(&made, l.Key, name, note, a)
 			case l.Note.Text != "" || len(l.Prep) > 0:
-				find(&cut, l.Key, name, note).add(a, b.lineStyle(a))
+				put(&cut, l.Key, name, note, a)
 			case l.Water:
 			default:
-				find(&weigh, l.Key, name, note).add(a, b.lineStyle(a))
+				put(&weigh, l.Key, name, note, a)
 			}
 		}
 	}
@@ -60,7 +59,7 @@ func (b *builder) mise() *sheets.Sheet {
 		slices.SortStableFunc(part.list, func(x, y *entry) int { return strings.Compare(x.key, y.key) })
 		g := sheets.Group{Title: part.title}
 		for _, e := range part.list {
-			what := sheets.Cell{Runs: []sheets.Run{{Text: e.title(), Style: sheets.Thing}}}
+			what := sheets.Cell{Runs: []sheets.Run{{Text: b.title(e), Style: sheets.Thing}}}
 			if e.note != "" {
 				what.Runs = append(what.Runs, sheets.Run{Text: ", " + e.note})
 			}
@@ -69,7 +68,7 @@ func (b *builder) mise() *sheets.Sheet {
 			for _, a := range e.uses {
 				e.steps[a] = b.takenBy(a)
 			}
-			cells := []sheets.Cell{{}, {Runs: amountRun(e.amount())}, what, {Runs: b.shares(e)}}
+			cells := []sheets.Cell{{}, {Runs: amountRun(b.amount(e))}, what, {Runs: b.shares(e)}}
 			if b.plan != nil {
 				cells = append(cells, say(b.wantedBy(e)))
 			}
@@ -100,14 +99,13 @@ func (b *builder) inAll(e *entry, all []*entry) string {
 			return ""
 		}
 		first = false
-		for i, a := range o.uses {
-			sum.add(a, o.shown[i])
-		}
+		sum.uses = append(sum.uses, o.uses...)
 	}
-	if len(sum.uses) == len(e.uses) || len(sum.sums) == 0 {
+	total := b.amount(&sum)
+	if len(sum.uses) == len(e.uses) || total == "" {
 		return ""
 	}
-	return "in all, cut this way and others: " + sum.amount()
+	return "in all, cut this way and others: " + total
 }
 
 // takenBy is the first step that takes a line, by its printed number; 0 for

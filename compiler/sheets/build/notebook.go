@@ -17,7 +17,7 @@ import (
 func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Options) *sheets.Document {
 	doc := &sheets.Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
-		doc: doc, opt: opt, books: books, style: printStyle(opt), ids: map[string]bool{}, links: map[*demand.Making]string{},
+		doc: doc, opt: opt, books: books, ids: map[string]bool{}, links: map[*demand.Making]string{},
 		notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 	}
 	meals = inChapters(meals, books)
@@ -39,7 +39,7 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 	var preps []*sheets.Sheet
 	for _, meal := range meals {
 		m := own(meal)
-		b.meal = meal
+		b.use(meal)
 		b.links[m] = b.pages[m.Recipe]
 		preps = append(preps, b.prep(m))
 		if g := b.buyFor(m); g != nil {
@@ -143,6 +143,7 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.T
 		}
 	}
 	for _, meal := range meals {
+		b.use(meal)
 		m := own(meal)
 		name := chapterOf[m.Recipe]
 		if name == "" && len(t.Groups) > 0 {
@@ -154,7 +155,7 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.T
 			makes = "serves " + m.Recipe.Serves.String()
 		}
 		if m.Recipe.Makes != nil {
-			makes = strings.TrimPrefix(makes+", makes "+b.yield(m.Recipe, m.Factor), ", ")
+			makes = strings.TrimPrefix(makes+", makes "+b.yield(m), ", ")
 		}
 		t.Groups[i].Rows = append(t.Groups[i].Rows, sheets.Row{Cells: []sheets.Cell{
 			{Runs: []sheets.Run{{Text: b.mark(m)}}}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: b.linkTo(m)}}}, {Runs: []sheets.Run{{Text: makes}}},

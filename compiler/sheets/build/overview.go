@@ -142,8 +142,9 @@ func (b *builder) shared() *sheets.Table {
 			continue
 		}
 		var draws []string
-		for _, d := range s.Draws {
-			draws = append(draws, b.showSupply(s, d.Quantity)+" "+b.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
+		of := b.fig.Supply(s)
+		for i, d := range s.Draws {
+			draws = append(draws, of.Draws[i].Text+" "+b.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
 		}
 		what := sheets.Cell{Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing, Link: b.linkTo(s.Making)}}}
 		if s.Product != nil {
@@ -151,13 +152,13 @@ func (b *builder) shared() *sheets.Table {
 		} else if s.Keeps != "" {
 			what.Sub = []sheets.Run{{Text: "keeps " + s.Keeps, Style: sheets.Quiet}}
 		}
-		made := b.showSupply(s, s.Made)
+		made := of.Made.Text
 		if s.Made.Value.High.IsZero() {
 			made = ""
 		}
 		left := "nothing"
-		if s.Left.Value.High.Sign() > 0 {
-			left = b.showSupply(s, s.Left)
+		if of.Left.Quantity.Value.High.Sign() > 0 {
+			left = of.Left.Text
 		}
 		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 			{Runs: []sheets.Run{{Text: b.mark(s.Making)}}},

@@ -43,12 +43,12 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	if m.Portions.Sign() > 0 {
 		fact := "for " + b.eaters(m)
 		if len(r.ServesEach.Terms) > 0 {
-			fact += ", " + b.showWritten(r.ServesEach, r.System) + " each"
+			fact += ", " + b.fig.Written(r.ServesEach, r.System) + " each"
 		}
 		out = append(out, fact)
 	}
 	if r.Makes != nil {
-		out = append(out, "makes "+b.yield(r, m.Factor))
+		out = append(out, "makes "+b.yield(m))
 	}
 	if s := m.Serving; s != nil {
 		out = append(out, s.Course.Name)
@@ -96,14 +96,21 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 }
 
 // yield is what a recipe makes at this size: "24 rolls, 60 g each".
-func (b *builder) yield(r *resolve.Recipe, factor quantity.Number) string {
+func (b *builder) yield(m *demand.Making) string {
+	r := m.Recipe
 	y := r.Makes
-	text := strings.TrimSpace(y.Near + " " + b.show(y.Quantity.Scale(factor), yieldUnit(r), r.System))
+	made := b.fig.Print(y.Quantity.Scale(m.Factor), yieldUnit(r), r.System)
+	if f, ok := b.fig.Made(m, nil); ok && f.Quantity.Same(y.Quantity) {
+		made = f.Text
+	} else if w := r.Own.Yield; w != nil && w.Kind == quantity.Plain && m.Factor.Equal(quantity.Int(1)) {
+		made = b.fig.Written(w.Measure, r.System)
+	}
+	text := strings.TrimSpace(y.Near + " " + made)
 	if y.What != "" {
 		text += " " + y.What
 	}
 	if y.Each != nil {
-		text += ", " + b.show(*y.Each, nil, r.System) + " each"
+		text += ", " + b.fig.Print(*y.Each, nil, r.System) + " each"
 	}
 	return text
 }
@@ -170,6 +177,9 @@ func (b *builder) lineCell(a *demand.Amount) sheets.Cell {
 		c.Runs = append(c.Runs, sheets.Run{Text: ", " + note})
 	}
 	var sub []string
+	if note := b.fig.Line(a).Note; note != "" {
+		sub = append(sub, note)
+	}
 	if a.Source != nil {
 		from := "made here, sheet " + b.mark(a.Source)
 		if l.Product != nil {
@@ -310,15 +320,14 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 
 // takes is what a step uses, one line each, scaled.
 func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets.Take) {
-	for _, t := range sr.Takes {
+	for i := range sr.Takes {
+		t := &sr.Takes[i]
 		if t.Refers {
 			continue
 		}
 		if p := t.Product; p != nil {
 			take := sheets.Take{Name: p.Name}
-			if t.Amount != nil {
-				take.Amount = b.showProduct(m, p, *t.Amount)
-			}
+			take.Amount = b.fig.Take(m, t).Text
 			if t.Rest {
 				take.Note = "the rest"
 			}
@@ -339,8 +348,11 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 			take.Note = "to taste"
 		case t.All && t.Part.Equal(quantity.Int(1)):
 			take.Amount, take.Note = b.showLine(a), lineNote(t.Line)
+			if t.Amount != nil && a.Quantity != nil && !t.Amount.Same(*a.Quantity) {
+				take.Amount = b.fig.Take(m, t).Text
+			}
 		case a.Quantity != nil:
-			take.Amount = b.showPart(a, t.Part)
+			take.Amount = b.fig.Take(m, t).Text
 		default:
 			take.Amount = shareWord(t)
 		}
@@ -353,7 +365,7 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 }
 
 // shareWord says a share of something without an amount.
-func shareWord(t resolve.Take) string {
+func shareWord(t *resolve.Take) string {
 	if t.All {
 		return "the rest"
 	}
@@ -361,7 +373,7 @@ func shareWord(t resolve.Take) string {
 }
 
 // countOf is how many pieces a take comes to, if it counts pieces.
-func countOf(m *demand.Making, t resolve.Take) (quantity.Number, bool) {
+func countOf(m *demand.Making, t *resolve.Take) (quantity.Number, bool) {
 	if t.Line == nil || t.Amount == nil || t.Amount.Dim != quantity.None {
 		return quantity.Number{}, false
 	}
@@ -375,9 +387,10 @@ func countOf(m *demand.Making, t resolve.Take) (quantity.Number, bool) {
 	return a.Quantity.Value.High.Mul(t.Part), true
 }
 
-// said is how an amount or a share in a sentence reads at this size: figure
-// replaces what was written, aside follows the name.
-func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) {
+// said is how an amount or a share in a sentence reads at this size and in these
+// units: figure replaces what was written, aside follows the name. Both are
+// empty where the sentence stays as it was written.
+func (b *builder) said(m *demand.Making, t *resolve.Take) (figure, aside string) {
 	part := t.Part
 	if t.Of.Sign() > 0 {
 		part = t.Of
@@ -385,33 +398,26 @@ func (b *builder) said(m *demand.Making, t resolve.Take) (figure, aside string) 
 	if t.Refers && t.Of.IsZero() || t.Unmeasured {
 		return "", ""
 	}
+	taken := b.fig.Take(m, t)
+	as := b.opt.Units == quantity.NoSystem
 	switch {
-	case t.But.Sign() > 0:
-		if a := m.Of(t.Line); a != nil && a.Quantity != nil && !t.Line.Quantity.Equal(*a.Quantity) {
-			return b.showSaid(a, t.But, t.Unit), ""
-		}
-		return "", ""
 	case t.Product != nil:
-		if t.Amount != nil && !m.Factor.Equal(quantity.Int(1)) {
-			return b.showProduct(m, t.Product, *t.Amount), ""
+		if as && m.Factor.Equal(quantity.Int(1)) {
+			return "", ""
 		}
-		return "", ""
+		return taken.Text, ""
+	case t.But.Sign() > 0:
+		if a := m.Of(t.Line); as && (a == nil || a.Quantity == nil || t.Line.Quantity != nil && t.Line.Quantity.Equal(*a.Quantity)) {
+			return "", ""
+		}
+		return taken.But.Text, ""
 	case t.Amount != nil:
-		a := m.Of(t.Line)
-		if a == nil || a.Quantity == nil {
+		if a := m.Of(t.Line); as && (a == nil || a.Quantity == nil || t.Line.Quantity != nil && t.Line.Quantity.Equal(*a.Quantity)) {
 			return "", ""
 		}
-		if written := t.Line.Quantity; written != nil && written.Equal(*a.Quantity) {
-			return "", ""
-		}
-		if t.Amount.Dim != a.Quantity.Dim { // spoons of what is weighed
-			return b.show(t.Amount.Scale(m.Factor), t.Unit, m.Recipe.System), ""
-		}
-		return b.showSaid(a, part, t.Unit), ""
+		return taken.Text, ""
 	case !t.AmountAt.IsZero() && !part.Equal(quantity.Int(1)):
-		if a := m.Of(t.Line); a != nil && a.Quantity != nil {
-			return "", b.showPart(a, part)
-		}
+		return "", taken.Text
 	}
 	return "", ""
 }
@@ -448,13 +454,14 @@ func (b *builder) afterwards(m *demand.Making) *sheets.List {
 		if s.Making != m {
 			continue
 		}
-		for _, d := range s.Draws {
+		of := b.fig.Supply(s)
+		for i, d := range s.Draws {
 			out.Items = append(out.Items, []sheets.Run{
-				{Text: b.showSupply(s, d.Quantity), Style: sheets.Amount},
+				{Text: of.Draws[i].Text, Style: sheets.Amount},
 				{Text: " " + s.Name + " for " + b.mark(d.By.Making) + " " + d.By.Making.Recipe.Name},
 			})
 		}
-		if s.Left.Value.High.Sign() > 0 {
+		if of.Left.Quantity.Value.High.Sign() > 0 {
 			text := " " + s.Name + " left over"
 			if s.Keeps != "" {
 				text += ": keeps " + s.Keeps
@@ -462,7 +469,7 @@ func (b *builder) afterwards(m *demand.Making) *sheets.List {
 			if by := b.useBy(s); by != "" {
 				text += ", use by " + by
 			}
-			out.Items = append(out.Items, []sheets.Run{{Text: b.showSupply(s, s.Left), Style: sheets.Amount}, {Text: text}})
+			out.Items = append(out.Items, []sheets.Run{{Text: of.Left.Text, Style: sheets.Amount}, {Text: text}})
 		}
 	}
 	if len(out.Items) == 0 {

@@ -68,7 +68,8 @@ func (b *builder) scaled(m *demand.Making, lines []resolve.Text, sr *resolve.Ste
 func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (out []edit) {
 	text := l.Span.File.Text
 	inside := func(from, to int) bool { return l.Span.Start <= from && from <= to && to <= l.Span.End }
-	for _, t := range sr.Takes {
+	for i := range sr.Takes {
+		t := &sr.Takes[i]
 		if t.ByMargin || t.NameAt.File != l.Span.File || !inside(t.NameAt.Start, t.NameAt.End) {
 			continue
 		}
@@ -116,5 +117,9 @@ func (b *builder) figureText(m *demand.Making, f resolve.Figure) string {
 	if f.Unit == nil {
 		return strconv.Itoa(wholePieces(f.Quantity.Value.High.Mul(m.Factor)))
 	}
-	return b.show(f.Quantity.Scale(m.Factor), f.Unit, m.Recipe.System)
+	q := f.Quantity.Scale(m.Factor)
+	if made, ok := b.fig.Made(m, nil); ok && made.Quantity.Same(q) && m.Supply != nil && m.Supply.Made.Equal(q) {
+		return made.Text // the yield of the block, said again
+	}
+	return b.fig.Print(q, f.Unit, m.Recipe.System)
 }

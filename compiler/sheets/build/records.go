@@ -126,7 +126,7 @@ func (b *builder) labels() *sheets.Sheet {
 		if k := s.Making.Recipe.Keeps; k != nil {
 			place = k.Place
 		}
-		add(s.Making, s.Name, b.showSupply(s, s.Made), place, made, until, known && keeps)
+		add(s.Making, s.Name, b.fig.Supply(s).Made.Text, place, made, until, known && keeps)
 	}
 	for _, m := range b.inOrder() {
 		pauses := false

@@ -115,7 +115,7 @@ func (b *builder) gear() (list []*gear) {
 					if c.Count > 0 {
 						n = b.vesselCount(m, sr.Step, c)
 					}
-					holds = b.showWritten(c.Holds, m.Recipe.System)
+					holds = b.fig.Written(c.Holds, m.Recipe.System)
 				case *resolve.Into:
 					if !isVessel(c.Name.Text) {
 						continue
@@ -223,7 +223,7 @@ func (b *builder) stock(u *gear, n int) string {
 func (b *builder) holds(key string) string {
 	for _, v := range b.meal.Kitchen.Vessels {
 		if v.Key == key {
-			return b.showWritten(v.Written, b.opt.Units)
+			return b.fig.Written(v.Written, b.opt.Units)
 		}
 	}
 	return ""

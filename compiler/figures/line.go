@@ -1,0 +1,181 @@
+package figures
+
+import (
+	"tamis/compiler/demand"
+	"tamis/lang/quantity"
+)
+
+// Line is the figure of a line of a making; without an amount it is empty. A
+// line at its written size is as it was written; else it is rounded, in the
+// writer's own kind of unit.
+func (s *Set) Line(a *demand.Amount) Figure {
+	if f, ok := s.lines[a]; ok {
+		return f
+	}
+	if a.Line.Share != nil && !s.shared {
+		s.shareOut()
+		if f, ok := s.lines[a]; ok {
+			return f
+		}
+	}
+	f := s.line(a)
+	s.lines[a] = f
+	return f
+}
+
+func (s *Set) line(a *demand.Amount) Figure {
+	if a.Quantity == nil {
+		return Figure{}
+	}
+	st := s.lineStyle(a)
+	if s.asWritten(a) {
+		w := *a.Line.Written
+		f := Figure{Quantity: *a.Quantity, style: st}
+		if w.Kind == quantity.Paired {
+			f.Beside = w.Also.Print(s.Style())
+			w.Kind = quantity.Plain
+		}
+		f.Text = w.Print(s.Style())
+		return f
+	}
+	if f, ok := s.whole(a, st); ok {
+		return f
+	}
+	f := said(*a.Quantity, st)
+	if w := a.Line.Written; w != nil && w.Kind == quantity.Paired && s.opt.Units == quantity.NoSystem {
+		if also, problem := w.Also.Quantity(a.Line.Recipe.System); problem == nil {
+			second := s.Style()
+			second.Unit, second.System = w.Also.Terms[0].Unit, a.Line.Recipe.System
+			f.Beside = also.Scale(ratio(a)).Print(second)
+		}
+	}
+	return f
+}
+
+// ratio is how many times its written amount a line is.
+func ratio(a *demand.Amount) quantity.Number {
+	if w := a.Line.Quantity; w != nil && w.Value.High.Sign() > 0 && w.Same(*a.Quantity) {
+		return a.Quantity.Value.High.Div(w.Value.High)
+	}
+	return a.Making.Factor
+}
+
+// asWritten tells whether a line is what its writer wrote, in units that may
+// stay.
+func (s *Set) asWritten(a *demand.Amount) bool {
+	w, q := a.Line.Written, a.Line.Quantity
+	if w == nil || q == nil || a.Quantity == nil || !a.Quantity.Value.Equal(q.Value) || !a.Quantity.Same(*q) {
+		return false
+	}
+	m := w.Measure
+	switch w.Kind {
+	case quantity.Plain, quantity.Paired:
+	case quantity.Packages:
+		m = w.Each
+	default:
+		return false
+	}
+	system := a.Line.Recipe.System
+	if !s.keeps(m, system) || s.opt.Units != quantity.NoSystem && w.Kind == quantity.Paired {
+		return false
+	}
+	back, problem := w.Quantity(system, 0)
+	return problem == nil && back.Value.Equal(q.Value)
+}
+
+// formulaTolerance is how far a weight of a baker's formula may be from the
+// true one. Common practice, no source: bakers weigh to the gram.
+var formulaTolerance = quantity.Frac(1, 200)
+
+func (s *Set) lineStyle(a *demand.Amount) quantity.Style {
+	w := a.Line.Written
+	if w == nil {
+		return s.styleOf(nil, a.Line.Recipe.System)
+	}
+	m := w.Measure
+	if w.Kind == quantity.Packages {
+		m = w.Each
+	}
+	var unit *quantity.Unit
+	modifier := ""
+	if len(m.Terms) > 0 {
+		unit = m.Terms[0].Unit
+		if len(m.Terms) == 1 {
+			modifier = m.Terms[0].Modifier
+		}
+	}
+	st := s.styleOf(unit, a.Line.Recipe.System)
+	if w.Kind == quantity.Percent && s.opt.Units == quantity.NoSystem {
+		st.Tolerance = formulaTolerance
+	}
+	if modifier != "" {
+		st.Modifier = modifier
+		if unit.Dim == quantity.Word {
+			st.Unit = unit
+		}
+	}
+	return st
+}
+
+// Sum is what several lines come to, one figure for each kind of measure that
+// cannot be added to another: the sum of their printed figures.
+func (s *Set) Sum(lines []*demand.Amount) (out []Figure) {
+	for _, a := range lines {
+		if f := s.Line(a); f.Text != "" {
+			out = add(out, f)
+		}
+	}
+	for i, f := range out {
+		if f.Text == "" {
+			out[i] = s.total(f)
+		}
+	}
+	return out
+}
+
+// add puts a figure to the first it can be added to; the sum has no text yet.
+func add(sums []Figure, f Figure) []Figure {
+	for i := range sums {
+		if f.Quantity.IsZero() || !sums[i].Quantity.Same(f.Quantity) {
+			continue
+		}
+		if sum, problem := sums[i].Quantity.Add(f.Quantity); problem == nil {
+			sums[i] = Figure{Quantity: sum, style: sums[i].style}
+			return sums
+		}
+	}
+	return append(sums, f)
+}
+
+// total sets a sum of printed figures.
+func (s *Set) total(f Figure) Figure {
+	if text, ok := s.packs(f.Quantity, f.style); ok {
+		f.Text = text
+		return f
+	}
+	out := exactly(f.Quantity, f.style)
+	out.Quantity.Packs = nil
+	return out
+}
+
+// packs prints so many packages: "3 × 400 g tins".
+func (s *Set) packs(q quantity.Quantity, st quantity.Style) (string, bool) {
+	p := q.Packs
+	if p == nil || !p.Count.Low.IsInt() || !p.Count.High.IsInt() {
+		return "", false
+	}
+	exact := st
+	exact.Exact = s.opt.Units == quantity.NoSystem
+	text := quantity.Quantity{Value: p.Count}.Print(s.Style()) + " × " + p.Each.Print(exact)
+	if p.Container != nil {
+		text += " " + p.Container.For(p.Count)
+	}
+	return text, true
+}
+
+// StyleOf is how amounts that go with a line are set: packs of it, what is spare.
+func (s *Set) StyleOf(a *demand.Amount) quantity.Style {
+	st := s.lineStyle(a)
+	st.Modifier, st.Tolerance = "", quantity.Number{}
+	return st
+}
