@@ -236,7 +236,7 @@ func (c *truths) row(where string, r sheets.Row, prep map[string][]gatheredRow, 
 	if adds && amount != "" {
 		total := amounts{}
 		total.add(amount, first)
-		c.say(sameTotal, total.near(sum, len(parts) == 1) || total.covers(sum), "%s: %s in all %q, its parts %v", where, thing, amount, parts)
+		c.say(sameTotal, total.near(sum, len(parts) == 1) || household(amount) && total.covers(sum), "%s: %s in all %q, its parts %v", where, thing, amount, parts)
 	}
 }
 
@@ -294,19 +294,28 @@ func (a amounts) near(b amounts, exactly bool) bool {
 	return true
 }
 
-// covers tells whether a total in cups and spoons is a little more than its
-// parts, where two measures cannot say them to the hair.
-func (a amounts) covers(b amounts) bool {
-	if len(a) != len(b) {
-		return false
+// household tells whether an amount is in measures that come in steps: cups,
+// spoons, ounces.
+func household(text string) bool {
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		switch w {
+		case "cup", "cups", "tsp", "tbsp", "oz", "lb", "pint", "pints", "quart", "quarts", "gallon", "gallons":
+			return true
+		}
 	}
+	return false
+}
+
+// covers tells whether a total in household measures is a step more than its
+// parts, where two measures cannot say them to the hair: never less.
+func (a amounts) covers(b amounts) bool {
 	for key, x := range a {
-		y, ok := b[key]
-		if !ok || key != fmt.Sprint(quantity.Volume) || x.Less(y) || y.Mul(quantity.Frac(51, 50)).Less(x) {
+		step := quantity.Max(b[key].Mul(quantity.Frac(2, 100)), quantity.Frac(15, 2)) // a quarter of a fluid ounce
+		if x.Less(b[key]) || b[key].Add(step).Less(x) {
 			return false
 		}
 	}
-	return true
+	return len(a) == len(b)
 }
 
 // supplies compares what is made, drawn and left over.
@@ -452,7 +461,7 @@ func (c *truths) steps(where string, m *demand.Making, s *sheets.Sheet, printed 
 		if len(all) != 1 || len(got) != 1 { // spoons of what is weighed
 			continue
 		}
-		c.say(inSteps, all.near(got, false), "%s: %s of %s: %s in the list, steps take %v", where, a.Line.Name, m.Recipe.Name, printed[a], got)
+		c.say(inSteps, all.near(got, false) || household(printed[a]) && (all.covers(got) || got.covers(all)), "%s: %s of %s: %s in the list, steps take %v", where, a.Line.Name, m.Recipe.Name, printed[a], got)
 	}
 }
 

@@ -317,14 +317,14 @@ func TestFiguresFromPlateToBasket(t *testing.T) {
 	require.Equal(t, []string{"45 ml for Green oil"}, buy.How)
 }
 
-// Rounded parts add up to the rounded sum (largest remainder).
+// A total is the sum of the parts as they are printed: three times 33 g are 99 g.
 func TestPrintedPartsAddUp(t *testing.T) {
 	text := "menu M\n  covers 2\n  course C\n    One\n    Two\n    Three\n"
 	for _, n := range []string{"One", "Two", "Three"} {
 		text += "dish " + n + "\n  serves 6\n  gather\n    100 g    flour xx, sifted\n  method\n    - Mix everything.\n"
 	}
 	got := rows(sheetOf(t, pages(t, text, compiler.Options{}), sheets.Mise, ""))
-	require.Equal(t, []string{"100 g | flour xx, sifted | A1 34 g · B1 33 g · C1 33 g"}, got)
+	require.Equal(t, []string{"99 g | flour xx, sifted | A1 33 g · B1 33 g · C1 33 g"}, got)
 }
 
 // Children eat half a portion: common practice, no source.
@@ -351,7 +351,7 @@ func TestLeftoversSayUntilWhen(t *testing.T) {
 			}
 		}
 	}
-	require.Regexp(t, `260 ml Green oil left over: keeps 2 days, fridge, use by Mon 10 May 1\d:\d\d`, text)
+	require.Regexp(t, `255 ml Green oil left over: keeps 2 days, fridge, use by Mon 10 May 1\d:\d\d`, text)
 }
 
 // A stock that chills overnight was made when it left the heat, not when its

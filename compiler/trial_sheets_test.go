@@ -107,16 +107,15 @@ func triedSheets() (all []tried) {
 		if units != "" {
 			units = "  " + units + "\n"
 		}
-		closed := w[0] != "" && (w[1] == "1/2 tsp salt" || w[1] == "1 tbsp oil") // where the spoon has an owner it holds
 		all = append(all, tried{
-			number: "T2", what: strings.TrimSpace(w[0] + " " + w[1]), open: !closed, text: dishOf("Trial", units, w[1], "200 g flour"),
+			number: "T2", what: strings.TrimSpace(w[0] + " " + w[1]), text: dishOf("Trial", units, w[1], "200 g flour"),
 			want: func(t require.TestingT, m *made) {
 				require.Equal(t, w[1], strings.ReplaceAll(m.listed("")[0], " | ", " "))
 			},
 		})
 	}
 	all = append(all,
-		tried{number: "T2", what: "a range of portions", open: open, text: strings.Replace(menuOf(4, "Trial"), "covers 4", "covers 8", 1) + strings.Replace(dishOf("Trial", "", "200 g flour"), "serves 4", "serves 8 to 9", 1), want: func(t require.TestingT, m *made) {
+		tried{number: "T2", what: "a range of portions", text: strings.Replace(menuOf(4, "Trial"), "covers 4", "covers 8", 1) + strings.Replace(dishOf("Trial", "", "200 g flour"), "serves 4", "serves 8 to 9", 1), want: func(t require.TestingT, m *made) {
 			require.Contains(t, m.words(sheets.Prep), "8 to 9")
 		}})
 
@@ -127,7 +126,7 @@ func triedSheets() (all []tried) {
 	}
 	for _, thing := range []string{"salt", "flour"} {
 		all = append(all, tried{
-			number: "T3", what: "the same " + thing + " on prep sheet and list of places", open: open, text: salty, opt: everySheet,
+			number: "T3", what: "the same " + thing + " on prep sheet and list of places", text: salty, opt: everySheet,
 			want: func(t require.TestingT, m *made) {
 				mise := ""
 				for _, s := range m.sheets(sheets.Mise) {
@@ -156,7 +155,7 @@ func triedSheets() (all []tried) {
 		}
 	}})
 	all = append(all, tried{
-		number: "T3", what: "shares of a line come to the line", open: open, text: "dish Trial\n  serves 4\n  gather\n    11 sprigs thyme\n    405 g flour\n  method\n    - Strip half the thyme over a third of the flour.\n      | work 5 min\n    - Strew with the rest of the thyme and the rest of the flour.\n      | work 5 min\n",
+		number: "T3", what: "shares of a line come to the line", text: "dish Trial\n  serves 4\n  gather\n    11 sprigs thyme\n    405 g flour\n  method\n    - Strip half the thyme over a third of the flour.\n      | work 5 min\n    - Strew with the rest of the thyme and the rest of the flour.\n      | work 5 min\n",
 		want: func(t require.TestingT, m *made) {
 			sum := map[string]int{}
 			for _, s := range steps(m.sheets(sheets.Prep)[0]) {

@@ -42,6 +42,9 @@ type Item struct {
 	Needs []quantity.Quantity
 	// Buy are the same as bought: with trimmings, less what is in the house.
 	Buy []quantity.Quantity
+	// used are the same by the true amounts, before they are rounded for print:
+	// what is used costs what it costs.
+	used []quantity.Quantity
 	// Unmeasured tells that some line gives no amount.
 	Unmeasured bool
 	Have       *quantity.Quantity // what is in the house
@@ -210,7 +213,9 @@ func (it *Item) sum() {
 		net := *q
 		it.Needs, it.styles = add(it.Needs, it.styles, net, it.style(l))
 		it.Buy, _ = add(it.Buy, nil, it.asBought(u.Amount, net), quantity.Style{})
+		it.used, _ = add(it.used, nil, it.asBought(u.Amount, *u.Amount.Quantity), quantity.Style{})
 	}
+	it.used = it.bridge(it.used)
 	it.Buy = it.bridge(it.Buy)
 }
 

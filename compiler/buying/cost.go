@@ -75,12 +75,18 @@ func (c *DishCost) lacks(name string) {
 // share is the part of an item that one line uses: by amount where all lines
 // are measured alike, else in equal parts.
 func (it *Item) share(u Use) (quantity.Number, bool) {
-	q := u.Quantity
+	q := u.Amount.Quantity
 	if len(it.Needs) == 1 && it.Needs[0].Value.High.Sign() > 0 {
 		if q == nil || !q.Same(it.Needs[0]) {
 			return quantity.Number{}, false
 		}
-		return q.Value.High.Div(it.Needs[0].Value.High), true
+		all := quantity.Number{}
+		for _, o := range it.Uses {
+			if o.Amount.Quantity != nil && o.Amount.Quantity.Same(*q) {
+				all = all.Add(o.Amount.Quantity.Value.High)
+			}
+		}
+		return q.Value.High.Div(all), true
 	}
 	return quantity.Frac(1, int64(len(it.Uses))), true
 }

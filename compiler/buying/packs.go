@@ -73,11 +73,11 @@ func (it *Item) countPieces(need quantity.Quantity) {
 func (it *Item) price() {
 	l := it.first()
 	e := it.entry(l)
-	if e == nil || e.Price == nil || len(it.Buy) == 0 {
+	if e == nil || e.Price == nil || len(it.used) == 0 {
 		return
 	}
 	cost := quantity.Number{}
-	for _, q := range it.Buy {
+	for _, q := range it.used {
 		c, ok := it.priceOf(q, e.Price.Amount, e.Price.Per)
 		if !ok {
 			return
@@ -145,20 +145,21 @@ func (it *Item) Print(glyphs bool, units quantity.System) string {
 		if q.Dim == quantity.None || q.Dim == quantity.Word { // nobody sells half a lemon, or a quarter of a head
 			q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}
 		}
-		parts = append(parts, enough(q, st).Print(st))
+		parts = append(parts, enough(q, st))
 	}
 	return strings.Join(parts, " + ")
 }
 
 // enough is a quantity rounded up: what is bought may be more than is needed
 // and never less.
-func enough(q quantity.Quantity, st quantity.Style) quantity.Quantity {
+func enough(q quantity.Quantity, st quantity.Style) string {
 	need := q.Value.High
 	for percent := range int64(6) {
 		more := q.Scale(quantity.Int(100 + percent).Div(quantity.Int(100)))
 		if r := quantity.Round(more, st); !r.Value.High.Less(need) {
-			return more
+			return more.Print(st)
 		}
 	}
-	return q
+	text, _ := q.Total(st)
+	return text
 }

@@ -88,6 +88,7 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 	it.Buy[0] = it.Buy[0].Scale(quantity.Int(1))
 	it.Buy[0].Value.Low = it.Buy[0].Value.Low.Add(most)
 	it.Buy[0].Value.High = it.Buy[0].Value.High.Add(most)
+	it.used = slices.Clone(it.Buy) // whole ones are used up, and their parts with them
 	it.Parts = true
 }
 

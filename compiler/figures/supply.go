@@ -66,6 +66,9 @@ func (s *Set) supply(of *demand.Supply) *Supply {
 	if left.Value.High.Sign() < 0 {
 		left = zeroOf(of.Made)
 	}
+	if f.Drawn.Quantity.Value.High.Equal(f.Made.Quantity.Value.High) && !drawn.IsZero() {
+		f.Drawn.Text = f.Made.Text
+	}
 	f.Left = Figure{Text: left.Print(st), Quantity: left, style: st}
 	if left.Value.High.Sign() > 0 {
 		f.Left = remainder(left, st)

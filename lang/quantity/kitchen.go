@@ -214,6 +214,9 @@ func onGrid(v, tol Number) Number {
 			break
 		}
 	}
+	if v.IsInt() && v.Div(step).Mul(Int(2)).IsInt() { // 375 g is as round as 380
+		return v
+	}
 	if r := RoundTo(v, step); within(r, v, tol) {
 		return r
 	}

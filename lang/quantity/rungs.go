@@ -35,6 +35,9 @@ func (l *ladder) search(s *search) {
 		}
 		n64 := n.Float()
 		for _, den := range r.steps(n) {
+			if den == 4 && r.unit == gallon && n.Less(Int(2)) { // a gallon and a quarter is 5 quarts
+				continue
+			}
 			if s.far(n64, den, n64) {
 				continue
 			}
@@ -46,7 +49,7 @@ func (l *ladder) search(s *search) {
 		}
 		for _, den := range r.over {
 			upper := n.Mul(Int(den)).Floor().Div(Int(den))
-			if upper.Less(r.min) || r.max.Sign() > 0 && !upper.Less(r.max) {
+			if upper.Less(r.min) || r.max.Sign() > 0 && !n.Less(r.max) {
 				continue
 			}
 			l.second(s, i, upper, n.Sub(upper).Mul(r.size), s.weight(r.unit, den)+l.pair)
