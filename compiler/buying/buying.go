@@ -53,8 +53,8 @@ type Item struct {
 	Pieces     int      // about how many pieces the weight comes to; 0 when unknown
 	How        []string // how Buy came about, for the reader
 	Cost       *Cost
-	styles     []quantity.Style
-	units      quantity.System // of what How says; empty: that of the line
+	fig        *figures.Set
+	styles     map[quantity.Dimension]quantity.Style // how amounts of each kind are set: as the first line that has one
 }
 
 // Use is one line that needs the item, and how much of it goes in: what is
@@ -105,7 +105,7 @@ func Build(fig *figures.Set, have []Have) *List {
 			it := items[at]
 			if it == nil {
 				it = newItem(key, a.Line)
-				it.units = fig.Style().System
+				it.fig = fig
 				items[at] = it
 				l.Items = append(l.Items, it)
 			}
@@ -183,17 +183,11 @@ func (it *Item) entry(l *resolve.Line) *resolve.Entry {
 // first is the line the item was met in first: its facts count.
 func (it *Item) first() *resolve.Line { return it.Uses[0].Amount.Line }
 
-func (it *Item) style(l *resolve.Line) quantity.Style {
-	st := quantity.Style{System: l.Recipe.System}
-	if a := l.Written; a != nil && len(a.Measure.Terms) > 0 {
-		st.Unit = a.Measure.Terms[0].Unit
-	}
-	return st
-}
-
 // noteStyle prints what is no amount of a line in the units of the page.
 func (it *Item) noteStyle(l *resolve.Line) quantity.Style {
-	return quantity.Style{System: cmp.Or(it.units, l.Recipe.System)}
+	st := it.fig.Style()
+	st.System = cmp.Or(st.System, l.Recipe.System)
+	return st
 }
 
 // sum adds up all lines, net and as bought, and brings the kinds of measure
@@ -211,33 +205,40 @@ func (it *Item) sum() {
 			continue
 		}
 		net := *q
-		it.Needs, it.styles = add(it.Needs, it.styles, net, it.style(l))
-		it.Buy, _ = add(it.Buy, nil, it.asBought(u.Amount, net), quantity.Style{})
-		it.used, _ = add(it.used, nil, it.asBought(u.Amount, *u.Amount.Quantity), quantity.Style{})
+		st := it.fig.StyleOf(u.Amount)
+		if _, seen := it.styles[net.Dim]; !seen {
+			if it.styles == nil {
+				it.styles = map[quantity.Dimension]quantity.Style{}
+			}
+			it.styles[net.Dim] = st
+		}
+		it.Needs = add(it.Needs, net)
+		it.Buy = add(it.Buy, it.asBought(u.Amount, net, st))
+		it.used = add(it.used, it.asBought(u.Amount, *u.Amount.Quantity, st))
 	}
 	it.used = it.bridge(it.used)
 	it.Buy = it.bridge(it.Buy)
 }
 
-func add(list []quantity.Quantity, styles []quantity.Style, q quantity.Quantity, st quantity.Style) ([]quantity.Quantity, []quantity.Style) {
+func add(list []quantity.Quantity, q quantity.Quantity) []quantity.Quantity {
 	for i := range list {
 		if list[i].Same(q) {
 			if sum, problem := list[i].Add(q); problem == nil {
 				list[i] = sum
-				return list, styles
+				return list
 			}
 		}
 	}
-	return append(list, q), append(styles, st)
+	return append(list, q)
 }
 
 // asBought is what must be bought for one line: by its own `buy`; by a
 // yield of the writer's larder, unless the line says `as sold`; by a built-in
 // yield only where the line says `trimmed`.
-func (it *Item) asBought(a *demand.Amount, net quantity.Quantity) quantity.Quantity {
+func (it *Item) asBought(a *demand.Amount, net quantity.Quantity, st quantity.Style) quantity.Quantity {
 	l := a.Line
 	if l.BoughtAs != nil && l.Quantity != nil && l.Quantity.Value.High.Sign() > 0 {
-		it.say("%s bought for %s", l.BoughtAs.Print(it.style(l)), l.Quantity.Print(it.style(l)))
+		it.say("%s bought for %s", l.BoughtAs.Print(st), l.Quantity.Print(st))
 		return l.BoughtAs.Scale(net.Value.High.Div(l.Quantity.Value.High))
 	}
 	if net.Dim != quantity.Mass || l.AsBought || l.ToTaste {
@@ -312,10 +313,21 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 			return q, false
 		}
 		w, problem := q.AsMass(d)
-		it.say("100 ml counted as %s (%s)", quantity.Grams(d.Mul(quantity.Int(100))).Print(quantity.Style{}), from)
+		it.say("%s (%s)", it.heavy(l, d), from)
 		return w, problem == nil
 	}
 	return q, false
+}
+
+// heavy says what a measure of something weighs, in measures of the page.
+func (it *Item) heavy(l *resolve.Line, density quantity.Number) string {
+	st := it.noteStyle(l)
+	if st.System == quantity.US {
+		cup := quantity.MustUnit("cup")
+		size, _ := cup.Base(quantity.US)
+		return "1 cup counted as " + quantity.Grams(density.Mul(size)).Print(st)
+	}
+	return "100 ml counted as " + quantity.Grams(density.Mul(quantity.Int(100))).Print(quantity.Style{Glyphs: true})
 }
 
 func (it *Item) density(l *resolve.Line) (quantity.Number, string, bool) {

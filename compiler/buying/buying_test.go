@@ -37,7 +37,7 @@ func list(t *testing.T, gather, entries string, have ...buying.Have) *buying.Lis
 
 // row says an item in one line.
 func row(it *buying.Item) string {
-	s := it.Print(false, quantity.NoSystem) + " " + it.Name
+	s := it.Print() + " " + it.Name
 	if p := it.Packs; p != nil {
 		s += fmt.Sprintf(": %d × %s", p.Count, p.Each.Print(quantity.Style{}))
 		if !p.Spare.IsZero() {

@@ -119,26 +119,18 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 }
 
 // Print is the amount as it is read on a list: "1.4 kg", "2 × 400 g tins",
-// "600 g + 2". Units replaces the writers' own units where it is not empty.
-func (it *Item) Print(glyphs bool, units quantity.System) string {
+// "600 g + 2".
+func (it *Item) Print() string {
 	var parts []string
-	for i, q := range it.Buy {
+	for _, q := range it.Buy {
 		if q.Value.High.Sign() <= 0 {
 			continue // what is in the house is enough
 		}
-		st := quantity.Style{Glyphs: glyphs}
-		switch {
-		case units != quantity.NoSystem:
-			st.System = units
-		case i < len(it.styles):
-			st = it.styles[i]
-			st.Glyphs = glyphs
+		st, ok := it.styles[q.Dim]
+		if !ok {
+			st = it.noteStyle(it.first())
 		}
-		if p := q.Packs; p != nil && p.Count.High.IsInt() && !p.Count.IsRange() {
-			text := quantity.Pieces(p.Count.High).Print(st) + " × " + p.Each.Print(st)
-			if p.Container != nil {
-				text += " " + p.Container.For(p.Count)
-			}
+		if text, ok := it.fig.Packs(q, st); ok {
 			parts = append(parts, text)
 			continue
 		}

@@ -52,7 +52,7 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 		return // eggs by weight: nobody can say how many are whole
 	}
 	if it == nil {
-		it = &Item{Key: key, Name: name, Counter: parts[0].item.Counter, Cupboard: parts[0].item.Cupboard, Known: true}
+		it = &Item{fig: parts[0].item.fig, Key: key, Name: name, Counter: parts[0].item.Counter, Cupboard: parts[0].item.Cupboard, Known: true}
 		if b, ok := larder.Builtin().Find(name); ok && b.Counter != "" {
 			it.Counter = b.Counter
 		}
@@ -66,7 +66,7 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 		most = quantity.Max(most, p.item.Buy[0].Value.High.Div(p.each))
 	}
 	for _, p := range parts {
-		st := quantity.Style{}
+		st := p.item.noteStyle(p.item.first())
 		need := p.item.Buy[0]
 		it.say("%s %s", need.Print(st), plural(p.item.Name, need))
 		spare := need
@@ -82,7 +82,7 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 		wanted := slices.ContainsFunc(parts, func(p part) bool { return p.item.Key == larder.Fold(g.name) })
 		if left := most.Ceil().Mul(g.each); !wanted && left.Sign() > 0 {
 			q := quantity.Pieces(left)
-			it.say("%s %s left over", q.Print(quantity.Style{}), plural(g.name, q))
+			it.say("%s %s left over", q.Print(it.fig.Style()), plural(g.name, q))
 		}
 	}
 	it.Buy[0] = it.Buy[0].Scale(quantity.Int(1))

@@ -149,7 +149,7 @@ func add(sums []Figure, f Figure) []Figure {
 
 // total sets a sum of printed figures.
 func (s *Set) total(f Figure) Figure {
-	if text, ok := s.packs(f.Quantity, f.style); ok {
+	if text, ok := s.Packs(f.Quantity, f.style); ok {
 		f.Text = text
 		return f
 	}
@@ -158,15 +158,14 @@ func (s *Set) total(f Figure) Figure {
 	return out
 }
 
-// packs prints so many packages: "3 × 400 g tins".
-func (s *Set) packs(q quantity.Quantity, st quantity.Style) (string, bool) {
+// Packs prints so many packages: "3 × 400 g tins"; false for what is none, or not
+// a whole number of them.
+func (s *Set) Packs(q quantity.Quantity, st quantity.Style) (string, bool) {
 	p := q.Packs
 	if p == nil || !p.Count.Low.IsInt() || !p.Count.High.IsInt() {
 		return "", false
 	}
-	exact := st
-	exact.Exact = s.opt.Units == quantity.NoSystem
-	text := quantity.Quantity{Value: p.Count}.Print(s.Style()) + " × " + p.Each.Print(exact)
+	text := quantity.Quantity{Value: p.Count}.Print(s.Style()) + " × " + s.packSize(p.Each, st)
 	if p.Container != nil {
 		text += " " + p.Container.For(p.Count)
 	}
@@ -178,4 +177,25 @@ func (s *Set) StyleOf(a *demand.Amount) quantity.Style {
 	st := s.lineStyle(a)
 	st.Modifier, st.Tolerance = "", quantity.Number{}
 	return st
+}
+
+var ounce, fluidOunce = quantity.MustUnit("oz"), quantity.MustUnit("fl oz")
+
+// packSize is what one package holds: as it was written, or as its label says it
+// in the units asked for, in whole or half ounces.
+func (s *Set) packSize(each quantity.Quantity, st quantity.Style) string {
+	if s.opt.Units == quantity.NoSystem {
+		st.Exact = true
+		return each.Print(st)
+	}
+	unit := ounce
+	if each.Dim == quantity.Volume {
+		unit = fluidOunce
+	}
+	size, ok := unit.Base(s.opt.Units)
+	if ok && (s.opt.Units == quantity.US || s.opt.Units == quantity.Imperial) && (each.Dim == quantity.Mass || each.Dim == quantity.Volume) {
+		n := quantity.RoundTo(each.Value.High.Div(size), quantity.Frac(1, 2))
+		return quantity.Term{Value: quantity.Exactly(quantity.Max(n, quantity.Frac(1, 2))), Unit: unit}.Print(st)
+	}
+	return each.Print(st)
 }

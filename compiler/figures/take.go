@@ -201,7 +201,7 @@ func (s *Set) rest(line Figure, list []*part, sum quantity.Number, a *demand.Amo
 			return
 		}
 	case len(open) == 0 && whole && len(list) > 1 && !left.Value.High.IsZero():
-		s.agree(line, list, a, st)
+		s.agree(line, left, list, a, st)
 		return
 	}
 	for _, p := range open {
@@ -209,9 +209,21 @@ func (s *Set) rest(line Figure, list []*part, sum quantity.Number, a *demand.Amo
 	}
 }
 
-// agree shares the line out among takes that all say an amount, when those,
-// rounded each for itself, do not come to it.
-func (s *Set) agree(line Figure, list []*part, a *demand.Amount, st quantity.Style) {
+// nearEnough is how far the last of several amounts may be off so that all come
+// to their line. Common practice, no source.
+var nearEnough = quantity.Frac(5, 100)
+
+// agree mends takes that all say an amount and, rounded each for itself, do not
+// come to the line by what is left: the last makes it up where that is little;
+// else the line is shared out anew.
+func (s *Set) agree(line Figure, left quantity.Quantity, list []*part, a *demand.Amount, st quantity.Style) {
+	if last := list[len(list)-1]; !last.other {
+		q, problem := last.fig.Quantity.Add(left)
+		if problem == nil && q.Value.Low.Sign() > 0 && !last.exact.Value.High.Mul(nearEnough).Less(off(q.Value.High, last.exact.Value.High)) {
+			last.fig = remainder(q, last.fig.style)
+			return
+		}
+	}
 	var exact []quantity.Quantity
 	for _, p := range list {
 		if p.other {

@@ -21,7 +21,7 @@ var (
 func (s *Set) whole(a *demand.Amount, st quantity.Style) (Figure, bool) {
 	q := *a.Quantity
 	if p := q.Packs; p != nil {
-		if text, ok := s.packs(q, st); ok {
+		if text, ok := s.Packs(q, st); ok {
 			return Figure{Text: text, Quantity: q, style: st}, true
 		}
 		if p.Count.IsRange() {
@@ -32,7 +32,7 @@ func (s *Set) whole(a *demand.Amount, st quantity.Style) (Figure, bool) {
 		all := p.Each.Scale(n)
 		all.Packs = &quantity.Packs{Count: quantity.Exactly(n), Each: p.Each, Container: p.Container}
 		f := Figure{Quantity: all, style: st}
-		f.Text, _ = s.packs(all, st)
+		f.Text, _ = s.Packs(all, st)
 		q.Packs = nil
 		f.Note = s.trueNumber(p.Count.High, n, "weigh", q.Print(st))
 		return f, true
@@ -55,22 +55,38 @@ func (s *Set) whole(a *demand.Amount, st quantity.Style) (Figure, bool) {
 
 // trueNumber is said beside a whole number that stands for another.
 func (s *Set) trueNumber(exact, n quantity.Number, verb, weight string) string {
-	off := exact.Sub(n)
-	if off.Sign() < 0 {
-		off = n.Sub(exact)
-	}
-	if !exact.Mul(matters).Less(off) {
+	wrong := off(exact, n)
+	if !exact.Mul(matters).Less(wrong) {
 		return ""
 	}
 	text := "or "
-	if exact.Mul(tooFar).Less(off) {
+	if exact.Mul(tooFar).Less(wrong) {
 		text = "use "
 	}
-	text += quantity.Pieces(exact).Print(s.Style())
+	st := s.Style()
+	st.Exact = true
+	text += quantity.Pieces(nearestPart(exact)).Print(st)
 	if weight != "" {
 		text += ": " + verb + " " + weight
 	}
 	return text
+}
+
+// nearestPart is the nearest quarter or third.
+func nearestPart(n quantity.Number) quantity.Number {
+	third, quarter := quantity.RoundTo(n, quantity.Frac(1, 3)), quantity.RoundTo(n, quantity.Frac(1, 4))
+	best := quarter
+	if off(third, n).Less(off(quarter, n)) {
+		best = third
+	}
+	return quantity.Max(best, quantity.Frac(1, 8))
+}
+
+func off(a, b quantity.Number) quantity.Number {
+	if a.Less(b) {
+		return b.Sub(a)
+	}
+	return a.Sub(b)
 }
 
 // weighed is a weight to the gram, or to the quarter of an ounce.

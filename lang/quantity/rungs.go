@@ -65,7 +65,7 @@ func (l *ladder) second(s *search, i int, upper, rest Number, cost int64) {
 	for _, low := range l.rungs[i+1:] {
 		m := rest.Div(low.size)
 		if s.total {
-			low.max = low.max.Mul(Int(3)) // 1 cup + 4 tsp is no more than that
+			low.max = low.max.Mul(Frac(3, 2)) // 1 cup + 4 tsp is no more than that
 		}
 		if low.solo || low.max.Sign() > 0 && low.max.Less(m) {
 			continue

@@ -43,7 +43,7 @@ func (b *builder) figures() (out []sheets.Figure) {
 	}
 	for _, it := range b.buying().Items {
 		for i, q := range it.Buy {
-			f := figure("buy", q, b.dash(it.Print(true, b.opt.Units)))
+			f := figure("buy", q, b.dash(it.Print()))
 			f.Thing = it.Name
 			for _, u := range it.Uses {
 				f.How = append(f.How, fmt.Sprintf("%s for %s", orSome(b.showLine(u.Amount)), u.Amount.Making.Recipe.Name))

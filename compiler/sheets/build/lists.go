@@ -139,13 +139,13 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	}
 	if it.Have != nil {
 		text := "less the " + it.Have.Print(b.fig.Style()) + " in the house"
-		if it.Print(true, b.opt.Units) == "" {
+		if it.Print() == "" {
 			text = "the " + it.Have.Print(b.fig.Style()) + " in the house is enough"
 		}
 		sub = append(sub, text)
 	}
 	for _, how := range it.How {
-		if it.Parts || strings.HasPrefix(how, "each counted") || strings.HasPrefix(how, "100 ml counted") {
+		if it.Parts || strings.HasPrefix(how, "each counted") || strings.HasPrefix(how, "100 ml counted") || strings.HasPrefix(how, "1 cup counted") {
 			sub = append(sub, how)
 		}
 	}
@@ -156,7 +156,7 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	for _, u := range it.Uses {
 		uses.uses = append(uses.uses, u.Amount)
 	}
-	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(b.dash(it.Print(true, b.opt.Units)))}, what, {Runs: b.shares(&uses)}}}
+	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(b.dash(it.Print()))}, what, {Runs: b.shares(&uses)}}}
 }
 
 func amountRun(text string) []sheets.Run {
