@@ -41,7 +41,7 @@ func (b *builder) mise() *sheets.Sheet {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.TickColumn},
 		{Title: "Amount", Kind: sheets.AmountColumn},
-		{Title: "What", Kind: sheets.TextColumn, Weight: 6},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 5},
 		{Title: "For", Kind: sheets.TextColumn, Weight: 4},
 	}}
 	if b.plan != nil {
