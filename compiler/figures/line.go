@@ -165,7 +165,7 @@ func (s *Set) Packs(q quantity.Quantity, st quantity.Style) (string, bool) {
 	if p == nil || !p.Count.Low.IsInt() || !p.Count.High.IsInt() {
 		return "", false
 	}
-	text := quantity.Quantity{Value: p.Count}.Print(s.Style()) + " × " + s.packSize(p.Each, st)
+	text := quantity.Quantity{Value: p.Count}.Print(s.Style()) + " × " + s.PackSize(p.Each, st)
 	if p.Container != nil {
 		text += " " + p.Container.For(p.Count)
 	}
@@ -181,9 +181,9 @@ func (s *Set) StyleOf(a *demand.Amount) quantity.Style {
 
 var ounce, fluidOunce = quantity.MustUnit("oz"), quantity.MustUnit("fl oz")
 
-// packSize is what one package holds: as it was written, or as its label says it
+// PackSize is what one package holds: as it was written, or as its label says it
 // in the units asked for, in whole or half ounces.
-func (s *Set) packSize(each quantity.Quantity, st quantity.Style) string {
+func (s *Set) PackSize(each quantity.Quantity, st quantity.Style) string {
 	if s.opt.Units == quantity.NoSystem {
 		st.Exact = true
 		return each.Print(st)

@@ -32,7 +32,10 @@ func (s *Set) supply(of *demand.Supply) *Supply {
 	for _, d := range of.Draws {
 		fig := s.Line(d.By)
 		if !fig.Quantity.Same(of.Made) { // grams of what is made by the litre
-			fig = said(d.Quantity, st)
+			text := fig.Text
+			if fig = said(d.Quantity, st); text != "" {
+				fig.Text = text
+			}
 		}
 		f.Draws = append(f.Draws, fig)
 		high := fig.Quantity
@@ -47,7 +50,7 @@ func (s *Set) supply(of *demand.Supply) *Supply {
 	f.Drawn = Figure{Quantity: drawn, style: st}
 	if !drawn.IsZero() {
 		f.Drawn = exactly(drawn, st)
-		if len(of.Draws) == 1 && own.Value.High.Sign() <= 0 {
+		if len(of.Draws) == 1 && own.Value.High.Sign() <= 0 && s.Line(of.Draws[0].By).Quantity.Same(of.Made) {
 			f.Drawn.Text = f.Draws[0].Text
 		}
 	}

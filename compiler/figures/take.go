@@ -250,6 +250,9 @@ func spread(printed, total quantity.Quantity, open []*part, exact []quantity.Qua
 // remainder is what is left of a printed figure: exactly, where the measures can
 // say it, else as near as they can.
 func remainder(q quantity.Quantity, st quantity.Style) Figure {
+	if counts := q.Dim == quantity.None || q.Dim == quantity.Word; counts && !q.Value.High.Mul(quantity.Int(12)).IsInt() {
+		return said(q, st) // nobody counts fifteenths
+	}
 	if f := exactly(q, st); f.Quantity.Value.High.Equal(q.Value.High) {
 		return f
 	}

@@ -128,7 +128,7 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	var sub []string
 	if p := it.Packs; p != nil {
 		st := b.fig.StyleOf(it.Uses[0].Amount)
-		text := fmt.Sprintf("%d × %s", p.Count, p.Each.Print(st))
+		text := fmt.Sprintf("%d × %s", p.Count, b.fig.PackSize(p.Each, st))
 		if p.Spare.Value.High.Sign() > 0 {
 			text += ", " + p.Spare.Print(st) + " spare"
 		}
