@@ -38,6 +38,7 @@ var samples = map[string][]string{
 	"Brackets": {"(a sharp one)"},
 	"Quoted":   {`"as much as it will drink"`},
 	"Date":     {"2027-09-19"},
+	"Weekday":  {"Friday", "Monday"},
 	"Clock":    {"09:30", "13:00"},
 	"Code":     {"E105"},
 	"Currency": {"GBP", "EUR"},

@@ -7,4 +7,5 @@ var planRules = slices.Concat(timelineRules, []*Rule{
 	noBreak,
 	idleHours,
 	idleCook,
+	servicePlanned,
 })

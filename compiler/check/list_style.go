@@ -20,4 +20,6 @@ var styleRules = []*Rule{
 	doublesEasily,
 	chapterTwice,
 	wrongVerb,
+	corrections,
+	unsureFields,
 }

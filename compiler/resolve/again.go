@@ -242,6 +242,10 @@ func (b *builder) cameAndWent() (changed []uint64, any bool) {
 		dir := r.Scope.Dir
 		count[name{aRecipe, dir, r.Key}] += by
 		written[fmt.Sprintf("%s\n%s\n%v", dir, r.Name, r.Base)] += by
+		for _, other := range r.Own.Notes.Also {
+			count[name{aRecipe, dir, b.fold(other.Text)}] += by
+			written[dir+"\n"+other.Text] += by
+		}
 		for _, p := range r.Products {
 			if p.Quantity != nil {
 				count[name{aProduct, dir, p.Key}] += by

@@ -153,6 +153,9 @@ func (b *builder) collect() {
 	for _, f := range b.tree.Files {
 		scope, asked := b.scope(f.Dir), b.tree.Asked(f)
 		b.model.Spoken = append(b.model.Spoken, b.spokenIn(f)...)
+		if asked {
+			b.model.Unsure = append(b.model.Unsure, unconfirmed(f.AST)...)
+		}
 		for _, block := range f.AST.Blocks {
 			switch x := block.(type) {
 			case *ast.Recipe:
@@ -168,6 +171,7 @@ func (b *builder) collect() {
 			}
 		}
 	}
+	b.called()
 	for _, f := range b.tree.Files { // when all larders are known: vessels have sizes
 		for _, block := range f.AST.Blocks {
 			if x, ok := block.(*ast.Kitchen); ok {

@@ -96,6 +96,8 @@ type InOven struct {
 	Heats   []Heat
 	Shelf   string // top, middle, bottom
 	Shelves int    // 0 when not said
+	Fan     string // on, off; "" when not said
+	Shut    *quantity.Span
 }
 
 // OnRing is `ring low`, `2 rings high`.
@@ -213,7 +215,7 @@ func (b *builder) clauseOf(c ast.Clause) Clause {
 		}
 		return &Spell{Head: h, Kind: Leave, Fixed: &c.Keep.Time, Place: c.Keep.Place}
 	case *ast.Heat:
-		return &InOven{h, heats(c), c.Shelf, c.Shelves}
+		return &InOven{h, heats(c), c.Shelf, c.Shelves, c.Fan, c.Shut}
 	case *ast.Ring:
 		if h.Word == WordGrill {
 			return &UnderGrill{h, c.Level}

@@ -72,6 +72,8 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 			}
 			o.Heats, o.Cools = paceOf(it.Heats), paceOf(it.Cools)
 			k.Ovens = append(k.Ovens, o)
+		case *ast.Service:
+			k.Service = append(k.Service, serviceOf(it))
 		case *ast.Zone:
 			if at, err := time.LoadLocation(it.Text.Text); err == nil && k.Zone == nil {
 				k.Zone = at

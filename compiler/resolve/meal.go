@@ -22,6 +22,7 @@ type Kitchen struct {
 	Vessels                         []Vessel
 	WashUps                         []WashUp // at most one of each kind
 	WaitHot, WaitCold, WaitPrepared time.Duration
+	Service                         []Service
 }
 
 // Oven is one oven.
@@ -73,6 +74,8 @@ type Menu struct {
 	By       string
 	Practice string
 	Pictures []source.Span // its `picture` fields
+	Shop     []time.Time   // the days of shopping, in UTC
+	Service  []Service     // in place of its kitchen's, kind by kind
 
 	ast *ast.Menu
 }

@@ -31,6 +31,8 @@ func (b *builder) menu(m *Menu) {
 			b.menuKitchen(m, it)
 		case *ast.Task:
 			m.Tasks = append(m.Tasks, &Task{it.Span, it.Title.Text, it.Work, nameTexts(it.By), nameText(it.Before), nameText(it.After), it.Done})
+		case *ast.Service:
+			m.Service = append(m.Service, serviceOf(it))
 		case *ast.Common:
 			switch it.Key {
 			case "by":
@@ -54,6 +56,8 @@ func (b *builder) menu(m *Menu) {
 		switch it := item.(type) {
 		case *ast.Hours:
 			b.hours(m, it, serve)
+		case *ast.Shop:
+			b.shopDays(m, it, serve)
 		case *ast.Course:
 			b.course(m, it, serve)
 		}

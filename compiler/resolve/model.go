@@ -36,6 +36,7 @@ type Model struct {
 	Series  []*Series
 	Books   []*Book
 	Entries []*Entry // of the larder blocks, by file and place, repeated ones too
+	Unsure  []Text   // fields that nobody has confirmed: `serves 8 ?`, by their first words
 	Spoken  []Text   // the names by which servings, chapters, parts and `as` speak of recipes, known or not
 
 	builder *builder // for reading a recipe again with other options
@@ -145,6 +146,7 @@ type Own struct {
 	Practice                               Text
 	Credits                                []Credit
 	Pictures                               []source.Span // its `picture` fields
+	Notes                                  Notes
 }
 
 // Credit says where something comes from.
@@ -344,10 +346,13 @@ type Step struct {
 	Rings   int // rings held throughout
 	Level   string
 	Grill   bool
-	Place   string   // fridge, freezer, warm place …
-	Tools   []string // folded names
-	Vessel  string   // folded name of the vessel it stands in; may be empty
-	Vessels int      // how many of them at the written size; 1 when not said, 0 without a vessel
+	Place   string         // fridge, freezer, warm place …
+	Fan     string         // of its oven: on, off; "" when not said
+	Shut    *quantity.Span // how long the oven stays shut; nil when not said
+	Said    Text           // the writer's own words
+	Tools   []string       // folded names
+	Vessel  string         // folded name of the vessel it stands in; may be empty
+	Vessels int            // how many of them at the written size; 1 when not said, 0 without a vessel
 	Into    *Into
 	By      []string // folded names of the cooks who may do it; empty: any
 	Cooks   int      // hands needed at once; at least 1 when worked or watched

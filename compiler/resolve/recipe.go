@@ -13,6 +13,7 @@ import (
 // ownOf is what a recipe's own text says; of a field that is written twice, the
 // first.
 func ownOf(x *ast.Recipe) (o Own) {
+	o.Notes = notesOf(x.Items)
 	first := func(at *source.Span, n ast.Node) {
 		if at.IsZero() {
 			*at = n.Pos()

@@ -20,7 +20,8 @@ type Series struct {
 	Asked    bool
 	By       string
 	Pictures []source.Span // its `picture` fields
-	Parts    []*Part       // by number; of two with one number the first in the text comes first
+	Notes    Notes
+	Parts    []*Part // by number; of two with one number the first in the text comes first
 
 	ast *ast.Series
 }
@@ -34,7 +35,8 @@ type Part struct {
 	DateAt   source.Span
 	Shows    []*Shown
 	StandIns []*StandIn
-	Moments  []Text        // where its stand-ins stop, known or not
+	Moments  []Text // where its stand-ins stop, known or not
+	Notes    Notes
 	Pictures []source.Span // its `picture` fields
 }
 
@@ -57,6 +59,7 @@ type StandIn struct {
 // series gives the names in every series their meaning.
 func (b *builder) series() {
 	for _, s := range b.model.Series {
+		s.Notes = notesOf(s.ast.Items)
 		for _, it := range s.ast.Items {
 			switch x := it.(type) {
 			case *ast.Common:
@@ -75,7 +78,7 @@ func (b *builder) series() {
 }
 
 func (b *builder) part(s *Series, x *ast.Part) *Part {
-	p := &Part{Number: x.Number, Name: x.Title.Text, NameAt: x.Title.Span, Pictures: pictures(x.Items)}
+	p := &Part{Number: x.Number, Name: x.Title.Text, NameAt: x.Title.Span, Pictures: pictures(x.Items), Notes: notesOf(x.Items)}
 	for _, it := range x.Items {
 		switch it := it.(type) {
 		case *ast.PartDate:

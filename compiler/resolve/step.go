@@ -44,7 +44,7 @@ func (b *builder) step(r *Recipe, of part) {
 	x := of.Step
 	s := &Step{
 		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: of.of, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
-		Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
+		Said: Text(x.Said), Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
 	}
 	r.Steps = append(r.Steps, s)
 	for i, c := range x.Clauses {
@@ -143,6 +143,7 @@ func (b *builder) clause(r *Recipe, s *Step, written ast.Clause, c Clause) {
 	case *InOven:
 		s.Heats = c.Heats
 		s.Oven, s.Shelf, s.Shelves = b.fold(c.Name.Text), c.Shelf, max(1, c.Shelves)
+		s.Fan, s.Shut = c.Fan, c.Shut
 	case *OnRing:
 		s.Rings, s.Level = max(1, c.Count), c.Level
 	case *UnderGrill:

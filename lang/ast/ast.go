@@ -16,6 +16,7 @@ type Meta struct {
 	Span     source.Span
 	Comments []Comment // whole-line comments above it, in order
 	Gap      bool      // the writer left a blank line above it
+	Offered  bool      // of a field: written with a closing "?", not confirmed yet
 }
 
 // Pos is the statement's span.
@@ -93,7 +94,7 @@ type Menu struct {
 	Items []MenuItem
 }
 
-// MenuItem is *Covers, *ServeAt, *At, *Hours, *Course, *Task, *Common or *Bad.
+// MenuItem is *Covers, *ServeAt, *At, *Hours, *Course, *Task, *Shop, *Service, *Common or *Bad.
 type MenuItem interface {
 	Node
 	menuItem()
@@ -177,6 +178,31 @@ type Common struct {
 	Text Text
 }
 
+// Shop is `shop 2027-09-16, 2027-09-18`, or `shop Friday`: the days of shopping.
+type Shop struct {
+	Meta
+	Dates   []Date
+	Weekday string // in full: Friday; "" with dates
+}
+
+// Service is `plates 20 s a cover` and its like: how long service takes, in a kitchen
+// or on a menu.
+type Service struct {
+	Meta
+	Key   string // plates, clears, cleans down, breaks, knives down
+	Time  quantity.Span
+	Every *quantity.Span // of breaks
+}
+
+// Noted is what is noted of a recipe, a series or a part and changes nothing in it.
+type Noted struct {
+	Meta
+	Key   string // also called, goes with, props, equipment, said, cooked, corrected
+	Names []Name // a list; of cooked who cooked it
+	Date  Date   // of cooked and corrected
+	Text  Text   // of said, cooked and corrected
+}
+
 // Kitchen is the place: ovens, rings, hands, tools.
 type Kitchen struct {
 	Meta
@@ -184,7 +210,7 @@ type Kitchen struct {
 	Items []KitchenItem
 }
 
-// KitchenItem is *Oven, *Rings, *Names (cooks, tools), *Vessel, *WashUp, *Waits, *Zone, *Common or *Bad.
+// KitchenItem is *Oven, *Rings, *Names (cooks, tools), *Vessel, *WashUp, *Waits, *Service, *Zone, *Common or *Bad.
 type KitchenItem interface {
 	Node
 	kitchenItem()
@@ -286,7 +312,7 @@ type Series struct {
 	Items []SeriesItem
 }
 
-// SeriesItem is *Part, *Common or *Bad.
+// SeriesItem is *Part, *About, *Noted, *Common or *Bad.
 type SeriesItem interface {
 	Node
 	seriesItem()
@@ -300,7 +326,7 @@ type Part struct {
 	Items  []PartItem
 }
 
-// PartItem is *Shows, *PartDate, *Copies, *Common or *Bad.
+// PartItem is *Shows, *PartDate, *Copies, *About, *Noted, *Common or *Bad.
 type PartItem interface {
 	Node
 	partItem()

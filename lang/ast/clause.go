@@ -36,9 +36,11 @@ type Stay struct {
 type Heat struct {
 	Lead
 	Phases  []HeatPhase
-	Shelf   string // top, middle, bottom; "" when not said
-	Shelves int    // 0 when not said
-	Oven    Name   // which oven; empty when not said
+	Shelf   string         // top, middle, bottom; "" when not said
+	Shelves int            // 0 when not said
+	Oven    Name           // which oven; empty when not said
+	Fan     string         // on, off; "" when not said
+	Shut    *quantity.Span // how long the door stays shut; nil when not said
 }
 
 // Ring is `2 rings high`, or `grill high`, of which Count is 0.

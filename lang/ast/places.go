@@ -16,30 +16,37 @@ func (*At) menuItem()      {}
 func (*Hours) menuItem()   {}
 func (*Course) menuItem()  {}
 func (*Task) menuItem()    {}
+func (*Shop) menuItem()    {}
+func (*Service) menuItem() {}
 func (*Common) menuItem()  {}
 func (*Bad) menuItem()     {}
 
-func (*Oven) kitchenItem()   {}
-func (*Rings) kitchenItem()  {}
-func (*Names) kitchenItem()  {}
-func (*Vessel) kitchenItem() {}
-func (*WashUp) kitchenItem() {}
-func (*Waits) kitchenItem()  {}
-func (*Zone) kitchenItem()   {}
-func (*Common) kitchenItem() {}
-func (*Bad) kitchenItem()    {}
+func (*Oven) kitchenItem()    {}
+func (*Rings) kitchenItem()   {}
+func (*Names) kitchenItem()   {}
+func (*Vessel) kitchenItem()  {}
+func (*WashUp) kitchenItem()  {}
+func (*Waits) kitchenItem()   {}
+func (*Service) kitchenItem() {}
+func (*Zone) kitchenItem()    {}
+func (*Common) kitchenItem()  {}
+func (*Bad) kitchenItem()     {}
 
 func (*Setting) larderItem() {}
 func (*Entry) larderItem()   {}
 func (*Bad) larderItem()     {}
 
 func (*Part) seriesItem()   {}
+func (*About) seriesItem()  {}
+func (*Noted) seriesItem()  {}
 func (*Common) seriesItem() {}
 func (*Bad) seriesItem()    {}
 
 func (*Shows) partItem()    {}
 func (*PartDate) partItem() {}
 func (*Copies) partItem()   {}
+func (*About) partItem()    {}
+func (*Noted) partItem()    {}
 func (*Common) partItem()   {}
 func (*Bad) partItem()      {}
 
@@ -60,6 +67,7 @@ func (*As) recipeItem()           {}
 func (*Without) recipeItem()      {}
 func (*Replace) recipeItem()      {}
 func (*Change) recipeItem()       {}
+func (*Noted) recipeItem()        {}
 func (*Common) recipeItem()       {}
 func (*About) recipeItem()        {}
 func (*Gather) recipeItem()       {}

@@ -11,7 +11,7 @@ type Recipe struct {
 }
 
 // RecipeItem is *Serves, *Makes, *Keeps, *Tested, *Units, *WholeBatches,
-// *ServeHow, *Takes, *As, *Without, *Replace, *Change, *Common, *About, *Gather, *Method or *Bad.
+// *ServeHow, *Takes, *As, *Without, *Replace, *Change, *Noted, *Common, *About, *Gather, *Method or *Bad.
 type RecipeItem interface {
 	Node
 	recipeItem()
@@ -182,6 +182,7 @@ type Step struct {
 	Lines   []Text
 	Clauses []Clause
 	Moments []*Moment
+	Said    Text // the writer's own words
 }
 
 // Moment is something to do inside a long step: `at 30 min: Turn it. | …`.

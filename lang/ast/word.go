@@ -42,6 +42,14 @@ func (*Gather) Word() string       { return "gather" }
 func (*Method) Word() string       { return "method" }
 func (*ServeHow) Word() string     { return "serve" }
 
+// Word is plates, clears, cleans down, breaks or knives down.
+func (s *Service) Word() string { return s.Key }
+
+func (*Shop) Word() string { return "shop" }
+
+// Word is also called, goes with, props, equipment, said, cooked or corrected.
+func (n *Noted) Word() string { return n.Key }
+
 func (*Without) Word() string { return "without" }
 func (*Replace) Word() string { return "replace" }
 

@@ -205,6 +205,12 @@ func (p *printer) oven(c *ast.Heat) string {
 	if !c.Oven.IsZero() {
 		text += ", in " + title(c.Oven)
 	}
+	if c.Fan != "" {
+		text += ", fan " + c.Fan
+	}
+	if c.Shut != nil {
+		text += ", shut " + c.Shut.String()
+	}
 	if c.Shelf != "" {
 		text += ", " + c.Shelf + " shelf"
 	}

@@ -44,6 +44,14 @@ func (p *printer) menuItem(it ast.MenuItem) {
 		}
 	case *ast.Task:
 		p.field(indent, m, task(it))
+	case *ast.Shop:
+		days := it.Weekday
+		if days == "" {
+			days = join(it.Dates, date)
+		}
+		p.field(indent, m, "shop "+days)
+	case *ast.Service:
+		p.service(it)
 	case *ast.Common:
 		p.common(it)
 	case *ast.Bad:
@@ -192,12 +200,57 @@ func (p *printer) kitchenItem(it ast.KitchenItem) {
 		p.field(indent, m, text)
 	case *ast.Waits:
 		p.field(indent, m, "hold "+it.State+" "+it.Time.String())
+	case *ast.Service:
+		p.service(it)
 	case *ast.Zone:
 		p.field(indent, m, "zone "+it.Text.Text)
 	case *ast.Common:
 		p.common(it)
 	case *ast.Bad:
 		p.bad(indent, it)
+	}
+}
+
+// serviceTails are what stands behind the time of a line of service.
+var serviceTails = map[string]string{"plates": " a cover", "clears": ", after each course", "knives down": " before"}
+
+func (p *printer) service(s *ast.Service) {
+	text := s.Key + " " + s.Time.String() + serviceTails[s.Key]
+	if s.Every != nil {
+		text += ", every " + s.Every.String()
+	}
+	p.field(indent, &s.Meta, text)
+}
+
+// noted writes what is noted of a block.
+func (p *printer) noted(in string, n *ast.Noted) {
+	text := n.Key
+	if !n.Date.IsZero() {
+		text += " " + date(n.Date)
+		for _, who := range n.Names {
+			text += ", " + title(who)
+		}
+		text += ":"
+	} else if len(n.Names) > 0 {
+		text += " " + names(n.Names)
+	}
+	switch {
+	case n.Key == "said":
+		text += ` "` + n.Text.Text + `"`
+	case n.Text.Text != "":
+		text += " " + n.Text.Text
+	}
+	p.field(in, &n.Meta, text)
+}
+
+func (p *printer) about(in string, a *ast.About) {
+	p.head(in, &a.Meta, "about")
+	for _, l := range strings.Split(a.Text.Text, "\n") {
+		if l == "" {
+			p.b.WriteByte('\n')
+			continue
+		}
+		p.line(in+indent, l)
 	}
 }
 
@@ -321,6 +374,10 @@ func (p *printer) seriesItem(it ast.SeriesItem) {
 		for _, x := range sorted(parse.InPart, it.Items) {
 			p.partItem(x)
 		}
+	case *ast.About:
+		p.about(indent, it)
+	case *ast.Noted:
+		p.noted(indent, it)
 	case *ast.Common:
 		p.common(it)
 	case *ast.Bad:
@@ -342,6 +399,10 @@ func (p *printer) partItem(it ast.PartItem) {
 			text += ", as " + title(it.As)
 		}
 		p.field(in, m, text)
+	case *ast.About:
+		p.about(in, it)
+	case *ast.Noted:
+		p.noted(in, it)
 	case *ast.Common:
 		text := it.Key + " "
 		if it.Key == "allow" {

@@ -115,6 +115,9 @@ func (p *printer) head(in string, m *ast.Meta, text string) {
 // field writes a statement of one line.
 func (p *printer) field(in string, m *ast.Meta, text string) {
 	p.above(in, m)
+	if m.Offered {
+		text += " ?"
+	}
 	p.line(in, text)
 }
 

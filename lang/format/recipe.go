@@ -77,14 +77,9 @@ func (p *printer) recipeItem(it ast.RecipeItem) {
 	case *ast.Common:
 		p.common(it)
 	case *ast.About:
-		p.head(indent, m, "about")
-		for _, l := range strings.Split(it.Text.Text, "\n") {
-			if l == "" {
-				p.b.WriteByte('\n')
-				continue
-			}
-			p.line(indent+indent, l)
-		}
+		p.about(indent, it)
+	case *ast.Noted:
+		p.noted(indent, it)
 	case *ast.Gather:
 		text := "gather"
 		if len(it.PercentOf) > 0 {
@@ -192,6 +187,9 @@ func (p *printer) methodItem(in string, it ast.MethodItem) {
 			}
 		}
 		p.below(in+indent, it.Clauses)
+		if it.Said.Text != "" {
+			p.line(in+indent, `said "`+it.Said.Text+`"`)
+		}
 		for _, m := range it.Moments {
 			p.moment(in+indent, m)
 		}

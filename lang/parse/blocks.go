@@ -231,6 +231,10 @@ func (p *parser) menuItem(items []ast.MenuItem, k *line, met *seen) []ast.MenuIt
 		return append(items, p.hours(m, s, n.Hours))
 	case n.Task != nil:
 		return append(items, p.task(m, s, n.Task))
+	case n.Days != nil:
+		return append(items, p.shop(m, s, n.Days))
+	case n.Serve != nil:
+		return append(items, s.service(m, w, n.Serve))
 	case n.Common != nil:
 		return append(items, s.common(m, n.Common))
 	}
@@ -408,8 +412,17 @@ func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met *seen, labels m
 			}
 		}
 		return append(items, as)
+	case "also called", "goes with":
+		return append(items, &ast.Noted{Meta: m, Key: head, Names: s.names(n.Names)})
+	case "said":
+		return append(items, &ast.Noted{Meta: m, Key: head, Text: s.quotedText(n.Said)})
+	case "cooked":
+		return append(items, &ast.Noted{Meta: m, Key: head, Date: s.dateOf(n.Cooked), Names: s.items(n.Who), Text: s.textOf(n.Words)})
 	default:
-		if n.Common != nil {
+		switch {
+		case n.Noted != nil:
+			return append(items, s.noted(m, n.Noted))
+		case n.Common != nil:
 			return append(items, s.common(m, n.Common))
 		}
 	}

@@ -317,6 +317,10 @@ func (p *parser) heat(l ast.Lead, s *piece, n *heatNode) *ast.Heat {
 		switch {
 		case o.In.Type != 0:
 			c.Oven = s.nameOf(o.In)
+		case o.Fan.Type != 0:
+			c.Fan = strings.TrimPrefix(o.Fan.Value, "fan ")
+		case o.Shut.Type != 0:
+			c.Shut = s.timeOf(o.Shut)
 		case o.Shelf.Type != 0:
 			c.Shelf, _, _ = strings.Cut(o.Shelf.Value, " ")
 		default:

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tamis/lang/ast"
+	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -43,6 +44,10 @@ func readField[G any](p *parser, g *grammar[G], place Place, l *line) (*G, *piec
 		w = serveOrServes(w, t[n:])
 	}
 	end := l.start + len(t)
+	if n := len(t) - 1; n > 1 && t[n] == '?' && isBlank(rune(t[n-1])) && w.takesMark() {
+		l.offered = true
+		end = l.start + trimEnd(t[:n])
+	}
 	if place == InGather || place == InMethod {
 		if bar := strings.IndexByte(t, '|'); bar >= 0 && w.Text != "instead" {
 			p.err(codeMarginOnly, l.start+bar, end, "a line that begins with `%s` has no margin", w.Text).
@@ -60,6 +65,13 @@ func readField[G any](p *parser, g *grammar[G], place Place, l *line) (*G, *piec
 		return nil, s, w
 	}
 	return node, s, w
+}
+
+// takesMark tells whether a field may end in a "?": not where it is text, a name, or
+// the head of lines below.
+func (w *Word) takesMark() bool {
+	return w.reads.want != wText && w.reads.want != wCode && w.reads.comma != wText && !w.has(body) && !w.has(titled) && w.opens == none && w.reads.small == nil ||
+		w.reads.small != nil && !contains(w.reads.small, ":") && !w.has(body) && !w.has(titled) && w.opens == none && w.reads.comma != wText
 }
 
 // serveOrServes is `serves` before a number and `serve` before a word: one letter is
@@ -89,6 +101,53 @@ func (p *parser) fieldNode(place Place, from, to int) (any, bool) {
 	defer s.done()
 	node, _, ok := run(&grammars.recipe, s)
 	return node, ok && !s.failed
+}
+
+// noted reads what is noted of a block.
+func (s *piece) noted(m ast.Meta, n *notedNode) *ast.Noted {
+	if n.Mend.Type != 0 {
+		return &ast.Noted{Meta: m, Key: n.Mend.Value, Date: s.dateOf(n.Date), Names: s.items(n.Who), Text: s.textOf(n.Text)}
+	}
+	return &ast.Noted{Meta: m, Key: n.Key.Value, Names: s.names(n.List)}
+}
+
+// service reads a line of service.
+func (s *piece) service(m ast.Meta, w *Word, n *serviceNode) *ast.Service {
+	v := &ast.Service{Meta: m, Key: w.Text, Every: s.timeOf(n.Every)}
+	for _, t := range []slot{n.Each, n.After, n.Time, n.Long, n.Early} {
+		if span := s.timeOf(t); span != nil {
+			v.Time = *span
+		}
+	}
+	return v
+}
+
+var weekdays = []string{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}
+
+// shop reads the days of shopping.
+func (p *parser) shop(m ast.Meta, s *piece, n *daysNode) ast.MenuItem {
+	v := &ast.Shop{Meta: m}
+	if n.Name.Type != 0 {
+		name := s.nameOf(n.Name)
+		for _, d := range weekdays {
+			if strings.EqualFold(d, name.Text) {
+				v.Weekday = d
+			}
+		}
+		if v.Weekday == "" {
+			d := p.err(codeForm, name.Span.Start, name.Span.End, "`%s` is no day of the week", shorten(name.Text)).
+				WithHelp("write dates, `shop 2027-09-16`, or one day in full, `shop Friday`: the last before serving")
+			if near := diag.Nearest(name.Text, weekdays); near != "" {
+				d.Replace("write "+near, false, name.Span, near)
+			}
+		}
+		return v
+	}
+	v.Dates = append(v.Dates, s.dateOf(n.First))
+	for _, d := range n.More {
+		v.Dates = append(v.Dates, s.dateOf(d.Tok))
+	}
+	return v
 }
 
 // fieldName is how a field is spoken of: "`serves`".

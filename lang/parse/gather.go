@@ -344,6 +344,13 @@ func insideQuotes(t string) string {
 	return t
 }
 
+// quotedText is a text without the quotes round it.
+func (s *piece) quotedText(n slot) ast.Text {
+	t := s.textOf(n)
+	t.Text = insideQuotes(t.Text)
+	return t
+}
+
 // gathered reads text[from:k.end] as amount, name, brackets, note and margin.
 // It is nil when there is no name.
 func (p *parser) gathered(k *line, from int, percent bool) *ast.Line {

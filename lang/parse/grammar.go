@@ -88,6 +88,8 @@ type ovenIn struct {
 	In      slot `parser:"  'in':Word @Name"`
 	Shelf   slot `parser:"| @('top shelf'|'middle shelf'|'bottom shelf')"`
 	Shelves slot `parser:"| @Int ('shelves'|'shelf')"`
+	Fan     slot `parser:"| @('fan on'|'fan off')"`
+	Shut    slot `parser:"| 'shut':Word @Time"`
 }
 
 type ringNode struct {
@@ -270,16 +272,54 @@ type commonNode struct {
 	Why  slot `parser:"    @Text )"`
 }
 
+// notedNode is what is noted of a block and changes nothing in it.
+type notedNode struct {
+	Key  slot   `parser:"(   @('props'|'equipment')"`
+	List *list  `parser:"    @@"`
+	Mend slot   `parser:"  | @'corrected':Key"`
+	Date slot   `parser:"    @Date"`
+	Who  []item `parser:"    ( Comma @@ )*"`
+	Text slot   `parser:"    ':':Word @Text )"`
+}
+
+// serviceNode is the time that service takes.
+type serviceNode struct {
+	Key   slot `parser:"(   @'plates':Key"`
+	Each  slot `parser:"    @Time 'a cover':Word"`
+	Clear slot `parser:"  | @'clears':Key"`
+	After slot `parser:"    @Time Comma 'after each course':Word"`
+	Clean slot `parser:"  | @'cleans down':Key"`
+	Time  slot `parser:"    @Time"`
+	Break slot `parser:"  | @'breaks':Key"`
+	Long  slot `parser:"    @Time Comma"`
+	Every slot `parser:"    'every':Word @Time"`
+	Knife slot `parser:"  | @'knives down':Key"`
+	Early slot `parser:"    @Time 'before':Word )"`
+}
+
 type menuNode struct {
-	Covers slot        `parser:"  'covers':Key @Int"`
-	Small  slot        `parser:"  ( Comma @Int ('children'|'child') )?"`
-	Date   slot        `parser:"| 'on the table':Key @Date"`
-	Clock  slot        `parser:"  @Clock"`
-	At     slot        `parser:"| 'at':Key @Name"`
-	Hours  *hoursNode  `parser:"| 'hours':Key @@"`
-	Course *courseNode `parser:"| 'course':Key @@"`
-	Task   *taskNode   `parser:"| 'task':Key @@"`
-	Common *commonNode `parser:"| @@"`
+	Covers slot         `parser:"  'covers':Key @Int"`
+	Small  slot         `parser:"  ( Comma @Int ('children'|'child') )?"`
+	Date   slot         `parser:"| 'on the table':Key @Date"`
+	Clock  slot         `parser:"  @Clock"`
+	At     slot         `parser:"| 'at':Key @Name"`
+	Hours  *hoursNode   `parser:"| 'hours':Key @@"`
+	Course *courseNode  `parser:"| 'course':Key @@"`
+	Task   *taskNode    `parser:"| 'task':Key @@"`
+	Days   *daysNode    `parser:"| 'shop':Key @@"`
+	Serve  *serviceNode `parser:"| @@"`
+	Common *commonNode  `parser:"| @@"`
+}
+
+// daysNode is days of shopping, or one by its name.
+type daysNode struct {
+	First slot      `parser:"  @Date"`
+	More  []dayItem `parser:"  ( Comma @@ )*"`
+	Name  slot      `parser:"| @Name"`
+}
+
+type dayItem struct {
+	Tok slot `parser:"@Date"`
 }
 
 type hoursNode struct {
@@ -340,6 +380,13 @@ type recipeNode struct {
 	Qty     slot        `parser:"  @Qty?"`
 	New     slot        `parser:"  @Name"`
 	Note    slot        `parser:"  ( Comma @Text )?"`
+	Other   slot        `parser:"| @('also called'|'goes with')"`
+	Names   *list       `parser:"  @@"`
+	Said    slot        `parser:"| 'said':Key @Text"`
+	Cooked  slot        `parser:"| 'cooked':Key @Date"`
+	Who     []item      `parser:"  ( Comma @@ )*"`
+	Words   slot        `parser:"  ':':Word @Text"`
+	Noted   *notedNode  `parser:"| @@"`
 	Head    slot        `parser:"| @('about'|'method')"`
 	Gather  slot        `parser:"| @'gather':Key"`
 	Percent *list       `parser:"  ( Comma 'percent of':Word @@ )?"`
@@ -364,21 +411,22 @@ type methodNode struct {
 }
 
 type kitchenNode struct {
-	Oven   slot        `parser:"  'oven':Key @Name"`
-	Opts   []ovenItem  `parser:"  ( Comma @@ )*"`
-	Rings  slot        `parser:"| 'rings':Key @Int"`
-	Cooks  *list       `parser:"| 'cooks':Key @@"`
-	Tool   slot        `parser:"| 'tools':Key @Name"`
-	Tools  []toolItem  `parser:"  ( Comma @@ )*"`
-	Wash   *washNode   `parser:"| 'wash up':Key @@"`
-	Vessel slot        `parser:"| 'vessel':Key @Name"`
-	Holds  slot        `parser:"  ( Comma (   'holds':Word @Qty"`
-	More   slot        `parser:"              ( Comma @Int )?"`
-	Count  slot        `parser:"            | @Int ) )?"`
-	Hold   slot        `parser:"| 'hold':Key @('hot'|'cold'|'prepared')"`
-	Time   slot        `parser:"  @Time"`
-	Zone   slot        `parser:"| 'zone':Key @Text"`
-	Common *commonNode `parser:"| @@"`
+	Oven   slot         `parser:"  'oven':Key @Name"`
+	Opts   []ovenItem   `parser:"  ( Comma @@ )*"`
+	Rings  slot         `parser:"| 'rings':Key @Int"`
+	Cooks  *list        `parser:"| 'cooks':Key @@"`
+	Tool   slot         `parser:"| 'tools':Key @Name"`
+	Tools  []toolItem   `parser:"  ( Comma @@ )*"`
+	Wash   *washNode    `parser:"| 'wash up':Key @@"`
+	Vessel slot         `parser:"| 'vessel':Key @Name"`
+	Holds  slot         `parser:"  ( Comma (   'holds':Word @Qty"`
+	More   slot         `parser:"              ( Comma @Int )?"`
+	Count  slot         `parser:"            | @Int ) )?"`
+	Hold   slot         `parser:"| 'hold':Key @('hot'|'cold'|'prepared')"`
+	Time   slot         `parser:"  @Time"`
+	Zone   slot         `parser:"| 'zone':Key @Text"`
+	Serve  *serviceNode `parser:"| @@"`
+	Common *commonNode  `parser:"| @@"`
 }
 
 type toolItem struct {
@@ -412,6 +460,8 @@ type larderNode struct {
 type seriesNode struct {
 	Part   slot        `parser:"  'part':Key @Int"`
 	Title  slot        `parser:"  @Name"`
+	About  slot        `parser:"| @'about':Key"`
+	Noted  *notedNode  `parser:"| @@"`
 	Common *commonNode `parser:"| @@"`
 }
 
@@ -421,6 +471,8 @@ type partNode struct {
 	Count  slot        `parser:"| 'copies':Key @Int"`
 	Of     slot        `parser:"  'of':Word @Name"`
 	As     slot        `parser:"  ( Comma 'as':Word @Name )?"`
+	About  slot        `parser:"| @'about':Key"`
+	Noted  *notedNode  `parser:"| @@"`
 	Common *commonNode `parser:"| @@"`
 }
 

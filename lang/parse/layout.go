@@ -23,6 +23,7 @@ type line struct {
 	inStep           bool    // below a step
 	isOdd            bool    // its indentation is not that of the first line beside it
 	hasOdd           bool    // some line right below it is odd
+	offered          bool    // a field that ends in " ?"
 }
 
 func (l *line) blank() bool { return l.start == l.end }
@@ -156,6 +157,8 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 			if p.isHeader(content, "about") || head == "about" {
 				i = p.takeProse(lines, i)
 			}
+		} else if len(stack) == 2 && p.isHeader(content, "about") && p.isPart(parent) {
+			i = p.takeProse(lines, i)
 		} else if parent != nil && parent.isMethod {
 			n, _ := bullet(content)
 			l.isStep = n > 0
@@ -167,6 +170,12 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 		p.reportOdd(r)
 	}
 	return roots, pending
+}
+
+// isPart tells whether a line begins a part of a series.
+func (p *parser) isPart(l *line) bool {
+	w, _ := LookUp(InSeries, p.content(l))
+	return w != nil && w.Text == "part"
 }
 
 // isHeader tells whether a line is one word alone, in any case, with or

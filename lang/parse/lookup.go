@@ -80,7 +80,9 @@ func Joining() []string {
 	set := map[string]bool{}
 	for i := range words {
 		for _, j := range words[i].reads.small {
-			set[j] = true
+			if isKeyByte(j[0]) {
+				set[j] = true
+			}
 		}
 	}
 	return slices.Sorted(maps.Keys(set))

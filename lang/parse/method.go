@@ -264,6 +264,10 @@ func (r *stepReader) below(l *line) {
 		r.clauses(l.start, l.end)
 	case p.momentHead(t) > 0:
 		r.beginMoment(l, t)
+	case r.moment == nil && r.step.Said.Text == "" && saidHead(t) > 0:
+		n := saidHead(t)
+		r.step.Said = ast.Text{Text: insideQuotes(tidy(t[n:])), Span: p.span(l.start+n, l.end)}
+		r.extend(l.end)
 	case r.moment != nil && !inMoment, r.margin:
 		if !r.said {
 			what := "the margin of this step has begun"
@@ -282,6 +286,20 @@ func (r *stepReader) below(l *line) {
 	for _, k := range l.kids {
 		r.below(k)
 	}
+}
+
+// saidHead is the length of `said` and its blanks before words in quotes; 0 when a line
+// is something else.
+func saidHead(t string) int {
+	n := matchGroup(t, "said")
+	if n == 0 {
+		return 0
+	}
+	n += blanks(t[n:])
+	if r, _ := utf8.DecodeRuneInString(t[n:]); !isQuote(r) {
+		return 0
+	}
+	return n
 }
 
 // dashIndent is the indentation of the step a line stands below.

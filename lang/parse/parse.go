@@ -148,7 +148,7 @@ func (p *parser) file() *ast.File {
 
 // meta is the Meta of a line and all below it.
 func (p *parser) meta(l *line) ast.Meta {
-	return ast.Meta{Span: p.span(l.start, l.last()), Comments: l.comments, Gap: l.gap}
+	return ast.Meta{Span: p.span(l.start, l.last()), Comments: l.comments, Gap: l.gap, Offered: l.offered}
 }
 
 // last is where the last line below l ends.

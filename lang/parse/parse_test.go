@@ -368,12 +368,12 @@ func TestFormsOfTheTable(t *testing.T) {
 			case parse.OnFact:
 				text = "larder\n  egg | " + w.Form + "\n"
 			case parse.InSeries:
-				text = "series A\n  " + w.Form + "\n"
+				text = "series A\n  " + w.Form + "\n" + map[string]string{"about": "    Text.\n"}[w.Text]
 				if w.Text == "part" {
 					text += "    shows Soup\n"
 				}
 			case parse.InPart:
-				text = "series A\n  part 1 B\n    " + w.Form + "\n"
+				text = "series A\n  part 1 B\n    " + w.Form + "\n" + map[string]string{"about": "      Text.\n"}[w.Text]
 			case parse.InBook:
 				text = "book A\n  " + w.Form + "\n"
 				if w.Text == "chapter" {

@@ -70,7 +70,10 @@ func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes *seen
 	case "zone":
 		return append(items, &ast.Zone{Meta: m, Text: s.textOf(n.Zone)})
 	default:
-		if n.Common != nil {
+		switch {
+		case n.Serve != nil:
+			return append(items, s.service(m, w, n.Serve))
+		case n.Common != nil:
 			return append(items, s.common(m, n.Common))
 		}
 	}
@@ -107,9 +110,22 @@ func (p *parser) seriesItem(items []ast.SeriesItem, k *line, met *seen) []ast.Se
 		return append(items, part)
 	case n == nil:
 		return append(items, p.bad(k))
+	case w.Text == "about":
+		return append(items, &ast.About{Meta: m, Text: p.prose(k)})
 	}
 	p.noKids(k, &m, fieldName(w))
+	if n.Noted != nil {
+		return append(items, s.noted(m, n.Noted))
+	}
 	return append(items, s.common(m, n.Common))
+}
+
+// prose is the text below `about`.
+func (p *parser) prose(k *line) ast.Text {
+	if len(k.prose) == 0 {
+		p.empty(k, "about")
+	}
+	return p.aboutText(k)
 }
 
 func (p *parser) part(l *line) (items []ast.PartItem) {
@@ -132,7 +148,13 @@ func (p *parser) partItem(items []ast.PartItem, k *line, met *seen) []ast.PartIt
 	if n == nil {
 		return append(items, p.bad(k))
 	}
+	if w.Text == "about" {
+		return append(items, &ast.About{Meta: m, Text: p.prose(k)})
+	}
 	p.noKids(k, &m, fieldName(w))
+	if n.Noted != nil {
+		return append(items, s.noted(m, n.Noted))
+	}
 	switch w.Text {
 	case "shows":
 		return append(items, &ast.Shows{Meta: m, Ref: s.nameOf(n.Shows)})

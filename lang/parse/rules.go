@@ -40,9 +40,9 @@ type rule struct {
 // after says what is read behind a joining word; what the keyword reads first
 // when the word is not here.
 var after = map[string]want{
-	"per": wPer, "plus": wTime, "every": wTime, "say": wTime, "until": wPhrase, "within": wTime, "preheat": wTime, "heats": wTemp, "cools": wTemp,
+	"per": wPer, "plus": wTime, "every": wTime, "shut": wTime, "say": wTime, "until": wPhrase, "within": wTime, "preheat": wTime, "heats": wTemp, "cools": wTemp,
 	"work": wTime, "done": wTime, "for": wTime, "then": wTemp, "above": wTemp, "below": wTemp, "up to": wTime,
-	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, "of": wNamed, "as": wNamed,
+	"holds": wMeasure, "gas": wNumber, "fan": wTemp, "in": wNamed, "to": wClock, "at": wClock, ":": wText, "of": wNamed, "as": wNamed,
 	"by": wNamed, "before": wNamed, "after": wNamed, "percent of": wNamed, "the": wNamed, "or": wMeasure, "and": wInt, "cook for": wInt,
 	"keep the remains for": wPhrase, "washed in": wTime, "at most": wTime, "with": wName, "about": wAlone, "nearly": wAlone,
 }
@@ -51,7 +51,7 @@ var (
 	placeWords = []string{"fridge", "freezer", "room", "cool place", "warm place"}
 	levelWords = []string{"medium to high", "low to medium", "high", "medium", "low"}
 	heatWords  = []string{"very slow", "very hot", "moderately slow", "moderately hot", "moderate", "slow", "hot"}
-	ovenWords  = append([]string{"fan", "gas", "for", "then", "in", "top shelf", "middle shelf", "bottom shelf", "shelves", "shelf"}, heatWords...)
+	ovenWords  = append([]string{"fan on", "fan off", "fan", "gas", "for", "then", "in", "top shelf", "middle shelf", "bottom shelf", "shelves", "shelf", "shut"}, heatWords...)
 )
 
 // The rules that several words share.
@@ -70,5 +70,6 @@ var (
 	someDegrees   = rule{wTemp, wTemp, nil}
 	aSeller       = rule{wSeller, wName, []string{"the"}}
 	aStep         = rule{wInt, wNamed, nil}
+	aDiary        = rule{wDate, wName, []string{":"}}
 	aLevel        = rule{wRange, wName, levelWords}
 )

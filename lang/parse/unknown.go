@@ -112,7 +112,7 @@ func nearest(place Place, word string) *Word {
 	var texts []string
 	var found []*Word
 	for i := range words {
-		if words[i].Allowed(place) {
+		if words[i].Allowed(place) && (place != InMenu || !words[i].Allowed(InKitchen) || words[i].Allowed(InBook)) { // a dish that stands in no course is no line of service
 			texts = append(texts, words[i].Text)
 			found = append(found, &words[i])
 		}

@@ -112,6 +112,8 @@ var (
 	onBoth  = []Place{OnLine, OnStep}
 	onFact  = []Place{OnFact}
 	serving = []Place{OnServing}
+	service = []Place{InKitchen, InMenu}
+	noted   = []Place{InRecipe, InSeries, InPart}
 )
 
 // words is the one table of the words that begin something: where each may
@@ -141,6 +143,7 @@ var words = []Word{
 	{"on the table", menu, 1, "on the table 2027-09-19 13:00", "the day and time of serving", rule{wDate, wClock, nil}, once, none},
 	{"at", menu, 1, "at Farmhouse", "the kitchen the menu is cooked in", aTitle, once, none},
 	{"hours", menu, 1, "hours day before, 17:00 to 20:00, Ana", "when the kitchen is worked, and by whom", rule{wDate, wClock, []string{"on the day", "day before", "days before", "to"}}, plain, none},
+	{"shop", menu, 1, "shop 2027-09-16, 2027-09-18", "the days of shopping, or one by its name: the last before serving", rule{wDate, wDate, nil}, once, none},
 	{"course", menu, 1, "course Main, 30 min after First", "a course, with its dishes below it", rule{wTitle, wTime, []string{"at", "after"}}, titled, InCourse},
 	{"task", menu, 1, "task Lay the table, work 20 min, before First", "work that is no dish", rule{wTitle, wTitle, []string{"work", "by", "before serving", "before", "after", "done"}}, plain, none},
 
@@ -160,7 +163,13 @@ var words = []Word{
 	{"units", []Place{InRecipe, InLarder}, 1, "units metric", "whose cups, spoons and pints: metric, US, imperial or AU", aTitle, once, none},
 	{"whole batches", recipe, 1, "whole batches", "made in whole batches only", nothing, once, none},
 	{"takes", recipe, 1, "takes 1 h 30 min, work 20 min", "the time the writer gives at the head", rule{wTime, wTime, []string{"work"}}, once, none},
-	{"about", recipe, 1, "about", "prose about the dish, below it", nothing, once | body, none},
+	{"also called", recipe, 1, "also called Leek stew, Leek hotpot", "other names by which it is found", aTitle, once, none},
+	{"goes with", recipe, 1, "goes with rye bread, Bean mash", "what it is good with", aTitle, once, none},
+	{"props", noted, 1, "props blue plates, linen cloth", "what is to be seen beside it, where it is shown or photographed", aTitle, once, none},
+	{"equipment", noted, 1, "equipment fish kettle, thermometer", "what must be there to make it", aTitle, once, none},
+	{"cooked", recipe, 1, "cooked 2026-12-25, Bea: less salt", "when it was cooked, by whom, and what came of it", aDiary, plain, none},
+	{"corrected", noted, 1, "corrected 2027-10-03: 12 g salt, not 20", "what was put right after it was printed", aDiary, plain, none},
+	{"about", noted, 1, "about", "prose about it, below it", nothing, once | body, none},
 	{"gather", recipe, 1, "gather", "the list of what is gathered, below it", rule{wName, wName, []string{"percent of"}}, once | body, InGather},
 	{"method", recipe, 1, "method", "the steps, below it, each after a dash", nothing, once | body, InMethod},
 	{"without step", recipe, 1, "without step 2", "a step of the other block that is left out", aStep, titled, none},
@@ -175,7 +184,7 @@ var words = []Word{
 	{"either", []Place{InGather}, 1, "either plain", "the first of two or more ways", aTitle, titled, none},
 	{"or", []Place{InGather}, 1, "or with almonds", "another way", aTitle, titled, none},
 	{"instead", []Place{InGather}, 1, "instead 300 ml vegetable stock", "what may be used instead, below the line", nothing, plain, none},
-	{"said", []Place{InGather}, 1, `said "as much as it will drink"`, "the writer's own words, below the line", freeText, plain, none},
+	{"said", []Place{InRecipe, InGather}, 1, `said "as much as it will drink"`, "the writer's own words: of the block, or below a line or a step", freeText, plain, none},
 	{"pause", []Place{InMethod}, 1, "pause up to 1 day, fridge", "the work may rest here", rule{wTime, wName, append([]string{"up to"}, placeWords...)}, plain, none},
 
 	{"if", onStep, 1, "if with almonds", "only when this option is chosen", aTitle, plain, none},
@@ -245,6 +254,11 @@ var words = []Word{
 	{"vessel", kitchen, 1, "vessel stockpot, holds 20 litres, 2", "a vessel, what it holds, how many", rule{wTitle, wInt, []string{"holds"}}, plain, none},
 	{"wash up", kitchen, 1, "wash up 10 min, after each dish", "time for washing up: after each dish, every 2 h, or before serving", rule{wTime, wTime, []string{"after each dish", "every", "before serving", "by"}}, plain, none},
 	{"hold", kitchen, 1, "hold hot 10 min", "how long things may wait: hot, cold or prepared", rule{wTime, wTime, []string{"hot", "cold", "prepared"}}, plain, none},
+	{"plates", service, 1, "plates 20 s a cover", "how long plating takes", rule{wTime, wTime, []string{"a cover"}}, once, none},
+	{"clears", service, 1, "clears 5 min, after each course", "how long clearing takes", rule{wTime, wTime, []string{"after each course"}}, once, none},
+	{"cleans down", service, 1, "cleans down 30 min", "how long the kitchen is cleaned at the end", aTime, once, none},
+	{"breaks", service, 1, "breaks 10 min, every 4 h", "the rest that a cook has", rule{wTime, wTime, []string{"every"}}, once, none},
+	{"knives down", service, 1, "knives down 45 min before", "how long before serving the work on the boards ends", rule{wTime, wTime, []string{"before"}}, once, none},
 	{"zone", kitchen, 1, "zone Europe/London", "the time zone", freeText, once, none},
 
 	{"decimal", []Place{InLarder}, 1, "decimal comma", "the mark between whole and part: comma or point", aTitle, once, none},

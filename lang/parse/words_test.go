@@ -50,7 +50,7 @@ func TestTheTableShowsHowEachWordIsWritten(t *testing.T) {
 					text += "    - Do it.\n"
 				}
 				if place != parse.OnStep { // a larder there is only a cool place
-					text += below[w.Text]
+					text += strings.Repeat(" ", max(0, len(frame)-strings.LastIndexByte(frame, '\n')-3)) + below[w.Text]
 				}
 				switch {
 				case place == parse.InGather && w.Text == "for":

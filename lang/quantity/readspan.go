@@ -10,6 +10,8 @@ import (
 const (
 	day  = 24 * time.Hour
 	week = 7 * day
+	// A month is counted as thirty days.
+	month = 30 * day
 
 	// longest is a bound for mistakes: nothing in a kitchen takes six years.
 	longest = 6 * 365 * day
@@ -26,7 +28,7 @@ var timeUnits = map[string]time.Duration{
 	"s": time.Second, "sec": time.Second, "secs": time.Second, "second": time.Second, "seconds": time.Second,
 	"min": time.Minute, "mins": time.Minute, "minute": time.Minute, "minutes": time.Minute,
 	"h": time.Hour, "hr": time.Hour, "hrs": time.Hour, "hour": time.Hour, "hours": time.Hour,
-	"day": day, "days": day, "week": week, "weeks": week,
+	"day": day, "days": day, "week": week, "weeks": week, "month": month, "months": month,
 }
 
 // ReadSpan reads a length of time at the start of text: 40 min, 35 to 40 min,
@@ -298,6 +300,8 @@ func rangeText(low, high time.Duration) string {
 // oneUnit is a span in a single unit, if spanText would write it so.
 func oneUnit(d time.Duration) (figure string, unit time.Duration, ok bool) {
 	switch {
+	case d > 0 && d%month == 0 && d >= 2*month:
+		unit = month
 	case d > 0 && d%week == 0 && d >= 2*week:
 		unit = week
 	case d > 0 && d%day == 0:
@@ -317,6 +321,8 @@ func oneUnit(d time.Duration) (figure string, unit time.Duration, ok bool) {
 func plural(unit, d time.Duration) string {
 	many := d > unit
 	switch unit {
+	case month:
+		return "months"
 	case week:
 		if many {
 			return "weeks"

@@ -30,6 +30,14 @@ func (h *handouts) part(p *demand.Part) *sheets.Sheet {
 	if len(p.Meal.Makings) == 0 {
 		s.Facts = append(s.Facts, "nothing is made in this part")
 	}
+	if text := p.Of.Notes.About.Text; text != "" {
+		if paras := Markdown(text); len(paras) > 0 {
+			s.Blocks = append(s.Blocks, &sheets.Prose{Paras: paras})
+		}
+	}
+	if n := h.notes(&p.Of.Notes); n != nil {
+		s.Blocks = append(s.Blocks, n)
+	}
 	s.Blocks = append(s.Blocks, h.pictures(p.Of.Name, p.Of.Pictures)...)
 	add := func(title, note string, t *sheets.Table) {
 		if t != nil {

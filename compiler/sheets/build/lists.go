@@ -97,7 +97,17 @@ func (b *builder) shopping() *sheets.Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &sheets.Sheet{ID: b.id("shopping"), Kind: sheets.Shopping, Title: "Shopping list", Facts: shopFacts(list), Blocks: []sheets.Block{t}}
+	return &sheets.Sheet{ID: b.id("shopping"), Kind: sheets.Shopping, Title: "Shopping list", Facts: append(b.shopDays(), shopFacts(list)...), Blocks: []sheets.Block{t}}
+}
+
+// shopDays says when the shopping is done, where the menu does.
+func (b *builder) shopDays() (out []string) {
+	if m := b.meal.Menu; m != nil {
+		for _, d := range m.Shop {
+			out = append(out, "shop on "+d.Format("Monday 2 January"))
+		}
+	}
+	return out
 }
 
 func (b *builder) buying() *buying.List {

@@ -169,6 +169,12 @@ func (b *builder) ovenText(s *resolve.Step, oven string) string {
 		parts = append(parts, t)
 	}
 	text := "oven " + strings.Join(parts, ", then ")
+	if s.Fan != "" {
+		text += ", fan " + s.Fan
+	}
+	if s.Shut != nil {
+		text += ", shut for " + s.Shut.String()
+	}
 	if s.Shelf != "" {
 		text += ", " + s.Shelf + " shelf"
 	}

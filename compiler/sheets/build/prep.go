@@ -21,6 +21,9 @@ func (b *builder) prep(m *demand.Making) *sheets.Sheet {
 			s.Blocks = append(s.Blocks, &sheets.Prose{Paras: paras})
 		}
 	}
+	if p := b.notes(&m.Recipe.Own.Notes); p != nil {
+		s.Blocks = append(s.Blocks, p)
+	}
 	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, m.Recipe.Own.Pictures)...)
 	if t := b.gathered(m); t != nil {
 		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Gather"}, t)
@@ -272,6 +275,9 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *sheets.Step {
 	s := sr.Step
 	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.dashes(b.margin(m, s))}
+	if !s.Said.IsZero() {
+		st.Margin = append(st.Margin, "“"+s.Said.Text+"”")
+	}
 	job := b.plan.First(m, s)
 	var touches []*events.Event // in the writer's order
 	if job != nil {
