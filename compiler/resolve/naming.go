@@ -378,6 +378,7 @@ func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
 // left. More than one: the sentence is ambiguous. None: it refers back, and
 // nothing is taken.
 func (sc *scanner) sieve(ms []match, at source.Span) []match {
+	ms = onceEach(ms)
 	var left []match
 	for _, m := range ms {
 		if sc.hasLeft(m.target) {

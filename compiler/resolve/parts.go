@@ -137,3 +137,19 @@ func (rd *reader) takeParts(st *story, l *Line, t Take, w *wanted, parts []strin
 	}
 	return t
 }
+
+// onceEach keeps one meaning of each line: the part that was said where several
+// parts of it were gathered, "zest and juice of 1 lemon", else the line.
+func onceEach(ms []match) (out []match) {
+	for _, m := range ms {
+		i := slices.IndexFunc(out, func(o match) bool { return m.target.line != nil && o.target.line == m.target.line })
+		if i < 0 {
+			out = append(out, m)
+			continue
+		}
+		if several := strings.Contains(m.target.line.Note.Text, " and "); (m.target.part != "") == several {
+			out[i] = m
+		}
+	}
+	return out
+}
