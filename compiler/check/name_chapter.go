@@ -21,6 +21,9 @@ var chapterOfNothing = &Rule{
 	Whole:   true,
 	Check: func(p *Pass) {
 		for _, b := range p.Model.Books {
+			if !b.Asked { // a book beside the one file that was asked for
+				continue
+			}
 			there, named := map[string]bool{}, []string{}
 			add := func(dir, name string) {
 				below := strings.TrimPrefix(dir+"/", b.Dir+"/")
