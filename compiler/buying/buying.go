@@ -20,7 +20,8 @@ import (
 // List is what is bought for one meal, by counter of the shop.
 type List struct {
 	Items []*Item // by counter, then by name
-	Costs []Cost  // the sum, one for each currency word
+	Costs []Cost  // what is used comes to, one for each currency word
+	Till  []Cost  // what is carried comes to: whole packs and whole pieces
 	// Unpriced are the items without a price; with any, the sum is a part only.
 	Unpriced []*Item
 	// Unused are names of Options.Have that nothing needs.
@@ -52,7 +53,8 @@ type Item struct {
 	Parts      bool     // bought whole for its parts: How names them
 	Pieces     int      // about how many pieces the weight comes to; 0 when unknown
 	How        []string // how Buy came about, for the reader
-	Cost       *Cost
+	Cost       *Cost    // of what is used
+	Till       *Cost    // of what is carried
 	fig        *figures.Set
 	styles     map[quantity.Dimension]quantity.Style // how amounts of each kind are set: as the first line that has one
 }
@@ -68,8 +70,10 @@ type Use struct {
 type Packs struct {
 	Count     int
 	Each      quantity.Quantity
-	Container string
+	Container string // "bottle"; empty where nobody says
 	Spare     quantity.Quantity
+	Usual     bool // by the habits of shops, not by the writer's larder
+	Whole     bool // a head or a bunch, not a pack: of no printed size
 }
 
 // Cost is an amount of money; Currency is the writer's word, or empty.
@@ -121,7 +125,9 @@ func Build(fig *figures.Set, have []Have) *List {
 	}
 	l.takeOff(have, items)
 	for _, it := range l.Items {
+		it.inTheHouse()
 		it.pack()
+		it.till()
 	}
 	l.addUp()
 	order := larder.Builtin().Counters()
@@ -384,13 +390,21 @@ func (l *List) addUp() {
 			l.Unpriced = append(l.Unpriced, it)
 			continue
 		}
-		i := slices.IndexFunc(l.Costs, func(c Cost) bool { return c.Currency == it.Cost.Currency })
-		if i < 0 {
-			l.Costs = append(l.Costs, Cost{Currency: it.Cost.Currency})
-			i = len(l.Costs) - 1
-		}
-		l.Costs[i].Amount = l.Costs[i].Amount.Add(it.Cost.Amount)
+		l.Costs = addCost(l.Costs, it.Cost)
+		l.Till = addCost(l.Till, it.Till)
 	}
+}
+
+func addCost(sums []Cost, c *Cost) []Cost {
+	if c == nil {
+		return sums
+	}
+	i := slices.IndexFunc(sums, func(o Cost) bool { return o.Currency == c.Currency })
+	if i < 0 {
+		return append(sums, *c)
+	}
+	sums[i].Amount = sums[i].Amount.Add(c.Amount)
+	return sums
 }
 
 func rank(order []string, it *Item) int {

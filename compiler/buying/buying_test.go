@@ -70,10 +70,18 @@ func TestRows(t *testing.T) {
 		{"weight and number by the larder's piece", "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "  onion xx | piece 150 g\n", []string{"600 g onion xx, about 4"}},
 		{"weight and number without: side by side", "    300 g onion xx\n    for the sauce\n      2 onion xx\n", "", []string{"300 g + 2 onion xx"}},
 		{"weight and volume by the larder's density: 192 g, rounded up", "    100 g oil xx\n    for the sauce\n      100 ml oil xx\n", "  oil xx | weighs 0.92 g per ml\n", []string{"195 g oil xx"}},
-		{"two names, one thing", "    20 g coriander leaves\n    for the sauce\n      10 g cilantro\n", "", []string{"30 g coriander leaves"}},
+		{"two names, one thing", "    20 g coriander leaves\n    for the sauce\n      10 g cilantro\n", "", []string{"30 g coriander leaves: 1 × 30 g"}},
 		{"same as", "    20 g gran's flour xx\n    for the sauce\n      10 g flour xx\n", "  gran's flour xx | same as flour xx\n", []string{"30 g gran's flour xx"}},
-		{"48 whites and 48 yolks are 48 eggs", "    48 egg whites\n    48 egg yolks\n", "", []string{"48 egg"}},
-		{"whole eggs besides", "    2 eggs\n    3 egg yolks\n", "", []string{"5 eggs"}},
+		{"48 whites and 48 yolks are 48 eggs", "    48 egg whites\n    48 egg yolks\n", "", []string{"48 egg: 4 × 12"}},
+		{"whole eggs besides", "    2 eggs\n    3 egg yolks\n", "", []string{"5 eggs: 1 × 6, 1 spare"}},
+		// By hand: a lemon gives 47 ml of juice (larder/data/gives.csv), so 70 ml want 2, beside the 2 that go in.
+		{"whole fruit for juice", "    2 lemons, sliced\n    70 ml lemon juice\n", "", []string{"4 lemons"}},
+		{"juice the writer buys", "    70 ml lemon juice\n", "  lemon juice | packs 500 ml\n", []string{"70 ml lemon juice: 1 × 500 ml, 430 ml spare"}},
+		{"cloves come in heads", "    14 cloves garlic\n", "", []string{"14 cloves garlic: 2 × 10 cloves, 6 cloves spare"}},
+		{"a priced amount is a pack", "    300 g stuff xx\n", "  stuff xx | price 0.85 per 250 g\n", []string{"300 g stuff xx: 2 × 250 g, 200 g spare"}},
+		{"by the kilo is none", "    300 g stuff xx\n", "  stuff xx | price 0.85 per kg\n", []string{"300 g stuff xx"}},
+		{"potatoes are weighed out", "    3 kg potatoes\n", "", []string{"3 kg potatoes"}},
+		{"a bunch is not", "    26 g parsley\n", "", []string{"26 g parsley: 1 × 30 g, 4 g spare"}},
 		{"what the writer's larder gives", "    6 crab claws xx\n", "  crab xx | gives 2 crab claws xx\n", []string{"3 crab xx"}},
 	}
 	for _, tt := range tests {
@@ -112,6 +120,30 @@ func TestCost(t *testing.T) {
 	require.Equal(t, "yeast xx", l.Unpriced[0].Name)
 }
 
+// What is used is one sum, what is carried home another. By hand: 300 of 1000 g at
+// 1.20 a kilo is 0.36, and the till takes two bags of 250 g, 0.60; half a lemon at
+// 0.40 is 0.20, and nobody sells half of one; 5 of the box of six eggs at 0.35.
+func TestWhatTheTillTakes(t *testing.T) {
+	l := list(t, "    300 g stuff xx\n    1/2 lemon\n    5 eggs\n", `  stuff xx | price 1.20 EUR per kg | packs 250 g
+  lemon | price 0.40 EUR each
+  egg | price 0.35 EUR each
+`)
+	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("2.31"), Currency: "EUR"}}, l.Costs) // 0.36 + 0.20 + 1.75
+	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("3.10"), Currency: "EUR"}}, l.Till)  // 0.60 + 0.40 + 2.10
+}
+
+// A little of what is dry is looked for in the house first; not where the writer
+// says who sells it.
+func TestLittleIsLookedForInTheHouse(t *testing.T) {
+	l := list(t, "    20 g cornflour\n    900 g plain flour\n    25 g rolled oats\n", "  rolled oats | from the mill\n")
+	house := map[string]bool{}
+	for _, it := range l.Items {
+		house[it.Name] = it.Cupboard
+	}
+	require.True(t, house["cornflour"])
+	require.False(t, house["rolled oats"])
+}
+
 // Yolks are bought as eggs, so they cost what eggs cost.
 func TestPartsHaveTheFactsOfTheWhole(t *testing.T) {
 	l := list(t, "    4 egg yolks\n", "  egg | gives 1 egg white and 1 egg yolk | price 0.35 each\n")
@@ -128,7 +160,7 @@ func TestHowItIsCountedIsSaid(t *testing.T) {
 // What a whole leaves is said, of one as of several.
 func TestPartsLeftOverAreSaid(t *testing.T) {
 	l := list(t, "    3 egg yolks\n    2 egg whites\n", "")
-	require.Equal(t, "3 egg", row(l.Items[0]))
+	require.Equal(t, "3 egg: 1 × 6, 3 spare", row(l.Items[0]))
 	require.Contains(t, l.Items[0].How, "1 egg white left over")
 	require.NotContains(t, strings.Join(l.Items[0].How, "; "), "egg yolk left over")
 }

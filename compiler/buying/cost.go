@@ -76,7 +76,8 @@ func (c *DishCost) lacks(name string) {
 // are measured alike, else in equal parts.
 func (it *Item) share(u Use) (quantity.Number, bool) {
 	q := u.Amount.Quantity
-	if len(it.Needs) == 1 && it.Needs[0].Value.High.Sign() > 0 {
+	alike := !slices.ContainsFunc(it.Uses, func(o Use) bool { return o.Quantity != nil && len(it.Needs) == 1 && !o.Quantity.Same(it.Needs[0]) })
+	if alike && len(it.Needs) == 1 && it.Needs[0].Value.High.Sign() > 0 {
 		if q == nil || !q.Same(it.Needs[0]) {
 			return quantity.Number{}, false
 		}

@@ -4,26 +4,40 @@ import (
 	"strings"
 
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
 
-// pack chooses packs for a single amount from those the writer's larder names:
-// the least over, then the fewest packs. Built-in packs are habits of shops
-// and are not used. It also says about how many pieces a weight comes to.
+// pack chooses the packs of a single amount: those the writer's larder names, the
+// amount its price is for, else those shops usually have. It also says about how
+// many pieces a weight comes to.
 func (it *Item) pack() {
-	if len(it.Buy) != 1 || it.Buy[0].Value.High.Sign() <= 0 {
+	if len(it.Buy) != 1 || it.Buy[0].Value.High.Sign() <= 0 || it.Buy[0].Packs != nil {
 		return
 	}
 	l := it.first()
 	need := it.Buy[0]
-	if e := it.entry(l); e != nil && e.Packs != nil {
+	e := it.entry(l)
+	if e != nil && e.Packs != nil {
 		var sizes []quantity.Quantity
 		for _, m := range e.Packs.Sizes {
 			if q, problem := m.Quantity(l.Recipe.System); problem == nil && q.Same(need) && q.Value.High.Sign() > 0 {
 				sizes = append(sizes, q)
 			}
 		}
-		it.Packs = choose(need, sizes)
+		if it.Packs = choose(need, sizes); it.Packs != nil {
+			it.Packs.Container = it.container(need.Dim)
+		}
+		return
+	}
+	if e != nil && e.Price != nil {
+		if q, ok := packOf(e.Price, l.Recipe.System); ok && q.Same(need) {
+			it.Packs = choose(need, []quantity.Quantity{q})
+			it.Packs.Container = it.container(need.Dim)
+			return
+		}
+	}
+	if it.usualPacks(need) {
 		return
 	}
 	if need.Dim == quantity.Mass {
@@ -31,21 +45,39 @@ func (it *Item) pack() {
 	}
 }
 
+// packOf is the pack that a price is for: what costs so much per 125 g is sold by
+// 125 g. By the kilo, by the litre, by 100 g and by the piece are no packs.
+func packOf(p *resolve.PriceFact, system quantity.System) (quantity.Quantity, bool) {
+	if p.Per.IsZero() {
+		return quantity.Quantity{}, false
+	}
+	q, problem := p.Per.Quantity(system)
+	if problem != nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Value.IsRange() || q.Value.High.Sign() <= 0 {
+		return quantity.Quantity{}, false
+	}
+	n := p.Per.Terms[0].Value.High
+	return q, !n.Equal(quantity.Int(1)) && !n.Equal(quantity.Int(100))
+}
+
 // choose takes packs of one size: with several sizes, the one with the least
 // over, and of those the fewest packs.
 func choose(need quantity.Quantity, sizes []quantity.Quantity) *Packs {
 	var best *Packs
 	for _, each := range sizes {
-		n, _ := need.Value.High.Div(each.Value.High).Ceil().Int64()
-		spare := each
-		spare.Value = quantity.Exactly(each.Value.High.Mul(quantity.Int(n)).Sub(need.Value.High))
-		p := &Packs{Count: int(n), Each: each, Spare: spare}
+		p := packsOf(need, each)
 		if best == nil || p.Spare.Value.High.Less(best.Spare.Value.High) ||
 			p.Spare.Value.High.Equal(best.Spare.Value.High) && p.Count < best.Count {
 			best = p
 		}
 	}
 	return best
+}
+
+func packsOf(need, each quantity.Quantity) *Packs {
+	n, _ := need.Value.High.Div(each.Value.High).Ceil().Int64()
+	spare := each
+	spare.Value = quantity.Exactly(each.Value.High.Mul(quantity.Int(n)).Sub(need.Value.High))
+	return &Packs{Count: int(n), Each: each, Spare: spare}
 }
 
 // countPieces says about how many pieces a weight is, for things that are
@@ -85,6 +117,30 @@ func (it *Item) price() {
 		cost = cost.Add(c)
 	}
 	it.Cost = &Cost{Amount: cost, Currency: e.Price.Currency}
+}
+
+// till works out what is paid for what is carried home: whole packs, and whole
+// pieces where they are counted.
+func (it *Item) till() {
+	if it.Cost == nil {
+		return
+	}
+	e := it.entry(it.first())
+	cost := quantity.Number{}
+	for _, q := range it.Buy {
+		switch p := it.Packs; {
+		case p != nil && !p.Whole:
+			q = p.Each.Scale(quantity.Int(int64(p.Count)))
+		case q.Dim == quantity.None || q.Dim == quantity.Word:
+			q.Value = quantity.Exactly(q.Value.High.Ceil())
+		}
+		c, ok := it.priceOf(q, e.Price.Amount, e.Price.Per)
+		if !ok {
+			return
+		}
+		cost = cost.Add(c)
+	}
+	it.Till = &Cost{Amount: cost, Currency: e.Price.Currency}
 }
 
 func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity.Measure) (quantity.Number, bool) {

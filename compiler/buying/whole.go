@@ -19,6 +19,10 @@ type part struct {
 	each quantity.Number // how many of it one whole gives
 }
 
+// mostSqueezed is how many fruits are squeezed for their juice; more is bought in
+// bottles. Common practice, no source.
+var mostSqueezed = quantity.Int(24)
+
 // whole brings parts that are counted over to the wholes they come from.
 func (l *List) whole(items map[string]*Item) {
 	wholes := map[string][]part{}
@@ -26,11 +30,11 @@ func (l *List) whole(items map[string]*Item) {
 	lines := map[string]*resolve.Line{}
 	var order []string
 	for _, it := range l.Items {
-		if len(it.Buy) != 1 || it.Buy[0].Dim != quantity.None {
+		if len(it.Buy) != 1 || it.Buy[0].Dim != quantity.None && it.Buy[0].Dim != quantity.Volume {
 			continue
 		}
 		name, each, ok := wholeOf(it)
-		if !ok {
+		if !ok || it.Buy[0].Dim == quantity.Volume && mostSqueezed.Less(it.Buy[0].Value.High.Div(each)) {
 			continue
 		}
 		key := larder.Fold(name)
@@ -71,7 +75,7 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 		it.say("%s %s", need.Print(st), plural(p.item.Name, need))
 		spare := need
 		spare.Value = quantity.Exactly(most.Ceil().Mul(p.each).Sub(need.Value.High))
-		if spare.Value.High.Sign() > 0 {
+		if spare.Value.High.Sign() > 0 && need.Dim == quantity.None { // of juice that is over nobody speaks
 			it.say("%s %s left over", spare.Print(st), plural(p.item.Name, spare))
 		}
 		it.Uses = append(it.Uses, p.item.Uses...)
@@ -79,7 +83,7 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 		delete(items, p.item.Key)
 	}
 	for _, g := range givenBy(line, name) {
-		wanted := slices.ContainsFunc(parts, func(p part) bool { return p.item.Key == larder.Fold(g.name) })
+		wanted := g.each.IsZero() || slices.ContainsFunc(parts, func(p part) bool { return p.item.Key == larder.Fold(g.name) })
 		if left := most.Ceil().Mul(g.each); !wanted && left.Sign() > 0 {
 			q := quantity.Pieces(left)
 			it.say("%s %s left over", q.Print(it.fig.Style()), plural(g.name, q))
@@ -129,11 +133,15 @@ func givenBy(l *resolve.Line, name string) (out []given) {
 // wholeOf says what a part comes from: by the writer's larder, else by the
 // built-in one, and then only where one gives a count.
 func wholeOf(it *Item) (name string, each quantity.Number, ok bool) {
+	juice := it.Buy[0].Dim == quantity.Volume
+	if e := it.entry(it.first()); juice && e != nil && (e.Buy != nil || e.Price != nil || e.Packs != nil) || it.first().Seller != "" {
+		return "", quantity.Number{}, false // the writer buys it as it is
+	}
 	for s := it.first().Recipe.Scope; s != nil; s = s.Parent {
 		for _, key := range slices.Sorted(maps.Keys(s.Entries)) {
 			e := s.Entries[key]
 			for _, g := range e.Gives {
-				if larder.Fold(g.Name.Text) == it.Key && g.Count.Sign() > 0 {
+				if !juice && larder.Fold(g.Name.Text) == it.Key && g.Count.Sign() > 0 {
 					return e.Name, g.Count, true
 				}
 			}
@@ -141,7 +149,7 @@ func wholeOf(it *Item) (name string, each quantity.Number, ok bool) {
 	}
 	for _, b := range larder.Builtin().Items() {
 		for _, g := range b.Gives {
-			if g.Unit == "each" && larder.Fold(g.Name) == it.Key && g.Amount.Value.Sign() > 0 {
+			if (g.Unit == "each" && !juice || g.Unit == "ml" && juice) && larder.Fold(g.Name) == it.Key && g.Amount.Value.Sign() > 0 {
 				return b.Name, g.Amount.Value, true
 			}
 		}

@@ -165,7 +165,7 @@ func (s *Set) Packs(q quantity.Quantity, st quantity.Style) (string, bool) {
 	if p == nil || !p.Count.Low.IsInt() || !p.Count.High.IsInt() {
 		return "", false
 	}
-	text := quantity.Quantity{Value: p.Count}.Print(s.Style()) + " × " + s.PackSize(p.Each, st)
+	text := quantity.Quantity{Value: p.Count}.Print(s.Style()) + " × " + s.packSize(p.Each, st)
 	if p.Container != nil {
 		text += " " + p.Container.For(p.Count)
 	}
@@ -181,21 +181,42 @@ func (s *Set) StyleOf(a *demand.Amount) quantity.Style {
 
 var ounce, fluidOunce = quantity.MustUnit("oz"), quantity.MustUnit("fl oz")
 
-// PackSize is what one package holds: as it was written, or as its label says it
-// in the units asked for, in whole or half ounces.
-func (s *Set) PackSize(each quantity.Quantity, st quantity.Style) string {
+// packSize is what one package of a line holds: as it was written, or as its
+// label says it in the units asked for.
+func (s *Set) packSize(each quantity.Quantity, st quantity.Style) string {
 	if s.opt.Units == quantity.NoSystem {
 		st.Exact = true
 		return each.Print(st)
 	}
+	return label(each, st)
+}
+
+// LabelSize is what a pack in the shop holds. usual says that nobody wrote it: it
+// is then as labels say it where the line is at home.
+func (s *Set) LabelSize(each quantity.Quantity, a *demand.Amount, usual bool) string {
+	st := s.StyleOf(a)
+	if !usual {
+		return s.packSize(each, st)
+	}
+	st.Unit = nil
+	return label(each, st)
+}
+
+// label says a size as the labels of a system do: in whole or half ounces, from
+// two pounds in pounds, else in metric.
+func label(each quantity.Quantity, st quantity.Style) string {
 	unit := ounce
-	if each.Dim == quantity.Volume {
+	switch {
+	case st.System != quantity.US && st.System != quantity.Imperial || each.Dim != quantity.Mass && each.Dim != quantity.Volume:
+		st.Exact = true
+		st.System, st.Unit = quantity.Metric, nil
+		return each.Print(st)
+	case each.Dim == quantity.Volume:
 		unit = fluidOunce
+	case !each.Value.High.Less(quantity.Int(907)):
+		return each.Print(st)
 	}
-	size, ok := unit.Base(s.opt.Units)
-	if ok && (s.opt.Units == quantity.US || s.opt.Units == quantity.Imperial) && (each.Dim == quantity.Mass || each.Dim == quantity.Volume) {
-		n := quantity.RoundTo(each.Value.High.Div(size), quantity.Frac(1, 2))
-		return quantity.Term{Value: quantity.Exactly(quantity.Max(n, quantity.Frac(1, 2))), Unit: unit}.Print(st)
-	}
-	return each.Print(st)
+	size, _ := unit.Base(st.System)
+	n := quantity.RoundTo(each.Value.High.Div(size), quantity.Frac(1, 2))
+	return quantity.Term{Value: quantity.Exactly(quantity.Max(n, quantity.Frac(1, 2))), Unit: unit}.Print(st)
 }

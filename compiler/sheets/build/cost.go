@@ -30,18 +30,16 @@ func (b *builder) cost() *sheets.Sheet {
 	cents := sharesOf(list.Costs[0].Amount, dishes)
 	for i, d := range dishes {
 		m := d.Making
-		all, portion := more(money(buying.Cost{Amount: quantity.Frac(cents[i], 100)}), d.Unpriced), ""
+		all, portion := costCell(buying.Cost{Amount: quantity.Frac(cents[i], 100)}, d.Unpriced), sheets.Cell{}
 		if p, ok := d.PerPortion(); ok {
-			portion = more(money(buying.Cost{Amount: p}), d.Unpriced)
-		}
-		if d.Amount.IsZero() && len(d.Unpriced) > 0 {
-			all, portion = "no price", ""
+			if portion = say(money(buying.Cost{Amount: p})); len(d.Unpriced) > 0 {
+				portion = say("?")
+			}
 		}
 		row := sheets.Row{Cells: []sheets.Cell{
 			{Runs: []sheets.Run{{Text: b.mark(m), Link: b.linkTo(m)}}},
 			{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing}}},
-			{Runs: []sheets.Run{{Text: all}}},
-			{Runs: []sheets.Run{{Text: portion}}},
+			all, portion,
 			{Runs: []sheets.Run{{Text: strings.Join(d.Unpriced, ", "), Style: sheets.Quiet}}},
 		}}
 		if m.Supply == nil {
@@ -55,11 +53,7 @@ func (b *builder) cost() *sheets.Sheet {
 	for _, it := range list.Unpriced {
 		missing = append(missing, it.Name)
 	}
-	whole := "The meal, and a cover"
-	if len(missing) > 0 {
-		whole = "What has a price, and a cover of it"
-	}
-	sum := sheets.Row{Strong: true, Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: whole}}}, {Runs: []sheets.Run{{Text: more(money(total), missing)}}}, {}, {}}}
+	sum := sheets.Row{Strong: true, Cells: []sheets.Cell{{}, say("The meal, and a cover"), costCell(total, missing), {}, {}}}
 	covers := b.portionsServed()
 	if c := b.opt.Charge; c.Sign() > 0 && covers.Sign() > 0 {
 		percent, _ := total.Amount.Div(covers).Div(c).Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
@@ -70,14 +64,23 @@ func (b *builder) cost() *sheets.Sheet {
 		foodCost = fmt.Sprintf("food cost %s%d%% of the %s charged for a cover", least, percent, money(buying.Cost{Amount: c, Currency: currency}))
 	}
 	if covers.Sign() > 0 {
-		sum.Cells[3] = sheets.Cell{Runs: []sheets.Run{{Text: more(money(buying.Cost{Amount: total.Amount.Div(covers), Currency: currency}), missing)}}}
+		if sum.Cells[3] = say(money(buying.Cost{Amount: total.Amount.Div(covers), Currency: currency})); len(missing) > 0 {
+			sum.Cells[3] = say("?")
+		}
 	}
 	served.Rows = append(served.Rows, sum)
 	t.Groups = append(t.Groups, served)
 	if len(bases.Rows) > 0 {
 		t.Groups = append(t.Groups, bases)
 	}
-	facts := []string{"by the prices in the larder, for what is used; whole packs and fuel are not counted"}
+	facts := []string{"by the prices in the larder, for what is used; fuel is not counted"}
+	if till := list.Till; len(till) == 1 {
+		text := "at the till " + money(till[0]) + ", in whole packs and pieces"
+		if len(missing) > 0 {
+			text += ", for what has a price"
+		}
+		facts = append(facts, text)
+	}
 	if foodCost != "" {
 		facts = append(facts, foodCost)
 	}
@@ -87,17 +90,22 @@ func (b *builder) cost() *sheets.Sheet {
 		facts = append(facts, "the prices name no currency")
 	}
 	if n := len(missing); n > 0 {
-		facts = append(facts, fmt.Sprintf("%s without a price: a figure with a + costs more than it says", plural(n, "thing", "things")))
+		facts = append(facts, fmt.Sprintf("prices are known for %d of %s; a ? stands where one is missing", len(list.Items)-n, plural(len(list.Items), "thing", "things")))
 	}
 	return &sheets.Sheet{ID: b.id("cost"), Kind: sheets.CostCard, Title: "Cost card", Facts: facts, Blocks: []sheets.Block{t}}
 }
 
-// more marks a figure that leaves out what has no price.
-func more(text string, unpriced []string) string {
-	if len(unpriced) > 0 {
-		return text + " +"
+// costCell is a sum; where a price is missing nobody knows it, and what is known
+// of it stands below.
+func costCell(c buying.Cost, unpriced []string) sheets.Cell {
+	if len(unpriced) == 0 {
+		return say(money(c))
 	}
-	return text
+	out := say("?")
+	if c.Amount.Sign() > 0 {
+		out.Sub = quiet(money(c) + " known")
+	}
+	return out
 }
 
 // portionsServed is for how many the menu is, a child counting half; 0 when

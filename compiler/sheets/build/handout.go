@@ -364,20 +364,16 @@ func costs(list *buying.List) (out []string) {
 		return nil
 	}
 	for _, c := range list.Costs {
-		text := "costs about " + money(c)
+		text := "what is used costs " + money(c)
+		if i := slices.IndexFunc(list.Till, func(o buying.Cost) bool { return o.Currency == c.Currency }); i >= 0 {
+			text += "; at the till " + money(list.Till[i])
+		}
 		if n := len(list.Unpriced); n > 0 {
-			text += fmt.Sprintf(", without %s that %s no price", plural(n, "thing", "things"), hasOrHave(n))
+			text = fmt.Sprintf("cost ?: prices are known for %d of %s; of those, ", len(list.Items)-n, plural(len(list.Items), "thing", "things")) + text
 		}
 		out = append(out, text)
 	}
 	return out
-}
-
-func hasOrHave(n int) string {
-	if n == 1 {
-		return "has"
-	}
-	return "have"
 }
 
 // figuresOf are the amounts of a part, as data.

@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/larder"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
 )
@@ -134,15 +135,16 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	if it.Size != "" {
 		name = it.Size + " " + name
 	}
-	what := sheets.Cell{Runs: []sheets.Run{{Text: name, Style: sheets.Thing}}}
 	var sub []string
+	buy := b.dash(it.Print())
 	if p := it.Packs; p != nil {
-		st := b.fig.StyleOf(it.Uses[0].Amount)
-		text := fmt.Sprintf("%d × %s", p.Count, b.fig.PackSize(p.Each, st))
-		if p.Spare.Value.High.Sign() > 0 {
-			text += ", " + p.Spare.Print(st) + " spare"
+		text := buy + " needed"
+		if p.Spare.Value.High.Sign() > 0 && !p.Usual {
+			text += ", " + p.Spare.Print(b.fig.StyleOf(it.Uses[0].Amount)) + " spare"
 		}
 		sub = append(sub, text)
+		buy = b.packText(it)
+		name = it.Name
 	}
 	if it.Pieces > 0 {
 		sub = append(sub, fmt.Sprintf("about %d", it.Pieces))
@@ -159,6 +161,7 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 			sub = append(sub, how)
 		}
 	}
+	what := sheets.Cell{Runs: []sheets.Run{{Text: name, Style: sheets.Thing}}}
 	if len(sub) > 0 {
 		what.Sub = []sheets.Run{{Text: strings.Join(sub, " · "), Style: sheets.Quiet}}
 	}
@@ -166,7 +169,24 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	for _, u := range it.Uses {
 		uses.uses = append(uses.uses, u.Amount)
 	}
-	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(b.dash(it.Print()))}, what, {Runs: b.shares(&uses)}}}
+	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(buy)}, what, {Runs: b.shares(&uses)}}}
+}
+
+// packText is what is carried: "1 bottle of 5 litres", "2 boxes of 12", "2 heads".
+func (b *builder) packText(it *buying.Item) string {
+	p := it.Packs
+	container := p.Container
+	if p.Count > 1 {
+		container = larder.PluralName(container)
+	}
+	if p.Whole {
+		return fmt.Sprintf("%d %s", p.Count, container)
+	}
+	size := b.fig.LabelSize(p.Each, it.Uses[0].Amount, p.Usual)
+	if container == "" {
+		return fmt.Sprintf("%d × %s", p.Count, size)
+	}
+	return fmt.Sprintf("%d %s of %s", p.Count, container, size)
 }
 
 func amountRun(text string) []sheets.Run {

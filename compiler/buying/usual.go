@@ -1,0 +1,164 @@
+package buying
+
+import (
+	"slices"
+
+	"tamis/compiler/larder"
+	"tamis/lang/quantity"
+)
+
+// How shops usually sell things (larder/data/packs.csv, each row with its
+// source): eggs by the box, cream by the pot, herbs by the bunch. What is weighed
+// out for who asks, potatoes and meat, keeps its weight.
+
+// mostUsual is how many usual packs somebody carries home; who needs more buys
+// another way, and is told the amount. Common practice, no source.
+const (
+	mostUsual  = 24
+	mostInHand = 4 // where the counter weighs out what is asked for
+)
+
+// weighedOut tells whether a counter weighs out what is asked for.
+func weighedOut(counter string) bool {
+	return slices.Contains([]string{"greengrocer", "butcher", "fishmonger", "deli"}, counter)
+}
+
+// usualPacks takes packs by the habits of shops, if there are any.
+func (it *Item) usualPacks(need quantity.Quantity) bool {
+	l := it.first()
+	b, ok := larder.Builtin().Find(it.Name)
+	if !ok || it.Cupboard || l.BoughtAs != nil || l.Seller != "" {
+		return false
+	}
+	if it.heads(b, need) {
+		return true
+	}
+	var best *Packs
+	least := quantity.Number{}
+	for _, p := range b.Packs {
+		each, ok := it.asNeed(p, need)
+		if !ok || p.Region != it.region() || weighedOut(it.Counter) && !inHand(p) {
+			continue
+		}
+		packs := packsOf(need, each)
+		packs.Container, packs.Usual = p.Container, true
+		// what is over costs, and so does each pack that is opened
+		score := packs.Spare.Value.High.Div(need.Value.High).Add(quantity.Frac(12*int64(packs.Count), 100))
+		if best == nil || score.Less(least) {
+			best, least = packs, score
+		}
+	}
+	most := mostUsual
+	if weighedOut(it.Counter) {
+		most = mostInHand
+	}
+	if best == nil || best.Count > most {
+		return false
+	}
+	it.Packs = best
+	return true
+}
+
+// asNeed is what a pack holds, measured as the need is.
+func (it *Item) asNeed(p larder.Pack, need quantity.Quantity) (quantity.Quantity, bool) {
+	var q quantity.Quantity
+	switch p.Unit {
+	case "g":
+		q = quantity.Grams(p.Amount)
+	case "ml":
+		q = quantity.Millilitres(p.Amount)
+	case "each":
+		q = quantity.Pieces(p.Amount)
+	default:
+		return q, false
+	}
+	if q.Dim == need.Dim {
+		return q, true
+	}
+	d, _, ok := it.density(it.first())
+	switch {
+	case !ok:
+	case q.Dim == quantity.Mass && need.Dim == quantity.Volume:
+		v, problem := q.AsVolume(d)
+		return v, problem == nil
+	case q.Dim == quantity.Volume && need.Dim == quantity.Mass:
+		v, problem := q.AsMass(d)
+		return v, problem == nil
+	}
+	return q, false
+}
+
+// inHand tells whether a pack is taken as it lies there, at a counter that weighs
+// the rest out: herbs, berries, salad.
+func inHand(p larder.Pack) bool {
+	switch p.Container {
+	case "bunch", "punnet", "head", "pot":
+		return true
+	case "packet", "bag":
+		return p.Unit == "g" && !quantity.Int(300).Less(p.Amount)
+	}
+	return false
+}
+
+// region is whose shops are meant: the American ones where the page is in
+// American measures.
+func (it *Item) region() string {
+	if it.noteStyle(it.first()).System == quantity.US {
+		return "US"
+	}
+	return "UK"
+}
+
+// heads brings cloves of garlic and sticks of celery over to what they grow in.
+func (it *Item) heads(b *larder.Item, need quantity.Quantity) bool {
+	if need.Dim != quantity.Word {
+		return false
+	}
+	for _, g := range b.Gives {
+		if g.Per != "" && g.Unit == need.Unit.Name && g.Amount.Value.Sign() > 0 {
+			each := need
+			each.Value = quantity.Exactly(g.Amount.Value)
+			it.Packs = packsOf(need, each)
+			it.Packs.Container, it.Packs.Usual, it.Packs.Whole = g.Per, true, true
+			return true
+		}
+	}
+	return false
+}
+
+// container is what something is usually sold in, measured so; empty when that
+// is not known.
+func (it *Item) container(d quantity.Dimension) string {
+	b, ok := larder.Builtin().Find(it.Name)
+	if !ok {
+		return ""
+	}
+	for _, p := range b.Packs {
+		if p.Region == it.region() && (p.Unit == "g") == (d == quantity.Mass) {
+			return p.Container
+		}
+	}
+	return ""
+}
+
+// little is how much of a dry thing may be in most houses: it is looked for
+// there before it is bought. Common practice, no source.
+var little = map[quantity.Dimension]quantity.Number{quantity.Mass: quantity.Int(100), quantity.Volume: quantity.Int(100)}
+
+// inTheHouse puts little amounts of dry things with what is in the cupboard,
+// unless the writer says where they are bought.
+func (it *Item) inTheHouse() {
+	l := it.first()
+	if e := it.entry(l); e != nil && e.Packs != nil || l.Seller != "" || len(it.Buy) != 1 {
+		return
+	}
+	switch it.Counter {
+	case "dry goods", "spices", "baking", "condiments", "oils and vinegars":
+	default:
+		return
+	}
+	most, ok := little[it.Buy[0].Dim]
+	if ok && !most.Less(it.Buy[0].Value.High) || it.Counter == "spices" {
+		it.Cupboard = true
+	}
+}
