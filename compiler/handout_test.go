@@ -111,13 +111,13 @@ func TestHandouts(t *testing.T) {
 		"|400 g|carrots|A",
 		"## Part 2: Soup Saturday 6 March 2027",
 		"|1.8 kg|leeks|B 600 g · B* 1.2 kg", // one pot and two copies of it
-		"|120 g|butter|B 40 g · B* 80 g",
+		"|1 block of 250 g|butter 120 g needed|B 40 g · B* 80 g",
 	}, plain(d.Sheets[1]))
 
 	require.Equal(t, []string{
 		"# What it shows", "B|Soup|for 4",
 		"# Brought from an earlier part", "|800 ml|Stock B Soup|part 1, 4 March|fridge, use by 7 March",
-		"# Buy for this part", "## Greengrocer", "|1.8 kg|leeks|B 600 g · B* 1.2 kg", "## Dairy", "|120 g|butter|B 40 g · B* 80 g",
+		"# Buy for this part", "## Greengrocer", "|1.8 kg|leeks|B 600 g · B* 1.2 kg", "## Dairy", "|1 block of 250 g|butter 120 g needed|B 40 g · B* 80 g",
 		"# Ready before it begins", "## 2 of Soup, as soft leeks B*, step 1 of its recipe, for all together", "|1.2 kg|leeks", "|80 g|butter",
 		"# Order of work", "## Soup",
 		"B|1|Soften the leeks in the butter|hands-on 5 min, leave 15 min",

@@ -206,7 +206,7 @@ func TestMiseAndShoppingAddUpOnce(t *testing.T) {
 	require.Contains(t, mise, "45 ml | green oil | D1 | 18:50", "what a base draws")
 	shop := rows(sheetOf(t, d, sheets.Shopping, ""))
 	require.Contains(t, shop, "45 ml | rapeseed oil | C", "for the base, through the dressing: 300 × 45/300")
-	require.Contains(t, shop, "9 g | parsley leaves | C")
+	require.Contains(t, shop, "1 packet of 30 g | parsley leaves (9 g needed) | C")
 	require.Contains(t, shop, "for 8 | Lemon sorbet | After", "bought ready")
 	for _, r := range shop {
 		require.NotContains(t, r, "green dressing", "what is made here is not bought")

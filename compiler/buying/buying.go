@@ -72,8 +72,9 @@ type Packs struct {
 	Each      quantity.Quantity
 	Container string // "bottle"; empty where nobody says
 	Spare     quantity.Quantity
-	Usual     bool // by the habits of shops, not by the writer's larder
-	Whole     bool // a head or a bunch, not a pack: of no printed size
+	Label     *quantity.Quantity // what stands on it, where Each is that by weight or by volume; else nil
+	Usual     bool               // by the habits of shops, not by the writer's larder
+	Whole     bool               // a head or a bunch, not a pack: of no printed size
 }
 
 // Cost is an amount of money; Currency is the writer's word, or empty.

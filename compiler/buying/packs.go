@@ -21,12 +21,15 @@ func (it *Item) pack() {
 	if e != nil && e.Packs != nil {
 		var sizes []quantity.Quantity
 		for _, m := range e.Packs.Sizes {
-			if q, problem := m.Quantity(l.Recipe.System); problem == nil && q.Same(need) && q.Value.High.Sign() > 0 {
-				sizes = append(sizes, q)
+			if q, problem := m.Quantity(l.Recipe.System); problem == nil && q.Value.High.Sign() > 0 {
+				if q, ok := it.alike(q, need); ok {
+					sizes = append(sizes, q)
+				}
 			}
 		}
 		if it.Packs = choose(need, sizes); it.Packs != nil {
 			it.Packs.Container = it.container(need.Dim)
+			it.label(e.Packs.Sizes, need)
 		}
 		return
 	}
@@ -42,6 +45,23 @@ func (it *Item) pack() {
 	}
 	if need.Dim == quantity.Mass {
 		it.countPieces(need)
+	}
+}
+
+// label keeps what stands on the pack where that is another measure than the
+// need: milk by the gram is sold by the litre.
+func (it *Item) label(sizes []quantity.Measure, need quantity.Quantity) {
+	l := it.first()
+	for _, m := range sizes {
+		q, problem := m.Quantity(l.Recipe.System)
+		if problem != nil || q.Same(need) {
+			continue
+		}
+		if same, ok := it.alike(q, need); ok && same.Value.High.Equal(it.Packs.Each.Value.High) {
+			it.Packs.Label = &q
+			it.Packs.Container = it.container(q.Dim)
+			return
+		}
 	}
 }
 
@@ -167,6 +187,12 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 				return price, false
 			}
 			q = w
+		case unit.Dim == quantity.Volume && q.Dim == quantity.Mass:
+			v, ok := it.alike(q, unit)
+			if !ok {
+				return price, false
+			}
+			q = v
 		default:
 			return price, false
 		}

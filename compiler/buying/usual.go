@@ -42,6 +42,9 @@ func (it *Item) usualPacks(need quantity.Quantity) bool {
 		}
 		packs := packsOf(need, each)
 		packs.Container, packs.Usual = p.Container, true
+		if as := it.printed(p); !as.Same(need) {
+			packs.Label = &as
+		}
 		// what is over costs, and so does each pack that is opened
 		score := packs.Spare.Value.High.Div(need.Value.High).Add(quantity.Frac(12*int64(packs.Count), 100))
 		if best == nil || score.Less(least) {
@@ -61,27 +64,33 @@ func (it *Item) usualPacks(need quantity.Quantity) bool {
 
 // asNeed is what a pack holds, measured as the need is.
 func (it *Item) asNeed(p larder.Pack, need quantity.Quantity) (quantity.Quantity, bool) {
-	var q quantity.Quantity
+	return it.alike(it.printed(p), need)
+}
+
+// printed is what stands on a pack.
+func (it *Item) printed(p larder.Pack) quantity.Quantity {
 	switch p.Unit {
 	case "g":
-		q = quantity.Grams(p.Amount)
+		return quantity.Grams(p.Amount)
 	case "ml":
-		q = quantity.Millilitres(p.Amount)
-	case "each":
-		q = quantity.Pieces(p.Amount)
-	default:
-		return q, false
+		return quantity.Millilitres(p.Amount)
 	}
-	if q.Dim == need.Dim {
+	return quantity.Pieces(p.Amount)
+}
+
+// alike is q in the kind of measure of o, by weight and volume where it is known
+// what a volume weighs.
+func (it *Item) alike(q, o quantity.Quantity) (quantity.Quantity, bool) {
+	if q.Same(o) {
 		return q, true
 	}
 	d, _, ok := it.density(it.first())
 	switch {
 	case !ok:
-	case q.Dim == quantity.Mass && need.Dim == quantity.Volume:
+	case q.Dim == quantity.Mass && o.Dim == quantity.Volume:
 		v, problem := q.AsVolume(d)
 		return v, problem == nil
-	case q.Dim == quantity.Volume && need.Dim == quantity.Mass:
+	case q.Dim == quantity.Volume && o.Dim == quantity.Mass:
 		v, problem := q.AsMass(d)
 		return v, problem == nil
 	}

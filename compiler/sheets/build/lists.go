@@ -182,7 +182,11 @@ func (b *builder) packText(it *buying.Item) string {
 	if p.Whole {
 		return fmt.Sprintf("%d %s", p.Count, container)
 	}
-	size := b.fig.LabelSize(p.Each, it.Uses[0].Amount, p.Usual)
+	each := p.Each
+	if p.Label != nil {
+		each = *p.Label
+	}
+	size := b.fig.LabelSize(each, it.Uses[0].Amount, p.Usual)
 	if container == "" {
 		return fmt.Sprintf("%d × %s", p.Count, size)
 	}
