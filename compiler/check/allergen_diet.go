@@ -13,7 +13,7 @@ import (
 
 var dietWord = &Rule{
 	Code: "A104", Title: "A word for a diet, and something in it that is not of that diet.", Family: Allergens, Severity: diag.Warning,
-	What:    "A title, a course or an option says vegan, vegetarian, or that something is left out, and an ingredient is just that. In `about` it is a question, since the sentence may speak of something else.",
+	What:    "A title, a course or an option says vegan, vegetarian, halal, kosher or for coeliacs, or that something is left out, and an ingredient is just that, also through bases. In `about` it is a question, since the sentence may speak of something else; where only the label tells, it is a hint.",
 	Why:     "People choose by that word, and some are ill when it is wrong.",
 	Fix:     "Change the ingredient, or take the word out.",
 	Sources: []string{noSource, "Regulation (EU) 1169/2011 Annex II, as seen reproduced"},
@@ -77,93 +77,296 @@ func askMenu(p *Pass, m *demand.Meal, seen once) {
 	askDiet(p, p.rule.Severity, m.Menu.Name, m.Menu.NameAt, all, seen)
 }
 
-// diet is a word and what it rules out.
+// diet is a claim and what it rules out.
 type diet struct {
 	words  []string
 	flags  []larder.Flag
 	things []string // substances
+	named  []string // things by their names
+	own    []string // words by which a thing calls itself of the diet
 	says   string   // what the word promises, for the message
 }
 
+var (
+	animal  = []larder.Flag{larder.Meat, larder.Fish, larder.Shellfish, larder.Gelatine}
+	cereals = []string{"wheat", "rye", "barley", "oats", "gluten"}
+	nutKind = []string{"almond", "hazelnut", "walnut", "cashew", "pecan", "Brazil nut", "pistachio", "macadamia", "pine nut", "black walnut", "heartnut", "nuts"}
+	plants  = []string{"vegan", "plant", "plant-based", "vegetable", "non-dairy", "dairy-free", "egg-free", "meat-free", "mock", "soya", "soy", "oat", "almond", "coconut"}
+)
+
 var diets = []diet{
-	{[]string{"vegan", "plant-based", "plant based"}, []larder.Flag{larder.Meat, larder.Fish, larder.Shellfish, larder.Dairy, larder.Egg, larder.RawEgg, larder.Honey, larder.Gelatine}, []string{"milk", "egg", "fish", "crustacean", "mollusc"}, "vegan"},
-	{[]string{"vegetarian", "veggie", "meatless"}, []larder.Flag{larder.Meat, larder.Fish, larder.Shellfish, larder.Gelatine, larder.Rennet}, []string{"fish", "crustacean", "mollusc"}, "vegetarian"},
-	{[]string{"meat-free", "meat free"}, []larder.Flag{larder.Meat}, nil, "that there is no meat in it"},
-	{[]string{"gluten-free", "gluten free", "without gluten", "no gluten"}, nil, []string{"wheat", "rye", "barley", "oats", "gluten"}, "that there is no gluten in it"},
-	{[]string{"wheat-free", "wheat free", "without wheat"}, nil, []string{"wheat"}, "that there is no wheat in it"},
-	{[]string{"dairy-free", "dairy free", "without dairy", "no dairy", "milk-free", "without milk", "lactose-free"}, nil, []string{"milk"}, "that there is no milk in it"},
-	{[]string{"egg-free", "egg free", "eggless", "without eggs", "without egg"}, nil, []string{"egg"}, "that there is no egg in it"},
-	{[]string{"nut-free", "nut free", "without nuts", "no nuts"}, nil, []string{"almond", "hazelnut", "walnut", "cashew", "pecan", "Brazil nut", "pistachio", "macadamia", "pine nut", "black walnut", "heartnut", "nuts", "peanut"}, "that there are no nuts in it"},
-	{[]string{"alcohol-free", "alcohol free", "without alcohol", "no alcohol"}, []larder.Flag{larder.Alcohol}, nil, "that there is no alcohol in it"},
-	{[]string{"pescatarian"}, []larder.Flag{larder.Meat}, nil, "pescatarian"},
-	{[]string{"halal"}, []larder.Flag{larder.Pork, larder.Alcohol}, nil, "halal"},
+	{words: []string{"vegan", "vegans", "plant-based", "plant based"}, flags: append([]larder.Flag{larder.Dairy, larder.Egg, larder.RawEgg, larder.Honey}, animal...), things: []string{"milk", "egg", "fish", "crustacean", "mollusc"}, named: []string{"beeswax", "royal jelly"}, own: []string{"vegan", "plant", "plant-based", "vegetable", "mock"}, says: "vegan"},
+	{words: []string{"vegetarian", "vegetarians", "veggie", "meatless"}, flags: append([]larder.Flag{larder.Rennet}, animal...), things: []string{"fish", "crustacean", "mollusc"}, own: []string{"vegan", "plant", "vegetarian", "vegetable", "veggie", "meat-free"}, says: "vegetarian"},
+	{words: []string{"pescatarian"}, flags: []larder.Flag{larder.Meat}, own: []string{"vegan", "plant", "vegetarian", "vegetable"}, says: "pescatarian"},
+	{words: []string{"coeliac", "coeliacs", "celiac", "celiacs"}, things: cereals, own: []string{"gluten-free", "gluten free"}, says: "that it is for coeliacs"},
+	{words: []string{"halal", "halaal", "muslim"}, flags: []larder.Flag{larder.Pork, larder.Alcohol, larder.Gelatine}, own: []string{"halal", "alcohol-free", "alcohol free", "beef gelatine", "fish gelatine", "turkey", "beef", "vegetarian", "vegan", "non-alcoholic"}, says: "halal"},
+	{words: []string{"kosher"}, flags: []larder.Flag{larder.Pork, larder.Shellfish}, things: []string{"crustacean", "mollusc"}, named: []string{"eel", "catfish", "shark", "monkfish", "swordfish", "rabbit", "hare"}, own: []string{"kosher", "beef", "turkey", "vegan", "plant"}, says: "kosher"},
+	{words: []string{"jain"}, flags: append([]larder.Flag{larder.Egg, larder.RawEgg, larder.Honey}, animal...), things: []string{"egg", "fish", "crustacean", "mollusc"}, named: []string{"onion", "onions", "garlic", "potato", "potatoes", "carrot", "carrots", "ginger", "beetroot", "radish", "shallot", "shallots", "leek", "leeks"}, own: []string{"vegan", "plant"}, says: "Jain"},
 }
 
-// askDiet compares the words of a text with what the lines bring.
+// lackings are what a claim to be without something rules out, by the word that
+// stands in "…-free", "free from …", "without …" and "no …".
+var lackings = map[string]diet{
+	"meat":      {flags: []larder.Flag{larder.Meat}, own: []string{"vegan", "plant", "vegetable", "vegetarian"}, says: "that there is no meat in it"},
+	"pork":      {flags: []larder.Flag{larder.Pork}, own: []string{"beef", "turkey", "vegan", "plant", "halal"}, says: "that there is no pork in it"},
+	"beef":      {flags: []larder.Flag{larder.Beef}, own: []string{"vegan", "plant"}, says: "that there is no beef in it"},
+	"gluten":    {things: cereals, says: "that there is no gluten in it"},
+	"wheat":     {things: []string{"wheat"}, own: []string{"gluten-free", "gluten free"}, says: "that there is no wheat in it"},
+	"dairy":     {things: []string{"milk"}, own: append([]string{"milk-free"}, plants...), says: "that there is no milk in it"},
+	"milk":      {things: []string{"milk"}, own: append([]string{"dairy-free"}, plants...), says: "that there is no milk in it"},
+	"lactose":   {things: []string{"milk"}, own: append([]string{"lactose-free", "lactose free", "dairy-free"}, plants...), says: "that there is no lactose in it"},
+	"egg":       {things: []string{"egg"}, own: []string{"vegan", "plant", "plant-based"}, says: "that there is no egg in it"},
+	"nut":       {things: append([]string{"peanut"}, nutKind...), says: "that there are no nuts in it"},
+	"tree nut":  {things: nutKind, own: []string{"nut-free", "nut free"}, says: "that there are no tree nuts in it"},
+	"peanut":    {things: []string{"peanut"}, own: []string{"nut-free"}, says: "that there are no peanuts in it"},
+	"shellfish": {flags: []larder.Flag{larder.Shellfish}, things: []string{"crustacean", "mollusc"}, own: []string{"vegan", "plant", "vegetarian"}, says: "that there is no shellfish in it"},
+	"seafood":   {flags: []larder.Flag{larder.Shellfish, larder.Fish}, things: []string{"crustacean", "mollusc", "fish"}, own: []string{"vegan", "plant", "vegetarian"}, says: "that there is no fish or shellfish in it"},
+	"alcohol":   {flags: []larder.Flag{larder.Alcohol}, own: []string{"non-alcoholic", "zero"}, says: "that there is no alcohol in it"},
+	"honey":     {flags: []larder.Flag{larder.Honey}, own: []string{"vegan"}, says: "that there is no honey in it"},
+	"gelatine":  {flags: []larder.Flag{larder.Gelatine}, own: []string{"vegan", "vegetarian"}, says: "that there is no gelatine in it"},
+}
+
+// lackOf is what a claim to be without a thing rules out: a word of the table, a
+// substance of the lists, or a thing of the larder by its name.
+func lackOf(word string) (diet, bool) {
+	word = larder.Fold(strings.TrimSpace(word))
+	switch word {
+	case "soy", "soybean", "soya bean":
+		word = "soya"
+	case "sulfite", "sulphur dioxide", "sulphite":
+		word = "sulphites"
+	case "gelatin":
+		word = "gelatine"
+	case "treenut":
+		word = "tree nut"
+	}
+	if d, ok := lackings[word]; ok {
+		return d, true
+	}
+	if s, ok := larder.Builtin().Substance(word); ok {
+		d := diet{things: []string{s}, says: "that there is no " + word + " in it"}
+		if s == "fish" || s == "crustacean" || s == "mollusc" {
+			d.own = []string{"vegan", "plant", "vegetarian"}
+		}
+		if s == "fish" {
+			d.flags = []larder.Flag{larder.Fish}
+		}
+		return d, true
+	}
+	if it, ok := larder.Builtin().Find(word); ok && !it.Water && word != "sugar" && word != "fat" && word != "salt" {
+		return diet{named: []string{word, larder.Plural(word)}, says: "that there is no " + word + " in it"}, true
+	}
+	return diet{}, false
+}
+
+// claim is a claim with the words that make it.
+type claim struct {
+	diet
+	words string
+}
+
+// claimsOf are the claims of a text in small letters.
+func claimsOf(low string) (out []claim) {
+	if low == "" {
+		return nil
+	}
+	for _, dt := range diets {
+		for _, w := range dt.words {
+			if speaksOf(low, w) && !(w == "kosher" && speaksOf(low, "kosher salt", "kosher dill", "kosher pickles")) {
+				out = append(out, claim{dt, w})
+				break
+			}
+		}
+	}
+	if !strings.Contains(low, "free") && !strings.Contains(low, "without") && !strings.Contains(low, "no ") && !strings.Contains(low, "less") && !strings.Contains(low, "non-") {
+		return out
+	}
+	words := strings.FieldsFunc(low, func(r rune) bool { return strings.ContainsRune(" ,;:.()/&\t\n", r) })
+	add := func(thing, said string) {
+		if d, ok := lackOf(thing); ok {
+			out = append(out, claim{d, said})
+		}
+	}
+	for i, w := range words {
+		switch {
+		case strings.HasSuffix(w, "-free"):
+			thing := strings.TrimSuffix(w, "-free")
+			add(thing, w)
+			if j := strings.LastIndexByte(thing, '-'); j > 0 {
+				add(strings.ReplaceAll(thing, "-", " "), w)
+			}
+		case w == "eggless":
+			add("egg", w)
+		case w == "free" && i+1 < len(words) && (words[i+1] == "from" || words[i+1] == "of"), w == "without", w == "no", w == "contains" && i+1 < len(words) && words[i+1] == "no":
+			k := i + 1
+			if w == "free" || w == "contains" {
+				k++
+			}
+			for n := 0; k < len(words) && n < 8; k, n = k+1, n+1 { // free from milk, eggs and nuts
+				if words[k] == "and" || words[k] == "or" || words[k] == "any" || words[k] == "no" {
+					continue
+				}
+				before := len(out)
+				if k+1 < len(words) {
+					add(words[k]+" "+words[k+1], words[k])
+				}
+				if len(out) == before {
+					add(words[k], words[k])
+				}
+				if len(out) == before {
+					break
+				}
+			}
+		case w == "free" && i > 0:
+			add(words[i-1], words[i-1]+" free")
+			if i > 1 {
+				add(words[i-2]+" "+words[i-1], words[i-1]+" free")
+			}
+		}
+	}
+	return out
+}
+
+// askDiet compares the claims of a text with what the lines bring.
 func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*resolve.Line, seen once) {
 	low := strings.ToLower(text)
 	if strings.Contains(low, "not ") || strings.Contains(low, "non-") {
 		return
 	}
-	for _, dt := range diets {
-		for _, w := range dt.words {
-			if !speaksOf(low, w) {
+	made := claimsOf(low)
+	if len(made) == 0 {
+		return
+	}
+	things := hazard.Things(lines)
+	for _, c := range made {
+		span := at
+		if i := strings.Index(strings.ToLower(at.Text()), c.words); i >= 0 {
+			span = source.Span{File: at.File, Start: at.Start + i, End: at.Start + i + len(c.words)}
+		}
+		if seen[span] {
+			continue
+		}
+		label := -1
+		for i, l := range things {
+			what, sure := c.against(l)
+			if what == "" {
 				continue
 			}
-			span := at
-			if i := strings.Index(strings.ToLower(at.Text()), w); i >= 0 {
-				span = source.Span{File: at.File, Start: at.Start + i, End: at.Start + i + len(w)}
-			}
-			for _, l := range hazard.Things(lines) {
-				what := dt.against(l)
-				if what == "" || seen.again(span) {
-					continue
+			if !sure {
+				if label < 0 {
+					label = i
 				}
-				name := l.Line.Name
-				if l.Line != l.Top {
-					name += ", in the " + l.Top.Name + ","
-				}
-				p.ReportAs(sev, span, "this says %s, and %s %s", dt.says, name, what).
-					See(l.Line.NameAt, "gathered here").
-					WithHelp("change the ingredient, or take the word out; what a maker adds is on its label")
-				break
+				continue
 			}
+			seen[span] = true
+			p.ReportAs(sev, span, "this says %s, and %s %s", c.says, nameIn(l), what).
+				See(l.Line.NameAt, "gathered here").
+				WithHelp("change the ingredient, or take the word out; what a maker adds is on its label")
 			break
+		}
+		if c.says == "kosher" && !seen[span] {
+			if meat, milk := meatAndMilk(things); meat != nil && milk != nil {
+				seen[span] = true
+				p.ReportAs(sev, span, "this says kosher, and %s and %s are in one dish", nameIn(*meat), nameIn(*milk)).
+					See(milk.Line.NameAt, "gathered here").
+					WithHelp("take one of them out, or take the word out; who keeps kosher asks a rabbi")
+			}
+		}
+		if label >= 0 && !seen[span] {
+			seen[span] = true
+			l := things[label]
+			what, _ := c.against(l)
+			p.ReportAs(diag.Hint, span, "this says %s, and %s %s", c.says, nameIn(l), what).
+				See(l.Line.NameAt, "gathered here").
+				WithHelp("read the label of the one that is bought, and name it so that this is clear")
 		}
 	}
 }
 
-// against says what about a thing is against the diet; empty: nothing that is
-// known. A thing that calls itself of the diet is taken at its word.
-func (dt diet) against(l hazard.Thing) string {
+// nameIn names a thing, and what it comes in.
+func nameIn(l hazard.Thing) string {
+	if l.Line != l.Top {
+		return l.Line.Name + ", in the " + l.Top.Name + ","
+	}
+	return l.Line.Name
+}
+
+// meatAndMilk are the first meat and the first thing with milk.
+func meatAndMilk(things []hazard.Thing) (meat, milk *hazard.Thing) {
+	for i := range things {
+		t := &things[i]
+		if meat == nil && t.Item != nil && t.Item.Has(larder.Meat) {
+			meat = t
+		}
+		for _, c := range t.Contains {
+			if milk == nil && c.Substance == "milk" && !c.Depends {
+				milk = t
+			}
+		}
+	}
+	return meat, milk
+}
+
+// against says what about a thing is against the diet, and whether it is sure or
+// only its label tells; empty: nothing that is known. A thing that calls itself of
+// the diet is taken at its word.
+func (c claim) against(l hazard.Thing) (what string, sure bool) {
 	own := strings.ToLower(l.Line.Name + " " + l.Line.Note.Text + " " + l.Line.Brackets.Text)
-	for _, o := range append([]string{"vegan", "plant", "vegetable", "vegetarian", "non-dairy", "meat-free"}, dt.words...) {
-		if speaksOf(own, o) {
-			return ""
+	if speaksOf(own, c.words) {
+		return "", false
+	}
+	for _, n := range c.named {
+		if speaksOf(own, n) {
+			return "is " + n, true
 		}
 	}
-	for _, c := range l.Contains {
-		if c.Depends {
-			continue
+	for _, o := range c.own {
+		if speaksOf(own, o) && !known(l, o) {
+			return "", false
 		}
-		for _, t := range dt.things {
-			if c.Substance == t {
-				return "holds " + c.Named()
+	}
+	for _, t := range c.things {
+		for _, k := range l.Contains {
+			if k.Substance == t && !k.Depends {
+				return "holds " + k.Named(), true
 			}
 		}
 	}
-	if l.Item == nil || l.Item.Has(larder.Generic) {
-		return ""
-	}
-	for _, f := range dt.flags {
-		if l.Item.Has(f) {
-			if f == larder.RawEgg {
-				f = larder.Egg
+	if l.Item != nil && !l.Item.Has(larder.Generic) {
+		for _, f := range c.flags {
+			if l.Item.Has(f) {
+				if f == larder.RawEgg {
+					f = larder.Egg
+				}
+				return "counts as " + strings.TrimPrefix(string(f), "animal "), true
 			}
-			return "counts as " + strings.TrimPrefix(string(f), "animal ")
 		}
 	}
-	return ""
+	for _, t := range c.things {
+		for _, k := range append(l.Contains[:len(l.Contains):len(l.Contains)], l.Perhaps...) {
+			if k.Substance == t {
+				return "may hold " + k.Named(), false
+			}
+		}
+	}
+	return "", false
+}
+
+// known tells whether a word that might call a thing of the diet only names its
+// kind: almond milk is of almonds, milk chocolate of milk.
+func known(l hazard.Thing, word string) bool {
+	if l.Item == nil {
+		return false
+	}
+	switch word {
+	case "soya", "soy", "oat", "almond", "coconut":
+		for _, c := range l.Contains {
+			if c.Substance == "milk" && !c.Depends {
+				return true // coconut in milk, and almonds in a milk pudding
+			}
+		}
+	}
+	return false
 }
 
 // claims are the sentences of `about` that state something of the dish itself,

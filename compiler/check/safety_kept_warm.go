@@ -49,14 +49,18 @@ var keptWarm = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			cold := d.choice.Rule("time as control", "cold")
+			hot := d.choice.Rule("time as control", "hot", "cold")
 			tuna := d.choice.Rule("time as control", "histamine")
 			for _, s := range append(d.stays(), d.left()...) {
 				r := cold
-				if s.pot.Totals.Scombr {
+				switch {
+				case s.pot.Totals.Scombr:
 					r = tuna
+				case s.pot.Warmth == hazard.Hot && d.servedHot(s.n):
+					r = hot
 				}
 				l := r.Shortest()
-				if s.place == "fridge" || s.place == "freezer" || s.time <= l.Time || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || seen.again(s.at) {
+				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || seen.again(s.at) {
 					continue
 				}
 				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s is out for %s; the figure is %s", foodOf(s.pot), lengthOf(s.time), l.Length()), r, l).
@@ -92,6 +96,20 @@ func spoils(pot hazard.Pot) bool {
 	return pot.Cooked && !(eggs && sweet)
 }
 
+// servedHot tells whether what waits after a stage is served hot as it is: no later
+// stage heats it.
+func (d *plate) servedHot(n int) bool {
+	if d.recipe.ServeHow == nil || d.recipe.ServeHow.State != "hot" {
+		return false
+	}
+	for _, st := range d.Stages {
+		if st.N > n && st.Heats {
+			return false
+		}
+	}
+	return true
+}
+
 // foodOf says what a pot holds in a word or two.
 func foodOf(pot hazard.Pot) string {
 	if pot.Cooked {
@@ -109,7 +127,7 @@ func (d *plate) left() (out []stay) {
 		}
 		for _, c := range st.Step.Margin {
 			if c, ok := c.(*resolve.Spell); ok && (c.Word == resolve.WordLeave || c.Word == resolve.WordRest) && !cures(st) {
-				out = append(out, stay{at: c.Span, pot: st.After, place: st.Place, time: longestOf(c.Fixed), what: string(c.Word)})
+				out = append(out, stay{at: c.Span, pot: st.After, place: st.Place, time: longestOf(c.Fixed), n: st.N, what: string(c.Word)})
 			}
 		}
 	}

@@ -206,7 +206,7 @@ func (i *Item) words(name string, cooked bool) {
 	red := hasWord(name, "beef", "lamb", "mutton", "hogget", "veal", "goat", "kid", "bison", "buffalo meat", "horsemeat", "steak", "steaks", "brisket", "venison", "rabbit", "hare")
 	fish := hasWord(name, "fish", "salmon", "cod", "haddock", "trout", "hake", "mackerel", "tuna", "kingfish", "hamachi", "snapper", "bream", "bass", "grouper", "swordfish", "halibut", "monkfish", "sardines", "herring", "mullet", "pollock", "char", "yellowtail", "barramundi")
 	shell := hasWord(name, "prawn", "prawns", "shrimp", "shrimps", "crab", "lobster", "oyster", "oysters", "clam", "clams", "mussel", "mussels", "scallop", "scallops", "langoustine", "langoustines", "cockles", "whelks", "razor clams", "squid", "octopus")
-	if hasWord(name, "cake", "crackers", "tea", "butter", "tofu", "seitan", "plant", "meatless", "oil", "extract", "mushroom", "mushrooms", "cheese", "milk", "curd", "yoghurt", "yogurt", "cream", "eggs", "egg") && !hasWord(name, "fish cakes") {
+	if hasWord(name, "cake", "crackers", "tea", "butter", "tofu", "seitan", "plant", "meatless", "oil", "extract", "mushroom", "mushrooms", "cheese", "milk", "curd", "yoghurt", "yogurt", "cream", "eggs", "egg", "gelatine", "gelatin", "crisps", "noodles", "spice", "rub", "pie", "pasty", "wine", "bouillon", "gravy") && !hasWord(name, "fish cakes") {
 		poultry, mince, pork, red, fish, shell = false, false, false, false, false, false
 	}
 	i.Strong = poultry || mince || pork || red || fish || shell || hasWord(name, "ham", "rice", "cream", "milk", "yoghurt", "yogurt", "custard")

@@ -128,6 +128,7 @@ func (t *Tracer) Reading(rd *resolve.Reading) *Trace {
 		tr.Reading = rd
 	}
 	w := &walk{t: t, tr: tr, made: map[*resolve.Product]*Pot{}, items: map[*resolve.Line][]*Item{}}
+	w.loose = loose(rd)
 	for _, sr := range rd.Steps {
 		if !happens(sr.Step) {
 			continue
@@ -139,6 +140,53 @@ func (t *Tracer) Reading(rd *resolve.Reading) *Trace {
 	tr.End = w.all()
 	return tr
 }
+
+// loose are the lines that no sentence was read to take, by the step that has a word
+// of their names, else by the first: what is not understood may still hurt.
+func loose(rd *resolve.Reading) map[int][]*resolve.Line {
+	if len(rd.Steps) == 0 {
+		return nil
+	}
+	taken := make(map[*resolve.Line]bool, len(rd.Lines))
+	for _, sr := range rd.Steps {
+		for _, tk := range sr.Takes {
+			if tk.Line != nil {
+				taken[tk.Line] = true
+			}
+		}
+	}
+	var first map[string]int // the first step that has a word
+	out := map[int][]*resolve.Line{}
+	for _, l := range rd.Lines {
+		if taken[l] || l.Serving || l.Optional || l.ToTaste || l.Circle {
+			continue
+		}
+		if first == nil {
+			first = map[string]int{}
+			for _, sr := range rd.Steps {
+				for _, t := range cut(prose(sr.Step), nil) {
+					if _, ok := first[t.stem]; !ok {
+						first[t.stem] = sr.Step.Index
+					}
+				}
+			}
+		}
+		at, best := rd.Steps[0].Step.Index, -1
+		for _, t := range cut(strings.ToLower(l.Name), nil) {
+			if n, ok := first[t.stem]; ok && len(t.stem) > 2 && !plainWords[t.stem] && (best < 0 || n < best) {
+				best = n
+			}
+		}
+		if best >= 0 {
+			at = best
+		}
+		out[at] = append(out[at], l)
+	}
+	return out
+}
+
+// plainWords are words of names, as stems, that name nothing.
+var plainWords = map[string]bool{"the": true, "and": true, "with": true, "from": true, "fresh": true, "whol": true, "larg": true, "smal": true, "raw": true, "hot": true, "cold": true, "red": true, "green": true, "whit": true, "black": true, "long": true, "dri": true, "of": true, "in": true}
 
 // happens leaves out the steps of a dish that does not pause.
 func happens(s *resolve.Step) bool {
@@ -157,6 +205,7 @@ type walk struct {
 	items  map[*resolve.Line][]*Item
 	paused int
 	brk    *Break
+	loose  map[int][]*resolve.Line // what no sentence was read to take, by the step it is taken to go in with
 }
 
 func (w *walk) all() Pot {
@@ -229,6 +278,16 @@ func (w *walk) step(sr *resolve.StepReading) {
 				if !i.used {
 					i.in = st.N
 				}
+			}
+		}
+		pot.add(got)
+	}
+	for _, l := range w.loose[s.Index] {
+		got := w.line(l)
+		for _, i := range got.Items {
+			if !i.used {
+				st.Taken = append(st.Taken, i)
+				i.in = st.N
 			}
 		}
 		pot.add(got)
