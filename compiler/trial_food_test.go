@@ -231,7 +231,7 @@ func triedFood() (all []tried) {
 	for name, holds := range map[string]string{
 		"Shaoxing wine": "wheat", "kamut": "wheat", "emmer": "wheat", "einkorn": "wheat", "triticale": "wheat",
 	} {
-		add(tried{number: "D1", what: name + " contains " + holds, open: open, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
+		add(tried{number: "D1", what: name + " contains " + holds, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
 			it, _, ok := larder.Builtin().FindPart(name)
 			require.True(t, ok, "not known")
 			var has []string
@@ -244,16 +244,16 @@ func triedFood() (all []tried) {
 		}})
 	}
 	for name, may := range map[string]string{"lemon juice": "sulphites", "lime juice": "sulphites", "desiccated coconut": "sulphites", "prawn": "sulphites", "barbecue sauce": "soya", "red pesto": "egg"} {
-		add(tried{number: "D1", what: name + " may contain " + may, open: open, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
+		add(tried{number: "D1", what: name + " may contain " + may, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
 			it, ok := larder.Builtin().Find(name)
 			require.True(t, ok, "not known")
 			require.Contains(t, it.Contains, larder.Content{Substance: may, Depends: true})
 		}})
 	}
-	add(tried{number: "D1", what: "every row of allergens says how it was seen", open: open, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
+	add(tried{number: "D1", what: "every row of allergens says how it was seen", text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
 		n := 0
 		for _, it := range larder.Builtin().Items() {
-			if len(it.Contains) > 0 && (it.Source == nil || it.Source.Key == "practice") {
+			if e := it.Evidence; e.Source == nil || e.FromMemory != (e.Source.Key == "memory") {
 				n++
 			}
 		}

@@ -41,7 +41,8 @@ type Item struct {
 	Flags    []Flag   // with what they imply, sorted
 	Classes  []string // words for several things at once: vegetable, herb, seasoning
 	Contains []Content
-	Source   *Source // of the facts above
+	Source   *Source        // of the facts above, save what it contains
+	Evidence Fact[struct{}] // of what it contains: an Annex, or memory
 
 	Densities []Density
 	Pieces    []Piece

@@ -32,7 +32,7 @@ func Load(files fs.FS) (*Table, error) {
 	l.fail(err)
 	for _, file := range shelves {
 		counter := strings.ReplaceAll(strings.TrimSuffix(path.Base(file), ".csv"), "-", " ")
-		l.each(file, "name,plural,other,cupboard,flags,contains,source", func(r row) { l.item(counter, r) })
+		l.each(file, "name,plural,other,cupboard,flags,contains,source,allergens from,verified,in sentences", func(r row) { l.item(counter, r) })
 	}
 	for _, index := range l.plurals {
 		index()

@@ -125,6 +125,22 @@ func (l *loader) item(counter string, r row) {
 			it.Contains = append(it.Contains, r.content(c))
 		}
 	}
+	it.Evidence.Source = l.t.sources[r.must("allergens from")]
+	if it.Evidence.Source == nil {
+		r.fail("%q is not in sources.csv", r.text("allergens from"))
+	}
+	switch r.must("verified") {
+	case "seen in source":
+	case "from memory":
+		it.Evidence.FromMemory = true
+	default:
+		r.fail("verified must be %q or %q", "seen in source", "from memory")
+	}
+	if r.yes("in sentences", "quiet") {
+		for _, name := range append([]string{it.Name, it.Plural}, it.Other...) {
+			l.t.quiet[Fold(name)] = true
+		}
+	}
 	l.t.items = append(l.t.items, it)
 	l.named[it.Name] = it
 	l.index(r, it, it.Name)
