@@ -30,10 +30,18 @@ func (t *Table) Know(name string) (Known, bool) {
 	if k, ok := t.bare(words); ok {
 		return k, true
 	}
+	if other := respelt(words); other != nil {
+		return t.Know(strings.Join(other, " "))
+	}
 	if len(words) < 2 {
 		return Known{}, false
 	}
 	last := len(words) - 1
+	if is := families[Singular(words[last])]; is != nil {
+		if k, ok := t.bare(words[:last]); ok && k.Part == "" && is(k.Item) {
+			return k, true
+		}
+	}
 	if part := Singular(words[last]); t.isPart(part) {
 		if k, ok := t.bare(words[:last]); ok {
 			k.Part = part
@@ -51,6 +59,41 @@ func (t *Table) Know(name string) (Known, bool) {
 		}
 	}
 	return Known{}, false
+}
+
+// spellings are other ways to write a word, and the way of the tables.
+var spellings = map[string]string{"yogurt": "yoghurt", "yogurts": "yoghurt", "yoghourt": "yoghurt", "chili": "chilli", "chilies": "chillies", "chilis": "chillies", "chile": "chilli", "chiles": "chillies", "whiskey": "whisky", "doughnuts": "doughnut", "zuccini": "zucchini", "brocolli": "broccoli", "parmesean": "parmesan", "mozarella": "mozzarella", "goats": "goat's", "goat": "goat's", "sheeps": "sheep's", "ewes": "ewe's"}
+
+// respelt writes the words of a name as the tables do; nil where they do already.
+func respelt(words []string) (out []string) {
+	for i, w := range words {
+		s, ok := spellings[w]
+		if ok && (w == "goat" || w == "goats") && (i+1 == len(words) || words[i+1] != "cheese" && words[i+1] != "milk") {
+			ok = false
+		}
+		if ok && s != w {
+			if out == nil {
+				out = slices.Clone(words)
+			}
+			out[i] = s
+		}
+	}
+	return out
+}
+
+// families are words that say again at the end of a name what kind of thing it is:
+// mozzarella cheese, penne pasta, cod fish.
+var families = map[string]func(*Item) bool{
+	"cheese": func(it *Item) bool { return it.Has(Dairy) },
+	"fish":   func(it *Item) bool { return it.Has(Fish) },
+	"pasta": func(it *Item) bool {
+		return it.Counter == "dry goods" && len(it.Contains) > 0 && it.Contains[0].Substance == "wheat"
+	},
+	"wine":    func(it *Item) bool { return it.Has(Alcohol) },
+	"nut":     func(it *Item) bool { return it.Has(Nut) },
+	"sausage": func(it *Item) bool { return it.Has(Meat) },
+	"bread":   func(it *Item) bool { return it.Counter == "bakery" },
+	"lettuce": func(it *Item) bool { return it.Counter == "greengrocer" },
 }
 
 // FindPart is Know for what depends on weight and rawness: a thing whose state
