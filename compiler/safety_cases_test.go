@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
+	"tamis/compiler/hazard"
 	"tamis/compiler/load"
 	"tamis/lang/diag"
 )
@@ -64,6 +65,15 @@ func judge(t *testing.T, cases []safetyCase) (hazards, caught, lookalikes, false
 				}
 			}
 		}
+		if c.holds != "" {
+			hazards++
+			if missing := notNamed(t, c); len(missing) == 0 {
+				caught++
+			} else if os.Getenv("TAMIS_CASES") != "" {
+				fmt.Println("MISSED   ", c.name, "does not name", missing)
+			}
+			continue
+		}
 		if len(c.want) > 0 {
 			hazards++
 			if slices.ContainsFunc(got, func(s string) bool { return slices.Contains(c.want, s) }) {
@@ -81,6 +91,34 @@ func judge(t *testing.T, cases []safetyCase) (hazards, caught, lookalikes, false
 	}
 	return hazards, caught, lookalikes, false_
 }
+
+// notNamed are the allergens that a case wants named and that neither what is
+// contained nor the labels to be read name.
+func notNamed(t *testing.T, c safetyCase) (missing []string) {
+	tree, err := load.FS(fstest.MapFS{"case.tamis": {Data: []byte(c.text)}}, ".", "", "")
+	require.NoError(t, err)
+	var said []string
+	for _, r := range compiler.Compile(context.Background(), tree, compiler.Options{}).Model.Recipes {
+		if r.Reading == nil {
+			continue
+		}
+		a := hazard.AllergensOf("UK", hazard.AllThings(r.Reading))
+		said = append(said, a.Contains...)
+		for _, l := range a.Labels {
+			said = append(said, l.May...)
+		}
+	}
+	all := strings.Join(said, " ")
+	for _, w := range strings.FieldsFunc(c.holds, func(r rune) bool { return r == ',' || r == ' ' }) {
+		w = strings.TrimSuffix(w, "s")
+		if allergenWords[w] && !strings.Contains(all, w) {
+			missing = append(missing, w)
+		}
+	}
+	return missing
+}
+
+var allergenWords = map[string]bool{"celery": true, "sesame": true, "barley": true, "mustard": true, "sulphite": true, "wheat": true, "rye": true, "mollusc": true, "soya": true, "milk": true, "egg": true, "hazelnut": true}
 
 // ownCases reads one half of testdata/safety/cases.
 func ownCases(t *testing.T, half string) (out []safetyCase) {
@@ -111,6 +149,8 @@ func TestSafetyCases(t *testing.T) {
 	for _, half := range []string{"open", "blind"} {
 		cases := ownCases(t, half)
 		h, c, l, f := judge(t, cases)
+		require.GreaterOrEqual(t, c*100, h*95, "%s: %d of %d hazards are caught", half, c, h)
+		require.LessOrEqual(t, f, 3, "%s: %d lookalikes raise an alarm", half, f)
 		t.Logf("%s: %d of %d hazards caught, %d of %d lookalikes raise an alarm", half, c, h, f, l)
 	}
 }
@@ -143,7 +183,7 @@ func TestSafetyCollection(t *testing.T) {
 			if what, ok := strings.CutPrefix(r[2], "A:"); ok {
 				c.want, c.holds = nil, what
 			}
-			if len(c.want) == 0 {
+			if len(c.want) == 0 && c.holds == "" {
 				c.want = []string{"?" + r[2]}
 			}
 		}

@@ -195,6 +195,8 @@ func claimsOf(low string) (out []claim) {
 			if j := strings.LastIndexByte(thing, '-'); j > 0 {
 				add(strings.ReplaceAll(thing, "-", " "), w)
 			}
+		case strings.HasPrefix(w, "no-"):
+			add(strings.TrimPrefix(w, "no-"), w)
 		case w == "eggless":
 			add("egg", w)
 		case w == "free" && i+1 < len(words) && (words[i+1] == "from" || words[i+1] == "of"), w == "without", w == "no", w == "contains" && i+1 < len(words) && words[i+1] == "no":

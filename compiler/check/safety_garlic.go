@@ -72,6 +72,7 @@ func inOil(pot hazard.Pot, d *plate) bool {
 		switch {
 		case i.IsKind("oil"):
 			oil = oil || largest(i, pot) || d.under() && i.Grams() > 0
+		case i.IsKind("garlic") && speaksIn(i.Line.Name, "dried", "flakes", "powder"):
 		case i.IsKind("garlic"):
 			low = true
 		case i.Sour:

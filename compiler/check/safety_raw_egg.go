@@ -58,12 +58,19 @@ func served(p *Pass, k hazard.Kind, f func(d *plate, at span, i *hazard.Item)) {
 		for _, i := range d.End.Items {
 			at := i.Line.NameAt
 			note := strings.ToLower(i.Line.Note.Text)
-			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || strings.Contains(note, "frozen") || hotPoured(d, i) || d.warned(i) || seen.again(at) {
+			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || k == hazard.Egg && lion(d, i) || strings.Contains(note, "frozen") || hotPoured(d, i) || d.warned(i) || seen.again(at) {
 				continue
 			}
 			f(d, at, i)
 		}
 	}
+}
+
+// lion tells whether eggs are of the British scheme of which the food agency says,
+// since 2017, that all may eat them raw, where British rules hold. From memory.
+func lion(d *plate, i *hazard.Item) bool {
+	p := d.choice.Practice
+	return p != nil && strings.HasPrefix(p.Name, "UK") && speaksIn(i.Line.Name+" "+i.Line.Note.Text, "lion")
 }
 
 // hotPoured tells whether a step pours something boiling over or into the rest:

@@ -115,7 +115,7 @@ func (st *Stage) flammable() bool {
 // deepFat tells whether a step fries in so much fat that food swims in it: the words
 // say so, or there is more than half a litre of it and it is hot enough to fry.
 func (st *Stage) deepFat() bool {
-	if st.Tells("deep fat") && !(st.Tells("not a fryer") && !hasWord(st.text, "deep-fry", "deep fry", "deep-fried", "oil")) {
+	if st.Tells("deep fat") && !(st.Tells("not a fryer") && st.After.Totals.Fat < deep) {
 		bought := slices.ContainsFunc(st.After.Items, func(i *Item) bool { return hasWord(strings.ToLower(i.Name), "deep-fried", "deep fried") })
 		return !bought || st.After.Totals.Fat >= deep
 	}
