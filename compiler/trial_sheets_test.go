@@ -220,13 +220,13 @@ func triedSheets() (all []tried) {
 	// T11: a card alone says every option.
 	lemonOr := "  gather\n    200 g sugar\n    either plain\n      20 g butter\n    or with curd\n      50 g lemon curd\n  method\n    - Stir the sugar.\n      | work 5 min\n    - Fork in the butter.\n      | if plain | work 1 min\n    - Fork in the lemon curd.\n      | if with curd | work 1 min\n"
 	all = append(all,
-		tried{number: "T11", what: "a card", open: open, text: "dish Trial\n  serves 4\n" + lemonOr, want: func(t require.TestingT, m *made) {
+		tried{number: "T11", what: "a card", text: "dish Trial\n  serves 4\n" + lemonOr, want: func(t require.TestingT, m *made) {
 			require.Regexp(t, `(?i)lemon curd`, m.words(sheets.Prep))
 		}},
-		tried{number: "T11", what: "the page of a book", open: open, text: "dish Other\n  serves 4\ndish Trial\n  serves 4\n" + lemonOr, want: func(t require.TestingT, m *made) {
+		tried{number: "T11", what: "the page of a book", text: "dish Other\n  serves 4\ndish Trial\n  serves 4\n" + lemonOr, want: func(t require.TestingT, m *made) {
 			require.Regexp(t, `(?i)lemon curd`, m.words())
 		}},
-		tried{number: "T11", what: "a base", open: open, text: "base Trial\n  makes 200 g\n" + lemonOr, want: func(t require.TestingT, m *made) {
+		tried{number: "T11", what: "a base", text: "base Trial\n  makes 200 g\n" + lemonOr, want: func(t require.TestingT, m *made) {
 			require.Regexp(t, `(?i)lemon curd`, m.words(sheets.Prep))
 		}},
 	)
@@ -285,10 +285,10 @@ func triedSheets() (all []tried) {
 
 	// T14: who is owed credit.
 	all = append(all,
-		tried{number: "T14", what: "the link of a dish", open: open, text: dishOf("Trial", "  link https://example.org/trial\n", "200 g flour"), want: func(t require.TestingT, m *made) {
+		tried{number: "T14", what: "the link of a dish", text: dishOf("Trial", "  link https://example.org/trial\n", "200 g flour"), want: func(t require.TestingT, m *made) {
 			require.Contains(t, m.words(), "example.org/trial")
 		}},
-		tried{number: "T14", what: "the source of a dish, said once", open: open, text: dishOf("Trial", "  source Adapted from a notebook\n", "200 g flour"), want: func(t require.TestingT, m *made) {
+		tried{number: "T14", what: "the source of a dish, said once", text: dishOf("Trial", "  source Adapted from a notebook\n", "200 g flour"), want: func(t require.TestingT, m *made) {
 			require.Contains(t, m.words(), "dapted from a notebook")
 			require.NotContains(t, m.words(), "from Adapted")
 		}},
@@ -296,15 +296,14 @@ func triedSheets() (all []tried) {
 	for _, f := range []string{"source A cupboard of cards", "by Nell Ferry", "link https://example.org/lessons"} {
 		_, value, _ := strings.Cut(f, " ")
 		value = strings.TrimPrefix(value, "https://")
-		by := strings.HasPrefix(f, "by ")
 		all = append(all,
-			tried{number: "T14", what: "of a series: " + f, open: !by, text: "series Two lessons\n  " + f + "\n  part 1 Soup\n    shows Trial\n" + dishOf("Trial", "", "200 g flour"), opt: everySheet, want: func(t require.TestingT, m *made) {
+			tried{number: "T14", what: "of a series: " + f, text: "series Two lessons\n  " + f + "\n  part 1 Soup\n    shows Trial\n" + dishOf("Trial", "", "200 g flour"), opt: everySheet, want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Handout), value)
 			}},
-			tried{number: "T14", what: "of a part: " + f, open: open, text: "series Two lessons\n  part 1 Soup\n    shows Trial\n    " + f + "\n" + dishOf("Trial", "", "200 g flour"), opt: everySheet, want: func(t require.TestingT, m *made) {
+			tried{number: "T14", what: "of a part: " + f, text: "series Two lessons\n  part 1 Soup\n    shows Trial\n    " + f + "\n" + dishOf("Trial", "", "200 g flour"), opt: everySheet, want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(sheets.Handout), value)
 			}},
-			tried{number: "T14", what: "of a book: " + f, open: open, text: "book Cards\n  " + f + "\n  chapter All\n    Trial\n    Other\n" + dishOf("Trial", "", "200 g flour") + dishOf("Other", "", "200 g flour"), want: func(t require.TestingT, m *made) {
+			tried{number: "T14", what: "of a book: " + f, text: "book Cards\n  " + f + "\n  chapter All\n    Trial\n    Other\n" + dishOf("Trial", "", "200 g flour") + dishOf("Other", "", "200 g flour"), want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(), value)
 			}},
 		)

@@ -3,6 +3,7 @@ package buying
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
@@ -134,7 +135,7 @@ func givenBy(l *resolve.Line, name string) (out []given) {
 // built-in one, and then only where one gives a count.
 func wholeOf(it *Item) (name string, each quantity.Number, ok bool) {
 	juice := it.Buy[0].Dim == quantity.Volume
-	if e := it.entry(it.first()); juice && e != nil && (e.Buy != nil || e.Price != nil || e.Packs != nil) || it.first().Seller != "" {
+	if e := it.entry(it.first()); juice && e != nil && (e.Buy != nil && !strings.EqualFold(e.Buy.Text, "greengrocer") || e.Price != nil || e.Packs != nil) || it.first().Seller != "" {
 		return "", quantity.Number{}, false // the writer buys it as it is
 	}
 	for s := it.first().Recipe.Scope; s != nil; s = s.Parent {

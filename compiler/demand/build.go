@@ -2,6 +2,7 @@ package demand
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -177,7 +178,40 @@ func forRecipe(m *resolve.Model, r *resolve.Recipe, opt Options, times quantity.
 		w.circle(r)
 	}
 	w.finish([]*Making{dish})
+	if !opt.Findings {
+		w.others(dish)
+	}
 	return w.meal
+}
+
+// others makes a recipe with each of its options that was not chosen, for its
+// card. Nothing is drawn for them.
+func (w *work) others(dish *Making) {
+	diags := w.diags
+	w.diags = nil // what is wrong with a line is said once
+	defer func() { w.diags = diags }()
+	for _, c := range dish.Recipe.Choices {
+		for _, o := range c.Options {
+			if dish.Reading.Has(o) {
+				continue
+			}
+			chosen := maps.Clone(dish.Reading.Chosen)
+			if chosen == nil {
+				chosen = map[*resolve.Choice]*resolve.Option{}
+			}
+			chosen[c] = o
+			m := &Making{
+				Recipe: dish.Recipe, Reading: w.model.Read(dish.Recipe, chosen, nil), Letter: dish.Letter,
+				Factor: dish.Factor, Portions: dish.Portions, Supply: dish.Supply,
+			}
+			for _, l := range m.Reading.Lines {
+				a := &Amount{Making: m, Line: l}
+				a.Quantity, a.How = w.amount(m, l)
+				m.Lines = append(m.Lines, a)
+			}
+			dish.Others = append(dish.Others, &Other{o, m})
+		}
+	}
 }
 
 // childPortion is what a child eats of a grown-up's portion. Common practice,

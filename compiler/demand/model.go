@@ -31,10 +31,19 @@ type Making struct {
 	Portions quantity.Number  // 0 for a base
 	Lines    []*Amount        // one for each of Reading.Lines, in order; none of a base that has a meal of its own (see plainOnes)
 	Supply   *Supply          // of a base: what it gives and who draws on it; else nil
+	// Others are, of a recipe made by itself, what it is with each option that was
+	// not chosen: a card says them all. Their Lines draw on nothing.
+	Others []*Other
 	// StandIn is set for copies that stand ready before a part of a series: then
 	// Reading ends with the step they are made to, and Factor, Portions and
 	// Lines are those of all copies together.
 	StandIn *resolve.StandIn
+}
+
+// Other is a recipe with another option than the one that is made.
+type Other struct {
+	Option *resolve.Option
+	Making *Making
 }
 
 // Amount is one line of a making, scaled.

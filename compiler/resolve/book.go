@@ -19,6 +19,7 @@ type Book struct {
 	Practice Text
 	Styles   []Text // what stands after `style`, line by line
 	Chapters []Chapter
+	Credits  []Credit
 	Pictures []source.Span // its `picture` fields
 }
 
@@ -41,8 +42,13 @@ func book(x *ast.Book, dir string, asked bool) *Book {
 			}
 			b.Chapters = append(b.Chapters, c)
 		case *ast.Common:
-			if it.Key == "rules" && b.Practice.Span.IsZero() {
-				b.Practice = Text(it.Text)
+			switch it.Key {
+			case "rules":
+				if b.Practice.Span.IsZero() {
+					b.Practice = Text(it.Text)
+				}
+			case "by", "source", "link":
+				b.Credits = append(b.Credits, credit(it))
 			}
 		}
 	}

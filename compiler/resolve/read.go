@@ -93,6 +93,9 @@ func chosenOf(c *Choice, chosen map[*Choice]*Option) *Option {
 	return c.Options[0]
 }
 
+// Has tells whether a reading is that of an option.
+func (rd *Reading) Has(o *Option) bool { return chosenOf(o.Choice, rd.Chosen) == o }
+
 // present tells whether a step is there; paused conditions are left to the
 // stories.
 func (s *Step) present(chosen map[*Choice]*Option) bool {

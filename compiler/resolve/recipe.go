@@ -48,15 +48,23 @@ func (o *Own) common(c *ast.Common) {
 		if o.Practice.Span.IsZero() {
 			o.Practice = Text(c.Text)
 		}
-	case "by":
-		o.Credits = append(o.Credits, Credit{By, Text(c.Text)})
-	case "source":
-		o.Credits = append(o.Credits, Credit{FromSource, Text(c.Text)})
-	case "link":
-		o.Credits = append(o.Credits, Credit{Link, Text(c.Text)})
+	case "by", "source", "link":
+		o.Credits = append(o.Credits, credit(c))
 	case "picture":
 		o.Pictures = append(o.Pictures, c.Span)
 	}
+}
+
+// credit is whom a `by`, `source` or `link` field names.
+func credit(c *ast.Common) Credit {
+	kind := By
+	switch c.Key {
+	case "source":
+		kind = FromSource
+	case "link":
+		kind = Link
+	}
+	return Credit{kind, Text(c.Text)}
 }
 
 // pictures are the `picture` fields among the items of a block.

@@ -18,7 +18,7 @@ type Series struct {
 	Name     string
 	NameAt   source.Span
 	Asked    bool
-	By       string
+	Credits  []Credit
 	Pictures []source.Span // its `picture` fields
 	Notes    Notes
 	Parts    []*Part // by number; of two with one number the first in the text comes first
@@ -37,6 +37,7 @@ type Part struct {
 	StandIns []*StandIn
 	Moments  []Text // where its stand-ins stop, known or not
 	Notes    Notes
+	Credits  []Credit
 	Pictures []source.Span // its `picture` fields
 }
 
@@ -64,8 +65,8 @@ func (b *builder) series() {
 			switch x := it.(type) {
 			case *ast.Common:
 				switch x.Key {
-				case "by":
-					s.By = x.Text.Text
+				case "by", "source", "link":
+					s.Credits = append(s.Credits, credit(x))
 				case "picture":
 					s.Pictures = append(s.Pictures, x.Span)
 				}
@@ -86,6 +87,11 @@ func (b *builder) part(s *Series, x *ast.Part) *Part {
 			p.Date = &t
 			if p.DateAt.IsZero() {
 				p.DateAt = it.Span
+			}
+		case *ast.Common:
+			switch it.Key {
+			case "by", "source", "link":
+				p.Credits = append(p.Credits, credit(it))
 			}
 		case *ast.Shows:
 			if r := b.find(s.Scope, it.Ref.Text); r != nil {

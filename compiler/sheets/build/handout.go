@@ -32,7 +32,7 @@ func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Op
 		},
 		series: s, mealPlan: plan, sheetOf: map[*demand.Part]string{},
 	}
-	h.doc = &sheets.Document{Title: s.Of.Name, By: s.Of.By, Language: "en-GB", Revision: opt.Revision}
+	h.doc = &sheets.Document{Title: s.Of.Name, By: byOf(s.Of.Credits), Language: "en-GB", Revision: opt.Revision}
 	h.letters()
 	h.headOfSeries()
 	glance, buy := h.id("series"), h.id("to-buy")
@@ -131,6 +131,7 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 	} else {
 		s.Facts = append(s.Facts, "amounts as written")
 	}
+	s.Facts = append(s.Facts, credits(h.series.Of.Credits)...)
 	s.Blocks = append(s.Blocks, h.pictures(h.series.Of.Name, h.series.Of.Pictures)...)
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.MarkColumn},

@@ -38,6 +38,7 @@ func (h *handouts) part(p *demand.Part) *sheets.Sheet {
 	if n := h.notes(&p.Of.Notes); n != nil {
 		s.Blocks = append(s.Blocks, n)
 	}
+	s.Facts = append(s.Facts, credits(slices.Concat(p.Of.Credits, h.series.Of.Credits))...)
 	s.Blocks = append(s.Blocks, h.pictures(p.Of.Name, p.Of.Pictures)...)
 	add := func(title, note string, t *sheets.Table) {
 		if t != nil {
@@ -66,7 +67,7 @@ func (h *handouts) shows(p *demand.Part) *sheets.Table {
 			made = sideBySide(made, "made for the others")
 		}
 		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
-			{Runs: linked(h.mark(m), h.linkTo(m))}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}}, say(made),
+			{Runs: linked(h.mark(m), h.linkTo(m))}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}, Sub: quiet(strings.Join(credits(m.Recipe.Own.Credits), " · "))}, say(made),
 		}})
 	}
 	if len(g.Rows) == 0 {

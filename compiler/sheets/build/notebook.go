@@ -32,6 +32,7 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 	}
 	front := &sheets.Sheet{ID: contents, Kind: sheets.Overview, Title: "The recipes", Contents: true}
 	for _, book := range books {
+		front.Facts = append(front.Facts, credits(book.Credits)...)
 		front.Blocks = append(front.Blocks, b.pictures(book.Name, book.Pictures)...)
 	}
 	front.Blocks = append(front.Blocks, b.recipes(meals, books))
@@ -172,10 +173,21 @@ func (b *builder) buyFor(m *demand.Making) *sheets.Group {
 		if a.Source != nil || a.Line.Carried != "" || a.Line.Water {
 			continue
 		}
-		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: b.amountRuns(a)}, {Runs: []sheets.Run{{Text: b.nameOf(a), Style: sheets.Thing}}}}})
+		g.Rows = append(g.Rows, b.buyRow(a, ""))
+	}
+	for _, o := range m.Others {
+		for _, a := range optionLines(o) {
+			if a.Line.From == nil && a.Line.Product == nil && a.Line.Carried == "" && !a.Line.Water {
+				g.Rows = append(g.Rows, b.buyRow(a, "if "+o.Option.Label))
+			}
+		}
 	}
 	if len(g.Rows) == 0 {
 		return nil
 	}
 	return g
+}
+
+func (b *builder) buyRow(a *demand.Amount, sub string) sheets.Row {
+	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: b.amountRuns(a)}, {Runs: []sheets.Run{{Text: b.nameOf(a), Style: sheets.Thing}}, Sub: quiet(sub)}}}
 }

@@ -26,11 +26,12 @@ func (b *builder) prep(m *demand.Making) *sheets.Sheet {
 	}
 	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, m.Recipe.Own.Pictures)...)
 	if t := b.gathered(m); t != nil {
-		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Gather"}, t)
+		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Gather", Note: chosenOf(m)}, t)
 	}
 	if st := b.method(m); st != nil {
 		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Method"}, st)
 	}
+	s.Blocks = append(s.Blocks, b.others(m)...)
 	if l := b.afterwards(m); l != nil {
 		s.Blocks = append(s.Blocks, l)
 	}
@@ -87,15 +88,38 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	if k := r.Keeps; k != nil {
 		out = append(out, "keeps "+k.Time.String()+", "+k.Place)
 	}
-	for _, c := range r.Own.Credits {
+	return append(out, credits(r.Own.Credits)...)
+}
+
+// credits are whom a recipe, book, series or part names: who wrote it, what it is
+// from, and where more is to be read.
+func credits(list []resolve.Credit) (out []string) {
+	for _, c := range list {
+		text := c.Text.Text
 		switch c.Kind {
 		case resolve.By:
-			out = append(out, "by "+c.Text.Text)
+			text = "by " + text
 		case resolve.FromSource:
-			out = append(out, "from "+c.Text.Text)
+			text = "source: " + text
+		case resolve.Link:
+			_, text, _ = strings.Cut(text, "://")
+			if text == "" {
+				text = c.Text.Text
+			}
 		}
+		out = append(out, text)
 	}
 	return out
+}
+
+// byOf is who wrote it; empty when nobody says.
+func byOf(list []resolve.Credit) string {
+	for _, c := range list {
+		if c.Kind == resolve.By {
+			return c.Text.Text
+		}
+	}
+	return ""
 }
 
 // yield is what a recipe makes at this size: "24 rolls, 60 g each".
@@ -134,7 +158,10 @@ func (b *builder) lengths(m *demand.Making) (work, whole int) {
 }
 
 // gathered is the list of lines, scaled, in groups by sub-list.
-func (b *builder) gathered(m *demand.Making) *sheets.Table {
+func (b *builder) gathered(m *demand.Making) *sheets.Table { return b.listOf(m.Lines) }
+
+// listOf is a list of lines.
+func (b *builder) listOf(lines []*demand.Amount) *sheets.Table {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.TickColumn}, {Title: "Amount", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3},
 	}}
@@ -147,7 +174,7 @@ func (b *builder) gathered(m *demand.Making) *sheets.Table {
 		t.Groups = append(t.Groups, sheets.Group{Title: name})
 		return &t.Groups[len(t.Groups)-1]
 	}
-	for _, a := range m.Lines {
+	for _, a := range lines {
 		name := ""
 		if a.Line.Sub != nil {
 			name = "For the " + a.Line.Sub.Name
