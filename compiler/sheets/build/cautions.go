@@ -143,7 +143,7 @@ func (b *builder) thingsOf(m *demand.Making) []hazard.Thing {
 	if b.meal.Menu == nil && m.Serving == nil && m.StandIn == nil {
 		return hazard.AllThings(m.Reading)
 	}
-	return hazard.Things(m.Reading.Lines)
+	return hazard.ThingsIn(m)
 }
 
 // allergenList is whose list of allergens holds: that of the practice, or the

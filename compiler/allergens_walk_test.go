@@ -1,0 +1,145 @@
+package compiler_test
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/demand"
+	"tamis/compiler/hazard"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+)
+
+// What a prep sheet says a dish contains is the union of what went in: walked here
+// by the amounts that demand has drawn, from making to making, and not by the
+// names that the sheets go by. What one line holds is the larder's to say.
+
+// wentIn are the lines bought for a making and for all it draws on.
+func wentIn(m *demand.Making, seen map[*demand.Making]bool) (out []*resolve.Line) {
+	if seen[m] {
+		return nil
+	}
+	seen[m] = true
+	for _, a := range m.Lines {
+		if a.Source != nil && a.Source != m {
+			out = append(out, wentIn(a.Source, seen)...)
+			continue
+		}
+		if a.Line.Product != nil && a.Line.Product.Recipe == m.Recipe {
+			continue
+		}
+		out = append(out, a.Line)
+	}
+	return out
+}
+
+func holds(lines []*resolve.Line, list string) (out []string) {
+	for _, l := range lines {
+		for _, c := range hazard.AllergensOf(list, hazard.Things([]*resolve.Line{l})).Contains {
+			if !slices.Contains(out, c) {
+				out = append(out, c)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+var listedHere = regexp.MustCompile(`Contains, by what is listed here: ([^.]*)\.`)
+
+// sheetHolds is what a prep sheet says it contains.
+func sheetHolds(s *sheets.Sheet) (out []string) {
+	for _, b := range s.Blocks {
+		c, ok := b.(*sheets.Cautions)
+		if !ok {
+			continue
+		}
+		for _, i := range c.Items {
+			if m := listedHere.FindStringSubmatch(i.Text); m != nil {
+				out = append(out, strings.Split(m[1], ", ")...)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func TestAllergensAreTheUnionOfWhatWentIn(t *testing.T) {
+	dirs := textFolders(t)
+	more, err := filepath.Glob("../examples/*/menu.tamis")
+	require.NoError(t, err)
+	for _, f := range more {
+		dirs = append(dirs, filepath.Dir(f))
+	}
+	compared := 0
+	for _, dir := range dirs {
+		tree, err := load.Path(dir)
+		require.NoError(t, err)
+		compared += sameAllergens(t, compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()}), dir)
+	}
+	require.Greater(t, compared, 40)
+}
+
+// A crumb that is made of the dish as it was chosen, and not as it is made when
+// nobody chooses.
+func TestAllergensOfWhatAChosenDishGives(t *testing.T) {
+	text := "menu M\n  covers 4\n  course A\n    Crumble, with walnuts\n    Ices\n" +
+		"dish Crumble\n  serves 4\n  gather\n    200 g rice\n    either plain\n      20 g butter\n    or with walnuts\n      50 g walnuts\n  method\n    - Fork in the butter.\n      | if plain | work 1 min\n    - Fork in the walnuts.\n      | if with walnuts | work 1 min\n    - Bake the rice and lift off some.\n      | work 5 min | makes 100 g crumbs\n  serve cold\n" +
+		"dish Ices\n  serves 4\n  gather\n    100 g crumbs\n  method\n    - Strew the crumbs.\n      | work 1 min\n  serve cold\n"
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+	require.Equal(t, 2, sameAllergens(t, r, "crumbs"))
+	for _, s := range r.Documents[0].Sheets {
+		if s.Kind == sheets.Prep {
+			require.Equal(t, []string{"walnut"}, sheetHolds(&s), s.Title)
+		}
+	}
+}
+
+// sameAllergens compares the prep sheets and the grid of each meal with the walk,
+// and returns how many makings it looked at.
+func sameAllergens(t *testing.T, r *compiler.Result, where string) (compared int) {
+	t.Helper()
+	for i, meal := range r.Meals {
+		if meal.Menu == nil || i >= len(r.Documents) {
+			continue // a card by itself names every option
+		}
+		list := "UK"
+		for _, s := range r.Documents[i].Sheets {
+			if s.Kind == sheets.Allergens {
+				_, _ = fmt.Sscanf(s.Facts[0], "by the %s list", &list)
+			}
+		}
+		for _, m := range meal.Makings {
+			want := holds(wentIn(m, map[*demand.Making]bool{}), list)
+			for _, s := range r.Documents[i].Sheets {
+				if s.Kind == sheets.Prep && s.Title == m.Recipe.Name && s.Letter == m.Letter {
+					require.Equal(t, want, sheetHolds(&s), "%s: %s", where, m.Recipe.Name)
+					compared++
+				}
+				if s.Kind != sheets.Allergens || m.Serving == nil {
+					continue
+				}
+				for _, g := range table(t, &s, 0).Groups {
+					for _, row := range g.Rows {
+						if runText(row.Cells[0].Runs) == m.Letter {
+							require.Equal(t, strings.Join(want, ", "), runText(row.Cells[2].Runs), "%s: %s in the grid", where, m.Recipe.Name)
+						}
+					}
+				}
+			}
+		}
+	}
+	return compared
+}
