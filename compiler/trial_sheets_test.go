@@ -245,7 +245,7 @@ func triedSheets() (all []tried) {
 		"two ovens of one name": {"oven main, 2 shelves", "oven main, 2 shelves\n  oven main, 1 shelf"},
 	} {
 		all = append(all, tried{
-			number: "T12", what: what, open: open, faulty: true, text: strings.Replace(menuOf(4, "Roast"), line[0], line[1], 1) + roast,
+			number: "T12", what: what, faulty: true, text: strings.Replace(menuOf(4, "Roast"), line[0], line[1], 1) + roast,
 			want: func(t require.TestingT, m *made) {
 				_, after, _ := strings.Cut(line[1], "\n  ")
 				if after == "" {
@@ -256,7 +256,7 @@ func triedSheets() (all []tried) {
 		})
 	}
 	all = append(all, tried{
-		number: "T12", what: "an oven at nothing", open: open, faulty: true, text: menuOf(4, "Roast") + strings.Replace(roast, "200 C", "0 C", 1),
+		number: "T12", what: "an oven at nothing", faulty: true, text: menuOf(4, "Roast") + strings.Replace(roast, "200 C", "0 C", 1),
 		want: func(t require.TestingT, m *made) { require.True(t, m.asks("oven 0 C"), "%v", m.codes()) },
 	})
 
@@ -275,10 +275,10 @@ func triedSheets() (all []tried) {
 			j := m.job("Set the ham")
 			require.Equal(t, 7*60+5, j.End()-j.Start(), "by the clock on the wall an hour more")
 		}},
-		tried{number: "T13", what: "no such zone", open: open, faulty: true, text: zoned("Europe/Puddlebury", "2027-06-12 19:00", "on the day, 08:00 to 21:00"), want: func(t require.TestingT, m *made) {
+		tried{number: "T13", what: "no such zone", faulty: true, text: zoned("Europe/Puddlebury", "2027-06-12 19:00", "on the day, 08:00 to 21:00"), want: func(t require.TestingT, m *made) {
 			require.True(t, m.asks("Europe/Puddlebury"), "%v", m.codes())
 		}},
-		tried{number: "T13", what: "an hour that there is not", open: open, faulty: true, text: zoned("Europe/London", "2027-03-28 01:30", "2027-03-27, 10:00 to 2027-03-28 07:00"), want: func(t require.TestingT, m *made) {
+		tried{number: "T13", what: "an hour that there is not", faulty: true, text: zoned("Europe/London", "2027-03-28 01:30", "2027-03-27, 10:00 to 2027-03-28 07:00"), want: func(t require.TestingT, m *made) {
 			require.True(t, m.asks("2027-03-28 01:30"), "%v", m.codes())
 		}},
 	)

@@ -24,4 +24,5 @@ var heatRules = []*Rule{
 	longStrand,
 	samePan,
 	offeredClock,
+	coldOven,
 }

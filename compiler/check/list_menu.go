@@ -1,8 +1,12 @@
 package check
 
-import "tamis/lang/diag"
+import (
+	"slices"
 
-var menuRules = []*Rule{
+	"tamis/lang/diag"
+)
+
+var menuRules = slices.Concat(kitchenRules, []*Rule{
 	noCovers,
 	noKitchen,
 	mainThing,
@@ -16,7 +20,7 @@ var menuRules = []*Rule{
 	carriedFromNowhere,
 	partsInOrder,
 	shopDay,
-}
+})
 
 // shopDay is found while a menu is read: package resolve.
 var shopDay = &Rule{

@@ -2,9 +2,12 @@ package resolve
 
 import (
 	"time"
+	_ "time/tzdata" // zones are known on every machine
 
+	"tamis/compiler/larder"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
 
 // How long food may wait when neither the writer nor the kitchen says:
@@ -62,6 +65,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 	}
 	k := &Kitchen{Span: x.Span, Name: x.Title.Text, NameAt: x.Title.Span, WaitHot: WaitHot, WaitCold: WaitCold, WaitPrepared: WaitPrepared}
 	scope.Kitchens[key] = k
+	named := map[string]source.Span{}
 	for _, item := range x.Items {
 		b.washUp(x, k, item)
 		switch it := item.(type) {
@@ -71,18 +75,34 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 				o.Preheat = it.Preheat.High
 			}
 			o.Heats, o.Cools = paceOf(it.Heats), paceOf(it.Cools)
+			b.again(named, "oven", it.Title)
 			k.Ovens = append(k.Ovens, o)
 		case *ast.Service:
 			k.Service = append(k.Service, serviceOf(it))
 		case *ast.Zone:
-			if at, err := time.LoadLocation(it.Text.Text); err == nil && k.Zone == nil {
+			at, err := time.LoadLocation(it.Text.Text)
+			if err != nil || it.Text.Text == "" || it.Text.Text == "Local" {
+				b.diags.Askf("M121", it.Text.Span, "no time zone is called %q", it.Text.Text).
+					Because("the plan cannot know the nights on which the clocks change").
+					WithHelp("name it as the tz database does: `zone Europe/London`, `zone America/New_York`")
+				continue
+			}
+			if k.Zone == nil {
 				k.Zone = at
 			}
 		case *ast.Rings:
 			k.Rings = it.Count
+			if it.Count == 0 {
+				b.diags.Askf("M122", it.Span, "a kitchen with no rings").
+					Because("where no rings are written nobody knows how many there are, and the plan takes what it needs").
+					WithHelp("write how many there are, or take the line out")
+			}
 		case *ast.Names:
 			for _, n := range it.Names {
 				if it.Key == "cooks" {
+					if b.again(named, "cook", n) {
+						continue // one pair of hands
+					}
 					k.Cooks = append(k.Cooks, n.Text)
 				} else {
 					t := Tool{Name: n.Text, Key: b.fold(n.Text)}
@@ -113,6 +133,21 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 			}
 		}
 	}
+}
+
+// again asks about a second thing of one name in a kitchen.
+func (b *builder) again(named map[string]source.Span, what string, n ast.Name) bool {
+	key := what + "\x00" + b.fold(n.Text)
+	first, twice := named[key]
+	if !twice {
+		named[key] = n.Span
+		return false
+	}
+	b.diags.Askf("M120", n.Span, "there are two of the %s called %q", larder.Plural(what), n.Text).
+		Because("a plan tells them apart by their names alone").
+		See(first, "the first is here").
+		WithHelp("give one of the two another name, or take it out")
+	return true
 }
 
 func (b *builder) findKitchen(s *Scope, name ast.Name) *Kitchen {

@@ -49,6 +49,9 @@ func (b *builder) menu(m *Menu) {
 			m.Kitchen = k
 		}
 	}
+	if serve != nil && m.Kitchen != nil && m.Kitchen.Zone != nil {
+		b.clocks(m, serve, m.Kitchen.Zone)
+	}
 	if m.Practice == "" && m.Kitchen != nil {
 		m.Practice = m.Kitchen.Practice
 	}
@@ -86,6 +89,42 @@ func (b *builder) menuKitchen(m *Menu, it *ast.At) {
 const day = 24 * 60
 
 // hours puts a span of working time on the menu's clock.
+// clocks asks about a serving at an hour that the zone's clocks skip or have
+// twice, and about a plan that runs through a change of theirs: it is reckoned by
+// the clock on the wall.
+func (b *builder) clocks(m *Menu, serve *ast.ServeAt, zone *time.Location) {
+	wall := *m.Serve
+	at := time.Date(wall.Year(), wall.Month(), wall.Day(), wall.Hour(), wall.Minute(), 0, 0, zone)
+	same := func(t time.Time) bool {
+		return t.Day() == wall.Day() && t.Hour() == wall.Hour() && t.Minute() == wall.Minute()
+	}
+	if !same(at) {
+		b.diags.Askf("M123", serve.Span, "there is no %s on %s: the clocks go forward", wall.Format("15:04"), wall.Format("2 January 2006")).
+			Because("nobody can be served at an hour that the clock leaves out").
+			WithHelp("write the hour that the clock shows then")
+		return
+	}
+	if same(at.Add(time.Hour)) || same(at.Add(-time.Hour)) {
+		b.diags.Askf("M123", serve.Span, "%s comes twice on %s: the clocks go back", wall.Format("15:04"), wall.Format("2 January 2006")).
+			Because("half the guests may come an hour early").
+			WithHelp("serve before or after the hour that comes twice")
+		return
+	}
+	_, then := at.AddDate(0, 0, -1).Zone()
+	_, now := at.Zone()
+	if then == now {
+		return
+	}
+	change := "go back"
+	wrong := "is an hour longer than it says"
+	if now > then {
+		change, wrong = "go forward", "is an hour shorter than it says"
+	}
+	b.diags.Askf("M124", serve.Span, "the clocks %s in the night before", change).
+		Because("the plan goes by the clock on the wall, so a step that runs through the change %s", wrong).
+		WithHelp("let no long step run through the change, or set a timer for it")
+}
+
 func (b *builder) hours(m *Menu, it *ast.Hours, serve *ast.ServeAt) {
 	before := it.DaysBefore
 	if !it.Date.IsZero() {
