@@ -411,6 +411,9 @@ func (c *truths) making(where string, m *demand.Making, doc *sheets.Document, sy
 func (c *truths) steps(where string, m *demand.Making, s *sheets.Sheet, printed map[*demand.Amount]string, system quantity.System) {
 	taken := map[string]amounts{}
 	for _, b := range s.Blocks {
+		if h, ok := b.(*sheets.Heading); ok && strings.HasPrefix(h.Text, "Or ") {
+			break // a card says what is done with another option below
+		}
 		st, ok := b.(*sheets.Steps)
 		if !ok {
 			continue
