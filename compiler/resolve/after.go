@@ -75,7 +75,7 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 // flour one pound", "the stock (200 ml)", "the butter, 60 g,". It must have a unit
 // and end there.
 func (sc *scanner) beside(i int) (*wanted, int) {
-	if i >= len(sc.words) || sc.words[i].opens || sc.words[i].glue {
+	if i >= len(sc.words) || sc.words[i].opens && sc.text[sc.words[i-1].end] != ':' || sc.words[i].glue {
 		return nil, i
 	}
 	bracket := sc.words[i].stop
@@ -83,7 +83,7 @@ func (sc *scanner) beside(i int) (*wanted, int) {
 	if !ok || w.amount == nil || len(w.amount.Measure.Terms) == 0 || w.amount.Measure.Terms[0].Unit == nil || w.amount.Measure.Terms[0].Unit.Dim == quantity.Word || w.amount.Measure.Terms[0].Unit.Dim == quantity.Vague {
 		return nil, i
 	}
-	if n < len(sc.words) && !sc.words[n].stop && sc.lower(n) != "and" {
+	if n < len(sc.words) && !sc.words[n].stop && sc.lower(n) != "and" && sc.lower(n) != "now" && sc.lower(n) != "first" && sc.lower(n) != "here" {
 		return nil, i
 	}
 	if !bracket { // "take of the flour one pound"
@@ -222,7 +222,10 @@ func (sc *scanner) forEach(i int) (n int, ok bool) {
 			return sc.piecesIn(k + 1), true
 		case "per":
 			switch sc.lower(k + 1) {
-			case "piece", "case", "portion", "person", "head", "cover", "guest":
+			case "piece", "case", "jar", "tin", "pan", "loaf", "cake", "pie", "glass", "slice":
+				return sc.piecesIn(k + 1), true
+			}
+			if k+1 < len(sc.words) && persons[sc.words[k+1].key] {
 				return sc.piecesIn(k + 1), true
 			}
 			if u, n := sc.unitAt(k + 1); n > k+1 && u != nil && u.Dim != quantity.Length {
@@ -238,22 +241,34 @@ func (sc *scanner) forEach(i int) (n int, ok bool) {
 	return 0, false
 }
 
-// toEach looks for "to each pound of pulp" before the amount in its clause.
+// toEach looks for "to each pound of pulp", "into each of four jars", "to each person"
+// before the amount in its sentence.
 func (sc *scanner) toEach(w *wanted) (n int, ok bool) {
 	i := sc.wordFrom(0, w.start)
-	for k := i - 1; k > 0 && k >= i-8 && !sc.words[k+1].opens; k-- {
-		if (sc.lower(k) == "each" || sc.lower(k) == "every") && (sc.lower(k-1) == "to" || sc.lower(k-1) == "for" || sc.lower(k-1) == "with") {
-			if _, un := sc.unitAt(k + 1); un == k+1 && !sc.named(k+1) {
-				return 0, false
-			}
-			return sc.piecesIn(k + 1), true
+	for k := i - 1; k > 0 && !sc.words[k].opens; k-- {
+		if sc.lower(k) != "each" && sc.lower(k) != "every" {
+			continue
 		}
-		if len(sc.finder.at(sc.words, k, false)) > 0 && !sc.named(k) {
+		first := k - 1 // the preposition
+		if !beforeEach[sc.lower(first)] || sc.lower(k+1) == "time" || sc.lower(k+1) == "other" {
 			return 0, false
 		}
+		leads := sc.words[first].opens || sc.words[first].stop || sc.lower(first-1) == "and" || sc.lower(first-1) == "then" // into each of four jars put
+		if leads && sc.lower(k+1) == "of" || persons[sc.words[k+1].key] {
+			return sc.piecesIn(k + 1), true
+		}
+		if _, un := sc.unitAt(k + 1); (leads || sc.lower(first) == "to" && i-k < 8) && (un > k+1 || sc.named(k+1)) {
+			return sc.piecesIn(k + 1), true
+		}
+		return 0, false
 	}
 	return 0, false
 }
+
+var (
+	beforeEach = wordSet("to for with into in on over")
+	persons    = wordSet("person guest head cover portion plate bowl child adult serving eater diner")
+)
 
 // eachWith looks for "each bun with" before the amount, and gives how many there are.
 func (sc *scanner) eachWith(w *wanted) (n int, ok bool) {
@@ -303,7 +318,7 @@ func (sc *scanner) piecesIn(i int) int {
 		return 0
 	}
 	switch sc.lower(i) {
-	case "person", "guest", "head", "cover", "eater", "diner", "serving", "portion", "plate", "bowl":
+	case "person", "guest", "head", "cover", "eater", "diner", "serving", "portion", "plate", "bowl", "people", "guests":
 		if s := sc.recipe.Serves; s != nil {
 			if n, whole := s.High.Int64(); whole {
 				return int(n)

@@ -63,6 +63,9 @@ func (sc *scanner) decoy(i, n int, name string) {
 	if i > 1 && sc.lower(i-1) == "of" && (key == "salt" || key == "pepper") && littles[sc.words[i-2].key] { // a pinch of salt: it stands by the stove
 		return
 	}
+	if i > 0 && (sc.lower(i-1) == "check" || sc.lower(i-1) == "enough" && i > 1 && sc.lower(i-2) == "for") && (key == "salt" || key == "pepper") {
+		return
+	}
 	if sc.wouldDo(i + n) {
 		return
 	}

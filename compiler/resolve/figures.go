@@ -60,10 +60,18 @@ func (sc *scanner) figures() {
 			continue
 		}
 		w, n, _ := sc.amountFrom(i, s, next)
-		if w.amount != nil {
+		if u := unitOf(w.amount); u != nil && u.Dim == quantity.Word && !s.Article && !s.Part { // cut into 24 squares
+			sc.countFigure(i, next, s)
+		} else if w.amount != nil {
 			sc.measuredFigure(i, n, &w)
 		} else if s.Article || w.measured() && s.Part || !w.measured() {
 			n = next // "half of it", "a pan"
+			if sc.lower(next) == "is" && (sc.lower(next+1) == "plenty" || sc.lower(next+1) == "enough" || sc.lower(next+1) == "ample") {
+				at := sc.place(sc.words[i].start, sc.words[next+1].end)
+				sc.diags.Askf("U217", at, "%s of what", sc.text[sc.words[i].start:sc.words[next-1].end]).
+					Because("it corrects an amount that is said before, and is not taken for it").
+					WithHelp("write the amount that is meant, and once")
+			}
 			if !s.Article {
 				sc.figure(FigureKept, i, next, quantity.Pieces(s.Value.High))
 			}
@@ -108,7 +116,9 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureLoad, w, *q)
 	case i > 0 && timeWords[sc.words[i-1].key], n < len(sc.words) && !sc.words[n].stop && (vessels[sc.words[n].key] || timeWords[word] || sc.sized(n)), i > 0 && holdWords[sc.lower(i-1)]:
 		sc.measure(FigureKept, w, *q)
-	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), n < len(sc.words) && strings.ContainsRune(sc.text[sc.words[i].start:sc.words[n-1].end], '-') && i > 0 && sc.counts(i-1), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1), i > 1 && sc.lower(i-2) == "of" && (sc.lower(i-1) == "about" || sc.lower(i-1) == "approx" || sc.lower(i-1) == "roughly") && sc.piecesBefore(i-2):
+	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), n < len(sc.words) && strings.ContainsRune(sc.text[sc.words[i].start:sc.words[n-1].end], '-') && (i > 0 && sc.counts(i-1) || n < len(sc.words) && heaps[sc.words[n].key]), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1), i > 1 && sc.lower(i-2) == "of" && (sc.lower(i-1) == "about" || sc.lower(i-1) == "approx" || sc.lower(i-1) == "roughly" || sc.lower(i-1) == "nearly") && sc.piecesBefore(i-2), i > 2 && sc.says(i-3, "of", "not", "quite") && sc.piecesBefore(i-3):
+		sc.measure(FigureEach, w, *q)
+	case word == "to" && (sc.lower(n+1) == "a" || sc.lower(n+1) == "the") && n+2 < len(sc.words) && vessels[sc.words[n+2].key]: // 11 quarts to a pan
 		sc.measure(FigureEach, w, *q)
 	case sc.water(n), sc.madeHere(*q):
 		sc.measure(FigureScaled, w, *q)
@@ -126,6 +136,9 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 			WithHelp("name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
 }
+
+// heaps are what an amount with a hyphen is the size of: 2-tablespoon balls.
+var heaps = wordSet("ball heap mound portion piece scoop round patty dollop cake loaf roll steak fillet chunk lump mould")
 
 // tried tells whether a spoonful is only tried: "drop a teaspoonful on a cold
 // saucer"; or the amount is the name of a coin.
@@ -253,6 +266,9 @@ func (sc *scanner) yields(i int) bool {
 	if k >= 0 && sc.words[k].opens && sc.words[k+1].opens && (sc.words[k].key == "yield" || sc.words[k].key == "make") { // Yield: 12 buns
 		return true
 	}
+	if w := sc.lower(max(k, 0)); k > 0 && !sc.words[k+1].stop && (w == "get" || w == "have" || w == "gives") && (modals[sc.lower(k-1)] || sc.lower(k-1) == "to" || sc.lower(k-1) == "you") {
+		return true // you ought to get eighteen
+	}
 	if k < 0 || sc.words[k+1].stop {
 		return false
 	}
@@ -275,6 +291,8 @@ func (sc *scanner) yields(i int) bool {
 	}
 	return false
 }
+
+var modals = wordSet("should will ought must would can may you'll you’ll")
 
 // countFigure judges a bare number that stands before no name.
 func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {

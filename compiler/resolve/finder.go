@@ -131,6 +131,10 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 			f.addName(b.words(after), target{line: l})
 		}
 		t := target{line: l}
+		if before, after, ok := cutFold(l.Name, " and "); ok && l.Quantity == nil && l.Written == nil && l.Share == nil { // salt and black pepper
+			f.addName(b.words(before), t)
+			f.addName(b.words(after), t)
+		}
 		name := l.Name
 		if i := strings.LastIndexByte(name, '/'); i >= 0 {
 			name = name[i+1:] // "Slow lamb/lamb fat" is said "lamb fat"
@@ -362,15 +366,30 @@ func isVerb(ws []word, i int) bool {
 	if !methodWords().verbs[ws[i].key] {
 		return false
 	}
-	if !ws[i].opens && (i == 0 || ws[i-1].key != "and" && ws[i-1].key != "then" && !(ws[i-1].key == "or" && ws[i-1].stop)) {
+	leads := i > 0 && ws[i].stop && opening(ws, i) // in a large bowl, cream together
+	if !ws[i].opens && !leads && (i == 0 || ws[i-1].key != "and" && ws[i-1].key != "then" && !(ws[i-1].key == "or" && ws[i-1].stop)) {
 		return false
 	}
 	if i+1 >= len(ws) || ws[i+1].stop || ws[i+1].glue || ws[i].glue {
 		return false
 	}
 	switch strings.ToLower(ws[i+1].text) {
-	case "the", "a", "an", "each", "both", "your", "them", "it":
+	case "the", "a", "an", "each", "both", "your", "them", "it", "together":
 		return true
+	}
+	return false
+}
+
+// opening tells whether the words before i are only where or when the sentence
+// begins: "in a large bowl,".
+func opening(ws []word, i int) bool {
+	k := i - 1
+	for k > 0 && !ws[k].opens && !ws[k].stop {
+		k--
+	}
+	switch strings.ToLower(ws[k].text) {
+	case "in", "with", "using", "meanwhile", "next", "then", "now", "finally", "first", "once", "when", "after", "while", "if":
+		return ws[k].opens
 	}
 	return false
 }

@@ -209,6 +209,9 @@ func (sc *scanner) onlySpoken(sub *SubList, i, n int) bool {
 			break
 		}
 	}
+	if i > 0 && (sc.lower(i-1) == "a" || sc.lower(i-1) == "an") && sc.lower(i+n) == "of" { // a seasoning of salt
+		return true
+	}
 	touched := slices.ContainsFunc(sub.Lines, func(l *Line) bool { return sc.story.touched[l] })
 	lead := ""
 	for k := i - 1; k >= 0 && k >= i-8 && !sc.words[k+1].opens; k-- {

@@ -202,6 +202,73 @@ func (sc *scanner) putAside(i int) int {
 	return next
 }
 
+// keptBy reads "half the carrots should be kept for garnishing", "2 tbsp of which
+// are reserved": w of the line l is not taken. It gives the word behind, or 0.
+func (sc *scanner) keptBy(i int, w *wanted, l *Line) int {
+	if w == nil || l == nil || w.rest || !w.measured() && w.share == nil {
+		return 0
+	}
+	k := i
+	switch sc.lower(k) {
+	case "should", "must", "may", "can", "to":
+		k++
+	}
+	switch sc.lower(k) {
+	case "be", "is", "are", "being":
+		k++
+	default:
+		return 0
+	}
+	switch sc.lower(k) {
+	case "kept", "reserved", "saved", "held":
+		k++
+	case "set", "put", "laid":
+		if word := sc.lower(k + 1); word != "aside" && word != "by" {
+			return 0
+		}
+		k += 2
+	default:
+		return 0
+	}
+	at := slices.IndexFunc(sc.takes, func(o Take) bool { return o.Line == l && o.All && !o.Refers })
+	if at >= 0 {
+		kept := *w
+		sc.instead(&sc.takes[at], &wanted{but: &kept, figure: kept.start, end: kept.end})
+	}
+	return k
+}
+
+// keepsRest reads "keep the other for the glaze", "save the rest", where no name
+// follows: it is for a later step. It gives the word behind, or 0.
+func (sc *scanner) keepsRest(i int) int {
+	n := i + 1
+	switch sc.lower(i) {
+	case "keep", "keeping", "save", "saving", "reserve", "reserving", "leave", "leaving":
+	case "set", "put", "setting", "putting":
+		if w := sc.lower(n); w != "aside" && w != "by" {
+			return 0
+		}
+		n++
+	default:
+		return 0
+	}
+	if w := sc.lower(n); w == "aside" || w == "back" || w == "by" {
+		n++
+	}
+	if sc.lower(n) != "the" || n+1 >= len(sc.words) || sc.words[n].stop {
+		return 0
+	}
+	switch sc.words[n+1].key {
+	case "other", "rest", "remainder", "second", "third", "fourth", "fifth", "sixth":
+	default:
+		return 0
+	}
+	if n += 2; sc.lower(n) == "of" && sc.named(n) || n < len(sc.words) && sc.named(n) {
+		return 0
+	}
+	return n
+}
+
 // lead reads the first words of a name for the whole of it, where an amount or an
 // article stands before and the phrase ends behind: "200 ml of the single", of
 // single cream. It must fit one thing only.

@@ -54,7 +54,7 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		ms, n = []match{m}, length
 	}
 	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
-	if l := sc.otherName(decoyName); decoy > n && l != nil && sc.story.left[l].Sign() > 0 && sc.begun(l, i, decoy) { // feta, of feta cheese
+	if l := sc.otherName(decoyName); decoy > n && l != nil && sc.story.left[l].Sign() > 0 && (sc.begun(l, i, decoy) || n > 0 && ms[0].whole && ms[0].target.line == l) { // feta, of feta cheese; oregano leaves
 		ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
 	}
 	if k := i + max(n, decoy); n <= 1 && decoy <= 1 && k > i && k < len(sc.words) && !sc.words[k].stop && ofTheKitchen[sc.words[k].key] {
@@ -129,6 +129,11 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if l := ms[0].target.line; w != nil && w.number != nil && l != nil && l.Quantity != nil && l.Quantity.Dim != quantity.None && l.Quantity.Dim != quantity.Word && sc.cases > 0 && sc.wordFrom(0, w.figure) == sc.cases {
 		w = nil // "1 tbsp of the butter on each of 100 fillets": all of them, by weight
 	}
+	if l := ms[0].target.line; w != nil && w.number != nil && !w.article && l != nil && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume) && sc.unit == nil {
+		if _, is := sc.forEach(i + n); is { // 25 thighs in each pan
+			w = nil
+		}
+	}
 	if l := ms[0].target.line; w != nil && w.number != nil && !w.article && sc.unit != nil && l != nil && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume) {
 		same := *w // "two tablespoons of oil and one of vinegar"
 		same.amount, same.number = plain(*w.number, sc.unit), nil
@@ -136,6 +141,9 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	}
 	if w == nil || !w.rest {
 		w, next = sc.behind(next, w)
+	}
+	if n := sc.keptBy(next, w, ms[0].target.line); n > 0 {
+		return n
 	}
 	if sc.alternative(i, from, w, ms[0].target) {
 		return next
@@ -183,6 +191,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		}
 		sc.takeLine(l, t, w, again)
 		sc.ifNeeded(l, sc.takes[len(sc.takes)-1], w, next)
+		sc.elsewhere(l, sc.takes[len(sc.takes)-1], next)
 	case ms[0].target.sub != nil:
 		out, end := sc.butFor(next)
 		sc.takeSub(sc.sorted(ms[0].target.sub, i, out), t, w)

@@ -1,5 +1,7 @@
 package resolve
 
+import "strings"
+
 // Names that a sentence says only to keep them out: "do not add the milk yet",
 // "without the sugar", "before adding the cream". They take nothing.
 
@@ -55,7 +57,13 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		}
 	case "if", "unless":
 		if sc.conditional(i) {
-			return i + 1, sc.clauseEnd(i + 1), true
+			end := sc.clauseEnd(i + 1)
+			for k := i + 2; k < end; k++ { // if it seems dry add the rest of the milk
+				if putsIn[sc.words[k].key] && !sc.words[k].stop && sc.lower(k-1) != "to" && sc.lower(k-1) != "you" {
+					end = k
+				}
+			}
+			return i + 1, end, true
 		}
 	case "larger", "greater", "smaller", "lesser", "increased":
 		k := i + 1
@@ -157,6 +165,9 @@ func (sc *scanner) denied(i int) bool {
 	if i >= len(sc.words) || sc.words[i].stop {
 		return false
 	}
+	if sc.spokenOf(i) {
+		return true
+	}
 	switch sc.lower(i) {
 	case "don't", "don’t", "doesn't", "doesn’t", "can't", "can’t", "cannot", "won't", "won’t":
 		return true
@@ -172,13 +183,53 @@ func (sc *scanner) denied(i int) bool {
 	return false
 }
 
+// spokenOf tells whether the words at i only say how a thing is, or was treated:
+// "the olives are salty", "in which the beef was boiled", "the oil will be floating".
+// What "is added" or "should be beaten" is taken.
+func (sc *scanner) spokenOf(i int) bool {
+	k := i
+	switch sc.lower(k) {
+	case "was", "were", "has", "had", "have":
+		return true
+	case "will", "should", "must", "may", "would":
+		if sc.lower(k+1) != "be" {
+			return sc.lower(k) == "will" || sc.lower(k) == "would"
+		}
+		k++
+	case "is", "are":
+	default:
+		return false
+	}
+	k++
+	for wordSaid[sc.lower(k)] {
+		if sc.lower(k) == "not" {
+			return true
+		}
+		k++
+	}
+	if k >= len(sc.words) || sc.words[k].stop {
+		return true
+	}
+	w := sc.lower(k)
+	if strings.HasSuffix(w, "ed") || strings.HasSuffix(w, "en") || doneWords[w] || fillerStops[w] {
+		return false
+	}
+	return strings.HasSuffix(w, "ing") || strings.HasSuffix(w, "y") || states[w]
+}
+
+var (
+	wordSaid  = wordSet("very quite now then not so too all just well still nice nicely already nearly almost perfectly rather")
+	doneWords = wordSet("in put cut made laid set left ground shred whipt beat spread to for next on over")
+	states    = wordSet("hot cold warm cool soft hard firm stiff tender thick thin sweet sour dry wet raw fresh large small big ripe young old sharp strong mild done ready brown golden clear smooth light dark high low good enough")
+)
+
 // reserved tells whether the amount at word i is only put by, and the same
 // sentence goes on with the rest: "reserve 60 g of the cheese; beat the rest
 // in". What goes in here is the rest; what was put by is left for a later step.
 func (sc *scanner) reserved(i, next int) bool {
 	switch {
 	case i > 0 && (sc.words[i-1].key == "reserve" || sc.lower(i-1) == "save"):
-	case i > 1 && (sc.says(i-2, "set", "aside") || sc.says(i-2, "put", "by") || sc.says(i-2, "keep", "back") || sc.says(i-2, "hold", "back")):
+	case i > 1 && (sc.says(i-2, "set", "aside") || sc.says(i-2, "put", "by") || sc.says(i-2, "keep", "back") || sc.says(i-2, "keep", "aside") || sc.says(i-2, "put", "aside") || sc.says(i-2, "keep", "by") || sc.says(i-2, "hold", "back")):
 	default:
 		return false
 	}
@@ -374,6 +425,28 @@ func (sc *scanner) orNot(i, n int) {
 	sc.diags.Askf("U221", at, "is %s in it, or left out", l.Name).
 		Because("it is bought, and only some cooks will put it in").
 		WithHelp("write `| optional` behind it in the list, or put it there below `either`")
+}
+
+// elsewhere asks about what is kept back for another day: it is bought here, and
+// does not go in here.
+func (sc *scanner) elsewhere(l *Line, t Take, i int) {
+	first := i - 1
+	for first > 0 && !sc.words[first].opens {
+		first--
+	}
+	switch sc.words[first].key {
+	case "keep", "save", "reserve", "freeze", "set", "put":
+	default:
+		return
+	}
+	for k := i; k < len(sc.words) && !sc.words[k].stop; k++ {
+		if w := sc.lower(k); w == "tomorrow" || w == "tomorrow's" || w == "tomorrow’s" || w == "freezer" {
+			sc.diags.Askf("U221", t.Span, "does this %s go in here", l.Name).
+				Because("it is gathered for this dish, and the sentence keeps it for another one").
+				WithHelp("gather only what this dish takes, and the other in its own list")
+			return
+		}
+	}
 }
 
 // putBy reads "keep the cream for later", "set the butter aside": a bare name

@@ -117,10 +117,19 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	switch first := sc.lower(i); first {
 	case "the":
 		switch sc.lower(i + 1) {
-		case "rest", "remaining", "remainder", "last":
+		case "rest", "remaining", "remainder", "last", "balance":
 			return sc.restFrom(w, i+2)
 		case "other":
 			return sc.restFrom(w, i+2)
+		}
+		if word := sc.lower(i + 1); (word == "best" || strings.HasSuffix(word, "est") && len(word) > len("rest")) && sc.lower(i+2) == "of" && sc.named(i+2) {
+			w.unmeasured = true
+			return end(i + 2)
+		}
+		if n := inRow[sc.lower(i+1)]; n > 1 && sc.isLast(i+2, n) {
+			v := quantity.Exactly(one)
+			w.number = &v
+			return end(i + 2)
 		}
 		if places[sc.lower(i+1)] {
 			if out, next, is := sc.oneUnit(w, i+2); is && sc.lower(next) == "of" {
@@ -138,6 +147,9 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 				if n := k + ms[0].length; sc.says(n, "is", "left") || sc.says(n, "are", "left") || sc.says(n, "remain") {
 					w.share, w.rest = &Share{Rest: true}, true
 					return end(k)
+				} else if sc.lower(n) == "you" { // whatever sugar you like
+					w.unmeasured = true
+					return end(k)
 				}
 			}
 		}
@@ -150,8 +162,16 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return end(n)
 		}
 		return w, 0, false
-	case "remaining":
+	case "remaining", "balance":
 		return sc.restFrom(w, i+1)
+	case "rest", "remainder":
+		if sc.lower(i+1) == "of" && (i == 0 || !articles[sc.lower(i-1)]) { // rest of cumin
+			return sc.restFrom(w, i+1)
+		}
+	case "other":
+		if _, _, is := sc.spokenAt(i + 1); is && i > 0 && !articles[sc.lower(i-1)] { // other 2 in wedges
+			return sc.restFrom(w, i+1)
+		}
 	case "all":
 		switch {
 		case sc.lower(i+1) == "the" && (sc.lower(i+2) == "rest" || sc.lower(i+2) == "remaining" || sc.lower(i+2) == "other"):
@@ -206,6 +226,9 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 				a.start = w.start
 				return a, next, true
 			}
+		}
+		if out, next, is := sc.oneUnit(w, i+1); is {
+			return out, next, true
 		}
 		one := quantity.Exactly(one)
 		w.number, w.article = &one, true
@@ -269,6 +292,18 @@ func (sc *scanner) oneUnit(w wanted, n int) (wanted, int, bool) {
 	}
 	w.amount, w.end = plain(quantity.Exactly(one), u), sc.words[un-1].end
 	return w, un, true
+}
+
+var inRow = map[string]int64{"second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6}
+
+// isLast tells whether "the fourth", which ends before word i, is the last of so many
+// counted things of which the others went in just now.
+func (sc *scanner) isLast(i int, n int64) bool {
+	l := sc.lastCounted()
+	if l == nil || l.Quantity == nil || i < len(sc.words) && !sc.words[i].stop && (sc.named(i) || sc.lower(i) == "of" || timeWords[sc.words[i].key]) {
+		return false
+	}
+	return l.Quantity.Value.High.Equal(quantity.Int(n)) && sc.story.left[l].Mul(quantity.Int(n)).Equal(one)
 }
 
 // places in a row, before a unit of which several are used one after another.

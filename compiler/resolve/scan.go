@@ -63,6 +63,11 @@ func (sc *scanner) scan() {
 			continue
 		}
 		sc.orElse(i)
+		if n := sc.keepsRest(i); n > 0 {
+			sc.spend(i, n)
+			i = n
+			continue
+		}
 		if n := sc.putAside(i); n > 0 {
 			sc.spend(i, n)
 			i = n
@@ -74,7 +79,7 @@ func (sc *scanner) scan() {
 			continue
 		}
 		if w, next, ok := sc.wantedAt(i); ok {
-			if (w.share != nil && !w.rest || w.measured()) && !w.article && sc.reserved(i, next) {
+			if (w.share != nil && !w.rest || w.measured() || w.unmeasured) && !w.article && sc.reserved(i, next) {
 				kept := w
 				sc.kept = true
 				w = wanted{start: w.start, figure: w.figure, end: w.end, but: &kept}
@@ -185,11 +190,17 @@ var ofTheKitchen = func() map[string]bool {
 	return set
 }()
 
+// moves are done to what is in the pan already.
+var moves = wordSet("push shove move flip scrape lift strain drain pushing moving")
+
 // everything reads "everything", "all the ingredients", "the other ingredients".
 func (sc *scanner) everything(i int) int {
 	n := 0
 	switch {
 	case sc.words[i].key == "everything":
+		if i > 0 && moves[sc.lower(i-1)] {
+			return 0
+		}
 		n = 1
 	case sc.words[i].key == "ingredient" && i > 0 && mixes[sc.lower(i-1)]:
 		n = 1
@@ -409,6 +420,8 @@ func (sc *scanner) more(i int, w *wanted) int {
 			again := *w
 			again.start = sc.words[k].start
 			i = sc.take(k, k, &again, ms, ms[0].length)
+		case w.share != nil && !article && !w.share.OfRest && sc.lower(i) == "and" && sc.words[i].stop:
+			return i
 		case w.share != nil && !article && !w.share.OfRest:
 			if l := ms[0].target.line; l == nil || sc.story.left[l].Sign() <= 0 {
 				return i
@@ -459,6 +472,9 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		return next
 	}
 	first := sc.lower(i)
+	if w.rest && (sc.lower(next) == "later" || sc.says(next, "in", "a", "minute") || sc.says(next, "in", "a", "moment") || sc.says(next, "for", "later") || sc.lower(next) == "afterwards" || sc.lower(next) == "tomorrow") {
+		return next // not here
+	}
 	if (w.rest || w.share != nil && !w.share.OfRest && sc.halved != nil) && !w.measured() {
 		if l := sc.lastShared(w); l != nil {
 			sc.takeLine(l, sc.taking(i, next, w), w, false)
@@ -475,7 +491,10 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	if w.whole && w.number != nil {
 		return sc.allOfThem(i, next, w)
 	}
-	if w.number == nil && !w.rest || w.article && first != "another" || first != "the" && first != "another" && sc.lower(next-1) != "more" && !w.rest {
+	if w.rest && sc.kept {
+		return 0
+	}
+	if w.number == nil && !w.rest || w.article && first != "another" || first != "the" && first != "another" && first != "other" && sc.lower(next-1) != "more" && !w.rest {
 		return 0
 	}
 	l := sc.lastCounted()

@@ -1,6 +1,10 @@
 package resolve
 
-import "tamis/lang/quantity"
+import (
+	"strings"
+
+	"tamis/lang/quantity"
+)
 
 // What a sentence says of a gathered thing without saying which, or how much:
 // it is asked about, since reading it as all, or as nothing, misleads the cook.
@@ -13,6 +17,20 @@ var alike = wordSet("weight part quantity amount measure volume proportion")
 // of milk", "as many spoonfuls of oil", "and half as much again".
 func (sc *scanner) weighedBy(i int) {
 	n := 0
+	if sc.says(i, "all", "but") && i > 0 && !sc.words[i].opens {
+		if w := sc.lower(i + 2); w == "what" || w == "whatever" || w == "those" { // all but what was eaten
+			sc.unsure(i, i+3)
+			return
+		}
+	}
+	if _, _, is := sc.partsIn(i); !is && (sc.lower(i) == "two" || sc.lower(i) == "three" || sc.lower(i) == "four") && sc.says(i+1, "part", "of") && sc.fresh(i+2) {
+		sc.unsure(i, i+2)
+		return
+	}
+	if (sc.says(i, "as", "much", "again") || sc.says(i, "as", "many", "again") || sc.says(i, "as", "much", "more")) && len(sc.takes) > 0 && !sc.named(i+3) {
+		sc.unsure(i, i+3)
+		return
+	}
 	switch sc.lower(i) {
 	case "equal", "own", "same":
 		n = i + 1
@@ -107,22 +125,57 @@ func (sc *scanner) otherwise(from, to int) {
 // ifNeeded asks about a measured part that is only taken if something is so:
 // "another 50 g of flour if the dough is sticky". next is the word behind it.
 func (sc *scanner) ifNeeded(l *Line, t Take, w *wanted, next int) {
-	if w == nil || !w.measured() || w.unmeasured || w.rest || w.article && w.number != nil || l.Optional || l.ToTaste || l.Water || t.Refers {
+	if w == nil || !w.measured() && w.share == nil || w.unmeasured || w.article && w.number != nil || l.Optional || l.ToTaste || l.Water || t.Refers {
 		return
 	}
-	k := next
-	if k >= len(sc.words) || sc.words[k].opens || sc.lower(k) != "if" {
+	k, end := sc.condition(next)
+	if end == 0 {
 		return
-	}
-	end := k + 1
-	for end < len(sc.words) && !sc.words[end].stop {
-		end++
 	}
 	at := sc.place(sc.words[k].start, sc.words[end-1].end)
 	sc.diags.Askf("U221", at, "is this %s counted", l.Name).
 		Because("it is taken here and scaled, and the sentence takes it only %s", at.Text()).
 		WithHelp("for a part that nobody can know beforehand write `up to` before the amount, or `a little`")
 }
+
+// condition is the "if" clause of a sentence at word next, or the one that it opened
+// with: "if it seems dry, add …", "for a milder pickle, use …". Zeros: there is none.
+func (sc *scanner) condition(next int) (from, end int) {
+	if next < len(sc.words) && !sc.words[next].opens && sc.lower(next) == "if" {
+		from, end = next, next+1
+		for end < len(sc.words) && !sc.words[end].stop {
+			end++
+		}
+		if last := sc.takes[len(sc.takes)-1]; last.Rest { // the rest of it: there is no more to come
+			return 0, 0
+		}
+		return from, end
+	}
+	first := next - 1
+	for first > 0 && !sc.words[first].opens {
+		first--
+	}
+	switch sc.lower(first) {
+	case "if":
+		if w := sc.lower(first + 1); w == "using" || w == "you" && (sc.lower(first+2) == "are" || sc.lower(first+2) == "use") {
+			return 0, 0
+		}
+	case "for":
+		if w := sc.lower(first + 2); sc.lower(first+1) != "a" || !strings.HasSuffix(w, "er") || len(w) < 5 || len(sc.finder.at(sc.words, first+2, false)) > 0 || !comparatives[w] {
+			return 0, 0
+		}
+	default:
+		return 0, 0
+	}
+	end = first + 1
+	for end < next && !sc.words[end].stop && !putsIn[sc.words[end].key] {
+		end++
+	}
+	return first, end
+}
+
+// comparatives open a sentence that speaks of another way to make it.
+var comparatives = wordSet("milder richer hotter sweeter thicker thinner lighter darker sharper stronger drier softer firmer larger smaller bigger creamier plainer spicier")
 
 // ratio reads "three parts oil to one part vinegar": all of both, if that is what
 // was gathered. It gives the word behind, or 0.

@@ -237,6 +237,9 @@ func (p *parser) line(k *line, percent bool) []ast.GatherItem {
 	if two := p.plusPart(k, from, percent); two != nil {
 		return two
 	}
+	if all := p.seasonings(k, from, percent); all != nil {
+		return all
+	}
 	ln := p.orPart(k, from, percent)
 	if ln == nil {
 		ln = p.gathered(k, from, percent)
@@ -405,16 +408,34 @@ func (p *parser) lexLine(s *piece, i int) {
 	}
 	i += blanks(p.text[i:s.end])
 	text = p.text[i:s.end]
+	early := [2]int{}
+	if len(text) > 2 && text[0] == '(' && len(s.toks) > 0 { // 1/4 cup (packed) brown sugar
+		if n := strings.IndexByte(text, ')'); n > 0 && n+1 < len(text) && text[n+1] == ' ' && strings.IndexByte(text[1:n], '(') < 0 {
+			early = [2]int{i, i + n + 1}
+			i += n + 1 + blanks(text[n+1:])
+			text = p.text[i:s.end]
+		}
+	}
 	if n := s.aName(i, text); n > 0 {
+		if early[1] > 0 {
+			s.add(tBracket, early[0], early[1], nil)
+		}
 		if kept, from := endOfName(text, n); kept < n { // salt to taste, oil for frying
 			name := &s.toks[len(s.toks)-1]
+			if early[1] > 0 {
+				name = &s.toks[len(s.toks)-2]
+			}
 			name.text = p.text[i : i+kept]
 			s.add(tComma, i+kept, i+from, nil)
 			s.add(tText, i+from, s.end, nil)
 			return
 		}
 		if more := adjectives(text, n); more > n { // skinless, boneless chicken thighs
-			s.toks[len(s.toks)-1].text = p.text[i : i+more]
+			k := len(s.toks) - 1
+			if early[1] > 0 {
+				k--
+			}
+			s.toks[k].text = p.text[i : i+more]
 			n = more
 		}
 		i += n
@@ -521,7 +542,11 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 	if words := lower(s.vague.Text); words != "" && words != "some" && words != "any" { // almond essence, a few drops
 		s.vague.Text = words
 		if ln.Note.Text != "" {
-			ln.Note.Text = s.vague.Text + ", " + ln.Note.Text
+			sep := ", "
+			if strings.HasPrefix(lower(ln.Note.Text), "as ") {
+				sep = " " // as much as it takes
+			}
+			ln.Note.Text = s.vague.Text + sep + ln.Note.Text
 		} else {
 			ln.Note = s.vague
 		}
@@ -539,6 +564,7 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 	}
 	if !ln.Name.Quoted {
 		p.checkName(ln)
+		p.checkNote(ln)
 	}
 	return ln
 }

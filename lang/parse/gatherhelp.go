@@ -51,6 +51,38 @@ func (p *parser) afterBar(ln *ast.Line, thing, mark string) string {
 	return thing + p.text[ln.Name.Span.End:noteEnd(ln)] + " | " + mark
 }
 
+// checkNote looks at a note, and behind a name, for an amount that nothing counts:
+// "one egg, or two if they are small", "100 g sugar, plus 1 tbsp for the tin".
+func (p *parser) checkNote(ln *ast.Line) {
+	if low := lower(ln.Name.Text); strings.HasSuffix(low, " in equal parts") || strings.HasSuffix(low, " in equal quantities") || strings.HasPrefix(low, "equal parts ") {
+		p.question(codeOr, ln.Name.Span.Start, ln.Name.Span.End, "`%s` is read as one thing", shorten(ln.Name.Text)).
+			WithHelp("write a line for each of them, with its own amount")
+	}
+	note := ln.Note.Text
+	n, word := matchGroup(note, "or"), "or"
+	if n == 0 {
+		n, word = matchGroup(note, "plus"), "plus"
+	}
+	if n == 0 || ln.Amount == nil {
+		return
+	}
+	n += blanks(note[n:])
+	a, used, _ := quantity.ReadAmount(note[n:]+" of it", p.opt)
+	if used == 0 || a.IsNone() || n+used > len(note) {
+		return
+	}
+	at := ln.Note.Span
+	if word == "plus" {
+		p.question(quantity.CodePlus, at.Start, at.End, "`%s` is not counted", shorten(note)).
+			Because("the amount before the name is scaled and bought, and this stays as it is").
+			WithHelp("add it to the amount, or write a line of its own for it")
+		return
+	}
+	p.question(codeOr, at.Start, at.End, "%s, %s: which is it", ln.Name.Text, shorten(note)).
+		Because("the amount before the name is scaled and bought, and this stays as it is").
+		WithHelp("write the amount that is meant, or a range such as `1 to 2`")
+}
+
 // startsSmall tells whether a name begins with a word that joins things.
 func startsSmall(low string) bool {
 	for _, w := range [...]string{"per", "plus", "to", "of", "or", "and", "x", "×"} {

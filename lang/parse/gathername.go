@@ -11,7 +11,10 @@ var purposes = []string{
 }
 
 // tails stand behind a name without a comma.
-var tails = []string{"to taste", "optional", "to serve", "to finish", "to garnish", "to decorate"}
+var tails = []string{
+	"to taste", "optional", "to serve", "to finish", "to garnish", "to decorate", "as required", "as needed", "as wanted", "as it takes", "if liked", "if needed", "if wanted", "if desired",
+	"to bind", "to mix", "to glaze", "to cover", "to moisten",
+}
 
 // endOfName tells where a name of n bytes ends when words about it stand
 // behind it without a comma, and where these begin; n and n when none do.
@@ -32,6 +35,9 @@ func endOfName(text string, n int) (kept, from int) {
 				cut = at + 1
 			}
 		}
+	}
+	if at := indexFold(name, " the size of "); cut == n && at > 0 { // butter the size of a walnut
+		cut = at + 1
 	}
 	if cut == n {
 		return n, n

@@ -222,6 +222,11 @@ func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
 	if m == 0 || a.IsNone() {
 		return nil
 	}
+	for _, w := range [...]string{"if", "when", "for", "as", "to", "in"} { // or two if they are small
+		if matchGroup(strings.TrimLeft(p.text[rest+m:k.end], " "), w) > 0 {
+			return nil
+		}
+	}
 	whole, second := *k, *k
 	whole.end = from + trimEnd(strings.TrimRight(text[:at], " ,"))
 	second.kids = nil
@@ -237,6 +242,66 @@ func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
 	ln.Instead = append(ln.Instead, other)
 	ln.Span.End = k.end
 	return ln
+}
+
+// seasoningWords end the names of what one line of an old book lists together.
+var seasoningWords = map[string]bool{
+	"salt": true, "pepper": true, "peppercorns": true, "cayenne": true, "nutmeg": true, "mace": true, "paprika": true, "sugar": true, "mustard": true, "vinegar": true, "oil": true,
+	"allspice": true, "cloves": true, "cinnamon": true, "ginger": true, "herbs": true, "parsley": true, "thyme": true, "butter": true, "flour": true, "milk": true, "water": true,
+}
+
+// seasonings reads "pepper, salt and grated nutmeg to taste" as so many lines; nil
+// when the line is none of that kind.
+func (p *parser) seasonings(k *line, from int, percent bool) []ast.GatherItem {
+	text := p.text[from:k.end]
+	if strings.IndexByte(text, ',') < 0 || len(k.kids) > 0 || strings.ContainsAny(text, "|()\"") || !(text[0]|0x20 >= 'a' && text[0]|0x20 <= 'z') {
+		return nil
+	}
+	end := len(text)
+	taste := len(text) > len(" to taste") && strings.EqualFold(text[len(text)-len(" to taste"):], " to taste")
+	if taste {
+		end = trimEnd(strings.TrimRight(text[:len(text)-len(" to taste")], " ,"))
+	}
+	var parts [][2]int
+	for i := 0; i < end; {
+		i += blanks(text[i:end])
+		if w := matchGroup(text[i:end], "and"); w > 0 {
+			i += w + blanks(text[i+w:end])
+		}
+		stop, next := end, end
+		if c := strings.IndexByte(text[i:end], ','); c >= 0 {
+			stop, next = i+c, i+c+1
+		}
+		if c := indexFold(text[i:stop], " and "); c > 0 {
+			stop, next = i+c, i+c+len(" and ")
+		}
+		words := strings.Fields(text[i:stop])
+		if len(words) == 0 || len(words) > 3 || !seasoningWords[lower(words[len(words)-1])] {
+			return nil
+		}
+		parts = append(parts, [2]int{i, stop})
+		i = next
+	}
+	if len(parts) < 2 || len(parts) == 2 && strings.IndexByte(text[:end], ',') < 0 {
+		return nil
+	}
+	var items []ast.GatherItem
+	for n, part := range parts {
+		one := *k
+		one.end = from + part[0] + trimEnd(text[part[0]:part[1]])
+		ln := p.gathered(&one, from+part[0], percent)
+		if ln == nil {
+			return nil
+		}
+		if taste {
+			ln.Clauses = append(ln.Clauses, &ast.Mark{Lead: ast.Lead{Span: p.span(from+end, k.end), Word: "to taste"}})
+		}
+		if n > 0 {
+			ln.Comments, ln.Gap = nil, false
+		}
+		items = append(items, ln)
+	}
+	return items
 }
 
 // trailingOr is where the "or" stands that ends a line without a margin: the

@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"strconv"
+	"strings"
 	"unicode"
 )
 
@@ -81,7 +82,12 @@ func (r *reader) nameAt(k int) follows {
 	switch c {
 	case '"', '“', '”':
 		return aName
-	case ',', '|', '(', ')', ':', '\n', '\r', ';', '!', '?':
+	case '(':
+		if e := strings.IndexByte(r.s[k:], ')'); e > 1 && !r.opt.Prose && strings.IndexAny(r.s[k+1:k+e], "0123456789½¼¾(") < 0 && r.blanks(k+e+1) > k+e+1 {
+			return r.nameAt(r.blanks(k + e + 1)) // 1/4 cup (packed) brown sugar
+		}
+		return nothing
+	case ',', '|', ')', ':', '\n', '\r', ';', '!', '?':
 		return nothing
 	case '.':
 		if isDigit(r.byteAt(k + 1)) {
@@ -235,6 +241,9 @@ func (r *reader) measured(i int, m Measure, j, end int) (Amount, int, bool) {
 	}
 	if a, n, ok := r.less(i, m, end); ok && (r.after(n) == aName || r.opt.Alone) {
 		return a, n, true
+	}
+	if t, e, ok := r.pieceOf(m.Terms[0], end); ok && len(m.Terms) == 1 && !r.opt.Prose { // 3 cm piece fresh ginger
+		return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e, true
 	}
 	a := Amount{Kind: Plain, Measure: m}
 	u := m.Terms[0].Unit

@@ -235,7 +235,6 @@ func TestAmountsWrittenWrongly(t *testing.T) {
 
 		{"20 g", CodeNoName, "20 g", "20 g", "", "", "of what?"},
 		{"1 pinch", CodeNoName, "1 pinch", "1 pinch", "", "", "of what?"},
-		{"2 (ripe) plums", CodeNoName, "2", "2", "(ripe) plums", "", "of what?"},
 		{"5", CodeNoName, "5", "5", "", "", "of what?"},
 		{"2 tbsp, plus extra", CodeNoName, "2 tbsp", "2 tbsp", ", plus extra", "", "of what?"},
 		{"2 x 400 g tins", CodeNoName, "2 x 400 g tins", "2 x 400 g tins", "", "", "of what?"},

@@ -42,7 +42,7 @@ func (r *reader) numberName(i int) bool {
 var loose = []string{
 	"a few", "some", "several", "a little", "a little bit of", "a bit of", "a lot of", "lots of", "plenty of", "a touch of", "a sprinkling of",
 	"a scattering of", "a dusting of", "a few more", "few", "bit of", "any", "sufficient", "enough", "a very little", "a suspicion of", "a shake of",
-	"a small quantity of", "a good deal of",
+	"as much", "as many", "a small quantity of", "a good deal of",
 }
 
 // unmeasured reads "a few sprigs of dill", "some thyme" and "sprigs of thyme":

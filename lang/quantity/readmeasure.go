@@ -66,6 +66,9 @@ func (r *reader) term(v Range, j int) (Term, int, bool) {
 	if !ok || k == j && !u.Digits || w != "" && !modifiable(u) {
 		return Term{}, j, false
 	}
+	if _, _, piece := r.oneOf(r.blanks(end), "piece", "pieces", "length", "lengths", "knob", "stick", "sticks"); piece && u.Dim == Length {
+		one = false // 2 inch piece
+	}
 	if one && Int(1).Less(v.High) {
 		have := r.s[u0:end]
 		r.problem(CodePlural, u0, end, "above 1 the unit is `"+u.Plural+"`, not `"+have+"`",
@@ -110,9 +113,9 @@ func (r *reader) another(last Term, end int) (Term, int, bool) {
 		return Term{}, end, false
 	}
 	mark := len(r.probs)
-	v, j, ok := r.number(k)
-	if ok {
-		t, e, ok := r.term(Exactly(v), j)
+	v, j, ok := r.rng(k) // 2-1/2 qt
+	if ok && !v.IsRange() {
+		t, e, ok := r.term(v, j)
 		if ok && t.Unit.Dim == last.Unit.Dim {
 			if size, _ := t.Unit.order(); size.Less(rank) || plus && size.Equal(rank) {
 				return t, e, true

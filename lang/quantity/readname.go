@@ -8,8 +8,13 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	if r.opt.Prose {
 		return a, j
 	}
-	r.each(j)
 	k := r.blanks(j)
+	for _, w := range [...]string{"nos", "nos.", "no.", "pcs", "pcs.", "pc", "pc.", "ea", "each"} { // 2 nos. onions
+		if e := k + len(w); e < len(r.s) && strings.EqualFold(r.s[k:e], w) && isBlank(rune(r.s[e])) && r.after(e) == aName && !(w == "each" && manyNames(r.s[e:])) {
+			return a, e
+		}
+	}
+	r.each(j)
 	line := r.s[k:]
 	if cut := strings.IndexAny(line, ",|("); cut >= 0 {
 		line = line[:cut]
@@ -23,9 +28,19 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	if c, _ := r.runeAt(e + 1); r.byteAt(e) == '.' && e-k < 6 && isBlank(c) { // 1 c. sugar
 		e++
 	}
+	if _, pe, ok := r.oneOf(k, "piece", "pieces", "lump", "lumps"); ok && r.isOf(pe) && r.after(pe) == aName { // a piece of butter
+		a.Measure.Terms[0].Unit = pieceUnit
+		return a, pe
+	}
 	if t, end, ok := r.described(a.Measure.Terms[0].Value, i, k); ok {
 		a.Measure.Terms[0] = t
 		return a, end
+	}
+	if cut := strings.Index(Fold(line), " of "); cut > 0 {
+		head := strings.Fields(line[:cut])
+		if last := Fold(head[len(head)-1]); len(head) == 2 && strings.Contains(" bowl bowls cup cups mug mugs plate plates ladle ladles scoop scoops glass glasses basket baskets bucket buckets ", " "+last+" ") {
+			r.ask(CodeUnknownWord, k, k+cut, "`"+line[:cut]+"` may be a measure, and nobody can tell how much it holds", "write such as `200 g` or `1 cup`; for a measure of your own put `"+line[:cut]+" | measure` in the larder", "")
+		}
 	}
 	next := r.blanks(e)
 	if next == e || r.after(e) != aName || r.s[e-1] != '.' && !r.atEnd(e) {
@@ -73,6 +88,15 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 			"for a unit put `"+one+" | measure` in the larder; otherwise put a comma after the name, or quotes round it", "")
 	}
 	return a, j
+}
+
+// manyNames tells whether the rest of a line names several things, each of which
+// is meant.
+func manyNames(text string) bool {
+	if bar := strings.IndexByte(text, '|'); bar >= 0 {
+		text = text[:bar]
+	}
+	return strings.ContainsRune(text, ',') || strings.Contains(text, " and ")
 }
 
 // adjectives that stand before a unit: two fat cloves, a good glug.

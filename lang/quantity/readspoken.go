@@ -113,7 +113,7 @@ func (r *reader) andAPart(v Range, end int) (Range, int) {
 		return v, end
 	}
 	e := k + n
-	if _, _, ok := r.term(s.Value, e); ok || r.after(e) != aName && !r.opt.Alone {
+	if _, _, ok := r.term(s.Value, e); ok || r.after(e) != aName && !r.opt.Alone || r.partOfA(s.Value, e) > e { // and 1/2 a pint
 		return v, end
 	}
 	return Exactly(v.Low.Add(s.Value.Low)), e

@@ -1,5 +1,7 @@
 package quantity
 
+import "strings"
+
 // worded reads amounts that begin with a word: "a pinch salt", and the ones
 // that should have been figures.
 func (r *reader) worded(i int) (Amount, int) {
@@ -39,6 +41,13 @@ func (r *reader) worded(i int) (Amount, int) {
 	}
 	if abouts[string(w)] {
 		return r.about(i, e)
+	}
+	for _, words := range roughly {
+		if n := i + len(words); n < len(r.s) && strings.EqualFold(r.s[i:n], words) && r.blanks(n) > n {
+			if a, n := r.about(i, n); n > 0 {
+				return a, n
+			}
+		}
 	}
 	if r.numberName(i) {
 		return Amount{}, 0
@@ -103,6 +112,12 @@ func (r *reader) bareUnit(i, e, k int) (Amount, int) {
 
 var abouts = map[string]bool{
 	"about": true, "approx": true, "approximately": true, "around": true, "roughly": true, "circa": true, "ca": true, "say": true,
+}
+
+// roughly are words of doubt before an amount.
+var roughly = []string{
+	"rather more than", "rather less than", "a little more than", "a little less than", "a little over", "a little under", "not quite", "nearly", "almost", "just over", "just under",
+	"barely", "quite", "at least", "upwards of", "say about", "something like", "not more than", "up to",
 }
 
 // article reads "a" and "an" before a unit word or the size of a package.

@@ -193,6 +193,9 @@ func (r *reader) joined(i int, a Amount, end int) (Amount, int, bool) {
 	}
 	mark := len(r.probs)
 	second, e, ok := r.measure(after)
+	if v, j, is := r.number(after); !ok && is && word == "and" { // and 1/2 a pint
+		second, e, ok = r.measureFrom(after, Exactly(v), r.partOfA(Exactly(v), j))
+	}
 	r.forget(mark)
 	switch {
 	case c == '+' || word == "plus" || word == "and":

@@ -150,7 +150,12 @@ func (r *reader) size(i int) (string, int) {
 // written where the plural is another word.
 func (r *reader) unit(i int) (u *Unit, one bool, end int, ok bool) {
 	if r.byteAt(i) == '#' {
-		return r.can(i)
+		return r.can(i, i+1)
+	}
+	if c := r.byteAt(i); (c == 'N' || c == 'n') && i+4 < len(r.s) && strings.EqualFold(r.s[i:i+3], "no.") && !r.opt.Prose {
+		if k := r.blanks(i + 3); isDigit(r.byteAt(k)) { // No. 10 cans
+			return r.can(i, k)
+		}
 	}
 	j := r.wordEnd(i)
 	if j == i || j-i > 40 {
@@ -237,10 +242,10 @@ func (r *reader) twoWords(i int, end *int) *Unit {
 }
 
 // can reads "#10 cans". Numbers of three figures are the longest in use.
-func (r *reader) can(i int) (u *Unit, one bool, end int, ok bool) {
-	j := r.digits(i + 1)
+func (r *reader) can(i, from int) (u *Unit, one bool, end int, ok bool) {
+	j := r.digits(from)
 	k := r.blanks(j)
-	if j == i+1 || j > i+4 || r.s[i+1] == '0' || k == j {
+	if j == from || j > from+3 || r.s[from] == '0' || k == j {
 		return nil, false, i, false
 	}
 	e := r.wordEnd(k)
@@ -248,5 +253,5 @@ func (r *reader) can(i int) (u *Unit, one bool, end int, ok bool) {
 	if c == nil || !c.Packs || !r.atEnd(e) {
 		return nil, false, i, false
 	}
-	return numberedCan(r.s[i+1:j], c), strings.EqualFold(r.s[k:e], c.Name), e, true
+	return numberedCan(r.s[from:j], c), strings.EqualFold(r.s[k:e], c.Name), e, true
 }

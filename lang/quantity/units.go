@@ -127,6 +127,7 @@ var table = []Unit{
 	{Name: "blade", Plural: "blades", Dim: Word},
 	{Name: "faggot", Plural: "faggots", Dim: Word},
 	{Name: "bulb", Plural: "bulbs", Dim: Word},
+	{Name: "square", Plural: "squares", Dim: Word},
 	{Name: "tin", Plural: "tins", Dim: Word, Packs: true},
 	{Name: "can", Plural: "cans", Dim: Word, Packs: true},
 	{Name: "jar", Plural: "jars", Dim: Word, Packs: true},
