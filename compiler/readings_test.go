@@ -392,7 +392,7 @@ var readingsToday = map[string]struct{ right, wrong int }{
 	"heldback4.txt":      {27, 12}, // the first run: 4 asked, 3 needless
 	"list-heldback4.txt": {18, 7},  // 3, 2
 	"heldback3.txt":      {120, 0}, // at the first run: 76 right, 7 asked, 30 wrong, 8 needless
-	"list-heldback3.txt": {86, 0},  // 64, 4, 15, 3
+	"list-heldback3.txt": {85, 0},  // 64, 4, 15, 3
 	"idle.txt":           {108, 0},
 	"list-books.txt":     {3, 0},
 	"list-old-books.txt": {85, 0},
