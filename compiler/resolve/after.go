@@ -51,6 +51,13 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 			return &more, n
 		}
 	}
+	if w != nil && w.share != nil && !w.share.Rest && !w.share.OfRest && w.pieces == 0 { // a quarter of the yoghurt on each
+		if n, is := sc.forEach(i); is {
+			more := *w
+			more.each, more.pieces = true, n
+			return &more, i
+		}
+	}
 	if w != nil && (w.number != nil && !w.number.IsRange() || w.amount != nil) && w.pieces == 0 && !w.every {
 		if n, is := sc.forEach(i); is {
 			more := *w

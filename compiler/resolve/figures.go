@@ -110,6 +110,12 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 	switch {
 	case i > 0 && (sc.lower(i-1) == "per" || sc.lower(i-1) == "every") && !sc.foodAt(n), i > 1 && sc.says(i-2, "to", "the"): // 25 minutes per 500 g
 		sc.measure(FigureKept, w, *q)
+	case i > 0 && sc.words[i-1].opens && sc.words[i-1].key == "serve" && sc.lower(n) == "of": // serve half a cup of stew with a biscuit
+		sc.measure(FigureEach, w, *q)
+	case i > 0 && (sc.words[i-1].key == "reserve" || i > 1 && (sc.says(i-2, "keep", "back") || sc.says(i-2, "set", "aside"))): // so much of what was made
+		sc.measure(FigureScaled, w, *q)
+	case i > 0 && sc.lower(i-1) == "than" || i > 1 && sc.says(i-2, "divide", "at"): // more than half a pint of liquor
+		sc.measure(FigureKept, w, *q)
 	case sc.tried(n, w), sc.lifted(i):
 		sc.measure(FigureKept, w, *q)
 	case sc.says(n, "at", "a", "time"), i > 1 && sc.words[i-1].key == "of" && (sc.words[i-2].key == "batch" || sc.words[i-2].key == "lot" || sc.words[i-2].key == "load"):
@@ -292,6 +298,9 @@ func (sc *scanner) yields(i int) bool {
 	return false
 }
 
+// baked are what a dough is divided into.
+var baked = wordSet("loaf roll bun ball cake biscuit round portion scone cookie")
+
 var modals = wordSet("should will ought must would can may you'll you’ll")
 
 // countFigure judges a bare number that stands before no name.
@@ -312,6 +321,8 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 		sc.diags.Askf("U217", at, "%s of what", at.Text()).
 			Because("it may be the first word of something that is gathered, and nothing is taken").
 			WithHelp("write the whole name after it")
+	case next < len(sc.words) && baked[sc.words[next].key] && sc.yieldClause(i): // divide at 900 g, two loaves
+		sc.figure(FigureScaled, i, next, q)
 	case sc.yields(i) && !(few && bare):
 		sc.figure(FigureScaled, i, next, q)
 	case i > 0 && sc.lower(i-1) == "in" && !few && bare && sc.yieldClause(i):

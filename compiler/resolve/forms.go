@@ -201,6 +201,12 @@ func (sc *scanner) onlySpoken(sub *SubList, i, n int) bool {
 	if end := i + n; end < len(sc.words) && !sc.words[end].stop && speaksAfter[sc.lower(end)] && sc.lower(end) != "on" {
 		return true
 	}
+	for k := i - 1; k > 0 && k >= i-2; k-- { // among the meat
+		switch sc.lower(k) {
+		case "among", "amongst", "around", "round", "beside", "beneath", "underneath", "between":
+			return true
+		}
+	}
 	for k := i - 1; k > 0 && k >= i-3; k-- { // slits in the meat
 		if w := sc.lower(k); w == "in" || w == "into" {
 			if hollows[sc.words[k-1].key] {

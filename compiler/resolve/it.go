@@ -273,10 +273,16 @@ func (sc *scanner) keepsRest(i int) int {
 // article stands before and the phrase ends behind: "200 ml of the single", of
 // single cream. It must fit one thing only.
 func (sc *scanner) lead(i int, w *wanted) (m match, n int) {
-	if w == nil || i == 0 || sc.words[i].glue {
+	if i == 0 || sc.words[i].glue {
 		return m, 0
 	}
 	before := sc.lower(i - 1)
+	if w == nil { // the rye, of rye flour
+		if before != "the" || states[sc.lower(i)] || colours[sc.words[i].key] || i+1 < len(sc.words) && !sc.words[i+1].stop && !fillerStops[sc.lower(i+1)] {
+			return m, 0
+		}
+		w = &wanted{}
+	}
 	sized := w.amount != nil && len(w.amount.Measure.Terms) > 0 && w.amount.Measure.Terms[0].Unit != nil
 	if !sized && before != "the" && before != "of" && w.number == nil {
 		return m, 0
@@ -311,6 +317,9 @@ func (sc *scanner) lead(i int, w *wanted) (m match, n int) {
 	}
 	return match{form{target: target{line: found}}, n}, n
 }
+
+// colours, and other words before a thing, do not stand for it alone.
+var colours = wordSet("brown white red green black yellow dark light plain fresh dried ground minced whole large small main other same first last top bottom half oven cold")
 
 // verbsAfter may follow a thing that is called by its first word.
 var verbsAfter = wordSet("whisk beat stir till off out up back aside")

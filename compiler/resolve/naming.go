@@ -19,6 +19,9 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	if w == nil && i > 0 && sc.likened(i) {
 		return i
 	}
+	if prior := sc.lower(max(i-1, 0)); w == nil && i > 0 && (prior == "is" || prior == "are" || prior == "was" || prior == "were") { // the bacon is salt already
+		return i
+	}
 	ms := sc.finder.at(sc.words, i, false)
 	if len(ms) > 0 && ms[0].length == 1 && sc.words[i].key == "leaf" && (i == 0 || !articles[sc.lower(i-1)]) {
 		ms = nil // "until the meat leaves the bone"

@@ -29,6 +29,7 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		case "more", "less", "longer", "fewer", "sooner", "later":
 			return i, 0, false
 		}
+		sc.noSuch(i)
 		return i + 1, sc.nameEnd(i + 1), true
 	case "without":
 		return i + 1, sc.nameEnd(i + 1), true
@@ -207,7 +208,7 @@ func (sc *scanner) spokenOf(i int) bool {
 		}
 		k++
 	}
-	if k >= len(sc.words) || sc.words[k].stop {
+	if k >= len(sc.words) || sc.words[k].stop || sc.lower(k+1) == "already" || sc.lower(k+1) == "enough" {
 		return true
 	}
 	w := sc.lower(k)
@@ -427,6 +428,29 @@ func (sc *scanner) orNot(i, n int) {
 		WithHelp("write `| optional` behind it in the list, or put it there below `either`")
 }
 
+// noSuch asks about a thing that is gathered, and that the sentence serves the dish
+// without: "serve it Texas style, no beans".
+func (sc *scanner) noSuch(i int) {
+	if !sc.words[i].stop || i+1 >= len(sc.words) {
+		return
+	}
+	first := i
+	for first > 0 && !sc.words[first].opens {
+		first--
+	}
+	ms := sc.finder.at(sc.words, i+1, false)
+	if sc.words[first].key != "serve" || len(ms) != 1 || ms[0].target.line == nil {
+		return
+	}
+	l, at := ms[0].target.line, sc.place(sc.words[i].start, sc.words[i+ms[0].length].end)
+	if _, named := sc.story.named[l]; !named {
+		sc.story.named[l], sc.story.vague[l] = at, true
+	}
+	sc.diags.Askf("U221", at, "is %s in it, or left out", l.Name).
+		Because("it is gathered, and this sentence serves the dish without it").
+		WithHelp("write `| optional` behind it in the list, or put it there below `either`")
+}
+
 // elsewhere asks about what is kept back for another day: it is bought here, and
 // does not go in here.
 func (sc *scanner) elsewhere(l *Line, t Take, i int) {
@@ -435,12 +459,12 @@ func (sc *scanner) elsewhere(l *Line, t Take, i int) {
 		first--
 	}
 	switch sc.words[first].key {
-	case "keep", "save", "reserve", "freeze", "set", "put":
+	case "keep", "save", "reserve", "freeze", "set", "put", "hold":
 	default:
 		return
 	}
 	for k := i; k < len(sc.words) && !sc.words[k].stop; k++ {
-		if w := sc.lower(k); w == "tomorrow" || w == "tomorrow's" || w == "tomorrow’s" || w == "freezer" {
+		if w := sc.lower(k); w == "next" && (sc.lower(k+1) == "bake" || sc.lower(k+1) == "batch" || sc.lower(k+1) == "time" || sc.lower(k+1) == "day" || sc.lower(k+1) == "loaf") || w == "tomorrow" || w == "tomorrow's" || w == "tomorrow’s" || w == "freezer" {
 			sc.diags.Askf("U221", t.Span, "does this %s go in here", l.Name).
 				Because("it is gathered for this dish, and the sentence keeps it for another one").
 				WithHelp("gather only what this dish takes, and the other in its own list")

@@ -110,6 +110,18 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return more, n, true
 		}
 	}
+	if n := map[string]int64{"two": 2, "three": 3, "four": 4}[sc.lower(i)]; n > 0 && sc.says(i+1, "part", "of", "a") {
+		if u, un := sc.unitAt(i + 4); un > i+4 && u.Dim != quantity.Length { // three parts of a pint of
+			w.amount = plain(quantity.Exactly(quantity.Frac(n, n+1)), u)
+			return end(un)
+		}
+	}
+	if first := sc.lower(i); first == "a" || first == "an" { // a sprig or two of
+		if u, un := sc.unitAt(i + 1); un > i+1 && sc.isUnit(u, i+1, un) && sc.lower(un) == "or" && (sc.lower(un+1) == "two" || sc.lower(un+1) == "so") {
+			w.unmeasured = true
+			return end(un + 2)
+		}
+	}
 	if share, n, is := sc.partsIn(i); is {
 		w.share = share
 		return end(n)
@@ -278,6 +290,13 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 	}
 	if out, next, is := sc.oneUnit(w, n); is {
 		return out, next, true
+	}
+	if n < len(sc.words) && !sc.words[n].stop && sc.lower(n-1) == "other" {
+		if ms := sc.finder.at(sc.words, n, false); len(ms) == 1 && ms[0].target.line != nil && sc.oneOf(n) && ms[0].target.line.Quantity.Dim == quantity.None && sc.story.touched[ms[0].target.line] { // the other clove
+			v := quantity.Exactly(one)
+			w.number, w.end = &v, sc.words[n-1].end
+			return w, n, true
+		}
 	}
 	w.share, w.rest, w.end = &Share{Rest: true}, true, sc.words[n-1].end
 	return w, n, true

@@ -442,7 +442,7 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 // nameless reads a number that stands for something named before it in the
 // step, or for a thing that is counted in its unit: "crush one clove", "slice two of the lemons and squeeze the rest".
 func (sc *scanner) nameless(i, next int, w *wanted) int {
-	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" ||
+	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && sc.lower(next) == "before" ||
 		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
 	if sc.lower(next) == "more" || sc.lower(next) == "others" || sc.lower(next) == "other" { // "then two more"
 		next++
@@ -465,8 +465,8 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 				found = l
 			}
 		}
-		if found == nil {
-			return 0
+		if found == nil { // the other clove, where two garlic cloves are gathered
+			return sc.namedUnit(i, next, w, u)
 		}
 		sc.takeLine(found, sc.taking(i, next, w), w, false)
 		return next
@@ -536,6 +536,26 @@ func (sc *scanner) lastTaken() *Line {
 		}
 	}
 	return nil
+}
+
+// namedUnit reads a unit that is the last word of a counted thing.
+func (sc *scanner) namedUnit(i, next int, w *wanted, u *quantity.Unit) int {
+	var found *Line
+	for _, l := range sc.lines {
+		if l.Quantity != nil && l.Quantity.Dim == quantity.None && strings.HasSuffix(l.Key, " "+larder.Fold(u.Name)) && sc.story.left[l].Sign() > 0 {
+			if found != nil {
+				return 0
+			}
+			found = l
+		}
+	}
+	if found == nil {
+		return 0
+	}
+	counted := *w
+	counted.number, counted.amount = &w.amount.Measure.Terms[0].Value, nil
+	sc.takeLine(found, sc.taking(i, next, w), &counted, false)
+	return next
 }
 
 // lastShared is the line of which the sentence took a part last, and of which

@@ -67,9 +67,20 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 		st.take(l, &t, left)
 		return t
 	case w != nil && w.share != nil:
-		part := w.share.Fraction
+		part, ok := w.share.Fraction, true
 		if w.share.OfRest {
 			part = part.Mul(left)
+		}
+		if w.each {
+			part, ok = rd.forEach(l, &t, w, part)
+		}
+		if !ok {
+			t.Unmeasured = true
+			st.vague[l], st.touched[l] = true, true
+			if _, named := st.named[l]; !named {
+				st.named[l] = t.Span
+			}
+			return t
 		}
 		return rd.takePart(st, l, t, part)
 	case w != nil && w.number != nil && left.Sign() <= 0 && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume):

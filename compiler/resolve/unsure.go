@@ -45,6 +45,16 @@ func (sc *scanner) weighedBy(i int) {
 			n = i + 2
 		}
 	case "as":
+		if sc.lower(i+1) == "much" && len(sc.takes) > 0 && i > 0 && (sc.lower(i-1) == "into" || sc.lower(i-1) == "in" || sc.lower(i-1) == "with" || sc.lower(i-1) == "and") && (sc.lower(i+2) != "of" || !sc.words[i].opens) && sc.fresh(i+1) {
+			k := i + 2
+			for k < len(sc.words) && !sc.words[k].stop && sc.lower(k) != "as" { // as much butter as it takes
+				k++
+			}
+			if k >= len(sc.words) || sc.words[k].stop {
+				sc.unsure(i, i+2)
+			}
+			return
+		}
 		if sc.lower(i+1) == "many" {
 			_, n := sc.unitAt(i + 2)
 			if i+2 < len(sc.words) && littles[sc.words[i+2].key] {

@@ -507,6 +507,12 @@ func (p *parser) lexSize(s *piece, i int, a quantity.Amount) int {
 		return 0
 	}
 	text := p.text[i:s.end]
+	for _, w := range [...]string{"small-sized ", "medium-sized ", "large-sized "} {
+		if len(text) > len(w) && strings.EqualFold(text[:len(w)], w) {
+			s.addWord(tSize, i, strings.TrimSuffix(w, "-sized "))
+			return len(w)
+		}
+	}
 	for _, w := range [...]string{"small", "medium", "large"} {
 		if n := matchGroup(text, w); n > 0 && text[n-1] != ':' {
 			b := blanks(text[n:])
@@ -543,7 +549,7 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 		s.vague.Text = words
 		if ln.Note.Text != "" {
 			sep := ", "
-			if strings.HasPrefix(lower(ln.Note.Text), "as ") {
+			if strings.HasPrefix(lower(ln.Note.Text), "as ") || strings.HasPrefix(lower(ln.Note.Text), "to ") && words == "enough" {
 				sep = " " // as much as it takes
 			}
 			ln.Note.Text = s.vague.Text + sep + ln.Note.Text

@@ -13,7 +13,7 @@ var purposes = []string{
 // tails stand behind a name without a comma.
 var tails = []string{
 	"to taste", "optional", "to serve", "to finish", "to garnish", "to decorate", "as required", "as needed", "as wanted", "as it takes", "if liked", "if needed", "if wanted", "if desired",
-	"to bind", "to mix", "to glaze", "to cover", "to moisten",
+	"to fry", "to grease", "to bind", "to mix", "to glaze", "to cover", "to moisten",
 }
 
 // endOfName tells where a name of n bytes ends when words about it stand
@@ -34,6 +34,11 @@ func endOfName(text string, n int) (kept, from int) {
 			if k := matchGroup(strings.TrimLeft(name[at+len(" for "):], " "), w); k > 0 {
 				cut = at + 1
 			}
+		}
+	}
+	for _, more := range [...]string{" plus extra", " plus more", " and extra for", " and more for"} { // flour plus extra for rolling
+		if at := indexFold(name, more); at > 0 && cut > at {
+			cut = at + 1
 		}
 	}
 	if at := indexFold(name, " the size of "); cut == n && at > 0 { // butter the size of a walnut

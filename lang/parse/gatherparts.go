@@ -118,6 +118,9 @@ func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 		return nil
 	}
 	i += w + blanks(text[i+w:])
+	if i < len(text) && text[i] == ':' {
+		i += 1 + blanks(text[i+1:])
+	}
 	if w := matchGroup(text[i:], "of"); w > 0 {
 		i += w + blanks(text[i+w:])
 	}

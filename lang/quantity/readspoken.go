@@ -93,11 +93,15 @@ func (r *reader) measures(j int) bool {
 // fullUnit reads a unit that sentences have and lists did not: cupfuls.
 func (r *reader) fullUnit(v Range, j int) (Term, int, bool) {
 	k := r.blanks(j)
-	if _, _, _, ok := r.unit(k); ok || k == j {
+	if k == j {
+		return Term{}, j, false
+	}
+	size, k := r.size(k)
+	if _, _, _, ok := r.unit(k); ok {
 		return Term{}, j, false
 	}
 	u, n := ReadSpokenUnit(r.s[k:], r.opt)
-	return Term{Value: v, Unit: u}, k + n, u != nil
+	return Term{Value: v, Unit: u, Modifier: size}, k + n, u != nil
 }
 
 // andAPart adds the "and a half" behind a unit that ends at end.

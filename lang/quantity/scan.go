@@ -171,7 +171,7 @@ func (r *reader) unit(i int) (u *Unit, one bool, end int, ok bool) {
 	// "2 oz. butter": the stop of an abbreviation. In a sentence it may as
 	// well be the end of the sentence.
 	if !r.opt.Prose && r.byteAt(end) == '.' && (u.Digits || abbreviates(u, r.s[i:end])) {
-		if c, _ := r.runeAt(end + 1); isBlank(c) {
+		if c, _ := r.runeAt(end + 1); isBlank(c) || c == ')' {
 			return u, false, end + 1, true
 		}
 	}

@@ -158,6 +158,9 @@ var table = []Unit{
 	{Name: "drop", Plural: "drops", Dim: Vague},
 	{Name: "grain", Plural: "grains", Dim: Vague},
 	{Name: "grating", Plural: "gratings", Dim: Vague},
+	{Name: "scraping", Plural: "scrapings", Dim: Vague},
+	{Name: "dollop", Plural: "dollops", Dim: Vague},
+	{Name: "slug", Plural: "slugs", Dim: Vague},
 
 	{Name: "batch", Plural: "batches", Dim: Batch},
 }
