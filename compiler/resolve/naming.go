@@ -53,10 +53,10 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 			w = more
 		}
 	}
-	if m, length := sc.lead(i, w); length > n {
+	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
+	if m, length := sc.lead(i, w); length > n && decoy < length { // what is known by itself is another thing: chicken, and chicken stock
 		ms, n = []match{m}, length
 	}
-	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
 	if l := sc.otherName(decoyName); decoy > n && l != nil && sc.story.left[l].Sign() > 0 && (sc.begun(l, i, decoy) || n > 0 && ms[0].whole && ms[0].target.line == l) { // feta, of feta cheese; oregano leaves
 		ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
 	}
