@@ -90,8 +90,8 @@ func TestMiseIsTheSumOfThePrepSheets(t *testing.T) {
 	r := example(t, "harvest-lunch", compiler.Options{})
 	got := rows(sheetOf(t, r.Documents[0], sheets.Mise, ""))
 	// Lamb 600 g (for 12), pilaf 300 g (for 12), stock 1.5 kg for 10 l: 2.5 l want 375 g.
-	require.Contains(t, got, "600 g | onions, thickly sliced (in all, cut this way and others: 1.275 kg) | B2 | Sat 14:20")
-	require.Contains(t, got, "2.5 litres | brown stock | B7 1 litre · C2 1.5 litres | 12:20")
+	require.Contains(t, got, "600 g | onions, thickly sliced (in all, cut this way and others: 1.275 kg) | B2 | Sat 14:15")
+	require.Contains(t, got, "2.5 litres | brown stock | B7 1 litre · C2 1.5 litres | 12:30")
 	var salt string
 	for _, row := range got {
 		if strings.Contains(row, "fine salt") {
@@ -228,8 +228,8 @@ func TestPeaksAreThoseOfThePlan(t *testing.T) {
 	}
 	r := example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.Vessels}})
 	got := rows(&r.Documents[0].Sheets[0])
-	require.Contains(t, got, "13:00–13:02 | Rings | 3 of 4 | C 2 wide pan, D 1 stockpot, B 7 wide pan")
-	require.Contains(t, got, "2 | wide pan (2 in the kitchen, holds 6 litres) | 13:00–13:02: C 1, B 7 | B 7 · C 1, 2 · F 1")
+	require.Contains(t, got, "12:50–12:58 | Rings | 3 of 4 | C 2 wide pan, B 7 wide pan, D 1 stockpot")
+	require.Contains(t, got, "2 | wide pan (2 in the kitchen, holds 6 litres) | 12:45–13:05: C 1, B 7 | B 7 · C 1, 2 · F 1")
 }
 
 // lessThanAnOunce are grams that stay grams, since no kitchen scale shows 9/16 oz.
@@ -388,6 +388,7 @@ func TestALabelForWhatStands(t *testing.T) {
 	// The onions stay in their pot on the ring between two steps; nobody takes
 	// them off.
 	run := strings.Join(rows(sheetOf(t, d, sheets.RunSheet, "")), "\n")
-	require.NotContains(t, run, "Off the ring: Golden onions, step 1")
-	require.Contains(t, run, "Off the ring: Golden onions, step 2")
+	require.NotContains(t, run, "Take off the ring: Golden onions, step 1")
+	require.NotContains(t, run, "Take off the ring: Golden onions, step 2", "who spreads them at that minute does")
+	require.Regexp(t, `11:\d7 \| C \| Take off the ring: Baked rice, step 2 \| \w+`, run)
 }

@@ -105,7 +105,7 @@ func TestChartAndRunSheetKeepTheClock(t *testing.T) {
 	}, bars)
 	said := m.words(sheets.RunSheet)
 	for _, row := range []string{
-		`10:45 Heat the oven to 150 C main`, `10:50 A Put the beef in the oven Ana`, `11:30 A Spoon off the fat\. Ana`,
+		`10:45 Heat the oven to 150 C Ana main`, `10:50 A Put the beef in the oven Ana`, `11:30 A Spoon off the fat\. Ana`,
 		`12:00 A Turn it over\. Ana`, `13:00 A Serve: Beef`,
 	} {
 		require.Regexp(t, row, said)

@@ -222,8 +222,8 @@ func TestRunSheetIsInOrderAndHotOnTime(t *testing.T) {
 		require.LessOrEqual(t, last, at, "in order of time (one day)")
 		last = at
 	}
-	require.Contains(t, got, "19:00 | A | Serve: Leek pie (Main)")
-	require.Contains(t, got, "20:00 | Serve: Lemon sorbet (After)")
+	require.Contains(t, got, "19:00 | A | Serve: Leek pie (Main) | Ana")
+	require.Contains(t, got, "20:00 | Serve: Lemon sorbet (After) | Jo")
 	heat := -1
 	for i, r := range got {
 		if strings.Contains(r, "Heat the oven to 200 °C") {

@@ -2,6 +2,7 @@ package events
 
 import (
 	"cmp"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -83,6 +84,12 @@ func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 	fahrenheit := units == quantity.US || units == quantity.NoSystem && larder.Practice(practice.OfMeal(nil, t.Meal).Written) == "US"
 	for _, h := range t.Heats {
 		l.Events = append(l.Events, heat(h, fahrenheit))
+		if len(h.OffBy) > 0 {
+			l.Events = append(l.Events, &Event{
+				Kind: Off, Start: Moment(h.Off), End: Moment(h.Off), Where: Place{Oven: h.Oven}, Who: h.OffBy,
+				Title: "oven off", Words: "Turn off the " + timeline.OvenWords(h.Oven),
+			})
+		}
 	}
 	for i, s := range t.Servings {
 		e := serving(s)
@@ -112,7 +119,7 @@ func (l *List) job(j *timeline.Job) {
 		Who: j.Cooks, Title: j.Title, Words: capital(j.Title),
 		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
 		Critical: j.Critical, Assumed: j.Assumed, Waits: Minutes(j.Waits),
-		shelves: j.Shelves, loadText: j.LoadText(), mark: j.Mark(), say: j.Say(), sentence: j.LineWords(),
+		stays: j.Stays, shelves: j.Shelves, loadText: j.LoadText(), mark: j.Mark(), say: j.Say(), sentence: j.LineWords(),
 	}
 	l.byJob[j] = e
 	if j.Step != nil {
@@ -137,8 +144,16 @@ func (l *List) job(j *timeline.Job) {
 		})
 	}
 	l.Events = append(l.Events, e)
+	if first := e.Phases[0]; first.Left() && e.Where.Oven != "" && e.Load < 2 && !l.goesOn(e) {
+		e.Words = putInWords + e.Words
+	}
 	for _, t := range j.Touches {
 		l.Events = append(l.Events, touch(e, t))
+	}
+	for _, t := range j.Puts {
+		if t.Put == timeline.TakeOut {
+			e.takenOut, e.outAt = t.Cooks, Moment(t.End)
+		}
 	}
 	for i, p := range e.Phases {
 		if i > 0 && e.Step != nil && p.Kind == resolve.Work && e.Phases[i-1].Kind != resolve.Work {
@@ -222,11 +237,14 @@ func into(job *Event) Moment {
 	return job.Start
 }
 
+// putInWords stand before what a job says that begins in the oven.
+const putInWords = "Put in: "
+
 // putIn is how long a job has its oven or its rings: one that has both is two
 // such events.
 func putIn(job *Event, at Moment) *Event {
 	e := of(job, In, at, job.cooked())
-	e.Words = job.Words
+	e.Words = strings.TrimPrefix(job.Words, putInWords)
 	return e
 }
 
@@ -241,17 +259,38 @@ func (l *List) outs() {
 	}
 	for _, e := range jobs {
 		last := e.Last()
-		if last.Kind != resolve.Leave || last.Length() < shortest || e.Where.Oven == "" && e.Where.Rings == 0 || e.Dish == nil || staysOn(e, jobs) {
+		if last.Kind != resolve.Leave || last.Length() < shortest || e.Where.Oven == "" && e.Where.Rings == 0 || e.Dish == nil || e.stays || staysOn(e, jobs) {
 			continue
 		}
-		out := of(e, Out, e.End, e.End)
-		out.Words = "Off the ring"
+		if fetched(e, jobs) {
+			continue
+		}
+		at := e.End
+		if len(e.takenOut) > 0 {
+			at = e.outAt
+		}
+		out := of(e, Out, at, at)
+		out.Who = e.takenOut
+		out.Words = "Take off the ring"
 		if e.Where.Oven != "" {
-			out.Words = "Out of the oven"
+			out.Words = "Take out of the oven"
 		}
 		l.Events = append(l.Events, out)
 	}
 }
+
+// fetched tells whether somebody is at the next step of the dish at that minute: they
+// take it off, and a row of its own would say it twice.
+func fetched(e *Event, jobs []*Event) bool {
+	return slices.ContainsFunc(jobs, func(o *Event) bool {
+		return o.Dish == e.Dish && o.Step != nil && o.Step != e.Step && o.Number > e.Number && !o.Step.Step.Meanwhile &&
+			o.Start >= e.End && len(o.Who) > 0 && !o.Phases[0].Left() &&
+			(o.Start <= e.End.Add(2) || o.Start < e.End.Add(shortest) && takesOff.MatchString(o.Step.Step.Prose.Text))
+	})
+}
+
+// takesOff is how a sentence says itself that a thing comes off the heat.
+var takesOff = regexp.MustCompile(`(?i)\b(off the heat|from the heat|take out|lift out|turn out|drain|strain|remove)\b`)
 
 // staysOn tells whether what a job leaves stays where it is: the dish goes on at
 // once in the same vessel, on the ring or in the oven.
@@ -266,14 +305,14 @@ func heat(h *timeline.Heat, fahrenheit bool) *Event {
 	s := Setting{Celsius: h.Celsius, Fan: h.Fan, Turned: h.Turned, Until: Moment(h.End), Words: timeline.Setting(h.Celsius, h.Fan, fahrenheit)}
 	return &Event{
 		Kind: Heat, Start: Moment(h.Preheat), End: Moment(h.Start), Where: Place{Oven: h.Oven}, Setting: s,
-		Title: lowerFirst(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + timeline.OvenWords(h.Oven) + " to " + s.Words,
+		Who: h.By, Title: lowerFirst(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + timeline.OvenWords(h.Oven) + " to " + s.Words,
 	}
 }
 
 func serving(s *timeline.Serving) *Event {
 	e := &Event{
 		Kind: Serve, Start: Moment(s.Served), End: Moment(s.Served), Due: Moment(s.At),
-		Dish: s.Making, Thing: s.Name, Course: s.Course, Title: s.Name, Words: "Serve: " + s.Name,
+		Dish: s.Making, Thing: s.Name, Course: s.Course, Title: s.Name, Words: "Serve: " + s.Name, Who: s.By,
 	}
 	if s.Making != nil {
 		e.mark = s.Making.Letter
@@ -325,4 +364,11 @@ func lowerFirst(s string) string {
 	}
 	r, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToLower(r)) + s[n:]
+}
+
+// goesOn tells whether the food of a job was in its oven until it begins.
+func (l *List) goesOn(e *Event) bool {
+	return slices.ContainsFunc(l.Events, func(o *Event) bool {
+		return o.Kind == Job && o != e && o.Dish == e.Dish && o.Where.Oven == e.Where.Oven && o.End <= e.Start && e.Start <= o.End.Add(2)
+	})
 }

@@ -49,9 +49,10 @@ const (
 	Serve Kind = "serve" // a dish goes to the table
 	Job   Kind = "job"   // a step, a preparation, a task or washing up begins
 	In    Kind = "in"    // put into the oven, onto the ring
+	Off   Kind = "off"   // an oven is turned off
 )
 
-var rank = map[Kind]int{Out: 0, Heat: 1, Touch: 2, Serve: 3, Job: 4, In: 5}
+var rank = map[Kind]int{Out: 0, Off: 1, Heat: 2, Touch: 3, Serve: 4, Job: 5, In: 6}
 
 // Event is one thing that happens. A field that says nothing of an event is
 // empty.
@@ -98,6 +99,10 @@ type Event struct {
 	Slack Minutes  // of a job: how much later it could begin and nothing be late
 	After []*Event // the jobs that a job waited for
 	Holds []string // what keeps a job from being later than its slack
+
+	takenOut []string // who takes it out or off
+	outAt    Moment
+	stays    bool // nobody does: it stays for the next step
 
 	shelves                       int // it takes in its oven
 	loadText, mark, say, sentence string

@@ -87,10 +87,13 @@ func TestTheListIsThePlan(t *testing.T) {
 				}
 			}
 			for _, h := range line.Heats {
-				say(events.Heat, h.Preheat, h.Start, fmt.Sprint(h.Oven, h.Celsius, h.Turned), nil)
+				say(events.Heat, h.Preheat, h.Start, fmt.Sprint(h.Oven, h.Celsius, h.Turned), h.By)
+				if len(h.OffBy) > 0 {
+					say(events.Off, h.Off, h.Off, h.Oven, h.OffBy)
+				}
 			}
 			for _, s := range line.Servings {
-				say(events.Serve, s.Served, s.Served, s.Name, nil)
+				say(events.Serve, s.Served, s.Served, s.Name, s.By)
 			}
 			var have []string
 			for _, e := range l.Events {
@@ -98,10 +101,12 @@ func TestTheListIsThePlan(t *testing.T) {
 				switch e.Kind {
 				case events.Heat:
 					thing = fmt.Sprint(e.Where.Oven, e.Setting.Celsius, e.Setting.Turned)
+				case events.Off:
+					thing = e.Where.Oven
 				case events.Serve:
 					thing = e.Thing
 				case events.Out: // a plan has no such thing: it is where a job ends
-					require.Equal(t, e.Of.End, e.Start)
+					require.InDelta(t, int(e.Of.End), int(e.Start), 4)
 					require.Equal(t, resolve.Leave, e.Of.Last().Kind)
 					continue
 				}
@@ -113,7 +118,7 @@ func TestTheListIsThePlan(t *testing.T) {
 }
 
 func TestEventsAreInOrder(t *testing.T) {
-	kinds := []events.Kind{events.Out, events.Heat, events.Touch, events.Serve, events.Job, events.In}
+	kinds := []events.Kind{events.Out, events.Off, events.Heat, events.Touch, events.Serve, events.Job, events.In}
 	for name, line := range plans(t) {
 		all := events.Of(line).Events
 		for i := 1; i < len(all); i++ {

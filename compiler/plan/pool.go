@@ -1,6 +1,9 @@
 package plan
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // Pools: people or tools that are alike and only ever asked for as "any one of them".
 //
@@ -19,7 +22,7 @@ func (p *Problem) pools() [][]int {
 				set := slices.Sorted(slices.Values(u.Of))
 				for _, r := range set {
 					switch {
-					case len(set) < 2 || u.Tie != 0 || u.Amount > 1 || !p.alike(set[0], r):
+					case len(set) < 2 || u.Tie != 0 || !p.whole(u, m.Duration, set[0]) || !p.alike(set[0], r):
 						barred[r] = true
 					case pool[r] == nil:
 						pool[r] = set
@@ -38,15 +41,23 @@ func (p *Problem) pools() [][]int {
 	return pool
 }
 
-// alike says whether two resources differ in name only, and each serves one use at a time.
+// whole says whether a use takes all of a resource, or none; a part of it, only for one
+// unit of time, so that it can be dealt out after those that take all.
+func (p *Problem) whole(u Use, duration, of int) bool {
+	from, to := u.window(duration)
+	capacity := p.Resources[of].Capacity
+	return u.Amount == 0 || u.Amount == capacity || u.Amount < capacity && to-from <= 1
+}
+
+// alike says whether two resources differ in name only.
 func (p *Problem) alike(a, b int) bool {
 	x, y := &p.Resources[a], &p.Resources[b]
-	return x.Capacity == 1 && y.Capacity == 1 && x.Hands == y.Hands && !x.Stock && !y.Stock &&
+	return x.Capacity == y.Capacity && x.Capacity > 0 && x.Hands == y.Hands && !x.Stock && !y.Stock &&
 		x.State == nil && y.State == nil && slices.Equal(x.Calendar, y.Calendar)
 }
 
 // errand is a use of a pool, with its time.
-type errand struct{ task, use, from, to int }
+type errand struct{ task, use, from, to, amount int }
 
 // deal gives each use of a pool a member. Of those free, the one who had an earlier use of the
 // same activity is preferred, then the one who did what the activity follows on, then the
@@ -61,13 +72,18 @@ func (c *encoding) deal(s *Solution) {
 		for n, u := range m.Uses {
 			if c.pool[u.Of[0]] != nil {
 				from, to := u.window(m.Duration)
-				list = append(list, errand{i, n, t.Start + from, t.Start + to})
+				list = append(list, errand{i, n, t.Start + from, t.Start + to, u.Amount})
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b errand) int { return a.from - b.from })
-	busy := make([]int, len(c.p.Resources)) // until when
-	doer := make([]int, len(s.Tasks))       // 1 + who last had a use of the task
+	slices.SortStableFunc(list, func(a, b errand) int { return cmp.Or(a.from-b.from, b.amount-a.amount) })
+	busy := make([]int, len(c.p.Resources)) // until when all of it is held
+	type moment struct{ of, at int }
+	part := map[moment]int{} // how much is held in one unit of time
+	free := func(r int, x errand) bool {
+		return busy[r] <= x.from && part[moment{r, x.from}]+x.amount <= c.p.Resources[r].Capacity
+	}
+	doer := make([]int, len(s.Tasks)) // 1 + who last had a use of the task
 	for _, x := range list {
 		u := &c.p.Activities[x.task].Modes[s.Tasks[x.task].Mode].Uses[x.use]
 		pick := -1
@@ -76,13 +92,13 @@ func (c *encoding) deal(s *Solution) {
 			wish = append(wish, doer[before])
 		}
 		for _, w := range wish {
-			if w > 0 && slices.Contains(u.Of, w-1) && busy[w-1] <= x.from {
+			if w > 0 && slices.Contains(u.Of, w-1) && free(w-1, x) {
 				pick = w - 1
 				break
 			}
 		}
 		for _, r := range u.Of {
-			if pick < 0 && (busy[r] <= x.from || x.from == x.to || u.Amount == 0) {
+			if pick < 0 && (free(r, x) || x.from == x.to || u.Amount == 0) {
 				pick = r
 			}
 		}
@@ -91,7 +107,12 @@ func (c *encoding) deal(s *Solution) {
 		}
 		s.Tasks[x.task].Members[x.use] = pick
 		if x.to > x.from && u.Amount > 0 {
-			busy[pick], doer[x.task] = x.to, pick+1
+			if u.Amount < c.p.Resources[pick].Capacity {
+				part[moment{pick, x.from}] += u.Amount
+			} else {
+				busy[pick] = x.to
+			}
+			doer[x.task] = pick + 1
 		}
 	}
 }

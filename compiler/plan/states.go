@@ -65,7 +65,7 @@ func (p *Problem) settle(s *Solution) {
 		for i := 0; i < len(list); {
 			j, to := i+1, list[i].to
 			lo, hi := list[i].lo, list[i].hi
-			for j < len(list) && list[j].from-to <= off && res.isOpen(to, list[j].from) {
+			for j < len(list) && list[j].from-to <= off && res.IsOpen(to, list[j].from) {
 				low, high := max(lo, list[j].lo), min(hi, list[j].hi)
 				if list[j].at != list[i].at && !rule.join(list, i, j, low, high) {
 					break
@@ -80,7 +80,7 @@ func (p *Problem) settle(s *Solution) {
 				s.Tasks[list[n].task].Settings[list[n].use] = at
 			}
 			run.Ready = run.From - rule.First
-			if i > 0 && run.From-last.To <= off && res.isOpen(last.To, run.From) {
+			if i > 0 && run.From-last.To <= off && res.IsOpen(last.To, run.From) {
 				run.Ready = max(last.To, run.From-rule.Gap(last.Setting, run.Setting))
 			}
 			s.States = append(s.States, run)

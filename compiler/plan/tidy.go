@@ -37,7 +37,7 @@ func (p *Problem) spare(s *Solution, i, n, r int) bool {
 	from, to := m.Uses[n].window(m.Duration)
 	from, to = t.Start+from, t.Start+to
 	res := &p.Resources[r]
-	if res.State != nil || res.Stock || res.Hands != p.Resources[t.Members[n]].Hands || !res.isOpen(from, to) {
+	if res.State != nil || res.Stock || res.Hands != p.Resources[t.Members[n]].Hands || !res.IsOpen(from, to) {
 		return false
 	}
 	// The load is highest where some hold starts, or at from.
@@ -71,8 +71,8 @@ func (p *Problem) spare(s *Solution, i, n, r int) bool {
 	return true
 }
 
-// isOpen says whether the resource can be used throughout [from, to).
-func (r *Resource) isOpen(from, to int) bool {
+// IsOpen says whether the resource can be used throughout [from, to).
+func (r *Resource) IsOpen(from, to int) bool {
 	if len(r.Calendar) == 0 {
 		return true
 	}

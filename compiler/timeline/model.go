@@ -88,6 +88,7 @@ type Piece struct {
 	Vessels int  // how many of them, at this size
 	Loads   int  // how many times it goes round, `per load`; 0 or 1: once
 	Load    int  // which of its loads this is, from 1; 0 when all of them are one job
+	Stays   bool // what it leaves stays on its ring or in its oven for the next step
 	Assumed bool // no time was written: 5 minutes are allowed for
 	About   bool // a time in it is a guess of the writer's
 }
@@ -98,7 +99,8 @@ type Job struct {
 	Number  int      // of a step, as it is printed: steps that fall away are not counted
 	Phases  []Phase  // in order, without gaps
 	Touches []Touch  // short attentions while it is left: stirring, turning
-	Cooks   []string // who works on it; empty when nobody has to
+	Puts    []Touch  // when what is only left is put in, and when it is taken off the heat
+	Cooks   []string // who works on it, or puts it in; empty when nobody has to
 	Oven    string   // the oven it is in; empty for none
 	Slack   int      // minutes it could start later by without making anything late, at most a day
 	// Critical marks the jobs of the critical chain: the longest run of jobs, each
@@ -157,16 +159,30 @@ type Touch struct {
 	Text       string   // the writer's words; empty for the repeated ones
 	Cooks      []string // empty where the step is left too long to ask for anyone
 	Swap       bool     // the load goes in, and what was in comes out
+	Put        Putting  // what is put in or taken out, in a minute of its own
 }
+
+// Putting says that a touch puts a thing into its place, or takes it off the heat.
+type Putting string
+
+// The puttings.
+const (
+	NoPutting Putting = ""
+	PutIn     Putting = "in"
+	TakeOut   Putting = "out"
+)
 
 // Heat is a spell in which an oven is kept at a temperature.
 type Heat struct {
 	Oven       string
 	Preheat    Minute // when it is turned on or changed
 	Start, End Minute
-	Celsius    int  // as this oven is set: a fan oven 20 degrees below one without
-	Fan        bool // the oven has a fan
-	Turned     bool // from another heat, not from cold
+	Celsius    int      // as this oven is set: a fan oven 20 degrees below one without
+	Fan        bool     // the oven has a fan
+	Turned     bool     // from another heat, not from cold
+	By         []string // who lights or turns it
+	Off        Minute   // when it is turned off; only where OffBy says who
+	OffBy      []string
 
 	Setting int // the engine's
 }
@@ -176,9 +192,10 @@ type Serving struct {
 	Making *demand.Making // nil for what is bought or not yet written
 	Name   string
 	Course string
-	At     Minute // when it should be served
-	Ready  Minute // when the plan has its last step done
-	Served Minute // when the plan serves it: At, unless the course is late
+	At     Minute   // when it should be served
+	Ready  Minute   // when the plan has its last step done
+	Served Minute   // when the plan serves it: At, unless the course is late
+	By     []string // who takes it to the table
 }
 
 // Options says how to plan. The zero value is a sensible default.

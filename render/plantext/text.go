@@ -56,8 +56,13 @@ func entries(l *events.List) (lines []entry) {
 	for _, e := range l.Events {
 		line := entry{Event: e, cells: [5]string{atCell: l.Clock(e.Start), whoCell: strings.Join(e.Who, ", "), markCell: e.Mark()}}
 		switch {
-		case e.Kind == events.In || e.Kind == events.Out || e.Swap: // the line of its job says it
+		case e.Kind == events.In || e.Swap: // the line of its job says it
 			continue
+		case e.Kind == events.Out || e.Kind == events.Off:
+			line.cells[whatCell] = e.Words
+			if e.Of != nil {
+				line.cells[whatCell] = e.Of.Title + ": " + strings.ToLower(e.Words[:1]) + e.Words[1:]
+			}
 		case e.Kind == events.Heat:
 			line.cells[whatCell] = e.Words + ", for " + l.Clock(e.End)
 		case e.Kind == events.Job:

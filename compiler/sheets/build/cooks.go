@@ -21,7 +21,7 @@ func (b *builder) cookSheets() *sheets.Sheet {
 	for _, name := range b.plan.Cooks {
 		var day days
 		for _, e := range b.plan.Events {
-			if !slices.Contains(e.Who, name) || e.Swap { // a swap is in the row of its job
+			if !slices.Contains(e.Who, name) || e.Swap || e.Kind == events.In { // a swap is in the row of its job
 				continue
 			}
 			sub, free := b.ofDish(e), ""

@@ -244,12 +244,48 @@ func cell(text, sub string) string { return strings.TrimSpace(text + " / " + sub
 // or on a ring for five minutes or more, and the dish does not go on there.
 func (p *paper) out(j *timeline.Job) bool {
 	last := j.Phases[len(j.Phases)-1]
-	if j.Making == nil || last.Kind != resolve.Leave || last.End-last.Start < 5 || j.Oven == "" && j.Rings == 0 {
+	if j.Making == nil || last.Kind != resolve.Leave || last.End-last.Start < 5 || j.Oven == "" && j.Rings == 0 || j.Stays {
 		return false
+	}
+	for _, o := range p.Jobs { // whoever begins the next step then takes it off
+		next := o.Making == j.Making && o.Step != nil && o.Step != j.Step && o.Number > j.Number && !o.Step.Step.Meanwhile && len(o.Cooks) > 0 && o.Phases[0].Kind != resolve.Leave
+		if gap := o.Start() - j.End(); next && gap >= 0 && (gap <= 2 || gap < 5 && saysOff.MatchString(o.Step.Step.Prose.Text)) {
+			return false
+		}
 	}
 	return !slices.ContainsFunc(p.Jobs, func(o *timeline.Job) bool {
 		return o.Making == j.Making && o.Step != j.Step && o.Vessel == j.Vessel && o.Oven == j.Oven && (o.Rings > 0) == (j.Rings > 0) && o.Start() >= j.End() && o.Start() <= j.End()+2
 	})
+}
+
+var saysOff = regexp.MustCompile(`(?i)\b(off the heat|from the heat|take out|lift out|turn out|drain|strain|remove)\b`)
+
+// outAt is when and by whom what a job leaves is taken out.
+func outAt(j *timeline.Job) (int, []string) {
+	for _, x := range j.Puts {
+		if x.Put == timeline.TakeOut && len(x.Cooks) > 0 {
+			return x.End, x.Cooks
+		}
+	}
+	return j.End(), nil
+}
+
+func outWords(j *timeline.Job) string {
+	if j.Oven != "" {
+		return "Take out of the oven"
+	}
+	return "Take off the ring"
+}
+
+// words is what a job says, with its putting in where nobody else does that.
+func (p *paper) words(j *timeline.Job) string {
+	stays := slices.ContainsFunc(p.Jobs, func(o *timeline.Job) bool {
+		return o != j && o.Making == j.Making && o.Oven == j.Oven && o.End() <= j.Start() && j.Start() <= o.End()+2
+	})
+	if j.Oven != "" && j.Phases[0].Kind == resolve.Leave && j.Load < 2 && !stays {
+		return "Put in: " + words(j)
+	}
+	return words(j)
 }
 
 func (p *paper) runSheet() {
@@ -259,9 +295,9 @@ func (p *paper) runSheet() {
 	}
 	ends := map[string][]string{} // by time and words: when it may be over
 	for _, j := range p.Jobs {
-		add(j.Start(), words(j), dish(j), strings.Join(j.Cooks, ", "))
+		add(j.Start(), p.words(j), dish(j), strings.Join(j.Cooks, ", "))
 		last := j.Phases[len(j.Phases)-1]
-		key := p.clock(j.Start()) + words(j)
+		key := p.clock(j.Start()) + p.words(j)
 		ends[key] = append(ends[key], p.clock(j.End()), p.clock(last.Start+last.Least))
 		for _, t := range j.Touches {
 			if !t.Swap {
@@ -269,20 +305,20 @@ func (p *paper) runSheet() {
 			}
 		}
 		if p.out(j) {
-			from := "Off the ring: "
-			if j.Oven != "" {
-				from = "Out of the oven: "
-			}
-			add(j.End(), from+dish(j), "", "")
+			at, who := outAt(j)
+			add(at, outWords(j)+": "+dish(j), "", strings.Join(who, ", "))
 		}
 	}
 	for _, h := range p.Heats {
 		what := verb(h) + " the oven to " + p.setting(h)
-		add(h.Preheat, what, "", "")
+		add(h.Preheat, what, "", strings.Join(h.By, ", "))
+		if len(h.OffBy) > 0 {
+			add(h.Off, "Turn off the oven", "", strings.Join(h.OffBy, ", "))
+		}
 		ends[p.clock(h.Preheat)+what] = append(ends[p.clock(h.Preheat)+what], p.clock(h.Start))
 	}
 	for _, s := range p.Servings {
-		add(s.Served, "Serve: "+s.Name, s.Course, "")
+		add(s.Served, "Serve: "+s.Name, s.Course, strings.Join(s.By, ", "))
 	}
 	t := p.table(sheets.RunSheet)
 	same(p, want, rows(t, "Time", "What", "Who"))
@@ -375,7 +411,7 @@ func (p *paper) countdown() {
 		case alone > 0:
 			takes += ", then " + length(alone)
 		}
-		add(j.Start(), words(j), dish(j), takes)
+		add(j.Start(), p.words(j), dish(j), takes)
 		for _, t := range j.Touches {
 			if !t.Swap {
 				add(t.Start, touchWords(j, t), dish(j), "")
@@ -392,6 +428,9 @@ func (p *paper) countdown() {
 			takes = length(h.Start - h.Preheat)
 		}
 		add(h.Preheat, verb(h)+" the "+oven, "", takes)
+		if len(h.OffBy) > 0 {
+			add(h.Off, "Turn off the "+oven, "", "")
+		}
 	}
 	for _, s := range p.Servings {
 		add(s.Served, "Serve: "+s.Name, s.Course, "")
@@ -441,12 +480,32 @@ func (p *paper) byCook() {
 				if j.Making != nil {
 					name = j.Making.Recipe.Name
 				}
-				add(j.Start(), words(j), name, p.clock(free))
+				add(j.Start(), p.words(j), name, p.clock(free))
+			}
+			if at, who := outAt(j); p.out(j) && slices.Contains(who, cook) {
+				add(at, outWords(j), dish(j), "")
 			}
 			for _, t := range j.Touches {
 				if !t.Swap && slices.Contains(t.Cooks, cook) {
 					add(t.Start, touchWords(j, t), dish(j), "")
 				}
+			}
+		}
+		for _, h := range p.Heats {
+			if slices.Contains(h.By, cook) {
+				add(h.Preheat, verb(h)+" the "+ovenIn(h.Oven)+" to "+p.setting(h), "", "")
+			}
+			if slices.Contains(h.OffBy, cook) {
+				add(h.Off, "Turn off the "+ovenIn(h.Oven), "", "")
+			}
+		}
+		for _, s := range p.Servings {
+			sub := ""
+			if s.Making != nil {
+				sub = s.Making.Recipe.Name
+			}
+			if slices.Contains(s.By, cook) {
+				add(s.Served, "Serve: "+s.Name, sub, "")
 			}
 		}
 	}

@@ -58,6 +58,8 @@ func (b *builder) run() *sheets.Sheet {
 			if e.Length() > 0 {
 				until = b.plan.Clock(e.End)
 			}
+		case e.Kind == events.Off:
+			what, where = "Turn off the oven", e.Where.Oven
 		case e.Kind == events.Serve:
 			sub = e.Course
 		}

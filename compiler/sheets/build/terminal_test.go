@@ -46,6 +46,11 @@ func (p *paper) lines() (out []line) {
 			until += " " + day
 		}
 		add(j.Start(), j, until, j.Cooks, mark, what)
+		if p.out(j) {
+			at, who := outAt(j)
+			off := outWords(j)
+			add(at, nil, "", who, mark, j.Title+": "+strings.ToLower(off[:1])+off[1:])
+		}
 		for _, t := range j.Touches {
 			if !t.Swap {
 				text := t.Text
@@ -57,14 +62,17 @@ func (p *paper) lines() (out []line) {
 		}
 	}
 	for _, h := range p.Heats {
-		add(h.Preheat, nil, "", nil, "", verb(h)+" the "+ovenIn(h.Oven)+" to "+p.setting(h)+", for "+p.clock(h.Start))
+		if len(h.OffBy) > 0 {
+			add(h.Off, nil, "", h.OffBy, "", "Turn off the "+ovenIn(h.Oven))
+		}
+		add(h.Preheat, nil, "", h.By, "", verb(h)+" the "+ovenIn(h.Oven)+" to "+p.setting(h)+", for "+p.clock(h.Start))
 	}
 	for _, s := range p.Servings {
 		what := "Serve " + s.Name
 		if s.Served > s.At {
 			what += ", " + length(s.Served-s.At) + " late"
 		}
-		add(s.Served, nil, "", nil, letterOf(s.Making), what)
+		add(s.Served, nil, "", s.By, letterOf(s.Making), what)
 	}
 	return out
 }
@@ -122,9 +130,7 @@ func (p *paper) terminal() {
 	var paper, terminal []string
 	for _, r := range rows(p.table(sheets.RunSheet), "Time", "Who", "What") {
 		cells := strings.Split(r, " | ")
-		if !strings.HasPrefix(cells[3], "Out of the oven: ") && !strings.HasPrefix(cells[3], "Off the ring: ") { // the line of the job says it
-			paper = append(paper, cells[1]+cells[2])
-		}
+		paper = append(paper, cells[1]+cells[2])
 	}
 	for _, h := range have {
 		l := want[slices.IndexFunc(want, func(l line) bool { return l.text == h })]

@@ -92,23 +92,34 @@ func (p *paper) wall() {
 				}
 			}
 		}
+		for _, x := range j.Puts {
+			for _, c := range j.Cooks {
+				if _, known := begins[c]; !known && x.Put == timeline.PutIn && slices.Contains(x.Cooks, c) {
+					begins[c] = j.Start()
+				}
+			}
+		}
 		for c, m := range begins {
 			if j.Line != nil {
 				thing := j.Line.Line.Name
-				row := slices.IndexFunc(posts, func(r *wallRow) bool {
-					return r.column == c && r.day == p.dayTitle(p.day(m)) && strings.Contains(r.Words, thing) && minuteOf(r.at) <= minuteOf(p.clock(m)) &&
-						(r.Mark == mark || strings.Contains(r.Words, "("+mark) || strings.Contains(r.Words, " "+mark+")") || mark == "")
-				})
+				row := -1 // the last that may be meant
+				for i, r := range posts {
+					if r.column == c && r.day == p.dayTitle(p.day(m)) && strings.Contains(r.Words, thing) && minuteOf(r.at) <= minuteOf(p.clock(m)) &&
+						(r.Mark == mark || strings.Contains(r.Words, "("+mark) || strings.Contains(r.Words, " "+mark+")") || mark == "") &&
+						(row < 0 || minuteOf(posts[row].at) < minuteOf(r.at)) {
+						row = i
+					}
+				}
 				require.GreaterOrEqual(p, row, 0, "%s of %s is not on the wall", thing, c)
 				if posts[row].at != p.clock(m) { // in the row of what was cut before
-					require.LessOrEqual(p, m-knife[c], 5, "%s is not begun when its row says", thing)
+					require.LessOrEqual(p, m-knife[c], 5, "%s of %s at %s is not begun when its row of %s says", thing, letterOf(j.Making), p.clock(m), posts[row].at)
 				}
 				posts[row].seen = true
 				knife[c] = j.End()
 				continue
 			}
 			find(c+": "+words(j), func(r *wallRow) bool {
-				return at(m, c)(r) && r.Mark == mark && strings.EqualFold(firstWord(r.Words), firstWord(words(j)))
+				return at(m, c)(r) && r.Mark == mark && (strings.EqualFold(firstWord(r.Words), firstWord(words(j))) || strings.EqualFold(firstWord(r.Words), firstWord(p.words(j))))
 			})
 		}
 		p.wallAlone(j, mark, begins, find, at, ends)

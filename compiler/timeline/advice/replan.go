@@ -204,7 +204,7 @@ func pushAlong(r *answer.Result, late *problem.Job, by int) map[*problem.Block]t
 		}
 		return at
 	}
-	arcs := append(r.Arcs(), r.CourseArcs()...)
+	arcs := r.PushArcs()
 	for range len(starts) + 1 {
 		changed := false
 		for _, a := range arcs {

@@ -51,7 +51,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 			}
 		}
 	}
-	r.sinkPast = ""
+	r.sinkPast, r.nobodyAt = "", nil
 	r.Opt, r.planned = opt, map[*problem.Job]*timeline.Job{}
 	for _, j := range d.Jobs {
 		if r.On(j) {
@@ -74,6 +74,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	slices.SortStableFunc(t.Jobs, func(a, b *timeline.Job) int { return cmp.Compare(a.Start(), b.Start()) })
 	r.pauses(t)
 	r.servings(t)
+	r.hands(t)
 	t.Start, t.Later = r.firstHands(), r.later()
 	t.Note = r.note()
 	r.diags = diags
@@ -121,7 +122,11 @@ func (r *Result) place(j *problem.Job) {
 		out.Phases = append(out.Phases, timeline.Phase{Kind: s.Kind, Start: at + timeline.Minute(s.From), End: at + timeline.Minute(s.To), Least: s.Least, Place: s.Place})
 	}
 	for _, t := range j.Touches {
-		out.Touches = append(out.Touches, timeline.Touch{Start: at + timeline.Minute(t.From), End: at + timeline.Minute(t.To), Text: t.Text, Swap: t.Swap})
+		list := &out.Touches
+		if t.Put != timeline.NoPutting {
+			list = &out.Puts
+		}
+		*list = append(*list, timeline.Touch{Start: at + timeline.Minute(t.From), End: at + timeline.Minute(t.To), Text: t.Text, Swap: t.Swap, Put: t.Put})
 	}
 	r.people(j)
 	if j.LongLeft() {
@@ -178,10 +183,17 @@ func (r *Result) people(j *problem.Job) {
 		}
 		add(p.Cooks)
 	}
-	for i, t := range j.Touches {
-		out.Touches[i].Cooks = by(t.From, problem.CookRole)
-		if t.Swap {
-			add(out.Touches[i].Cooks)
+	touched, put := 0, 0
+	for _, t := range j.Touches {
+		x := &timeline.Touch{}
+		if t.Put != timeline.NoPutting {
+			x, put = &out.Puts[put], put+1
+		} else {
+			x, touched = &out.Touches[touched], touched+1
+		}
+		x.Cooks = by(t.From, problem.CookRole)
+		if t.Swap || t.Put == timeline.PutIn {
+			add(x.Cooks)
 		}
 	}
 }
@@ -357,6 +369,9 @@ func (r *Result) note() string {
 	}
 	if r.sinkPast != "" {
 		out = append(out, r.sinkPast)
+	}
+	if len(r.nobodyAt) > 0 {
+		out = append(out, "Somebody has to leave what they are at for a minute: at "+strings.Join(r.nobodyAt, "; at ")+".")
 	}
 	if d.Meal.Kitchen == nil {
 		out = append(out, "No kitchen is named: planned for "+hands(len(d.Kit.Cooks))+", with as many rings and ovens as are wanted.")

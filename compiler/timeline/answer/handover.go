@@ -17,6 +17,7 @@ type hold struct {
 	amount   int
 	setting  int
 	stated   bool
+	touch    bool // a minute in which somebody sees to what is left
 }
 
 // handOvers are the arcs from each job to those that next take what it takes:
@@ -40,7 +41,11 @@ func (r *Result) handOvers() (out []arc) {
 func (r *Result) Holds() map[int][]hold {
 	d := r.Draft
 	out := map[int][]hold{}
-	for _, b := range r.Blocks() {
+	blocks := r.Blocks()
+	for _, c := range d.Courses {
+		blocks = append(blocks, c.Block)
+	}
+	for _, b := range blocks {
 		task := r.Solution.Tasks[b.Act]
 		for n, u := range d.P.Activities[b.Act].Modes[task.Mode].Uses {
 			if b.Roles[n] == problem.HereRole {
@@ -51,8 +56,15 @@ func (r *Result) Holds() map[int][]hold {
 				from, to = u.From, u.To
 			}
 			at := d.Origin + task.Start*d.Grid
+			if b.Roles[n] == problem.CookRole && u.Amount < d.Grid { // a minute within the unit
+				if x, ok := b.TouchIn(u.From, d.Grid); ok {
+					out[task.Members[n]] = append(out[task.Members[n]], hold{b, at + int(x.From), at + int(x.To), u.Amount, 0, false, true})
+					continue
+				}
+			}
 			out[task.Members[n]] = append(out[task.Members[n]], hold{
-				b, at + from*d.Grid, min(at+to*d.Grid, at+b.Length), u.Amount, task.Settings[n], u.State != nil,
+				b, at + from*d.Grid, min(at+to*d.Grid, at+max(1, b.Length)), u.Amount, task.Settings[n], u.State != nil,
+				b.Roles[n] == problem.CookRole && b.Touches(from, to, d.Grid),
 			})
 		}
 	}
@@ -128,5 +140,5 @@ func (r *Result) handOver(res int, a, b hold, gap int) []arc {
 		what = "the " + timeline.OvenWords(what)
 	}
 	text := fmt.Sprintf("%s is wanted for %s at %s", what, first.Of(), r.clockText(b.from))
-	return []arc{{last, first, a.to - r.Start(last), b.from - r.Start(first), gap, text}}
+	return []arc{{last, first, a.to - r.Start(last), b.from - r.Start(first), gap, text, a.touch || b.touch}}
 }

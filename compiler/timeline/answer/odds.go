@@ -225,7 +225,7 @@ func newSimulation(r *Result, doubts []Doubt) *simulation {
 		}
 		return out
 	}
-	for _, a := range append(r.Arcs(), r.CourseArcs()...) {
+	for _, a := range r.PushArcs() {
 		s.arcs = append(s.arcs, simArc{place[a.From], place[a.To], float64(a.least()), by(a.From, a.FromAt), by(a.To, a.ToAt)})
 	}
 	slices.SortStableFunc(s.arcs, func(a, b simArc) int { return cmp.Compare(a.from, b.from) })

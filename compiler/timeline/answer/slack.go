@@ -69,6 +69,7 @@ type arc struct {
 	FromAt, ToAt int
 	Gap          int
 	text         string // why, for the cook; may be empty
+	touch        bool   // hands go from or to what is only seen to: it waits a minute, and nothing with it
 }
 
 // least is how long after the start of from the start of to must be.
@@ -85,16 +86,22 @@ func (r *Result) Arcs() (out []arc) {
 			continue // no course waits for the sink
 		}
 		if r.Counts(l) && l.From.Job.Kind != "" && l.From.Job.Block != l.To.Job.Block {
-			out = append(out, arc{l.From.Job, l.To.Job, l.From.At, l.To.At, l.Gap, r.linkReason(l)})
+			out = append(out, arc{l.From.Job, l.To.Job, l.From.At, l.To.At, l.Gap, r.linkReason(l), false})
 		}
 	}
 	for _, b := range r.Blocks() {
 		for i := 1; i < len(b.Jobs); i++ {
 			j := b.Jobs[i]
-			out = append(out, arc{b.Jobs[i-1], j, b.Jobs[i-1].Length, 0, 0, fmt.Sprintf("%s is done in one go with it, at %s", j.Of(), r.clockText(r.Start(j)))})
+			out = append(out, arc{b.Jobs[i-1], j, b.Jobs[i-1].Length, 0, 0, fmt.Sprintf("%s is done in one go with it, at %s", j.Of(), r.clockText(r.Start(j))), false})
 		}
 	}
 	return append(out, r.handOvers()...)
+}
+
+// PushArcs are the arcs along which a delay goes: what is only seen to now and then
+// does not wait as a whole for a hand that comes a minute later.
+func (r *Result) PushArcs() []arc {
+	return slices.DeleteFunc(append(r.Arcs(), r.CourseArcs()...), func(a arc) bool { return a.touch })
 }
 
 // CourseArcs lists which course waits for which: nothing that keeps a job from

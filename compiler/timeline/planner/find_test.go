@@ -131,8 +131,10 @@ func TestWriteMoment(t *testing.T) {
 
 In the next 30 minutes
   12:55  to 13:00  Ana  B2  Toss the peas
-  13:00                 A   Serve Roast
-  13:00                 B   Serve Peas
+  13:00                 A1  Roast the joint: take out of the oven
+  13:00            Ana  A   Serve Roast
+  13:00            Ana  B   Serve Peas
+  13:01            Ana      Turn off the main oven
 `, show(at(12, 50)))
 	require.Contains(t, show(at(11, 50)), "main oven  heating to 180 °C, for 12:00: empty")
 	require.Contains(t, show(at(12, 57)), "Ana        Toss the peas (B2), until 13:00")

@@ -75,7 +75,7 @@ func TestLoadsShareOvens(t *testing.T) {
 // The hands are free while a load is in: another dish's ten minutes of work fit
 // between two loads, where they would not before or after the whole of it.
 func TestHandsAreFreeBetweenLoads(t *testing.T) {
-	sauce := recipe("Sauce", step("Whisk the sauce", work(15)))
+	sauce := recipe("Sauce", step("Whisk the sauce", work(10)))
 	sauce.ServeHow = hot(30)
 	line := newMeal(bakehouse(1, "Ana")).serve("Main", at(13, 0), buns(2), sauce).planned(t)
 	whisk, last := job(line, t, "Whisk the sauce"), job(line, t, "Bake the buns, load 2 of 2")

@@ -115,13 +115,21 @@ func (p *pinup) atWork() (out []busy) {
 					out = append(out, busy{int(ph.Start), int(ph.End), w, e})
 				}
 			}
-		case events.Touch, events.In, events.Out, events.Serve, events.Heat:
+
+		case events.Touch, events.Serve, events.Heat, events.Off:
 			to := int(e.Start) + 1
 			if e.Kind == events.Touch {
 				to = max(to, int(e.End))
 			}
 			for _, w := range e.Who {
 				out = append(out, busy{int(e.Start), to, w, e})
+			}
+		}
+	}
+	for _, j := range p.line.Jobs {
+		for _, x := range j.Puts {
+			for _, w := range x.Cooks {
+				out = append(out, busy{x.Start, x.End, w, p.list.JobOf(j)})
 			}
 		}
 	}
@@ -144,7 +152,7 @@ func (p *pinup) hands(at []busy) {
 	for i, a := range at {
 		for _, b := range at[i+1:] {
 			key := a.who + a.of.Title + b.of.Title
-			if a.who == b.who && a.from < b.to && b.from < a.to && jobOf(a.of) != jobOf(b.of) && !said[key] {
+			if a.who == b.who && (a.of.Kind != events.Serve || b.of.Kind != events.Serve) && a.from < b.to && b.from < a.to && jobOf(a.of) != jobOf(b.of) && !said[key] {
 				said[key] = true
 				p.say(oneAtOnce, "%s at %s: %s and %s", a.who, p.line.TimeText(max(a.from, b.from)), a.of.Words, b.of.Words)
 			}
@@ -166,7 +174,7 @@ func (p *pinup) touches() {
 				p.say(putIn, "%s at %s", e.Words, p.list.Clock(e.Start))
 			}
 			end := e.Phases[len(e.Phases)-1]
-			if end.Left() && (e.Where.Oven != "" || e.Where.Rings > 0) && !p.named(e, events.Out) && !p.goesOn(e) {
+			if end.Left() && (e.Where.Oven != "" || e.Where.Rings > 0) && !p.named(e, events.Out) && !p.goesOn(e) && !p.staysFor(e) {
 				p.say(takeOut, "%s at %s", e.Words, p.list.Clock(e.End))
 			}
 			if e.Where.Oven != "" {
@@ -202,9 +210,22 @@ func (p *pinup) named(job *events.Event, kind events.Kind) bool {
 // begins it takes the pot off, or leaves it standing.
 func (p *pinup) goesOn(job *events.Event) bool {
 	return slices.ContainsFunc(p.list.Events, func(e *events.Event) bool {
-		return e.Kind == events.Job && e != job && e.Dish == job.Dish && e.Start >= job.End && e.Start <= job.End.Add(2) &&
+		return e.Kind == events.Job && e != job && e.Dish == job.Dish && e.Start >= job.End && e.Start <= job.End.Add(4) &&
 			(len(e.Phases[0].Who) > 0 || p.named(e, events.In) || e.Where.Vessel == job.Where.Vessel && e.Where.Oven == job.Where.Oven && e.Where.Rings == job.Where.Rings)
 	})
+}
+
+// staysFor tells whether the next step of a dish stands in the same vessel on the ring,
+// or in the same oven, and begins soon: nobody takes it off.
+func (p *pinup) staysFor(job *events.Event) bool {
+	next := (*events.Event)(nil)
+	for _, e := range p.list.Events {
+		if e.Kind == events.Job && e.Dish == job.Dish && e.Step != nil && e.Step != job.Step && e.Start >= job.End && !e.Step.Step.Meanwhile && (next == nil || e.Start < next.Start) {
+			next = e
+		}
+	}
+	return next != nil && next.Where.Vessel == job.Where.Vessel && next.Where.Oven == job.Where.Oven && (next.Where.Rings > 0) == (job.Where.Rings > 0) &&
+		next.Start <= job.End.Add(10)
 }
 
 func (p *pinup) courses() {

@@ -79,6 +79,7 @@ func run(a *attempt.Attempts) *timeline.Timeline {
 	if a.Best.Draft.Grid < a.Opt.Grid {
 		a.Best.Snap(a.Opt.Grid)
 	}
+	a.Best.Redeal()
 	if !a.Best.OnTime() {
 		advice.ExplainLate(a)
 	}
@@ -126,6 +127,11 @@ func ladder(a *attempt.Attempts) []problem.Setup {
 		add(func(s *problem.Setup) { s.Grid = a.Opt.Grid; s.MoreDays = 1; s.Free = true })
 	}
 	if len(sets) > 2 && a.Opt.Grid > 1 {
+		add(func(s *problem.Setup) { s.Grid = 1 })
+	}
+	// And where there are no hands for it, somebody leaves what they are at.
+	add(func(s *problem.Setup) { s.Handless, s.Grid = true, a.Opt.Grid })
+	if a.Opt.Grid > 1 {
 		add(func(s *problem.Setup) { s.Grid = 1 })
 	}
 	return sets

@@ -23,6 +23,8 @@
 package problem
 
 import (
+	"slices"
+
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
 	"tamis/compiler/plan"
@@ -112,6 +114,7 @@ type touch struct {
 	From, To Offset
 	Text     string
 	Swap     bool
+	Put      timeline.Putting
 }
 
 // Job is a job on its way: what it is and what the engine knows. It has no times
@@ -152,6 +155,22 @@ type Block struct {
 	Length int
 	Roles  []RoleKind // what each use of its mode is for
 	Jobs   []*Job
+}
+
+// Touches tells whether nobody works on a block in some of its units, so that whoever it
+// has then only sees to it.
+func (b *Block) Touches(from, to, grid int) bool {
+	return len(b.Jobs) == 1 && !slices.ContainsFunc(b.Jobs[0].attended(grid), func(s unitSpan) bool { return s.from < to && from < s.to })
+}
+
+// TouchIn is the putting in or taking out of a block that falls in one of its units.
+func (b *Block) TouchIn(unit, grid int) (at struct{ From, To Offset }, ok bool) {
+	for _, t := range b.Jobs[0].Touches {
+		if t.Put != timeline.NoPutting && int(t.From)/grid == unit {
+			return struct{ From, To Offset }{t.From, t.To}, true
+		}
+	}
+	return at, false
 }
 
 // Moment is a time in a job, in minutes from its start.
@@ -264,6 +283,7 @@ func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
 // Finish gives the problem its clock, when all of its jobs are there.
 func (d *Draft) Finish() {
 	d.setClock()
+	d.serviceHands()
 	d.keepPast()
 }
 

@@ -148,7 +148,7 @@ func (d *Draft) staff(k *resolve.Kitchen) {
 			})
 		}
 		if !c.away {
-			c.res = d.P.AddResource(plan.Resource{Name: n, Capacity: 1, Hands: true})
+			c.res = d.P.AddResource(plan.Resource{Name: n, Capacity: d.Grid, Hands: true})
 		}
 		d.Kit.Cooks = append(d.Kit.Cooks, c)
 	}

@@ -107,10 +107,19 @@ func (d *Draft) shelvesWanted(mk *Making, j *Job) int {
 
 // oneStay tells whether a step goes on with what the step before left in the oven:
 // nobody takes it out in between, whatever heat it goes on at.
-func oneStay(a, b *Job) bool {
-	s, n := a.Step.Step, b.Step.Step
-	return len(s.Heats) > 0 && len(n.Heats) > 0 && s.Pause == n.Pause && s.Vessel == n.Vessel && s.Oven == n.Oven && a.Loads <= 1 && b.Loads <= 1 &&
-		a.Parts[len(a.Parts)-1].Kind != resolve.Work && b.Parts[0].Kind != resolve.Work &&
+func oneStay(s, n *resolve.Step) bool {
+	if len(s.Phases) == 0 || len(n.Phases) == 0 || slices.ContainsFunc(slices.Concat(s.Phases, n.Phases), func(sp resolve.Spell) bool { return sp.Each.Load }) {
+		return false
+	}
+	first := n.Phases[0]
+	for _, sp := range n.Phases { // repeated attention is no work before it
+		if sp.Every == nil || len(n.Phases) == 1 {
+			first = sp
+			break
+		}
+	}
+	return len(s.Heats) > 0 && len(n.Heats) > 0 && s.Pause == n.Pause && s.Vessel == n.Vessel && s.Oven == n.Oven &&
+		s.Phases[len(s.Phases)-1].Kind != resolve.Work && first.Kind != resolve.Work &&
 		!n.Meanwhile && !s.Meanwhile && !n.AnyTime && len(n.After) == 0
 }
 
@@ -124,7 +133,7 @@ func (mk *Making) inOven(j *Job) *Job {
 	if at < 0 { // it is being made
 		at = len(mk.Steps)
 	}
-	if before := mk.plainBefore(at); len(before) == 1 && len(before[0].when) == 0 && len(j.When) == 0 && oneStay(before[0].job, j) {
+	if before := mk.plainBefore(at); len(before) == 1 && len(before[0].when) == 0 && len(j.When) == 0 && oneStay(before[0].job.Step.Step, j.Step.Step) {
 		return before[0].job
 	}
 	return nil

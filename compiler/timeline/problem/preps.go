@@ -160,10 +160,10 @@ func (d *Draft) prepBlock(run []*Job) {
 	}
 	if set := d.Hands(nil); len(set) > 0 {
 		if len(run) > 1 {
-			add(CookRole, plan.Use{Of: set, Amount: 1})
+			add(CookRole, plan.Use{Of: set, Amount: d.Grid})
 		} else {
 			for _, w := range first.attended(d.Grid) {
-				add(CookRole, plan.Use{Of: set, Amount: 1, From: w.from, To: w.to})
+				add(CookRole, plan.Use{Of: set, Amount: d.Grid, From: w.from, To: w.to})
 			}
 		}
 	}

@@ -12,6 +12,10 @@ type Setup struct {
 	SameDay  bool // what is made ahead may be made on the day itself
 	MoreDays int  // without hours: days before that count besides those needed
 
+	// Handless plans puttings in and takings out without hands: where there is no
+	// other plan, somebody leaves what they are at for a minute.
+	Handless bool
+
 	Wash WashSet
 
 	Keep *Kept // what an earlier plan has begun; nil: nothing

@@ -75,7 +75,40 @@ func (d *Draft) stepJob(mk *Making, sr *resolve.StepReading, loads, load int) *J
 	j.WorkEnd = j.worked()
 	j.touched(s)
 	j.swaps()
+	j.handled(mk)
 	return j
+}
+
+// handMinutes is how long it takes to put a thing in or on, or to take it out or off:
+// common practice, no source.
+const handMinutes = 1
+
+// handled notes who is wanted to put a thing in and to take it out, where no other work
+// of the step does: in its first minute, and when it is hot in its last. What stays
+// where it is for the next step is not taken out, and what only stands is put nowhere.
+func (j *Job) handled(mk *Making) {
+	if first := j.Parts[0]; first.Kind == resolve.Leave && j.Load < 2 && (j.Hot || first.Place != "" && first.Place != "room") {
+		j.Touches = append([]touch{{From: 0, To: handMinutes, Put: timeline.PutIn}}, j.Touches...)
+	}
+	j.Stays = mk.leftThere(j)
+	if last := j.Parts[len(j.Parts)-1]; j.Hot && last.Kind == resolve.Leave && last.Length() > handMinutes && !j.Stays {
+		j.Touches = append(j.Touches, touch{From: Offset(j.Length - handMinutes), To: Offset(j.Length), Put: timeline.TakeOut})
+	}
+}
+
+// leftThere tells whether what a step leaves stays on its ring or in its oven for the
+// next step.
+func (mk *Making) leftThere(j *Job) bool {
+	all := mk.M.Reading.Steps
+	i := slices.Index(all, j.Step)
+	if i < 0 || i+1 == len(all) || j.Load > 0 && j.Load < j.Loads {
+		return false
+	}
+	s, n := j.Step.Step, all[i+1].Step
+	if n.Meanwhile || n.AnyTime || len(n.After) > 0 || n.Pause != s.Pause || len(n.If) > 0 || n.Vessel != s.Vessel {
+		return false
+	}
+	return s.Rings > 0 && n.Rings > 0 || oneStay(s, n)
 }
 
 // AddPhase appends a phase to a job.
@@ -269,7 +302,9 @@ func merged(in []unitSpan) (out []unitSpan) {
 }
 
 // handUses are the cooks a step wants: mine whoever has the job, help the other
-// hands that its work wants. One cook is enough to watch it and to touch it.
+// hands that its work wants. One cook is enough to watch it and to touch it. A cook has
+// as many hands as the grid has minutes: who works has all of them at it, who only
+// touches a thing has some left for another in the same unit.
 func (d *Draft) handUses(j *Job) (mine, help []plan.Use) {
 	s := j.Step.Step
 	set := d.Hands(s.By)
@@ -278,13 +313,24 @@ func (d *Draft) handUses(j *Job) (mine, help []plan.Use) {
 		set = d.Hands(nil)
 	}
 	attended := j.attended(d.Grid)
+	var part []plan.Use // touches of less than a unit
 	spans := slices.Clone(attended)
-	if k := d.Set.Keep; !j.LongLeft() && (k == nil || !k.Loose) {
+	if k := d.Set.Keep; k == nil || !k.Loose {
 		for _, t := range j.Touches {
-			spans = append(spans, unitSpan{int(t.From) / d.Grid, timeline.CeilDiv(int(t.To), d.Grid)})
+			if t.Put != timeline.NoPutting && d.Set.Handless || t.Put == timeline.NoPutting && j.LongLeft() {
+				continue
+			}
+			w := unitSpan{int(t.From) / d.Grid, timeline.CeilDiv(int(t.To), d.Grid)}
+			switch n := int(t.To - t.From); {
+			case slices.ContainsFunc(attended, func(a unitSpan) bool { return a.from <= w.from && w.to <= a.to }):
+			case w.to-w.from == 1 && n < d.Grid && t.Put != timeline.NoPutting:
+				part = append(part, plan.Use{Of: set, Amount: max(1, n), From: w.from, To: w.to})
+			default:
+				spans = append(spans, w)
+			}
 		}
 	}
-	if len(spans) == 0 {
+	if len(spans)+len(part) == 0 {
 		return nil, nil
 	}
 	if len(set) == 0 {
@@ -292,8 +338,9 @@ func (d *Draft) handUses(j *Job) (mine, help []plan.Use) {
 		return nil, nil
 	}
 	for _, w := range merged(spans) {
-		mine = append(mine, plan.Use{Of: set, Amount: 1, From: w.from, To: w.to})
+		mine = append(mine, plan.Use{Of: set, Amount: d.Grid, From: w.from, To: w.to})
 	}
+	mine = append(mine, part...)
 	if len(attended) == 0 {
 		return mine, nil
 	}
@@ -307,7 +354,7 @@ func (d *Draft) handUses(j *Job) (mine, help []plan.Use) {
 		to = min(to, timeline.CeilDiv(w, d.Grid))
 	}
 	for range wanted - 1 {
-		help = append(help, plan.Use{Of: set, Amount: 1, From: attended[0].from, To: to})
+		help = append(help, plan.Use{Of: set, Amount: d.Grid, From: attended[0].from, To: to})
 	}
 	return mine, help
 }

@@ -239,7 +239,7 @@ func (d *Draft) taskUses(j *Job, t *resolve.Task) {
 		d.Activity(j, nil, nil)
 		return
 	}
-	d.Activity(j, []plan.Use{{Of: set, Amount: 1}}, []RoleKind{CookRole})
+	d.Activity(j, []plan.Use{{Of: set, Amount: d.Grid}}, []RoleKind{CookRole})
 }
 
 // placeTask links a task to the courses, dishes and tasks it stands before and
@@ -355,5 +355,23 @@ func (d *Draft) sinceFire(mk *Making, i int, table Moment, work, allowed int, wh
 		default:
 			d.sinceFire(mk, slices.Index(mk.Steps, b.job), table, work, most, at)
 		}
+	}
+}
+
+// serviceHands has somebody free when a course goes out, where anyone is there then.
+func (d *Draft) serviceHands() {
+	set := d.Hands(nil)
+	if d.Set.Handless || d.Set.Keep != nil && d.Set.Keep.Loose || len(set) == 0 {
+		return
+	}
+	for _, c := range d.Courses {
+		at := c.At
+		if d.Clock && !slices.ContainsFunc(d.Kit.Cooks, func(k cook) bool {
+			return k.res >= 0 && slices.ContainsFunc(d.Windows(k.Key), func(w Window) bool { return w.From <= at && at+d.Grid <= w.To })
+		}) {
+			continue
+		}
+		d.P.Activities[c.Block.Act].Modes[0] = plan.Mode{Duration: 1, Uses: []plan.Use{{Of: set, Amount: 1}}}
+		c.Block.Roles = []RoleKind{CookRole}
 	}
 }

@@ -73,7 +73,7 @@ func washing(d *problem.Draft, w *problem.Wash, title string, length int, set []
 	j.Lengthen(d.More(j))
 	uses, roles := []plan.Use(nil), []problem.RoleKind(nil)
 	if len(set) > 0 {
-		uses, roles = []plan.Use{{Of: set, Amount: 1}}, []problem.RoleKind{problem.CookRole}
+		uses, roles = []plan.Use{{Of: set, Amount: d.Grid}}, []problem.RoleKind{problem.CookRole}
 	}
 	d.Activity(j, uses, roles)
 	d.Jobs = append(d.Jobs, j)
