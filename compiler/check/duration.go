@@ -48,7 +48,8 @@ func stepLengths(s *resolve.Step) (least, usual, most time.Duration, ok bool) {
 		l, u, m, counted := spellLengths(sp)
 		least, usual, most, ok = least+l, usual+u, most+m, ok && counted
 	}
-	return least, usual, most, ok
+	n := time.Duration(max(1, s.Times))
+	return least * n, usual * n, min(most, forever/n) * n, ok
 }
 
 // always tells whether a step takes place whatever the menu chooses.
@@ -103,7 +104,9 @@ func hands(r *resolve.Recipe, watch, prep bool) (sum time.Duration) {
 	}
 	for _, s := range r.Steps {
 		if always(s) {
-			add(s.Phases)
+			for range max(1, s.Times) {
+				add(s.Phases)
+			}
 		}
 	}
 	if prep {

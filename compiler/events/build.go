@@ -195,7 +195,12 @@ func touch(job *Event, t timeline.Touch) *Event {
 // has it comes back for it.
 func then(job *Event, p Phase) *Event {
 	e := of(job, Touch, p.Start, p.End)
-	e.Who, e.Then, e.Text = p.Who, true, job.Step.Step.Then()
+	e.Who, e.Then = p.Who, true
+	if s := job.Step.Step; s.Times > 1 {
+		e.Words, e.Text = "Again: "+lowerFirst(job.Title), "again"
+		return e
+	}
+	e.Text = job.Step.Step.Then()
 	switch {
 	case job.Where.Oven != "":
 		e.Words = "Out of the oven"

@@ -523,7 +523,7 @@ func stageTime(s *resolve.Step) (d time.Duration) {
 		}
 		d += most
 	}
-	return d
+	return d * time.Duration(max(1, s.Times))
 }
 
 // Allowed is the longest a step may take, permissions and `at least` included.
@@ -538,7 +538,7 @@ func (st *Stage) Allowed() (d time.Duration) {
 		}
 		d += most
 	}
-	return d
+	return d * time.Duration(max(1, st.Step.Times))
 }
 
 func longest(s quantity.Span) time.Duration { return max(s.High, s.UpTo) }

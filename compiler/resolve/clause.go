@@ -127,6 +127,9 @@ type InVessel struct {
 	Head
 	Count int              // 0 when not said
 	Holds quantity.Measure // empty when not said
+	Of    Text             // of what, where that is counted: fritters; zero when not said
+	Line  *Line            // the line that Of means, when it means one
+	Made  int              // how many pieces of that name the block makes at its written size; 0: none
 }
 
 // Into is `into 24 rolls, 60 g each`.
@@ -232,7 +235,7 @@ func (b *builder) clauseOf(c ast.Clause) Clause {
 		}
 	case *ast.InVessel:
 		if h.Word == WordIn {
-			return &InVessel{h, c.Count, c.Size}
+			return &InVessel{Head: h, Count: c.Count, Holds: c.Size, Of: nameText(c.Piece)}
 		}
 		return &Into{h, c.Count, c.Size}
 	case *ast.Degrees:

@@ -337,6 +337,7 @@ type Step struct {
 	AnyTime      bool
 	After        []*Step // `after NAME`: makers waited for instead of the step before
 	OnlyIfNeeded bool
+	Times        int // how often the whole of it is done, one after the other: `twice`; at least 1
 
 	Phases  []Spell // work, watch, leave, then work, in order
 	Heats   []Heat  // oven phases, in order; empty: no oven

@@ -43,7 +43,7 @@ func longest(s *quantity.Span) time.Duration {
 func (b *builder) step(r *Recipe, of part) {
 	x := of.Step
 	s := &Step{
-		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: of.of, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1,
+		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: of.of, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1, Times: 1,
 		Said: Text(x.Said), Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
 	}
 	r.Steps = append(r.Steps, s)
@@ -154,6 +154,14 @@ func (b *builder) clause(r *Recipe, s *Step, written ast.Clause, c Clause) {
 		s.Tools = append(s.Tools, b.fold(c.Name.Text))
 	case *InVessel:
 		s.Vessel, s.Vessels = b.fold(c.Name.Text), max(1, c.Count)
+		if !c.Of.IsZero() {
+			if c.Line = b.lineMeant(r, c.Of); c.Line == nil {
+				c.Made = b.piecesNamed(r, c.Of.Text)
+			}
+			if c.Line == nil && c.Made == 0 {
+				b.notGathered(r, c.Of, "the vessel holds so many of")
+			}
+		}
 	case *Into:
 		s.Into = c
 	case *Target:
@@ -195,6 +203,12 @@ func (b *builder) plain(r *Recipe, s *Step, c ast.Clause) {
 			s.AnyTime = true
 		case "only if needed":
 			s.OnlyIfNeeded = true
+		case "twice":
+			s.Times = 2
+		case "three times":
+			s.Times = 3
+		case "four times":
+			s.Times = 4
 		case "only after a pause", "only before a pause", "not after a pause", "not before a pause":
 			b.paused(r, s, c)
 		}
@@ -391,6 +405,11 @@ func (b *builder) piecesNamed(r *Recipe, name string) int {
 					return v.Count
 				}
 			}
+		}
+	}
+	if y := r.Makes; y != nil && y.What != "" && b.fold(y.What) == b.fold(name) {
+		if n, whole := y.Quantity.Value.High.Int64(); whole {
+			return int(n)
 		}
 	}
 	return 0

@@ -68,6 +68,7 @@ type InVessel struct {
 	Count int // 0 when not said
 	Name  Name
 	Size  quantity.Measure // what it holds, or each is; may be empty
+	Piece Name             // of what it holds, where that is counted: fritters; may be empty
 }
 
 // Degrees is `core 75 C for 2 min`: core, reach, never above.

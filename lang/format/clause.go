@@ -120,6 +120,9 @@ func (p *printer) vessel(c *ast.InVessel) string {
 	case c.Size.IsZero():
 	case c.Word == "in":
 		text += ", holds " + p.measure(c.Size)
+		if !c.Piece.IsZero() {
+			text += " " + title(c.Piece)
+		}
 	default:
 		text += ", " + p.measure(c.Size) + " each"
 	}

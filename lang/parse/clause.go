@@ -174,7 +174,7 @@ func (p *parser) toClause(l ast.Lead, w *Word, s *piece, n *clauseNode) ast.Clau
 		return &ast.InPlace{Lead: l, Temp: s.tempOf(n.Where.Temp)}
 	case n.Vessel != nil && n.Vessel.In.Type != 0:
 		v := n.Vessel
-		c := &ast.InVessel{Lead: l, Name: s.nameOf(v.Name), Size: s.measureOf(v.Holds)}
+		c := &ast.InVessel{Lead: l, Name: s.nameOf(v.Name), Size: s.measureOf(v.Holds), Piece: s.nameOf(v.Piece)}
 		if v.Many.Type != 0 {
 			c.Count = p.positive(s, v.Many)
 		}

@@ -125,7 +125,7 @@ type degreesNode struct {
 }
 
 type markNode struct {
-	Key slot `parser:"@('meanwhile'|'any time'|'only if needed'|'only after a pause'|'only before a pause'|'not after a pause'|'not before a pause'|'optional'|'to taste'|'trimmed'|'as sold'|'scales less'|'fixed'|'whole'|'per vessel'|'by area')"`
+	Key slot `parser:"@('twice'|'three times'|'four times'|'meanwhile'|'any time'|'only if needed'|'only after a pause'|'only before a pause'|'not after a pause'|'not before a pause'|'optional'|'to taste'|'trimmed'|'as sold'|'scales less'|'fixed'|'whole'|'per vessel'|'by area')"`
 }
 
 type whereNode struct {
@@ -137,7 +137,8 @@ type vesselNode struct {
 	In    slot `parser:"(   @'in':Key"`
 	Many  slot `parser:"    @Int?"`
 	Name  slot `parser:"    @Name"`
-	Holds slot `parser:"    ( Comma 'holds':Word @Qty )?"`
+	Holds slot `parser:"    ( Comma 'holds':Word @Qty"`
+	Piece slot `parser:"      @Name? )?"`
 	Into  slot `parser:"  | @'into':Key"`
 	Count slot `parser:"    @Int"`
 	Of    slot `parser:"    @Name"`

@@ -229,6 +229,11 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 				return n, wName
 			}
 		}
+		if !s.failed && countOfNamed(text) {
+			if n := s.amount(i, text, wName); n > 0 {
+				return n, wName
+			}
+		}
 	case wRange:
 		if v, n, probs := quantity.ReadRange(text, s.p.opt); n > 0 || len(probs) > 0 {
 			if s.problems(i, probs); n > 0 {
@@ -278,6 +283,15 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 		}
 	}
 	return s.digits(i, text), wName
+}
+
+// countOfNamed tells whether a text is a figure and then a word: 6 fritters.
+func countOfNamed(text string) bool {
+	n := 0
+	for n < len(text) && text[n] >= '0' && text[n] <= '9' {
+		n++
+	}
+	return n > 0 && n+1 < len(text) && text[n] == ' ' && lowerByte(text[n+1]) >= 'a' && lowerByte(text[n+1]) <= 'z'
 }
 
 // severalOf tells whether a text is a number of vessels, `3 deep trays`, and not

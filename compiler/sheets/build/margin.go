@@ -34,6 +34,9 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 	if s.Grill {
 		add("%s%s", strings.TrimSpace("grill "+s.Level), doubt(s.FireOffered()))
 	}
+	if s.Times > 1 {
+		out = append(out, timesWords[s.Times]+", one after the other")
+	}
 	times := false
 	for _, c := range s.Margin {
 		switch c := c.(type) {
@@ -87,6 +90,8 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 	}
 	return out
 }
+
+var timesWords = map[int]string{2: "twice", 3: "three times", 4: "four times"}
 
 // doubt is the mark of what nobody has confirmed.
 func doubt(offered bool) string {

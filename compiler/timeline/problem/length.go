@@ -98,6 +98,9 @@ func (d *Draft) count(mk *Making, sr *resolve.StepReading, sp *resolve.Spell, lo
 	have, line, ok := d.takenOf(mk.M, sr, sp)
 	if ok {
 		if n, ok := d.howMany(have, line, sp, mk); ok {
+			if holds := d.holds(mk, sr.Step); holds != nil && counted(*holds) && len(sp.Each.Measure.Terms) > 0 {
+				return n.Ceil() // so many at a time: the last load may be a small one
+			}
 			return n
 		}
 	}

@@ -59,6 +59,16 @@ func counted(holds quantity.Quantity) bool {
 // salt) is no piece. ok is false when nothing is so counted.
 func (d *Draft) pieces(mk *Making, sr *resolve.StepReading, holds quantity.Quantity) (sum quantity.Number, ok bool) {
 	sum = quantity.Int(0)
+	if c := resolve.First[*resolve.InVessel](sr.Step.Margin); c != nil && !c.Of.IsZero() {
+		switch {
+		case c.Made > 0:
+			return quantity.Int(int64(c.Made)).Mul(mk.M.Factor).Ceil(), true
+		case c.Line != nil:
+			q, has := lineTaken(mk.M, sr, c.Line)
+			return q.Value.High, has && counted(q)
+		}
+		return sum, false
+	}
 	seen := map[*resolve.Line]bool{}
 	for _, t := range sr.Takes {
 		if t.Line == nil || seen[t.Line] {

@@ -52,7 +52,9 @@ func (d *Draft) stepJob(mk *Making, sr *resolve.StepReading, loads, load int) *J
 	if load > 0 {
 		j.Title = fmt.Sprintf("%s, load %d of %d", s.Title, load, loads)
 	}
-	for i := range s.Phases {
+	times := max(1, s.Times)
+	for n := range times * len(s.Phases) {
+		i := n % len(s.Phases)
 		sp := &s.Phases[i]
 		if sp.Every != nil && len(s.Phases) > 1 {
 			continue // repeated attention, not a phase
@@ -63,7 +65,7 @@ func (d *Draft) stepJob(mk *Making, sr *resolve.StepReading, loads, load int) *J
 		}
 		l := spellLength(sp, quantity.Int(int64(fixed)), count)
 		j.AddPhase(sp.Kind, sp.Place, l)
-		if sp.Kind == resolve.Leave && i == len(s.Phases)-1 && !j.Hot {
+		if sp.Kind == resolve.Leave && n == times*len(s.Phases)-1 && !j.Hot {
 			j.Extra, j.upTo, j.Open = l.extra, l.upTo, l.open
 		}
 	}
@@ -157,9 +159,10 @@ func (j *Job) Cooked() int {
 // touched notes the short attentions a step wants while it is left. Moments count
 // from the end of the work.
 func (j *Job) touched(s *resolve.Step) {
-	left := slices.IndexFunc(j.Parts, func(p part) bool { return p.Kind == resolve.Leave })
-	if left >= 0 {
-		p := j.Parts[left]
+	for _, p := range j.Parts {
+		if p.Kind != resolve.Leave {
+			continue
+		}
 		for i := range s.Phases {
 			sp := &s.Phases[i]
 			if sp.Every == nil || sp.Every.High <= 0 || len(s.Phases) < 2 {
