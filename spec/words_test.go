@@ -25,6 +25,7 @@ var openersOf = map[parse.Place][]string{
 	parse.AtBlock:   {"File"},
 	parse.InMenu:    {"MenuLine"},
 	parse.OnServing: {"ServingPart"},
+	parse.OnPin:     {"Pin"},
 	parse.InRecipe:  {"RecipeLine"},
 	parse.InGather:  {"GatherItem", "OrItem", "UnderLine"},
 	parse.OnLine:    {"LineClause"},

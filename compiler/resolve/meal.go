@@ -129,4 +129,5 @@ type Serving struct {
 	Straight bool
 	Chosen   map[*Choice]*Option // one for every choice of the recipe
 	Stated   map[*Choice]bool    // the menu chose it itself
+	Pins     []*Pin              // what is fixed of its steps for this meal
 }

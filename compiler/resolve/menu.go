@@ -204,11 +204,11 @@ func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {
 	}
 	m.Courses = append(m.Courses, c)
 	for _, s := range it.Servings {
-		b.serving(m, c, s)
+		b.serving(m, c, s, serve)
 	}
 }
 
-func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
+func (b *builder) serving(m *Menu, c *Course, x *ast.Serving, serve *ast.ServeAt) {
 	s := &Serving{
 		Span: x.Span, Course: c, Name: x.Ref.Text, NameAt: x.Ref.Span, For: x.For, Counted: x.For > 0 || x.CookFor > 0,
 		KeepFor: Text(x.KeepFor), Bought: !x.From.IsZero(), Seller: sellerOf(x.From), ToWrite: x.ToWrite, Covers: x.For, Ahead: x.Ahead, Straight: x.Straight,
@@ -234,6 +234,7 @@ func (b *builder) serving(m *Menu, c *Course, x *ast.Serving) {
 		return
 	}
 	s.Recipe, s.Name = r, r.Name
+	b.pins(m, s, x.Pins, serve)
 	if x.Ahead && len(r.Pauses) == 0 {
 		b.diags.Errorf("U136", x.Pos(), "%s is to be made ahead, and its method has no pause", r.Name).
 			See(r.NameAt, "the recipe").

@@ -242,6 +242,7 @@ type Line struct {
 	Serving  bool               // under `for serving`: nobody need name it
 	Water    bool               // from the tap: never on the shopping list
 	Prep     []Spell            // work, watch and leave on the line itself
+	By       []string           // folded names of the cooks who may prepare it; empty: any
 	Keeps    *Keep              // once prepared; nil when not said
 	BoughtAs *quantity.Quantity // `| buy 3 lb`: what is bought for the amount
 	BuyName  string             // and under which name; "": its own

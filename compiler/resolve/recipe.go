@@ -264,6 +264,10 @@ func (b *builder) lineClause(r *Recipe, l *Line, c ast.Clause) {
 		case "caution":
 			l.Cautions = append(l.Cautions, Text(c.Text))
 		}
+	case *ast.Hands:
+		for _, n := range c.Cooks {
+			l.By = append(l.By, b.fold(n.Text))
+		}
 	case *ast.InPart:
 		l.Carried = "made in part " + quantity.Int(int64(c.Part)).String()
 		l.InPart = c.Part

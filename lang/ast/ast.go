@@ -156,6 +156,19 @@ type Serving struct {
 	ToWrite  bool   // `Baked apples, to be written`
 	CookFor  int    // `cook for 10`; 0 when not said
 	KeepFor  Text   // `keep the remains for Monday`
+	Pins     []*Pin
+}
+
+// Pin is `step 3: at day before, 17:30, by Nell, in small`: what is fixed of one step of
+// a dish for this meal.
+type Pin struct {
+	Meta
+	Step       int
+	At         *Clock // when it begins; nil when not said
+	Date       Date   // of At; zero: DaysBefore the day of serving
+	DaysBefore int
+	By         []Name
+	Oven       Name
 }
 
 // Task is work that is no dish: `task Lay the table, work 20 min, by Jo, before First`.

@@ -19,6 +19,8 @@ func Inspect(n Node, visit func(Node) bool) {
 		inspectAll(n.Items, visit)
 	case *Course:
 		inspectAll(n.Servings, visit)
+	case *Serving:
+		inspectAll(n.Pins, visit)
 	case *Recipe:
 		inspectAll(n.Items, visit)
 	case *Gather:

@@ -45,6 +45,8 @@ func (*ServeHow) Word() string     { return "serve" }
 // Word is plates, clears, cleans down, breaks or knives down.
 func (s *Service) Word() string { return s.Key }
 
+func (*Pin) Word() string { return "step" }
+
 func (*Shop) Word() string { return "shop" }
 
 // Word is also called, goes with, props, equipment, said, cooked or corrected.

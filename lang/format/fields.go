@@ -41,6 +41,9 @@ func (p *printer) menuItem(it ast.MenuItem) {
 		p.head(indent, m, text)
 		for _, s := range it.Servings {
 			p.field(indent+indent, &s.Meta, serving(s))
+			for _, n := range s.Pins {
+				p.field(indent+indent+indent, &n.Meta, pin(n))
+			}
 		}
 	case *ast.Task:
 		p.field(indent, m, task(it))
@@ -119,6 +122,29 @@ func serving(s *ast.Serving) string {
 		text += ", keep the remains for " + s.KeepFor.Text
 	}
 	return text
+}
+
+func pin(n *ast.Pin) string {
+	var parts []string
+	if n.At != nil {
+		at := "at "
+		switch {
+		case !n.Date.IsZero():
+			at += date(n.Date) + ", "
+		case n.DaysBefore == 1:
+			at += "day before, "
+		case n.DaysBefore > 1:
+			at += itoa(n.DaysBefore) + " days before, "
+		}
+		parts = append(parts, at+clock(*n.At))
+	}
+	if len(n.By) > 0 {
+		parts = append(parts, "by "+names(n.By))
+	}
+	if !n.Oven.IsZero() {
+		parts = append(parts, "in "+title(n.Oven))
+	}
+	return "step " + itoa(n.Step) + ": " + strings.Join(parts, ", ")
 }
 
 func seller(s ast.Seller) string {

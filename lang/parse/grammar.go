@@ -214,6 +214,23 @@ type servingItem struct {
 	Label slot `parser:"| @Name"`
 }
 
+// pinNode is the grammar of a line below a serving.
+type pinNode struct {
+	Step slot      `parser:"'step':Key @Int ':':Word"`
+	Opts []pinItem `parser:"@@ ( Comma @@ )*"`
+}
+
+type pinItem struct {
+	At    slot `parser:"  @'at':Word"`
+	Date  slot `parser:"  ( (   @Date"`
+	Day   slot `parser:"      | @('on the day'|'day before')"`
+	Count slot `parser:"      | @Int 'days before':Word ) Comma? )?"`
+	Clock slot `parser:"  @Clock"`
+	By    slot `parser:"| 'by':Word @Name"`
+	In    slot `parser:"| 'in':Word @Name"`
+	Also  slot `parser:"| @Name"`
+}
+
 // factNode is the grammar of one fact of a larder margin.
 type factNode struct {
 	Key    slot      `parser:"(   @'piece':Key"`
@@ -498,6 +515,7 @@ var grammars struct {
 	line    grammar[lineNode]
 	clause  grammar[clauseNode]
 	serving grammar[servingNode]
+	pin     grammar[pinNode]
 	fact    grammar[factNode]
 }
 
@@ -507,6 +525,6 @@ func Grammar() string {
 	return strings.Join([]string{
 		g.block.String(), g.menu.String(), g.recipe.String(), g.gather.String(), g.method.String(), g.kitchen.String(),
 		g.larder.String(), g.series.String(), g.part.String(), g.book.String(), g.line.String(), g.clause.String(),
-		g.serving.String(), g.fact.String(),
+		g.serving.String(), g.pin.String(), g.fact.String(),
 	}, "\n\n") + "\n"
 }

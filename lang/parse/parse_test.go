@@ -342,6 +342,8 @@ func TestFormsOfTheTable(t *testing.T) {
 				}
 			case parse.OnServing:
 				text = "menu A\n  course B\n    " + w.Form + "\n"
+			case parse.OnPin:
+				text = "menu A\n  course B\n    Soup\n      " + w.Form + "\n"
 			case parse.InRecipe:
 				text = "dish A\n  " + w.Form + "\n" + map[string]string{"about": "    Text.\n", "gather": "    2 eggs\n", "method": "    - Fry.\n", "replace step": "    - Fry.\n", "before step": "    - Fry.\n", "after step": "    - Fry.\n"}[w.Text]
 			case parse.InGather:

@@ -43,7 +43,7 @@ func (p *parser) serving(k *line) *ast.Serving {
 	p.lexServing(s, k.start)
 	n, stuck, ok := run(&grammars.serving, s)
 	m := p.meta(k)
-	p.noKids(k, &m, "a dish on the menu")
+	pins := p.pins(k)
 	if _, n, _ := quantity.ReadAmount(t, p.opt); n > 0 && startsNumber(t) {
 		p.err(codeServing, k.start, k.start+n, "a dish on the menu takes no amount").
 			WithHelp("for a number of people write it after the name: `Plum crumble, for 10`").
@@ -56,7 +56,7 @@ func (p *parser) serving(k *line) *ast.Serving {
 		}
 		return nil
 	}
-	v := &ast.Serving{Meta: m, Ref: s.nameOf(n.Ref)}
+	v := &ast.Serving{Meta: m, Ref: s.nameOf(n.Ref), Pins: pins}
 	for i := range n.Opts {
 		o := &n.Opts[i]
 		switch {

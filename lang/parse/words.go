@@ -10,6 +10,7 @@ const (
 	InMenu                 // the lines of a menu
 	InCourse               // the servings of a course
 	OnServing              // after a serving's comma
+	OnPin                  // the lines below a serving
 	InRecipe               // the lines of a dish or a base
 	InGather               // the lines of a list
 	OnLine                 // the margin of a gathered line
@@ -26,7 +27,7 @@ const (
 )
 
 var placeNames = [placeCount]string{
-	"at the start of a line", "a menu", "a course", "a serving", "a dish or a base", "a `gather` list",
+	"at the start of a line", "a menu", "a course", "a serving", "a pin", "a dish or a base", "a `gather` list",
 	"the margin of a gathered line", "a method", "the margin of a step", "a kitchen", "a larder",
 	"the margin of a larder line", "a series", "a part", "a book", "a chapter",
 }
@@ -155,6 +156,8 @@ var words = []Word{
 	{"cook for", serving, 1, "Slow lamb, cook for 10", "more is cooked than is served", nothing, plain, none},
 	{"keep the remains for", serving, 1, "Slow lamb, keep the remains for Monday", "what is left is wanted for another meal", nothing, plain, none},
 
+	{"step", []Place{OnPin}, 1, "step 3: at day before, 17:30, by Nell, in small", "when a step of the dish begins this time, who does it, and in which oven", nothing, counted, none},
+
 	{"as", recipe, 1, "as Brown roux, but", "like another block, save the lines given here", rule{wTitle, wName, []string{"but"}}, once, none},
 	{"serves", recipe, 1, "serves 6", "the number of portions", rule{wRange, wMeasure, []string{"each"}}, once | counted, none},
 	{"makes", recipe, 1, "makes 300 ml", "what comes of it", rule{wAlone, wMeasure, []string{"each", "about", "nearly"}}, once, none},
@@ -230,7 +233,7 @@ var words = []Word{
 	{"sets aside", onStep, 1, "sets aside 600 g golden onions", "lifted out, while the rest cooks on", rule{wAmount, wName, []string{"the"}}, plain, none},
 	{"keeps", []Place{OnLine, OnStep, OnFact}, 1, "keeps 2 days, fridge", "how long it keeps, and where", aStay, once, none},
 	{"hold", onStep, 1, "hold hot up to 1 h, above 63 C", "how long it may be held", rule{wTime, wTemp, []string{"hot", "warm", "cold", "up to", "above", "below"}}, once, none},
-	{"by", onStep, 1, "by Ana", "who does it", aTitle, once, none},
+	{"by", onBoth, 1, "by Ana", "who does it", aTitle, once, none},
 	{"with", onStep, 1, "with 2 cooks", "how many it takes", rule{wInt, wName, []string{"cooks", "cook"}}, once, none},
 	{"caution", onBoth, 1, "caution hot sugar burns", "a caution to print", freeText, plain, none},
 

@@ -17,6 +17,7 @@ var above = map[parse.Place]string{
 	parse.AtBlock:   "",
 	parse.InMenu:    "menu Lunch\n  ",
 	parse.OnServing: "menu Lunch\n  course First\n    ",
+	parse.OnPin:     "menu Lunch\n  course First\n    Soup\n      ",
 	parse.InRecipe:  "dish Soup\n  ",
 	parse.InGather:  "dish Soup\n  gather\n    ",
 	parse.OnLine:    "dish Soup\n  gather\n    2 onions | ",

@@ -41,7 +41,7 @@ func (d *Draft) loads(mk *Making, sr *resolve.StepReading) int {
 	case len(s.Heats) == 0:
 		d.noLoad(mk, s, "nothing here says what holds one")
 	default:
-		if most := d.mostShelves(s.Oven); most > 0 {
+		if most := d.mostShelves(ovenOf(mk, s)); most > 0 {
 			n = quantity.Int(int64(max(1, s.Shelves))).Mul(mk.M.Factor).Div(quantity.Int(int64(most)))
 		}
 	}

@@ -21,7 +21,7 @@ func (d *Draft) ovenUses(mk *Making, j *Job, units int) (uses []plan.Use) {
 	j.Shelves = shelves
 	var set []int
 	var fit []Oven
-	for _, o := range d.ovensFor(s.Oven) {
+	for _, o := range d.ovensFor(ovenOf(mk, s)) {
 		if o.Shelves >= shelves {
 			set, fit = append(set, o.Res), append(fit, o)
 		}
@@ -60,6 +60,14 @@ func (d *Draft) ovenUses(mk *Making, j *Job, units int) (uses []plan.Use) {
 	return uses
 }
 
+// ovenOf is which oven a step wants: as the menu pins it, else as it says itself.
+func ovenOf(mk *Making, s *resolve.Step) string {
+	if p := mk.M.Serving.Pin(s); p != nil && p.Oven != "" {
+		return p.Oven
+	}
+	return s.Oven
+}
+
 // heatPart is the time an oven is at one setting of a step, in units from the
 // step's start.
 type heatPart struct{ Heat, From, To int }
@@ -90,7 +98,7 @@ func (j *Job) HeatParts(grid, units int) (parts []heatPart) {
 // scaling when the writer gave a number, all of them when it goes in loads.
 func (d *Draft) shelvesWanted(mk *Making, j *Job) int {
 	s := j.Step.Step
-	most := d.mostShelves(s.Oven)
+	most := d.mostShelves(ovenOf(mk, s))
 	want := max(1, s.Shelves)
 	if c := resolve.First[*resolve.InOven](s.Margin); c != nil && c.Shelves > 0 || s.Shelves > 1 {
 		want = wholeMinutes(quantity.Int(int64(want)).Mul(mk.M.Factor))

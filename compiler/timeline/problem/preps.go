@@ -46,7 +46,7 @@ func (d *Draft) addPreps(mk *Making) {
 		for _, r := range run {
 			sum += r.Length
 		}
-		if !small || first != user || sum > blockMinutes || len(run) > 0 && len(run[0].When) != len(j.When) {
+		if !small || first != user || len(run) > 0 && !slices.Equal(run[0].Line.Line.By, a.Line.By) || sum > blockMinutes || len(run) > 0 && len(run[0].When) != len(j.When) {
 			flush()
 		}
 		user = first
@@ -158,7 +158,12 @@ func (d *Draft) prepBlock(run []*Job) {
 	add := func(role RoleKind, u plan.Use) {
 		uses, roles = append(uses, u), append(roles, role)
 	}
-	if set := d.Hands(nil); len(set) > 0 {
+	set := d.Hands(first.Line.Line.By)
+	if len(set) == 0 && len(first.Line.Line.By) > 0 {
+		d.nobody(first, first.Line.Line.By)
+		set = d.Hands(nil)
+	}
+	if len(set) > 0 {
 		if len(run) > 1 {
 			add(CookRole, plan.Use{Of: set, Amount: d.Grid})
 		} else {

@@ -310,9 +310,13 @@ func merged(in []unitSpan) (out []unitSpan) {
 // touches a thing has some left for another in the same unit.
 func (d *Draft) handUses(j *Job) (mine, help []plan.Use) {
 	s := j.Step.Step
-	set := d.Hands(s.By)
-	if len(s.By) > 0 && len(set) == 0 {
-		d.nobody(j, s.By)
+	by := s.By
+	if p := j.Mk.M.Serving.Pin(s); p != nil && len(p.By) > 0 {
+		by = p.By
+	}
+	set := d.Hands(by)
+	if len(by) > 0 && len(set) == 0 {
+		d.nobody(j, by)
 		set = d.Hands(nil)
 	}
 	attended := j.attended(d.Grid)

@@ -189,6 +189,10 @@ func (d *Draft) TableWeight(mk *Making, j *Job) int {
 // beforeServing keeps the times a step names before serving.
 func (d *Draft) beforeServing(j *Job, table Moment) {
 	s := j.Step.Step
+	if p := j.Mk.M.Serving.Pin(s); p != nil && p.At != nil && d.Clock {
+		gap := timeline.CeilDiv(max(0, j.Mk.Course.At-*p.At), d.Grid) * d.Grid
+		d.Link(j.Begin(), table, gap, gap, BeforeServing)
+	}
 	if t := s.StartBefore; t != nil {
 		gap := timeline.CeilDiv(timeline.Minutes(*t), d.Grid) * d.Grid
 		d.Link(j.Begin(), table, gap, gap, BeforeServing)
