@@ -63,6 +63,8 @@ func TestFiguresInSentences(t *testing.T) {
 		{"6 eggs", "- Beat two of the eggs.\n- Add the rest of the eggs.", "Beat 4 of the eggs.\nAdd the rest of the eggs (8)."},
 		{"6 eggs", "- Beat in one egg at a time.", "Beat in one egg at a time."},
 		{"1 lemon", "- Squeeze half a lemon over it.\n- Slice the rest of the lemon.", "Squeeze 1 lemon over it.\nSlice the rest of the lemon (1)."},
+		{"500 g potatoes", "- Mash the potatoes and heap them on 4 plates.", "Mash the potatoes and heap them on 8 plates."},
+		{"500 g potatoes", "- Mash the potatoes and share them out between 4 bowls.", "Mash the potatoes and share them out between 8 bowls."},
 		{"500 g flour", "- Knead the flour and shape into 16 trials of 50 g.", "Knead the flour and shape into 32 trials of 50 g."},
 		{"500 g flour", "- Knead the flour on speed 2, fold it 3 times and roll to 5 mm.", "Knead the flour on speed 2, fold it 3 times and roll to 5 mm."},
 	} {

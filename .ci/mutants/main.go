@@ -20,8 +20,9 @@ import (
 )
 
 var folders = []string{
-	"lang/quantity", "compiler/resolve", "compiler/demand", "compiler/buying", "compiler/timeline", "compiler/events", "compiler/sheets", "compiler/sheets/build", "compiler/sheets/chart",
-	"render/bidi", "render/chart", "render/data", "render/draw", "render/fonts", "render/html", "render/page", "render/pdf", "render/text",
+	"lang/quantity", "compiler/resolve", "compiler/demand", "compiler/buying", "compiler/events", "compiler/sheets", "compiler/sheets/build", "compiler/sheets/chart",
+	"compiler/timeline", "compiler/timeline/advice", "compiler/timeline/answer", "compiler/timeline/attempt", "compiler/timeline/planner", "compiler/timeline/problem", "compiler/timeline/washing",
+	"render/bidi", "render/chart", "render/data", "render/draw", "render/fonts", "render/html", "render/page", "render/pdf", "render/plantext", "render/text",
 }
 
 func main() {
