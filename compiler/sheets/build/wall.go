@@ -336,7 +336,7 @@ func (b *builder) knifeWork(p *post) {
 		e := p.cuts[0]
 		p.Mark, p.Link, p.Words = b.markOf(e), b.linkTo(e.Dish), e.Thing
 		if e.Amount != nil {
-			p.Words = strings.TrimSpace(b.showLine(e.Line) + " " + p.Words)
+			p.Words = strings.TrimSpace(b.showLine(e.Line) + " " + b.nameOf(e.Line))
 		}
 		if with := p.Words + ", " + e.Cut; e.Cut != "" && utf8.RuneCountInString(with) <= briefly+briefest {
 			p.Words = with
