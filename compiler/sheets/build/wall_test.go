@@ -103,7 +103,7 @@ func (p *paper) wall() {
 			if j.Line != nil {
 				thing := j.Line.Line.Name
 				one := strings.TrimSuffix(thing, "s") // "2 lemons" of 1 lemon
-				row := -1 // the last that may be meant
+				row := -1                             // the last that may be meant
 				for i, r := range posts {
 					if r.column == c && r.day == p.dayTitle(p.day(m)) && strings.Contains(r.Words, one) && minuteOf(r.at) <= minuteOf(p.clock(m)) &&
 						(r.Mark == mark || strings.Contains(r.Words, "("+mark) || strings.Contains(r.Words, " "+mark+")") || mark == "") &&
