@@ -53,11 +53,15 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 			w = more
 		}
 	}
+	var known *Line // by another name
 	decoy, decoyName := sc.decoyAt(sc.recipe.Scope, sc.words, i)
 	if m, length := sc.lead(i, w); length > n && decoy < length { // what is known by itself is another thing: chicken, and chicken stock
 		ms, n = []match{m}, length
 	}
-	if l := sc.otherName(decoyName); decoy > n && l != nil && sc.story.left[l].Sign() > 0 && (sc.begun(l, i, decoy) || n > 0 && ms[0].whole && ms[0].target.line == l) { // feta, of feta cheese; oregano leaves
+	if decoy > n {
+		known = sc.otherName(decoyName)
+	}
+	if l := known; l != nil && sc.story.left[l].Sign() > 0 && (sc.begun(l, i, decoy) || n > 0 && ms[0].whole && ms[0].target.line == l) { // feta, of feta cheese; oregano leaves
 		ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
 	}
 	if k := i + max(n, decoy); n <= 1 && decoy <= 1 && k > i && k < len(sc.words) && !sc.words[k].stop && ofTheKitchen[sc.words[k].key] {

@@ -110,7 +110,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return more, n, true
 		}
 	}
-	if n := map[string]int64{"two": 2, "three": 3, "four": 4}[sc.lower(i)]; n > 0 && sc.says(i+1, "part", "of", "a") {
+	if n := inParts(sc.words[i].key); n > 0 && sc.says(i+1, "part", "of", "a") {
 		if u, un := sc.unitAt(i + 4); un > i+4 && u.Dim != quantity.Length { // three parts of a pint of
 			w.amount = plain(quantity.Exactly(quantity.Frac(n, n+1)), u)
 			return end(un)
@@ -261,11 +261,24 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	return sc.amountAt(i)
 }
 
+// inParts is how many parts are spoken of, where it is so few; else 0.
+func inParts(word string) int64 {
+	switch word {
+	case "two":
+		return 2
+	case "three":
+		return 3
+	case "four":
+		return 4
+	}
+	return 0
+}
+
 // partsIn reads "three parts of the raisins" where the sentence goes on to speak
 // of "the fourth": three quarters.
 func (sc *scanner) partsIn(i int) (share *Share, next int, ok bool) {
-	n, is := map[string]int64{"two": 2, "three": 3, "four": 4}[sc.lower(i)]
-	if !is || !sc.says(i+1, "part", "of") {
+	n := inParts(sc.words[i].key)
+	if n == 0 || !sc.says(i+1, "part", "of") {
 		return nil, 0, false
 	}
 	last := [...]string{"third", "fourth", "fifth"}[n-2]
