@@ -91,6 +91,9 @@ func (t *Table) Regulate(practice string, contents []Content) []Allergen {
 		}
 		if g := s.groups[p]; g != nil {
 			c.Substance = s.name
+			if c.Substance == "soya" && (p == "US" || p == "CA" || p == "AU") {
+				c.Substance = "soy" // as their lists spell it
+			}
 			out = append(out, Allergen{Content: c, Group: g.Name, Number: g.Number, Law: &g.Law})
 		}
 	}

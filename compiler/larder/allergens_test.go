@@ -116,9 +116,11 @@ func TestAllergensByPractice(t *testing.T) {
 		return out
 	}
 	require.Equal(t, []string{"cereals containing gluten: wheat", "soybeans: soya"}, list("soy sauce", "UK"))
-	require.Equal(t, []string{"wheat: wheat", "soybeans: soya"}, list("soy sauce", "US home"))
+	require.Equal(t, []string{"wheat: wheat", "soybeans: soy"}, list("soy sauce", "US home"))
 	require.Equal(t, []string{"cereals containing gluten: barley"}, list("pearl barley", "EU-FR"))
 	require.Empty(t, list("pearl barley", "US"))
+	require.Equal(t, []string{"soy: soy"}, list("tofu", "AU"))
+	require.Equal(t, []string{"soybeans: soy"}, list("tofu", "US"))
 	require.Equal(t, []string{"molluscs: mollusc (squid)"}, list("calamari", "Scotland"))
 	require.Empty(t, list("calamari", "US"))
 	require.Equal(t, []string{"Crustacean shellfish: crustacean (prawn)"}, list("shrimp", "US"))
