@@ -45,7 +45,6 @@ func cookery(gathered string, steps ...string) string {
 }
 
 func triedFood() (all []tried) {
-	const open = true
 	add := func(c ...tried) { all = append(all, c...) }
 
 	// F1: an adjective hides no allergen.

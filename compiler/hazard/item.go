@@ -25,9 +25,6 @@ const (
 	Game     Kind = "game" // birds and beasts of the wild
 )
 
-// meats are the kinds of flesh of land animals that are cooked right through.
-var meats = []Kind{Poultry, Mince, Pork, Stuffing, Rolled, Offal, Game}
-
 // Item is one thing in the pot, as one line of the list brings it.
 type Item struct {
 	Line *resolve.Line // of the recipe looked at, also for what a base brings

@@ -83,7 +83,7 @@ func (r *reader) nameAt(k int) follows {
 	case '"', '“', '”':
 		return aName
 	case '(':
-		if e := strings.IndexByte(r.s[k:], ')'); e > 1 && !r.opt.Prose && strings.IndexAny(r.s[k+1:k+e], "0123456789½¼¾(") < 0 && r.blanks(k+e+1) > k+e+1 {
+		if e := strings.IndexByte(r.s[k:], ')'); e > 1 && !r.opt.Prose && !strings.ContainsAny(r.s[k+1:k+e], "0123456789½¼¾(") && r.blanks(k+e+1) > k+e+1 {
 			return r.nameAt(r.blanks(k + e + 1)) // 1/4 cup (packed) brown sugar
 		}
 		return nothing
