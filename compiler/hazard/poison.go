@@ -50,9 +50,6 @@ func poisonRows() [][]string {
 	return rows
 }
 
-// Poisons are all of them.
-func Poisons() []*Poison { return poisons() }
-
 // PoisonOf is the poison that a line brings by its name and its note; nil when it
 // brings none.
 func PoisonOf(i *Item) *Poison {
