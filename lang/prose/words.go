@@ -116,7 +116,11 @@ func (r *reader) says(i int, words ...string) bool {
 
 // any is how many words of the first phrase that stands at i; 0: none does.
 func (r *reader) any(i int, phrases ...string) int {
+	first := r.low(i)
 	for _, p := range phrases {
+		if rest, ok := strings.CutPrefix(p, first); !ok || rest != "" && rest[0] != ' ' { // most begin with another word
+			continue
+		}
 		if words := strings.Fields(p); r.says(i, words...) {
 			return len(words)
 		}
