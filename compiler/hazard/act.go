@@ -158,18 +158,6 @@ func (st *Stage) Thorough() bool {
 	return t >= time.Hour && (st.Says(wetWords...) || st.Step.Rings > 0)
 }
 
-// Tool tells whether one of the step's tools, or its words, name a thing.
-func (st *Stage) Tool(words ...string) bool {
-	for _, t := range append(slices.Clone(st.Step.Tools), st.Step.Vessel) {
-		for _, w := range words {
-			if t != "" && strings.Contains(t, w) {
-				return true
-			}
-		}
-	}
-	return st.Says(words...)
-}
-
 func (i *Item) isRice() bool {
 	return i.Has(larder.Rice) || i.it == nil && hasWord(strings.ToLower(i.Name), "rice") && !hasWord(strings.ToLower(i.Name), "vinegar", "wine", "paper", "noodles", "flour", "pudding")
 }

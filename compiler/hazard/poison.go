@@ -65,9 +65,6 @@ func PoisonOf(i *Item) *Poison {
 	return nil
 }
 
-// In tells whether the words of a step speak of it.
-func (p *Poison) In(st *Stage) bool { return st.signs.Tell(p.is) && !st.signs.Tell(p.but) }
-
 // poisons tells whether a text has the sign of any poison.
 func (s *Signs) poisons() bool {
 	for _, f := range signs().poison {
