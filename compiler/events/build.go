@@ -116,7 +116,7 @@ func (l *List) job(j *timeline.Job) {
 	e := &Event{
 		Kind: Job, Start: Moment(j.Start()), End: Moment(j.End()),
 		Dish: j.Making, Step: j.Step, Number: j.Number, Load: j.Load, Loads: j.Loads,
-		Who: j.Cooks, Title: j.Title, Words: capital(j.Title),
+		Who: j.Cooks, Title: j.Title, Words: capital(j.Title), Does: capital(j.Title),
 		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
 		Critical: j.Critical, Assumed: j.Assumed, Waits: Minutes(j.Waits),
 		stays: j.Stays, shelves: j.Shelves, loadText: j.LoadText(), mark: j.Mark(), say: j.Say(), sentence: j.LineWords(),
@@ -130,7 +130,7 @@ func (l *List) job(j *timeline.Job) {
 		}
 		e.Unsure = offered(s.Phases)
 		e.IfNeeded = s.OnlyIfNeeded
-		e.Words = capital(stepWords(j))
+		e.Words, e.Does = capital(stepWords(j)), capital(s.Line)
 		key := stepKey{j.Making, s}
 		l.jobs[key] = append(l.jobs[key], e)
 	}

@@ -80,6 +80,7 @@ type Event struct {
 	Amount *quantity.Quantity
 
 	Title string // a few words, for a bar: "rub in the butter"
+	Does  string // of a job, what is done, without its load: "Rub in the butter with cold hands"
 	Words string // what to do, in full: "Rub in the butter with cold hands"
 	Text  string // of a touch, the writer's own words; empty for a repeated one
 

@@ -254,6 +254,23 @@ func TestLanesHoldThePlan(t *testing.T) {
 	}
 }
 
+// One pair of hands looks at a thing, puts it in or takes it out.
+func TestALookHasOneCook(t *testing.T) {
+	looks := 0
+	for name, line := range plans(t) {
+		for _, j := range line.Jobs {
+			if j.Step != nil && j.Step.Step.Cooks > 1 {
+				continue
+			}
+			for _, x := range slices.Concat(j.Touches, j.Puts) {
+				require.LessOrEqual(t, len(x.Cooks), 1, "%s: %s at %d", name, j.Title, x.Start)
+				looks++
+			}
+		}
+	}
+	require.Greater(t, looks, 100)
+}
+
 // Rings and hands, counted minute by minute from the plan: as many rings as the
 // jobs have, full when there are no more, and free who is at nothing.
 func TestUsesAreCounted(t *testing.T) {

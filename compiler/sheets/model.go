@@ -313,7 +313,7 @@ type Post struct {
 	Mark  string // dish and step, "B6", or of a preparation its dishes, "B C"; may be empty
 	Words string
 	Until string // "12:44"; may be empty
-	Looks string // when it is looked at again: "look 13:10, 13:15"; may be empty
+	Looks string // when it is looked at again, "look 13:10, 13:15", or what it goes on to by itself; may be empty
 	Link  string // to the dish's sheet
 }
 

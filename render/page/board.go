@@ -58,7 +58,7 @@ func (t *typesetter) boardColumns(b *sheets.Board, w float64) *boardColumns {
 	shares := 0.0
 	share := func(i int) float64 {
 		if i > 0 && i == len(b.Columns)-1 {
-			return 0.72
+			return 0.66
 		}
 		return 1
 	}

@@ -79,7 +79,8 @@ func holdAgainstPlan(t *testing.T, name string, tree *load.Tree) (held int) {
 type paper struct {
 	*testing.T
 	*timeline.Timeline
-	doc *sheets.Document
+	doc   *sheets.Document
+	posts *[]*wallRow // of the wall sheet
 }
 
 // clock is a moment as it is printed.

@@ -90,6 +90,8 @@ type post struct {
 	of    *events.Event   // the job it belongs to
 	cuts  []*events.Event // of a row of knife work, what is cut
 	looks []string
+	then  string // what it goes on to by itself
+	lit   bool   // an oven is lit or turned
 }
 
 // bar is a serving.
@@ -129,6 +131,7 @@ func (b *builder) wallDay(day int) *wallDay {
 		w.b.word(p)
 	}
 	w.untils()
+	w.lights()
 	return w
 }
 
@@ -147,7 +150,20 @@ func (w *wallDay) untils() {
 		if p.of != nil && p.of.Unsure {
 			p.Until += "?"
 		}
+		if p.whose == fire && p.of != nil {
+			p.Until += w.takenOutBy(p)
+		}
 	}
+}
+
+// takenOutBy is who takes a thing out or off, where that is not who put it there.
+func (w *wallDay) takenOutBy(p *post) string {
+	for _, e := range w.b.plan.Each(events.Out) {
+		if e.Of == p.of && e.Start == p.end && len(e.Who) > 0 && !slices.Equal(e.Who, p.of.Who) {
+			return " " + strings.Join(e.Who, ", ")
+		}
+	}
+	return ""
 }
 
 func (w *wallDay) add(p *post) { w.posts = append(w.posts, p) }
@@ -171,7 +187,25 @@ func (w *wallDay) heat(e *events.Event) {
 	if e.Setting.Turned {
 		verb = "turn to "
 	}
-	w.add(&post{at: e.Start, end: e.End, whose: fire, Post: sheets.Post{Words: oven + ": " + verb + e.Setting.Words}})
+	words := oven + ": " + verb + e.Setting.Words
+	if len(e.Who) > 0 {
+		words += ", " + strings.Join(e.Who, ", ")
+	}
+	w.add(&post{at: e.Start, end: e.End, whose: fire, lit: true, Post: sheets.Post{Words: words}})
+}
+
+// lights puts an oven that is lit a minute before somebody begins something in that
+// row, with its minute: a row less to look through.
+func (w *wallDay) lights() {
+	for _, p := range w.posts {
+		if !p.lit || slices.ContainsFunc(w.posts, func(o *post) bool { return !o.lit && o.at == p.at }) {
+			continue
+		}
+		if next := p.at.Add(1); slices.ContainsFunc(w.posts, func(o *post) bool { return !o.lit && o.at == next }) {
+			p.Words = w.b.plan.Clock(p.at) + " " + lowerFirst(p.Words)
+			p.at = next
+		}
+	}
 }
 
 // in is a putting in or on of what then stays by itself.
@@ -214,9 +248,14 @@ func (w *wallDay) job(e *events.Event) {
 		}
 		w.add(p)
 	}
-	if len(e.Who) == 0 && e.Where.Oven == "" && e.Where.Rings == 0 && e.Length() > 0 {
-		w.add(&post{at: e.Start, end: e.End, whose: fire, of: e})
+	if len(e.Who) > 0 || e.Where.Oven != "" || e.Where.Rings > 0 || e.Length() == 0 {
+		return
 	}
+	if p := w.last(fire); p != nil && p.of != nil && p.of.Dish == e.Dish && p.end == e.Start { // it only goes on
+		p.then = "then " + lowerFirst(events.Brief(e.Does, briefest)) + " –" + w.b.plan.ClockFrom(p.at, e.End)
+		return
+	}
+	w.add(&post{at: e.Start, end: e.End, whose: fire, of: e})
 }
 
 // cut adds knife work to the row before, when the same hands go on with it.
@@ -244,13 +283,17 @@ func (w *wallDay) touch(e *events.Event) {
 		return
 	}
 	for _, cook := range e.Who {
-		if e.Text == "" {
+		if e.Text == "" && !e.Then {
 			if p := w.begun(cook, e.Of); p != nil {
 				p.looks = append(p.looks, w.b.plan.Clock(e.Start))
 				continue
 			}
 		}
-		w.add(&post{at: e.Start, end: e.End, whose: cook, of: e.Of, Post: sheets.Post{Words: e.Text}})
+		said := e.Text
+		if e.Then {
+			said = e.Words
+		}
+		w.add(&post{at: e.Start, end: e.End, whose: cook, of: e.Of, Post: sheets.Post{Words: said}})
 	}
 }
 
@@ -294,10 +337,7 @@ func (b *builder) word(p *post) {
 			p.Mark += fmt.Sprint(p.of.Number)
 		}
 		if p.Words == "" {
-			p.Words = p.of.Title
-			if p.of.Step != nil {
-				p.Words = p.of.Words
-			}
+			p.Words = p.of.Does
 		}
 		most := briefly
 		switch {
@@ -307,7 +347,10 @@ func (b *builder) word(p *post) {
 			most = briefest
 		}
 		p.Words = capital(events.Brief(p.Words, most))
-		if l := p.of.LoadText(); l != "" && !strings.Contains(p.Words, l) {
+		if p.of.IfNeeded && p.whose != fire {
+			p.Words += ", if needed"
+		}
+		if l := p.of.LoadText(); l != "" {
 			p.Words += ", " + l
 		}
 	}
@@ -316,6 +359,9 @@ func (b *builder) word(p *post) {
 	}
 	if len(p.looks) > 0 {
 		p.Looks = "look " + strings.Join(p.looks, ", ")
+	}
+	if p.then != "" {
+		p.Looks = p.then
 	}
 }
 

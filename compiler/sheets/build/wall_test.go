@@ -56,6 +56,7 @@ func (p *paper) wall() {
 			}
 		}
 	}
+	p.posts = &posts
 	find := func(what string, is func(r *wallRow) bool) {
 		p.Helper()
 		i := slices.IndexFunc(posts, func(r *wallRow) bool { return !r.seen && is(r) })
@@ -70,12 +71,17 @@ func (p *paper) wall() {
 	}
 	ends := func(r *wallRow, m int) bool { // in full, or the minutes within the hour
 		full := p.clock(m)
-		until := strings.TrimSuffix(r.Until, "?")
+		until, _, _ := strings.Cut(r.Until, " ") // then who takes it out, or a day
+		if i := strings.LastIndexByte(r.Until, ' '); i > 0 && strings.Contains(r.Until[i:], ":") {
+			until = r.Until
+		}
+		until = strings.TrimSuffix(until, "?")
 		return until != "" && strings.HasSuffix(full, until) || strings.HasSuffix(until, full)
 	}
 	for _, h := range p.Heats {
 		find("heat", func(r *wallRow) bool {
-			return at(h.Preheat, fire)(r) && strings.Contains(r.Words, p.setting(h)) && (h.Start == h.Preheat || ends(r, h.Start))
+			lit := at(h.Preheat, fire)(r) || at(h.Preheat+1, fire)(r) && strings.HasPrefix(r.Words, p.clock(h.Preheat)+" ")
+			return lit && strings.Join(h.By, "") == named(r.Words, h.By) && strings.Contains(r.Words, p.setting(h)) && (h.Start == h.Preheat || ends(r, h.Start))
 		})
 	}
 	knife := map[string]int{} // the end of the knife work a cook was last at
@@ -168,6 +174,11 @@ func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, f
 		in(j.Start(), "ring")
 	}
 	if len(begins) == 0 && len(j.Cooks) == 0 && j.Oven == "" && j.Rings == 0 && j.End() > j.Start() {
+		if folded := slices.ContainsFunc(*p.posts, func(r *wallRow) bool { // into what it goes on from
+			return r.column == fire && strings.HasPrefix(r.Mark, letterOf(j.Making)) && strings.HasPrefix(r.Looks, "then ") && strings.HasSuffix(r.Looks, p.clock(j.End()))
+		}); folded {
+			return
+		}
 		find(words(j)+" by itself", func(r *wallRow) bool { return at(j.Start(), fire)(r) && r.Mark == mark && ends(r, j.End()) })
 	}
 }
@@ -175,4 +186,14 @@ func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, f
 func firstWord(s string) string {
 	word, _, _ := strings.Cut(s, " ")
 	return strings.Trim(word, ".,;:")
+}
+
+// named is those of the cooks whom words name.
+func named(words string, cooks []string) (out string) {
+	for _, c := range cooks {
+		if strings.Contains(words, c) {
+			out += c
+		}
+	}
+	return out
 }

@@ -155,15 +155,18 @@ func (r *Result) people(j *problem.Job) {
 	out := r.Job(j)
 	task := r.Solution.Tasks[j.Block.Act]
 	mode := r.Draft.P.Activities[j.Block.Act].Modes[task.Mode]
-	by := func(from problem.Offset, role problem.RoleKind) (names []string) {
+	holders := func(from problem.Offset, role problem.RoleKind, also func(plan.Use) bool) (names []string) {
 		unit := (j.Offset + int(from)) / r.Draft.Grid
 		for n, u := range mode.Uses {
 			whole := u.From == 0 && u.To == 0
-			if c, ok := r.Draft.Kit.CookOf(task.Members[n]); ok && j.Block.Roles[n] == role && (whole || u.From <= unit && unit < u.To) {
+			if c, ok := r.Draft.Kit.CookOf(task.Members[n]); ok && j.Block.Roles[n] == role && (whole || u.From <= unit && unit < u.To) && also(u) {
 				names = append(names, c.Name)
 			}
 		}
 		return names
+	}
+	by := func(from problem.Offset, role problem.RoleKind) []string {
+		return holders(from, role, func(plan.Use) bool { return true })
 	}
 	add := func(names []string) {
 		for _, n := range names {
@@ -191,7 +194,11 @@ func (r *Result) people(j *problem.Job) {
 		} else {
 			x, touched = &out.Touches[touched], touched+1
 		}
-		x.Cooks = by(t.From, problem.CookRole)
+		// of one slot, a putting in or out has a part, a look the whole
+		x.Cooks = holders(t.From, problem.CookRole, func(u plan.Use) bool { return (u.Amount < r.Draft.Grid) == (t.Put != timeline.NoPutting) })
+		if len(x.Cooks) == 0 {
+			x.Cooks = by(t.From, problem.CookRole)
+		}
 		if t.Swap || t.Put == timeline.PutIn {
 			add(x.Cooks)
 		}
