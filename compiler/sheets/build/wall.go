@@ -251,7 +251,10 @@ func (w *wallDay) job(e *events.Event) {
 	if len(e.Who) > 0 || e.Where.Oven != "" || e.Where.Rings > 0 || e.Length() == 0 {
 		return
 	}
-	if p := w.last(fire); p != nil && p.of != nil && p.of.Dish == e.Dish && p.end == e.Start { // it only goes on
+	if i := slices.IndexFunc(w.posts, func(p *post) bool {
+		return p.whose == fire && p.of != nil && p.of.Dish == e.Dish && p.end == e.Start && p.then == ""
+	}); i >= 0 { // it only goes on
+		p := w.posts[i]
 		p.then = "then " + lowerFirst(events.Brief(e.Does, briefest)) + " –" + w.b.plan.ClockFrom(p.at, e.End)
 		return
 	}
