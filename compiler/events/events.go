@@ -158,6 +158,22 @@ func (e *Event) Length() Minutes { return e.End.Since(e.Start) }
 // Last is the last phase of a job.
 func (e *Event) Last() Phase { return e.Phases[len(e.Phases)-1] }
 
+// BegunBy is when a cook begins to work at a job; false where that cook only comes
+// back for it, or puts it in: these are events of their own.
+func (l *List) BegunBy(e *Event, cook string) (Moment, bool) {
+	for i, p := range e.Phases {
+		if i > 0 && p.Kind == resolve.Work && e.Phases[i-1].Kind != resolve.Work {
+			break
+		}
+		if slices.Contains(p.Who, cook) {
+			return p.Start, true
+		}
+	}
+	puts := slices.ContainsFunc(l.Events, func(o *Event) bool { return o.Of == e && o.Kind == In && slices.Contains(o.Who, cook) })
+	back := slices.ContainsFunc(l.Events, func(o *Event) bool { return o.Of == e && o.Then && slices.Contains(o.Who, cook) })
+	return e.Start, !puts && !back
+}
+
 // HandsFree is when a cook of a job is first free again; its start for one who
 // only sees to it later.
 func (e *Event) HandsFree(cook string) Moment {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
@@ -79,7 +80,7 @@ func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) 
 		cooks[i].foods = append(cooks[i].foods, string(k))
 	}
 	for _, g := range cooks {
-		out = append(out, sheets.Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
+		out = append(out, sheets.Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", events.Capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
 	}
 	if facts["cool"] {
 		cold := choice.Rule("cold hold", "any").Coldest()

@@ -1,17 +1,8 @@
 package build
 
 import (
-	"strings"
-
 	"tamis/compiler/sheets"
 )
-
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
-}
 
 func say(s string) sheets.Cell { return sheets.Cell{Runs: plainRun(s)} }
 

@@ -31,7 +31,7 @@ func (b *builder) countdown() *sheets.Sheet {
 		case e.Kind == events.Job:
 			special, length = b.special(e), b.lengthWords(e)
 		case e.Kind == events.Heat:
-			what, special = e.Setting.Verb()+" the "+lowerFirst(events.OvenName(e.Where.Oven)), e.Setting.Words
+			what, special = e.Setting.Verb()+" the "+events.LowerFirst(events.OvenName(e.Where.Oven)), e.Setting.Words
 			if e.Length() > 0 {
 				length = minutes(int(e.Length()))
 			}

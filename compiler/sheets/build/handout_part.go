@@ -153,7 +153,7 @@ func shopColumns() []sheets.Column {
 func (h *handouts) buyTable(p *demand.Part) *sheets.Table {
 	t := &sheets.Table{Columns: shopColumns()}
 	for _, it := range h.listOf(p).Items {
-		title := capital(it.Counter)
+		title := events.Capital(it.Counter)
 		if it.Cupboard {
 			title = "From the cupboard: check there is enough"
 		}

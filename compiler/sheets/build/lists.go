@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
+	"tamis/compiler/events"
 	"tamis/compiler/larder"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
@@ -82,7 +83,7 @@ func (b *builder) shopping() *sheets.Sheet {
 		{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}, {Title: "For", Kind: sheets.TextColumn, Weight: 3},
 	}}
 	for _, it := range list.Items {
-		title := capital(it.Counter)
+		title := events.Capital(it.Counter)
 		if it.Cupboard {
 			title = "From the cupboard: check there is enough"
 		}
@@ -198,13 +199,6 @@ func amountRun(text string) []sheets.Run {
 		return nil
 	}
 	return []sheets.Run{{Text: text, Style: sheets.Amount}}
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // boughtDishes are the lines of the menu that are bought ready.

@@ -1,7 +1,9 @@
 package build
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -30,6 +32,7 @@ const (
 func (b *builder) walls() (out []*sheets.Sheet) {
 	var leaf *sheets.Sheet
 	rows := 0
+	probes, _ := b.allProbes(practice.OfMeal(b.books, b.meal))
 	for _, d := range b.plan.Days() {
 		w := b.wallDay(d)
 		boards := w.boards(mostWide)
@@ -46,6 +49,9 @@ func (b *builder) walls() (out []*sheets.Sheet) {
 				leaf.Blocks = append([]sheets.Block{&sheets.Heading{Text: leaf.Title}}, leaf.Blocks...)
 			}
 			leaf.Title, leaf.Facts = leaf.Title+", "+b.dayTitle(d), nil
+			if b.plan.Note != "" {
+				leaf.Facts = []string{b.plan.Note}
+			}
 			leaf.Blocks = append(leaf.Blocks, &sheets.Heading{Text: b.dayTitle(d), Note: w.called()})
 		} else {
 			leaf, rows = &sheets.Sheet{ID: b.id("wall-sheet"), Kind: sheets.Wall, Title: b.dayTitle(d), Facts: b.wallFacts(w)}, 0
@@ -56,7 +62,7 @@ func (b *builder) walls() (out []*sheets.Sheet) {
 		for _, board := range boards {
 			leaf.Blocks = append(leaf.Blocks, board)
 		}
-		if foot := b.wallFoot(d); foot != nil {
+		if foot := b.wallFoot(d, probes); foot != nil {
 			leaf.Blocks = append(leaf.Blocks, foot)
 		}
 	}
@@ -78,10 +84,12 @@ func (b *builder) wallFacts(w *wallDay) (out []string) {
 	return out
 }
 
-// fire is the column of what no cook holds in the hand.
-const fire = "Oven, rings"
+// alone is the column of what no cook holds in the hand: in an oven, on a ring,
+// or standing.
+const alone = "By itself"
 
-// post is what begins at a moment, in the column of a cook or of the fire.
+// post is what begins at a moment, in the column of a cook or of what is
+// by itself.
 type post struct {
 	sheets.Post
 	at    events.Moment
@@ -89,9 +97,10 @@ type post struct {
 	whose string
 	of    *events.Event   // the job it belongs to
 	cuts  []*events.Event // of a row of knife work, what is cut
-	looks []string
-	then  string // what it goes on to by itself
-	lit   bool   // an oven is lit or turned
+	looks []events.Moment
+	then  []string // what it goes on to by itself, and when its oven is turned off
+	lit   bool     // an oven is lit or turned
+	oven  string   // that it is in
 }
 
 // bar is a serving.
@@ -123,10 +132,13 @@ func (b *builder) wallDay(day int) *wallDay {
 			w.job(e)
 		case events.Touch:
 			w.touch(e)
+		case events.Off:
+			w.off(e)
 		case events.Serve:
 			w.serve(e)
 		}
 	}
+	slices.SortStableFunc(w.posts, func(x, y *post) int { return cmp.Compare(x.at, y.at) })
 	for _, p := range w.posts {
 		w.b.word(p)
 	}
@@ -143,14 +155,14 @@ func (w *wallDay) untils() {
 			continue
 		}
 		next := slices.IndexFunc(w.posts[i+1:], func(o *post) bool { return o.whose == p.whose && o.at > p.at })
-		if next >= 0 && p.whose != fire && w.posts[i+1+next].at.Since(p.end) <= atOnce && !w.between(p.end, w.posts[i+1+next].at) {
+		if next >= 0 && p.whose != alone && w.posts[i+1+next].at.Since(p.end) <= atOnce && !w.between(p.end, w.posts[i+1+next].at) {
 			continue
 		}
 		p.Until = w.b.shortUntil(p.at, p.end)
 		if p.of != nil && p.of.Unsure {
 			p.Until += "?"
 		}
-		if p.whose == fire && p.of != nil {
+		if p.whose == alone && p.of != nil {
 			p.Until += w.takenOutBy(p)
 		}
 	}
@@ -159,7 +171,7 @@ func (w *wallDay) untils() {
 // takenOutBy is who takes a thing out or off, where that is not who put it there.
 func (w *wallDay) takenOutBy(p *post) string {
 	for _, e := range w.b.plan.Each(events.Out) {
-		if e.Of == p.of && e.Start == p.end && len(e.Who) > 0 && !slices.Equal(e.Who, p.of.Who) {
+		if e.Of == p.of && len(e.Who) > 0 && !slices.Equal(e.Who, p.of.Who) {
 			return " " + strings.Join(e.Who, ", ")
 		}
 	}
@@ -179,19 +191,30 @@ func (w *wallDay) last(whose string) *post {
 }
 
 func (w *wallDay) heat(e *events.Event) {
-	oven := "Oven"
-	if len(w.b.plan.Ovens) > 1 {
-		oven = events.OvenName(e.Where.Oven)
-	}
-	verb := "heat to "
-	if e.Setting.Turned {
-		verb = "turn to "
-	}
-	words := oven + ": " + verb + e.Setting.Words
+	words := w.oven(e.Where.Oven) + ": " + e.Title
 	if len(e.Who) > 0 {
 		words += ", " + strings.Join(e.Who, ", ")
 	}
-	w.add(&post{at: e.Start, end: e.End, whose: fire, lit: true, Post: sheets.Post{Words: words}})
+	w.add(&post{at: e.Start, end: e.End, whose: alone, lit: true, Post: sheets.Post{Words: words}})
+}
+
+// oven is what an oven is called where it stands alone.
+func (w *wallDay) oven(name string) string {
+	if len(w.b.plan.Ovens) > 1 {
+		return events.OvenName(name)
+	}
+	return "Oven"
+}
+
+// off adds the turning off to the row of what the oven had last.
+func (w *wallDay) off(e *events.Event) {
+	for _, p := range slices.Backward(w.posts) {
+		if p.whose == alone && p.oven == e.Where.Oven {
+			said := strings.TrimSpace("oven off " + w.b.plan.Clock(e.Start) + " " + strings.Join(e.Who, ", "))
+			p.then = append(p.then, said)
+			return
+		}
+	}
 }
 
 // lights puts an oven that is lit a minute before somebody begins something in that
@@ -202,45 +225,45 @@ func (w *wallDay) lights() {
 			continue
 		}
 		if next := p.at.Add(1); slices.ContainsFunc(w.posts, func(o *post) bool { return !o.lit && o.at == next }) {
-			p.Words = w.b.plan.Clock(p.at) + " " + lowerFirst(p.Words)
+			p.Words = w.b.plan.Clock(p.at) + " " + events.LowerFirst(p.Words)
 			p.at = next
 		}
 	}
 }
 
-// in is a putting in or on of what then stays by itself.
+// in is a putting in or on of what then stays by itself, in the row of who does
+// it, and a row for a hand that does no more of the job.
 func (w *wallDay) in(e *events.Event) {
 	if e.Of.Alone() == 0 {
 		return // who works at it stands there
 	}
-	words := "ring " + e.Where.Level
-	switch {
-	case e.Where.Oven != "" && len(w.b.plan.Ovens) > 1:
-		words = lowerFirst(events.OvenName(e.Where.Oven))
-	case e.Where.Oven != "":
-		words = "oven"
-	case e.Where.Rings > 1:
-		words = fmt.Sprintf("%d rings %s", e.Where.Rings, e.Where.Level)
+	words := w.oven(e.Where.Oven)
+	if e.Where.Oven == "" {
+		words = strings.Join(events.Place{Rings: e.Where.Rings, Level: e.Where.Level}.Words(), " ")
 	}
-	p := &post{at: e.Start, end: e.End, whose: fire, of: e.Of, Post: sheets.Post{Words: strings.TrimSpace(words)}}
+	p := &post{at: e.Start, end: e.End, whose: alone, of: e.Of, oven: e.Where.Oven, Post: sheets.Post{Words: words}}
 	if begun := e.Of.Start; begun < e.Start && w.b.plan.Day(begun) == w.day {
-		p.at = begun // in the row of who puts it in
+		p.at = begun
 	}
 	w.add(p)
+	for _, cook := range e.Who {
+		if w.begun(cook, e.Of) == nil {
+			w.add(&post{at: e.Start, end: e.Start, whose: cook, of: e.Of})
+		}
+	}
 }
 
-// job is a post for each cook of it; one that is only left, and stands neither
-// in an oven nor on a ring, is among what is on the fire.
+// job is a post for each cook of it, from when that cook begins; who comes back
+// for it later, or only puts it in, has a row of that. A job that is only left, and
+// stands neither in an oven nor on a ring, is among what is by itself.
 func (w *wallDay) job(e *events.Event) {
 	if e.Line != nil && w.cut(e) {
 		return
 	}
 	for _, cook := range e.Who {
-		at := e.Start
-		for _, ph := range slices.Backward(e.Phases) {
-			if slices.Contains(ph.Who, cook) {
-				at = ph.Start
-			}
+		at, works := w.b.plan.BegunBy(e, cook)
+		if !works {
+			continue
 		}
 		p := &post{at: at, end: e.HandsFree(cook), whose: cook, of: e}
 		if e.Line != nil {
@@ -252,13 +275,13 @@ func (w *wallDay) job(e *events.Event) {
 		return
 	}
 	if i := slices.IndexFunc(w.posts, func(p *post) bool {
-		return p.whose == fire && p.of != nil && p.of.Dish == e.Dish && p.end == e.Start && p.then == ""
+		return p.whose == alone && p.of != nil && p.of.Dish == e.Dish && p.end == e.Start && len(p.then) == 0
 	}); i >= 0 { // it only goes on
 		p := w.posts[i]
-		p.then = "then " + lowerFirst(events.Brief(e.Does, briefest)) + " –" + w.b.plan.ClockFrom(p.at, e.End)
+		p.then = append(p.then, "then "+events.LowerFirst(events.Brief(e.Does, briefest))+" –"+w.b.plan.ClockFrom(p.at, e.End))
 		return
 	}
-	w.add(&post{at: e.Start, end: e.End, whose: fire, of: e})
+	w.add(&post{at: e.Start, end: e.End, whose: alone, of: e})
 }
 
 // cut adds knife work to the row before, when the same hands go on with it.
@@ -270,7 +293,7 @@ func (w *wallDay) cut(e *events.Event) bool {
 	if p == nil || len(p.cuts) == 0 || e.Start.Since(p.end) > atOnce || w.between(p.at, e.Start) {
 		return false
 	}
-	p.cuts, p.end = append(p.cuts, e), e.End
+	p.cuts, p.end = append(p.cuts, e), e.HandsFree(e.Who[0])
 	return true
 }
 
@@ -288,7 +311,7 @@ func (w *wallDay) touch(e *events.Event) {
 	for _, cook := range e.Who {
 		if e.Text == "" && !e.Then {
 			if p := w.begun(cook, e.Of); p != nil {
-				p.looks = append(p.looks, w.b.plan.Clock(e.Start))
+				p.looks = append(p.looks, e.Start)
 				continue
 			}
 		}
@@ -346,29 +369,50 @@ func (b *builder) word(p *post) {
 		switch {
 		case p.of.Dish == nil: // no other sheet of the kitchen says it at length
 			most = 2 * briefly
-		case p.whose == fire:
+		case p.whose == alone:
 			most = briefest
 		}
-		p.Words = capital(events.Brief(p.Words, most))
-		if p.of.IfNeeded && p.whose != fire {
+		p.Words = events.Capital(events.Brief(p.Words, most))
+		if p.of.IfNeeded && p.whose != alone {
 			p.Words += ", if needed"
 		}
 		if l := p.of.LoadText(); l != "" {
 			p.Words += ", " + l
 		}
 	}
-	if p.whose == fire && p.of != nil {
-		p.Words = lowerFirst(p.Words)
+	if p.whose == alone && p.of != nil {
+		p.Words = events.LowerFirst(p.Words)
 	}
 	if len(p.looks) > 0 {
-		p.Looks = "look " + strings.Join(p.looks, ", ")
+		p.then = append([]string{"look " + looksText(p.looks, b.plan.Clock)}, p.then...)
 	}
-	if p.then != "" {
-		p.Looks = p.then
-	}
+	p.Looks = strings.Join(p.then, ", ")
 }
 
-// shortUntil is when something is over: within the hour the minutes alone.
+// looksText says when a thing is looked at: each time, or how often where that is
+// more than a cook would read.
+func looksText(at []events.Moment, clock func(events.Moment) string) string {
+	const few = 4
+	every := events.Minutes(0)
+	for i := 1; i < len(at) && len(at) > few; i++ {
+		if n := at[i].Since(at[i-1]); i == 1 {
+			every = n
+		} else if n != every {
+			every = 0
+			break
+		}
+	}
+	if every > 0 {
+		return fmt.Sprintf("every %s, %s to %s", every.Words(), clock(at[0]), clock(at[len(at)-1]))
+	}
+	var out []string
+	for _, m := range at {
+		out = append(out, clock(m))
+	}
+	return strings.Join(out, ", ")
+}
+
+// shortUntil is when something is over: within the hour only the minutes.
 func (b *builder) shortUntil(from, to events.Moment) string {
 	a, z := b.plan.Clock(from), b.plan.ClockFrom(from, to)
 	if hour, _, ok := strings.Cut(a, ":"); ok && b.plan.Clocked() && strings.HasPrefix(z, hour+":") {
@@ -434,8 +478,8 @@ func (w *wallDay) called() string {
 	return strings.Join(out, ", ")
 }
 
-// boards are the day's rows, with so many cooks side by side at most. What is on
-// the fire stands on the first.
+// boards are the day's rows, with so many cooks side by side at most. What is by
+// itself stands on the first.
 func (w *wallDay) boards(most int) (out []*sheets.Board) {
 	cooks := w.cooks()
 	n := (len(cooks) + most - 1) / most
@@ -444,8 +488,8 @@ func (w *wallDay) boards(most int) (out []*sheets.Board) {
 		if n > 0 { // as many on each as can be
 			some = cooks[len(cooks)*i/n : len(cooks)*(i+1)/n]
 		}
-		if i == 0 && w.last(fire) != nil {
-			some = append(slices.Clip(some), fire)
+		if i == 0 && w.last(alone) != nil {
+			some = append(slices.Clip(some), alone)
 		}
 		out = append(out, w.board(some))
 	}
@@ -492,7 +536,7 @@ func (w *wallDay) board(columns []string) *sheets.Board {
 
 // wallFoot is what a day's cooks look down for: what is probed, and who must not
 // eat what.
-func (b *builder) wallFoot(day int) *sheets.Table {
+func (b *builder) wallFoot(day int, list []probe) *sheets.Table {
 	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TextColumn}, {Kind: sheets.TextColumn, Weight: 1}}}
 	g := sheets.Group{}
 	row := func(title string, parts []string, sep string) {
@@ -500,7 +544,6 @@ func (b *builder) wallFoot(day int) *sheets.Table {
 			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: title, Style: sheets.Strong}}}, say(strings.Join(parts, sep))}})
 		}
 	}
-	list, _ := b.allProbes(practice.OfMeal(b.books, b.meal))
 	var probes []string
 	for _, p := range list {
 		if !p.timed || b.plan.Day(p.at) != day {
@@ -510,23 +553,29 @@ func (b *builder) wallFoot(day int) *sheets.Table {
 		case coolingBegins: // the row of the day says it
 			continue
 		case fridge:
-			probes = append(probes, lowerFirst(p.what)+" "+p.target)
+			probes = append(probes, events.LowerFirst(p.what)+" "+p.target)
 			continue
 		}
-		text := b.mark(p.making) + " " + b.plan.Clock(p.at) + " " + lowerFirst(p.what)
+		text := b.mark(p.making) + " " + b.plan.Clock(p.at) + " " + events.LowerFirst(p.what)
 		if utf8.RuneCountInString(p.target) <= briefly { // what is longer stands in the log
 			text += " " + p.target
 		}
 		probes = append(probes, text)
 	}
 	row("Probe", probes, "; ")
-	serves := slices.ContainsFunc(b.plan.Each(events.Serve), func(e *events.Event) bool { return b.plan.Day(e.Start) == day })
-	if serves {
-		contains, labels, unknown := b.allergensByLetter()
-		row("Contains", contains, " · ")
-		row("Read the label", labels, " · ")
-		row("Not known", unknown, " · ")
+	var served []*events.Event
+	for _, e := range b.plan.Each(events.Serve) {
+		if b.plan.Day(e.Start) == day {
+			served = append(served, e)
+		}
 	}
+	contains, labels, unknown := b.allergensByLetter(served)
+	if len(contains) > 0 {
+		contains[0] = "by what is listed, " + contains[0]
+	}
+	row("Contains", contains, " · ")
+	row("Read the label", labels, " · ")
+	row("Not known", unknown, " · ")
 	if len(g.Rows) == 0 {
 		return nil
 	}
@@ -534,40 +583,35 @@ func (b *builder) wallFoot(day int) *sheets.Table {
 	return t
 }
 
-// allergensByLetter names what is in the dishes that are served, each with the
-// letters of the dishes: "milk A E".
-func (b *builder) allergensByLetter() (contains, labels, unknown []string) {
+// allergensByLetter names what is in dishes that are served, each with the letters
+// of the dishes: "milk A E"; of what is bought ready only the label can tell.
+func (b *builder) allergensByLetter(served []*events.Event) (contains, labels, unknown []string) {
 	shown := allergenList(b.practice())
-	type named struct{ name, marks string }
-	var lists [3][]named
-	add := func(k int, name, mark string) {
-		i := slices.IndexFunc(lists[k], func(n named) bool { return n.name == name })
-		if i < 0 {
-			lists[k] = append(lists[k], named{name, mark})
-			return
-		}
-		lists[k][i].marks += " " + mark
+	var lists [3]map[string][]string
+	for k := range lists {
+		lists[k] = map[string][]string{}
 	}
-	for _, m := range b.inOrder() {
-		if m.Supply != nil {
+	add := func(k int, name, mark string) {
+		if !slices.Contains(lists[k][name], mark) {
+			lists[k][name] = append(lists[k][name], mark)
+		}
+	}
+	for _, e := range served {
+		if e.Dish == nil {
+			add(1, e.Thing, "")
 			continue
 		}
-		a := hazard.AllergensOf(shown, b.thingsOf(m))
-		for _, c := range a.Contains {
-			add(0, c, b.mark(m))
-		}
-		for _, l := range a.LabelNames() {
-			add(1, l, b.mark(m))
-		}
-		for _, u := range a.Unknown {
-			add(2, u, b.mark(m))
+		a := hazard.AllergensOf(shown, b.thingsOf(e.Dish))
+		for k, names := range [][]string{a.Contains, a.LabelNames(), a.Unknown} {
+			for _, n := range names {
+				add(k, n, b.mark(e.Dish))
+			}
 		}
 	}
 	var out [3][]string
 	for k, list := range lists {
-		slices.SortFunc(list, func(x, y named) int { return strings.Compare(x.name, y.name) })
-		for _, n := range list {
-			out[k] = append(out[k], n.name+" "+n.marks)
+		for _, name := range slices.Sorted(maps.Keys(list)) {
+			out[k] = append(out[k], strings.TrimSpace(name+" "+strings.Join(list[name], " ")))
 		}
 	}
 	return out[0], out[1], out[2]

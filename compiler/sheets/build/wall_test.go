@@ -2,6 +2,7 @@ package build_test
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -63,7 +64,7 @@ func (p *paper) wall() {
 		require.GreaterOrEqual(p, i, 0, "%s is not on the wall", what)
 		posts[i].seen = true
 	}
-	const fire = "Oven, rings"
+	const fire = "By itself"
 	at := func(m int, column string) func(r *wallRow) bool {
 		return func(r *wallRow) bool {
 			return r.day == p.dayTitle(p.day(m)) && r.at == p.clock(m) && r.column == column
@@ -91,10 +92,16 @@ func (p *paper) wall() {
 			mark += fmt.Sprint(j.Number)
 		}
 		begins := map[string]int{}
-		for _, ph := range j.Phases {
+		free := map[string]int{}
+		for i, ph := range j.Phases {
+			back := i > 0 && ph.Kind == resolve.Work && j.Phases[i-1].Kind != resolve.Work // who comes back for it has a row of that
 			for _, c := range ph.Cooks {
-				if _, known := begins[c]; !known {
+				free[c] = ph.End
+				if _, known := begins[c]; !known && !back {
 					begins[c] = ph.Start
+				}
+				if back {
+					find(c+" comes back to "+words(j), func(r *wallRow) bool { return at(ph.Start, c)(r) && r.Mark == mark })
 				}
 			}
 		}
@@ -122,7 +129,7 @@ func (p *paper) wall() {
 					require.LessOrEqual(p, m-knife[c], 5, "%s of %s at %s is not begun when its row of %s says", thing, letterOf(j.Making), p.clock(m), posts[row].at)
 				}
 				posts[row].seen = true
-				knife[c] = j.End()
+				knife[c] = free[c]
 				continue
 			}
 			find(c+": "+words(j), func(r *wallRow) bool {
@@ -137,7 +144,7 @@ func (p *paper) wall() {
 				}
 				own := func(r *wallRow) bool { return at(t.Start, c)(r) && r.Mark == mark }
 				if t.Text == "" && slices.ContainsFunc(posts, func(r *wallRow) bool {
-					return r.column == c && r.Mark == mark && slices.Contains(strings.FieldsFunc(r.Looks, func(x rune) bool { return x == ' ' || x == ',' }), p.clock(t.Start))
+					return r.column == c && r.Mark == mark && (looksEvery(r.Looks, minuteOf(p.clock(t.Start)))) || r.column == c && r.Mark == mark && slices.Contains(strings.FieldsFunc(r.Looks, func(x rune) bool { return x == ' ' || x == ',' }), p.clock(t.Start))
 				}) {
 					continue
 				}
@@ -159,7 +166,7 @@ func (p *paper) wall() {
 
 // wallAlone looks for what a job leaves in an oven, on a ring or by itself.
 func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, find func(string, func(*wallRow) bool), at func(int, string) func(*wallRow) bool, ends func(*wallRow, int) bool) {
-	const fire = "Oven, rings"
+	const fire = "By itself"
 	left := slices.ContainsFunc(j.Phases, func(ph timeline.Phase) bool { return ph.Kind == resolve.Leave && ph.End > ph.Start })
 	in := func(from int, word string) {
 		find(words(j)+" in its place", func(r *wallRow) bool {
@@ -175,7 +182,7 @@ func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, f
 	}
 	if len(begins) == 0 && len(j.Cooks) == 0 && j.Oven == "" && j.Rings == 0 && j.End() > j.Start() {
 		if folded := slices.ContainsFunc(*p.posts, func(r *wallRow) bool { // into what it goes on from
-			return r.column == fire && strings.HasPrefix(r.Mark, letterOf(j.Making)) && strings.HasPrefix(r.Looks, "then ") && strings.HasSuffix(r.Looks, p.clock(j.End()))
+			return r.column == fire && strings.HasPrefix(r.Mark, letterOf(j.Making)) && strings.Contains(r.Looks, "then ") && strings.Contains(r.Looks, "–"+p.clock(j.End()))
 		}); folded {
 			return
 		}
@@ -186,6 +193,15 @@ func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, f
 func firstWord(s string) string {
 	word, _, _ := strings.Cut(s, " ")
 	return strings.Trim(word, ".,;:")
+}
+
+var every = regexp.MustCompile(`^look every .*, (\S+) to ([^ ,]+)`)
+
+// looksEvery tells whether a look at a minute is among those of "look every 15 min,
+// 14:25 to 17:10".
+func looksEvery(said string, at int) bool {
+	m := every.FindStringSubmatch(said)
+	return m != nil && minuteOf(m[1]) <= at && at <= minuteOf(m[2])
 }
 
 // named is those of the cooks whom words name.
