@@ -165,6 +165,11 @@ func TestPartsLeftOverAreSaid(t *testing.T) {
 	require.NotContains(t, strings.Join(l.Items[0].How, "; "), "egg yolk left over")
 }
 
+func TestJuiceIsOneThing(t *testing.T) {
+	require.Contains(t, list(t, "    70 ml lemon juice\n", "").Items[0].How, "70 ml lemon juice")
+	require.Contains(t, list(t, "    6 egg yolks\n", "").Items[0].How, "6 egg yolks")
+}
+
 func TestCountersInOrder(t *testing.T) {
 	l := list(t, "    5 g salt\n    100 g butter\n    2 leeks\n    300 g stuff xx\n    200 g thing xx\n", "  thing xx | from the market stall\n")
 	var got []string

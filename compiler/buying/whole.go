@@ -98,7 +98,10 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 }
 
 func plural(name string, q quantity.Quantity) string {
-	if quantity.Int(1).Less(q.Value.High) {
+	switch {
+	case q.Dim != quantity.None: // "80 ml lemon juice"
+		return name
+	case quantity.Int(1).Less(q.Value.High):
 		return larder.PluralName(name)
 	}
 	if it, ok := larder.Builtin().Find(name); ok { // written as "egg whites"
