@@ -14,7 +14,10 @@ var turns = []string{
 }
 
 // leading are words that cannot be the last.
-var leading = []string{"a", "an", "the", "each", "every", "its", "their", "some", "all", "very", "them", "it", "half", "about"}
+var leading = []string{"a", "an", "the", "each", "every", "its", "their", "some", "all", "very", "them", "it", "half", "about", "is", "are", "was", "were"}
+
+// by are the words that say what something is done with.
+var by = []string{"by", "in", "with"}
 
 // Brief is a sentence in at most so many letters, for a wall or a bar: whole
 // words only, broken off before what it could not finish, "Boil the green beans"
@@ -44,12 +47,21 @@ func Brief(text string, most int) string {
 		for i := n - 1; i >= 2; i-- {
 			opens := slices.Contains(turns, plainWord(words[i])) && !ends(words[i+1]) // else it belongs to what is before: "turn over and"
 			if opens || strings.HasSuffix(words[i-1], ",") {
-				return whole(words[:i])
+				return upTo(words, i)
 			}
 		}
 		return trimmed(cut)
 	}
-	return whole(cut)
+	return upTo(words, n)
+}
+
+// upTo is the first n of words, of which the next can be left out: of "a sieve lined
+// with muslin" no more than the sieve.
+func upTo(words []string, n int) string {
+	if n > 2 && strings.HasSuffix(plainWord(words[n-1]), "ed") && slices.Contains(by, plainWord(words[n])) {
+		return trimmed(words[:n-1])
+	}
+	return whole(words[:n])
 }
 
 // ends tells whether what comes before a word may end there.
@@ -60,7 +72,12 @@ func plainWord(w string) string { return strings.ToLower(strings.Trim(w, ".,;:()
 // trimmed joins words without those at the end that lead to another.
 func trimmed(words []string) string {
 	n := len(words)
-	for n > 1 && (slices.Contains(turns, plainWord(words[n-1])) || slices.Contains(leading, plainWord(words[n-1]))) {
+	for n > 1 {
+		last, before := plainWord(words[n-1]), plainWord(words[n-2])
+		of := n > 2 && strings.HasSuffix(last, "ed") && slices.Contains(leading, before) // "in the flaked" of "in the flaked almonds"
+		if !of && !slices.Contains(turns, last) && !slices.Contains(leading, last) {
+			break
+		}
 		n--
 	}
 	return whole(words[:n])

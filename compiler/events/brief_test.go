@@ -23,6 +23,10 @@ func TestBrief(t *testing.T) {
 		{"Stir in the roasted golden onions of yesterday", "Stir in the roasted golden onions"},
 		{"Rub the lamb with the salt and some black pepper and brown it on all sides…", "Rub the lamb with the salt"},
 		{"Turn them over and scrape the whole roasting tin", "Turn them over"},
+		{"Pour into a wide sieve that is lined with wet muslin", "Pour into a wide sieve"},
+		{"Spoon into the small tins greased with soft butter", "Spoon into the small tins"},
+		{"Serve on the big plates that were warmed in the oven", "Serve on the big plates"},
+		{"Fork through the pilaf all the flaked and salted almonds", "Fork through the pilaf"},
 		{"Bake.", "Bake"},
 		{"", ""},
 	} {

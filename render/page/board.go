@@ -1,6 +1,8 @@
 package page
 
 import (
+	"math"
+
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
 	"tamis/render/fonts"
@@ -15,14 +17,13 @@ const (
 	boardLead = 1.12
 )
 
-// board is the rows of a board in the width w. A day stays on one page where a
-// page can hold it.
+// board is the rows of a board in the width w, a piece a row; a serving stays with
+// the row before it.
 func (t *typesetter) board(b *sheets.Board, w float64) []*piece {
 	if len(b.Columns) == 0 && len(b.Rows) == 0 {
 		return nil
 	}
-	l := t.boardColumns(b, w)
-	l.pad = max(boardPad*t.air, 1.25)
+	l := t.bestColumns(b, w)
 	tag := &draw.Tag{Role: "Table"}
 	head := l.head(t, b, tag)
 	again := head.copy()
@@ -40,7 +41,31 @@ func (t *typesetter) board(b *sheets.Board, w float64) []*piece {
 	return out
 }
 
-// columnsOf is where the columns of a board begin, and how wide they are.
+// lastShares are the widths tried for the last column, of what is by itself, to
+// that of a cook.
+var lastShares = []float64{0.66, 0.72, 0.78, 0.84, 0.92, 1, 0.6, 0.55}
+
+// bestColumns are those with which a board is least high.
+func (t *typesetter) bestColumns(b *sheets.Board, w float64) (best *boardColumns) {
+	field, least := t.field, math.Inf(1)
+	for _, share := range lastShares {
+		l := t.boardColumns(b, w, share)
+		h := 0.0
+		for i, r := range b.Rows {
+			h += l.row(t, r, &draw.Tag{}, i == len(b.Rows)-1).h
+		}
+		if h < least-0.5 {
+			best, least = l, h
+		}
+		t.field = field
+		if len(b.Columns) < 2 {
+			break
+		}
+	}
+	return best
+}
+
+// boardColumns is where the columns of a board begin, and how wide they are.
 type boardColumns struct {
 	full  float64
 	x, w  []float64 // of the columns, without the time
@@ -48,17 +73,17 @@ type boardColumns struct {
 	pad   float64
 }
 
-// boardColumns shares out the width: to the last column, of what stands by
-// itself, less than a cook has.
-func (t *typesetter) boardColumns(b *sheets.Board, w float64) *boardColumns {
-	l := &boardColumns{full: w}
+// boardColumns shares out the width; the last of several columns has a share of its
+// own.
+func (t *typesetter) boardColumns(b *sheets.Board, w, last float64) *boardColumns {
+	l := &boardColumns{full: w, pad: max(boardPad*t.air, 1)}
 	for _, r := range b.Rows {
 		l.clock = max(l.clock, fonts.SansBold.Width(t.clean(r.At), t.sz.body)+boardGap)
 	}
 	shares := 0.0
 	share := func(i int) float64 {
 		if i > 0 && i == len(b.Columns)-1 {
-			return 0.66
+			return last
 		}
 		return 1
 	}

@@ -16,12 +16,13 @@ import (
 
 const (
 	briefly  = 30 // letters of what somebody does, on a wall
+	beside   = 26 // the same where cooks stand side by side
 	briefest = 20 // the same where there is less room
 	mostRows = 26 // of the days before that share a leaf
 	fewRows  = 5  // of a day before, which is not worth a leaf of its own
 	mostWide = 4  // cooks side by side on a leaf that lies on its side; more take another board
 	mostTall = 2  // cooks side by side on an upright one
-	atOnce   = 5  // minutes between two bits of knife work that still are one row
+	atOnce   = 5  // minutes between two bits of knife work, or of what is by itself, that still are one row
 )
 
 // walls are the leaves that hang up: for each day a row for each moment at which
@@ -98,7 +99,8 @@ type post struct {
 	of    *events.Event   // the job it belongs to
 	cuts  []*events.Event // of a row of knife work, what is cut
 	looks []events.Moment
-	then  []string // what it goes on to by itself, and when its oven is turned off
+	then  []string // what it goes on to by itself
+	off   string   // when its oven is turned off, and by whom
 	lit   bool     // an oven is lit or turned
 	oven  string   // that it is in
 }
@@ -139,8 +141,12 @@ func (b *builder) wallDay(day int) *wallDay {
 		}
 	}
 	slices.SortStableFunc(w.posts, func(x, y *post) int { return cmp.Compare(x.at, y.at) })
+	most := briefly
+	if len(w.cooks()) > 1 {
+		most = beside
+	}
 	for _, p := range w.posts {
-		w.b.word(p)
+		w.b.word(p, most)
 	}
 	w.untils()
 	w.lights()
@@ -210,8 +216,11 @@ func (w *wallDay) oven(name string) string {
 func (w *wallDay) off(e *events.Event) {
 	for _, p := range slices.Backward(w.posts) {
 		if p.whose == alone && p.oven == e.Where.Oven {
-			said := strings.TrimSpace("oven off " + w.b.plan.Clock(e.Start) + " " + strings.Join(e.Who, ", "))
-			p.then = append(p.then, said)
+			p.off = "oven off"
+			if e.Start.Since(p.end) > atOnce {
+				p.off += " " + w.b.plan.Clock(e.Start)
+			}
+			p.off = strings.TrimSpace(p.off + " " + strings.Join(e.Who, ", "))
 			return
 		}
 	}
@@ -275,7 +284,7 @@ func (w *wallDay) job(e *events.Event) {
 		return
 	}
 	if i := slices.IndexFunc(w.posts, func(p *post) bool {
-		return p.whose == alone && p.of != nil && p.of.Dish == e.Dish && p.end == e.Start && len(p.then) == 0
+		return p.whose == alone && p.of != nil && p.of.Dish == e.Dish && p.end <= e.Start && e.Start.Since(p.end) <= atOnce && len(p.then) == 0
 	}); i >= 0 { // it only goes on
 		p := w.posts[i]
 		p.then = append(p.then, "then "+events.LowerFirst(events.Brief(e.Does, briefest))+" –"+w.b.plan.ClockFrom(p.at, e.End))
@@ -352,8 +361,8 @@ func (w *wallDay) serve(e *events.Event) {
 	w.bars = append(w.bars, bar{e.Start, course + ": " + name})
 }
 
-// word says what a post is.
-func (b *builder) word(p *post) {
+// word says what a post is, in so many letters where other sheets say it at length.
+func (b *builder) word(p *post, most int) {
 	switch {
 	case len(p.cuts) > 0:
 		b.knifeWork(p)
@@ -365,9 +374,8 @@ func (b *builder) word(p *post) {
 		if p.Words == "" {
 			p.Words = p.of.Does
 		}
-		most := briefly
 		switch {
-		case p.of.Dish == nil: // no other sheet of the kitchen says it at length
+		case p.of.Dish == nil:
 			most = 2 * briefly
 		case p.whose == alone:
 			most = briefest
@@ -385,6 +393,9 @@ func (b *builder) word(p *post) {
 	}
 	if len(p.looks) > 0 {
 		p.then = append([]string{"look " + looksText(p.looks, b.plan.Clock)}, p.then...)
+	}
+	if p.off != "" {
+		p.then = append(p.then, p.off)
 	}
 	p.Looks = strings.Join(p.then, ", ")
 }
@@ -556,7 +567,7 @@ func (b *builder) wallFoot(day int, list []probe) *sheets.Table {
 			probes = append(probes, events.LowerFirst(p.what)+" "+p.target)
 			continue
 		}
-		text := b.mark(p.making) + " " + b.plan.Clock(p.at) + " " + events.LowerFirst(p.what)
+		text := b.mark(p.making) + "\u00a0" + b.plan.Clock(p.at) + " " + events.LowerFirst(p.what)
 		if utf8.RuneCountInString(p.target) <= briefly { // what is longer stands in the log
 			text += " " + p.target
 		}

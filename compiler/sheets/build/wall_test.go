@@ -144,7 +144,7 @@ func (p *paper) wall() {
 				}
 				own := func(r *wallRow) bool { return at(t.Start, c)(r) && r.Mark == mark }
 				if t.Text == "" && slices.ContainsFunc(posts, func(r *wallRow) bool {
-					return r.column == c && r.Mark == mark && (looksEvery(r.Looks, minuteOf(p.clock(t.Start)))) || r.column == c && r.Mark == mark && slices.Contains(strings.FieldsFunc(r.Looks, func(x rune) bool { return x == ' ' || x == ',' }), p.clock(t.Start))
+					return r.column == c && r.Mark == mark && looksEvery(r.Looks, minuteOf(p.clock(t.Start))) || r.column == c && r.Mark == mark && slices.Contains(strings.FieldsFunc(r.Looks, func(x rune) bool { return x == ' ' || x == ',' }), p.clock(t.Start))
 				}) {
 					continue
 				}
