@@ -216,14 +216,12 @@ type Break struct{ Text string }
 // BarKind says what a bar stands for.
 type BarKind string
 
-// The kinds of bar of a lane: hands-on, watched, left alone, being free to wait;
-// and of a use: an oven that heats up, what is in use, and what is used to the
+// The kinds of bar of a lane: hands-on, watched, left alone; and of a use: an oven that heats up, what is in use, and what is used to the
 // full.
 const (
 	WorkBar  BarKind = "work"
 	WatchBar BarKind = "watch"
 	LeaveBar BarKind = "leave"
-	WaitBar  BarKind = "wait"
 	HeatBar  BarKind = "heat"
 	UseBar   BarKind = "use"
 	FullBar  BarKind = "full"
@@ -248,8 +246,7 @@ type Lane struct {
 	Letter string // the dish's mark
 	Base   bool
 	Name   string
-	Note   string // may be empty
-	Rows   int    // at least 1
+	Rows   int // at least 1
 	Bars   []Bar
 }
 

@@ -23,11 +23,6 @@ func (p *picture) bar(kind sheets.BarKind, x, y, w float64) {
 	case sheets.HeatBar:
 		p.Ops = append(p.Ops, frame(y, h, 0.75))
 		p.Ops = append(p.Ops, dots(x, y, w, h)...)
-	case sheets.WaitBar:
-		m := y + h/2
-		p.Ops = append(p.Ops, &draw.Line{X1: x, X2: x + w, Y1: m, Y2: m, Width: 1},
-			&draw.Line{X1: x + 0.5, X2: x + 0.5, Y1: m - h*0.22, Y2: m + h*0.22, Width: 1},
-			&draw.Line{X1: x + w - 0.5, X2: x + w - 0.5, Y1: m - h*0.22, Y2: m + h*0.22, Width: 1})
 	default: // what is left alone is thin
 		p.Ops = append(p.Ops, frame(y+h*0.25, h*0.5, 0.9))
 	}
@@ -98,7 +93,6 @@ func Key(c *sheets.Chart) []KeyItem {
 		{sheets.WatchBar, "watch"},
 		{sheets.LeaveBar, "leave"},
 		{sheets.HeatBar, "heating up"},
-		{sheets.WaitBar, "hold"},
 	} {
 		if seen[k.Kind] {
 			out = append(out, k)

@@ -267,10 +267,6 @@ func (p *picture) lane(l sheets.Lane, y float64) float64 {
 		p.text(at, base, fonts.SansBold, s, p.nextField())
 		base += size * 1.1
 	}
-	for _, s := range p.wrap(fonts.Sans, l.Note, p.left-at-6) {
-		p.text(at, base, fonts.Sans, s, p.nextField())
-		base += size * 1.1
-	}
 	rows := min(max(l.Rows, 1), 64)
 	for _, b := range l.Bars {
 		rows = max(rows, min(b.Row+1, 64))
@@ -341,8 +337,6 @@ func (p *picture) row(bars []sheets.Bar, y float64) float64 {
 // ink orders the kinds of bar by how much of it they have.
 func ink(k sheets.BarKind) int {
 	switch k {
-	case sheets.WaitBar:
-		return 0
 	case sheets.LeaveBar, sheets.HeatBar:
 		return 1
 	case sheets.WatchBar:

@@ -236,7 +236,7 @@ func TestServingsCrossAllLanes(t *testing.T) {
 
 func TestKindsDifferByInk(t *testing.T) {
 	seen := map[string]sheets.BarKind{}
-	for _, k := range []sheets.BarKind{sheets.WorkBar, sheets.WatchBar, sheets.LeaveBar, sheets.HeatBar, sheets.WaitBar} {
+	for _, k := range []sheets.BarKind{sheets.WorkBar, sheets.WatchBar, sheets.LeaveBar, sheets.HeatBar} {
 		var b strings.Builder
 		for _, o := range Sample(k, 40, 12) {
 			fmt.Fprintf(&b, "%T%v ", o, o)

@@ -195,7 +195,6 @@ type jUse struct {
 type jLane struct {
 	Letter string `json:"letter,omitempty"`
 	Name   string `json:"name"`
-	Note   string `json:"note,omitempty"`
 	Rows   int    `json:"rows"`
 	Bars   []jBar `json:"bars"`
 }
@@ -412,7 +411,7 @@ func panel(p sheets.Panel) jPanel {
 	return jPanel{
 		clean(p.Title), p.Start, p.End,
 		each(p.Lanes, func(l sheets.Lane) jLane {
-			return jLane{clean(l.Letter), clean(l.Name), clean(l.Note), max(l.Rows, 1), each(l.Bars, bar)}
+			return jLane{clean(l.Letter), clean(l.Name), max(l.Rows, 1), each(l.Bars, bar)}
 		}),
 		each(p.Uses, func(u sheets.Use) jUse { return jUse{clean(u.Name), each(u.Bars, bar)} }),
 		each(p.Flags, func(f sheets.Flag) jFlag { return jFlag{f.At, clean(f.Label)} }), zero,

@@ -36,7 +36,7 @@ func banquet(n, steps int, name func(i int) string) *sheets.Document {
 	label := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "What", Weight: 4}, {Title: "Made", Weight: 2}, {Title: "Initials", Kind: sheets.PencilColumn, Weight: 2}}}
 	var dr, br, rr, lr []sheets.Row
 	panel := sheets.Panel{Title: "Saturday 4 September", Start: 8 * 60, End: 19 * 60, Flags: []sheets.Flag{{At: 18*60 + 30, Label: "Supper"}}}
-	cooks := []sheets.Lane{{Name: "Ana", Rows: 1}, {Name: "Jo", Rows: 1}, {Name: "Oven", Note: "2 shelves", Rows: 1}}
+	cooks := []sheets.Lane{{Name: "Ana", Rows: 1}, {Name: "Jo", Rows: 1}, {Name: "Oven", Rows: 1}}
 	var prep []sheets.Sheet
 	for i := range n {
 		doc.Dishes = append(doc.Dishes, sheets.Mark{Letter: letter(i), Name: name(i), Base: i%5 == 4})

@@ -139,7 +139,7 @@ func poisoned(s string) *sheets.Document {
 				&sheets.Step{Number: 1, Clock: s, Who: s, When: s, Takes: []sheets.Take{{Amount: s, Name: s, Note: s, Link: s}}, Runs: runs, Margin: []string{s}, Moments: []sheets.Moment{{At: s, Runs: runs, Margin: []string{s}}}},
 				&sheets.Break{Text: s},
 			}},
-			&sheets.Chart{Text: s, Note: s, Panels: []sheets.Panel{{Title: s, End: 60, Flags: []sheets.Flag{{At: 30, Label: s}}, Lanes: []sheets.Lane{{Name: s, Note: s, Bars: []sheets.Bar{{End: 20, Letter: s, Label: s, Kind: sheets.BarKind(s)}}}}}}},
+			&sheets.Chart{Text: s, Panels: []sheets.Panel{{Title: s, End: 60, Flags: []sheets.Flag{{At: 30, Label: s}}, Lanes: []sheets.Lane{{Name: s, Bars: []sheets.Bar{{End: 20, Letter: s, Label: s, Kind: sheets.BarKind(s)}}}}}}},
 			&sheets.Cautions{Items: []sheets.Caution{{Text: s, Source: s}}},
 			&sheets.List{Tick: true, Items: [][]sheets.Run{runs}},
 		}}},

@@ -188,9 +188,6 @@ func (p *printer) chart(b *sheets.Chart) {
 		}
 		for _, l := range panel.Lanes {
 			name := strings.TrimSpace(l.Letter + " " + l.Name)
-			if l.Note != "" {
-				name += " (" + l.Note + ")"
-			}
 			p.gap()
 			p.para("", "", name)
 			p.bars(&panel, l.Bars)
@@ -225,8 +222,6 @@ func kind(k sheets.BarKind) string {
 		return "watch"
 	case sheets.HeatBar:
 		return "heating"
-	case sheets.WaitBar:
-		return "may wait"
 	case sheets.UseBar:
 		return "in use"
 	case sheets.FullBar:

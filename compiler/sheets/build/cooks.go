@@ -31,6 +31,9 @@ func (b *builder) cookSheets() *sheets.Sheet {
 					sub = e.Dish.Recipe.Name
 				}
 			}
+			if e.Kind == events.Serve {
+				sub = e.Course
+			}
 			if day.turns(b.plan.Day(e.Start)) {
 				t.Groups = append(t.Groups, sheets.Group{Title: name, Note: b.dayName(e.Start)})
 			}

@@ -370,7 +370,8 @@ func costs(list *buying.List) (out []string) {
 			text += "; at the till " + money(list.Till[i])
 		}
 		if n := len(list.Unpriced); n > 0 {
-			text = fmt.Sprintf("cost ?: prices are known for %d of %s; of those, ", len(list.Items)-n, plural(len(list.Items), "thing", "things")) + text
+			text = fmt.Sprintf("prices are known for %d of %s: ", len(list.Items)-n, plural(len(list.Items), "thing", "things")) +
+				strings.Replace(text, "what is used costs", "what is used of these costs", 1)
 		}
 		out = append(out, text)
 	}

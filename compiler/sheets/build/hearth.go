@@ -2,6 +2,7 @@ package build
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tamis/compiler/events"
@@ -23,7 +24,7 @@ func (b *builder) ovenDoor() *sheets.Sheet {
 	for _, oven := range b.plan.Ovens {
 		var day days
 		for _, e := range b.plan.Events {
-			if e.Where.Oven != oven || e.Kind != events.Heat && e.Kind != events.In {
+			if e.Where.Oven != oven || !slices.Contains([]events.Kind{events.Heat, events.In, events.Off}, e.Kind) {
 				continue
 			}
 			if day.turns(b.plan.Day(e.Start)) {
@@ -34,6 +35,10 @@ func (b *builder) ovenDoor() *sheets.Sheet {
 				g.Rows = append(g.Rows, sheets.Row{Strong: true, Cells: []sheets.Cell{
 					say(b.plan.Clock(e.Start)), {}, {}, say(e.Setting.Verb() + " the oven"), say(e.Setting.Words), {}, {},
 				}})
+				continue
+			}
+			if e.Kind == events.Off {
+				g.Rows = append(g.Rows, sheets.Row{Strong: true, Cells: []sheets.Cell{{}, say(b.plan.Clock(e.Start)), {}, say("Turn off the oven"), {}, {}, {}}})
 				continue
 			}
 			g.Rows = append(g.Rows, b.inRow(e, strings.TrimPrefix(b.ovenText(e.Step.Step, e.Where.Oven), "oven ")))
@@ -60,12 +65,9 @@ func (b *builder) ringPlan() (out []sheets.Group) {
 			}
 			out = append(out, sheets.Group{Title: title, Note: b.dayTitle(d)})
 		}
-		heat := "ring " + e.Where.Level
-		if e.Where.Rings > 1 {
-			heat = fmt.Sprintf("%d rings %s", e.Where.Rings, e.Where.Level)
-		}
+		heat := events.Place{Rings: e.Where.Rings, Level: e.Where.Level}.Words()
 		g := &out[len(out)-1]
-		g.Rows = append(g.Rows, b.inRow(e, strings.TrimSpace(heat)))
+		g.Rows = append(g.Rows, b.inRow(e, strings.Join(heat, " ")))
 	}
 	return out
 }

@@ -59,6 +59,10 @@ func optionLines(o *demand.Other) (out []*demand.Amount) {
 // optionHolds says what a recipe contains with an option, by what is listed.
 func (b *builder) optionHolds(o *demand.Other) string {
 	a := hazard.AllergensOf(allergenList(b.practice()), hazard.Things(o.Making.Reading.Lines))
-	return sideBySide(prefixed("contains, by what is listed: ", strings.Join(a.Contains, ", ")),
-		sideBySide(prefixed("read the label of: ", strings.Join(a.LabelNames(), ", ")), prefixed("not known: ", strings.Join(a.Unknown, "; "))))
+	return sideBySide(prefixed("contains, by what is listed: ", strings.Join(a.Contains, ", ")), notListed(a))
+}
+
+// notListed says what only a label or the maker can tell.
+func notListed(a hazard.Allergens) string {
+	return sideBySide(prefixed("read the label of: ", strings.Join(a.LabelNames(), ", ")), prefixed("not known: ", strings.Join(a.Unknown, "; ")))
 }

@@ -501,12 +501,8 @@ func (p *paper) byCook() {
 			}
 		}
 		for _, s := range p.Servings {
-			sub := ""
-			if s.Making != nil {
-				sub = s.Making.Recipe.Name
-			}
 			if slices.Contains(s.By, cook) {
-				add(s.Served, "Serve: "+s.Name, sub, "")
+				add(s.Served, "Serve: "+s.Name, s.Course, "")
 			}
 		}
 	}
@@ -542,6 +538,9 @@ func (p *paper) ovenDoor() {
 	}
 	for _, h := range p.Heats {
 		add(ovenOf(h.Oven), h.Preheat, "", verb(h)+" the oven", "")
+		if len(h.OffBy) > 0 {
+			want = append(want, strings.Join([]string{ovenOf(h.Oven) + p.dayTitle(p.day(h.Off)), cell("", ""), cell(p.clock(h.Off), ""), cell("Turn off the oven", "")}, " | "))
+		}
 	}
 	for _, j := range p.Jobs {
 		if j.Oven != "" {
@@ -584,7 +583,7 @@ func (p *paper) chart() {
 	said := map[string][]string{} // what a bar may say, by lane and start
 	also := func(j *timeline.Job) string {
 		if j.Making == nil {
-			return "Also"
+			return "Tasks, washing up"
 		}
 		return j.Making.Recipe.Name
 	}

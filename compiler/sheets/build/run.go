@@ -21,7 +21,7 @@ func (b *builder) chart() *sheets.Sheet {
 		c.Text = "The run sheet says the same in words, in order of time."
 		s.Facts = append(s.Facts, "the run sheet says the same in words")
 	case b.opt.Wants(sheets.Wall):
-		c.Text = "The wall sheet says the same in words, in order of time."
+		c.Text = "The sheets of each day say the same in words, in order of time."
 	}
 	if b.plan.Note != "" {
 		s.Facts = append(s.Facts, b.plan.Note)

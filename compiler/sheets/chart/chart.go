@@ -61,7 +61,7 @@ func panel(l *events.List, d events.Day, letter func(*events.Event) string, name
 		p.Counts, p.Zero = true, at(l.Zero)
 	}
 	for _, ln := range d.Lanes {
-		lane := sheets.Lane{Name: "Also", Rows: ln.Rows}
+		lane := sheets.Lane{Name: "Tasks, washing up", Rows: ln.Rows}
 		if ln.Dish != nil {
 			lane.Name, lane.Base = ln.Dish.Recipe.Name, ln.Dish.Recipe.Base
 			lane.Letter = letter(ln.Strips[0].Event)
@@ -114,7 +114,7 @@ func label(s events.Strip) (usually, short string) {
 	if utf8.RuneCountInString(short) > usual {
 		short = ""
 	}
-	if s.Event.Unsure {
+	if s.Event.Unsure && usually != "" {
 		usually += " ?"
 	}
 	return usually, short
@@ -129,7 +129,7 @@ func use(l *events.List, u events.Use, at func(events.Moment) int, names map[str
 			out.Name = "Oven"
 		}
 	case events.HandsUse:
-		out.Name = "Free"
+		out.Name = "Hands free"
 	}
 	for _, s := range u.Spans {
 		b := sheets.Bar{Start: at(s.From), End: at(s.To), Kind: sheets.UseBar}
