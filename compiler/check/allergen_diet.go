@@ -42,7 +42,7 @@ var dietWord = &Rule{
 			lines := linesOf(d.making, d.recipe)
 			askDiet(p, p.rule.Severity, d.recipe.Name, d.recipe.NameAt, lines, seen)
 			if a := d.recipe.About; a != nil {
-				for _, s := range claims(a.Text) {
+				for _, s := range statements(a.Text) {
 					askDiet(p, diag.Question, s.Text, s.Span, lines, seen)
 				}
 			}
@@ -104,9 +104,9 @@ var diets = []diet{
 	{words: []string{"jain"}, flags: append([]larder.Flag{larder.Egg, larder.RawEgg, larder.Honey}, animal...), things: []string{"egg", "fish", "crustacean", "mollusc"}, named: []string{"onion", "onions", "garlic", "potato", "potatoes", "carrot", "carrots", "ginger", "beetroot", "radish", "shallot", "shallots", "leek", "leeks"}, own: []string{"vegan", "plant"}, says: "Jain"},
 }
 
-// lackings are what a claim to be without something rules out, by the word that
+// without are what a claim to be without something rules out, by the word that
 // stands in "…-free", "free from …", "without …" and "no …".
-var lackings = map[string]diet{
+var without = map[string]diet{
 	"meat":      {flags: []larder.Flag{larder.Meat}, own: []string{"vegan", "plant", "vegetable", "vegetarian"}, says: "that there is no meat in it"},
 	"pork":      {flags: []larder.Flag{larder.Pork}, own: []string{"beef", "turkey", "vegan", "plant", "halal"}, says: "that there is no pork in it"},
 	"beef":      {flags: []larder.Flag{larder.Beef}, own: []string{"vegan", "plant"}, says: "that there is no beef in it"},
@@ -126,9 +126,9 @@ var lackings = map[string]diet{
 	"gelatine":  {flags: []larder.Flag{larder.Gelatine}, own: []string{"vegan", "vegetarian"}, says: "that there is no gelatine in it"},
 }
 
-// lackOf is what a claim to be without a thing rules out: a word of the table, a
+// withoutOf is what a claim to be without a thing rules out: a word of the table, a
 // substance of the lists, or a thing of the larder by its name.
-func lackOf(word string) (diet, bool) {
+func withoutOf(word string) (diet, bool) {
 	word = larder.Fold(strings.TrimSpace(word))
 	switch word {
 	case "soy", "soybean", "soya bean":
@@ -140,7 +140,7 @@ func lackOf(word string) (diet, bool) {
 	case "treenut":
 		word = "tree nut"
 	}
-	if d, ok := lackings[word]; ok {
+	if d, ok := without[word]; ok {
 		return d, true
 	}
 	if s, ok := larder.Builtin().Substance(word); ok {
@@ -159,10 +159,30 @@ func lackOf(word string) (diet, bool) {
 	return diet{}, false
 }
 
-// claim is a claim with the words that make it.
+// claim is a claim with the words that make it: the whole of what is said.
 type claim struct {
 	diet
 	words string
+	thing string // that it is said to be without; empty of a diet
+}
+
+// calls tells whether a text in small letters claims the same of itself.
+func (c claim) calls(low string) bool {
+	if c.thing == "" {
+		return speaksOf(low, c.words)
+	}
+	return speaksOf(low, c.thing+"-free", c.thing+" free", "free from "+c.thing, "free of "+c.thing, "without "+c.thing, "no "+c.thing, "no-"+c.thing)
+}
+
+// place is where the words of a claim stand in a text; all of it where they do not.
+func (c claim) place(at source.Span) source.Span {
+	low := strings.ToLower(at.Text())
+	for _, w := range []string{c.words, c.thing} {
+		if i := strings.LastIndex(low, w); w != "" && i >= 0 {
+			return source.Span{File: at.File, Start: at.Start + i, End: at.Start + i + len(w)}
+		}
+	}
+	return at
 }
 
 // claimsOf are the claims of a text in small letters.
@@ -173,7 +193,7 @@ func claimsOf(low string) (out []claim) {
 	for _, dt := range diets {
 		for _, w := range dt.words {
 			if speaksOf(low, w) && !(w == "kosher" && speaksOf(low, "kosher salt", "kosher dill", "kosher pickles")) {
-				out = append(out, claim{dt, w})
+				out = append(out, claim{diet: dt, words: w})
 				break
 			}
 		}
@@ -183,8 +203,8 @@ func claimsOf(low string) (out []claim) {
 	}
 	words := strings.FieldsFunc(low, func(r rune) bool { return strings.ContainsRune(" ,;:.()/&\t\n", r) })
 	add := func(thing, said string) {
-		if d, ok := lackOf(thing); ok {
-			out = append(out, claim{d, said})
+		if d, ok := withoutOf(thing); ok {
+			out = append(out, claim{d, said, thing})
 		}
 	}
 	for i, w := range words {
@@ -210,10 +230,10 @@ func claimsOf(low string) (out []claim) {
 				}
 				before := len(out)
 				if k+1 < len(words) {
-					add(words[k]+" "+words[k+1], words[k])
+					add(words[k]+" "+words[k+1], strings.Join(words[i:k+2], " "))
 				}
 				if len(out) == before {
-					add(words[k], words[k])
+					add(words[k], strings.Join(words[i:k+1], " "))
 				}
 				if len(out) == before {
 					break
@@ -241,10 +261,7 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 	}
 	things := hazard.Things(lines)
 	for _, c := range made {
-		span := at
-		if i := strings.Index(strings.ToLower(at.Text()), c.words); i >= 0 {
-			span = source.Span{File: at.File, Start: at.Start + i, End: at.Start + i + len(c.words)}
-		}
+		span := c.place(at)
 		if seen[span] {
 			continue
 		}
@@ -314,12 +331,12 @@ func meatAndMilk(things []hazard.Thing) (meat, milk *hazard.Thing) {
 // the diet is taken at its word.
 func (c claim) against(l hazard.Thing) (what string, sure bool) {
 	own := strings.ToLower(l.Line.Name + " " + l.Line.Note.Text + " " + l.Line.Brackets.Text)
-	if speaksOf(own, c.words) {
+	if c.calls(own) {
 		return "", false
 	}
 	for _, n := range c.named {
 		if speaksOf(own, n) {
-			return "is " + n, true
+			return "counts as " + larder.Singular(n), true
 		}
 	}
 	for _, o := range c.own {
@@ -371,9 +388,9 @@ func known(l hazard.Thing, word string) bool {
 	return false
 }
 
-// claims are the sentences of `about` that state something of the dish itself,
+// statements are the sentences of `about` that state something of the dish itself,
 // not of what might be done.
-func claims(t resolve.Text) (out []resolve.Text) {
+func statements(t resolve.Text) (out []resolve.Text) {
 	start := 0
 	for i := 0; i <= len(t.Text); i++ {
 		if i < len(t.Text) && !strings.ContainsRune(".!?\n", rune(t.Text[i])) {

@@ -32,6 +32,8 @@ type Item struct {
 	Base *resolve.Recipe
 	it   *larder.Item // nil: not known
 	mass float64      // about how many grams the list has, see gramsOf
+	// taken is the share of them that its walk has put into pots so far.
+	taken float64
 
 	Kinds    []Kind // raw kinds; none for what was cooked before it came
 	Strong   bool   // meat, fish, egg, dairy, rice: germs grow in it fast
@@ -65,16 +67,31 @@ type Totals struct {
 	Flesh, Fish, Shell, Frozen, Scombr bool // raw, and not from a base; Scombr: fish of the tuna and mackerel kinds
 }
 
-func (t *Totals) add(i *Item) {
-	t.Mass += i.mass
+// weigh adds a share of an item.
+func (t *Totals) weigh(i *Item, share float64) {
+	g := i.mass * share
+	t.Mass += g
 	switch {
 	case i.fat:
-		t.Fat += i.mass
+		t.Fat += g
 	case i.sugar:
-		t.Sugar += max(i.mass, 1)
+		t.Sugar += g
 	case i.liquid:
-		t.Liquid += i.mass
+		t.Liquid += g
 	}
+}
+
+// some takes up that there is some of an item, nobody says how much.
+func (t *Totals) some(i *Item) {
+	if i.sugar {
+		t.Sugar = max(t.Sugar, 1)
+	}
+}
+
+// add takes up an item that was not in the pot, with what was taken of it so far: two
+// pots that have both of it are taken to have what the first has.
+func (t *Totals) add(i *Item) {
+	t.weigh(i, i.taken)
 	if i.Before {
 		return
 	}

@@ -272,25 +272,20 @@ func (w *walk) step(sr *resolve.StepReading) {
 		case tk.Line != nil:
 			got = w.line(tk.Line)
 		}
-		for _, i := range got.Items {
-			if !i.used || !slices.Contains(pot.Items, i) {
-				st.Taken = append(st.Taken, i)
-				if !i.used {
-					i.in = st.N
-				}
+		switch {
+		case tk.Line == nil:
+			st.take(pot, got, 0)
+		case tk.Unmeasured:
+			st.take(pot, got, 0)
+			for _, i := range got.Items {
+				pot.Totals.some(i)
 			}
+		default:
+			st.take(pot, got, tk.Part.Float())
 		}
-		pot.add(got)
 	}
 	for _, l := range w.loose[s.Index] {
-		got := w.line(l)
-		for _, i := range got.Items {
-			if !i.used {
-				st.Taken = append(st.Taken, i)
-				i.in = st.N
-			}
-		}
-		pot.add(got)
+		st.take(pot, w.line(l), 1)
 	}
 	st.Before = pot.closed()
 	st.act()
@@ -305,6 +300,71 @@ func (w *walk) step(sr *resolve.StepReading) {
 	for i, b := range st.signs.bits {
 		w.tr.signs[i] |= b
 	}
+}
+
+// take puts into a pot what the step takes, and a share of what the list has of it;
+// 0 for what was taken before.
+func (st *Stage) take(pot *Pot, got Pot, share float64) {
+	var room [16]bool
+	fresh := room[:0]
+	for _, i := range got.Items {
+		is := !i.used || !slices.Contains(pot.Items, i)
+		fresh = append(fresh, is)
+		if is {
+			st.Taken = append(st.Taken, i)
+			if !i.used {
+				i.in = st.N
+			}
+		}
+	}
+	pot.add(got)
+	if share == 0 {
+		return
+	}
+	for n, i := range got.Items {
+		more := share
+		if fresh[n] { // add has weighed what others took
+			more -= i.taken
+		}
+		pot.Totals.weigh(i, more)
+		i.taken += share
+		if i.mass == 0 {
+			pot.Totals.some(i)
+		}
+	}
+}
+
+// drawn is the share, from 0 up, of what another block makes that a line draws; 0
+// where nobody can say. A line without an amount draws one whole making.
+func drawn(l *resolve.Line) float64 {
+	switch {
+	case l.Share != nil:
+		return l.Share.Fraction.Float()
+	case l.Quantity == nil:
+		return 1
+	}
+	var makes resolve.Yield
+	switch {
+	case l.Product != nil && l.Product.Quantity != nil:
+		makes.Quantity = *l.Product.Quantity
+	case l.From != nil && l.From.Gives() != nil:
+		makes = *l.From.Gives()
+	}
+	q, all := l.Quantity, makes.Quantity
+	n, of := q.Value.High.Float(), all.Value.Low.Float()
+	weighed := func(d quantity.Dimension) bool { return d == quantity.Mass || d == quantity.Volume }
+	switch {
+	case q.Dim == quantity.Batch:
+		return n
+	case makes.Each != nil && weighed(q.Dim) && weighed(makes.Each.Dim):
+		of *= makes.Each.Value.Low.Float()
+	case !(q.Dim == all.Dim && q.Unit == all.Unit || weighed(q.Dim) && weighed(all.Dim)):
+		return 0
+	}
+	if of <= 0 {
+		return 0
+	}
+	return n / of
 }
 
 // line is what a line brings, the same items each time it is taken from.
@@ -344,15 +404,15 @@ func (w *walk) line(l *resolve.Line) Pot {
 	if from == nil {
 		i := NewItem(l)
 		pot = Pot{Items: []*Item{i}, Dough: i.IsKind("live")}
-		pot.Totals.add(i)
 		if i.Leftover && (i.Strong || i.Plant) {
 			pot.Cooked, pot.Chilled, pot.Warmth = true, true, Chilled
 		}
 	} else {
-		own := make([]*Item, 0, len(pot.Items))
+		own, share := make([]*Item, 0, len(pot.Items)), drawn(l)
 		for _, i := range pot.Items {
 			c := *i
-			c.Line, c.used = l, false
+			c.Line, c.used, c.taken = l, false, 0
+			c.mass *= share
 			c.Base, c.Before = from.Reading.Recipe, i.Heated
 			own = append(own, &c)
 		}
