@@ -155,6 +155,18 @@ func TestSafetyCases(t *testing.T) {
 	}
 }
 
+// What reviewers found since: none may be missed again, and none may be false.
+func TestMendedSafetyCases(t *testing.T) {
+	for _, c := range ownCases(t, "mended") {
+		t.Run(c.name, func(t *testing.T) {
+			h, caught, _, f := judge(t, []safetyCase{c})
+			got, _ := alarms(c.text)
+			require.Equal(t, h, caught, "want one of %v, got %v", c.want, got)
+			require.Zero(t, f, "a false alarm: %v", got)
+		})
+	}
+}
+
 // wanted are the codes that answer to an expectation of the collection that lies
 // outside the repository. A case whose expectation names a caution on paper, or
 // one that had no rule when it was written, is listed by what it is about.

@@ -31,6 +31,22 @@ type plate struct {
 // those asked for that no menu makes, by themselves.
 func (p *Pass) dishes() []*plate { return p.plates() }
 
+// frailFirst are the same, those for the frail before the others: what is said once of
+// a place is said as gravely as any of its eaters asks.
+func (p *Pass) frailFirst() []*plate {
+	plates := slices.Clone(p.dishes())
+	slices.SortStableFunc(plates, func(a, b *plate) int {
+		switch af, bf := a.who().frail, b.who().frail; {
+		case af == bf:
+			return 0
+		case af:
+			return -1
+		}
+		return 1
+	})
+	return plates
+}
+
 func (p *Pass) followed(tracer *hazard.Tracer) (plates []*plate) {
 	for i, meal := range p.Meals {
 		if meal.Menu == nil {

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,24 +12,29 @@ import (
 	"tamis/lang/diag"
 )
 
-// What a kilogram of meat may be given of things that cure it, in grams. 150 mg of
-// nitrite and 150 mg of nitrate are the figures seen for meat that is not heated
-// (UK Statutory Instrument 2007/1778, Schedule 1, which stands for a list of the
-// Union); a cure of 6.25 per cent brings 156 mg in 2.5 g, and a little more is
-// still a slip of the scales.
+// What a kilogram of meat may be given of what cures it, in milligrams: 150 of nitrite,
+// and 150 of nitrate or 250 left in what lay in a brine (UK Statutory Instrument
+// 2007/1778, Schedule 1, as seen); 200 and 500 in the United States (21 CFR 172.170, as
+// seen). 2.5 g of a cure of 6.25 per cent, the dose of its makers, bring 156.
 const (
-	mostStrongCure = 3.0  // No. 1 or No. 2, pink curing salt: 6.25 per cent nitrite
-	mostPlainCure  = 35.0 // nitrite salt of 0.5 to 0.9 per cent, which is all the salt there is
-	mostNitrate    = 0.5  // saltpetre, with what is left in a brine
-	mostNitrite    = 0.16
+	mostNitrite   = 150
+	mostNitrate   = 150
+	mostInBrine   = 250
+	mostNitriteUS = 200
+	mostNitrateUS = 500
+	offScales     = 10
 )
+
+// ripening is how long sausage hangs out of the fridge before it must have a cure.
+// Common practice, no source.
+const ripening = 6 * 24 * time.Hour
 
 var curingSalt = &Rule{
 	Code: "S148", Title: "Curing salt: too much, or none.", Family: Safety, Severity: diag.Warning,
-	What:    "Curing salt, saltpetre or nitrite is more than the meat may be given, or sausage or mince hangs to dry for a week or longer without any.",
+	What:    "Curing salt, saltpetre or nitrite is more than the meat may be given, or sausage or mince hangs to dry for six days or longer without any.",
 	Why:     "Nitrite keeps botulism out of meat that ripens without air, and in quantity poisons those who eat it.",
 	Fix:     "Weigh it: 2.5 g of a cure of 6.25 per cent to a kilogram of meat. Follow the maker's dose, and ask where in doubt.",
-	Sources: []string{"UK Statutory Instrument 2007/1778, Schedule 1", "EFSA Journal 2017;15(6):4786, table 5", noSource},
+	Sources: []string{"UK Statutory Instrument 2007/1778, Schedule 1", "21 CFR 172.170", "EFSA Journal 2017;15(6):4786, table 5", noSource},
 	Bad: `base House bacon
   makes 2 kg
   gather
@@ -61,21 +67,21 @@ var curingSalt = &Rule{
 				}
 			}
 			for _, i := range d.End.Items {
-				most, water := cureOf(i)
-				if most == 0 {
+				c := cureOf(i)
+				if c == nil {
 					continue
 				}
 				salted = true
-				whole := meat
-				if water {
-					whole += d.water()
+				whole, most, by := meat+d.water(), d.mostOf(c), "UK Statutory Instrument 2007/1778, Schedule 1"
+				if d.american() {
+					by = "21 CFR 172.170"
 				}
-				if meat == 0 || i.Grams() == 0 || i.Grams()/whole*1000 <= most || seen.again(i.Line.NameAt) {
+				if meat == 0 || i.Grams() == 0 || i.Grams()*c.share*1e6 <= whole*(most+offScales) || seen.again(i.Line.NameAt) {
 					continue
 				}
 				d := p.Report(i.Line.NameAt, "%s to a kilogram of meat is more than it may have", gramText(i.Grams()/whole*1000)+" of "+i.Line.Name).
-					Because("%s 150 mg of nitrite, or of nitrate, to a kilogram is the figure seen (UK Statutory Instrument 2007/1778, Schedule 1). %s", p.rule.Why, comeFirst)
-				if most == mostStrongCure {
+					Because("%s %.0f mg of %s to a kilogram is the figure seen (%s); this brings %.0f, at %s per cent. %s", p.rule.Why, most, c.of, by, i.Grams()*c.share*1e6/whole, strings.TrimSuffix(strconv.FormatFloat(c.share*100, 'f', 2, 64), ".00"), comeFirst)
+				if c.strong {
 					d.WithHelp("a cure of 6.25 per cent nitrite is given at 2.5 g to a kilogram: write %s, and say which strength it is", gramText(whole/1000*2.5))
 				} else {
 					d.WithHelp("go by the dose of its maker, weighed")
@@ -85,7 +91,7 @@ var curingSalt = &Rule{
 				continue
 			}
 			for _, s := range append(d.stays(), d.left()...) {
-				if s.time >= 6*24*time.Hour && s.place != "fridge" && s.place != "freezer" && d.ripens() && !seen.again(s.at) {
+				if s.time >= ripening && s.place != "fridge" && s.place != "freezer" && d.ripens() && !seen.again(s.at) {
 					p.common(p.Report(s.at, "sausage that ripens out of the fridge wants curing salt, and there is none")).
 						WithHelp("add curing salt by its maker's dose, and follow a tested recipe to the letter")
 				}
@@ -108,23 +114,61 @@ func (d *plate) ripens() bool {
 	})
 }
 
-// cureOf is how many grams to a kilogram of meat a cure may be given, and
-// whether the water of a brine counts with the meat; 0: it is no cure.
-func cureOf(i *hazard.Item) (most float64, brine bool) {
+// cure is what cures meat, with the share of nitrite or nitrate in it.
+type cure struct {
+	of     string // nitrite, nitrate
+	share  float64
+	strong bool // No. 1, No. 2: 6.25 per cent, where nothing else is said
+}
+
+// cureOf tells whether a thing cures meat, and how strong it is: what its name or its
+// note says in per cent, else as such things are sold.
+func cureOf(i *hazard.Item) *cure {
 	name := strings.ToLower(i.Line.Name + " " + i.Line.Note.Text)
+	c := &cure{of: "nitrite"}
 	switch {
 	case strings.Contains(name, "himalayan"):
-		return 0, false
+		return nil
 	case speaksOf(name, "saltpetre", "saltpeter", "potassium nitrate", "sodium nitrate", "e252", "e251"):
-		return mostNitrate, true
+		return &cure{of: "nitrate", share: 1}
 	case speaksOf(name, "sodium nitrite", "potassium nitrite", "e250", "e249") && !speaksOf(name, "salt", "cure"):
-		return mostNitrite, true
-	case speaksOf(name, "0.6", "0.5", "0.9", "0,6", "nitrite salt", "nitrited salt", "pökelsalz", "sel nitrité"):
-		return mostPlainCure, true
+		c.share = 1
+		return c
+	case speaksOf(name, "nitrite salt", "nitrited salt", "pökelsalz", "sel nitrité"):
+		c.share = 0.006
 	case speaksOf(name, "curing salt", "cure no", "curing powder", "pink salt", "pink cure", "prague powder", "tinted cure", "cure #1", "cure #2", "cure 1", "cure 2", "speed cure", "insta cure", "instacure", "bacon cure nitrite"):
-		return mostStrongCure, true
+		c.share, c.strong = 0.0625, true
+	default:
+		return nil
 	}
-	return 0, false
+	if m := perCent.FindStringSubmatch(name); m != nil {
+		if n, err := strconv.ParseFloat(strings.Replace(m[1], ",", ".", 1), 64); err == nil && 0.2 <= n && n <= 20 {
+			c.share, c.strong = n/100, n == 6.25
+		}
+	}
+	return c
+}
+
+var perCent = regexp.MustCompile(`(\d+(?:[.,]\d+)?)\s*(?:%|per ?cent)`)
+
+// american tells whether the rules of the United States hold.
+func (d *plate) american() bool {
+	return d.choice.Practice != nil && strings.HasPrefix(d.choice.Practice.Name, "US")
+}
+
+// mostOf is how many milligrams of what is in a cure a kilogram may have.
+func (d *plate) mostOf(c *cure) float64 {
+	switch us := d.american(); {
+	case c.of == "nitrite" && us:
+		return mostNitriteUS
+	case c.of == "nitrite":
+		return mostNitrite
+	case us:
+		return mostNitrateUS
+	case d.water() > 0:
+		return mostInBrine
+	}
+	return mostNitrate
 }
 
 // water is about how much of it the list has, in grams.

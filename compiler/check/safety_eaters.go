@@ -37,9 +37,7 @@ func (d *plate) who() *eaters {
 		e.frail = e.frail || d.meal.Menu.Children > 0
 	}
 	for _, st := range d.Stages {
-		if st.Tells("infants") && !st.Tells("not infants") {
-			e.infants = true
-		}
+		e.infants = e.infants || st.Tells("infants")
 	}
 	e.small = e.small || e.infants
 	e.frail = e.frail || e.small || e.pregnant
@@ -47,9 +45,6 @@ func (d *plate) who() *eaters {
 }
 
 func (e *eaters) read(s *hazard.Signs) {
-	if s.Tell("not infants") {
-		return
-	}
 	e.infants = e.infants || s.Tell("infants")
 	e.small = e.small || s.Tell("toddlers")
 	e.pregnant = e.pregnant || s.Tell("pregnant")

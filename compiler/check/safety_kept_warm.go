@@ -2,6 +2,7 @@ package check
 
 import (
 	"strings"
+	"time"
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
@@ -12,7 +13,7 @@ import (
 
 var keptWarm = &Rule{
 	Code: "S118", Title: "Food kept out of the fridge.", Family: Safety, Severity: diag.Warning,
-	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables, or raw meat, fish or dairy, keep, pause, stand, rest or are left in the room, the larder, a warm place or nowhere said for longer than the rules allow food to be out, or a sentence leaves them out overnight.",
+	What:    "Cooked meat, fish, eggs, dairy, rice or vegetables, or raw meat, fish or dairy, keep, pause, stand, rest or are left in the room, the larder, a warm place or nowhere said for longer than the rules allow food to be out, or a sentence leaves them out overnight. Raw tuna, mackerel and their like: a hint from two hours.",
 	Why:     "At the warmth of a room germs double every twenty minutes or so.",
 	Fix:     "Cool it and put it in the fridge, or hold it hot.",
 	Sources: []string{"FSANZ 2-hour/4-hour rule", "FDA Food Code 2022, 3-501.19(B), as states adopt it", "USDA National Agricultural Library, leftover food answer", "Food Hygiene Regulations (Northern Ireland) 2006 Sch. 4 para 5"},
@@ -50,17 +51,20 @@ var keptWarm = &Rule{
 		for _, d := range p.dishes() {
 			cold := d.choice.Rule("time as control", "cold")
 			hot := d.choice.Rule("time as control", "hot", "cold")
-			tuna := d.choice.Rule("time as control", "histamine")
 			for _, s := range append(d.stays(), d.left()...) {
 				r := cold
-				switch {
-				case s.pot.Totals.Scombr:
-					r = tuna
-				case s.pot.Warmth == hazard.Hot && d.servedHot(s.n):
+				if s.pot.Warmth == hazard.Hot && d.servedHot(s.n) {
 					r = hot
 				}
 				l := r.Shortest()
-				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || seen.again(s.at) {
+				tuna := s.pot.Totals.Scombr && !s.pot.Cooked && s.time >= mostTuna
+				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || seen.again(s.at) {
+					continue
+				}
+				if !over(s.time, l) {
+					p.ReportAs(diag.Hint, s.at, "%s is out for %s; in tuna, mackerel and their like a poison forms in the warm", foodOf(s.pot), lengthOf(s.time)).
+						Because("Neither cooking nor freezing undoes that poison (US Food and Drug Administration, as seen quoted); the two hours are common practice, no source. %s", comeFirst).
+						WithHelp("keep it in the fridge or on ice: `stand %s, fridge`", lengthOf(s.time))
 					continue
 				}
 				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s is out for %s; the figure is %s", foodOf(s.pot), lengthOf(s.time), l.Length()), r, l).
@@ -70,6 +74,10 @@ var keptWarm = &Rule{
 		}
 	},
 }
+
+// mostTuna is how long raw fish of the tuna and mackerel kinds may be out of the cold
+// without a word. Common practice, no source.
+const mostTuna = 2 * time.Hour
 
 // spoils tells whether what is in a pot goes off in the warm: what was cooked and
 // germs grow in, but for bread and cake; raw meat, fish, dairy and rice too, but not

@@ -51,7 +51,7 @@ var rawEgg = &Rule{
 // dish that draws on it.
 func served(p *Pass, k hazard.Kind, f func(d *plate, at span, i *hazard.Item)) {
 	seen := once{}
-	for _, d := range p.dishes() {
+	for _, d := range p.frailFirst() {
 		if d.recipe.Base || len(d.Stages) == 0 {
 			continue
 		}

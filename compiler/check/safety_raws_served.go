@@ -11,7 +11,7 @@ import (
 // the writer gives no caution.
 func servedRaw(p *Pass, is func(*plate, *hazard.Item) bool, f func(d *plate, at span, i *hazard.Item)) {
 	seen := once{}
-	for _, d := range p.dishes() {
+	for _, d := range p.frailFirst() {
 		if d.recipe.Base || len(d.Stages) == 0 || d.recipe.ServeHow == nil {
 			continue
 		}
@@ -146,7 +146,7 @@ var rawMilk = &Rule{
 `,
 	Check: func(p *Pass) {
 		seen := once{}
-		for _, d := range p.dishes() {
+		for _, d := range p.frailFirst() {
 			if d.recipe.Base || len(d.Stages) == 0 {
 				continue
 			}

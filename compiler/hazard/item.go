@@ -146,7 +146,31 @@ func gramsOf(l *resolve.Line) float64 {
 }
 
 // done are words of a name or a note that say a thing is not raw any more.
-var done = []string{"cooked", "roast", "roasted", "boiled", "leftover", "left-over", "tinned", "canned", "poached", "fried", "pasteurised", "pasteurized", "smoked salmon", "smoked trout", "smoked mackerel", "hard-boiled", "confit", "toasted"}
+var done = []string{"cooked", "precooked", "roast", "roasted", "boiled", "leftover", "tinned", "canned", "poached", "fried", "grilled", "baked", "steamed", "braised", "stewed", "barbecued", "rotisserie", "pasteurised", "pasteurized", "confit", "toasted"}
+
+// cured are words of a name by which meat of one piece is eaten as it is. Smoked fish
+// and pork are sold raw too.
+var cured = []string{"smoked", "cured", "dried", "jerky", "biltong"}
+
+// undone are words before one of those by which it is not so, or not yet.
+var undone = map[string]bool{"for": true, "to": true, "be": true, "not": true, "never": true, "part": true, "half": true, "un": true, "under": true, "lightly": true, "barely": true, "until": true, "when": true, "once": true}
+
+// ready tells whether one of some words stands in a text in small letters and nothing
+// before it says that it is not so. A "rib roast" and a "roast of pork" are joints.
+func ready(text string, words []string) bool {
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '-' || r == ';' || r == '(' || r == ')' })
+	for i, w := range parts {
+		bare := strings.TrimRight(w, ",.")
+		if !slices.Contains(words, bare) || i > 0 && undone[parts[i-1]] || i > 1 && undone[parts[i-2]] && !strings.HasSuffix(parts[i-1], ",") {
+			continue
+		}
+		if bare == "roast" && (i > 0 && !strings.HasSuffix(parts[i-1], ",") && (i+1 == len(parts) || w != bare) || i+1 < len(parts) && parts[i+1] == "of") {
+			continue
+		}
+		return true
+	}
+	return false
+}
 
 // NewItem reads one line of a list that is bought or carried over.
 func NewItem(l *resolve.Line) *Item {
@@ -156,9 +180,10 @@ func NewItem(l *resolve.Line) *Item {
 		i.it = k.Item
 	}
 	said := strings.ToLower(name + ", " + l.Note.Text + " " + l.Brackets.Text)
-	cooked := i.Leftover || Tinned(l) || hasWord(said, done...)
+	cooked := i.Leftover || Tinned(l) || ready(said, done) || hasWord(said, "smoked salmon", "smoked trout", "smoked mackerel")
 	if i.it != nil {
-		i.flags(cooked)
+		meat := i.it.Has(larder.RawMeat) || i.it.Has(larder.RawPoultry)
+		i.flags(cooked || meat && !i.it.Has(larder.RawPork) && !i.it.Has(larder.RawMince) && ready(strings.ToLower(name), cured))
 	} else {
 		i.words(strings.ToLower(name), cooked)
 	}

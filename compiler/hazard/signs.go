@@ -98,6 +98,7 @@ type signTable struct {
 	names  map[string]int
 	phrase map[string][]phrase // by the first stem
 	poison []int               // the signs of poisons
+	but    map[int][]int       // by a sign, those whose words it takes back: "but rinse" those of rinse
 }
 
 var signs = sync.OnceValue(func() signTable {
@@ -110,14 +111,19 @@ var signs = sync.OnceValue(func() signTable {
 	if err != nil {
 		panic("hazard: the built-in signs cannot be read: " + err.Error()) // the tests read every row
 	}
-	t := signTable{names: map[string]int{}, phrase: map[string][]phrase{}}
+	t := signTable{names: map[string]int{}, phrase: map[string][]phrase{}, but: map[int][]int{}}
 	short := map[string]string{}
 	for _, r := range rows[1:] {
 		if name, ok := strings.CutPrefix(r[0], "$"); ok {
 			short["$"+name] = "(" + strings.ReplaceAll(r[1], " / ", "|") + ")"
 			continue
 		}
-		t.add(r[0], r[1], short)
+		no := t.add(r[0], r[1], short)
+		if of, ok := strings.CutPrefix(r[0], "but "); ok {
+			for o := range strings.SplitSeq(of, " + ") {
+				t.but[no] = append(t.but[no], t.number(o))
+			}
+		}
 	}
 	for _, r := range poisonRows()[1:] {
 		t.poison = append(t.poison, t.add("poison "+r[0], r[1], short))
@@ -131,11 +137,7 @@ var signs = sync.OnceValue(func() signTable {
 
 // add takes up one sign with its ways of being said.
 func (t *signTable) add(sign, ways string, short map[string]string) int {
-	no, ok := t.names[sign]
-	if !ok {
-		no = len(t.names)
-		t.names[sign] = no
-	}
+	no := t.number(sign)
 	for _, p := range strings.Split(ways, " / ") {
 		for k, v := range short {
 			p = strings.ReplaceAll(p, k, v)
@@ -156,6 +158,16 @@ func (t *signTable) add(sign, ways string, short map[string]string) int {
 			}
 			t.phrase[words[0]] = append(t.phrase[words[0]], phrase{no, words[1:], anti})
 		}
+	}
+	return no
+}
+
+// number is the number of a sign; a new one where it has none.
+func (t *signTable) number(sign string) int {
+	no, ok := t.names[sign]
+	if !ok {
+		no = len(t.names)
+		t.names[sign] = no
 	}
 	return no
 }
@@ -209,7 +221,26 @@ func readText(text string) *Signs {
 			s.at = append(s.at, found{p.sign, tk.from, tokens[end-1].to})
 		}
 	}
+	s.takeBack(&t)
 	return s
+}
+
+// takeBack leaves out what other words of the text take back: "wash" of "wash the
+// board" is no rinsing of meat, and "baby" of "baby carrots" no child.
+func (s *Signs) takeBack(t *signTable) {
+	if !slices.ContainsFunc(s.at, func(f found) bool { return t.but[f.sign] != nil }) {
+		return
+	}
+	all := s.at
+	s.at, s.bits = nil, [4]uint64{}
+	for _, f := range all {
+		if !slices.ContainsFunc(all, func(b found) bool {
+			return b.from < f.to && f.from < b.to && slices.Contains(t.but[b.sign], f.sign)
+		}) {
+			s.bits[f.sign/64] |= 1 << (f.sign % 64)
+			s.at = append(s.at, f)
+		}
+	}
 }
 
 // denied tells whether "not" or its like stands before a word.

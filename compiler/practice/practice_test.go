@@ -60,7 +60,7 @@ func TestMemoryIsCreditedToNobody(t *testing.T) {
 		require.Equal(t, "from memory, no source seen", l.Credit())
 		require.Empty(t, l.Via, "%s %s", l.Practice, l.What)
 	}
-	require.Equal(t, 7, n)
+	require.Equal(t, 5, n)
 }
 
 // Where a figure was only seen through somebody else, the credit says so.
