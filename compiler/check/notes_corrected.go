@@ -37,6 +37,7 @@ var corrections = &Rule{
     - Mix the rye flour and the salt. | work 5 min
 `,
 	Sources: []string{"the Tamis notation, 2.6"},
+	Whole:   true,
 	Check: func(p *Pass) {
 		for _, r := range p.Recipes() {
 			for _, c := range r.Own.Notes.Corrected {

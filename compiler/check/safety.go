@@ -156,7 +156,7 @@ type stay struct {
 // stays are all times of a recipe in which food waits in a place.
 func (d *plate) stays() (out []stay) {
 	for _, b := range d.Breaks {
-		out = append(out, stay{at: b.Pause.Span, pot: b.Pot, place: b.Pause.Place, time: b.Pause.UpTo, n: b.Pause.After, what: "pause"})
+		out = append(out, stay{at: b.Pause.Span, pot: b.Pot, place: b.Pause.Place, time: b.Pause.UpTo, n: b.N, what: "pause"})
 	}
 	for _, st := range d.Stages {
 		for _, c := range st.Step.Margin {

@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"tamis/compiler/hazard"
-	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -43,27 +42,12 @@ var kidneyBeans = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, i := range d.End.Items {
-				if i.Base == nil && driedBeans(i) && !seen.again(i.Line.NameAt) {
+				if i.Base == nil && i.DriedBeans() && !seen.again(i.Line.NameAt) {
 					askBeans(p, d, i)
 				}
 			}
 		}
 	},
-}
-
-// driedBeans tells whether a line is of dried beans. A bare "kidney beans" by
-// weight may be either: it is dried only where the line says so.
-func driedBeans(i *hazard.Item) bool {
-	if !i.Has(larder.KidneyBean) || i.Leftover || hazard.Tinned(i.Line) {
-		return false
-	}
-	text := strings.ToLower(i.Line.Name + " " + i.Line.Note.Text)
-	for _, w := range []string{"tin", "canned", "cooked", "drained", "jar"} {
-		if strings.Contains(text, w) {
-			return false
-		}
-	}
-	return strings.Contains(text, "dried") || strings.Contains(text, "dry") || strings.Contains(text, "soak") || !strings.Contains(text, "kidney")
 }
 
 func askBeans(p *Pass, d *plate, i *hazard.Item) {

@@ -53,7 +53,7 @@ var keptWarm = &Rule{
 			hot := d.choice.Rule("time as control", "hot", "cold")
 			for _, s := range append(d.stays(), d.left()...) {
 				r := cold
-				if s.pot.Warmth == hazard.Hot && d.servedHot(s.n) {
+				if s.pot.Warmth == hazard.Hot && d.servedHot() {
 					r = hot
 				}
 				l := r.Shortest()
@@ -104,18 +104,10 @@ func spoils(pot hazard.Pot) bool {
 	return pot.Cooked && !(eggs && sweet)
 }
 
-// servedHot tells whether what waits after a stage is served hot as it is: no later
-// stage heats it.
-func (d *plate) servedHot(n int) bool {
-	if d.recipe.ServeHow == nil || d.recipe.ServeHow.State != "hot" {
-		return false
-	}
-	for _, st := range d.Stages {
-		if st.N > n && st.Heats {
-			return false
-		}
-	}
-	return true
+// servedHot tells whether the dish is served hot: what waits hot for it, or is brought
+// back for it, may wait as long as hot food may.
+func (d *plate) servedHot() bool {
+	return d.recipe.ServeHow != nil && d.recipe.ServeHow.State == "hot"
 }
 
 // foodOf says what a pot holds in a word or two.
@@ -150,19 +142,22 @@ func cures(st *hazard.Stage) bool {
 // leftOut reports a sentence that leaves food out overnight, where the margin
 // names neither a place nor a time.
 func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once) {
-	nights := []string{"overnight", "over night", "until tomorrow", "till tomorrow", "until the morning", "till the next day", "until the next day", "all night"}
 	for _, st := range d.Stages {
-		if st.Place != "" || st.Chills || !st.Says(nights...) || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !spoils(st.After) {
+		said, long := st.SaidBy("overnight"), "a night"
+		if said == "" && st.Tells("warm place") {
+			said, long = st.SaidBy("all day"), "hours"
+		}
+		if said == "" || st.Place != "" || st.Chills || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !spoils(st.After) {
 			continue
 		}
-		if st.Heats && !st.Says("on the side", "worktop", "counter", "room temperature", "larder", "pantry", "on the hob", "on the stove", "in the pan", "in the oven", "in the pot") {
+		if st.Heats && !st.Tells("warm place") && !st.Says("worktop", "counter", "in the pan", "in the oven", "in the pot") {
 			continue
 		}
-		at := saidAt(st.Step, nights...)
+		at := saidAt(st.Step, said)
 		if seen.again(at) || st.Thorough() {
 			continue
 		}
-		p.cite(p.ReportAs(softer(diag.Warning, r), at, "%s is out for a night; the figure is %s", foodOf(st.After), l.Length()), r, l).
+		p.cite(p.ReportAs(softer(diag.Warning, r), at, "%s is out for %s; the figure is %s", foodOf(st.After), long, l.Length()), r, l).
 			WithHelp("cool it and put it in the fridge: `| stand overnight, fridge`")
 	}
 }

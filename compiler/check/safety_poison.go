@@ -2,6 +2,7 @@ package check
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"tamis/compiler/hazard"
@@ -54,10 +55,23 @@ var naturalPoison = &Rule{
 				}
 				p.Report(i.Line.NameAt, "%s", x.Text).
 					Because("%s This is %s. %s", p.rule.Why, who(x.Source), comeFirst).
-					WithHelp("leave it out, or write the step that makes it a food; where in doubt ask a poisons centre")
+					WithHelp("%s; where in doubt ask a poisons centre", remedy(x))
 			}
 		}
 	},
+}
+
+// remedy is what can be done about a poison.
+func remedy(x *hazard.Poison) string {
+	switch x.Undo {
+	case "heat":
+		return "leave it out, or write the step that cooks it right through, and how long"
+	case "boil":
+		return "leave it out, or write the step that boils it, and how long"
+	case "dose":
+		return "take less: " + strconv.FormatFloat(x.AHead, 'f', -1, 64) + " g a head at most"
+	}
+	return "leave it out"
 }
 
 func who(source string) string {

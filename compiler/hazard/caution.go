@@ -1,7 +1,6 @@
 package hazard
 
 import (
-	"encoding/csv"
 	"slices"
 	"strings"
 	"sync"
@@ -20,17 +19,8 @@ type Caution struct {
 }
 
 var cautions = sync.OnceValue(func() []*Caution {
-	f, err := embedded.Open("data/cautions.csv")
-	if err != nil {
-		panic("hazard: " + err.Error())
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		panic("hazard: the built-in cautions cannot be read: " + err.Error()) // the tests read every row
-	}
 	var out []*Caution
-	for _, r := range rows[1:] {
+	for _, r := range rowsOf("cautions") {
 		c := &Caution{Key: r[0], Text: r[2], Source: r[3]}
 		for _, w := range strings.Split(r[1], "/") {
 			if w = strings.TrimSpace(w); w != "" {
@@ -254,7 +244,7 @@ func (t *Trace) Facts(size float64) map[string]bool {
 	f := map[string]bool{"cook": len(t.Raw()) > 0}
 	for _, i := range t.End.Items {
 		f["rice"] = f["rice"] || i.isRice()
-		f["kidney beans"] = f["kidney beans"] || i.Has(larder.KidneyBean) && !Tinned(i.Line)
+		f["kidney beans"] = f["kidney beans"] || i.DriedBeans()
 		f["raw egg"] = f["raw egg"] || i.Is(Egg) && !i.Heated && !t.Reading.Recipe.Base
 		f["raw fish"] = f["raw fish"] || i.Is(Fish) && !i.Heated && !t.Reading.Recipe.Base
 		f["shellfish"] = f["shellfish"] || i.Has(larder.RawShell) || i.Has(larder.Sprouts)
@@ -271,7 +261,7 @@ func (t *Trace) Facts(size float64) map[string]bool {
 		if state, _ := HoldsFor(st.Step); state == "hot" {
 			f["hold"] = true // whoever fills the hot cupboard does not ask what is in it
 		}
-		f["jar"] = f["jar"] || st.Says("jar", "jars", "bottling", "canning")
+		f["jar"] = f["jar"] || st.Tells("jar") && r.Keeps != nil && r.Keeps.Place != "fridge" && r.Keeps.Place != "freezer" || st.Says("bottling", "canning")
 		for _, c := range cautions() {
 			f[c.Key] = f[c.Key] || c.Hand(st, size)
 		}

@@ -44,6 +44,7 @@ type Item struct {
 	Shell    bool   // raw crustaceans and molluscs
 	Frozen   bool   // it comes frozen
 	Leftover bool   // carried over, cooked and chilled
+	Cooked   bool   // it comes cooked: by its maker, or by its own words
 	Heated   bool   // heat was put to it
 	Before   bool   // by the base that it comes with
 	used     bool   // it was put in a pot of its walk
@@ -187,6 +188,7 @@ func NewItem(l *resolve.Line) *Item {
 	} else {
 		i.words(strings.ToLower(name), cooked)
 	}
+	i.Cooked = cooked
 	i.said = SignsOf(said)
 	i.cut(i.said, cooked)
 	slices.Sort(i.Kinds)
@@ -293,6 +295,22 @@ func (i *Item) mince() {
 		return
 	}
 	i.Kinds = append(slices.DeleteFunc(slices.Clone(i.Kinds), func(k Kind) bool { return k == Pork || k == Game || k == Rolled }), Mince)
+}
+
+// DriedBeans tells whether it is of dried beans that hold the poison of kidney beans. A
+// bare "kidney beans" by weight may be either: it is dried only where the line says so.
+func (i *Item) DriedBeans() bool {
+	if !i.Has(larder.KidneyBean) || i.Cooked {
+		return false
+	}
+	text := strings.ToLower(i.Line.Name + " " + i.Line.Note.Text)
+	switch {
+	case hasWord(text, "tin", "jar", "jarred"):
+		return false
+	case hasWord(text, "dried", "dry", "soaked", "uncooked", "raw") || strings.Contains(text, "soak"):
+		return true
+	}
+	return !strings.Contains(text, "kidney") && !hasWord(text, "drained")
 }
 
 // Tinned tells whether a line is of tins or jars: cooked by their maker.

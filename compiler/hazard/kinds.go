@@ -13,6 +13,20 @@ import (
 //go:embed data
 var embedded embed.FS
 
+// rowsOf are the rows of one of the built-in tables, without its head.
+func rowsOf(table string) [][]string {
+	f, err := embedded.Open("data/" + table + ".csv")
+	if err != nil {
+		panic("hazard: " + err.Error())
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		panic("hazard: the built-in " + table + " cannot be read: " + err.Error()) // the tests read every row
+	}
+	return rows[1:]
+}
+
 // kindWords are the words of the kinds, by the last of them.
 type kindWords struct {
 	names []string // of the kinds
@@ -26,17 +40,8 @@ type kindWord struct {
 
 // kinds is the closed list of words by kind.
 var kinds = sync.OnceValue(func() kindWords {
-	f, err := embedded.Open("data/kinds.csv")
-	if err != nil {
-		panic("hazard: " + err.Error())
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		panic("hazard: the built-in words cannot be read: " + err.Error()) // the tests read every row
-	}
 	out := kindWords{last: map[string][]kindWord{}}
-	for _, row := range rows[1:] {
+	for _, row := range rowsOf("kinds") {
 		k := slices.Index(out.names, row[0])
 		if k < 0 {
 			k, out.names = len(out.names), append(out.names, row[0])

@@ -1,7 +1,6 @@
 package hazard
 
 import (
-	"encoding/csv"
 	"strconv"
 	"strings"
 	"sync"
@@ -14,6 +13,7 @@ type Poison struct {
 	Key     string
 	Undo    string        // heat, boil, dose; none: nothing undoes it
 	Long    time.Duration // so long, at least
+	steam   time.Duration // in steam, where that is another
 	AHead   float64       // grams a head, for dose
 	Text    string
 	Source  string // as printed: who, and how it was seen; or that nobody was
@@ -21,10 +21,10 @@ type Poison struct {
 }
 
 var poisons = sync.OnceValue(func() (out []*Poison) {
-	for _, r := range poisonRows()[1:] {
+	for _, r := range rowsOf("poisons") {
 		p := &Poison{Key: r[0], Undo: r[3], Text: r[6], Source: r[7], is: "poison " + r[0], but: "no poison " + r[0]}
-		n, _ := strconv.Atoi(r[4])
-		p.Long = time.Duration(n) * time.Minute
+		long, steam, _ := strings.Cut(r[4], " steam ")
+		p.Long, p.steam = minutes(long), minutes(steam)
 		p.AHead, _ = strconv.ParseFloat(r[5], 64)
 		switch {
 		case r[9] == "from memory":
@@ -37,17 +37,9 @@ var poisons = sync.OnceValue(func() (out []*Poison) {
 	return out
 })
 
-func poisonRows() [][]string {
-	f, err := embedded.Open("data/poisons.csv")
-	if err != nil {
-		panic("hazard: " + err.Error())
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		panic("hazard: the built-in poisons cannot be read: " + err.Error()) // the tests read every row
-	}
-	return rows
+func minutes(s string) time.Duration {
+	n, _ := strconv.Atoi(s)
+	return time.Duration(n) * time.Minute
 }
 
 // PoisonOf is the poison that a line brings by its name and its note; nil when it
@@ -58,7 +50,7 @@ func PoisonOf(i *Item) *Poison {
 		return nil
 	}
 	for _, p := range poisons() {
-		if s.Tell(p.is) && !s.Tell(p.but) {
+		if s.Tell(p.is) && !s.Tell(p.but) && !(i.Cooked && (p.Undo == "heat" || p.Undo == "boil")) {
 			return p
 		}
 	}
@@ -85,7 +77,11 @@ func (p *Poison) Undone(t *Trace, i *Item) bool {
 		if p.Undo == "boil" && !st.Boils() && !st.Thorough() && !st.Tells("pressure") {
 			continue
 		}
-		took += max(st.Time, st.Allowed())
+		t := max(st.Time, st.Allowed())
+		if p.steam > 0 && st.Says("steam") {
+			t = time.Duration(float64(t) * float64(p.Long) / float64(p.steam))
+		}
+		took += t
 		if st.Time == 0 && len(st.Step.Phases) == 0 {
 			return true // nobody says how long: it is not for this to ask
 		}

@@ -1,7 +1,6 @@
 package hazard
 
 import (
-	"encoding/csv"
 	"slices"
 	"strings"
 	"sync"
@@ -102,18 +101,9 @@ type signTable struct {
 }
 
 var signs = sync.OnceValue(func() signTable {
-	f, err := embedded.Open("data/signs.csv")
-	if err != nil {
-		panic("hazard: " + err.Error())
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		panic("hazard: the built-in signs cannot be read: " + err.Error()) // the tests read every row
-	}
 	t := signTable{names: map[string]int{}, phrase: map[string][]phrase{}, but: map[int][]int{}}
 	short := map[string]string{}
-	for _, r := range rows[1:] {
+	for _, r := range rowsOf("signs") {
 		if name, ok := strings.CutPrefix(r[0], "$"); ok {
 			short["$"+name] = "(" + strings.ReplaceAll(r[1], " / ", "|") + ")"
 			continue
@@ -125,7 +115,7 @@ var signs = sync.OnceValue(func() signTable {
 			}
 		}
 	}
-	for _, r := range poisonRows()[1:] {
+	for _, r := range rowsOf("poisons") {
 		t.poison = append(t.poison, t.add("poison "+r[0], r[1], short))
 		t.add("no poison "+r[0], r[2], short)
 	}

@@ -64,6 +64,7 @@ type Stage struct {
 
 // Break is a pause and the pot that waits in it.
 type Break struct {
+	N     int // of the stage before it; -1 where it comes first
 	Pause *resolve.Pause
 	Pot   Pot
 }
@@ -221,7 +222,7 @@ func (w *walk) pauses(r *resolve.Recipe, index int) {
 	for ; w.paused < len(r.Pauses) && r.Pauses[w.paused].After <= index; w.paused++ {
 		p := r.Pauses[w.paused]
 		w.main, w.side, w.strand = w.all(), Pot{}, nil
-		b := &Break{Pause: p, Pot: w.main.closed()}
+		b := &Break{N: len(w.tr.Stages) - 1, Pause: p, Pot: w.main.closed()}
 		w.tr.Breaks = append(w.tr.Breaks, b)
 		w.main.chill(p.Place)
 		w.brk = b
