@@ -261,7 +261,7 @@ func (t *Trace) Facts(size float64) map[string]bool {
 		if state, _ := HoldsFor(st.Step); state == "hot" {
 			f["hold"] = true // whoever fills the hot cupboard does not ask what is in it
 		}
-		f["jar"] = f["jar"] || st.Tells("jar") && r.Keeps != nil && r.Keeps.Place != "fridge" && r.Keeps.Place != "freezer" || st.Says("bottling", "canning")
+		f["jar"] = f["jar"] || st.Tells("jar")
 		for _, c := range cautions() {
 			f[c.Key] = f[c.Key] || c.Hand(st, size)
 		}

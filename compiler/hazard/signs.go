@@ -290,9 +290,16 @@ func isWord(c byte) bool { return c >= 'a' && c <= 'z' || c >= '0' && c <= '9' |
 
 func digit(c byte) bool { return c >= '0' && c <= '9' }
 
+// whole are words whose stem means another thing: who cans fills jars, and what one
+// can do is none of that; corned beef is no corn.
+var whole = map[string]bool{"canning": true, "canned": true, "canner": true, "corned": true, "corning": true, "larded": true, "rolled": true, "teething": true, "casing": true, "casings": true}
+
 // stem levels the endings of English words: washes, washed and washing are one,
 // and so are smoke and smoked.
 func stem(w string) string {
+	if whole[w] {
+		return w
+	}
 	if len(w) > 2 && (strings.HasSuffix(w, "'s") || strings.HasSuffix(w, "s'")) {
 		w = w[:len(w)-2]
 	}
