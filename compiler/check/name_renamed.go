@@ -96,8 +96,8 @@ func kindWord(name string) string {
 // lowerName is a name as it stands in a list: with a small letter, unless the rest of
 // it has capitals too.
 func lowerName(name string) string {
-	if rest := name[1:]; rest == strings.ToLower(rest) {
-		return strings.ToLower(name[:1]) + rest
+	if small := larder.Small(name); small == strings.ToLower(name) {
+		return small
 	}
 	return name
 }

@@ -76,3 +76,17 @@ func ascii(s string) bool {
 	}
 	return true
 }
+
+// Capital is a text with a capital at its start.
+func Capital(s string) string { return first(s, unicode.ToUpper) }
+
+// Small is a text with a small letter at its start.
+func Small(s string) string { return first(s, unicode.ToLower) }
+
+func first(s string, to func(rune) rune) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if r == utf8.RuneError {
+		return s
+	}
+	return string(to(r)) + s[n:]
+}

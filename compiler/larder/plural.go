@@ -184,5 +184,5 @@ func likeCase(model, word string) string {
 	case strings.ToUpper(model) == model:
 		return strings.ToUpper(word)
 	}
-	return strings.ToUpper(word[:1]) + word[1:]
+	return Capital(word)
 }

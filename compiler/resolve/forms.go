@@ -97,7 +97,7 @@ func turnedRound(name, note string) (whole, rest string, ok bool) {
 }
 
 func cutFold(s, sep string) (before, after string, ok bool) {
-	i := strings.Index(strings.ToLower(s), sep)
+	i := quantity.IndexFold(s, sep)
 	if i <= 0 || i+len(sep) >= len(s) {
 		return "", "", false
 	}

@@ -48,6 +48,9 @@ func (sp *Spell) Minutes(grow, count quantity.Number) (least, most quantity.Numb
 // at is the time at a weight in grams: straight between the points, in proportion
 // to the first below it, and on as between the last two above; never more than `at most`.
 func (sp *Spell) at(grams quantity.Number) (least, most quantity.Number) {
+	if sp.Points[0].Grams.Sign() <= 0 { // the parser lets none through
+		return least, most
+	}
 	low := func(i int) quantity.Number { return inMinutes(sp.Points[i].Time.Low) }
 	high := func(i int) quantity.Number { return inMinutes(sp.Points[i].Time.High) }
 	on := func(of func(int) quantity.Number) quantity.Number {

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strings"
 
+	"tamis/compiler/larder"
+
 	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/format"
@@ -257,9 +259,7 @@ func sentence(lines []ast.Text) []ast.Text {
 	if len(lines) == 0 {
 		return nil
 	}
-	if first := &lines[0]; first.Text[0] >= 'a' && first.Text[0] <= 'z' {
-		first.Text = string(first.Text[0]-'a'+'A') + first.Text[1:]
-	}
+	lines[0].Text = larder.Capital(lines[0].Text)
 	last := &lines[len(lines)-1]
 	if n := len(last.Text) - 1; strings.IndexByte(",; ", last.Text[n]) >= 0 {
 		last.Text = last.Text[:n] + "."

@@ -67,6 +67,7 @@ type reader struct {
 	figures     []Figure        // of the step that is being read
 	makes       []*Product      // of the step that is being read
 	now         *Step           // that step
+	saidOnce    *said           // the words of its sentences; nil until somebody asks
 	reworded    []Rewording     // what its sentence says otherwise here
 }
 
@@ -318,9 +319,8 @@ func (rd *reader) likeAnother() bool {
 	}
 	for _, s := range rd.recipe.Steps {
 		for _, line := range s.Lines {
-			low := strings.ToLower(line.Text)
 			for _, words := range [...]string{"same as ", "same way as ", "as for ", "directions for ", "as in the preceding", "as in the recipe", "in the manner of ", "exactly as ", "proceed as "} {
-				at := strings.Index(low, words)
+				at := quantity.IndexFold(line.Text, words)
 				if at < 0 {
 					continue
 				}

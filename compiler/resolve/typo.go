@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"tamis/compiler/larder"
 	"tamis/lang/diag"
@@ -27,26 +28,84 @@ func (rd *reader) unused(l *Line) {
 	d := rd.diags.Askf("U201", l.NameAt, "no step of %s uses %s", rd.recipe.Name, l.Name).
 		Because("it would be bought and never go in").
 		WithHelp("name it in the step where it goes in, or write `| uses %s` in that step's margin", l.Name)
-	if rd.seasons() && l.Quantity == nil {
-		d.WithHelp("a step that says `season` takes what is marked: `| to taste`")
+	if l.Quantity == nil && rd.said().seasons {
+		d.WithHelp("a step that says `season` takes salt and pepper without an amount, and what is marked `| to taste`")
 	}
 	d.WithHelp("if it is only for the table, put it under `for serving`")
 }
 
-// seasons tells whether some step of the recipe says to season.
-func (rd *reader) seasons() bool {
-	for _, s := range rd.recipe.Steps {
-		if low := strings.ToLower(s.Prose.Text); strings.Contains(low, "season") {
-			return true
+// saidWord is a word of the sentences, where it first stands.
+type saidWord struct {
+	text string
+	at   source.Span
+}
+
+// said are the words of a recipe's sentences, each once, cut when first asked for.
+type said struct {
+	byLetter map[rune][]saidWord // by their first letter, small
+	keys     map[string]bool     // the words of what is gathered, folded
+	seasons  bool                // some step says to season
+}
+
+// said gives what the sentences of the recipe say.
+func (rd *reader) said() *said {
+	if rd.saidOnce != nil {
+		return rd.saidOnce
+	}
+	s := &said{byLetter: map[rune][]saidWord{}, keys: map[string]bool{}}
+	rd.saidOnce = s
+	seen := map[string]bool{}
+	see := func(lines []Text) {
+		for _, line := range lines {
+			eachWord(line.Text, func(from, to int) {
+				word := line.Text[from:to]
+				if seen[word] {
+					return
+				}
+				seen[word] = true
+				s.seasons = s.seasons || strings.EqualFold(word, "season")
+				r, _ := utf8.DecodeRuneInString(word)
+				r = unicode.ToLower(r)
+				s.byLetter[r] = append(s.byLetter[r], saidWord{word, line.Span.File.Span(line.Span.Start+from, line.Span.Start+to)})
+			})
 		}
 	}
-	return false
+	for _, st := range rd.recipe.Steps {
+		see(st.Lines)
+		for _, m := range st.Moments {
+			see(m.Lines)
+		}
+	}
+	for _, l := range rd.recipe.Lines {
+		for w := range strings.FieldsSeq(l.Key) {
+			s.keys[w] = true
+		}
+	}
+	return s
+}
+
+// eachWord calls do for each run of letters of a text.
+func eachWord(text string, do func(from, to int)) {
+	from := -1
+	for i, r := range text {
+		switch in := unicode.IsLetter(r) || unicode.IsMark(r); {
+		case in && from < 0:
+			from = i
+		case !in && from >= 0:
+			do(from, i)
+			from = -1
+		}
+	}
+	if from >= 0 {
+		do(from, len(text))
+	}
 }
 
 // slipFor finds a word of the sentences that a word of a line's name was probably
 // meant by, and how it is spelt right.
 func (rd *reader) slipFor(l *Line) (at source.Span, right string) {
-	names := strings.FieldsFunc(l.Name, func(r rune) bool { return !unicode.IsLetter(r) })
+	var names []string
+	eachWord(l.Name, func(from, to int) { names = append(names, l.Name[from:to]) })
 	if len(names) == 0 {
 		return at, ""
 	}
@@ -55,41 +114,17 @@ func (rd *reader) slipFor(l *Line) (at source.Span, right string) {
 		names = names[:len(names)-1]
 	}
 	name := names[len(names)-1]
-	see := func(lines []Text) {
-		for _, line := range lines {
-			if right != "" {
-				return
-			}
-			for from := 0; from < len(line.Text); {
-				r := rune(line.Text[from])
-				if !letterByte(r) {
-					from++
-					continue
-				}
-				to := from
-				for to < len(line.Text) && letterByte(rune(line.Text[to])) {
-					to++
-				}
-				word := line.Text[from:to]
-				if slipOf(word, name) && !rd.isName(word) {
-					at = line.Span.File.Span(line.Span.Start+from, line.Span.Start+to)
-					right = name
-					if unicode.IsUpper(rune(word[0])) {
-						right = strings.ToUpper(name[:1]) + name[1:]
-					}
-					return
-				}
-				from = to
-			}
+	first, _ := utf8.DecodeRuneInString(name)
+	for _, w := range rd.said().byLetter[unicode.ToLower(first)] {
+		if !slipOf(w.text, name) || rd.isName(w.text) {
+			continue
 		}
-	}
-	for _, s := range rd.recipe.Steps {
-		see(s.Lines)
-		for _, m := range s.Moments {
-			see(m.Lines)
+		if r, _ := utf8.DecodeRuneInString(w.text); unicode.IsUpper(r) {
+			return w.at, larder.Capital(name)
 		}
+		return w.at, name
 	}
-	return at, right
+	return at, ""
 }
 
 // otherWords are no foods, and one letter away from some.
@@ -98,22 +133,13 @@ var otherWords = map[string]bool{
 	"beard": true, "prime": true, "peal": true, "rolled": true, "spiced": true, "creamed": true, "whole": true, "while": true,
 }
 
-func letterByte(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= 0x80 }
-
 // isName tells whether a word is spelt as something that is gathered or known.
 func (rd *reader) isName(word string) bool {
 	key := larder.Fold(word)
 	if _, known := larder.Builtin().Find(word); known {
 		return true
 	}
-	for _, l := range rd.recipe.Lines {
-		for _, w := range strings.Fields(l.Key) {
-			if w == key {
-				return true
-			}
-		}
-	}
-	return false
+	return rd.said().keys[key]
 }
 
 // slipOf tells whether a word is a name with one letter too many, too few, or changed

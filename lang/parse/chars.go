@@ -144,17 +144,3 @@ func tidy(s string) string {
 
 // fold is a name as it is compared: composed, in small letters, blanks single.
 func fold(s string) string { return strings.ToLower(tidy(s)) }
-
-// indexFold is strings.Index for a part in small ASCII letters, in any case.
-func indexFold(s, part string) int {
-	for i := 0; i+len(part) <= len(s); i++ {
-		k := 0
-		for k < len(part) && lowerByte(s[i+k]) == part[k] {
-			k++
-		}
-		if k == len(part) {
-			return i
-		}
-	}
-	return -1
-}

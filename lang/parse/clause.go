@@ -250,7 +250,7 @@ func (p *parser) spell(s *piece, n *spellNode) ast.Spell {
 	}
 	v.Each.Largest = e.Big.Type != 0
 	if name := v.Each.Name; !name.Quoted {
-		if i := indexFold(name.Text, " plus "); i > 0 && startsNumber(name.Text[i+len(" plus "):]) {
+		if i := quantity.IndexFold(name.Text, " plus "); i > 0 && startsNumber(name.Text[i+len(" plus "):]) {
 			at := s.toks[0].at
 			s.fail(codeGrowsLast, at, s.end, "the part of the time that grows comes last").
 				WithHelp("write it like this: `%s 15 min plus 13 min per lb lamb`", s.toks[0].text)
@@ -281,7 +281,7 @@ func (p *parser) byWeight(s *piece, n *spellNode) ast.Spell {
 		t := s.of(slots[i])
 		q, problem := pt.Weight.Quantity(s.p.opt.System)
 		switch {
-		case problem != nil || q.Dim != quantity.Mass || pt.Weight.Terms[0].Value.IsRange():
+		case problem != nil || q.Dim != quantity.Mass || q.Value.High.Sign() <= 0 || slices.ContainsFunc(pt.Weight.Terms, func(t quantity.Term) bool { return t.Value.IsRange() }):
 			s.fail(codeClauseForm, t.at, t.to(), "%s is no weight", p.quote(t.at, t.to())).
 				Because("after `at` stands what the thing weighs").
 				WithHelp("write it like this: `leave 2 h at 4 kg, 3 h at 6 kg`")

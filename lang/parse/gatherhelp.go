@@ -24,7 +24,7 @@ func (p *parser) checkName(ln *ast.Line) {
 		return
 	}
 	low := lower(ln.Name.Text)
-	if i := indexFold(ln.Name.Text, " or "); i > 0 && len(ln.Name.Text) > i+4 {
+	if i := quantity.IndexFold(ln.Name.Text, " or "); i > 0 && len(ln.Name.Text) > i+4 {
 		d := p.question(codeOr, at.Start, at.End, "`%s` is read as the name of one thing", ln.Name.Text).
 			WithHelp("for a choice, put the second below the line: `instead %s`", strings.TrimSpace(ln.AmountAt.Text+" "+ln.Name.Text[i+4:])).
 			WithHelp("for one thing of that name, put quotes round it: `\"%s\"`", ln.Name.Text)

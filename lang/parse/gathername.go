@@ -1,6 +1,10 @@
 package parse
 
-import "strings"
+import (
+	"strings"
+
+	"tamis/lang/quantity"
+)
 
 // What people write round a name in a list without a bar or a comma.
 
@@ -29,7 +33,7 @@ func endOfName(text string, n int) (kept, from int) {
 			}
 		}
 	}
-	for at := indexFold(name, " for "); cut == n && at > 0; at = -1 {
+	for at := quantity.IndexFold(name, " for "); cut == n && at > 0; at = -1 {
 		for _, w := range purposes {
 			if k := matchGroup(strings.TrimLeft(name[at+len(" for "):], " "), w); k > 0 {
 				cut = at + 1
@@ -37,11 +41,11 @@ func endOfName(text string, n int) (kept, from int) {
 		}
 	}
 	for _, more := range [...]string{" plus extra", " plus more", " and extra for", " and more for"} { // flour plus extra for rolling
-		if at := indexFold(name, more); at > 0 && cut > at {
+		if at := quantity.IndexFold(name, more); at > 0 && cut > at {
 			cut = at + 1
 		}
 	}
-	if at := indexFold(name, " the size of "); cut == n && at > 0 { // butter the size of a walnut
+	if at := quantity.IndexFold(name, " the size of "); cut == n && at > 0 { // butter the size of a walnut
 		cut = at + 1
 	}
 	if cut == n {

@@ -108,7 +108,7 @@ func (p *parser) ownPart(ln *ast.Line) {
 // line is none of that kind.
 func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 	text := p.text[from:k.end]
-	if len(k.kids) > 0 || strings.ContainsAny(text, "|()\"") || indexFold(text, "each ") < 0 {
+	if len(k.kids) > 0 || strings.ContainsAny(text, "|()\"") || quantity.IndexFold(text, "each ") < 0 {
 		return nil
 	}
 	a, n, _ := quantity.ReadAmount(text, p.opt)
@@ -131,7 +131,7 @@ func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 			next = i + c
 		}
 		end = next
-		if c := indexFold(text[i:next], " and "); c >= 0 {
+		if c := quantity.IndexFold(text[i:next], " and "); c >= 0 {
 			end, next = i+c, i+c+len(" and")
 		} else if next < len(text) {
 			next++
@@ -170,11 +170,11 @@ func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 // that kind.
 func (p *parser) plusPart(k *line, from int, percent bool) []ast.GatherItem {
 	text := p.text[from:k.end]
-	at, n := indexFold(text, " plus "), len(" plus ")
+	at, n := quantity.IndexFold(text, " plus "), len(" plus ")
 	if at < 0 {
-		at, n = indexFold(text, " and "), len(" and ")
+		at, n = quantity.IndexFold(text, " and "), len(" and ")
 	}
-	if at < 0 || len(k.kids) > 0 || indexFold(text[:at], "egg") < 0 || strings.ContainsAny(text, "|(\"") {
+	if at < 0 || len(k.kids) > 0 || quantity.IndexFold(text[:at], "egg") < 0 || strings.ContainsAny(text, "|(\"") {
 		return nil
 	}
 	rest := text[at+n:]
@@ -211,7 +211,7 @@ var ofTheSame = map[string]bool{"dried": true, "fresh": true, "ground": true, "f
 // instead of it; nil when the line is none of that kind.
 func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
 	text := p.text[from:k.end]
-	at := indexFold(text, " or ")
+	at := quantity.IndexFold(text, " or ")
 	if at < 0 || strings.ContainsAny(text, "|\"") || strings.Count(text[:at], "(") != strings.Count(text[:at], ")") {
 		return nil
 	}
@@ -275,7 +275,7 @@ func (p *parser) seasonings(k *line, from int, percent bool) []ast.GatherItem {
 		if c := strings.IndexByte(text[i:end], ','); c >= 0 {
 			stop, next = i+c, i+c+1
 		}
-		if c := indexFold(text[i:stop], " and "); c > 0 {
+		if c := quantity.IndexFold(text[i:stop], " and "); c > 0 {
 			stop, next = i+c, i+c+len(" and ")
 		}
 		words := strings.Fields(text[i:stop])

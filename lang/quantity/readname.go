@@ -36,9 +36,8 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 		a.Measure.Terms[0] = t
 		return a, end
 	}
-	if cut := strings.Index(Fold(line), " of "); cut > 0 {
-		head := strings.Fields(line[:cut])
-		if last := Fold(head[len(head)-1]); len(head) == 2 && strings.Contains(" bowl bowls cup cups mug mugs plate plates ladle ladles scoop scoops glass glasses basket baskets bucket buckets ", " "+last+" ") {
+	if cut := IndexFold(line, " of "); cut > 0 {
+		if head := strings.Fields(line[:cut]); len(head) == 2 && holders[Fold(head[1])] {
 			r.ask(CodeUnknownWord, k, k+cut, "`"+line[:cut]+"` may be a measure, and nobody can tell how much it holds", "write such as `200 g` or `1 cup`; for a measure of your own put `"+line[:cut]+" | measure` in the larder", "")
 		}
 	}
@@ -88,6 +87,12 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 			"for a unit put `"+one+" | measure` in the larder; otherwise put a comma after the name, or quotes round it", "")
 	}
 	return a, j
+}
+
+// holders are things to measure with of no known size: two small bowls of rice.
+var holders = map[string]bool{
+	"bowl": true, "bowls": true, "cup": true, "cups": true, "mug": true, "mugs": true, "plate": true, "plates": true, "ladle": true, "ladles": true,
+	"scoop": true, "scoops": true, "glass": true, "glasses": true, "basket": true, "baskets": true, "bucket": true, "buckets": true,
 }
 
 // manyNames tells whether the rest of a line names several things, each of which

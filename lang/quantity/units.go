@@ -217,6 +217,28 @@ func Fold(word string) string {
 	return strings.ToLower(word)
 }
 
+// IndexFold is strings.Index for a part in small ASCII letters, in any case. What it
+// gives is a place in s itself: a folded text may be longer or shorter.
+func IndexFold(s, part string) int {
+	for i := 0; i+len(part) <= len(s); i++ {
+		k := 0
+		for k < len(part) && lowerByte(s[i+k]) == part[k] {
+			k++
+		}
+		if k == len(part) {
+			return i
+		}
+	}
+	return -1
+}
+
+func lowerByte(c byte) byte {
+	if c >= 'A' && c <= 'Z' {
+		return c + 'a' - 'A'
+	}
+	return c
+}
+
 // UnitNamed finds a unit by any form in which it is written: "g", "Grams",
 // "fl oz", "leaves". The letters T, t, c and m are never units, nor is "in".
 func UnitNamed(written string) (*Unit, bool) {
