@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"tamis/compiler/larder"
-
 	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/format"
