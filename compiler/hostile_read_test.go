@@ -1,11 +1,16 @@
 package compiler_test
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
 )
 
 // Letters that are longer or shorter when they are made small: the sign of kelvin has
@@ -54,4 +59,89 @@ func TestASlipWithAccents(t *testing.T) {
 		}
 		require.Equal(t, 1, found, c.says)
 	}
+}
+
+// What was done to a thing is a word of its own: chard was not charred, nor is a carton
+// of something heated.
+func TestWhatWasDoneIsAWord(t *testing.T) {
+	const pot = "dish Pot\n  serves 4\n  gather\n    4 peppers\n    300 g chard\n  method\n    - %s\n      | work 5 min\n    - Slice the charred peppers.\n      | work 5 min\n"
+	asks := func(says string) (codes []string) {
+		for _, d := range foundIn(t, map[string]string{"a.tamis": fmt.Sprintf(pot, says)}) {
+			if d.Code == "U210" || d.Code == "U317" {
+				codes = append(codes, d.Code)
+			}
+		}
+		return codes
+	}
+	require.Empty(t, asks("Char one of the peppers, and wash the chard."))
+	require.Equal(t, []string{"U317", "U210"}, asks("Lay one of the peppers on the chard."))
+}
+
+// A place of a merge that nothing ends takes nothing away: both sides and all below are
+// read, and the finding says so.
+func TestAMergeWithoutAnEnd(t *testing.T) {
+	const text = "dish Leek pot\n<<<<<<< mine\n  serves 4\n=======\n  serves 6\n%s  gather\n    500 g leeks\n  method\n    - Stew the leeks.\n\ndish Bean pot\n  serves 4\n"
+	compiled := func(text string) *compiler.Result {
+		tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+		require.NoError(t, err)
+		return compiler.Compile(context.Background(), tree, compiler.Options{NoPlan: true, NoPages: true})
+	}
+	ended := compiled(fmt.Sprintf(text, ">>>>>>> theirs\n"))
+	require.Len(t, ended.Model.Recipes, 2)
+	require.Equal(t, "4", ended.Model.Recipes[0].Serves.High.String())
+	open := compiled(fmt.Sprintf(text, ""))
+	require.Len(t, open.Model.Recipes, 2)
+	require.Len(t, open.Model.Recipes[0].Lines, 1)
+	merges := 0
+	for _, d := range open.Diags.Sorted() {
+		if d.Code == "N116" {
+			merges++
+			require.Contains(t, d.Why, "both are read")
+		}
+	}
+	require.Equal(t, 1, merges)
+}
+
+// "Half of it" behind a part of an egg gives all of that part back first: of six yolks
+// three go in, and the other three, and the whites of all six, are there afterwards.
+func TestHalfOfItOfAPart(t *testing.T) {
+	for _, first := range []string{"Beat the yolks and stir in half.", "Beat the egg yolks, and stir half of them into the cream."} {
+		m := compiled(t, tried{text: "dish Fool\n  serves 4\n  gather\n    6 eggs\n    300 ml cream\n  method\n    - Whip the whites of the eggs.\n      | work 5 min\n    - " + first + "\n      | work 5 min\n    - Beat three egg yolks with the cream.\n      | work 5 min\n"})
+		for _, d := range m.Diags.Sorted() {
+			require.NotContains(t, []string{"U203", "U204", "U202", "U210", "U212"}, d.Code, d.Message)
+		}
+		reading := m.Model.Recipes[0].Reading
+		yolks := reading.Steps[1].Takes[0]
+		require.Equal(t, "1/2", yolks.Of.String(), first)
+		require.True(t, yolks.Part.IsZero(), first)
+		yolks = reading.Steps[2].Takes[0]
+		require.Equal(t, "1/2", yolks.Of.String(), first)
+	}
+}
+
+// How often a step is done is said once.
+func TestTwiceAndThreeTimes(t *testing.T) {
+	text := "dish Pot\n  serves 4\n  gather\n    2 leeks\n  method\n    - Wash the leeks.\n      | %s | work 5 min\n"
+	codes := func(margin string) (out []string) {
+		for _, d := range foundIn(t, map[string]string{"a.tamis": fmt.Sprintf(text, margin)}) {
+			out = append(out, d.Code)
+		}
+		return out
+	}
+	require.NotContains(t, codes("twice"), "N165")
+	require.Contains(t, codes("twice | three times"), "N165")
+	require.Contains(t, codes("four times | meanwhile | twice"), "N165")
+}
+
+// On Lord Howe Island the clocks change by half an hour: on 4 April 2027 back (the tz
+// database, from memory).
+func TestClocksThatChangeByHalfAnHour(t *testing.T) {
+	text := "menu Lunch\n  covers 4\n  on the table 2027-04-04 13:00\n  at Bay\n  course Soup\n    Pot\n\nkitchen Bay\n  cooks Ana\n  zone Australia/Lord_Howe\n\ndish Pot\n  serves 4\n  gather\n    2 leeks\n  method\n    - Wash the leeks.\n      | work 5 min\n"
+	why := ""
+	for _, d := range foundIn(t, map[string]string{"a.tamis": text}) {
+		if d.Code == "M124" {
+			why = d.Why
+		}
+	}
+	require.Contains(t, why, "30 min longer")
 }

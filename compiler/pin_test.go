@@ -67,10 +67,17 @@ func TestPins(t *testing.T) {
 }
 
 func TestPinsThatCannotBe(t *testing.T) {
-	for was, now := range map[string]string{
-		"step 2: in small": "step 3: in small", "in small": "in large", "by Nell": "by Nel", "  on the table 2027-09-19 13:00\n": "",
-		"step 1: at 11:50, by Nell": "step 1: in small",
+	for _, c := range [][2]string{ // what it is, and what it becomes
+		{"step 2: in small", "step 3: in small"},
+		{"in small", "in large"},
+		{"by Nell", "by Nel"},
+		{"  on the table 2027-09-19 13:00\n", ""},
+		{"step 1: at 11:50, by Nell", "step 1: in small"},
+		{"step 2: in small", "step 1: by Omar"},
+		{"    Leek pie\n      step", "    Leek pie, from the shop\n      step"},
+		{"    Leek pie\n      step", "    Leek pie, to be written\n      step"},
 	} {
+		was, now := c[0], c[1]
 		found := false
 		for _, d := range foundIn(t, map[string]string{"a.tamis": with(t, pinned, was, now)}) {
 			found = found || d.Code == "M115"

@@ -25,7 +25,7 @@ var openersOf = map[parse.Place][]string{
 	parse.AtBlock:   {"File"},
 	parse.InMenu:    {"MenuLine"},
 	parse.OnServing: {"ServingPart"},
-	parse.OnPin:     {"Pin"},
+	parse.OnPin:     {"StepLine"},
 	parse.InRecipe:  {"RecipeLine"},
 	parse.InGather:  {"GatherItem", "OrItem", "UnderLine"},
 	parse.OnLine:    {"LineClause"},

@@ -25,8 +25,8 @@ var menuRules = slices.Concat(kitchenRules, []*Rule{
 
 // pinWrong is found while a menu is read: package resolve.
 var pinWrong = &Rule{
-	Code: "M115", Title: "A pin that cannot be.", Family: Menu, Severity: diag.Error,
-	What:    "A line below a serving speaks of a step that the dish has not, of a cook or an oven that the kitchen has not, or of a clock time on a menu without a serving time.",
+	Code: "M115", Title: "A line for a step that cannot be.", Family: Menu, Severity: diag.Error,
+	What:    "A line below a serving speaks of a step that the dish has not or that has a line already, of a dish that is bought or not written yet, of a cook or an oven that the kitchen has not, or of a clock time on a menu without a serving time.",
 	Why:     "What is to be fixed cannot be told, and the plan would be made without it.",
 	Fix:     "Count the dashes of the method from the top, and write names as the kitchen has them.",
 	Bad:     "menu Supper\n  covers 4\n  on the table 2027-09-19 13:00\n  course First\n    Leek pot\n      step 2: at 12:00\n\ndish Leek pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Soften the leeks. | ring low | work 10 min\n",

@@ -5,6 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -37,40 +38,15 @@ var stateFromNowhere = &Rule{
 	Check:   checkStates,
 }
 
-// broughtAbout are states that a cook brings about, each with the stems of what
-// does it.
-var broughtAbout = map[string]*pattern{
-	"melted":   stems("melt", "warm", "heat"),
-	"toasted":  stems("toast", "roast", "grill", "brown"),
-	"soaked":   stems("soak", "steep", "cover"),
-	"beaten":   stems("beat", "whisk"),
-	"whisked":  stems("beat", "whisk"),
-	"whipped":  stems("whip", "whisk", "beat"),
-	"grated":   stems("grat"),
-	"peeled":   stems("peel", "skin"),
-	"crushed":  stems("crush", "pound", "smash", "bash"),
-	"strained": stems("strain", "siev", "filter"),
-	"drained":  stems("drain", "strain"),
-	"browned":  stems("brown", "sear", "fry", "colour", "roast"),
-	"blanched": stems("blanch", "boil", "scald"),
-	"poached":  stems("poach", "simmer"),
-	"roasted":  stems("roast", "bak", "oven"),
-	"fried":    stems("fry", "fri", "brown"),
-	"mashed":   stems("mash", "crush", "rice"),
-	"chopped":  stems("chop", "cut", "dic"),
-	"sliced":   stems("slic", "cut"),
-	"diced":    stems("dic", "cut", "cub"),
-	"shredded": stems("shred", "cut", "pull"),
-	"sifted":   stems("sift", "siev"),
-	"chilled":  stems("chill", "fridge", "cold", "cool", "refrigerat"),
-	"softened": stems("soft", "sweat", "cook", "melt"),
-	"cooked":   stems("cook", "boil", "simmer", "fry", "roast", "bak", "steam", "grill", "poach", "ring", "oven", "brais", "stew"),
-	"soft":     stems("soft", "cook", "sweat"),
-}
-
-func stems(of ...string) *pattern {
-	return mustCompile(`(?i)\b(` + strings.Join(of, "|") + `)`)
-}
+// broughtAbout are the states that a step may bring about, each with the words that
+// do it: roasted, by roasting or in an oven.
+var broughtAbout = func() map[string]*pattern {
+	out := map[string]*pattern{}
+	for _, state := range larder.States() {
+		out[state] = mustCompile(`(?i)\b(` + strings.Join(larder.BringsAbout(state), "|") + `)\b`)
+	}
+	return out
+}()
 
 // lastWord is the word at the end of a text before a blank, and where it begins;
 // empty where something else stands there.

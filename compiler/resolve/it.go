@@ -40,7 +40,7 @@ func (sc *scanner) latest(i int) *Take {
 			found = &sc.takes[0]
 		}
 	}
-	if found == nil || found.Line == nil || !found.All || found.Refers || found.Rest || found.Line.ToTaste {
+	if found == nil || found.Line == nil || !found.All || found.Refers && found.Of.IsZero() || found.Rest || found.Line.ToTaste {
 		return nil
 	}
 	return found
@@ -66,6 +66,15 @@ func (sc *scanner) readied(t *Take) bool {
 func (sc *scanner) instead(t *Take, w *wanted) {
 	l := t.Line
 	sc.story.left[l] = sc.story.left[l].Add(t.Part)
+	parts := sc.parted[t.Span]
+	for _, p := range parts {
+		k := target{line: l, part: p}
+		sc.story.parts[k] = sc.story.parts[k].Sub(quantity.Max(t.Part, t.Of))
+	}
+	if len(parts) > 0 {
+		k := target{line: l}
+		sc.story.parts[k] = sc.story.parts[k].Sub(t.Part)
+	}
 	fresh := Take{Span: t.Span, NameAt: t.NameAt}
 	if w.end > 0 {
 		fresh.AmountAt = sc.place(w.figure, w.end)
@@ -75,6 +84,10 @@ func (sc *scanner) instead(t *Take, w *wanted) {
 	}
 	sc.story.touched[l] = false
 	i := slices.IndexFunc(sc.takes, func(o Take) bool { return o.Line == l && o.Span == t.Span })
+	if len(parts) > 0 {
+		sc.takes[i] = sc.reader.takeParts(sc.story, l, fresh, w, parts)
+		return
+	}
 	sc.takes[i] = sc.reader.resolveTake(sc.story, l, fresh, w, false)
 }
 

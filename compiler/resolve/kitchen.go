@@ -75,7 +75,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 				o.Preheat = it.Preheat.High
 			}
 			o.Heats, o.Cools = paceOf(it.Heats), paceOf(it.Cools)
-			b.again(named, "oven", it.Title)
+			b.takenName(named, "oven", it.Title)
 			k.Ovens = append(k.Ovens, o)
 		case *ast.Service:
 			k.Service = append(k.Service, serviceOf(it))
@@ -100,7 +100,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 		case *ast.Names:
 			for _, n := range it.Names {
 				if it.Key == "cooks" {
-					if b.again(named, "cook", n) {
+					if b.takenName(named, "cook", n) {
 						continue // one pair of hands
 					}
 					k.Cooks = append(k.Cooks, n.Text)
@@ -135,15 +135,15 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 	}
 }
 
-// again asks about a second thing of one name in a kitchen.
-func (b *builder) again(named map[string]source.Span, what string, n ast.Name) bool {
+// takenName asks about a second thing of one name in a kitchen.
+func (b *builder) takenName(named map[string]source.Span, what string, n ast.Name) bool {
 	key := what + "\x00" + b.fold(n.Text)
 	first, twice := named[key]
 	if !twice {
 		named[key] = n.Span
 		return false
 	}
-	b.diags.Askf("M120", n.Span, "there are two of the %s called %q", larder.Plural(what), n.Text).
+	b.diags.Askf("M120", n.Span, "two %s are called %q", larder.Plural(what), n.Text).
 		Because("a plan tells them apart by their names alone").
 		See(first, "the first is here").
 		WithHelp("give one of the two another name, or take it out")

@@ -7,6 +7,7 @@ import (
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 func (b *builder) menus() {
@@ -88,7 +89,6 @@ func (b *builder) menuKitchen(m *Menu, it *ast.At) {
 
 const day = 24 * 60
 
-// hours puts a span of working time on the menu's clock.
 // clocks asks about a serving at an hour that the zone's clocks skip or have
 // twice, and about a plan that runs through a change of theirs: it is reckoned by
 // the clock on the wall.
@@ -101,7 +101,7 @@ func (b *builder) clocks(m *Menu, serve *ast.ServeAt, zone *time.Location) {
 	if !same(at) {
 		b.diags.Askf("M123", serve.Span, "there is no %s on %s: the clocks go forward", wall.Format("15:04"), wall.Format("2 January 2006")).
 			Because("nobody can be served at an hour that the clock leaves out").
-			WithHelp("write the hour that the clock shows then")
+			WithHelp("write an hour that the clocks have on that day")
 		return
 	}
 	if same(at.Add(time.Hour)) || same(at.Add(-time.Hour)) {
@@ -115,16 +115,16 @@ func (b *builder) clocks(m *Menu, serve *ast.ServeAt, zone *time.Location) {
 	if then == now {
 		return
 	}
-	change := "go back"
-	wrong := "is an hour longer than it says"
+	change, wrong, by := "back", "longer", time.Duration(then-now)*time.Second
 	if now > then {
-		change, wrong = "go forward", "is an hour shorter than it says"
+		change, wrong, by = "forward", "shorter", -by
 	}
-	b.diags.Askf("M124", serve.Span, "the clocks %s in the night before", change).
-		Because("the plan goes by the clock on the wall, so a step that runs through the change %s", wrong).
+	b.diags.Askf("M124", serve.Span, "the clocks go %s in the 24 hours before", change).
+		Because("the plan goes by the clock on the wall, so a step that runs through the change is %s %s than it says", quantity.Span{Low: by, High: by}, wrong).
 		WithHelp("let no long step run through the change, or set a timer for it")
 }
 
+// hours puts a span of working time on the menu's clock.
 func (b *builder) hours(m *Menu, it *ast.Hours, serve *ast.ServeAt) {
 	before := it.DaysBefore
 	if !it.Date.IsZero() {
@@ -222,7 +222,12 @@ func (b *builder) serving(m *Menu, c *Course, x *ast.Serving, serve *ast.ServeAt
 	if x.CookFor > 0 {
 		s.CookFor = x.CookFor
 	}
-	if s.Bought || x.ToWrite {
+	switch {
+	case s.Bought:
+		b.unmade(s, x.Pins, "bought")
+		return
+	case x.ToWrite:
+		b.unmade(s, x.Pins, "not written yet")
 		return
 	}
 	x = b.wholeName(m.Scope, x)

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/larder"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -183,8 +184,8 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	}
 	again := sc.here[ms[0].target] || w == nil && sc.doneTo(ms[0].target, i)
 	sc.here[ms[0].target] = true
-	if l := ms[0].target.line; l != nil && sc.story.done[l] == "" {
-		sc.story.done[l] = strings.ToLower(sc.text)
+	if l := ms[0].target.line; l != nil && sc.story.done[l] == nil {
+		sc.story.done[l] = sc.words
 	}
 	switch l := ms[0].target.line; {
 	case l != nil:
@@ -193,6 +194,10 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			first = min(first, sc.wordFrom(0, w.start))
 		}
 		if parts := sc.partsOf(ms[0].target, first); len(parts) > 0 {
+			if sc.parted == nil {
+				sc.parted = map[source.Span][]string{}
+			}
+			sc.parted[t.Span] = parts
 			sc.takes = append(sc.takes, sc.reader.takeParts(sc.story, l, t, w, parts))
 			break
 		}
@@ -215,15 +220,8 @@ func (sc *scanner) doneTo(t target, i int) bool {
 	if t.line == nil || i == 0 || sc.words[i].stop || !sc.story.touched[t.line] {
 		return false
 	}
-	verb, ok := participles[sc.lower(i-1)]
-	return ok && strings.Contains(sc.story.done[t.line], verb)
-}
-
-// participles are what a step did, with the letters that its verb has.
-var participles = map[string]string{
-	"fried": "fry", "toasted": "toast", "roasted": "roast", "roast": "roast", "melted": "melt", "boiled": "boil", "cooked": "cook", "browned": "brown", "softened": "soft",
-	"sautéed": "saut", "poached": "poach", "steamed": "steam", "grilled": "grill", "baked": "bak", "whipped": "whip", "soaked": "soak", "drained": "drain", "mashed": "mash",
-	"caramelised": "caramel", "caramelized": "caramel", "charred": "char", "warmed": "warm", "scalded": "scald", "stewed": "stew", "simmered": "simmer", "blanched": "blanch",
+	forms := larder.BringsAbout(sc.lower(i - 1))
+	return slices.ContainsFunc(sc.story.done[t.line], func(w word) bool { return slices.Contains(forms, strings.ToLower(w.text)) })
 }
 
 // allOf tells whether w asks for all of several lines that one short name means:

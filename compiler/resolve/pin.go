@@ -30,6 +30,14 @@ func (s *Serving) Pin(of *Step) *Pin {
 	return nil
 }
 
+// unmade reports lines for the steps of what is not made here.
+func (b *builder) unmade(s *Serving, list []*ast.Pin, how string) {
+	for _, x := range list {
+		b.diags.Errorf("M115", x.Pos(), "%s is %s, so it has no step %d", s.Name, how, x.Step).
+			WithHelp("take this line out, or write the recipe and leave out what stands behind its name")
+	}
+}
+
 // pins gives the lines below a serving their meaning.
 func (b *builder) pins(m *Menu, s *Serving, list []*ast.Pin, serve *ast.ServeAt) {
 	for _, x := range list {
@@ -37,6 +45,12 @@ func (b *builder) pins(m *Menu, s *Serving, list []*ast.Pin, serve *ast.ServeAt)
 			b.diags.Errorf("M115", x.Pos(), "%s has no step %d", s.Recipe.Name, x.Step).
 				See(s.Recipe.NameAt, "it has %d", len(s.Recipe.Steps)).
 				WithHelp("count the dashes of its method from the top")
+			continue
+		}
+		if i := slices.IndexFunc(s.Pins, func(p *Pin) bool { return p.Step == s.Recipe.Steps[x.Step-1] }); i >= 0 {
+			b.diags.Errorf("M115", x.Pos(), "step %d has a line already", x.Step).
+				See(s.Pins[i].Span, "the other").
+				WithHelp("put both into one, with a comma between them: `step %d: at 11:50, by Nell`", x.Step)
 			continue
 		}
 		p := &Pin{Span: x.Span, Step: s.Recipe.Steps[x.Step-1]}

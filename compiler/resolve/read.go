@@ -24,14 +24,14 @@ type story struct {
 	vague   map[*Line]bool // an unmeasured part was taken
 	named   map[*Line]source.Span
 	made    map[*Product]bool
-	done    map[*Line]string           // what was done to a line when something of it first went in, in the sentence's own words
+	done    map[*Line][]word           // what was said of a line in the step in which something of it first went in
 	parts   map[target]quantity.Number // of things that are used in parts, how much of each part went in
 }
 
 func newStory(lines []*Line) *story {
 	s := &story{
 		left: map[*Line]quantity.Number{}, touched: map[*Line]bool{}, vague: map[*Line]bool{},
-		named: map[*Line]source.Span{}, made: map[*Product]bool{}, done: map[*Line]string{},
+		named: map[*Line]source.Span{}, made: map[*Product]bool{}, done: map[*Line][]word{},
 	}
 	for _, l := range lines {
 		s.left[l] = one

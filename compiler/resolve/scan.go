@@ -17,12 +17,13 @@ type scanner struct {
 	story  *story
 	here   map[target]bool // found already in this step
 	takes  []Take
-	spent  []bool         // words whose figures are accounted for
-	unit   *quantity.Unit // of the last amount that was said
-	kept   bool           // something is put by, and the rest goes in
-	halved *Line          // "divide the flour in half": a half of it is taken where it is said
-	cases  int            // the word that says of how many each one is, "each of 24 cases"; 0: none
-	found  []Figure       // the others
+	parted map[source.Span][]string // which parts of its thing a take at a place is of
+	spent  []bool                   // words whose figures are accounted for
+	unit   *quantity.Unit           // of the last amount that was said
+	kept   bool                     // something is put by, and the rest goes in
+	halved *Line                    // "divide the flour in half": a half of it is taken where it is said
+	cases  int                      // the word that says of how many each one is, "each of 24 cases"; 0: none
+	found  []Figure                 // the others
 
 	// pastFrom and pastTo are the words that name again the rest of what was put
 	// by, which goes in where that was said; see reserved.

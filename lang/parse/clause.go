@@ -354,7 +354,7 @@ func (p *parser) clauseOrder(clauses []ast.Clause) {
 			r = w.rank()
 		}
 		from, to := c.Span.Start, c.Span.End
-		at := slices.IndexFunc(firsts, func(f *ast.Lead) bool { return f.Word == c.Word })
+		at := slices.IndexFunc(firsts, func(f *ast.Lead) bool { return f.Word == c.Word || oftenWords[f.Word] && oftenWords[c.Word] })
 		var before *ast.Lead
 		if at >= 0 {
 			before = firsts[at]
@@ -363,7 +363,11 @@ func (p *parser) clauseOrder(clauses []ast.Clause) {
 		}
 		switch {
 		case before != nil:
-			p.err(codeClauseTwice, from, to, "`%s` is there twice", c.Word).
+			message := "`" + c.Word + "` is there twice"
+			if before.Word != c.Word {
+				message = "`" + c.Word + "`, and `" + before.Word + "`"
+			}
+			p.err(codeClauseTwice, from, to, "%s", message).
 				See(before.Span, "first here").
 				WithHelp("%s", twiceHelp(r))
 		case w.has(left) && gone != nil:
@@ -384,6 +388,9 @@ func (p *parser) clauseOrder(clauses []ast.Clause) {
 		}
 	}
 }
+
+// oftenWords say how often a step is done.
+var oftenWords = map[string]bool{"twice": true, "three times": true, "four times": true}
 
 // thenWork is work when a step has been watched or left.
 const thenWork = "then work"

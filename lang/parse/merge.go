@@ -23,6 +23,19 @@ func (p *parser) mergeSide(l *line) byte {
 	return t[0]
 }
 
+// mergeEnds tells whether the place that begins above some lines has an end.
+func (p *parser) mergeEnds(lines []*line) bool {
+	for _, l := range lines {
+		switch p.mergeSide(l) {
+		case '>':
+			return true
+		case '<':
+			return false
+		}
+	}
+	return false
+}
+
 // merged reports the places where both sides of a merge stand, once a file, and goes
 // on with the first side of each.
 func (p *parser) merged(lines []*line) []*line {
@@ -30,7 +43,8 @@ func (p *parser) merged(lines []*line) []*line {
 		return lines
 	}
 	var first, second *line
-	places, dropping, open := 0, false, false
+	unended := false
+	places, dropping, open, ends := 0, false, false, true
 	drop := func(l *line) {
 		end := len(p.text)
 		if i := strings.IndexByte(p.text[l.from:], '\n'); i >= 0 {
@@ -38,10 +52,11 @@ func (p *parser) merged(lines []*line) []*line {
 		}
 		l.start, l.end = end, end
 	}
-	for _, l := range lines {
+	for i, l := range lines {
 		switch side := p.mergeSide(l); {
-		case side == '<' && !open:
-			open, dropping = true, false
+		case side == '<':
+			open, dropping, ends = true, false, p.mergeEnds(lines[i+1:])
+			unended = unended || !ends
 			if places++; first == nil {
 				first = &line{from: l.from, start: l.start, end: l.end}
 			}
@@ -50,7 +65,7 @@ func (p *parser) merged(lines []*line) []*line {
 			if second == nil {
 				second = &line{from: l.from, start: l.start, end: l.end}
 			}
-			dropping = true
+			dropping = ends // what nothing ends might be all the rest of the file
 			drop(l)
 		case open && side == '>':
 			open, dropping = false, false
@@ -66,6 +81,9 @@ func (p *parser) merged(lines []*line) []*line {
 		Because("two people changed the same lines, and nobody has chosen yet; only the first side is read")
 	if places > 1 {
 		d.Labelled("and in %s more", plural(places-1, "place", "places"))
+	}
+	if unended {
+		d.Because("two people changed the same lines, and nobody has chosen yet; no line of `>` tells where the other side ends, so both are read")
 	}
 	if second != nil {
 		d.See(p.span(second.from, second.end), "the other side")

@@ -16,7 +16,7 @@ func (p *parser) pin(k *line) *ast.Pin {
 	t := p.content(k)
 	w, n := LookUp(OnPin, t)
 	if w == nil {
-		p.err(codeDeeper, k.start, k.end, "nothing stands below a dish on the menu but its pins").
+		p.err(codeDeeper, k.start, k.end, "nothing stands below a dish on the menu but lines for its steps").
 			WithHelp("line it up with the line above").
 			WithHelp("or say when one of its steps begins: `%s`", WordsIn(OnPin)[0].Form)
 		return nil
@@ -27,12 +27,12 @@ func (p *parser) pin(k *line) *ast.Pin {
 	p.lexPin(s, k.start+n)
 	node, stuck, ok := run(&grammars.pin, s)
 	m := p.meta(k)
-	p.noKids(k, &m, "a pin")
+	p.noKids(k, &m, OnPin.String())
 	if s.failed {
 		return nil
 	}
 	if !ok {
-		p.err(codeForm, min(stuck.at, s.end-1), s.end, "this pin does not read").
+		p.err(codeForm, min(stuck.at, s.end-1), s.end, "this line for a step does not read").
 			WithHelp("write it like this: `%s`", w.Form)
 		return nil
 	}

@@ -27,7 +27,7 @@ const (
 )
 
 var placeNames = [placeCount]string{
-	"at the start of a line", "a menu", "a course", "a serving", "a pin", "a dish or a base", "a `gather` list",
+	"at the start of a line", "a menu", "a course", "a serving", "a line for a step", "a dish or a base", "a `gather` list",
 	"the margin of a gathered line", "a method", "the margin of a step", "a kitchen", "a larder",
 	"the margin of a larder line", "a series", "a part", "a book", "a chapter",
 }
