@@ -177,6 +177,9 @@ func (c claim) calls(low string) bool {
 // place is where the words of a claim stand in a text; all of it where they do not.
 func (c claim) place(at source.Span) source.Span {
 	low := strings.ToLower(at.Text())
+	if len(low) != len(at.Text()) { // a letter that is longer or shorter when it is small
+		return at
+	}
 	for _, w := range []string{c.words, c.thing} {
 		if i := strings.LastIndex(low, w); w != "" && i >= 0 {
 			return source.Span{File: at.File, Start: at.Start + i, End: at.Start + i + len(w)}

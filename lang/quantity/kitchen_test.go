@@ -280,6 +280,7 @@ func TestTotals(t *testing.T) {
 		{Millilitres(tbsp.Mul(Int(2)).Add(tsp.Mul(Frac(1, 4)))), Style{System: US, Unit: MustUnit("tbsp")}, "2 tbsp + 1/4 tsp"},
 		{Grams(mustBase(pound, NoSystem).Add(mustBase(ounce, NoSystem).Mul(Int(3)))), Style{Unit: MustUnit("lb")}, "1 lb 3 oz"},
 		{Pieces(Frac(7, 2).Add(Frac(1, 3))), Style{}, "3 5/6"},
+		{Millilitres(Frac(1067, 976)), Style{System: US}, "0.23 tsp"}, // 1/4 tsp is 1.2323, an eighth more than the sum 1.2299
 	} {
 		text, came := c.sum.Total(c.st)
 		require.Equal(t, c.want, text)

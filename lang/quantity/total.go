@@ -79,10 +79,8 @@ func ceilTo(v, step Number) Number { return v.Div(step).Ceil().Mul(step) }
 // tol.
 func (l *ladder) atLeast(v, tol Number, st Style) (figure, bool) {
 	middle := v.Mul(Int(1).Add(tol.Div(Int(2))))
-	s := search{v: middle, tol: tol.Div(Int(2)), v64: middle.Float(), t64: tol.Float()*0.505 + 1e-9, own: st.Unit, total: true}
-	if tol.IsZero() {
-		s.tol = Number{}
-	}
+	near := tol.Div(Int(2).Add(tol)) // of the middle: from there up to v and tol, and down to v
+	s := search{v: middle, tol: near, v64: middle.Float(), t64: tol.Float()*0.505 + 1e-9, own: st.Unit, total: true}
 	l.search(&s)
 	return s.best, s.found && !s.best.value.Less(v)
 }
