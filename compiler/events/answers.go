@@ -10,7 +10,13 @@ type Odds struct {
 	Watch  []*Event // the jobs that cost most time, worst first
 	Buffer Minutes  // how much earlier all would have to begin to be on time in 95 of 100; 0: it is
 	// Courses are how often each course was late, of Runs, in their order.
-	Courses []timeline.CourseOdds
+	Courses []CourseOdds
+}
+
+// CourseOdds is how often a course was late.
+type CourseOdds struct {
+	Course string // its name; empty without one
+	Late   int    // of Odds.Runs
 }
 
 // Spell is a time from one moment to another.
@@ -65,15 +71,23 @@ func (l *List) reasons(t *timeline.Timeline) {
 	}
 	l.Critical = all(t.Chain)
 	if o := t.Odds; o != nil {
-		l.Odds = &Odds{Runs: o.Runs, OnTime: o.OnTime, Worst: Minutes(o.Worst), Watch: all(o.Watch), Buffer: Minutes(o.Buffer), Courses: o.Courses}
-	}
-	if t.Hours == nil {
-		return
-	}
-	l.Hours = map[string][]Spell{}
-	for cook, spells := range t.Hours {
-		for _, s := range spells {
-			l.Hours[cook] = append(l.Hours[cook], Spell{Moment(s.From), Moment(s.To)})
+		l.Odds = &Odds{Runs: o.Runs, OnTime: o.OnTime, Worst: Minutes(o.Worst), Watch: all(o.Watch), Buffer: Minutes(o.Buffer)}
+		for _, c := range o.Courses {
+			l.Odds.Courses = append(l.Odds.Courses, CourseOdds(c))
 		}
 	}
+	l.busy = spellsOf(t.Busy())
+	if t.Hours != nil {
+		l.Hours = spellsOf(t.Hours)
+	}
+}
+
+func spellsOf(by map[string][]timeline.Spell) map[string][]Spell {
+	out := map[string][]Spell{}
+	for cook, spells := range by {
+		for _, s := range spells {
+			out[cook] = append(out[cook], Spell{Moment(s.From), Moment(s.To)})
+		}
+	}
+	return out
 }

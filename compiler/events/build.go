@@ -2,7 +2,6 @@ package events
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -40,6 +39,7 @@ type List struct {
 	zone  *time.Location
 	jobs  map[stepKey][]*Event
 	byJob map[*timeline.Job]*Event
+	busy  map[string][]Spell // when each cook is at something
 	taken map[*resolve.Pause]map[*demand.Making]bool
 	meal  *demand.Meal
 }
@@ -86,7 +86,7 @@ func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 		l.Events = append(l.Events, heat(h, fahrenheit))
 		if len(h.OffBy) > 0 {
 			l.Events = append(l.Events, &Event{
-				Kind: Off, Start: Moment(h.Off), End: Moment(h.Off), Where: Place{Oven: h.Oven}, Who: h.OffBy,
+				Kind: Off, At: Moment(h.Off), Start: Moment(h.Off), End: Moment(h.Off), Where: Place{Oven: h.Oven}, Who: h.OffBy,
 				Title: "oven off", Words: "Turn off the " + timeline.OvenWords(h.Oven),
 			})
 		}
@@ -99,7 +99,7 @@ func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 		l.Events = append(l.Events, e)
 	}
 	slices.SortStableFunc(l.Events, func(x, y *Event) int {
-		return cmp.Or(cmp.Compare(x.Start, y.Start), cmp.Compare(rank[x.Kind], rank[y.Kind]))
+		return cmp.Or(cmp.Compare(x.At, y.At), cmp.Compare(rank[x.Kind], rank[y.Kind]))
 	})
 	l.slots()
 	l.names()
@@ -114,7 +114,7 @@ func offered(spells []resolve.Spell) bool {
 // job adds the events of a job but for its taking out.
 func (l *List) job(j *timeline.Job) {
 	e := &Event{
-		Kind: Job, Start: Moment(j.Start()), End: Moment(j.End()),
+		Kind: Job, At: Moment(j.Start()), Start: Moment(j.Start()), End: Moment(j.End()),
 		Dish: j.Making, Step: j.Step, Number: j.Number, Load: j.Load, Loads: j.Loads,
 		Who: j.Cooks, Title: j.Title, Words: Capital(j.Title), Does: Capital(j.Title),
 		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
@@ -144,14 +144,19 @@ func (l *List) job(j *timeline.Job) {
 		})
 	}
 	l.Events = append(l.Events, e)
-	if first := e.Phases[0]; first.Left() && e.Where.Oven != "" && e.Load < 2 && !l.goesOn(e) {
-		e.Words = putInWords + e.Words
+	what := e.Words
+	if first := e.Phases[0]; first.Left() && e.Where.Oven != "" && e.Load < 2 && !goesOn(j) {
+		e.Words = "Put in: " + e.Words
 	}
 	for _, t := range j.Touches {
 		l.Events = append(l.Events, touch(e, t))
 	}
-	for _, t := range j.Puts {
-		if t.Put == timeline.TakeOut {
+	var put *timeline.Touch
+	for i, t := range j.Puts {
+		switch t.Put {
+		case timeline.PutIn:
+			put, e.At, e.PutBy = &j.Puts[i], Moment(t.Start), t.Cooks
+		case timeline.TakeOut:
 			e.takenOut, e.outAt = t.Cooks, Moment(t.End)
 		}
 	}
@@ -161,21 +166,26 @@ func (l *List) job(j *timeline.Job) {
 		}
 	}
 	if e.Where.Oven != "" {
-		in := putIn(e, into(e))
+		in := putIn(e, what, into(e), Moment(j.Cooked()), put)
 		in.Where.Rings = 0
 		l.Events = append(l.Events, in)
 	}
 	if e.Where.Rings > 0 {
-		in := putIn(e, e.Start)
+		in := putIn(e, what, e.Start, Moment(j.Cooked()), put)
 		in.Where.Oven = ""
 		l.Events = append(l.Events, in)
 	}
 }
 
+// goesOn tells whether a job goes on with what stays in its oven from the step before.
+func goesOn(j *timeline.Job) bool {
+	return slices.ContainsFunc(j.After, func(o *timeline.Job) bool { return o.Stays && o.Making == j.Making && o.Oven == j.Oven })
+}
+
 // of is an event that belongs to a job.
 func of(job *Event, kind Kind, start, end Moment) *Event {
 	return &Event{
-		Kind: kind, Start: start, End: end, Of: job,
+		Kind: kind, At: start, Start: start, End: end, Of: job,
 		Dish: job.Dish, Step: job.Step, Number: job.Number, Load: job.Load, Loads: job.Loads,
 		Where: job.Where, Title: job.Title, shelves: job.shelves, loadText: job.loadText, mark: job.mark, say: job.say, sentence: job.sentence,
 	}
@@ -221,17 +231,6 @@ func then(job *Event, p Phase) *Event {
 	return e
 }
 
-// cooked is when a job comes off its fire: before what is worked at its end.
-func (e *Event) cooked() Moment {
-	at := e.End
-	for i := len(e.Phases) - 1; i > 0 && e.Phases[i].Kind == resolve.Work; i-- {
-		if e.Phases[i-1].Kind != resolve.Work {
-			at = e.Phases[i].Start
-		}
-	}
-	return at
-}
-
 // into is when a job goes into its oven: after the work on it.
 func into(job *Event) Moment {
 	for _, p := range job.Phases {
@@ -242,14 +241,16 @@ func into(job *Event) Moment {
 	return job.Start
 }
 
-// putInWords stand before what a job says that begins in the oven.
-const putInWords = "Put in: "
-
 // putIn is how long a job has its oven or its rings: one that has both is two
-// such events.
-func putIn(job *Event, at Moment) *Event {
-	e := of(job, In, at, job.cooked())
-	e.Words = strings.TrimPrefix(job.Words, putInWords)
+// such events. Whoever puts in what is only left has a minute for it, which may be
+// later than the plan's.
+func putIn(job *Event, what string, at, off Moment, put *timeline.Touch) *Event {
+	e := of(job, In, at, off)
+	e.Words = what
+	if put != nil {
+		e.Start, e.Who = Moment(put.Start), put.Cooks
+	}
+	e.At = e.Start
 	return e
 }
 
@@ -264,10 +265,7 @@ func (l *List) outs() {
 	}
 	for _, e := range jobs {
 		last := e.Last()
-		if last.Kind != resolve.Leave || last.Length() < shortest || e.Where.Oven == "" && e.Where.Rings == 0 || e.Dish == nil || e.stays || staysOn(e, jobs) {
-			continue
-		}
-		if fetched(e, jobs) {
+		if last.Kind != resolve.Leave || last.Length() < shortest || e.Where.Oven == "" && e.Where.Rings == 0 || e.Dish == nil || e.stays || fetched(e, jobs) {
 			continue
 		}
 		at := e.End
@@ -284,39 +282,26 @@ func (l *List) outs() {
 	}
 }
 
-// fetched tells whether somebody is at the next step of the dish at that minute: they
-// take it off, and a row of its own would say it twice.
+// fetched tells whether somebody begins the step that waits for a job at that minute:
+// they take it off, and a row of its own would say it twice.
 func fetched(e *Event, jobs []*Event) bool {
 	return slices.ContainsFunc(jobs, func(o *Event) bool {
-		return o.Dish == e.Dish && o.Step != nil && o.Step != e.Step && o.Number > e.Number && !o.Step.Step.Meanwhile &&
-			o.Start >= e.End && len(o.Who) > 0 && !o.Phases[0].Left() &&
-			(o.Start <= e.End.Add(2) || o.Start < e.End.Add(shortest) && takesOff.MatchString(o.Step.Step.Prose.Text))
-	})
-}
-
-// takesOff is how a sentence says itself that a thing comes off the heat.
-var takesOff = regexp.MustCompile(`(?i)\b(off the heat|from the heat|take out|lift out|turn out|drain|strain|remove)\b`)
-
-// staysOn tells whether what a job leaves stays where it is: the dish goes on at
-// once in the same vessel, on the ring or in the oven.
-func staysOn(e *Event, jobs []*Event) bool {
-	return slices.ContainsFunc(jobs, func(o *Event) bool {
-		return o.Dish == e.Dish && o.Step != e.Step && o.Where.Vessel == e.Where.Vessel && o.Where.Oven == e.Where.Oven &&
-			(o.Where.Rings > 0) == (e.Where.Rings > 0) && o.Start >= e.End && o.Start <= e.End.Add(2)
+		return slices.Contains(o.After, e) && o.Dish == e.Dish && o.Step != nil && o.Step != e.Step &&
+			o.Start >= e.End && o.Start <= e.End.Add(2) && len(o.Who) > 0 && !o.Phases[0].Left()
 	})
 }
 
 func heat(h *timeline.Heat, fahrenheit bool) *Event {
 	s := Setting{Celsius: h.Celsius, Fan: h.Fan, Turned: h.Turned, Until: Moment(h.End), Words: timeline.Setting(h.Celsius, h.Fan, fahrenheit)}
 	return &Event{
-		Kind: Heat, Start: Moment(h.Preheat), End: Moment(h.Start), Where: Place{Oven: h.Oven}, Setting: s,
+		Kind: Heat, At: Moment(h.Preheat), Start: Moment(h.Preheat), End: Moment(h.Start), Where: Place{Oven: h.Oven}, Setting: s,
 		Who: h.By, Title: LowerFirst(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + timeline.OvenWords(h.Oven) + " to " + s.Words,
 	}
 }
 
 func serving(s *timeline.Serving) *Event {
 	e := &Event{
-		Kind: Serve, Start: Moment(s.Served), End: Moment(s.Served), Due: Moment(s.At),
+		Kind: Serve, At: Moment(s.Served), Start: Moment(s.Served), End: Moment(s.Served), Due: Moment(s.At),
 		Dish: s.Making, Thing: s.Name, Course: s.Course, Title: s.Name, Words: "Serve: " + s.Name, Who: s.By,
 	}
 	if s.Making != nil {
@@ -371,11 +356,4 @@ func LowerFirst(s string) string {
 	}
 	r, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToLower(r)) + s[n:]
-}
-
-// goesOn tells whether the food of a job was in its oven until it begins.
-func (l *List) goesOn(e *Event) bool {
-	return slices.ContainsFunc(l.Events, func(o *Event) bool {
-		return o.Kind == Job && o != e && o.Dish == e.Dish && o.Where.Oven == e.Where.Oven && o.End <= e.Start && e.Start <= o.End.Add(2)
-	})
 }

@@ -63,6 +63,9 @@ type Event struct {
 	// is lit or turned and when it is hot. A taking out and a serving are over at
 	// once.
 	Start, End Moment
+	// At is when its row stands: Start, but of a job that is only left, when
+	// somebody has a minute to put it in.
+	At Moment
 
 	Of     *Event         // the job of a touch, a putting in, a taking out
 	Dish   *demand.Making // nil for tasks, washing up, heats and what is bought
@@ -72,6 +75,7 @@ type Event struct {
 	Loads  int // how many there are; 0 or 1: it goes round once
 
 	Who   []string
+	PutBy []string // of a job that is only left at first: who puts it in, in the minute of its row
 	Where Place
 
 	Line   *demand.Amount // of a preparation: what is prepared
@@ -80,8 +84,8 @@ type Event struct {
 	Amount *quantity.Quantity
 
 	Title string // a few words, for a bar: "rub in the butter"
-	Does  string // of a job, what is done, without its load: "Rub in the butter with cold hands"
-	Words string // what to do, in full: "Rub in the butter with cold hands"
+	Does  string // of a job, its sentence alone: "Bake until deep gold"
+	Words string // what to do, in full, with the putting in and the load: "Put in: Bake until deep gold: load 2 of 3"
 	Text  string // of a touch, the writer's own words; empty for a repeated one
 
 	Phases   []Phase // of a job, in order, without gaps
@@ -171,18 +175,18 @@ func (l *List) BegunBy(e *Event, cook string) (Moment, bool) {
 	}
 	puts := slices.ContainsFunc(l.Events, func(o *Event) bool { return o.Of == e && o.Kind == In && slices.Contains(o.Who, cook) })
 	back := slices.ContainsFunc(l.Events, func(o *Event) bool { return o.Of == e && o.Then && slices.Contains(o.Who, cook) })
-	return e.Start, !puts && !back
+	return e.At, !puts && !back
 }
 
-// HandsFree is when a cook of a job is first free again; its start for one who
+// HandsFree is when a cook of a job is first free again; when its row stands for one who
 // only sees to it later.
 func (e *Event) HandsFree(cook string) Moment {
-	free := e.Start
+	free := e.At
 	for _, p := range e.Phases {
 		switch {
 		case slices.Contains(p.Who, cook) && p.Start == free:
 			free = p.End
-		case free > e.Start:
+		case free > e.At:
 			return free
 		}
 	}

@@ -78,12 +78,20 @@ func TestTheListIsThePlan(t *testing.T) {
 				for _, x := range j.Touches {
 					say(events.Touch, x.Start, x.End, fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), x.Cooks)
 				}
+				in := func(at int) {
+					var who []string
+					for _, x := range j.Puts {
+						if x.Put == timeline.PutIn {
+							at, who = x.Start, x.Cooks
+						}
+					}
+					say(events.In, at, j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), who)
+				}
 				if j.Oven != "" {
-					at := j.Phases[slices.IndexFunc(j.Phases, func(p timeline.Phase) bool { return p.Kind != resolve.Work })].Start
-					say(events.In, at, j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), nil)
+					in(j.Phases[slices.IndexFunc(j.Phases, func(p timeline.Phase) bool { return p.Kind != resolve.Work })].Start)
 				}
 				if j.Rings > 0 {
-					say(events.In, j.Start(), j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), nil)
+					in(j.Start())
 				}
 			}
 			for _, h := range line.Heats {
@@ -123,8 +131,8 @@ func TestEventsAreInOrder(t *testing.T) {
 		all := events.Of(line).Events
 		for i := 1; i < len(all); i++ {
 			x, y := all[i-1], all[i]
-			require.LessOrEqual(t, x.Start, y.Start, name)
-			if x.Start == y.Start {
+			require.LessOrEqual(t, x.At, y.At, name)
+			if x.At == y.At {
 				require.LessOrEqual(t, slices.Index(kinds, x.Kind), slices.Index(kinds, y.Kind), "%s: %s before %s", name, x.Words, y.Words)
 			}
 		}
@@ -325,13 +333,15 @@ func busyAt(line *timeline.Timeline, cook string, m int) bool {
 				return true
 			}
 		}
-		for _, x := range j.Touches {
+		for _, x := range slices.Concat(j.Touches, j.Puts) {
 			if x.Start <= m && m < x.End && slices.Contains(x.Cooks, cook) {
 				return true
 			}
 		}
 	}
-	return false
+	return slices.ContainsFunc(line.Heats, func(h *timeline.Heat) bool {
+		return h.Preheat == m && slices.Contains(h.By, cook) || h.Off == m && slices.Contains(h.OffBy, cook)
+	}) || slices.ContainsFunc(line.Servings, func(s *timeline.Serving) bool { return s.Served == m && slices.Contains(s.By, cook) })
 }
 
 // A moment is stamped with the offset of its own day: the clocks go back in the
@@ -378,4 +388,33 @@ menu Supper
 			require.NoError(t, err)
 		}
 	}
+}
+
+// What comes off the heat has a row for it, unless somebody begins the step that waits
+// for it in that minute: the leeks are done at 18:46, and drained from 18:50.
+func TestTakingOutIsNotLost(t *testing.T) {
+	l := listOf(t, `kitchen Hut
+  cooks Ana
+  rings 2
+dish Leeks
+  serves 4
+  gather
+    1 kg    leeks
+  method
+    - Boil the leeks.
+      | ring high | leave 21 min
+    - Drain the leeks and dress them.
+      | work 10 min
+  serve hot, within 10 min
+menu Supper
+  covers 4
+  on the table 2027-10-31 19:00
+  at Hut
+  course First
+    Leeks
+`)
+	out := l.Each(events.Out)
+	require.Len(t, out, 1)
+	require.Equal(t, "Leeks, Take off the ring", out[0].Dish.Recipe.Name+", "+out[0].Words)
+	require.Equal(t, []string{"Ana"}, out[0].Who)
 }

@@ -1,10 +1,6 @@
 package events
 
-import (
-	"slices"
-
-	"tamis/compiler/resolve"
-)
+import "slices"
 
 // uses are how the ovens, the rings and the hands are used on a day.
 func (l *List) uses(d *Day) (out []Use) {
@@ -84,26 +80,11 @@ func (l *List) ringUse(d *Day) (out []Span) {
 func (l *List) handsUse(d *Day) (out []Span) {
 	busy := map[string][]Spell{}
 	marks := []Moment{}
-	see := func(who []string, from, to Moment) {
-		for _, c := range who {
-			busy[c] = append(busy[c], Spell{from, to})
-		}
-		if len(who) > 0 {
-			marks = append(marks, from, to)
-		}
-	}
-	for _, e := range l.Events {
-		if e.Start >= d.End || e.End < d.Start {
-			continue
-		}
-		switch e.Kind {
-		case Touch:
-			see(e.Who, e.Start, e.End)
-		case Job:
-			for _, p := range e.Phases {
-				if p.Kind != resolve.Leave && p.Start >= d.Start && p.Start < d.End {
-					see(p.Who, p.Start, p.End)
-				}
+	for cook, spells := range l.busy {
+		for _, s := range spells {
+			if s.From >= d.Start && s.From < d.End {
+				busy[cook] = append(busy[cook], s)
+				marks = append(marks, s.From, s.To)
 			}
 		}
 	}

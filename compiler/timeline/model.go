@@ -88,7 +88,7 @@ type Piece struct {
 	Vessels int  // how many of them, at this size
 	Loads   int  // how many times it goes round, `per load`; 0 or 1: once
 	Load    int  // which of its loads this is, from 1; 0 when all of them are one job
-	Stays   bool // what it leaves stays on its ring or in its oven for the next step
+	Stays   bool // what it leaves stays on its ring or in its oven, and the next step goes on with it there
 	Assumed bool // no time was written: 5 minutes are allowed for
 	About   bool // a time in it is a guess of the writer's
 }
@@ -117,6 +117,31 @@ func (j *Job) Start() Minute { return j.Phases[0].Start }
 
 // End is when the job ends.
 func (j *Job) End() Minute { return j.Phases[len(j.Phases)-1].End }
+
+// OffFire is which phase of several is the first off the fire: where a thing has been
+// watched or left and is then worked (drained, turned out), when that work begins; their
+// number where there is no such work.
+func OffFire(kinds []resolve.SpellKind) int {
+	off := len(kinds)
+	for i := len(kinds) - 1; i > 0 && kinds[i] == resolve.Work; i-- {
+		if kinds[i-1] != resolve.Work {
+			off = i
+		}
+	}
+	return off
+}
+
+// Cooked is when the job comes off its fire.
+func (j *Job) Cooked() Minute {
+	kinds := make([]resolve.SpellKind, len(j.Phases))
+	for i, p := range j.Phases {
+		kinds[i] = p.Kind
+	}
+	if off := OffFire(kinds); off < len(kinds) {
+		return j.Phases[off].Start
+	}
+	return j.End()
+}
 
 // Odds is the chance of keeping the plan, since hands vary and times are ranges or
 // guesses: see chances.

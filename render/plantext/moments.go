@@ -93,7 +93,12 @@ func doing(l *events.List, cook string, at events.Moment) string {
 			}
 			see(e, p.Start, p.End, p.Who, what)
 		}
-		if e.Kind != events.Touch || e.Then { // a phase of its job is done already
+		see(e, e.At, e.At.Add(1), e.PutBy, e.Said())
+		switch {
+		case e.Kind == events.Out:
+			see(e.Of, e.Start.Add(-1), e.Start, e.Who, "takes off the heat "+e.Said())
+			continue
+		case e.Kind != events.Touch || e.Then: // a phase of its job is done already
 			continue
 		}
 		what := "sees to " + e.Said()
@@ -213,17 +218,17 @@ func waitingAt(l *events.List, at events.Moment) (out []string) {
 func comingUp(l *events.List, at events.Moment) string {
 	var lines []entry
 	for _, e := range entries(l) {
-		if e.Start > at {
+		if e.At > at {
 			lines = append(lines, e)
 		}
 	}
 	if len(lines) == 0 {
 		return "\nNothing comes after this.\n"
 	}
-	soon := slices.IndexFunc(lines, func(e entry) bool { return e.Start > at.Add(nextMinutes) })
+	soon := slices.IndexFunc(lines, func(e entry) bool { return e.At > at.Add(nextMinutes) })
 	switch {
 	case soon == 0:
-		return fmt.Sprintf("\nNothing begins in the next %d minutes; the next is at %s.\n", nextMinutes, l.ClockFrom(at, lines[0].Start))
+		return fmt.Sprintf("\nNothing begins in the next %d minutes; the next is at %s.\n", nextMinutes, l.ClockFrom(at, lines[0].At))
 	case soon > 0:
 		lines = lines[:soon]
 	}

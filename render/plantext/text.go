@@ -54,7 +54,7 @@ const (
 // entries are the lines of the run sheet, in the order of the events.
 func entries(l *events.List) (lines []entry) {
 	for _, e := range l.Events {
-		line := entry{Event: e, cells: [5]string{atCell: l.Clock(e.Start), whoCell: strings.Join(e.Who, ", "), markCell: e.Mark()}}
+		line := entry{Event: e, cells: [5]string{atCell: l.Clock(e.At), whoCell: strings.Join(e.Who, ", "), markCell: e.Mark()}}
 		switch {
 		case e.Kind == events.In || e.Swap: // the line of its job says it
 			continue
@@ -89,7 +89,7 @@ func byDay(l *events.List, lines []entry) string {
 	var b strings.Builder
 	lastDay := 0
 	for i, row := range rowsOf(lines) {
-		if day := l.Day(lines[i].Start); l.Clocked() && (i == 0 || day != lastDay) {
+		if day := l.Day(lines[i].At); l.Clocked() && (i == 0 || day != lastDay) {
 			b.WriteString("\n" + l.DayName(day) + "\n")
 			lastDay = day
 		} else if i == 0 {

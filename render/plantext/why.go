@@ -30,7 +30,7 @@ func WriteWhy(w io.Writer, l *events.List, e *events.Event) error {
 	if e.Asked != "" {
 		row("asked for by", "`"+e.Asked+"`")
 	}
-	row("when", fmt.Sprintf("%s to %s, %s", l.OnDay(e.Start), l.ClockFrom(e.Start, e.End), e.Length().Words()))
+	row("when", fmt.Sprintf("%s to %s, %s", l.OnDay(e.At), l.ClockFrom(e.At, e.End), e.End.Since(e.At).Words()))
 	if n := len(e.Who); n == 1 {
 		row("who", e.Who[0])
 	} else if n > 1 {

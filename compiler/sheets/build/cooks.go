@@ -34,12 +34,12 @@ func (b *builder) cookSheets() *sheets.Sheet {
 			if e.Kind == events.Serve {
 				sub = e.Course
 			}
-			if day.turns(b.plan.Day(e.Start)) {
-				t.Groups = append(t.Groups, sheets.Group{Title: name, Note: b.dayName(e.Start)})
+			if day.turns(b.plan.Day(e.At)) {
+				t.Groups = append(t.Groups, sheets.Group{Title: name, Note: b.dayName(e.At)})
 			}
 			g := &t.Groups[len(t.Groups)-1]
 			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
-				say(b.plan.Clock(e.Start)), b.markCell(e), {Runs: plainRun(e.Words), Sub: quiet(sub)}, say(b.place(e)), say(free), {},
+				say(b.plan.Clock(e.At)), b.markCell(e), {Runs: plainRun(e.Words), Sub: quiet(sub)}, say(b.place(e)), say(free), {},
 			}})
 		}
 	}

@@ -38,12 +38,12 @@ func (b *builder) countdown() *sheets.Sheet {
 		case e.Kind == events.Serve:
 			sub, special = e.Course, served(e)
 		}
-		if d := b.plan.Day(e.Start); day.turns(d) {
+		if d := b.plan.Day(e.At); day.turns(d) {
 			t.Groups = append(t.Groups, sheets.Group{Title: daysBefore(d), Note: countedDay(d)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, sheets.Row{Strong: e.Kind == events.Serve, Cells: []sheets.Cell{
-			say(b.plan.Counted(e.Start)), {}, b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(special), say(length), {},
+			say(b.plan.Counted(e.At)), {}, b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(special), say(length), {},
 		}})
 	}
 	if len(t.Groups) == 0 {

@@ -220,7 +220,7 @@ func (h *handouts) byClock(p *demand.Part) *sheets.Table {
 	first := h.firstDay(p, on)
 	made := h.worked(p)
 	shown := func(e *events.Event) (*demand.Making, bool) {
-		if day := h.mealPlan.Day(e.Start); e.Dish == nil || day < first || day > last {
+		if day := h.mealPlan.Day(e.At); e.Dish == nil || day < first || day > last {
 			return nil, false
 		}
 		i := slices.IndexFunc(made, func(m *demand.Making) bool { return m.Recipe == e.Dish.Recipe })
@@ -233,7 +233,7 @@ func (h *handouts) byClock(p *demand.Part) *sheets.Table {
 	onTheDay := false
 	for _, e := range h.mealPlan.Each(events.Job) {
 		if _, ok := shown(e); ok {
-			onTheDay = onTheDay || h.mealPlan.Day(e.Start) == last
+			onTheDay = onTheDay || h.mealPlan.Day(e.At) == last
 			if e.Where.Oven != "" {
 				baked = append(baked, e)
 			}
@@ -259,7 +259,7 @@ func (h *handouts) byClock(p *demand.Part) *sheets.Table {
 		switch {
 		case e.Kind == events.Job && ok:
 			row.Cells = []sheets.Cell{
-				say(h.mealPlan.Clock(e.Start)),
+				say(h.mealPlan.Clock(e.At)),
 				{Runs: linked(h.mark(e.Dish), h.linkTo(m))},
 				{Runs: plainRun(e.Words), Sub: quiet(h.ofDish(e))},
 				say(strings.Join(e.Who, ", ")), say(h.place(e)), say(h.lengthOf(e)),
@@ -268,12 +268,12 @@ func (h *handouts) byClock(p *demand.Part) *sheets.Table {
 			return j.Where.Oven == e.Where.Oven && e.End <= j.Start && j.Start <= e.Setting.Until
 		}):
 			row.Cells = []sheets.Cell{
-				say(h.mealPlan.Clock(e.Start)), {}, say(e.Setting.Verb() + " the oven to " + e.Setting.Words), {}, say(e.Where.Oven), say(minutes(int(e.Length()))),
+				say(h.mealPlan.Clock(e.At)), {}, say(e.Setting.Verb() + " the oven to " + e.Setting.Words), {}, say(e.Where.Oven), say(minutes(int(e.Length()))),
 			}
 		default:
 			continue
 		}
-		if d := h.mealPlan.Day(e.Start); day.turns(d) {
+		if d := h.mealPlan.Day(e.At); day.turns(d) {
 			t.Groups = append(t.Groups, sheets.Group{Title: longDate(on.AddDate(0, 0, d))})
 		}
 		g := &t.Groups[len(t.Groups)-1]

@@ -305,7 +305,7 @@ func (b *builder) loads(first *events.Event) string {
 	var at []string
 	for _, job := range b.plan.Jobs(first.Dish, first.Step.Step) {
 		if job.Load > 1 {
-			at = append(at, b.plan.Clock(job.Start))
+			at = append(at, b.plan.Clock(job.At))
 		}
 	}
 	if n := len(at); n == 0 || n > mostTimes {

@@ -248,18 +248,22 @@ func (p *paper) out(j *timeline.Job) bool {
 	if j.Making == nil || last.Kind != resolve.Leave || last.End-last.Start < 5 || j.Oven == "" && j.Rings == 0 || j.Stays {
 		return false
 	}
-	for _, o := range p.Jobs { // whoever begins the next step then takes it off
-		next := o.Making == j.Making && o.Step != nil && o.Step != j.Step && o.Number > j.Number && !o.Step.Step.Meanwhile && len(o.Cooks) > 0 && o.Phases[0].Kind != resolve.Leave
-		if gap := o.Start() - j.End(); next && gap >= 0 && (gap <= 2 || gap < 5 && saysOff.MatchString(o.Step.Step.Prose.Text)) {
-			return false
-		}
-	}
-	return !slices.ContainsFunc(p.Jobs, func(o *timeline.Job) bool {
-		return o.Making == j.Making && o.Step != j.Step && o.Vessel == j.Vessel && o.Oven == j.Oven && (o.Rings > 0) == (j.Rings > 0) && o.Start() >= j.End() && o.Start() <= j.End()+2
+	return !slices.ContainsFunc(p.Jobs, func(o *timeline.Job) bool { // whoever begins the next step then takes it off
+		return slices.Contains(o.After, j) && o.Making == j.Making && o.Step != nil && o.Step != j.Step && len(o.Cooks) > 0 && o.Phases[0].Kind != resolve.Leave &&
+			o.Start() >= j.End() && o.Start() <= j.End()+2
 	})
 }
 
-var saysOff = regexp.MustCompile(`(?i)\b(off the heat|from the heat|take out|lift out|turn out|drain|strain|remove)\b`)
+// rowAt is when the row of a job stands: when it begins, or when somebody has a minute
+// to put in what is only left.
+func rowAt(j *timeline.Job) int {
+	for _, x := range j.Puts {
+		if x.Put == timeline.PutIn {
+			return x.Start
+		}
+	}
+	return j.Start()
+}
 
 // outAt is when and by whom what a job leaves is taken out.
 func outAt(j *timeline.Job) (int, []string) {
@@ -281,7 +285,7 @@ func outWords(j *timeline.Job) string {
 // words is what a job says, with its putting in where nobody else does that.
 func (p *paper) words(j *timeline.Job) string {
 	stays := slices.ContainsFunc(p.Jobs, func(o *timeline.Job) bool {
-		return o != j && o.Making == j.Making && o.Oven == j.Oven && o.End() <= j.Start() && j.Start() <= o.End()+2
+		return o.Stays && slices.Contains(j.After, o) && o.Making == j.Making && o.Oven == j.Oven
 	})
 	if j.Oven != "" && j.Phases[0].Kind == resolve.Leave && j.Load < 2 && !stays {
 		return "Put in: " + words(j)
@@ -296,9 +300,9 @@ func (p *paper) runSheet() {
 	}
 	ends := map[string][]string{} // by time and words: when it may be over
 	for _, j := range p.Jobs {
-		add(j.Start(), p.words(j), dish(j), strings.Join(j.Cooks, ", "))
+		add(rowAt(j), p.words(j), dish(j), strings.Join(j.Cooks, ", "))
 		last := j.Phases[len(j.Phases)-1]
-		key := p.clock(j.Start()) + p.words(j)
+		key := p.clock(rowAt(j)) + p.words(j)
 		ends[key] = append(ends[key], p.clock(j.End()), p.clock(last.Start+last.Least))
 		for _, t := range j.Touches {
 			if !t.Swap {
@@ -412,7 +416,7 @@ func (p *paper) countdown() {
 		case alone > 0:
 			takes += ", then " + length(alone)
 		}
-		add(j.Start(), p.words(j), dish(j), takes)
+		add(rowAt(j), p.words(j), dish(j), takes)
 		for _, t := range j.Touches {
 			if !t.Swap {
 				add(t.Start, touchWords(j, t), dish(j), "")
@@ -471,7 +475,7 @@ func (p *paper) byCook() {
 		}
 		for _, j := range p.Jobs {
 			if slices.Contains(j.Cooks, cook) {
-				free := j.Start()
+				free := rowAt(j)
 				for _, ph := range j.Phases {
 					if slices.Contains(ph.Cooks, cook) {
 						free = ph.End
@@ -481,7 +485,7 @@ func (p *paper) byCook() {
 				if j.Making != nil {
 					name = j.Making.Recipe.Name
 				}
-				add(j.Start(), p.words(j), name, p.clock(free))
+				add(rowAt(j), p.words(j), name, p.clock(free))
 			}
 			if at, who := outAt(j); p.out(j) && slices.Contains(who, cook) {
 				add(at, outWords(j), dish(j), "")
@@ -550,6 +554,7 @@ func (p *paper) ovenDoor() {
 					in = ph.End
 				}
 			}
+			in = max(in, rowAt(j))
 			add(ovenOf(j.Oven), in, p.end(in, j.End()), j.Making.Recipe.Name, words(j))
 		}
 		if j.Rings > 0 {
@@ -557,7 +562,7 @@ func (p *paper) ovenDoor() {
 			if k := p.Meal.Kitchen; k != nil && k.Rings > 0 {
 				title = fmt.Sprintf("Rings, %d in all", k.Rings)
 			}
-			add(title, j.Start(), p.end(j.Start(), j.End()), j.Making.Recipe.Name, words(j))
+			add(title, rowAt(j), p.end(j.Start(), j.End()), j.Making.Recipe.Name, words(j))
 		}
 	}
 	if p.sheet(sheets.OvenDoor) == nil {
@@ -708,7 +713,7 @@ func (p *paper) prep() {
 				})
 				require.GreaterOrEqual(p, i, 0, "%s, step %d is not in the plan", s.Title, st.Number)
 				j := p.Jobs[i]
-				require.Equal(p, p.end(0, j.Start()), st.Clock)
+				require.Equal(p, p.end(0, rowAt(j)), st.Clock)
 				require.Equal(p, strings.Join(j.Cooks, ", "), st.Who)
 				var want, have []string
 				for _, t := range j.Touches {
@@ -745,7 +750,7 @@ func (p *paper) orderOfWork(name string) {
 			}
 			var of []string
 			for _, j := range p.Jobs {
-				of = append(of, p.clock(j.Start())+" "+words(j))
+				of = append(of, p.clock(rowAt(j))+" "+p.words(j), p.clock(rowAt(j))+" "+words(j))
 			}
 			for _, h := range p.Heats {
 				of = append(of, p.clock(h.Preheat)+" "+verb(h)+" the oven to "+p.setting(h))

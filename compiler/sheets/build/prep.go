@@ -308,7 +308,7 @@ func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *s
 	job := b.plan.First(m, s)
 	var touches []*events.Event // in the writer's order
 	if job != nil {
-		st.Clock = b.onDay(job.Start)
+		st.Clock = b.onDay(job.At)
 		st.Who = strings.Join(job.Who, ", ")
 		touches = b.plan.Touches(job)
 	}

@@ -63,12 +63,12 @@ func (b *builder) run() *sheets.Sheet {
 		case e.Kind == events.Serve:
 			sub = e.Course
 		}
-		if day.turns(b.plan.Day(e.Start)) {
-			t.Groups = append(t.Groups, sheets.Group{Title: b.dayName(e.Start)})
+		if day.turns(b.plan.Day(e.At)) {
+			t.Groups = append(t.Groups, sheets.Group{Title: b.dayName(e.At)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, sheets.Row{Strong: e.Kind == events.Serve, Cells: []sheets.Cell{
-			say(b.plan.Clock(e.Start)), b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(strings.Join(e.Who, ", ")), say(where), say(until), {},
+			say(b.plan.Clock(e.At)), b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(strings.Join(e.Who, ", ")), say(where), say(until), {},
 		}})
 	}
 	if len(t.Groups) == 0 {

@@ -45,7 +45,7 @@ func (p *paper) lines() (out []line) {
 		if day, _, ok := strings.Cut(p.end(j.Start(), j.End()), p.clock(j.End())); ok {
 			until += " " + day
 		}
-		add(j.Start(), j, until, j.Cooks, mark, what)
+		add(rowAt(j), j, until, j.Cooks, mark, what)
 		if p.out(j) {
 			at, who := outAt(j)
 			off := outWords(j)
@@ -215,6 +215,18 @@ func (p *paper) held(at int, have map[string][]string, text string) {
 				on(c, t.Start, t.End, what, p.clock(t.End))
 			}
 		}
+		for _, x := range j.Puts {
+			what := busy
+			if x.Put == timeline.TakeOut {
+				if what = "takes off the heat " + busy; !p.out(j) {
+					continue
+				}
+			}
+			for _, c := range x.Cooks {
+				on(c, x.Start, x.Start+1, what, p.clock(x.Start+1))
+			}
+		}
+		in = max(in, rowAt(j))
 		if j.Oven != "" {
 			on(ovenIn(j.Oven), in, j.End(), busy, p.end(at, j.End()))
 		}
@@ -226,7 +238,7 @@ func (p *paper) held(at int, have map[string][]string, text string) {
 			if j.Vessel != "" {
 				what += ", " + j.Vessel
 			}
-			on("rings", j.Start(), j.End(), what, p.clock(j.End()))
+			on("rings", rowAt(j), j.End(), what, p.clock(j.End()))
 		}
 		if to := j.End() + j.Waits; j.End() <= at && at < to {
 			want["ready"] = append(want["ready"], busy+", wanted at "+p.end(at, to))
@@ -275,6 +287,11 @@ func (p *paper) nexts(cook string, at int) (out []string) {
 		}
 		for _, t := range j.Touches {
 			see(t.Start, t.Cooks, j)
+		}
+		for _, x := range j.Puts {
+			if x.Put == timeline.PutIn || x.Put == timeline.TakeOut && p.out(j) {
+				see(x.Start, x.Cooks, j)
+			}
 		}
 	}
 	return out

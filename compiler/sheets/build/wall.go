@@ -122,7 +122,7 @@ type wallDay struct {
 func (b *builder) wallDay(day int) *wallDay {
 	w := &wallDay{b: b, day: day}
 	for _, e := range b.plan.Events {
-		if b.plan.Day(e.Start) != day {
+		if b.plan.Day(e.At) != day {
 			continue
 		}
 		switch e.Kind {
@@ -251,7 +251,7 @@ func (w *wallDay) in(e *events.Event) {
 		words = strings.Join(events.Place{Rings: e.Where.Rings, Level: e.Where.Level}.Words(), " ")
 	}
 	p := &post{at: e.Start, end: e.End, whose: alone, of: e.Of, oven: e.Where.Oven, Post: sheets.Post{Words: words}}
-	if begun := e.Of.Start; begun < e.Start && w.b.plan.Day(begun) == w.day {
+	if begun := e.Of.At; begun < e.Start && w.b.plan.Day(begun) == w.day {
 		p.at = begun
 	}
 	w.add(p)

@@ -108,7 +108,7 @@ func (p *paper) wall() {
 		for _, x := range j.Puts {
 			for _, c := range j.Cooks {
 				if _, known := begins[c]; !known && x.Put == timeline.PutIn && slices.Contains(x.Cooks, c) {
-					begins[c] = j.Start()
+					begins[c] = x.Start
 				}
 			}
 		}
@@ -170,7 +170,7 @@ func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, f
 	left := slices.ContainsFunc(j.Phases, func(ph timeline.Phase) bool { return ph.Kind == resolve.Leave && ph.End > ph.Start })
 	in := func(from int, word string) {
 		find(words(j)+" in its place", func(r *wallRow) bool {
-			return (at(from, fire)(r) || at(j.Start(), fire)(r)) && r.Mark == mark && ends(r, j.End()) && strings.Contains(strings.ToLower(r.Words), word)
+			return (at(from, fire)(r) || at(rowAt(j), fire)(r)) && r.Mark == mark && ends(r, j.End()) && strings.Contains(strings.ToLower(r.Words), word)
 		})
 	}
 	if left && j.Oven != "" {
@@ -178,7 +178,7 @@ func (p *paper) wallAlone(j *timeline.Job, mark string, begins map[string]int, f
 		in(from, "oven")
 	}
 	if left && j.Rings > 0 {
-		in(j.Start(), "ring")
+		in(rowAt(j), "ring")
 	}
 	if len(begins) == 0 && len(j.Cooks) == 0 && j.Oven == "" && j.Rings == 0 && j.End() > j.Start() {
 		if folded := slices.ContainsFunc(*p.posts, func(r *wallRow) bool { // into what it goes on from

@@ -35,6 +35,9 @@ func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 	a.Best = pushed(old, set, lateJob)
 	if a.Best == nil || !a.Best.OnTime() {
 		again(a, set)
+		if a.Best != nil { // what moves along stays with who has it; what is planned anew is dealt out as a plan is
+			a.Best.Redeal()
+		}
 	}
 	out := &timeline.Replanned{Now: late.End(), Job: late, By: by}
 	switch {

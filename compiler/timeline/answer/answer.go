@@ -51,7 +51,6 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 			}
 		}
 	}
-	r.sinkPast, r.nobodyAt = "", nil
 	r.Opt, r.planned = opt, map[*problem.Job]*timeline.Job{}
 	for _, j := range d.Jobs {
 		if r.On(j) {
@@ -66,17 +65,22 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	}
 	t.Odds = r.chances(opt.Seed)
 	r.stretch()
+	remains(t.Jobs)
 	r.heats(t)
 	r.slack()
 	r.number()
 	t.Chain = r.criticalChain()
-	r.afterService(t)
-	slices.SortStableFunc(t.Jobs, func(a, b *timeline.Job) int { return cmp.Compare(a.Start(), b.Start()) })
+	inTime := func() {
+		slices.SortStableFunc(t.Jobs, func(a, b *timeline.Job) int { return cmp.Compare(a.Start(), b.Start()) })
+	}
+	inTime()
 	r.pauses(t)
 	r.servings(t)
-	r.hands(t)
+	nobody := r.hands(t)
+	sinkUntil := r.afterService(t)
+	inTime()
 	t.Start, t.Later = r.firstHands(), r.later()
-	t.Note = r.note()
+	t.Note = r.note(nobody, sinkUntil)
 	r.diags = diags
 	r.sayKeeps()
 	r.sayLoads()
@@ -353,8 +357,9 @@ func (r *Result) firstHands() timeline.Minute {
 	return first
 }
 
-// note tells the cook what was taken for granted and what could not be kept.
-func (r *Result) note() string {
+// note tells the cook what was taken for granted and what could not be kept: what
+// nobody is free for, and until when washing up after serving goes on past the hours.
+func (r *Result) note(nobody []string, sinkUntil timeline.Minute) string {
 	d := r.Draft
 	var out []string
 	if r.Late() > 0 {
@@ -374,11 +379,11 @@ func (r *Result) note() string {
 	if names := r.washedAfter(); len(names) > 0 {
 		out = append(out, "So that no hot food waits for it, "+timeline.Listed(names)+" is left until after serving.")
 	}
-	if r.sinkPast != "" {
-		out = append(out, r.sinkPast)
+	if sinkUntil > 0 {
+		out = append(out, "The washing up after serving goes on until "+r.clockText(sinkUntil)+", past the hours.")
 	}
-	if len(r.nobodyAt) > 0 {
-		out = append(out, "Somebody has to leave what they are at for a minute: at "+strings.Join(r.nobodyAt, "; at ")+".")
+	if len(nobody) > 0 {
+		out = append(out, "Nobody is free for a minute at "+strings.Join(nobody, ", at ")+".")
 	}
 	if d.Meal.Kitchen == nil {
 		out = append(out, "No kitchen is named: planned for "+hands(len(d.Kit.Cooks))+", with as many rings and ovens as are wanted.")

@@ -20,39 +20,65 @@ const (
 	offAfter = 15
 )
 
-// atWork knows who is at something when.
+// atWork knows who is at something when. What the engine has given somebody to put in
+// or take out has no minute yet.
 type atWork struct {
-	t    *timeline.Timeline
-	busy map[string][]timeline.Spell
+	t      *timeline.Timeline
+	busy   map[string][]timeline.Spell
+	nobody []string // what nobody is free for: "12:40 (put in: Bake the pie)"
 }
 
 func newAtWork(t *timeline.Timeline) *atWork {
-	w := &atWork{t: t, busy: map[string][]timeline.Spell{}}
+	w := &atWork{t: t, busy: t.Busy()}
 	for _, j := range t.Jobs {
-		for _, p := range j.Phases {
-			w.take(p.Cooks, p.Start, p.End)
-		}
-		for _, x := range j.Touches {
-			w.take(x.Cooks, x.Start, max(x.End, x.Start+1))
+		for _, x := range j.Puts {
+			for _, c := range x.Cooks {
+				i := slices.Index(w.busy[c], timeline.Spell{From: x.Start, To: x.End})
+				w.busy[c] = slices.Delete(w.busy[c], i, i+1)
+			}
 		}
 	}
 	return w
 }
 
-// oneByOne moves a putting in or taking out by a minute or two, where its cook has
-// another at the same minute.
-func (w *atWork) oneByOne(x *timeline.Touch) {
-	tries := []timeline.Minute{0, 1, 2, 3, 4}
+// minutesFor are the minutes in which a thing may be put in or taken out, best first:
+// what is put in goes in a little later, what is taken out comes out a little earlier,
+// within the engine's unit or a minute or two from it, and no later than it is wanted.
+func minutesFor(j *timeline.Job, x *timeline.Touch, origin timeline.Minute, grid int) (out []timeline.Minute) {
+	unit := origin + timeline.FloorDiv(x.Start-origin, grid)*grid
+	from, to, sign := x.Start, max(unit+grid-1, x.Start+2), 1
 	if x.Put == timeline.TakeOut {
-		tries = []timeline.Minute{0, -1, -2, -3, 1, 2}
+		from, to, sign = min(unit, x.Start-3), min(to, j.End()+j.Waits-1), -1
 	}
-	for _, off := range tries {
-		if w.free(x.Cooks[0], x.Start+off) {
-			x.Start, x.End = x.Start+off, x.End+off
+	for n := range grid + 4 {
+		for _, at := range []timeline.Minute{x.Start + n*sign, x.Start - n*sign} {
+			if from <= at && at <= to && !slices.Contains(out, at) {
+				out = append(out, at)
+			}
+		}
+	}
+	return out
+}
+
+// put gives a putting in or taking out its minute, so that no two fall together for one
+// pair of hands: of who has it, else of whoever is free.
+func (w *atWork) put(x *timeline.Touch, minutes []timeline.Minute, best ...string) bool {
+	at, who := timeline.Minute(0), []string(nil)
+	for _, m := range minutes {
+		if i := slices.IndexFunc(x.Cooks, func(c string) bool { return w.free(c, m) }); i >= 0 {
+			at, who = m, x.Cooks[i:i+1]
+			w.take(who, m, m+1)
 			break
 		}
 	}
-	w.take(x.Cooks, x.Start, x.End)
+	if who == nil {
+		at, who = w.first(minutes, best...)
+	}
+	if x.Cooks = who; who == nil {
+		return false
+	}
+	x.Start, x.End = at, at+x.End-x.Start
+	return true
 }
 
 func (w *atWork) take(who []string, from, to timeline.Minute) {
@@ -63,8 +89,7 @@ func (w *atWork) take(who []string, from, to timeline.Minute) {
 
 // free tells whether a cook is there and at nothing else in a minute.
 func (w *atWork) free(who string, at timeline.Minute) bool {
-	in := func(s timeline.Spell) bool { return s.From <= at && at < s.To }
-	return (w.t.Hours == nil || slices.ContainsFunc(w.t.Hours[who], in)) && !slices.ContainsFunc(w.busy[who], in)
+	return w.t.In(who, at) && !slices.ContainsFunc(w.busy[who], func(s timeline.Spell) bool { return s.Has(at) })
 }
 
 // anyone is a cook who is free in a minute: of those who would be best, else the one
@@ -96,57 +121,43 @@ func (w *atWork) first(minutes []timeline.Minute, best ...string) (at timeline.M
 	return 0, nil
 }
 
-// hands gives a name to what the engine plans without one.
-func (r *Result) hands(t *timeline.Timeline) {
+// hands gives a name to what the engine plans without one, and says for what there is
+// nobody.
+func (r *Result) hands(t *timeline.Timeline) (nobody []string) {
 	w := newAtWork(t)
+	lacks := func(at timeline.Minute, format string, args ...any) {
+		w.nobody = append(w.nobody, r.clockText(at)+" ("+fmt.Sprintf(format, args...)+")")
+	}
 	for _, s := range t.Servings {
 		s.By = w.serves(s)
 	}
-	for _, j := range t.Jobs {
-		for i := range j.Puts {
-			if x := &j.Puts[i]; len(x.Cooks) > 0 {
-				w.oneByOne(x)
-			}
-		}
-	}
-	for _, j := range t.Jobs {
-		for i := range j.Puts {
-			x := &j.Puts[i]
-			if len(x.Cooks) > 0 {
-				continue
-			}
-			near := []timeline.Minute{x.Start, x.Start + 1, x.Start + 2}
-			if x.Put == timeline.TakeOut {
-				near = []timeline.Minute{x.Start, x.Start - 1, x.Start - 2}
-			}
-			at, who := w.first(near, j.Cooks...)
-			if x.Cooks = who; who != nil {
-				x.Start, x.End = at, at+x.End-x.Start
-			}
-			if x.Put == timeline.PutIn && len(j.Cooks) == 0 {
-				j.Cooks = x.Cooks
-			}
-			if len(x.Cooks) == 0 && t.Clock {
-				r.nobodyAt = append(r.nobodyAt, fmt.Sprintf("%s, to %s: %s", r.clockText(x.Start), puttingWords(x.Put), j.Say()))
+	for _, given := range []bool{true, false} { // first what the engine has kept a hand free for
+		for _, j := range t.Jobs {
+			for i := range j.Puts {
+				x := &j.Puts[i]
+				if len(x.Cooks) > 0 != given {
+					continue
+				}
+				if !w.put(x, minutesFor(j, x, r.Draft.Origin, r.Draft.Grid), j.Cooks...) {
+					lacks(x.Start, "%s: %s", puttingWords(x.Put), j.Say())
+				}
+				if x.Put == timeline.PutIn && j.Phases[0].Kind == resolve.Leave {
+					j.Cooks = putBy(j, x)
+				}
 			}
 		}
 	}
 	last := map[string]*timeline.Heat{}
 	for _, h := range t.Heats {
-		if was := last[h.Oven]; was != nil && !h.Turned {
+		was := last[h.Oven]
+		if was != nil && !h.Turned {
 			w.turnOff(was, h.Preheat)
 		}
 		last[h.Oven] = h
-		var when []timeline.Minute
-		if h.Turned {
-			when = []timeline.Minute{h.Preheat, h.Preheat + 1, h.Preheat + 2, h.Preheat - 1}
-		} else {
-			for n := range timeline.Minute(litBefore + 1) {
-				when = append(when, h.Preheat-n)
-			}
-		}
-		if at, by := w.first(when); by != nil {
+		if at, by := w.first(whenLit(h, was)); by != nil {
 			h.By, h.Preheat = by, at
+		} else {
+			lacks(h.Preheat, "%s the %s", lightingWords(h), timeline.OvenWords(h.Oven))
 		}
 	}
 	for _, h := range t.Heats {
@@ -154,6 +165,45 @@ func (r *Result) hands(t *timeline.Timeline) {
 			w.turnOff(h, timeline.MaxMinutes)
 		}
 	}
+	return w.nobody
+}
+
+// putBy is who has a job that is only left at first: who puts it in, and who works on it
+// after.
+func putBy(j *timeline.Job, x *timeline.Touch) (out []string) {
+	out = slices.Clone(x.Cooks)
+	for _, p := range j.Phases {
+		for _, c := range p.Cooks {
+			if !slices.Contains(out, c) {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
+
+// whenLit are the minutes in which an oven may be lit or turned, best first: not while
+// what was at the heat before is still in it, and not past the minute from which the
+// new heat is wanted.
+func whenLit(h, was *timeline.Heat) (out []timeline.Minute) {
+	from := h.Preheat - litBefore
+	if was != nil {
+		from = max(from, was.End)
+		if len(was.OffBy) > 0 {
+			from = max(from, was.Off+1)
+		}
+	}
+	if h.Turned { // when there is somebody; rather late than early
+		for at := h.Preheat; at <= h.Start; at++ {
+			out = append(out, at)
+		}
+	} else if from <= h.Preheat {
+		out = append(out, h.Preheat)
+	}
+	for at := h.Preheat - 1; at >= from; at-- {
+		out = append(out, at)
+	}
+	return out
 }
 
 // turnOff finds who turns an oven off when it is empty, before it is lit again.
@@ -175,6 +225,33 @@ func (w *atWork) takesOut(h *timeline.Heat) (who []string) {
 		}
 	}
 	return who
+}
+
+// goesOnWithin is how soon the next step of a dish begins that goes on with what stays
+// where it is, in minutes: common practice, no source.
+const goesOnWithin = 2
+
+// remains settles what stays in its oven or on its ring, now that there are times: what
+// the next step goes on with there at once. Nobody takes that out; what it was thought
+// would stay, and does not, somebody does.
+func remains(jobs []*timeline.Job) {
+	for _, j := range jobs {
+		last := j.Phases[len(j.Phases)-1]
+		if j.Step == nil || last.Kind != resolve.Leave || j.Oven == "" && j.Rings == 0 {
+			continue
+		}
+		planned := j.Stays
+		j.Stays = slices.ContainsFunc(jobs, func(o *timeline.Job) bool {
+			return o.Making == j.Making && o.Step != nil && o.Step != j.Step && slices.Contains(o.After, j) && o.Vessel == j.Vessel && o.Oven == j.Oven &&
+				(o.Rings > 0) == (j.Rings > 0) && o.Start() >= j.End() && o.Start() <= j.End()+goesOnWithin
+		})
+		switch {
+		case j.Stays:
+			j.Puts = slices.DeleteFunc(j.Puts, func(x timeline.Touch) bool { return x.Put == timeline.TakeOut })
+		case planned && last.End-last.Start > 1:
+			j.Puts = append(j.Puts, timeline.Touch{Start: j.End() - 1, End: j.End(), Put: timeline.TakeOut})
+		}
+	}
 }
 
 // serves finds who takes a dish to the table: whoever had it last, if free, and one
@@ -200,7 +277,14 @@ func (w *atWork) serves(s *timeline.Serving) []string {
 
 func puttingWords(p timeline.Putting) string {
 	if p == timeline.PutIn {
-		return "begin"
+		return "put in"
 	}
 	return "take off the heat"
+}
+
+func lightingWords(h *timeline.Heat) string {
+	if h.Turned {
+		return "turn"
+	}
+	return "light"
 }

@@ -20,9 +20,6 @@ type Result struct {
 
 	Opt     timeline.Options               // it was answered with
 	planned map[*problem.Job]*timeline.Job // by job, once it is answered
-
-	nobodyAt []string // what the plan has nobody for
-	sinkPast string   // what is said when washing up goes on past the hours
 }
 
 // OnTime tells whether the attempt serves everything when it should be.

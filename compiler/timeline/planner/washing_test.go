@@ -99,7 +99,7 @@ func TestWashUpAfterEachDish(t *testing.T) {
 			line := newMeal(washUpMeal(each)).serve("Main", at(13, 0), c.dish).planned(t)
 			require.Equal(t, c.want, sink(line))
 			if c.want == nil { // it is not dropped
-				require.Equal(t, []string{"13:00 to 13:10 Ana Wash up after " + c.dish.Name}, sinkAfter(line))
+				require.Equal(t, []string{"13:05 to 13:15 Ana Wash up after " + c.dish.Name}, sinkAfter(line))
 			}
 			require.Empty(t, line.Note)
 		})
@@ -231,10 +231,10 @@ func TestHotFoodDoesNotWaitForTheSink(t *testing.T) {
 	require.NotNil(t, line)
 	audit(t, line)
 	require.Empty(t, sink(line))
-	require.Equal(t, []string{"13:00 to 13:10 Ana Wash up after Leeks", "13:10 to 13:20 Ana Wash up after Pancakes"}, sinkAfter(line))
+	require.Equal(t, []string{"13:05 to 13:15 Ana Wash up after Leeks", "13:15 to 13:25 Ana Wash up after Pancakes"}, sinkAfter(line))
 	require.Zero(t, line.Late)
 	require.Zero(t, line.Waiting)
-	require.Equal(t, "So that no hot food waits for it, the washing up after Leeks is left until after serving. Somebody has to leave what they are at for a minute: at 12:59, to take off the heat: Boil.", line.Note)
+	require.Equal(t, "So that no hot food waits for it, the washing up after Leeks is left until after serving. Nobody is free for a minute at 12:59 (take off the heat: Boil).", line.Note)
 	found := diags.Sorted()
 	require.Len(t, found, 1)
 	require.Equal(t, "P109", found[0].Code)

@@ -144,16 +144,16 @@ func (j *Job) worked() int {
 	return j.Length
 }
 
-// Cooked is when a job comes off its fire, from its start: where it has been
-// watched or left and is then worked (drained, turned out), when that work begins.
+// Cooked is when a job comes off its fire, from its start.
 func (j *Job) Cooked() int {
-	at := j.Length
-	for i := len(j.Parts) - 1; i > 0 && j.Parts[i].Kind == resolve.Work; i-- {
-		if j.Parts[i-1].Kind != resolve.Work {
-			at = int(j.Parts[i].From)
-		}
+	kinds := make([]resolve.SpellKind, len(j.Parts))
+	for i, p := range j.Parts {
+		kinds[i] = p.Kind
 	}
-	return at
+	if off := timeline.OffFire(kinds); off < len(kinds) {
+		return int(j.Parts[off].From)
+	}
+	return j.Length
 }
 
 // touched notes the short attentions a step wants while it is left. Moments count
