@@ -2,6 +2,7 @@ package events
 
 import (
 	"cmp"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -282,14 +283,17 @@ func (l *List) outs() {
 	}
 }
 
-// fetched tells whether somebody begins the step that waits for a job at that minute:
-// they take it off, and a row of its own would say it twice.
+// fetched tells whether somebody begins the step that waits for a job at that minute, or
+// soon after one that begins with taking it off: a row of its own would say it twice.
 func fetched(e *Event, jobs []*Event) bool {
 	return slices.ContainsFunc(jobs, func(o *Event) bool {
 		return slices.Contains(o.After, e) && o.Dish == e.Dish && o.Step != nil && o.Step != e.Step &&
-			o.Start >= e.End && o.Start <= e.End.Add(2) && len(o.Who) > 0 && !o.Phases[0].Left()
+			o.Start >= e.End && (o.Start <= e.End.Add(2) || o.Start < e.End.Add(shortest) && takesOff.MatchString(o.Step.Step.Line)) && len(o.Who) > 0 && !o.Phases[0].Left()
 	})
 }
+
+// takesOff is how a step begins that says itself that the thing comes off the heat.
+var takesOff = regexp.MustCompile(`(?i)^(take|lift|turn|pull)\b( (off|out)\b|[^.;,]* (off|from) the (heat|ring|hob|fire)\b|[^.;,]* (out of|from) the oven\b)`)
 
 func heat(h *timeline.Heat, fahrenheit bool) *Event {
 	s := Setting{Celsius: h.Celsius, Fan: h.Fan, Turned: h.Turned, Until: Moment(h.End), Words: timeline.Setting(h.Celsius, h.Fan, fahrenheit)}

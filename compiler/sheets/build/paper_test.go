@@ -250,9 +250,11 @@ func (p *paper) out(j *timeline.Job) bool {
 	}
 	return !slices.ContainsFunc(p.Jobs, func(o *timeline.Job) bool { // whoever begins the next step then takes it off
 		return slices.Contains(o.After, j) && o.Making == j.Making && o.Step != nil && o.Step != j.Step && len(o.Cooks) > 0 && o.Phases[0].Kind != resolve.Leave &&
-			o.Start() >= j.End() && o.Start() <= j.End()+2
+			o.Start() >= j.End() && (o.Start() <= j.End()+2 || o.Start() < j.End()+5 && saysOff.MatchString(o.Step.Step.Line))
 	})
 }
+
+var saysOff = regexp.MustCompile(`(?i)^(take|lift|turn|pull)\b( (off|out)\b|[^.;,]* (off|from) the (heat|ring|hob|fire)\b|[^.;,]* (out of|from) the oven\b)`)
 
 // rowAt is when the row of a job stands: when it begins, or when somebody has a minute
 // to put in what is only left.
