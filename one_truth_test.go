@@ -55,11 +55,6 @@ const (
 
 var truthKinds = []string{samePart, sameTotal, covered, inSteps, asWritten}
 
-// stillWrong is open: totals of household measures that the long run finds short
-// of their parts, at covers the short run does not try. Whoever mends them makes
-// it smaller.
-var stillWrong = map[string]int{"parts to total": 32}
-
 func TestOneTruth(t *testing.T) {
 	books := map[string]fs.FS{}
 	for _, pattern := range []string{"examples/*/*.tamis", "testdata/texts/*/*.tamis"} {
@@ -113,9 +108,6 @@ func TestOneTruth(t *testing.T) {
 	for _, k := range truthKinds {
 		t.Logf("%s: %d of %d do not agree", k, len(all.wrong[k]), all.compared[k])
 		require.NotZero(t, all.compared[k], "nothing was compared: %s", k)
-		if len(all.wrong[k]) <= stillWrong[k] {
-			continue
-		}
 		for i, w := range all.wrong[k] {
 			if i == 12 {
 				break
@@ -254,6 +246,12 @@ type amounts map[string]quantity.Number
 // add reads what is printed: "1 lb 2 oz", "1½ cups + 2 tbsp", "600 g + 2".
 func (a amounts) add(text string, system quantity.System) {
 	text = strings.NewReplacer("×", "x", "–", "-", "\u00a0", " ").Replace(text)
+	if kinds := strings.Split(text, ", and "); len(kinds) > 1 {
+		for _, k := range kinds {
+			a.add(k, system)
+		}
+		return
+	}
 	if low, high, ok := strings.Cut(text, " to "); ok && strings.IndexFunc(low, unicode.IsLetter) >= 0 {
 		text = high // 3 lb 3 oz to 3 lb 6 oz
 	}

@@ -3,6 +3,7 @@ package buying
 import (
 	"strings"
 
+	"tamis/compiler/figures"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
@@ -221,7 +222,7 @@ func (it *Item) Print() string {
 		}
 		parts = append(parts, enough(q, st))
 	}
-	return strings.Join(parts, " + ")
+	return figures.Join(parts)
 }
 
 // enough is a quantity rounded up: what is bought may be more than is needed

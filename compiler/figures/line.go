@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"strings"
+
 	"tamis/compiler/demand"
 	"tamis/lang/quantity"
 )
@@ -131,6 +133,17 @@ func (s *Set) Sum(lines []*demand.Amount) (out []Figure) {
 		}
 	}
 	return out
+}
+
+// Join says amounts beside each other that cannot be added: "600 g + 2"; and
+// "5 tbsp, and 210 to 280 g", where a plus could be read as part of one of them.
+func Join(amounts []string) string {
+	for _, a := range amounts {
+		if strings.Contains(a, " + ") || strings.Contains(a, " to ") {
+			return strings.Join(amounts, ", and ")
+		}
+	}
+	return strings.Join(amounts, " + ")
 }
 
 // add puts a figure to the first it can be added to; the sum has no text yet.

@@ -168,7 +168,7 @@ func (q Quantity) ofLadder(l *ladder, v, tol Number, st Style) figure {
 			return f
 		}
 	}
-	if top := l.rungs[0]; top.max.Sign() > 0 && !v.Less(top.max.Mul(top.size)) { // more than is spooned
+	if l.isPast(v) { // more than is spooned
 		if up := ladders[ladderKey{Imperial, pint}]; st.System == Imperial && l != up {
 			return q.ofLadder(up, v, tol, st)
 		}

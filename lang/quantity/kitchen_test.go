@@ -281,6 +281,13 @@ func TestTotals(t *testing.T) {
 		{Grams(mustBase(pound, NoSystem).Add(mustBase(ounce, NoSystem).Mul(Int(3)))), Style{Unit: MustUnit("lb")}, "1 lb 3 oz"},
 		{Pieces(Frac(7, 2).Add(Frac(1, 3))), Style{}, "3 5/6"},
 		{Millilitres(Frac(1067, 976)), Style{System: US}, "0.23 tsp"}, // 1/4 tsp is 1.2323, an eighth more than the sum 1.2299
+		// parts that are too much for spoons are said by the jug, and so is what they come to
+		{Millilitres(Int(300 + 250)), Style{System: Metric, Unit: MustUnit("tsp")}, "550 ml"},
+		{Millilitres(Int(90 + 75)), Style{System: Metric, Unit: MustUnit("tbsp")}, "165 ml"},
+		{Millilitres(mustBase(fluidOunce, Imperial).Mul(Frac(77, 4))), Style{System: Imperial, Unit: MustUnit("tsp")}, "19 1/4 fl oz"},
+		// half a cup is too much to say of what eight cups and a bit can say
+		{Millilitres(cup.Mul(Frac(35, 4)).Add(tsp)), Style{System: US, Unit: MustUnit("tsp")}, "8 3/4 cups + 1 tsp"},
+		{Grams(Frac(70+25+80, 100)), Style{}, "1.75 g"}, // 0.7 + 0.25 + 0.8
 	} {
 		text, came := c.sum.Total(c.st)
 		require.Equal(t, c.want, text)

@@ -13,6 +13,8 @@ type search struct {
 	v64, t64 float64 // to skip quickly what is far off; never to choose
 	own      *Unit   // the writer's unit
 	total    bool    // a sum may take a quarter of the smaller unit too
+	// stretched lets the larger unit be used for half as much again.
+	stretched bool
 
 	best  figure
 	cost  int64
@@ -29,6 +31,9 @@ func (l *ladder) figure(v, tol Number, st Style) (figure, bool) {
 func (l *ladder) search(s *search) {
 	v := s.v
 	for i, r := range l.rungs {
+		if s.stretched {
+			r.max = r.max.Mul(Frac(3, 2))
+		}
 		n := v.Div(r.size)
 		if n.Less(r.min.Mul(Frac(9, 10))) || r.max.Sign() > 0 && !n.Less(r.max.Add(Int(1))) {
 			continue
@@ -55,6 +60,12 @@ func (l *ladder) search(s *search) {
 			l.second(s, i, upper, n.Sub(upper).Mul(r.size), s.weight(r.unit, den)+l.pair)
 		}
 	}
+}
+
+// isPast tells whether v is more than the ladder's largest measure is used for.
+func (l *ladder) isPast(v Number) bool {
+	top := l.rungs[0]
+	return top.max.Sign() > 0 && !v.Less(top.max.Mul(top.size))
 }
 
 // second adds a smaller unit for rest to upper of the i-th unit.

@@ -86,7 +86,7 @@ func (l *ladder) says(all []Number, st Style) bool {
 		if v.Sign() <= 0 {
 			continue
 		}
-		if _, ok := l.atLeast(v, Number{}, st); !ok {
+		if _, ok := l.atLeast(v, Number{}, st, false); !ok {
 			return false
 		}
 	}

@@ -12,6 +12,9 @@ func (q Quantity) Printed(st Style) (string, Quantity) {
 // measures cannot say it to the hair: the least that serves is taken.
 var totalTolerances = []Number{{}, Frac(1, 400), Frac(1, 100), Frac(2, 100), Frac(4, 100), Frac(8, 100), Frac(1, 8)}
 
+// coarse is more than a total should say too much, while there is another way.
+var coarse = Frac(2, 100)
+
 // Total prints a sum of printed figures, and says what the print comes to. It is
 // the sum exactly where the style's measures, at most two of them, can say it;
 // else as little more as they can.
@@ -33,18 +36,31 @@ func (q Quantity) totalFigure(v Number, st Style) figure {
 	exact := st
 	exact.Exact = true
 	l := ladderFor(q.Dim, st)
+	if l != nil && l.isPast(v) { // more than is spooned: as figure says it
+		if l = nil; st.System == Imperial {
+			l = ladders[ladderKey{Imperial, pint}]
+		}
+	}
 	if l == nil {
 		switch q.Dim {
 		case Mass, Volume, Length:
 			if up := ceilTo(v, totalStep(v)); !up.Equal(v) { // a sum over ounces and grams
 				v = up
 			}
+			return metricFigure(v, q.Dim, Number{}, exact)
 		}
 		return q.figure(v, exact)
 	}
 	for i, tol := range totalTolerances {
-		if f, ok := l.atLeast(v, tol, st); ok {
+		if f, ok := l.atLeast(v, tol, st, false); ok {
 			return f
+		}
+		if tol.Equal(coarse) { // eight cups and three quarters before half a cup too much
+			for _, near := range totalTolerances[:i+1] {
+				if f, ok := l.atLeast(v, near, st, true); ok {
+					return f
+				}
+			}
 		}
 		if last := l.rungs[len(l.rungs)-1]; i == 0 && last.unit == ounce && v.Less(last.size.Mul(Int(4))) && v.Div(last.size).Mul(Int(20)).IsInt() {
 			return last.decimals(v, Frac(1, 20))
@@ -67,8 +83,11 @@ func (r rung) decimals(v, step Number) figure {
 
 // totalStep is how finely a metric total is said.
 func totalStep(v Number) Number {
-	if v.Less(Int(1)) {
+	switch {
+	case v.Less(Int(1)):
 		return Frac(1, 100)
+	case v.Less(Int(10)): // its parts may be quarters of a gram
+		return Frac(1, 20)
 	}
 	return Frac(1, 10)
 }
@@ -76,11 +95,11 @@ func totalStep(v Number) Number {
 func ceilTo(v, step Number) Number { return v.Div(step).Ceil().Mul(step) }
 
 // atLeast is the plainest figure that is not below v, nor above it by more than
-// tol.
-func (l *ladder) atLeast(v, tol Number, st Style) (figure, bool) {
+// tol. stretched lets each measure be used for half as much again.
+func (l *ladder) atLeast(v, tol Number, st Style, stretched bool) (figure, bool) {
 	middle := v.Mul(Int(1).Add(tol.Div(Int(2))))
 	near := tol.Div(Int(2).Add(tol)) // of the middle: from there up to v and tol, and down to v
-	s := search{v: middle, tol: near, v64: middle.Float(), t64: tol.Float()*0.505 + 1e-9, own: st.Unit, total: true}
+	s := search{v: middle, tol: near, v64: middle.Float(), t64: tol.Float()*0.505 + 1e-9, own: st.Unit, total: true, stretched: stretched}
 	l.search(&s)
 	return s.best, s.found && !s.best.value.Less(v)
 }

@@ -7,6 +7,7 @@ import (
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/figures"
 	"tamis/compiler/larder"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
@@ -29,7 +30,7 @@ func (b *builder) amount(e *entry) string {
 	for _, f := range b.fig.Sum(e.uses) {
 		parts = append(parts, f.Text)
 	}
-	return strings.Join(parts, " + ")
+	return figures.Join(parts)
 }
 
 // title is the name in the right number, with the size the lines agree on.

@@ -6,6 +6,7 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/figures"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
@@ -164,7 +165,7 @@ func (b *builder) shared() *sheets.Table {
 			{Runs: []sheets.Run{{Text: b.mark(s.Making)}}},
 			what,
 			{Runs: []sheets.Run{{Text: made, Style: sheets.Amount}}},
-			{Runs: []sheets.Run{{Text: strings.Join(draws, " + ")}}},
+			{Runs: []sheets.Run{{Text: figures.Join(draws)}}},
 			{Runs: []sheets.Run{{Text: left}}},
 		}})
 	}
