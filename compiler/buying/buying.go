@@ -220,11 +220,11 @@ func (it *Item) sum() {
 			it.styles[net.Dim] = st
 		}
 		it.Needs = add(it.Needs, net)
-		it.Buy = add(it.Buy, it.asBought(u.Amount, net, st))
+		it.Buy = addApart(it.Buy, it.asBought(u.Amount, net, st))
 		it.used = add(it.used, it.asBought(u.Amount, *u.Amount.Quantity, st))
 	}
 	it.used = it.bridge(it.used)
-	it.Buy = it.bridge(it.Buy)
+	it.inTins()
 }
 
 func add(list []quantity.Quantity, q quantity.Quantity) []quantity.Quantity {
@@ -371,17 +371,24 @@ func (l *List) takeOff(have []Have, items map[string]*Item) {
 		}
 		q := h.Quantity
 		it.Have = &q
+		rest := q.Value
 		for i := range it.Buy {
-			if !it.Buy[i].Same(q) {
-				continue
-			}
-			if left, problem := it.Buy[i].Sub(q); problem == nil {
-				zero := quantity.Number{}
-				left.Value = quantity.Range{Low: quantity.Max(zero, left.Value.Low), High: quantity.Max(zero, left.Value.High)}
-				it.Buy[i] = left
+			if it.Buy[i].Same(q) {
+				it.Buy[i], rest = less(it.Buy[i], rest)
 			}
 		}
 	}
+}
+
+// less takes an amount off another, never below nothing, and says what is over.
+func less(q quantity.Quantity, off quantity.Range) (left quantity.Quantity, over quantity.Range) {
+	zero, was := quantity.Number{}, q
+	q.Value = quantity.Range{Low: quantity.Max(zero, was.Value.Low.Sub(off.High)), High: quantity.Max(zero, was.Value.High.Sub(off.High))}
+	over = quantity.Exactly(quantity.Max(zero, off.High.Sub(was.Value.High)))
+	if p := was.Packs; p != nil && was.Value.High.Sign() > 0 {
+		q.Packs = packsIn(q, p)
+	}
+	return q, over
 }
 
 // addUp sums the costs, by currency word.

@@ -152,6 +152,8 @@ func (it *Item) till() {
 		switch p := it.Packs; {
 		case p != nil && !p.Whole:
 			q = p.Each.Scale(quantity.Int(int64(p.Count)))
+		case q.Packs != nil:
+			q = wholePacks(q)
 		case q.Dim == quantity.None || q.Dim == quantity.Word:
 			q.Value = quantity.Exactly(q.Value.High.Ceil())
 		}
@@ -176,6 +178,8 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 	}
 	if !q.Same(unit) {
 		switch {
+		case q.Packs != nil && (unit.Dim == quantity.None || unit.Dim == quantity.Word && unit.Unit == q.Packs.Container):
+			return q.Packs.Count.High.Div(unit.Value.High).Mul(price), true // so much a tin
 		case unit.Dim == quantity.None && q.Dim == quantity.Mass:
 			grams, _, ok := l.PieceGrams()
 			if !ok {
@@ -213,9 +217,11 @@ func (it *Item) Print() string {
 		if !ok {
 			st = it.noteStyle(it.first())
 		}
-		if text, ok := it.fig.Packs(q, st); ok {
-			parts = append(parts, text)
-			continue
+		if q.Packs != nil {
+			if text, ok := it.fig.Packs(wholePacks(q), st); ok {
+				parts = append(parts, text)
+				continue
+			}
 		}
 		if q.Dim == quantity.None || q.Dim == quantity.Word { // nobody sells half a lemon, or a quarter of a head
 			q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}

@@ -31,7 +31,7 @@ func (l *List) whole(items map[string]*Item) {
 	lines := map[string]*resolve.Line{}
 	var order []string
 	for _, it := range l.Items {
-		if len(it.Buy) != 1 || it.Buy[0].Dim != quantity.None && it.Buy[0].Dim != quantity.Volume {
+		if len(it.Buy) != 1 || it.Buy[0].Packs != nil || it.Buy[0].Dim != quantity.None && it.Buy[0].Dim != quantity.Volume {
 			continue
 		}
 		name, each, ok := wholeOf(it)

@@ -68,6 +68,13 @@ func TestLines(t *testing.T) {
 		{"metric", "1 egg", 12, "", "2"},
 		{"metric", "2 x 400 g tins tomatoes", 9, "", "3 × 400 g tins"},
 		{"metric", "2 x 400 g tins tomatoes", 8, "", "3 × 400 g tins [use 2⅔: weigh 1.075 kg]"}, // 1066.67
+		{"metric", "3 to 4 x 400 g tins tomatoes", 14, "", "7 to 10 × 400 g tins"},              // 7 to 9.33
+		// Parts of one that a cook can cut, the nearest.
+		{"metric", "0.406 cabbage", 6, "", "0.406"},
+		{"metric", "1 cabbage", 1, "", "⅙"},
+		{"metric", "2 1/4 cabbages", 1, "", "⅜"}, // 0.375
+		{"metric", "0.203 cabbage", 12, "", "⅜"}, // 0.406
+		{"metric", "0.3 cabbage", 12, "", "⅝"},   // 0.6
 		{"metric", "2 x 400 g tins tomatoes", 6, quantity.US, "2 × 14 oz tins"},
 	} {
 		units := ""

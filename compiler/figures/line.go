@@ -147,9 +147,10 @@ func Join(amounts []string) string {
 }
 
 // add puts a figure to the first it can be added to; the sum has no text yet.
+// Tins are added to tins of their size, and to nothing that is weighed out.
 func add(sums []Figure, f Figure) []Figure {
 	for i := range sums {
-		if f.Quantity.IsZero() || !sums[i].Quantity.Same(f.Quantity) {
+		if f.Quantity.IsZero() || !sums[i].Quantity.Same(f.Quantity) || !sums[i].Quantity.Packs.Alike(f.Quantity.Packs) {
 			continue
 		}
 		if sum, problem := sums[i].Quantity.Add(f.Quantity); problem == nil {

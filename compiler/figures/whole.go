@@ -24,9 +24,13 @@ func (s *Set) whole(a *demand.Amount, st quantity.Style) (Figure, bool) {
 		if text, ok := s.Packs(q, st); ok {
 			return Figure{Text: text, Quantity: q, style: st}, true
 		}
-		if p.Count.IsRange() {
-			q.Packs = nil
-			return said(q, st), true
+		if p.Count.IsRange() { // as many as a range can mean
+			count := quantity.Range{Low: nearestWhole(p.Count.Low), High: p.Count.High.Ceil()}
+			q.Value = quantity.Range{Low: p.Each.Value.High.Mul(count.Low), High: p.Each.Value.High.Mul(count.High)}
+			q.Packs = &quantity.Packs{Count: count, Each: p.Each, Container: p.Container}
+			f := Figure{Quantity: q, style: st}
+			f.Text, _ = s.Packs(q, st)
+			return f, true
 		}
 		n := nearestWhole(p.Count.High)
 		all := p.Each.Scale(n)

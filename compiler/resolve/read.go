@@ -110,8 +110,13 @@ func (s *Step) present(chosen map[*Choice]*Option) bool {
 
 func (b *builder) read(r *Recipe, chosen map[*Choice]*Option) *Reading {
 	rd := &reader{builder: b, recipe: r, chosen: chosen, saw: map[string]bool{}}
+	out := &Reading{Recipe: r, Chosen: chosen}
 	for _, l := range r.Lines {
-		if l.Present(chosen) && !l.again {
+		if !l.Present(chosen) {
+			continue
+		}
+		out.Lines = append(out.Lines, l)
+		if !l.again { // it is bought and printed; sentences mean the first
 			rd.lines = append(rd.lines, l)
 		}
 	}
@@ -124,7 +129,6 @@ func (b *builder) read(r *Recipe, chosen map[*Choice]*Option) *Reading {
 	if len(rd.lines) < len(r.Lines) {
 		rd.everyOption = b.finder(r, r.Lines, nil)
 	}
-	out := &Reading{Recipe: r, Chosen: chosen, Lines: rd.lines}
 	for _, s := range r.Steps {
 		if s.present(chosen) {
 			out.Steps = append(out.Steps, rd.step(s))

@@ -302,15 +302,15 @@ func countFigure(v Number, u *Unit, tol Number, parts bool) figure {
 		third = quarter
 	}
 	tries := []Number{RoundTo(v, Int(1)), RoundTo(v, Frac(1, 2)), third}
-	for _, most := range []Number{tol.Div(Int(2)), tol} {
+	for i, most := range []Number{tol.Div(Int(2)), tol} {
+		if f, ok := fractionOfOne(v); i > 0 && ok && parts {
+			return of(f)
+		}
 		for _, r := range tries {
 			if within(r, v, most) {
 				return of(r)
 			}
 		}
-	}
-	if f, ok := fractionOfOne(v); ok && parts {
-		return of(f)
 	}
 	for _, s := range finer[3:] {
 		if r := RoundTo(v, s); within(r, v, tol) {
@@ -320,17 +320,22 @@ func countFigure(v Number, u *Unit, tol Number, parts bool) figure {
 	return of(v)
 }
 
+// partsOfOne are the parts of one thing that a cook can cut: of a half a half,
+// of a third a half. Common practice, no source.
+var partsOfOne = []Number{
+	Frac(1, 8), Frac(1, 6), Frac(1, 4), Frac(1, 3), Frac(3, 8), Frac(1, 2), Frac(5, 8), Frac(2, 3), Frac(3, 4), Int(1),
+}
+
 // fractionOfOne is the nearest part of one thing that a cook can cut. It may be
 // a fifth off and more than the tolerance, as one onion is from another: nobody
-// can use 0.6 of one. Common practice, no source. About a fifth of a thing and
-// less has no such part.
+// can use 0.45 of one. Common practice, no source. A tenth of a thing and less
+// has no such part.
 func fractionOfOne(v Number) (best Number, ok bool) {
 	if !v.Less(Int(1)) {
 		return best, false
 	}
-	best = Int(1)
-	for _, f := range []Number{Frac(1, 4), Frac(1, 3), Frac(1, 2), Frac(2, 3), Frac(3, 4)} {
-		if miss(f, v).Less(miss(best, v)) {
+	for _, f := range partsOfOne {
+		if best.IsZero() || miss(f, v).Less(miss(best, v)) {
 			best = f
 		}
 	}

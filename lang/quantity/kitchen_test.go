@@ -156,15 +156,16 @@ func TestPrintCounts(t *testing.T) {
 		{"10.3", "10"},
 		{"10.5", "10 1/2"},
 		{"1.37", "1 1/3"},
-		{"0.6", "2/3"},
-		{"0.5833", "1/2"},
+		{"0.6", "5/8"},
+		{"0.5833", "5/8"},
 		{"0.87", "3/4"},
 		{"0.9", "1"},
 		{"0.3", "1/3"},
 		{"0.21", "1/4"},
-		{"0.15", "0.15"},
+		{"0.15", "1/6"},
+		{"0.406", "3/8"},
 		{"0.02", "0.02"},
-		{"0.37", "1/3"},
+		{"0.37", "3/8"},
 		{"1.11", "1"},
 		{"0", "0"},
 		{"24.8", "25"},
@@ -287,7 +288,8 @@ func TestTotals(t *testing.T) {
 		{Millilitres(mustBase(fluidOunce, Imperial).Mul(Frac(77, 4))), Style{System: Imperial, Unit: MustUnit("tsp")}, "19 1/4 fl oz"},
 		// half a cup is too much to say of what eight cups and a bit can say
 		{Millilitres(cup.Mul(Frac(35, 4)).Add(tsp)), Style{System: US, Unit: MustUnit("tsp")}, "8 3/4 cups + 1 tsp"},
-		{Grams(Frac(70+25+80, 100)), Style{}, "1.75 g"}, // 0.7 + 0.25 + 0.8
+		{Millilitres(Frac(71, 8)), Style{System: Metric, Unit: MustUnit("tsp")}, "1.8 tsp"}, // 2 tsp are an eighth too much
+		{Grams(Frac(70+25+80, 100)), Style{}, "1.75 g"},                                     // 0.7 + 0.25 + 0.8
 	} {
 		text, came := c.sum.Total(c.st)
 		require.Equal(t, c.want, text)

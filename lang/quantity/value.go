@@ -173,13 +173,21 @@ func (q Quantity) Add(o Quantity) (Quantity, *Problem) {
 		Dim: q.Dim, Unit: q.Unit, Rough: q.Rough || o.Rough,
 		Value: Range{q.Value.Low.Add(o.Value.Low), q.Value.High.Add(o.Value.High)},
 	}
-	if a, b := q.Packs, o.Packs; a != nil && b != nil && a.Container == b.Container && a.Each.Equal(b.Each) {
+	if a, b := q.Packs, o.Packs; a != nil && a.Alike(b) {
 		sum.Packs = &Packs{
 			Each: a.Each, Container: a.Container,
 			Count: Range{a.Count.Low.Add(b.Count.Low), a.Count.High.Add(b.Count.High)},
 		}
 	}
 	return sum, nil
+}
+
+// Alike tells whether packages are of one kind and size; nil is none.
+func (p *Packs) Alike(o *Packs) bool {
+	if p == nil || o == nil {
+		return p == o
+	}
+	return p.Container == o.Container && p.Each.Equal(o.Each)
 }
 
 // Sub is q - o, which may be below 0. Low is taken from low and high from
