@@ -103,6 +103,28 @@ func TestRows(t *testing.T) {
 	}
 }
 
+// What most houses keep is looked for there, as long as a house has so much of
+// it. By packs.csv: plain flour in bags of 500 g, salt in tubs of 750 g.
+func TestCupboard(t *testing.T) {
+	for _, c := range []struct {
+		line string
+		want bool
+	}{
+		{"200 g plain flour", true},
+		{"3 kg plain flour", false},
+		{"60 g salt", true},
+		{"2 kg salt", false},
+		{"salt | to taste", true},
+		{"2 x 400 g tins chopped tomatoes", true},
+		{"10 x 400 g tins chopped tomatoes", false},
+		{"4 tins chopped tomatoes", false},
+		{"10 g ground turmeric", true},
+		{"85 g ground turmeric", false},
+	} {
+		require.Equal(t, c.want, list(t, "    "+c.line+"\n", "").Items[0].Cupboard, c.line)
+	}
+}
+
 func TestWhatIsInTheHouseComesOff(t *testing.T) {
 	l := list(t, "    500 g flour xx\n    100 g sugar xx\n", "",
 		buying.Have{Name: "flour xx", Quantity: quantity.Grams(quantity.Int(200))},

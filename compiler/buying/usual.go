@@ -155,9 +155,14 @@ func (it *Item) container(d quantity.Dimension) string {
 var little = map[quantity.Dimension]quantity.Number{quantity.Mass: quantity.Int(100), quantity.Volume: quantity.Int(100)}
 
 // inTheHouse puts little amounts of dry things with what is in the cupboard,
-// unless the writer says where they are bought.
+// and takes out of it what is more than a house has, unless the writer says where
+// they are bought.
 func (it *Item) inTheHouse() {
 	l := it.first()
+	if it.Cupboard && slices.ContainsFunc(it.Buy, it.moreThanKept) {
+		it.Cupboard = false
+		return
+	}
 	if e := it.entry(l); e != nil && e.Packs != nil || l.Seller != "" || len(it.Buy) != 1 {
 		return
 	}
@@ -167,7 +172,42 @@ func (it *Item) inTheHouse() {
 		return
 	}
 	most, ok := little[it.Buy[0].Dim]
-	if ok && !most.Less(it.Buy[0].Value.High) || it.Counter == "spices" {
+	if ok && !most.Less(it.Buy[0].Value.High) || it.Counter == "spices" && !it.moreThanKept(it.Buy[0]) {
 		it.Cupboard = true
 	}
+}
+
+// kept is how much of a thing a house has of which nobody says how it is sold;
+// of a spice less. Common practice, no source.
+var (
+	kept         = map[quantity.Dimension]quantity.Number{quantity.Mass: quantity.Int(500), quantity.Volume: quantity.Int(250), quantity.None: quantity.Int(12), quantity.Word: quantity.Int(12)}
+	keptOfSpice  = quantity.Int(50)
+	mostTinsKept = quantity.Int(2)
+)
+
+// moreThanKept tells whether an amount is more than most houses have of it: more
+// than the smallest pack of the shops, or than a couple of tins.
+func (it *Item) moreThanKept(q quantity.Quantity) bool {
+	switch {
+	case q.Packs != nil:
+		return mostTinsKept.Less(q.Packs.Count.High)
+	case q.Dim == quantity.Word && q.Unit.Packs:
+		return mostTinsKept.Less(q.Value.High)
+	}
+	most, ok := kept[q.Dim]
+	if it.Counter == "spices" && q.Dim == quantity.Mass {
+		most = keptOfSpice
+	}
+	if b, known := larder.Builtin().Find(it.Name); known {
+		least := quantity.Number{}
+		for _, p := range b.Packs {
+			if each, same := it.asNeed(p, q); same && p.Region == it.region() && (least.IsZero() || each.Value.High.Less(least)) {
+				least = each.Value.High
+			}
+		}
+		if least.Sign() > 0 {
+			most, ok = least, true
+		}
+	}
+	return ok && most.Less(q.Value.High)
 }
