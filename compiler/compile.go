@@ -1,7 +1,7 @@
 // Package compiler runs the passes in order: what load has read is resolved,
 // its amounts are worked out, it is planned, and pages are made of it.
 //
-//	load → resolve → demand → timeline → check → events → sheets
+//	load → resolve → demand → timeline → check → events → figures, buying → sheets
 //
 // Each pass takes the one before as a value and returns a new one. What is
 // wrong with the text travels beside them as diagnostics; only the caller

@@ -50,13 +50,19 @@ type Item struct {
 	Unmeasured bool
 	Have       *quantity.Quantity // what is in the house
 	Packs      *Packs
-	Parts      bool     // bought whole for its parts: How names them
-	Pieces     int      // about how many pieces the weight comes to; 0 when unknown
-	How        []string // how Buy came about, for the reader
-	Cost       *Cost    // of what is used
-	Till       *Cost    // of what is carried
+	Parts      bool   // bought whole for its parts: How names them
+	Pieces     int    // about how many pieces the weight comes to; 0 when unknown
+	How        []Note // how Buy came about, for the reader
+	Cost       *Cost  // of what is used
+	Till       *Cost  // of what is carried
 	fig        *figures.Set
 	styles     map[quantity.Dimension]quantity.Style // how amounts of each kind are set: as the first line that has one
+}
+
+// Note is a word on how an amount came about.
+type Note struct {
+	Text  string
+	Shown bool // the list itself says it: what one counts as, what parts it is bought for
 }
 
 // Use is one line that needs the item, and how much of it goes in: what is
@@ -245,7 +251,7 @@ func add(list []quantity.Quantity, q quantity.Quantity) []quantity.Quantity {
 func (it *Item) asBought(a *demand.Amount, net quantity.Quantity, st quantity.Style) quantity.Quantity {
 	l := a.Line
 	if l.BoughtAs != nil && l.Quantity != nil && l.Quantity.Value.High.Sign() > 0 {
-		it.say("%s bought for %s", l.BoughtAs.Print(st), l.Quantity.Print(st))
+		it.note(false, "%s bought for %s", l.BoughtAs.Print(st), l.Quantity.Print(st))
 		return l.BoughtAs.Scale(net.Value.High.Div(l.Quantity.Value.High))
 	}
 	if net.Dim != quantity.Mass || l.AsBought || l.ToTaste {
@@ -264,13 +270,13 @@ func (it *Item) asBought(a *demand.Amount, net quantity.Quantity, st quantity.St
 	if percent.Sign() <= 0 || percent.Equal(quantity.Int(100)) {
 		return net
 	}
-	it.say("%s%% of what is bought goes in (%s)", percent.Text(false), from)
+	it.note(false, "%s%% of what is bought goes in (%s)", percent.Text(false), from)
 	return net.Scale(quantity.Int(100).Div(percent))
 }
 
-func (it *Item) say(format string, args ...any) {
-	if s := fmt.Sprintf(format, args...); !slices.Contains(it.How, s) {
-		it.How = append(it.How, s)
+func (it *Item) note(shown bool, format string, args ...any) {
+	if n := (Note{fmt.Sprintf(format, args...), shown}); !slices.Contains(it.How, n) {
+		it.How = append(it.How, n)
 	}
 }
 
@@ -312,7 +318,7 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 			return q, false
 		}
 		w, problem := q.AsWeight(grams)
-		it.say("each counted as %s (%s)", quantity.Grams(grams).Print(it.noteStyle(l)), from)
+		it.note(true, "each counted as %s (%s)", quantity.Grams(grams).Print(it.noteStyle(l)), from)
 		return w, problem == nil
 	case quantity.Volume:
 		d, from, ok := it.density(l)
@@ -320,7 +326,7 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 			return q, false
 		}
 		w, problem := q.AsMass(d)
-		it.say("%s (%s)", it.heavy(l, d), from)
+		it.note(true, "%s (%s)", it.heavy(l, d), from)
 		return w, problem == nil
 	}
 	return q, false

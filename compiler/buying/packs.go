@@ -95,10 +95,10 @@ func choose(need quantity.Quantity, sizes []quantity.Quantity) *Packs {
 }
 
 func packsOf(need, each quantity.Quantity) *Packs {
-	n, _ := need.Value.High.Div(each.Value.High).Ceil().Int64()
+	n := figures.Whole(need.Value.High.Div(each.Value.High))
 	spare := each
-	spare.Value = quantity.Exactly(each.Value.High.Mul(quantity.Int(n)).Sub(need.Value.High))
-	return &Packs{Count: int(n), Each: each, Spare: spare}
+	spare.Value = quantity.Exactly(each.Value.High.Mul(quantity.Int(int64(n))).Sub(need.Value.High))
+	return &Packs{Count: n, Each: each, Spare: spare}
 }
 
 // countPieces says about how many pieces a weight is, for things that are
@@ -116,8 +116,7 @@ func (it *Item) countPieces(need quantity.Quantity) {
 		}
 	}
 	if grams.Sign() > 0 {
-		n, _ := need.Value.High.Div(grams).Ceil().Int64()
-		it.Pieces = int(n)
+		it.Pieces = figures.Whole(need.Value.High.Div(grams))
 	}
 }
 
@@ -152,10 +151,9 @@ func (it *Item) till() {
 		switch p := it.Packs; {
 		case p != nil && !p.Whole:
 			q = p.Each.Scale(quantity.Int(int64(p.Count)))
-		case q.Packs != nil:
-			q = wholePacks(q)
-		case q.Dim == quantity.None || q.Dim == quantity.Word:
-			q.Value = quantity.Exactly(q.Value.High.Ceil())
+		default:
+			q = figures.Carried(q)
+			q.Value.Low = q.Value.High
 		}
 		c, ok := it.priceOf(q, e.Price.Amount, e.Price.Per)
 		if !ok {
@@ -185,7 +183,7 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 			if !ok {
 				return price, false
 			}
-			q = quantity.Pieces(q.Value.High.Div(grams).Ceil())
+			q = figures.Carried(quantity.Pieces(q.Value.High.Div(grams)))
 		case unit.Dim == quantity.Mass:
 			w, ok := it.weigh(q)
 			if !ok {
@@ -217,30 +215,7 @@ func (it *Item) Print() string {
 		if !ok {
 			st = it.noteStyle(it.first())
 		}
-		if q.Packs != nil {
-			if text, ok := it.fig.Packs(wholePacks(q), st); ok {
-				parts = append(parts, text)
-				continue
-			}
-		}
-		if q.Dim == quantity.None || q.Dim == quantity.Word { // nobody sells half a lemon, or a quarter of a head
-			q.Value = quantity.Range{Low: q.Value.Low.Ceil(), High: q.Value.High.Ceil()}
-		}
-		parts = append(parts, enough(q, st))
+		parts = append(parts, it.fig.Bought(q, st))
 	}
 	return figures.Join(parts)
-}
-
-// enough is a quantity rounded up: what is bought may be more than is needed
-// and never less.
-func enough(q quantity.Quantity, st quantity.Style) string {
-	need := q.Value.High
-	for percent := range int64(6) {
-		more := q.Scale(quantity.Int(100 + percent).Div(quantity.Int(100)))
-		if r := quantity.Round(more, st); !r.Value.High.Less(need) {
-			return more.Print(st)
-		}
-	}
-	text, _ := q.Total(st)
-	return text
 }

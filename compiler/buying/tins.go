@@ -31,15 +31,6 @@ func packsIn(q quantity.Quantity, p *quantity.Packs) *quantity.Packs {
 	return &quantity.Packs{Count: quantity.Range{Low: q.Value.Low.Div(each), High: q.Value.High.Div(each)}, Each: p.Each, Container: p.Container}
 }
 
-// wholePacks is a quantity in whole packs: nobody sells a third of a tin.
-func wholePacks(q quantity.Quantity) quantity.Quantity {
-	p := *q.Packs
-	p.Count = quantity.Range{Low: p.Count.Low.Ceil(), High: p.Count.High.Ceil()}
-	q.Packs = &p
-	q.Value = quantity.Range{Low: p.Count.Low.Mul(p.Each.Value.High), High: p.Count.High.Mul(p.Each.Value.High)}
-	return q
-}
-
 // onlyInTins is the counter of what is sold in nothing else.
 const onlyInTins = "tins and jars"
 

@@ -73,11 +73,11 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 	for _, p := range parts {
 		st := p.item.noteStyle(p.item.first())
 		need := p.item.Buy[0]
-		it.say("%s %s", need.Print(st), plural(p.item.Name, need))
+		it.note(true, "%s %s", need.Print(st), plural(p.item.Name, need))
 		spare := need
 		spare.Value = quantity.Exactly(most.Ceil().Mul(p.each).Sub(need.Value.High))
 		if spare.Value.High.Sign() > 0 && need.Dim == quantity.None { // of juice that is over nobody speaks
-			it.say("%s %s left over", spare.Print(st), plural(p.item.Name, spare))
+			it.note(true, "%s %s left over", spare.Print(st), plural(p.item.Name, spare))
 		}
 		it.Uses = append(it.Uses, p.item.Uses...)
 		l.Items = slices.DeleteFunc(l.Items, func(o *Item) bool { return o == p.item })
@@ -87,12 +87,15 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 		wanted := g.each.IsZero() || slices.ContainsFunc(parts, func(p part) bool { return p.item.Key == larder.Fold(g.name) })
 		if left := most.Ceil().Mul(g.each); !wanted && left.Sign() > 0 {
 			q := quantity.Pieces(left)
-			it.say("%s %s left over", q.Print(it.fig.Style()), plural(g.name, q))
+			it.note(true, "%s %s left over", q.Print(it.fig.Style()), plural(g.name, q))
 		}
 	}
 	it.Buy[0] = it.Buy[0].Scale(quantity.Int(1))
 	it.Buy[0].Value.Low = it.Buy[0].Value.Low.Add(most)
 	it.Buy[0].Value.High = it.Buy[0].Value.High.Add(most)
+	for i := range it.How { // what was said of it before is said as well
+		it.How[i].Shown = true
+	}
 	it.used = slices.Clone(it.Buy) // whole ones are used up, and their parts with them
 	it.Parts = true
 }

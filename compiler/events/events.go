@@ -44,12 +44,12 @@ type Kind string
 // is emptied before it is turned, what is done is served before more is begun.
 const (
 	Out   Kind = "out"   // taken out of the oven, off the ring
+	Off   Kind = "off"   // an oven is turned off
 	Heat  Kind = "heat"  // an oven is lit or turned
 	Touch Kind = "touch" // something that is left wants a hand
 	Serve Kind = "serve" // a dish goes to the table
 	Job   Kind = "job"   // a step, a preparation, a task or washing up begins
 	In    Kind = "in"    // put into the oven, onto the ring
-	Off   Kind = "off"   // an oven is turned off
 )
 
 var rank = map[Kind]int{Out: 0, Off: 1, Heat: 2, Touch: 3, Serve: 4, Job: 5, In: 6}

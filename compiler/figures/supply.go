@@ -145,6 +145,29 @@ func (s *Set) Made(m *demand.Making, product *resolve.Product) (Figure, bool) {
 	return Figure{}, false
 }
 
+// OfStep is what a step of a making makes or draws, as it is printed.
+func (s *Set) OfStep(m *demand.Making, p *resolve.Product) string {
+	if f, ok := s.Made(m, p); ok {
+		return f.Text
+	}
+	return s.Print(p.Quantity.Scale(m.Factor), madeUnit(p), m.Recipe.System)
+}
+
+// Yield is what a making makes at its size, as it is printed.
+func (s *Set) Yield(m *demand.Making) string {
+	y, w := m.Recipe.Makes, m.Recipe.Own.Yield
+	if f, ok := s.Made(m, nil); ok && f.Quantity.Same(y.Quantity) {
+		return f.Text
+	}
+	if w == nil {
+		return s.Print(y.Quantity.Scale(m.Factor), nil, m.Recipe.System)
+	}
+	if w.Kind == quantity.Plain && m.Factor.Equal(quantity.Int(1)) {
+		return s.Written(w.Measure, m.Recipe.System)
+	}
+	return s.Print(y.Quantity.Scale(m.Factor), FirstUnit(w), m.Recipe.System)
+}
+
 // shareOut gives the lines that take shares of what is made their figures: with
 // all of it taken, they come to what is made.
 func (s *Set) shareOut() {

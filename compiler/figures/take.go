@@ -36,6 +36,42 @@ func (s *Set) Take(m *demand.Making, t *resolve.Take) Taken {
 	return parts[t]
 }
 
+// Sentence is how an amount or a share in a sentence reads at this size and in these
+// units: figure replaces what was written, aside follows the name. Both are empty where
+// the sentence stays as it was written.
+func (s *Set) Sentence(m *demand.Making, t *resolve.Take) (figure, aside string) {
+	if t.Refers && t.Of.IsZero() || t.Unmeasured {
+		return "", ""
+	}
+	part := t.Part
+	if t.Of.Sign() > 0 {
+		part = t.Of
+	}
+	taken, stays := s.Take(m, t), s.opt.Units == quantity.NoSystem && s.atWrittenSize(m, t)
+	switch {
+	case t.Product == nil && t.But.Sign() > 0:
+		taken.Figure = taken.But
+	case t.Product != nil || t.Amount != nil:
+	case !t.AmountAt.IsZero() && !part.Equal(quantity.Int(1)):
+		return "", taken.Text
+	default:
+		return "", ""
+	}
+	if stays {
+		return "", ""
+	}
+	return taken.Text, ""
+}
+
+// atWrittenSize tells whether what a step takes of is as much as its writer wrote.
+func (s *Set) atWrittenSize(m *demand.Making, t *resolve.Take) bool {
+	if t.Product != nil {
+		return m.Factor.Equal(quantity.Int(1))
+	}
+	a := m.Of(t.Line)
+	return a == nil || a.Quantity == nil || t.Line.Quantity != nil && t.Line.Quantity.Equal(*a.Quantity)
+}
+
 // ofProduct is an amount that a sentence takes of what a step of its own block
 // makes.
 func (s *Set) ofProduct(m *demand.Making, t *resolve.Take) Figure {
@@ -128,7 +164,7 @@ func asSaid(q quantity.Quantity, unit *quantity.Unit, st quantity.Style) Figure 
 	if unit != nil && !q.Value.IsRange() {
 		if size, ok := unit.Base(st.System); ok && (q.Dim == quantity.Mass || q.Dim == quantity.Volume || q.Dim == quantity.Length) {
 			n := q.Value.High.Div(size)
-			if tenths := n.Mul(quantity.Int(1200)); tenths.IsInt() {
+			if n.Mul(quantity.Int(1200)).IsInt() { // a number that is written so: thirds, eighths, hundredths
 				return Figure{Text: quantity.Term{Value: quantity.Exactly(n), Unit: unit}.Print(st), Quantity: q, style: st}
 			}
 		}

@@ -22,26 +22,6 @@ func (b *builder) use(meal *demand.Meal) {
 	b.fig = b.figs[meal]
 }
 
-// yieldUnit is the unit a block's `makes` was written in, or nil.
-func yieldUnit(r *resolve.Recipe) *quantity.Unit {
-	if r.Own.Yield == nil {
-		return nil
-	}
-	return figures.FirstUnit(r.Own.Yield)
-}
-
-// showMade prints what a step makes or draws.
-func (b *builder) showMade(m *demand.Making, p *resolve.Product) string {
-	if f, ok := b.fig.Made(m, p); ok {
-		return f.Text
-	}
-	var unit *quantity.Unit
-	if p.Made.Amount != nil {
-		unit = figures.FirstUnit(p.Made.Amount)
-	}
-	return b.fig.Print(p.Quantity.Scale(m.Factor), unit, m.Recipe.System)
-}
-
 // showLine prints the amount of a line.
 func (b *builder) showLine(a *demand.Amount) string { return b.fig.Line(a).String() }
 

@@ -1,7 +1,7 @@
 // Package build decides what goes on the sheets of a planned meal: which there
 // are, in what order, with what rows and words. It fills the neutral document of
-// package sheets; what happens when it takes from package events, what is weighed
-// and bought from demand and buying. Each sheet is a file; this one binds them.
+// package sheets; what happens when it takes from package events, what is weighed from
+// figures, what is bought from buying. Each sheet is a file; this one binds them.
 package build
 
 import (

@@ -29,7 +29,7 @@ func (b *builder) countdown() *sheets.Sheet {
 		case e.Kind == events.In || e.Kind == events.Out || e.Swap: // the row of its job says it
 			continue
 		case e.Kind == events.Job:
-			special, length = b.special(e), b.lengthWords(e)
+			special, length = b.special(e), lengthWords(e)
 		case e.Kind == events.Heat:
 			what, special = e.Setting.Verb()+" the "+events.LowerFirst(events.OvenName(e.Where.Oven)), e.Setting.Words
 			if e.Length() > 0 {
@@ -83,27 +83,29 @@ func countedDay(d int) string {
 	return "T+" + plural(d, "day", "days")
 }
 
-// lengthWords says how long hands are wanted, and how long it then takes by
-// itself: "10 min", "5 min, then 45 min".
-func (b *builder) lengthWords(e *events.Event) string {
-	work, left := int(e.Hands()), int(e.Alone())
-	switch {
-	case left == 0:
-		return minutes(work)
-	case work == 0:
-		return minutes(left) + " alone"
-	case e.Last().Kind == resolve.Work:
-		var parts []string
-		for _, p := range e.Phases {
-			text := minutes(int(p.Length()))
-			if p.Kind == resolve.Leave {
-				text += " alone"
-			}
+// lengthWords says how long hands are wanted and how long it takes by itself, in the
+// order in which that comes: "10 min", "5 min, then 45 min", "45 min alone, then 5 min".
+func lengthWords(e *events.Event) string {
+	var parts []string
+	var length events.Minutes
+	for i, p := range e.Phases {
+		length += p.Length()
+		if i+1 < len(e.Phases) && e.Phases[i+1].Left() == p.Left() {
+			continue
+		}
+		text := minutes(int(length))
+		if p.Left() {
+			text += " alone"
+		}
+		if length > 0 {
 			parts = append(parts, text)
 		}
-		return strings.Join(parts, ", then ")
+		length = 0
 	}
-	return minutes(work) + ", then " + minutes(left)
+	if len(parts) == 2 { // after hands it goes without saying
+		parts[1] = strings.TrimSuffix(parts[1], " alone")
+	}
+	return strings.Join(parts, ", then ")
 }
 
 // special is what must be minded at a job: where and how hot, what it must come

@@ -48,7 +48,9 @@ func (b *builder) figures() (out []sheets.Figure) {
 			for _, u := range it.Uses {
 				f.How = append(f.How, fmt.Sprintf("%s for %s", orSome(b.showLine(u.Amount)), u.Amount.Making.Recipe.Name))
 			}
-			f.How = append(f.How, it.How...)
+			for _, how := range it.How {
+				f.How = append(f.How, how.Text)
+			}
 			if i > 0 {
 				f.How = append(f.How, "measured in a way that cannot be added to the above")
 			}

@@ -159,8 +159,8 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 		sub = append(sub, text)
 	}
 	for _, how := range it.How {
-		if it.Parts || strings.HasPrefix(how, "each counted") || strings.HasPrefix(how, "100 ml counted") || strings.HasPrefix(how, "1 cup counted") {
-			sub = append(sub, how)
+		if how.Shown {
+			sub = append(sub, how.Text)
 		}
 	}
 	what := sheets.Cell{Runs: []sheets.Run{{Text: name, Style: sheets.Thing}}}

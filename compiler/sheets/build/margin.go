@@ -77,7 +77,7 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 			}
 		case *resolve.Made:
 			if p := c.Product; p != nil && p.Quantity != nil {
-				add("%s %s %s", c.Word, b.showMade(m, p), c.Name.Text)
+				add("%s %s %s", c.Word, b.fig.OfStep(m, p), c.Name.Text)
 			}
 		case *resolve.Helpers:
 			add("with %d cooks", c.Count)

@@ -404,19 +404,24 @@ func (p *paper) countdown() {
 		want = append(want, strings.Join([]string{title(at), cell(counted(at-zero), ""), cell(what, sub), cell(takes, "")}, " | "))
 	}
 	for _, j := range p.Jobs {
-		hands := 0
-		for _, ph := range j.Phases {
-			if ph.Kind != resolve.Leave {
-				hands += ph.End - ph.Start
+		takes, sum := "", 0
+		for i, ph := range j.Phases {
+			sum += ph.End - ph.Start
+			alone := ph.Kind == resolve.Leave
+			if i+1 < len(j.Phases) && (j.Phases[i+1].Kind == resolve.Leave) == alone || sum == 0 {
+				continue
 			}
+			if takes != "" {
+				takes += ", then "
+			}
+			takes += length(sum)
+			if alone {
+				takes += " alone"
+			}
+			sum = 0
 		}
-		alone := j.End() - j.Start() - hands
-		takes := length(hands)
-		switch {
-		case hands == 0 && alone > 0:
-			takes = length(alone) + " alone"
-		case alone > 0:
-			takes += ", then " + length(alone)
+		if strings.Count(takes, ", then ") == 1 {
+			takes = strings.TrimSuffix(takes, " alone")
 		}
 		add(rowAt(j), p.words(j), dish(j), takes)
 		for _, t := range j.Touches {

@@ -126,13 +126,7 @@ func byOf(list []resolve.Credit) string {
 func (b *builder) yield(m *demand.Making) string {
 	r := m.Recipe
 	y := r.Makes
-	made := b.fig.Print(y.Quantity.Scale(m.Factor), yieldUnit(r), r.System)
-	if f, ok := b.fig.Made(m, nil); ok && f.Quantity.Same(y.Quantity) {
-		made = f.Text
-	} else if w := r.Own.Yield; w != nil && w.Kind == quantity.Plain && m.Factor.Equal(quantity.Int(1)) {
-		made = b.fig.Written(w.Measure, r.System)
-	}
-	text := strings.TrimSpace(y.Near + " " + made)
+	text := strings.TrimSpace(y.Near + " " + b.fig.Yield(m))
 	if y.What != "" {
 		text += " " + y.What
 	}
@@ -420,41 +414,6 @@ func countOf(m *demand.Making, t *resolve.Take) (quantity.Number, bool) {
 	return a.Quantity.Value.High.Mul(t.Part), true
 }
 
-// said is how an amount or a share in a sentence reads at this size and in these
-// units: figure replaces what was written, aside follows the name. Both are
-// empty where the sentence stays as it was written.
-func (b *builder) said(m *demand.Making, t *resolve.Take) (figure, aside string) {
-	part := t.Part
-	if t.Of.Sign() > 0 {
-		part = t.Of
-	}
-	if t.Refers && t.Of.IsZero() || t.Unmeasured {
-		return "", ""
-	}
-	taken := b.fig.Take(m, t)
-	as := b.opt.Units == quantity.NoSystem
-	switch {
-	case t.Product != nil:
-		if as && m.Factor.Equal(quantity.Int(1)) {
-			return "", ""
-		}
-		return taken.Text, ""
-	case t.But.Sign() > 0:
-		if a := m.Of(t.Line); as && (a == nil || a.Quantity == nil || t.Line.Quantity != nil && t.Line.Quantity.Equal(*a.Quantity)) {
-			return "", ""
-		}
-		return taken.But.Text, ""
-	case t.Amount != nil:
-		if a := m.Of(t.Line); as && (a == nil || a.Quantity == nil || t.Line.Quantity != nil && t.Line.Quantity.Equal(*a.Quantity)) {
-			return "", ""
-		}
-		return taken.Text, ""
-	case !t.AmountAt.IsZero() && !part.Equal(quantity.Int(1)):
-		return "", taken.Text
-	}
-	return "", ""
-}
-
 // moment is something to do during a step, with when the plan has it; planned is
 // nil without a plan.
 func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.Moment, planned *events.Event) sheets.Moment {
@@ -471,7 +430,7 @@ func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.
 		case *resolve.Made:
 			text := string(c.Word) + " "
 			if p := c.Product; p != nil && p.Quantity != nil {
-				text += b.showMade(m, p) + " "
+				text += b.fig.OfStep(m, p) + " "
 			}
 			out.Margin = append(out.Margin, text+c.Name.Text)
 		}

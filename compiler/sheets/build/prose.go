@@ -73,7 +73,7 @@ func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReadin
 		if t.ByMargin || t.NameAt.File != l.Span.File || !inside(t.NameAt.Start, t.NameAt.End) {
 			continue
 		}
-		figure, aside := b.said(m, t)
+		figure, aside := b.fig.Sentence(m, t)
 		if figure != "" && t.AmountAt.End > t.AmountAt.Start && inside(t.AmountAt.Start, t.AmountAt.End) {
 			out = append(out, edit{from: t.AmountAt.Start, to: t.AmountAt.End, text: figure, style: sheets.Amount})
 		}

@@ -3,8 +3,8 @@
 // job could begin and what it would hold up (slack.go, handover.go), the critical
 // chain (chain.go), and how likely the plan is to hold (odds.go).
 //
-// A Result is one attempt: a draft and its solution. It is never changed by being
-// answered; each answer is a new Timeline.
+// A Result is one attempt: a draft and its solution. Snap and Redeal change the
+// solution; each answer is a new Timeline.
 //
 // # The clock
 //

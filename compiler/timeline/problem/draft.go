@@ -47,6 +47,7 @@ type Draft struct {
 	Jobs    []*Job // all but courses, in order of making and step
 	Courses []*Job // one for each course, of no length
 	Links   []*Link
+	out     map[*Job][]*Link // those from each job
 	Makings []*Making
 	byMake  map[*demand.Making]*Making
 	ties    int
@@ -249,7 +250,7 @@ func (j *Job) unfollowed() (when plan.When, ok bool) {
 // Begin makes a problem of a meal but for the washing up and the clock. Findings go
 // to diags, which may be nil.
 func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
-	d := &Draft{Meal: meal, Set: set, diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}}
+	d := &Draft{Meal: meal, Set: set, diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}, out: map[*Job][]*Link{}}
 	d.Clock = meal.Menu != nil && meal.Menu.Serve != nil
 	d.equip()
 	d.addCourses()
@@ -314,6 +315,7 @@ func (d *Draft) Activity(j *Job, uses []plan.Use, roles []RoleKind) {
 func (d *Draft) Link(from, to Moment, gap, most int, w why, when ...plan.Choice) *Link {
 	l := &Link{From: from, To: to, Gap: gap, Max: most, Why: w, When: when}
 	d.Links = append(d.Links, l)
+	d.out[from.Job] = append(d.out[from.Job], l)
 	before, after := from.Job.Block, to.Job.Block
 	if before == after {
 		return l

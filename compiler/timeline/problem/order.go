@@ -149,7 +149,7 @@ func (d *Draft) reaches(from, to *Job) bool {
 			return false
 		}
 		seen[j] = true
-		return slices.ContainsFunc(d.Links, func(l *Link) bool { return l.From.Job == j && walk(l.To.Job) })
+		return slices.ContainsFunc(d.out[j], func(l *Link) bool { return walk(l.To.Job) })
 	}
 	return walk(from)
 }
@@ -382,8 +382,8 @@ func (mk *Making) restsHot(i int) bool {
 
 // takesProduct links a step to the maker of one of its own block's products.
 func (d *Draft) takesProduct(mk *Making, b, j *Job, p *resolve.Product) {
-	for _, l := range d.Links {
-		if l.From.Job == b && l.To.Job == j.First() && l.Why != strandOf {
+	for _, l := range d.out[b] {
+		if l.To.Job == j.First() && l.Why != strandOf {
 			return // it waits for that step already
 		}
 	}

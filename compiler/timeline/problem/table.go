@@ -326,40 +326,87 @@ func (d *Draft) hotInAll(mk *Making, last int, table Moment) {
 		work += m.Length
 	}
 	j := mk.Steps[last]
-	d.sinceFire(mk, last, table, work, max(d.Kit.waitHot, d.TableLimit(mk, j)-j.Extra), nil)
+	d.sinceFire(mk, fireWay{at: last, work: work, allowed: max(d.Kit.waitHot, d.TableLimit(mk, j)-j.Extra)}, table)
 }
 
-// sinceFire follows a method back from the step at place i, after which there is so
-// much work and so much waiting is allowed, to the last that used heat.
-func (d *Draft) sinceFire(mk *Making, i int, table Moment, work, allowed int, when plan.When) {
-	j := mk.Steps[i]
+// fireWay is a way back from the table towards the fire, as far as the step at a place:
+// how much work comes after that step, how long may be waited in all, and under which
+// conditions the way is gone.
+type fireWay struct {
+	at, work, allowed int
+	when              plan.When
+}
+
+// mostFireWays bounds the ways there are back to one step, by what is paused and what is
+// not; a method with more of them goes without the limit.
+const mostFireWays = 64
+
+// sinceFire follows a method back from its last step to the last that used heat. Ways
+// that meet at a step under the same conditions go on as one.
+func (d *Draft) sinceFire(mk *Making, from fireWay, table Moment) {
+	ways := make([][]fireWay, from.at+1)
+	ways[from.at] = []fireWay{from}
+	var links []func()
+	for i := from.at; i >= 0; i-- {
+		for _, w := range ways[i] {
+			for _, n := range d.fireBefore(mk, w) {
+				if b := mk.Steps[n.at]; b.Hot {
+					links = append(links, func() { d.Link(b.End(), table, 0, n.work+n.allowed, InAll, n.when...) })
+					continue
+				}
+				same := slices.IndexFunc(ways[n.at], func(o fireWay) bool { return slices.Equal(o.when, n.when) })
+				if same < 0 {
+					ways[n.at] = append(ways[n.at], n)
+				} else {
+					o := &ways[n.at][same]
+					o.work, o.allowed = max(o.work, n.work), max(o.allowed, n.allowed)
+				}
+				if len(ways[n.at]) > mostFireWays {
+					return
+				}
+			}
+		}
+	}
+	for _, link := range links {
+		link()
+	}
+}
+
+// fireBefore are the ways on from a step to those before it.
+func (d *Draft) fireBefore(mk *Making, w fireWay) (out []fireWay) {
+	j := mk.Steps[w.at]
 	s := j.Step.Step
 	if j.Open || s.DoneBefore != nil || s.StartBefore != nil || len(s.After) > 0 || s.AnyTime {
-		return
+		return nil
 	}
-	work += j.Length + j.Extra
-	for _, m := range mk.strandBefore(i) {
-		work += m.Length
+	w.work += j.Length + j.Extra
+	for _, m := range mk.strandBefore(w.at) {
+		w.work += m.Length
 	}
-	for _, b := range mk.plainBefore(i) {
+	for _, b := range mk.plainBefore(w.at) {
 		if b.job.Step.Step.Pause != s.Pause && len(b.when) == 0 {
 			continue // a pause may lie between
 		}
-		most := allowed
+		n := fireWay{mk.indexOf(b.job), w.work, w.allowed, bothWhen(w.when, b.when)}
 		if s.Within != nil {
-			most = max(most, d.within(b.job, timeline.Minutes(*s.Within)))
-		} else if n := d.written(b.job); n >= 0 {
-			most = max(most, n)
+			n.allowed = max(n.allowed, d.within(b.job, timeline.Minutes(*s.Within)))
+		} else if most := d.written(b.job); most >= 0 {
+			n.allowed = max(n.allowed, most)
 		}
-		at := append(append(plan.When{}, when...), b.when...)
-		switch {
-		case b.job.Open || d.contradicts(at, b.job.When):
-		case b.job.Hot:
-			d.Link(b.job.End(), table, 0, work+most, InAll, at...)
-		default:
-			d.sinceFire(mk, slices.Index(mk.Steps, b.job), table, work, most, at)
+		if !b.job.Open && !d.contradicts(n.when, b.job.When) {
+			out = append(out, n)
 		}
 	}
+	return out
+}
+
+// bothWhen is what two conditions say together: each choice once, in order.
+func bothWhen(a, b plan.When) plan.When {
+	all := slices.Concat(a, b)
+	slices.SortFunc(all, func(x, y plan.Choice) int {
+		return cmp.Or(cmp.Compare(x.Branch, y.Branch), cmp.Compare(x.Option, y.Option))
+	})
+	return slices.Compact(all)
 }
 
 // serviceHands has somebody free when a course goes out, where anyone is there then.
