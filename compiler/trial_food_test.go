@@ -242,7 +242,7 @@ func triedFood() (all []tried) {
 			require.Contains(t, has, holds, "by its nature")
 		}})
 	}
-	for name, may := range map[string]string{"lemon juice": "sulphites", "lime juice": "sulphites", "desiccated coconut": "sulphites", "prawn": "sulphites", "barbecue sauce": "soya", "red pesto": "egg"} {
+	for name, may := range map[string]string{"bottled lemon juice": "sulphites", "bottled lime juice": "sulphites", "lime juice": "sulphites", "desiccated coconut": "sulphites", "prawn": "sulphites", "barbecue sauce": "soya", "red pesto": "egg"} {
 		add(tried{number: "D1", what: name + " may contain " + may, text: dishOf("Trial", "", "200 g turnips"), want: func(t require.TestingT, m *made) {
 			it, ok := larder.Builtin().Find(name)
 			require.True(t, ok, "not known")

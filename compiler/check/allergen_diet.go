@@ -39,16 +39,16 @@ var dietWord = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			lines := linesOf(d.making, d.recipe)
-			askDiet(p, p.rule.Severity, d.recipe.Name, d.recipe.NameAt, lines, seen)
+			things := d.things()
+			askDiet(p, p.rule.Severity, d.recipe.Name, d.recipe.NameAt, things, seen)
 			if a := d.recipe.About; a != nil {
 				for _, s := range statements(a.Text) {
-					askDiet(p, diag.Question, s.Text, s.Span, lines, seen)
+					askDiet(p, diag.Question, s.Text, s.Span, things, seen)
 				}
 			}
 			for _, c := range d.recipe.Choices {
 				for _, o := range c.Options {
-					askDiet(p, p.rule.Severity, o.Label, o.LabelAt, o.Lines, seen)
+					askDiet(p, p.rule.Severity, o.Label, o.LabelAt, hazard.Things(o.Lines), seen)
 				}
 			}
 		}
@@ -60,19 +60,28 @@ var dietWord = &Rule{
 	},
 }
 
+// things are all things in a dish: as its menu makes it and what it draws on, else as
+// it stands by itself.
+func (d *plate) things() []hazard.Thing {
+	if d.making != nil {
+		return hazard.ThingsIn(d.making)
+	}
+	return hazard.Things(linesOf(nil, d.recipe))
+}
+
 // askMenu compares the titles of a menu and its courses with all that they
 // serve.
 func askMenu(p *Pass, m *demand.Meal, seen once) {
-	var all []*resolve.Line
+	var all []hazard.Thing
 	for _, c := range m.Menu.Courses {
-		var lines []*resolve.Line
+		var things []hazard.Thing
 		for _, mk := range m.Makings {
 			if mk.Serving != nil && mk.Serving.Course == c {
-				lines = append(lines, mk.Reading.Lines...)
+				things = append(things, hazard.ThingsIn(mk)...)
 			}
 		}
-		askDiet(p, p.rule.Severity, c.Name, c.NameAt, lines, seen)
-		all = append(all, lines...)
+		askDiet(p, p.rule.Severity, c.Name, c.NameAt, things, seen)
+		all = append(all, things...)
 	}
 	askDiet(p, p.rule.Severity, m.Menu.Name, m.Menu.NameAt, all, seen)
 }
@@ -123,6 +132,7 @@ var without = map[string]diet{
 	"seafood":   {flags: []larder.Flag{larder.Shellfish, larder.Fish}, things: []string{"crustacean", "mollusc", "fish"}, own: []string{"vegan", "plant", "vegetarian"}, says: "that there is no fish or shellfish in it"},
 	"alcohol":   {flags: []larder.Flag{larder.Alcohol}, own: []string{"non-alcoholic", "zero"}, says: "that there is no alcohol in it"},
 	"honey":     {flags: []larder.Flag{larder.Honey}, own: []string{"vegan"}, says: "that there is no honey in it"},
+	"gelatin":   {flags: []larder.Flag{larder.Gelatine}, own: []string{"vegan", "vegetarian"}, says: "that there is no gelatin in it"},
 	"gelatine":  {flags: []larder.Flag{larder.Gelatine}, own: []string{"vegan", "vegetarian"}, says: "that there is no gelatine in it"},
 }
 
@@ -130,16 +140,6 @@ var without = map[string]diet{
 // substance of the lists, or a thing of the larder by its name.
 func withoutOf(word string) (diet, bool) {
 	word = larder.Fold(strings.TrimSpace(word))
-	switch word {
-	case "soy", "soybean", "soya bean":
-		word = "soya"
-	case "sulfite", "sulphur dioxide", "sulphite":
-		word = "sulphites"
-	case "gelatin":
-		word = "gelatine"
-	case "treenut":
-		word = "tree nut"
-	}
 	if d, ok := without[word]; ok {
 		return d, true
 	}
@@ -252,8 +252,8 @@ func claimsOf(low string) (out []claim) {
 	return out
 }
 
-// askDiet compares the claims of a text with what the lines bring.
-func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*resolve.Line, seen once) {
+// askDiet compares the claims of a text with some things.
+func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, things []hazard.Thing, seen once) {
 	low := strings.ToLower(text)
 	if strings.Contains(low, "not ") || strings.Contains(low, "non-") {
 		return
@@ -262,7 +262,6 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 	if len(made) == 0 {
 		return
 	}
-	things := hazard.Things(lines)
 	for _, c := range made {
 		span := c.place(at)
 		if seen[span] {
@@ -281,7 +280,7 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 				continue
 			}
 			seen[span] = true
-			p.ReportAs(sev, span, "this says %s, and %s %s", c.says, nameIn(l), what).
+			p.ReportAs(sev, span, "this says %s, and %s %s", c.says, nameIn(l), agree(l, what)).
 				See(l.Line.NameAt, "gathered here").
 				WithHelp("change the ingredient, or take the word out; what a maker adds is on its label")
 			break
@@ -303,6 +302,20 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, lines []*r
 				WithHelp("read the label of the one that is bought, and name it so that this is clear")
 		}
 	}
+}
+
+// agree puts what is said of a thing into the plural where its name is one.
+func agree(l hazard.Thing, what string) string {
+	name := l.Line.Name[strings.LastIndexAny(l.Line.Name, " /")+1:]
+	if name == "" || larder.Singular(name) == name {
+		return what
+	}
+	for _, v := range [][2]string{{"is ", "are "}, {"holds ", "hold "}, {"counts ", "count "}} {
+		if rest, ok := strings.CutPrefix(what, v[0]); ok {
+			return v[1] + rest
+		}
+	}
+	return what
 }
 
 // nameIn names a thing, and what it comes in.
@@ -339,7 +352,7 @@ func (c claim) against(l hazard.Thing) (what string, sure bool) {
 	}
 	for _, n := range c.named {
 		if speaksOf(own, n) {
-			return "counts as " + larder.Singular(n), true
+			return "is in it", true
 		}
 	}
 	for _, o := range c.own {
@@ -350,6 +363,9 @@ func (c claim) against(l hazard.Thing) (what string, sure bool) {
 	for _, t := range c.things {
 		for _, k := range l.Contains {
 			if k.Substance == t && !k.Depends {
+				if larder.Fold(l.Name()) == larder.Fold(k.Named()) {
+					return "is in it", true
+				}
 				return "holds " + k.Named(), true
 			}
 		}

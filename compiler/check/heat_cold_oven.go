@@ -11,7 +11,7 @@ const coldestOven = 25
 
 // coldOven asks about an oven that is not hot.
 var coldOven = &Rule{
-	Code: "H140", Title: "An oven at nothing.", Family: Heat, Severity: diag.Question,
+	Code: "H140", Title: "An oven colder than any oven is set.", Family: Heat, Severity: diag.Question,
 	What:    "A step asks for an oven below 25 °C.",
 	Why:     "No oven is set so low, and nothing would cook.",
 	Fix:     "Write the heat that is meant, or `room` for a place that is not heated.",
@@ -32,7 +32,7 @@ var coldOven = &Rule{
 						break
 					}
 				}
-				p.Report(at, "an oven at %d °C", h.High).WithHelp("write the heat that is meant")
+				p.Report(at, "this sets the oven to %d °C", h.High).WithHelp("write the heat that is meant")
 				return
 			}
 		})

@@ -24,8 +24,8 @@ var stepNumber = &Rule{
 			for _, m := range stepSaid.FindAllStringSubmatchIndex(prose.text, -1) {
 				n, _ := strconv.Atoi(prose.text[m[2]:m[3]])
 				at := prose.place(m[0], m[1])
-				from, _ := prose.sentenceSpan(m[0])
-				other := elsewhere(r, s, n, prose.text[from:m[1]])
+				from, to := prose.sentenceSpan(m[0])
+				other := elsewhere(r, s, n, prose.text[from:m[1]], prose.text[m[1]:to])
 				switch {
 				case n < 1 || n > len(r.Steps):
 					p.ReportAs(diag.Warning, at, "there is no step %d: %s has %d", n, r.Name, len(r.Steps)).WithHelp("name what is meant instead")
@@ -34,6 +34,8 @@ var stepNumber = &Rule{
 				case other > 0:
 					p.ReportAs(diag.Question, at, "what is kept for step %d is used in step %d", n, other).
 						WithHelp("say step %d here, or name it in step %d", other, n)
+				case n > s.Index+1:
+					p.Report(at, "the number is wrong as soon as a step is added above").WithHelp("write what it is for in place of the number, such as `for the sauce`")
 				default:
 					p.Report(at, "the number is wrong as soon as a step is added above").WithHelp("name what step %d made", n)
 				}
@@ -43,9 +45,15 @@ var stepNumber = &Rule{
 }
 
 // elsewhere is the number of the step that takes what a step keeps for step n,
-// where step n does not; else 0. The sentence ends with the number.
-func elsewhere(r *resolve.Recipe, s *resolve.Step, n int, sentence string) int {
-	if n < 1 || n > len(r.Steps) || !keptFor.MatchString(sentence) {
+// where step n does not; else 0. The number stands between two halves of its sentence:
+// "hold the stock for step 5", "for step 5 hold the stock".
+func elsewhere(r *resolve.Recipe, s *resolve.Step, n int, sentence, after string) int {
+	if n < 1 || n > len(r.Steps) {
+		return 0
+	}
+	if forFirst.MatchString(sentence) && keepNow.MatchString(after) {
+		sentence = after
+	} else if !keptFor.MatchString(sentence) {
 		return 0
 	}
 	if all := stepSaid.FindAllStringIndex(sentence, -1); len(all) > 1 { // "the stock for step 5, and the meat for step 7"
@@ -68,6 +76,11 @@ func elsewhere(r *resolve.Recipe, s *resolve.Step, n int, sentence string) int {
 	}
 	return 0
 }
+
+var (
+	forFirst = mustCompile(`(?i)^\W*(and |then )?for (use in )?steps? \d+$`)
+	keepNow  = mustCompile(`(?i)^,? *(keep|save|reserve|hold|set aside|put by|you need|leave)\b`)
+)
 
 var keptFor = mustCompile(`(?i)\b(keep|kept|save|saved|reserve|reserved|hold|held|set aside|put by)\b.* for (use in )?steps? \d+`)
 

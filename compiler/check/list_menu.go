@@ -37,7 +37,7 @@ var pinWrong = &Rule{
 
 // shopDay is found while a menu is read: package resolve.
 var shopDay = &Rule{
-	Code: "M114", Title: "A day of shopping that is none.", Family: Menu, Severity: diag.Error,
+	Code: "M114", Title: "Shopping on a day that cannot be.", Family: Menu, Severity: diag.Error,
 	What:    "`shop` names a day after the meal; or a day of the week, and the menu has no serving time to count back from.",
 	Why:     "Nobody can say what must be bought by then.",
 	Fix:     "Write dates up to that of `on the table`, or give the menu its date.",

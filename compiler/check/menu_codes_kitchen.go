@@ -35,7 +35,7 @@ var kitchenRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.16"},
 	},
 	{
-		Code: "M123", Title: "An hour that the clocks leave out or have twice.", Family: Menu, Severity: diag.Question,
+		Code: "M123", Title: "An hour that does not come, or comes twice.", Family: Menu, Severity: diag.Question,
 		What:    "A menu is served at an hour that is skipped, or comes twice, in the night in which the clocks of its zone change.",
 		Why:     "Nobody can say when that is.",
 		Fix:     "Write another hour.",

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"path"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -24,30 +23,21 @@ var chapterOfNothing = &Rule{
 			if !b.Asked { // a book beside the one file that was asked for
 				continue
 			}
-			there, named := map[string]bool{}, []string{}
-			add := func(dir, name string) {
-				below := strings.TrimPrefix(dir+"/", b.Dir+"/")
-				if b.Dir != "." && below == dir+"/" {
-					return
-				}
-				there[larder.Fold(name)] = true
-				there[larder.Fold(path.Join(below, name))] = true
-				there[larder.Fold(path.Join(dir, name))] = true // from the root
-				named = append(named, name)
-			}
+			placed, menus, named := b.Placed(p.Model.Recipes), map[string]bool{}, []string{}
 			for _, r := range p.Model.Recipes {
-				add(r.Scope.Dir, r.Name)
+				named = append(named, r.Name)
 			}
 			for _, m := range p.Model.Menus {
-				add(m.Scope.Dir, m.Name)
+				named = append(named, m.Name)
+				menus[larder.Fold(m.Name)] = true
 			}
 			for _, c := range b.Chapters {
 				for _, ref := range c.Names {
-					if there[larder.Fold(strings.Trim(ref.Text, "/ "))] {
+					short := strings.TrimSpace(ref.Text[strings.LastIndexByte(ref.Text, '/')+1:])
+					if len(placed(ref)) > 0 || menus[larder.Fold(short)] {
 						continue
 					}
 					d := p.Report(ref.Span, "there is no dish called %q in this book", ref.Text)
-					short := ref.Text[strings.LastIndexByte(ref.Text, '/')+1:]
 					if near := diag.Nearest(short, named); near != "" {
 						d.Replace("write "+near, false, ref.Span, near).WithHelp("did you mean %q?", near)
 						continue

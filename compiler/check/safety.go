@@ -134,7 +134,7 @@ func saidAt(s *resolve.Step, words ...string) source.Span {
 			continue
 		}
 		for _, w := range words {
-			if i := strings.Index(low, w); i >= 0 {
+			if i := strings.Index(low, w); w != "" && i >= 0 {
 				return source.Span{File: l.Span.File, Start: l.Span.Start + i, End: l.Span.Start + i + len(w)}
 			}
 		}

@@ -61,7 +61,7 @@ func (d *plate) rawFor() diag.Severity {
 }
 
 var choking = &Rule{
-	Code: "S155", Title: "Small children may choke on it.", Family: Safety, Severity: diag.Warning,
+	Code: "S155", Title: "Something that small children may choke on.", Family: Safety, Severity: diag.Warning,
 	What:    "The text is for children under five, and whole nuts, grapes, cherry tomatoes, olives, popcorn, round sausages, marshmallows or hard sweets are in it, and nothing cuts them small.",
 	Why:     "What is round, hard or sticky blocks a small windpipe.",
 	Fix:     "Cut round things lengthwise into quarters, grind nuts, and leave popcorn, marshmallows and hard sweets out.",

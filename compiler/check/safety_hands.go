@@ -52,15 +52,6 @@ func (d *plate) size() float64 {
 	return d.making.Factor.Float()
 }
 
-// handWords are words by which a caution speaks of its subject.
-var handWords = map[string][]string{
-	"mandoline": {"guard", "stub", "blade", "fingers", "mandoline", "slicer", "sharp", "glove"}, "deep fat": {"fat", "oil", "half full", "spit", "spits", "burn", "burns", "fire", "hot", "lid", "splash"},
-	"sugar": {"sugar", "caramel", "burn", "burns", "spit", "spits", "hot", "syrup", "sticks"}, "blender": {"lid", "vent", "vented", "half full", "cloth", "steam", "blender", "jug", "hot"},
-	"pressure cooker": {"pressure", "steam", "open", "valve", "lid"}, "blowtorch": {"torch", "flame", "burn", "burns", "metal", "gas"}, "flambé": {"flame", "flames", "light", "fire", "burn", "burns", "lid", "alcohol"},
-	"water in fat": {"spit", "spits", "splash", "water", "dry", "fat", "oil", "steam"}, "heavy pot": {"lift", "heavy", "two", "carry", "weight", "scald", "ladle"}, "caustic": {"glove", "gloves", "goggles", "lye", "burn", "burns", "caustic", "lime"},
-	"dry ice": {"glove", "gloves", "ice", "nitrogen", "window", "windows", "swallow", "burn", "burns"}, "coals indoors": {"outside", "outdoors", "monoxide", "air", "window"}, "hot chillies": {"glove", "gloves", "eyes", "hands"},
-}
-
 // warnedOfHands tells whether the step itself has a caution of this: any, where the
 // step calls for no other, else one that speaks of it.
 func warnedOfHands(st *hazard.Stage, c *hazard.Caution, size float64) bool {
@@ -72,7 +63,7 @@ func warnedOfHands(st *hazard.Stage, c *hazard.Caution, size float64) bool {
 	for _, o := range hazard.Cautions() {
 		only = only && (o == c || !o.Hand(st, size))
 	}
-	return only || slices.ContainsFunc(said, func(s string) bool { return speaksOf(strings.ToLower(s), handWords[c.Key]...) })
+	return only || slices.ContainsFunc(said, func(s string) bool { return speaksOf(strings.ToLower(s), c.Speaks...) })
 }
 
 // handAt is the tool's clause, else the words that speak of it.
@@ -86,18 +77,12 @@ func handAt(st *hazard.Stage, c *hazard.Caution) span {
 		}
 	}
 	words := slices.Clone(c.Words)
-	for _, sign := range handSigns[c.Key] {
+	for _, sign := range c.Signs {
 		if said := st.SaidBy(sign); said != "" {
 			words = append(words, said)
 		}
 	}
 	return saidAt(st.Step, words...)
-}
-
-// handSigns are the signs whose words a finding points at.
-var handSigns = map[string][]string{
-	"mandoline": {"slicer"}, "deep fat": {"deep fat", "burning oil", "into fat"}, "sugar": {"hot sugar"}, "blender": {"whizz"}, "pressure cooker": {"pressure"}, "blowtorch": {"torch"}, "flambé": {"set alight"},
-	"water in fat": {"pour water", "wet food", "burning oil"}, "heavy pot": {"lift pot"}, "caustic": {"caustic"}, "dry ice": {"dry ice"}, "coals indoors": {"live coals"}, "hot chillies": {"bare hands"},
 }
 
 var handRules = []*Rule{
@@ -306,7 +291,7 @@ var handRules = []*Rule{
     - Drop the dry ice into the apple juice.
       | work 3 min | caution gloves, window open, nothing poured until it is all gone
 `),
-	handRule("S165", "coals burn where people are", "A step lights coals or a barbecue in a room, a tent or a garage.", "coals indoors", `dish Grilled peppers
+	handRule("S165", "coals burn indoors", "A step lights coals or a barbecue in a room, a tent or a garage.", "coals indoors", `dish Grilled peppers
   serves 4
   gather
     6        red peppers

@@ -46,7 +46,7 @@ var partCooked = &Rule{
 				if !st.Heats || st.Step.Core != nil || !st.After.Totals.Flesh || st.Thorough() {
 					continue
 				}
-				part := st.Tells("part cook") || st.Tells("brown only") && st.Time <= 25*time.Minute && opensWith(st, "brown", "sear", "seal", "colour", "mark")
+				part := st.Tells("part cook") || st.Tells("brown only") && st.Time <= 25*time.Minute && st.Opens("brown", "sear", "seal", "colour", "mark")
 				if !part || d.cookedBefore(n) || !d.waitsThenHeats(n) || seen.again(wordsAt(st.Step)) {
 					continue
 				}
@@ -57,8 +57,6 @@ var partCooked = &Rule{
 		}
 	},
 }
-
-func opensWith(st *hazard.Stage, words ...string) bool { return st.Opens(words...) }
 
 // cookedBefore tells whether a step before this one cooked the meat through.
 func (d *plate) cookedBefore(n int) bool {

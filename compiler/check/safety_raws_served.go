@@ -107,7 +107,7 @@ var rawShellfish = &Rule{
 					continue
 				}
 				if at := saidAt(st.Step, said); !seen.again(at) {
-					p.common(p.ReportAs(diag.Warning, at, "shells that stay shut were dead: they are thrown away, not opened")).
+					p.common(p.ReportAs(diag.Warning, at, "shellfish that stay shut were dead before they were cooked, and are not forced open")).
 						WithHelp("throw away those that are open before cooking, and those that stay shut after it")
 				}
 			}
@@ -118,7 +118,7 @@ var rawShellfish = &Rule{
 var rawMilk = &Rule{
 	Code: "S145", Title: "Milk or cheese that is not pasteurised.", Family: Safety, Severity: diag.Hint,
 	What:    "Raw milk, or cheese, cream or butter of raw milk, is served and no step heats it through. Where children, the old, the ill or the pregnant eat, it is a warning.",
-	Why:     "Raw milk may carry listeria, salmonella, campylobacter and coli.",
+	Why:     "Raw milk may carry listeria, salmonella, campylobacter and E. coli.",
 	Fix:     "Use pasteurised, heat it, or say so in a `caution` to those who eat it.",
 	Sources: []string{noSource},
 	Bad: `dish Junket

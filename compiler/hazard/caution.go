@@ -14,6 +14,8 @@ import (
 type Caution struct {
 	Key    string
 	Words  []string // of a tool, a vessel or a step, that call for it
+	Signs  []string // whose words a finding points at
+	Speaks []string // words by which a writer's caution speaks of it
 	Text   string
 	Source string // as printed: who, and how it was seen; or that nobody was
 }
@@ -21,22 +23,27 @@ type Caution struct {
 var cautions = sync.OnceValue(func() []*Caution {
 	var out []*Caution
 	for _, r := range rowsOf("cautions") {
-		c := &Caution{Key: r[0], Text: r[2], Source: r[3]}
-		for _, w := range strings.Split(r[1], "/") {
-			if w = strings.TrimSpace(w); w != "" {
-				c.Words = append(c.Words, w)
-			}
-		}
+		c := &Caution{Key: r[0], Words: listed(r[1]), Signs: listed(r[2]), Speaks: listed(r[3]), Text: r[4], Source: r[5]}
 		switch {
-		case r[5] == "from memory":
+		case r[7] == "from memory":
 			c.Source = "common practice, no source"
-		case r[4] == "secondary":
+		case r[6] == "secondary":
 			c.Source += ", as seen quoted"
 		}
 		out = append(out, c)
 	}
 	return out
 })
+
+// listed are the things of a cell, which " / " stands between.
+func listed(cell string) (out []string) {
+	for w := range strings.SplitSeq(cell, "/") {
+		if w = strings.TrimSpace(w); w != "" {
+			out = append(out, w)
+		}
+	}
+	return out
+}
 
 // Cautions are all of them, in the order they are printed in.
 func Cautions() []*Caution { return cautions() }
@@ -51,11 +58,6 @@ func Find(key string) *Caution {
 	panic("hazard: no caution " + key)
 }
 
-// handSigns are the signs of what hurts a cook, by the keys of the table.
-var handSigns = map[string]string{
-	"mandoline": "slicer", "pressure cooker": "pressure", "blowtorch": "torch", "flambé": "set alight", "dry ice": "dry ice",
-}
-
 // Hand tells whether a step calls for a caution about hands: by what is in the pot,
 // how hot it is, and what is done with it. size is how many times the written size
 // is made.
@@ -63,8 +65,10 @@ func (c *Caution) Hand(st *Stage, size float64) bool {
 	switch c.Key {
 	case "mandoline":
 		return st.Tells("slicer") && !st.Tells("egg slicer")
-	case "pressure cooker", "blowtorch":
-		return st.Tells(handSigns[c.Key])
+	case "pressure cooker":
+		return st.Tells("pressure")
+	case "blowtorch":
+		return st.Tells("torch")
 	case "flambé":
 		return st.Tells("set alight") && st.flammable()
 	case "deep fat":

@@ -1,6 +1,7 @@
 package hazard
 
 import (
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -79,5 +80,25 @@ func TestSigns(t *testing.T) {
 func TestStem(t *testing.T) {
 	for in, want := range map[string]string{"washes": "wash", "washed": "wash", "washing": "wash", "grilled": "gril", "grill": "gril", "smoke": "smok", "smoked": "smok", "berries": "berri", "coals": "coal", "thawing": "thaw", "loss": "los", "egg": "egg"} {
 		require.Equal(t, want, stem(in), in)
+	}
+}
+
+// What is said of poisons and printed as cautions promises nothing and blames nobody,
+// no two poisons say the same, and each says what its remedy needs.
+func TestTablesKeepTheTone(t *testing.T) {
+	bad := regexp.MustCompile(`(?i)\bsafe(ly)?\b|\bfree from\b|-free\b|\byou (must|should|have to)\b|\byour (mistake|error|fault)\b|\binvalid\b|\billegal\b|!`)
+	for _, c := range cautions() {
+		require.NotRegexp(t, bad, c.Text, c.Key)
+	}
+	said := map[string]string{}
+	for _, p := range poisons() {
+		require.NotRegexp(t, bad, p.Text, p.Key)
+		require.NotRegexp(t, `\.$`, p.Text, p.Key)
+		require.Empty(t, said[p.Text], p.Key)
+		said[p.Text] = p.Key
+		require.NotEmpty(t, p.Source, p.Key)
+		require.Contains(t, []string{"heat", "boil", "dose", "none"}, p.Undo, p.Key)
+		require.Equal(t, p.Undo == "heat" || p.Undo == "boil", p.Long > 0, p.Key)
+		require.Equal(t, p.Undo == "dose", p.AHead > 0, p.Key)
 	}
 }

@@ -41,6 +41,7 @@ type Group struct {
 // substance is a row of the substances list.
 type substance struct {
 	name   string
+	abroad string // as the lists outside Europe spell it; empty: alike
 	groups map[string]*Group // by practice
 }
 
@@ -91,8 +92,8 @@ func (t *Table) Regulate(practice string, contents []Content) []Allergen {
 		}
 		if g := s.groups[p]; g != nil {
 			c.Substance = s.name
-			if c.Substance == "soya" && (p == "US" || p == "CA" || p == "AU") {
-				c.Substance = "soy" // as their lists spell it
+			if s.abroad != "" && p != "EU" && p != "UK" {
+				c.Substance = s.abroad
 			}
 			out = append(out, Allergen{Content: c, Group: g.Name, Number: g.Number, Law: &g.Law})
 		}

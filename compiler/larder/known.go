@@ -30,7 +30,7 @@ func (t *Table) Know(name string) (Known, bool) {
 	if k, ok := t.bare(words); ok {
 		return k, true
 	}
-	if other := respelt(words); other != nil {
+	if other := t.respelt(words); other != nil {
 		return t.Know(strings.Join(other, " "))
 	}
 	if len(words) < 2 {
@@ -61,13 +61,10 @@ func (t *Table) Know(name string) (Known, bool) {
 	return Known{}, false
 }
 
-// spellings are other ways to write a word, and the way of the tables.
-var spellings = map[string]string{"yogurt": "yoghurt", "yogurts": "yoghurt", "yoghourt": "yoghurt", "chili": "chilli", "chilies": "chillies", "chilis": "chillies", "chile": "chilli", "chiles": "chillies", "whiskey": "whisky", "doughnuts": "doughnut", "zuccini": "zucchini", "brocolli": "broccoli", "parmesean": "parmesan", "mozarella": "mozzarella", "goats": "goat's", "goat": "goat's", "sheeps": "sheep's", "ewes": "ewe's"}
-
 // respelt writes the words of a name as the tables do; nil where they do already.
-func respelt(words []string) (out []string) {
+func (t *Table) respelt(words []string) (out []string) {
 	for i, w := range words {
-		s, ok := spellings[w]
+		s, ok := t.spellings[w]
 		if ok && (w == "goat" || w == "goats") && (i+1 == len(words) || words[i+1] != "cheese" && words[i+1] != "milk") {
 			ok = false
 		}

@@ -19,7 +19,7 @@ import (
 func Load(files fs.FS) (*Table, error) {
 	l := loader{files: files, named: make(map[string]*Item, 2048), read: map[string]quantity.Number{}, t: &Table{
 		byFold: make(map[string]*Item, 4096), several: map[string]*Item{}, sources: map[string]*Source{}, flags: map[Flag]*FlagInfo{},
-		groups: map[string][]*Group{}, substances: map[string]*substance{}, states: map[string]bool{},
+		groups: map[string][]*Group{}, substances: map[string]*substance{}, states: map[string]bool{}, spellings: map[string]string{},
 		plain: map[string]bool{}, leave: map[string]bool{}, change: map[string]bool{}, quiet: map[string]bool{},
 	}}
 	l.each("sources.csv", "key,title", l.source)
@@ -27,7 +27,7 @@ func Load(files fs.FS) (*Table, error) {
 	l.each("words.csv", "list,word", l.word)
 	l.each("flags.csv", "flag,group,meaning,implies,source", l.flag)
 	l.each("groups.csv", "practice,number,name,source,ref,verified,note", l.group)
-	l.each("substances.csv", "name,other,EU/UK,US,CA,AU", l.substance)
+	l.each("substances.csv", "name,other,outside Europe,EU/UK,US,CA,AU", l.substance)
 	shelves, err := fs.Glob(files, "ingredients/*.csv")
 	l.fail(err)
 	for _, file := range shelves {

@@ -33,8 +33,15 @@ func (l *loader) word(r row) {
 		l.t.change[Fold(w)] = true
 	case "quiet":
 		l.t.quiet[Fold(w)] = true
+	case "spelling":
+		other, ours, ok := strings.Cut(w, " ")
+		if !ok {
+			r.fail("a spelling is two words: the other, and that of the tables")
+			return
+		}
+		l.t.spellings[other] = ours
 	default:
-		r.fail("list must be part, verb, state, plain, leave, change or quiet")
+		r.fail("list must be part, verb, state, plain, leave, change, quiet or spelling")
 	}
 }
 
@@ -68,7 +75,7 @@ func (l *loader) group(r row) {
 }
 
 func (l *loader) substance(r row) {
-	s := &substance{name: r.must("name"), groups: map[string]*Group{}}
+	s := &substance{name: r.must("name"), abroad: r.text("outside Europe"), groups: map[string]*Group{}}
 	for column, practices := range map[string][]string{"EU/UK": {"EU", "UK"}, "US": {"US"}, "CA": {"CA"}, "AU": {"AU"}} {
 		name := r.text(column)
 		if name == "" {

@@ -23,11 +23,12 @@ type Table struct {
 	counters   []string
 	parts      []string
 	verbs      []string
-	states     map[string]bool // what a cook brings about: cooked, grated
-	plain      map[string]bool // what changes nothing: ripe, organic
-	leave      map[string]bool // what is left out of a name to know the thing: soft, roughly, French
-	change     map[string]bool // the same, but a measure of it weighs other, or it is raw no more: cooked
-	quiet      map[string]bool // no decoys
+	states     map[string]bool   // what a cook brings about: cooked, grated
+	plain      map[string]bool   // what changes nothing: ripe, organic
+	leave      map[string]bool   // what is left out of a name to know the thing: soft, roughly, French
+	change     map[string]bool   // the same, but a measure of it weighs other, or it is raw no more: cooked
+	quiet      map[string]bool   // no decoys
+	spellings  map[string]string // other ways to write a word, and that of the tables
 	groups     map[string][]*Group
 	substances map[string]*substance
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/larder"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -27,6 +28,43 @@ type Book struct {
 type Chapter struct {
 	Name  string
 	Names []Text
+}
+
+// Placed tells which of some recipes a name in a chapter is of: by their own name or
+// another that they are called by, alone or with the folder below the book's, or from
+// the root, before it. None: there is no such recipe in the book.
+func (b *Book) Placed(recipes []*Recipe) func(ref Text) []*Recipe {
+	by := make(map[string][]*Recipe, len(recipes))
+	for _, r := range recipes {
+		dir := ""
+		if r.Scope != nil {
+			dir = r.Scope.Dir
+		}
+		below, inside := below(dir, b.Dir)
+		if !inside {
+			continue
+		}
+		names := []string{r.Name}
+		for _, o := range r.Own.Notes.Also {
+			names = append(names, o.Text)
+		}
+		for _, n := range names {
+			keys := []string{larder.Fold(n), larder.Fold(path.Join(below, n)), larder.Fold(path.Join(dir, n))}
+			slices.Sort(keys)
+			for _, k := range slices.Compact(keys) {
+				by[k] = append(by[k], r)
+			}
+		}
+	}
+	return func(ref Text) []*Recipe { return by[larder.Fold(strings.Trim(ref.Text, "/ "))] }
+}
+
+// below is a folder as seen from another that it is or lies in.
+func below(dir, of string) (string, bool) {
+	if of == "" || of == "." || dir == of {
+		return strings.TrimPrefix(strings.TrimPrefix(dir, of), "."), true
+	}
+	return strings.CutPrefix(dir, of+"/")
 }
 
 func book(x *ast.Book, dir string, asked bool) *Book {

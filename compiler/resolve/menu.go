@@ -90,7 +90,7 @@ func (b *builder) menuKitchen(m *Menu, it *ast.At) {
 const day = 24 * 60
 
 // clocks asks about a serving at an hour that the zone's clocks skip or have
-// twice, and about a plan that runs through a change of theirs: it is reckoned by
+// twice, and about a plan that runs through a change of theirs: it is planned by
 // the clock on the wall.
 func (b *builder) clocks(m *Menu, serve *ast.ServeAt, zone *time.Location) {
 	wall := *m.Serve

@@ -81,7 +81,7 @@ func (b *builder) shopDays(m *Menu, x *ast.Shop, serve *ast.ServeAt) {
 	for _, d := range x.Dates {
 		day := dayOf(d)
 		if serve != nil && day.After(dayOf(serve.Date)) {
-			b.diags.Errorf("M114", x.Pos(), "this shopping is done after the meal").
+			b.diags.Errorf("M114", x.Pos(), "this day of shopping comes after the meal").
 				WithHelp("write days up to that of `on the table`")
 			continue
 		}
@@ -91,7 +91,7 @@ func (b *builder) shopDays(m *Menu, x *ast.Shop, serve *ast.ServeAt) {
 		return
 	}
 	if serve == nil {
-		b.diags.Askf("M114", x.Pos(), "which %s: the menu has no serving time", x.Weekday).
+		b.diags.Askf("M114", x.Pos(), "which %s is meant: the menu has no serving time to count back from", x.Weekday).
 			WithHelp("write `on the table 2027-09-19 13:00` in the menu, or the date in place of the day")
 		return
 	}

@@ -3,7 +3,6 @@ package build
 import (
 	"slices"
 	"strings"
-	"unicode"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
@@ -67,41 +66,37 @@ func inChapters(meals []*demand.Meal, books []*resolve.Book) []*demand.Meal {
 			out = append(out, meal)
 		}
 	}
-	named := byName(meals)
-	for _, book := range books {
-		for _, c := range book.Chapters {
-			for _, ref := range c.Names {
-				for _, meal := range named[nameKey(shortName(ref.Text))] {
-					put(meal)
-				}
-			}
-		}
-	}
+	eachPlaced(meals, books, func(_ string, meal *demand.Meal) { put(meal) })
 	for _, meal := range meals {
 		put(meal)
 	}
 	return out
 }
 
-// byName finds meals by the name of their recipe, in any case.
-func byName(meals []*demand.Meal) map[string][]*demand.Meal {
-	out := make(map[string][]*demand.Meal, len(meals))
+// eachPlaced calls f for the meals of each chapter of the books, in their order, with
+// the chapter's name.
+func eachPlaced(meals []*demand.Meal, books []*resolve.Book, f func(chapter string, meal *demand.Meal)) {
+	of := make(map[*resolve.Recipe][]*demand.Meal, len(meals))
+	recipes := make([]*resolve.Recipe, 0, len(meals))
 	for _, meal := range meals {
-		key := nameKey(own(meal).Recipe.Name)
-		out[key] = append(out[key], meal)
-	}
-	return out
-}
-
-// nameKey is the same for two names that differ in large and small letters only.
-func nameKey(name string) string {
-	return strings.Map(func(c rune) rune {
-		least := c
-		for o := unicode.SimpleFold(c); o != c; o = unicode.SimpleFold(o) {
-			least = min(least, o)
+		r := own(meal).Recipe
+		if of[r] == nil {
+			recipes = append(recipes, r)
 		}
-		return least
-	}, strings.TrimSpace(name))
+		of[r] = append(of[r], meal)
+	}
+	for _, book := range books {
+		placed := book.Placed(recipes)
+		for _, c := range book.Chapters {
+			for _, ref := range c.Names {
+				for _, r := range placed(ref) {
+					for _, meal := range of[r] {
+						f(c.Name, meal)
+					}
+				}
+			}
+		}
+	}
 }
 
 // own is the making of the recipe a meal is about: what it draws on stands
@@ -132,17 +127,12 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.T
 		}
 		return i
 	}
-	named := byName(meals)
 	for _, book := range books {
 		for _, c := range book.Chapters {
 			group(c.Name)
-			for _, ref := range c.Names {
-				for _, meal := range named[nameKey(shortName(ref.Text))] {
-					chapterOf[own(meal).Recipe] = c.Name
-				}
-			}
 		}
 	}
+	eachPlaced(meals, books, func(chapter string, meal *demand.Meal) { chapterOf[own(meal).Recipe] = chapter })
 	for _, meal := range meals {
 		b.use(meal)
 		m := own(meal)

@@ -3,6 +3,7 @@ package build
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -16,7 +17,14 @@ import (
 func bookOf(names []string, chapters ...resolve.Chapter) ([]*demand.Meal, []*resolve.Book) {
 	var meals []*demand.Meal
 	for _, n := range names {
-		meals = append(meals, &demand.Meal{Makings: []*demand.Making{{Recipe: &resolve.Recipe{Name: n}}}})
+		r := &resolve.Recipe{Name: n}
+		if dir, name, ok := strings.Cut(n, "/"); ok {
+			r.Name, r.Scope = name, &resolve.Scope{Dir: dir}
+		}
+		if name, other, ok := strings.Cut(r.Name, " = "); ok {
+			r.Name, r.Own.Notes.Also = name, []resolve.Text{{Text: other}}
+		}
+		meals = append(meals, &demand.Meal{Makings: []*demand.Making{{Recipe: r}}})
 	}
 	return meals, []*resolve.Book{{Chapters: chapters}}
 }
@@ -30,13 +38,13 @@ func TestChaptersOrderTheRecipes(t *testing.T) {
 		}
 		return out
 	}
-	meals, books := bookOf([]string{"Alder soup", "Éclairs", "Cabbage", "Dumplings", "Cabbage"},
-		resolve.Chapter{Name: "Sweet", Names: text("sweets/éclairs ", "nothing")}, resolve.Chapter{Name: "Pots", Names: text("DUMPLINGS", "cabbage", "Éclairs")})
+	meals, books := bookOf([]string{"Alder soup", "sweets/Éclairs", "Cabbage", "savoury/Éclairs", "Dumplings = Clangers", "Cabbage"},
+		resolve.Chapter{Name: "Sweet", Names: text("sweets/éclairs ", "nothing")}, resolve.Chapter{Name: "Pots", Names: text("CLANGERS", "cabbage")})
 	var got []string
 	for _, m := range inChapters(meals, books) {
 		got = append(got, own(m).Recipe.Name)
 	}
-	require.Equal(t, []string{"Éclairs", "Dumplings", "Cabbage", "Cabbage", "Alder soup"}, got)
+	require.Equal(t, []string{"Éclairs", "Dumplings", "Cabbage", "Cabbage", "Alder soup", "Éclairs"}, got)
 }
 
 // A long book is put in order in passes, not in pairs.
