@@ -41,7 +41,7 @@ type Group struct {
 // substance is a row of the substances list.
 type substance struct {
 	name   string
-	abroad string // as the lists outside Europe spell it; empty: alike
+	abroad string            // as the lists outside Europe spell it; empty: alike
 	groups map[string]*Group // by practice
 }
 
