@@ -32,7 +32,7 @@ assert.equal(await page.locator('nav a[href="#now"]').innerText(), `Now ${clock}
 
 // a timer
 const timer = page.locator('.step .timer').first();
-const minutes = +(await page.locator('.margin li[data-min]').first().getAttribute('data-min'));
+const minutes = +(await page.locator('.margin li[data-min], .look li[data-min]').first().getAttribute('data-min'));
 const box = await timer.boundingBox();
 assert.ok(box.height >= 44 && box.width >= 44, `a target of ${box.width} by ${box.height}`);
 await timer.tap();
@@ -135,7 +135,7 @@ await context.close();
 const plain = await browser.newContext({ javaScriptEnabled: false, viewport: { width: 390, height: 800 } });
 const still = await plain.newPage();
 await still.goto(url);
-assert.ok((await still.locator('.margin li[data-min]').first().innerText()).length > 4);
+assert.ok((await still.locator('.margin li[data-min], .look li[data-min]').first().innerText()).length > 4);
 assert.equal(await still.locator('.timer').count(), 0);
 const tick = still.locator('label.tick').first();
 await tick.click();

@@ -53,7 +53,7 @@ func TestOvenHeatsAgree(t *testing.T) {
 		margin := ""
 		for _, b := range step {
 			if s, ok := b.(*sheets.Steps); ok {
-				margin = strings.Join(s.Items[0].(*sheets.Step).Margin, " | ")
+				margin = strings.Join(s.Items[0].(*sheets.Step).Look, " | ")
 			}
 		}
 		require.Contains(t, margin+" |", c.margin+" |", c.heat)

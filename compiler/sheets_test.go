@@ -155,7 +155,7 @@ func steps(s *sheets.Sheet) (out []*sheets.Step) {
 }
 
 func TestPrepSheetShowsScaledAmountsInProse(t *testing.T) {
-	d := pages(t, supper, compiler.Options{})
+	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.Prep}})
 	s := sheetOf(t, d, sheets.Prep, "Leek pie")
 	require.Equal(t, []string{"1.6 kg | leeks, sliced", "120 g | butter", "2 | lemons", "4 | eggs"}, rows(s))
 	st := steps(s)
@@ -168,8 +168,7 @@ func TestPrepSheetShowsScaledAmountsInProse(t *testing.T) {
 		takes = append(takes, strings.TrimSpace(tk.Amount+" "+tk.Name+" "+tk.Note))
 	}
 	require.Equal(t, []string{"4 eggs", "20 g butter the rest"}, takes)
-	require.Contains(t, st[2].Margin, "oven 200 °C")
-	require.Equal(t, "hands-on 5 min", st[2].Margin[1])
+	require.Equal(t, []string{"oven 200 °C", "hands-on 5 min"}, st[2].Look[:2])
 }
 
 func TestAboutIsMarkdown(t *testing.T) {
@@ -250,7 +249,7 @@ func TestLabelsGoByTheEarliestPart(t *testing.T) {
 }
 
 func TestOtherUnitsInPrint(t *testing.T) {
-	d := pages(t, supper, compiler.Options{Units: "US"})
+	d := pages(t, supper, compiler.Options{Units: "US", Sheets: []sheets.Kind{sheets.Prep}})
 	got := strings.Join(rows(sheetOf(t, d, sheets.Prep, "Leek pie")), "\n")
 	require.Contains(t, got, "lb", "1.6 kg of leeks are 3½ lb")
 	require.NotContains(t, got, "kg")
@@ -285,7 +284,7 @@ dish Rolls
       | oven 220 C, 2 shelves | in tray, holds 1 kg | work 2 min per load | leave 14 min per load
   serve warm, within 1 h
 `, compiler.Options{})
-	got := strings.Join(steps(sheetOf(t, d, sheets.Prep, "Rolls"))[0].Margin, " · ")
+	got := strings.Join(steps(sheetOf(t, d, sheets.Prep, "Rolls"))[0].Look, " · ")
 	require.Contains(t, got, "2 equal loads, the next at 08:40 · hands-on 2 min a load · leave 14 min a load")
 }
 
@@ -330,12 +329,13 @@ func TestPrintedPartsAddUp(t *testing.T) {
 // Children eat half a portion: common practice, no source.
 func TestChildrenEatHalf(t *testing.T) {
 	text := strings.Replace(supper, "covers 8", "covers 8, 4 children", 1)
-	d := pages(t, text, compiler.Options{})
+	only := []sheets.Kind{sheets.Prep}
+	d := pages(t, text, compiler.Options{Sheets: only})
 	require.Equal(t, "8 covers and 4 children", d.Covers)
 	require.Contains(t, rows(sheetOf(t, d, sheets.Prep, "Leek pie")), "2 kg | leeks, sliced", "800 g for four, for ten")
 	require.Equal(t, "for 8 and 4 children", sheetOf(t, d, sheets.Prep, "Leek pie").Facts[0])
 
-	d = pages(t, text, compiler.Options{Demand: demand.Options{Covers: 6}})
+	d = pages(t, text, compiler.Options{Sheets: only, Demand: demand.Options{Covers: 6}})
 	require.Equal(t, "6 covers", d.Covers, "the command line speaks of all who eat")
 	require.Contains(t, rows(sheetOf(t, d, sheets.Prep, "Leek pie")), "1.2 kg | leeks, sliced")
 }

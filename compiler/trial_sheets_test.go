@@ -212,7 +212,7 @@ func triedSheets() (all []tried) {
 			text: strings.Replace(menuOf(4, "Trial"), "hours day before, 08:00", "hours 5 days before, 06:00 to 21:00\n  hours 4 days before, 06:00 to 21:00\n  hours 3 days before, 06:00 to 21:00\n  hours 2 days before, 06:00 to 21:00\n  hours day before, 06:00", 1) + "dish Trial\n  serves 4\n  gather\n    1 kg plums\n  method\n    - Cover the plums.\n      | work 5 min | stand " + w[0] + ", fridge\n  serve cold\n",
 			want: func(t require.TestingT, m *made) {
 				exactly := `stand (` + regexp.QuoteMeta(w[0]) + `|` + regexp.QuoteMeta(w[1]) + `), fridge`
-				require.Regexp(t, exactly, plainly(strings.Join(steps(m.sheets(sheets.Prep)[0])[0].Margin, " | ")))
+				require.Regexp(t, exactly, plainly(strings.Join(steps(m.sheets(sheets.Prep)[0])[0].Look, " | ")))
 			},
 		})
 	}

@@ -252,6 +252,13 @@ func (m *made) listed(dish string) (out []string) {
 			for _, r := range rows(s) {
 				out = append(out, plainly(r))
 			}
+			if len(out) == 0 { // what the steps take is the list
+				for _, st := range steps(s) {
+					for _, tk := range st.Takes {
+						out = append(out, plainly(strings.TrimSuffix(tk.Amount+" | "+tk.Name+", "+tk.Note, ", ")))
+					}
+				}
+			}
 		}
 	}
 	return out

@@ -192,8 +192,9 @@ type Step struct {
 	Who     string // the cook; may be empty
 	When    string // "meanwhile", "only after a pause", "only if needed"; may be empty
 	Takes   []Take
+	Look    []string // what is looked up for: heat, times, temperatures: "oven 200 °C, top shelf", "leave 35–40 min"
+	Margin  []string // what else the margin says: "in the roasting tin", "mind: it spits"
 	Runs    []Run
-	Margin  []string // "oven 200 °C, top shelf", "hands-on 10 min", "leave 35–40 min"
 	Moments []Moment
 }
 

@@ -145,8 +145,9 @@ type jStep struct {
 	Who     string    `json:"who,omitempty"`
 	Takes   []jTake   `json:"takes,omitempty"`
 	When    string    `json:"when,omitempty"`
-	Runs    []jRun    `json:"runs"`
+	Look    []string  `json:"look,omitempty"`
 	Margin  []string  `json:"margin,omitempty"`
+	Runs    []jRun    `json:"runs"`
 	Moments []jMoment `json:"moments,omitempty"`
 }
 
@@ -388,7 +389,7 @@ func item(i sheets.StepItem) any {
 			Takes: each(s.Takes, func(t sheets.Take) jTake {
 				return jTake{clean(t.Amount), clean(t.Name), clean(t.Note), clean(t.Link)}
 			}),
-			Runs: runsOf(s.Runs), Margin: each(s.Margin, clean),
+			Look: each(s.Look, clean), Runs: runsOf(s.Runs), Margin: each(s.Margin, clean),
 			Moments: each(s.Moments, func(m sheets.Moment) jMoment {
 				return jMoment{clean(m.At), runsOf(m.Runs), each(m.Margin, clean)}
 			}),

@@ -100,7 +100,7 @@
     bar.hidden = !any;
     document.body.classList.toggle("timing", any);
   }
-  document.querySelectorAll(".margin li[data-min]").forEach(function (li, n) {
+  document.querySelectorAll(".margin li[data-min], .look li[data-min]").forEach(function (li, n) {
     var id = "m" + n, button = make("button", "timer"), clock = make("b");
     var step = li.closest(".step"), sheet = li.closest(".sheet");
     var mark = sheet && sheet.querySelector("h2 .mark b"), no = step && step.querySelector(".no");

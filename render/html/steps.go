@@ -58,8 +58,9 @@ func (p *printer) step(s *sheets.Step) {
 	if s.When != "" {
 		p.raw("<p class=\"when\">%s</p>\n", esc(s.When))
 	}
+	p.margin("look", s.Look)
+	p.margin("margin", s.Margin)
 	p.say(s.Runs)
-	p.margin(s.Margin)
 	if len(s.Moments) > 0 {
 		p.raw("<ul class=\"moments\">\n")
 		for _, m := range s.Moments {
@@ -68,7 +69,7 @@ func (p *printer) step(s *sheets.Step) {
 				p.raw("<p class=\"at\">%s</p>\n", esc(m.At))
 			}
 			p.say(m.Runs)
-			p.margin(m.Margin)
+			p.margin("margin", m.Margin)
 			p.raw("</li>\n")
 		}
 		p.raw("</ul>\n")

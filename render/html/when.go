@@ -70,11 +70,11 @@ func timer(fact string) int {
 
 // margin writes the facts of a step; those that are a length of time carry its
 // minutes, for the timers of the script.
-func (p *printer) margin(list []string) {
+func (p *printer) margin(class string, list []string) {
 	if len(list) == 0 {
 		return
 	}
-	p.raw("<ul class=\"margin\">")
+	p.raw("<ul class=\"%s\">", class)
 	for _, s := range list {
 		mark := ""
 		if n := timer(s); n > 0 {

@@ -65,14 +65,15 @@ func TestAShortStepIsShort(t *testing.T) {
 	st := &sheets.Steps{}
 	for i := range 3 {
 		st.Items = append(st.Items, &sheets.Step{
-			Number: i + 1, Clock: "13:55", Who: "Ana", Runs: []sheets.Run{{Text: "Leave to settle."}}, Margin: []string{"rest 15 min"},
+			Number: i + 1, Clock: "13:55", Who: "Ana", Runs: []sheets.Run{{Text: "Leave to settle."}}, Look: []string{"rest 15 min"},
 		})
 	}
 	doc := &sheets.Document{Sheets: []sheets.Sheet{{ID: "a", Kind: sheets.Prep, Title: "Pie", Blocks: []sheets.Block{st}}}}
 	b := Lay(doc, Options{})
 	two, three := find(t, b.Pages[0], "2"), find(t, b.Pages[0], "3")
 	require.Less(t, three.Y-two.Y, 4*normal.step)
-	clock, say := find(t, b.Pages[0], "13:55"), find(t, b.Pages[0], "Leave to settle.")
-	require.InDelta(t, say.Y, clock.Y, 1, "clock and sentence share a base line")
+	clock, look := find(t, b.Pages[0], "13:55"), find(t, b.Pages[0], "rest 15 min")
+	require.InDelta(t, look.Y, clock.Y, 1.5, "clock and what is looked up share a base line")
+	require.GreaterOrEqual(t, look.Size, 14.0, "it is read from an arm's length")
 	require.Greater(t, clock.X, two.X+two.W)
 }

@@ -289,7 +289,7 @@ func TestNoStepIsSplit(t *testing.T) {
 				}
 				for _, it := range st.Items {
 					step, ok := it.(*sheets.Step)
-					if !ok || len(step.Margin) == 0 {
+					if !ok || len(step.Look)+len(step.Margin) == 0 {
 						continue
 					}
 					require.True(t, together(b, i, step, sizesAs(opt).number), "%+v: step %d of %s", opt, step.Number, s.Title)
@@ -314,7 +314,7 @@ func together(b *Book, sheet int, s *sheets.Step, number float64) bool {
 			if w.Size >= number && w.Str == fmt.Sprint(s.Number) {
 				seen, field = true, w.Field
 			}
-			if seen && w.Field > field && strings.Contains(fixture.Squash(w.Str), s.Margin[0]) {
+			if seen && w.Field > field && strings.Contains(fixture.Squash(w.Str), append(slices.Clone(s.Margin), s.Look...)[0]) {
 				return true
 			}
 		}

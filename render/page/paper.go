@@ -80,24 +80,24 @@ func PaperNamed(name string) (Paper, bool) {
 
 // sizes are the type sizes of one option.
 type sizes struct {
-	masthead, title, again, heading, sub float64
-	step, number, body, small, running   float64
-	chart                                float64
+	masthead, title, again, heading, sub     float64
+	step, number, look, body, small, running float64
+	chart                                    float64
 }
 
 var (
 	normal = sizes{
 		masthead: 38, title: 30, again: 16, heading: 16, sub: 13.5,
-		step: 13.5, number: 24, body: 13, small: 11, running: 10, chart: 11,
+		step: 13.5, number: 24, look: 14, body: 13, small: 11, running: 10, chart: 11,
 	}
 	large = sizes{
 		masthead: 40, title: 34, again: 19, heading: 21, sub: 18,
-		step: 18, number: 28, body: 17, small: 16, running: 16, chart: 16,
+		step: 18, number: 28, look: 19, body: 17, small: 16, running: 16, chart: 16,
 	}
 	// a card is held in the hand; what does not fit goes on another card
 	card = sizes{
 		masthead: 20, title: 18, again: 12, heading: 12.5, sub: 12,
-		step: 12, number: 17, body: 11.5, small: 10, running: 9, chart: 10,
+		step: 12, number: 17, look: 12, body: 11.5, small: 10, running: 9, chart: 10,
 	}
 )
 

@@ -301,7 +301,15 @@ func (t *typesetter) roomLater(f *flow, s *sheets.Sheet) float64 {
 // facts joins short facts with middle dots, as many to a line as fit. No dot
 // stands at the end of a line. A fact breaks only when it is longer than one.
 func (t *typesetter) facts(list []string, w float64, face fonts.Face, size float64) para {
-	dot := face.Width(" · ", size)
+	spans := make([]span, len(list))
+	for i, s := range list {
+		spans[i] = span{text: s, face: face, size: size}
+	}
+	return t.factsIn(spans, w)
+}
+
+// factsIn is facts of which each has its own face and size.
+func (t *typesetter) factsIn(list []span, w float64) para {
 	var all para
 	var row []span
 	x := 0.0
@@ -315,17 +323,18 @@ func (t *typesetter) facts(list []string, w float64, face fonts.Face, size float
 		if n > 0 && len(pa.lines) > 0 {
 			all.lines[n].gap = true
 		}
-		all.size, all.leading = pa.size, pa.leading
+		all.size, all.leading = max(all.size, pa.size), max(all.leading, pa.leading)
 		row, x = nil, 0
 	}
-	for _, s := range list {
-		fact := span{text: s, face: face, size: size, whole: true}
-		need := face.Width(t.clean(s), size)
+	for _, fact := range list {
+		fact.whole = true
+		dot := fact.face.Width(" · ", fact.size)
+		need := fact.face.Width(t.clean(fact.text), fact.size)
 		if len(row) > 0 && x+dot+need > w {
 			flush()
 		}
 		if len(row) > 0 {
-			row = append(row, span{text: " · ", face: face, size: size})
+			row = append(row, span{text: " · ", face: fact.face, size: fact.size})
 			x += dot
 		}
 		row = append(row, fact)

@@ -126,35 +126,44 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 		y = under + max(5*t.air, 3.5)
 	}
 
-	// sentences share the base line of the things taken
+	// sentences share the base line of the things taken; where nothing is taken,
+	// they have that room too
+	left, width := m.text, m.textWidth
+	if len(s.Takes) == 0 && m.takes >= 0 {
+		left, width = m.takes, t.measure(m.full-m.takes)
+	}
 	if s.When != "" {
-		pa := t.set(m.textWidth, leadTight, span{text: s.When, face: fonts.SansBold, size: t.sz.small})
-		p.add(pa.ops(m.text, y, t.nextField()), 0, 0)
+		pa := t.set(width, leadTight, span{text: s.When, face: fonts.SansBold, size: t.sz.small})
+		p.add(pa.ops(left, y, t.nextField()), 0, 0)
 		y += pa.height() + 2.5
 	}
+	if facts := m.facts(s); len(facts) > 0 {
+		pa := t.factsIn(facts, width)
+		p.add(pa.ops(left, y, t.nextField()), 0, 0)
+		y += pa.height() + 2
+	}
 	if len(s.Runs) > 0 {
-		pa := t.set(m.textWidth, lead, t.spans(s.Runs, true, t.sz.step)...)
-		p.add(pa.ops(m.text, y, t.nextField()), 0, 0)
+		pa := t.set(width, lead, t.spans(s.Runs, true, t.sz.step)...)
+		p.add(pa.ops(left, y, t.nextField()), 0, 0)
 		y += pa.height()
 	}
-	y = m.margin(p, s.Margin, m.text, y, m.textWidth)
 	for i, mo := range s.Moments {
 		y += 6 * t.air
 		from := y
-		x := m.text + 11
+		x := left + 11
 		if mo.At != "" {
-			pa := t.set(m.textWidth-11, leadTight, span{text: mo.At, face: fonts.SansBold, size: t.sz.body})
+			pa := t.set(width-11, leadTight, span{text: mo.At, face: fonts.SansBold, size: t.sz.body})
 			p.add(pa.ops(x, y, t.nextField()), 0, 0)
 			y += pa.height() + 2
 		}
 		if len(mo.Runs) > 0 {
-			pa := t.set(m.textWidth-11, lead, t.spans(mo.Runs, true, t.sz.step)...)
+			pa := t.set(width-11, lead, t.spans(mo.Runs, true, t.sz.step)...)
 			p.add(pa.ops(x, y, t.nextField()), 0, 0)
 			y += pa.height()
 		}
-		y = m.margin(p, mo.Margin, x, y, m.textWidth-11)
+		y = m.margin(p, mo.Margin, x, y, width-11)
 		// the thread that time runs down, with a knot where the moment is
-		line := m.text + 2.5
+		line := left + 2.5
 		start := from + 2
 		if i > 0 {
 			start = from - 6
@@ -234,13 +243,25 @@ func (m *method) taken(p *piece, s *sheets.Step, y float64) float64 {
 	return y
 }
 
-// margin sets the facts of the margin below the sentence.
+// facts are what the margin of a step says: large what is looked up for, smaller
+// what else is to be known.
+func (m *method) facts(s *sheets.Step) (out []span) {
+	for _, f := range s.Look {
+		out = append(out, span{text: f, face: fonts.SansBold, size: m.t.sz.look})
+	}
+	for _, f := range s.Margin {
+		out = append(out, span{text: f, face: fonts.Sans, size: m.t.sz.body - 1})
+	}
+	return out
+}
+
+// margin sets the facts of a moment below its sentence.
 func (m *method) margin(p *piece, facts []string, x, y, w float64) float64 {
 	if len(facts) == 0 {
 		return y
 	}
 	t := m.t
-	pa := t.facts(facts, w, fonts.SansBold, t.sz.small)
+	pa := t.facts(facts, w, fonts.Sans, t.sz.small+1)
 	p.add(pa.ops(x, y+4, t.nextField()), 0, 0)
 	return y + 4 + pa.height()
 }

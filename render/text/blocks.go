@@ -2,6 +2,7 @@ package text
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tamis/compiler/sheets"
@@ -139,6 +140,11 @@ func (p *printer) steps(b *sheets.Steps) {
 				p.para(lead, strings.Repeat(" ", width(lead)), name)
 				first = in
 			}
+			if first != in && len(s.Look)+len(s.Margin) > 0 {
+				p.line(head)
+				first = in
+			}
+			p.margin(in, slices.Concat(s.Look, s.Margin))
 			if len(s.Runs) > 0 {
 				p.para(first, in, plain(s.Runs))
 				first = in
@@ -146,7 +152,6 @@ func (p *printer) steps(b *sheets.Steps) {
 			if first != in {
 				p.line(head)
 			}
-			p.margin(in, s.Margin)
 			for _, m := range s.Moments {
 				at := in + "@ "
 				if m.At != "" {

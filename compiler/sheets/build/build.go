@@ -51,6 +51,7 @@ type builder struct {
 	ids      map[string]bool
 	links    map[*demand.Making]string       // sheet ids
 	notebook map[*resolve.Recipe]sheets.Mark // in a notebook: every recipe's letter
+	weighed  bool                            // a mise-en-place list of the pack has what each dish gathers
 	pages    map[*resolve.Recipe]string      // in a notebook: every recipe's sheet id
 }
 
@@ -63,6 +64,7 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b.use(meal)
 	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
+	b.weighed = b.opt.Wants(sheets.Mise) && b.hasMise()
 	for _, m := range b.inOrder() {
 		b.doc.Dishes = append(b.doc.Dishes, sheets.Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)
@@ -110,7 +112,7 @@ func (b *builder) pack() []maker {
 		{maker{sheets.Countdown, one(b.countdown)}, plan},
 		{maker{sheets.ByCook, one(b.cookSheets)}, plan},
 		{maker{sheets.OvenDoor, one(b.ovenDoor)}, plan},
-		{maker{sheets.Mise, one(b.mise)}, menu || len(b.meal.Makings) > 1},
+		{maker{sheets.Mise, one(b.mise)}, b.hasMise()},
 		{maker{sheets.Shopping, one(b.shopping)}, true},
 		{maker{sheets.Vessels, one(b.vessels)}, true},
 		{maker{sheets.Allergens, one(b.allergenTable)}, true},
@@ -124,6 +126,9 @@ func (b *builder) pack() []maker {
 	}
 	return out
 }
+
+// hasMise tells whether a mise-en-place list is made: a single dish has its own list.
+func (b *builder) hasMise() bool { return b.meal.Menu != nil || len(b.meal.Makings) > 1 }
 
 // Wants tells whether a kind of sheet was asked for.
 func (o Options) Wants(k sheets.Kind) bool {

@@ -12,60 +12,60 @@ import (
 	"tamis/lang/quantity"
 )
 
-// margin is what stands under a step in small type: heat, place, tool, time,
-// limits, in the order a cook asks for them.
-func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
-	add := func(f string, args ...any) { out = append(out, fmt.Sprintf(f, args...)) }
+// margin is what stands beside a step's sentence, in the order a cook asks for it:
+// what is looked up for from afar, which is heat, times and temperatures, and the
+// rest, which is vessels, tools and what comes of it.
+func (b *builder) margin(m *demand.Making, s *resolve.Step) (look, rest []string) {
 	job := b.plan.First(m, s)
 	if len(s.Heats) > 0 {
 		oven := ""
 		if job != nil {
 			oven = job.Where.Oven
 		}
-		add("%s%s", b.ovenText(s, oven), doubt(s.FireOffered()))
+		look = append(look, b.ovenText(s, oven)+doubt(s.FireOffered()))
 	}
 	if s.Rings > 0 {
 		if s.Rings > 1 {
-			add("%d rings, %s%s", s.Rings, s.Level, doubt(s.FireOffered()))
+			look = append(look, fmt.Sprintf("%d rings, %s", s.Rings, s.Level)+doubt(s.FireOffered()))
 		} else {
-			add("ring %s%s", s.Level, doubt(s.FireOffered()))
+			look = append(look, "ring "+s.Level+doubt(s.FireOffered()))
 		}
 	}
 	if s.Grill {
-		add("%s%s", strings.TrimSpace("grill "+s.Level), doubt(s.FireOffered()))
+		look = append(look, strings.TrimSpace("grill "+s.Level)+doubt(s.FireOffered()))
 	}
 	if s.Times > 1 {
-		out = append(out, timesWords[s.Times]+", one after the other")
+		look = append(look, timesWords[s.Times]+", one after the other")
 	}
 	times := false
 	for _, c := range s.Margin {
 		switch c := c.(type) {
 		case *resolve.InPlace:
-			add("%s%s%s", c.Word, b.degreesAfter(c.Temp), doubt(c.Offered))
+			look = append(look, string(c.Word)+b.degreesAfter(c.Temp)+doubt(c.Offered))
 		case *resolve.WithTool:
-			add("%s", c.Name.Text)
+			rest = append(rest, c.Name.Text)
 		case *resolve.InVessel:
-			add("in %s", b.vesselsOf(m, s, c))
+			rest = append(rest, "in "+b.vesselsOf(m, s, c))
 		case *resolve.Into:
 			text := "into " + intoText(m, c)
 			if len(c.Each.Terms) > 0 {
 				text += ", " + b.fig.Written(c.Each, m.Recipe.System) + " each"
 			}
-			out = append(out, text)
+			rest = append(rest, text)
 		case *resolve.Spell:
 			if !times {
 				times = true
-				out = append(out, b.times(s, job)...)
+				look = append(look, b.times(s, job)...)
 			}
 		case *resolve.Target:
 			text := string(c.Word) + " " + b.degrees(c.Temp)
 			if c.Word == resolve.WordCore && c.For != nil {
 				text += " for " + c.For.String()
 			}
-			out = append(out, text+doubt(c.Offered))
+			look = append(look, text+doubt(c.Offered))
 		case *resolve.Within:
 			if c.Time != nil {
-				add("within %s", c.Time)
+				look = append(look, "within "+c.Time.String())
 			}
 		case *resolve.Hold:
 			if c.UpTo != nil {
@@ -73,22 +73,22 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (out []string) {
 				if c.Temp != nil {
 					text += ", " + c.Bound + " " + b.degrees(c.Temp)
 				}
-				out = append(out, text)
+				look = append(look, text)
 			}
 		case *resolve.Made:
 			if p := c.Product; p != nil && p.Quantity != nil {
-				add("%s %s %s", c.Word, b.fig.OfStep(m, p), c.Name.Text)
+				rest = append(rest, string(c.Word)+" "+b.fig.OfStep(m, p)+" "+c.Name.Text)
 			}
 		case *resolve.Helpers:
-			add("with %d cooks", c.Count)
+			rest = append(rest, fmt.Sprintf("with %d cooks", c.Count))
 		case *resolve.Caution:
-			add("mind: %s", c.Text.Text)
+			rest = append(rest, "mind: "+c.Text.Text)
 		}
 	}
 	if job != nil && job.Assumed {
-		add("5 min?")
+		look = append(look, "5 min?")
 	}
-	return out
+	return look, rest
 }
 
 var timesWords = map[int]string{2: "twice", 3: "three times", 4: "four times"}

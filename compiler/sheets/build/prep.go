@@ -25,11 +25,23 @@ func (b *builder) prep(m *demand.Making) *sheets.Sheet {
 		s.Blocks = append(s.Blocks, p)
 	}
 	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, m.Recipe.Own.Pictures)...)
-	if t := b.gathered(m); t != nil {
-		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Gather", Note: chosenOf(m)}, t)
+	st := b.method(m)
+	lines, heading, note := m.Lines, "Gather", chosenOf(m)
+	if st != nil && b.weighed { // all is weighed there, and each step says what it takes
+		lines, heading = b.besides(m), "Gather besides"
+		if len(lines) == 0 && note != "" {
+			s.Facts = append(s.Facts, note)
+		}
 	}
-	if st := b.method(m); st != nil {
-		s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Method"}, st)
+	listed := len(lines) > 0
+	if listed {
+		s.Blocks = append(s.Blocks, &sheets.Heading{Text: heading, Note: note}, b.listOf(lines))
+	}
+	if st != nil {
+		if listed {
+			s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Method"})
+		}
+		s.Blocks = append(s.Blocks, st)
 	}
 	s.Blocks = append(s.Blocks, b.others(m)...)
 	if l := b.afterwards(m); l != nil {
@@ -151,10 +163,17 @@ func (b *builder) lengths(m *demand.Making) (work, whole int) {
 	return work, int(last.Since(jobs[0].Start))
 }
 
-// gathered is the list of lines, scaled, in groups by sub-list.
-func (b *builder) gathered(m *demand.Making) *sheets.Table { return b.listOf(m.Lines) }
+// besides are the lines that no step takes: what is for serving, for the most part.
+func (b *builder) besides(m *demand.Making) (out []*demand.Amount) {
+	for _, a := range m.Lines {
+		if b.firstTakes(m, a.Line) == nil {
+			out = append(out, a)
+		}
+	}
+	return out
+}
 
-// listOf is a list of lines.
+// listOf is a list of lines, scaled, in groups by sub-list.
 func (b *builder) listOf(lines []*demand.Amount) *sheets.Table {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.TickColumn}, {Title: "Amount", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3},
@@ -200,7 +219,16 @@ func (b *builder) lineCell(a *demand.Amount) sheets.Cell {
 	if note := lineNote(l); note != "" {
 		c.Runs = append(c.Runs, sheets.Run{Text: ", " + note})
 	}
-	var sub []string
+	if sub := b.lineSays(a); len(sub) > 0 {
+		c.Sub = []sheets.Run{{Text: strings.Join(sub, " · "), Style: sheets.Quiet}}
+	}
+	return c
+}
+
+// lineSays is what is said of a line beside its amount and name: what it weighs or
+// comes to, where it is from, what may be taken instead.
+func (b *builder) lineSays(a *demand.Amount) (sub []string) {
+	l := a.Line
 	if note := b.fig.Line(a).Note; note != "" {
 		sub = append(sub, note)
 	}
@@ -220,10 +248,7 @@ func (b *builder) lineCell(a *demand.Amount) sheets.Cell {
 	for _, i := range l.Instead {
 		sub = append(sub, "or instead "+b.insteadText(a, i))
 	}
-	if len(sub) > 0 {
-		c.Sub = []sheets.Run{{Text: strings.Join(sub, " · "), Style: sheets.Quiet}}
-	}
-	return c
+	return sub
 }
 
 func (b *builder) linkTo(m *demand.Making) string {
@@ -295,7 +320,8 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 
 func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *sheets.Step {
 	s := sr.Step
-	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Runs: b.sentence(m, sr), Margin: b.dashes(b.margin(m, s))}
+	look, margin := b.margin(m, s)
+	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Look: b.dashes(look), Runs: b.sentence(m, sr), Margin: b.dashes(margin)}
 	if !s.Said.IsZero() {
 		st.Margin = append(st.Margin, "“"+s.Said.Text+"”")
 	}
@@ -346,6 +372,9 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 }
 
 // takes is what a step uses, one line each, scaled.
+//
+// Where no list stands above, the first step that takes a line says what else is
+// to be known of it.
 func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets.Take) {
 	for i := range sr.Takes {
 		t := &sr.Takes[i]
@@ -386,9 +415,26 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 		if t.Rest {
 			take.Note = "the rest"
 		}
+		if b.weighed && b.firstTakes(m, t.Line) == sr {
+			note := take.Note
+			if note == "" && !t.Line.ToTaste { // of a share, how the whole is cut
+				note = lineNote(t.Line)
+			}
+			take.Note = sideBySide(append([]string{note}, b.lineSays(a)...)...)
+		}
 		out = append(out, take)
 	}
 	return out
+}
+
+// firstTakes is the first step that takes a line; nil where none does.
+func (b *builder) firstTakes(m *demand.Making, l *resolve.Line) *resolve.StepReading {
+	for _, sr := range m.Reading.Steps {
+		if !b.plan.Skips(m, sr.Step) && slices.ContainsFunc(sr.Takes, func(t resolve.Take) bool { return t.Line == l && !t.Refers }) {
+			return sr
+		}
+	}
+	return nil
 }
 
 // shareWord says a share of something without an amount.
