@@ -107,9 +107,11 @@ func (a *app) build() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "build PATH",
 		Short: "Print the sheets",
-		Long: `Build reads a folder, or one file, and writes its sheets. For each menu: the
-meal at a glance, a wall sheet for each day, the timeline as a chart, mise-en-place
-list, shopping list, pots and tools, and a prep sheet for every dish and base.
+		Long: `Build reads a folder, or one file, and writes its sheets. For each menu, what a
+kitchen cooks from: a wall sheet for each day, the timeline as a chart, mise-en-place
+list, shopping list, and a prep sheet for every dish and base. With --sheets office what
+is planned and kept on file: the meal at a glance, run sheet, countdown, oven, pots and
+tools, allergens, temperatures, labels, costs; with --sheets "cook Ana" what one cook does.
 A folder without a menu gives a notebook: a card for every recipe. A series
 gives handouts: the whole at a glance, what to buy for each part, and a
 handout for each with its recipes.
@@ -131,7 +133,7 @@ written. The same text always gives the same bytes.`,
 			if err != nil {
 				return err
 			}
-			if opt.Sheets, err = kinds(o.sheets); err != nil {
+			if opt.Sheets, opt.Cook, err = kinds(o.sheets); err != nil {
 				return err
 			}
 			var left string
@@ -165,6 +167,9 @@ written. The same text always gives the same bytes.`,
 			if len(r.Documents) == 0 {
 				return fmt.Errorf("%q holds no menu, dish or base, so there is nothing to print", args[0])
 			}
+			if opt.Cook != "" && !r.Cooks(opt.Cook) {
+				return fmt.Errorf("--sheets: no plan here has work for a cook called %q", opt.Cook)
+			}
 			if left != "" && slices.Contains(o.to, "pdf") {
 				fmt.Fprintln(a.errOut, left)
 			}
@@ -180,7 +185,7 @@ written. The same text always gives the same bytes.`,
 		},
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "`DIR` to write to; it is made if it is not there; - is standard output, for one file")
-	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "`SHEETS` to print, or all: "+kindNames()+"; the usual pack if not said")
+	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "`SHEETS` to print, or a pack of them: "+kindNames()+"; the kitchen's if not said")
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "`FORMATS`: pdf, html, json, text")
 	cmd.Flags().StringVar(&o.charge, "charge", "", "`PRICE` a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
@@ -224,33 +229,42 @@ func spaced(chars []rune) string {
 	return strings.Join(parts, " ")
 }
 
-// kinds reads the names of sheets.
-func kinds(names []string) ([]sheets.Kind, error) {
-	var out []sheets.Kind
+// kinds reads the names of sheets and packs; cook is whose paper alone was asked
+// for, with "cook Ana".
+func kinds(names []string) (out []sheets.Kind, cook string, err error) {
 	for _, n := range names {
-		k := sheets.Kind(strings.ToLower(strings.TrimSpace(n)))
+		n = strings.Join(strings.Fields(n), " ")
+		low := strings.ToLower(n)
+		pack := slices.IndexFunc(sheets.Packs(), func(p sheets.Pack) bool { return p.Name == low })
 		switch {
-		case k == "all":
-			return sheets.Kinds(), nil
-		case slices.Contains(sheets.Kinds(), k):
-			out = append(out, k)
-		default:
-			var all []string
-			for _, k := range sheets.Kinds() {
-				all = append(all, string(k))
+		case pack >= 0:
+			out = append(out, sheets.Packs()[pack].Kinds...)
+		case slices.Contains(sheets.Kinds(), sheets.Kind(low)):
+			out = append(out, sheets.Kind(low))
+		case strings.HasPrefix(low, "cook "):
+			if cook != "" {
+				return nil, "", fmt.Errorf("--sheets: one cook at a time: %q and %q", cook, n[len("cook "):])
 			}
-			help := "it can be all, " + kindNames()
-			if near := diag.Nearest(n, all); near != "" {
+			cook = n[len("cook "):]
+			out = append(out, sheets.ByCook, sheets.Prep)
+		default:
+			help := "it can be " + kindNames()
+			if near := diag.Nearest(low, strings.Split(kindNames(), ", ")); near != "" {
 				help = fmt.Sprintf("did you mean %s?", near)
 			}
-			return nil, fmt.Errorf("there is no sheet %q: %s", n, help)
+			return nil, "", fmt.Errorf("there is no sheet %q: %s", n, help)
 		}
 	}
-	return out, nil
+	return out, cook, nil
 }
 
+// kindNames lists the packs, then the sheets.
 func kindNames() string {
 	var out []string
+	for _, p := range sheets.Packs() {
+		out = append(out, p.Name)
+	}
+	out = append(out, "cook NAME")
 	for _, k := range sheets.Kinds() {
 		out = append(out, string(k))
 	}

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -80,10 +81,13 @@ func TestOneTruth(t *testing.T) {
 		require.NoError(t, err)
 		for _, units := range []quantity.System{quantity.NoSystem, quantity.Metric, quantity.US, quantity.Imperial} {
 			for _, n := range append([]int{0, 7, 30}, []int{1, 19, 64, 250}[:4*covers]...) {
-				r := compiler.Compile(context.Background(), tree, compiler.Options{
+				opt := compiler.Options{
 					Demand: demand.Options{Covers: n}, Units: units, NoPlan: true,
 					Sheets: []sheets.Kind{sheets.Overview, sheets.Prep, sheets.Mise, sheets.Shopping},
-				})
+				}
+				r := compiler.Compile(context.Background(), tree, opt)
+				opt.Sheets = []sheets.Kind{sheets.Prep} // without a mise-en-place list a list stands on each prep sheet
+				listed := compiler.Compile(context.Background(), tree, opt).Documents
 				for i, doc := range r.Documents {
 					var meals []*demand.Meal
 					if len(r.Documents) == len(r.Meals) {
@@ -91,7 +95,7 @@ func TestOneTruth(t *testing.T) {
 					} else {
 						meals = r.Meals
 					}
-					c.document(fmt.Sprintf("%s, covers %d, units %q", name, n, units), doc, meals, units, n)
+					c.document(fmt.Sprintf("%s, covers %d, units %q", name, n, units), doc, listed[i], meals, units, n)
 				}
 			}
 		}
@@ -118,7 +122,7 @@ func TestOneTruth(t *testing.T) {
 }
 
 // document compares the sheets of one document.
-func (c *truths) document(where string, doc *sheets.Document, meals []*demand.Meal, units quantity.System, covers int) {
+func (c *truths) document(where string, doc, listed *sheets.Document, meals []*demand.Meal, units quantity.System, covers int) {
 	of := func(m *demand.Making) quantity.System {
 		if units != quantity.NoSystem {
 			return units
@@ -151,7 +155,7 @@ func (c *truths) document(where string, doc *sheets.Document, meals []*demand.Me
 			if len(meals) > 1 && m != meal.Makings[len(meal.Makings)-1] {
 				continue
 			}
-			c.making(where, m, doc, of(m), units, covers)
+			c.making(where, m, listed, of(m), units, covers)
 		}
 	}
 }
@@ -159,7 +163,37 @@ func (c *truths) document(where string, doc *sheets.Document, meals []*demand.Me
 // gatheredRow is a row of a list of what is gathered.
 type gatheredRow struct{ amount, thing string }
 
-func gatheredOn(s *sheets.Sheet) (out []gatheredRow) {
+// inAll is how a step that takes a part of a line says what the whole is.
+var inAll = regexp.MustCompile(`(?:^| · )([^·]+) in all`)
+
+// gatheredOn is what a prep sheet gathers: on its list, and, in a pack, beside the
+// first step that takes it.
+func gatheredOn(s *sheets.Sheet) []gatheredRow {
+	out := listOn(s)
+	for _, b := range s.Blocks {
+		steps, ok := b.(*sheets.Steps)
+		if !ok {
+			continue
+		}
+		for _, it := range steps.Items {
+			st, ok := it.(*sheets.Step)
+			if !ok {
+				continue
+			}
+			for _, tk := range st.Takes {
+				amount := tk.Amount
+				if m := inAll.FindStringSubmatch(tk.Note); m != nil {
+					amount = m[1]
+				}
+				out = append(out, gatheredRow{amount, tk.Name})
+			}
+		}
+	}
+	return out
+}
+
+// listOn is the list of a prep sheet.
+func listOn(s *sheets.Sheet) (out []gatheredRow) {
 	for _, b := range s.Blocks {
 		t, ok := b.(*sheets.Table)
 		if !ok {
@@ -376,7 +410,7 @@ func (c *truths) making(where string, m *demand.Making, doc *sheets.Document, sy
 		return
 	}
 	s := &doc.Sheets[i]
-	rows := gatheredOn(s)
+	rows := listOn(s)
 	if len(rows) != len(m.Lines) || len(m.Reading.Lines) == 0 {
 		return
 	}

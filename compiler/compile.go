@@ -15,6 +15,7 @@ import (
 	"maps"
 	"path"
 	"slices"
+	"strings"
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
@@ -34,7 +35,8 @@ import (
 type Options struct {
 	Demand demand.Options  // other covers, portions, what is on hand
 	Have   []buying.Have   // what is in the house and need not be bought
-	Sheets []sheets.Kind   // the sheets to make; empty: the usual pack
+	Sheets []sheets.Kind   // the sheets to make; empty: the kitchen's pack
+	Cook   string          // whose work alone is printed; empty: everybody's
 	Charge quantity.Number // what a cover is charged, for the cost card
 	Units  quantity.System // the system amounts are printed in; empty: as written
 	// PlanAll plans menus without a serving time too, on a relative clock.
@@ -84,7 +86,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 }
 
 func (r *Result) documents(ctx context.Context, o Options) {
-	opt := build.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Dash: r.dash(), Pictures: r.pictures()}
+	opt := build.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Cook: o.Cook, Dash: r.dash(), Pictures: r.pictures()}
 	defer r.handouts(opt)
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
 		return // of a series only
@@ -216,4 +218,11 @@ func revision(tree *load.Tree, pictures map[source.Span]*load.Picture) string {
 		h.Write(seen[name])
 	}
 	return hex.EncodeToString(h.Sum(nil))[:6]
+}
+
+// Cooks tells whether a plan has work for somebody of that name.
+func (r *Result) Cooks(name string) bool {
+	return slices.ContainsFunc(r.Timelines, func(t *timeline.Timeline) bool {
+		return t != nil && slices.ContainsFunc(t.Cooks, func(c string) bool { return strings.EqualFold(c, name) })
+	})
 }

@@ -276,7 +276,7 @@ func TestOtherUnitsReachEverySheet(t *testing.T) {
 // The list of sheets stands on the front before the cautions, so that it is on
 // the first page.
 func TestContentsStandBeforeCautions(t *testing.T) {
-	d := example(t, "harvest-lunch", compiler.Options{}).Documents[0]
+	d := example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.Overview}}).Documents[0]
 	before, after := d.Sheets[0].Around()
 	require.NotEmpty(t, before)
 	require.IsType(t, &sheets.Cautions{}, after[0])

@@ -188,7 +188,7 @@ func TestAboutIsMarkdown(t *testing.T) {
 }
 
 func TestOverviewSharesBases(t *testing.T) {
-	d := pages(t, supper, compiler.Options{})
+	d := pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.Overview}})
 	require.Equal(t, "8 covers", d.Covers)
 	require.Equal(t, "Saturday 8 May 2027, 19:00", d.When)
 	got := rows(sheetOf(t, d, sheets.Overview, ""))
@@ -205,7 +205,7 @@ func TestMiseAndShoppingAddUpOnce(t *testing.T) {
 	require.Contains(t, mise, "45 ml | green oil | D1 | 18:50", "what a base draws")
 	shop := rows(sheetOf(t, d, sheets.Shopping, ""))
 	require.Contains(t, shop, "45 ml | rapeseed oil | C", "for the base, through the dressing: 300 × 45/300")
-	require.Contains(t, shop, "1 packet of 30 g | parsley leaves (9 g needed) | C")
+	require.Contains(t, shop, "1 packet (of 30 g) | parsley leaves (9 g needed) | C")
 	require.Contains(t, shop, "for 8 | Lemon sorbet | After", "bought ready")
 	for _, r := range shop {
 		require.NotContains(t, r, "green dressing", "what is made here is not bought")

@@ -34,7 +34,7 @@ dish Cream soup
 	require.Equal(t, "Simmer the leeks in half the double cream (300 ml).", m.sentence("Cream soup", 1))
 	require.Contains(t, m.sentence("Cream soup", 3), "as in step 2.")
 	words := m.words(sheets.Prep, sheets.Shopping, sheets.RunSheet)
-	require.Contains(t, words, "600 ml double cream")
+	require.Contains(t, words, "300 ml double cream (600 ml in all)")
 	require.NotContains(t, words, "ml milk")
 	require.NotContains(t, words, "the milk")
 }

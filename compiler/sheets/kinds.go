@@ -5,7 +5,25 @@ func Kinds() []Kind {
 	return []Kind{Overview, Wall, Timeline, RunSheet, Countdown, ByCook, OvenDoor, Mise, Shopping, Vessels, Allergens, TempLog, DateLabels, CostCard, Prep, Handout}
 }
 
-// DefaultKinds are the sheets that are printed when nobody chooses.
+// DefaultKinds are the sheets that are printed when nobody chooses: what a kitchen
+// cooks from.
 func DefaultKinds() []Kind {
-	return []Kind{Overview, Wall, Timeline, Mise, Shopping, Vessels, Prep, Handout}
+	return []Kind{Wall, Timeline, Mise, Shopping, Prep, Handout}
+}
+
+// Pack is the sheets that somebody needs, by a name.
+type Pack struct {
+	Name  string
+	Kinds []Kind
+}
+
+// Packs are the packs: of those who cook, of who answers for it, of who buys, and
+// all there is.
+func Packs() []Pack {
+	return []Pack{
+		{"kitchen", DefaultKinds()},
+		{"office", []Kind{Overview, RunSheet, Countdown, OvenDoor, Vessels, Allergens, TempLog, DateLabels, CostCard}},
+		{"shopper", []Kind{Shopping}},
+		{"all", Kinds()},
+	}
 }

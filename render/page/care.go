@@ -15,11 +15,58 @@ func (t *typesetter) cautions(b *sheets.Cautions, w float64) []*piece {
 		return nil
 	}
 	before := t.field
+	if p := t.careInOne(b, w); p != nil {
+		return []*piece{p}
+	}
+	t.field = before
 	if p := t.careBeside(b, w); p != nil {
 		return []*piece{p}
 	}
 	t.field = before
 	return t.careBelow(b, w)
+}
+
+// careInOne sets short cautions without sources one after the other in few lines, or
+// returns nil where that is too much.
+func (t *typesetter) careInOne(b *sheets.Cautions, w float64) *piece {
+	size, pad := t.sz.small+0.5, 6*max(t.air, 0.7)
+	var spans []span
+	for i, c := range b.Items {
+		if c.Source != "" {
+			return nil
+		}
+		text := c.Text
+		if i > 0 {
+			text = " " + text
+		}
+		spans = append(spans, span{text: text, face: fonts.Sans, size: size})
+	}
+	head := size * 1.3
+	title := t.set(1e6, leadTight, span{text: takeCare, face: fonts.SansBold, size: size})
+	side := pad + head + 7 + title.width() + 10
+	if w-side-pad < size*16 {
+		return nil
+	}
+	pa := t.set(w-side-pad, 1.22, spans...)
+	if len(pa.lines) > 5 {
+		return nil
+	}
+	p := &piece{before: t.sz.body * 1.2 * t.air, turn: "cautions"}
+	p.add(title.ops(pad+head+7, pad, 0), 0, 0)
+	draw.Mark(p.ops, &draw.Tag{Role: "H2"})
+	p.ops = append(p.ops, warning(pad, pad, size*0.95)...)
+	p.add(pa.ops(side, pad, t.nextField()), 0, 0)
+	p.h = max(pa.height(), size*1.2) + 2*pad
+	p.ops = append(p.ops, frame(w, p.h)...)
+	return p
+}
+
+// frame is the box round cautions.
+func frame(w, h float64) []draw.Op {
+	return []draw.Op{
+		&draw.Line{X1: -rule / 2, X2: w + rule/2, Width: rule}, &draw.Line{X1: -rule / 2, X2: w + rule/2, Y1: h, Y2: h, Width: rule},
+		&draw.Line{Y2: h, Width: rule}, &draw.Line{X1: w, X2: w, Y2: h, Width: rule},
+	}
 }
 
 // careBeside sets the cautions in columns beside their title, or returns nil
@@ -68,9 +115,7 @@ func (t *typesetter) careBeside(b *sheets.Cautions, w float64) *piece {
 		y += pa.height() + 5*t.air
 	}
 	p.h = max(h, size*1.2) + 2*pad
-	p.ops = append(p.ops,
-		&draw.Line{X1: -rule / 2, X2: w + rule/2, Width: rule}, &draw.Line{X1: -rule / 2, X2: w + rule/2, Y1: p.h, Y2: p.h, Width: rule},
-		&draw.Line{Y2: p.h, Width: rule}, &draw.Line{X1: w, X2: w, Y2: p.h, Width: rule})
+	p.ops = append(p.ops, frame(w, p.h)...)
 	return p
 }
 

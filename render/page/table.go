@@ -23,17 +23,30 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	const gap = 22.0
 	before := t.field
 	whole := t.folded(cols, b, f.width())
-	if half := (f.width() - gap) / 2; rows > 3 && f.columns == 1 && t.suitsHalf(cols, b, half) {
+	after := t.field
+	half := (f.width() - gap) / 2
+	room := f.room() - tall(f.waiting)
+	for _, fd := range folds(cols) {
 		t.field = before
+		if rows <= 3 || f.columns != 1 || fd.count() > 1 || !t.suitsHalf(cols, b, half, fd) {
+			continue
+		}
 		keep := 0 // a list of one or two groups has to be parted somewhere
 		if len(b.Groups) > 3 {
-			keep = 9
+			keep = []int{9, 4}[fd.count()]
 		}
-		if parts := t.grid(cols, b, half, fold{}).pieces(b, keep); tall(parts) < 1.3*tall(whole) {
+		parts := t.grid(cols, b, half, fd).pieces(b, keep)
+		good := tall(parts) < 1.3*tall(whole)
+		if fd.count() > 0 { // a column is easier to run down, but a page less is worth it
+			_, fits := balance(parts, 2, room)
+			good = fits && tall(whole) > room
+		}
+		if good {
 			f.inColumns(2, gap, parts)
 			return
 		}
 	}
+	t.field = after
 	f.add(whole...)
 }
 
@@ -63,7 +76,7 @@ func columns(b *sheets.Table) []sheets.Column {
 
 // suitsHalf tells whether a table is short-winded enough for half a page:
 // boxes to tick, and few cells that run over two lines.
-func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64) bool {
+func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64, fd fold) bool {
 	ticks := false
 	for _, c := range cols {
 		ticks = ticks || c.Kind == sheets.TickColumn
@@ -71,7 +84,7 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64)
 			return false
 		}
 	}
-	g := t.grid(cols, b, w, fold{})
+	g := t.grid(cols, b, w, fd)
 	if g.tight {
 		return false
 	}
@@ -79,7 +92,7 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64)
 	for _, gr := range b.Groups {
 		for _, r := range gr.Rows {
 			for i, c := range r.Cells {
-				if cols[i].Kind == sheets.TextColumn {
+				if cols[i].Kind == sheets.TextColumn && !fd.has(i) {
 					all++
 					natural := t.cellWidth(c, cols[i])
 					if natural > 1.9*g.w[i] || cols[i].Weight == 0 && natural > g.w[i]+1 {
@@ -266,6 +279,9 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 		h = max(h, g.cell(p, c, i, cell, r.Strong, pad))
 		cellPart(p.ops, row.Part("TD"))
 	}
+	if len(under) == 1 && g.beside(p, under[0], r.Cells, pad) {
+		under = nil
+	}
 	if len(under) > 0 {
 		main = max(main, t.sz.body)
 		h = max(h, main+2+g.inline(p, under, pad+main+2))
@@ -291,6 +307,22 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 	}
 	p.ops = append(p.ops, &draw.Line{Y1: p.h, X2: g.full, Y2: p.h, Width: width})
 	return p
+}
+
+// beside sets what is folded at the right of the main cell's words, where that is one
+// line with room for it; false where it is not.
+func (g *grid) beside(p *piece, it item, cells []sheets.Cell, pad float64) bool {
+	t, k := g.t, g.fold.main
+	if it.pencil || len(it.title.lines) > 0 || len(it.words.lines) != 1 || k >= len(cells) {
+		return false
+	}
+	main := t.cellWidth(cells[k], g.cols[k])
+	if len(cells[k].Sub) > 0 || main+colGap+it.words.width() > g.w[k] {
+		return false
+	}
+	p.add(it.words.ops(g.x[k]+g.w[k]-it.words.width(), pad+(t.sz.body-t.sz.small)*fonts.Ascent, it.field), 0, 0)
+	cellPart(p.ops, g.tag.Part("TR").Part("TD"))
+	return true
 }
 
 // cell sets one cell into the row p and returns its height.

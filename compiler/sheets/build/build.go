@@ -37,6 +37,9 @@ type Options struct {
 	Pictures map[source.Span]*sheets.Picture // by the place of the field
 	// Kinds are the sheets to make; empty: DefaultKinds.
 	Kinds []sheets.Kind
+	// Cook is whose work alone is printed: a cook's own list, and the dishes that
+	// cook works at. Empty: everybody's.
+	Cook string
 }
 
 // builder carries what every sheet of one document needs.
@@ -52,7 +55,9 @@ type builder struct {
 	links    map[*demand.Making]string       // sheet ids
 	notebook map[*resolve.Recipe]sheets.Mark // in a notebook: every recipe's letter
 	weighed  bool                            // a mise-en-place list of the pack has what each dish gathers
-	pages    map[*resolve.Recipe]string      // in a notebook: every recipe's sheet id
+	// caresOnce: the cautions of the whole meal stand on one sheet of the pack
+	caresOnce bool
+	pages     map[*resolve.Recipe]string // in a notebook: every recipe's sheet id
 }
 
 // Meal makes the document of one meal. plan is nil when none was asked for or
@@ -65,6 +70,7 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
 	b.weighed = b.opt.Wants(sheets.Mise) && b.hasMise()
+	b.caresOnce = meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping))
 	for _, m := range b.inOrder() {
 		b.doc.Dishes = append(b.doc.Dishes, sheets.Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)
@@ -79,7 +85,9 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b.doc.Figures, b.doc.Events = b.figures(), b.happenings()
 	if b.opt.Wants(sheets.Prep) {
 		for _, m := range b.inOrder() {
-			b.add(b.prep(m))
+			if b.worksAt(m) {
+				b.add(b.prep(m))
+			}
 		}
 	}
 	return b.doc

@@ -17,7 +17,8 @@ import (
 // is nil: what the ingredients and the steps call for, and the allergens by
 // what is listed. They are of the same facts and figures as the rules of
 // `tamis check`. They never promise that anything is without risk, and end by
-// deferring to those who know.
+// deferring to those who know. In a pack they stand whole, with their sources, in one
+// place; the sheet of a dish says them in few words.
 func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 	makings := b.meal.Makings
 	if m != nil {
@@ -49,6 +50,12 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 	}
 	if len(out) == 0 {
 		return nil
+	}
+	if m != nil && b.caresOnce {
+		for i := range out {
+			out[i].Source = ""
+		}
+		return &sheets.Cautions{Items: append(out, sheets.Caution{Text: "Local rules and makers’ instructions come first."})}
 	}
 	last := "General cautions: local rules, makers’ instructions and qualified people come first."
 	if choice.Practice == nil && slices.ContainsFunc([]string{"cook", "cool", "reheat", "hold"}, func(k string) bool { return facts[k] }) {

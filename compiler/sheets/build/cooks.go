@@ -2,7 +2,9 @@ package build
 
 import (
 	"slices"
+	"strings"
 
+	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/sheets"
 )
@@ -19,6 +21,9 @@ func (b *builder) cookSheets() *sheets.Sheet {
 		{Title: "Done", Kind: sheets.TickColumn},
 	}}
 	for _, name := range b.plan.Cooks {
+		if b.opt.Cook != "" && !strings.EqualFold(b.opt.Cook, name) {
+			continue
+		}
 		var day days
 		for _, e := range b.plan.Events {
 			if !slices.Contains(e.Who, name) || e.Swap || e.Kind == events.In { // a swap is in the row of its job
@@ -46,5 +51,17 @@ func (b *builder) cookSheets() *sheets.Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &sheets.Sheet{ID: b.id("by-cook"), Kind: sheets.ByCook, Title: "Cook by cook", Facts: []string{"each cook’s own work, in order of time"}, Blocks: []sheets.Block{t}}
+	s := &sheets.Sheet{ID: b.id("by-cook"), Kind: sheets.ByCook, Title: "Cook by cook", Facts: []string{"each cook’s own work, in order of time"}, Blocks: []sheets.Block{t}}
+	if b.opt.Cook != "" {
+		s.Title, s.Facts = t.Groups[0].Title, []string{"what you do, in order of time"}
+	}
+	return s
+}
+
+// worksAt tells whether a making is the work of the cook whose paper this is: all
+// are where it is everybody's.
+func (b *builder) worksAt(m *demand.Making) bool {
+	return b.opt.Cook == "" || slices.ContainsFunc(b.plan.JobsOf(m), func(e *events.Event) bool {
+		return slices.ContainsFunc(e.Who, func(who string) bool { return strings.EqualFold(who, b.opt.Cook) })
+	})
 }

@@ -100,7 +100,13 @@ func (b *builder) shopping() *sheets.Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	return &sheets.Sheet{ID: b.id("shopping"), Kind: sheets.Shopping, Title: "Shopping list", Facts: append(b.shopDays(), shopFacts(list)...), Blocks: []sheets.Block{t}}
+	s := &sheets.Sheet{ID: b.id("shopping"), Kind: sheets.Shopping, Title: "Shopping list", Facts: append(b.shopDays(), shopFacts(list)...), Blocks: []sheets.Block{t}}
+	if b.caresOnce && !b.opt.Wants(sheets.Overview) {
+		if c := b.cautions(nil); c != nil {
+			s.Blocks = append(s.Blocks, c)
+		}
+	}
+	return s
 }
 
 // shopDays says when the shopping is done, where the menu does.
@@ -138,14 +144,14 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 		name = it.Size + " " + name
 	}
 	var sub []string
-	buy := b.dash(it.Print())
+	buy, size := b.dash(it.Print()), ""
 	if p := it.Packs; p != nil {
 		text := buy + " needed"
 		if p.Spare.Value.High.Sign() > 0 && !p.Usual {
 			text += ", " + p.Spare.Print(b.fig.StyleOf(it.Uses[0].Amount)) + " spare"
 		}
 		sub = append(sub, text)
-		buy = b.packText(it)
+		buy, size = b.packText(it)
 		name = it.Name
 	}
 	if it.Pieces > 0 {
@@ -171,28 +177,29 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	for _, u := range it.Uses {
 		uses.uses = append(uses.uses, u.Amount)
 	}
-	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(buy)}, what, {Runs: b.shares(&uses)}}}
+	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(buy), Sub: quiet(size)}, what, {Runs: b.shares(&uses)}}}
 }
 
-// packText is what is carried: "1 bottle of 5 litres", "2 boxes of 12", "2 heads".
-func (b *builder) packText(it *buying.Item) string {
+// packText is what is carried, and below it of what size: "1 bottle", "of 5 litres";
+// "2 boxes", "of 12"; "2 heads".
+func (b *builder) packText(it *buying.Item) (count, size string) {
 	p := it.Packs
 	container := p.Container
 	if p.Count > 1 {
 		container = larder.PluralName(container)
 	}
 	if p.Whole {
-		return fmt.Sprintf("%d %s", p.Count, container)
+		return fmt.Sprintf("%d %s", p.Count, container), ""
 	}
 	each := p.Each
 	if p.Label != nil {
 		each = *p.Label
 	}
-	size := b.fig.LabelSize(each, it.Uses[0].Amount, p.Usual)
+	size = b.fig.LabelSize(each, it.Uses[0].Amount, p.Usual)
 	if container == "" {
-		return fmt.Sprintf("%d × %s", p.Count, size)
+		return fmt.Sprintf("%d × %s", p.Count, size), ""
 	}
-	return fmt.Sprintf("%d %s of %s", p.Count, container, size)
+	return fmt.Sprintf("%d %s", p.Count, container), "of " + size
 }
 
 func amountRun(text string) []sheets.Run {

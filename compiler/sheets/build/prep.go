@@ -420,6 +420,9 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 			if note == "" && !t.Line.ToTaste { // of a share, how the whole is cut
 				note = lineNote(t.Line)
 			}
+			if whole := b.showLine(a); whole != "" && whole != take.Amount {
+				note = sideBySide(note, whole+" in all") // more of it is taken later
+			}
 			take.Note = sideBySide(append([]string{note}, b.lineSays(a)...)...)
 		}
 		out = append(out, take)
