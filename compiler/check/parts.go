@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/hazard"
@@ -95,7 +96,7 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 	if x.stages > reached {
 		return
 	}
-	one := &shared{made: p.shared.made, offers: p.shared.offers}
+	one := &shared{made: p.shared.made}
 	if x.recipe != nil {
 		one.recipes = []*resolve.Recipe{x.recipe}
 	}
@@ -107,6 +108,7 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 		}
 		return plates
 	}
+	unsure := sync.OnceValue(func() bool { return slices.ContainsFunc(p.plates(), func(l *plate) bool { return l.Unsure }) })
 	var list diag.List
 	p.diags = &list
 	f := *x.findings
@@ -120,7 +122,7 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 		from := list.Len()
 		p.rule = r
 		r.Check(&p)
-		if r.Family == Safety && p.shared.offers { // what is only offered silences nothing
+		if r.Family == Safety && unsure() { // what is only offered silences nothing
 			x.sure(p, r, from, t.Confirmed())
 		}
 		for d := range list.From(from) {

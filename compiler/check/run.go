@@ -68,7 +68,6 @@ func Run(ctx context.Context, p Pass, reached Stage, diags *diag.List) *Memory {
 type shared struct {
 	recipes []*resolve.Recipe        // those asked for
 	made    map[*resolve.Recipe]bool // by a menu
-	offers  bool                     // a clause somewhere in the book is only offered
 	notes   []*notes                 // of the recipes, for rules that are Whole
 	slips   *slips                   // what checkOneLetter found, for the next run
 }
@@ -76,7 +75,6 @@ type shared struct {
 func sharedBy(p *Pass) *shared {
 	sh := &shared{made: map[*resolve.Recipe]bool{}}
 	for _, r := range p.Model.Recipes {
-		sh.offers = sh.offers || r.Unsure()
 		if r.Asked {
 			sh.recipes = append(sh.recipes, r)
 		}

@@ -75,7 +75,10 @@ type Trace struct {
 	Stages  []*Stage
 	Breaks  []*Break
 	End     Pot
-	signs   [4]uint64 // of all its steps
+	// Unsure tells that a clause of its steps, or of those of what it draws on, is only
+	// offered: without it the food may go another way.
+	Unsure bool
+	signs  [4]uint64 // of all its steps
 }
 
 // Tells tells whether any step has one of some signs.
@@ -124,6 +127,7 @@ func (t *Tracer) Reading(rd *resolve.Reading) *Trace {
 	if rd == nil {
 		return tr
 	}
+	tr.Unsure = rd.Unsure()
 	if t.sure {
 		rd = rd.Confirmed()
 		tr.Reading = rd
@@ -398,6 +402,7 @@ func (w *walk) line(l *resolve.Line) Pot {
 			return *p
 		}
 	}
+	w.tr.Unsure = w.tr.Unsure || from != nil && from.Unsure
 	if items, ok := w.items[l]; ok {
 		pot.Items = items
 		return pot

@@ -26,12 +26,34 @@ type Known struct {
 // at the end or before "of" is taken off ("thyme sprigs", "zest of a lemon").
 // False: not known; what its words are may be asked of Within.
 func (t *Table) Know(name string) (Known, bool) {
+	if k, ok := t.known.Load(name); ok {
+		return k.(*known).Known, k.(*known).ok
+	}
+	k, ok := t.know(name)
+	k.Left = slices.Clip(k.Left)
+	if t.asked.Load() < mostKept {
+		t.asked.Add(1)
+		t.known.Store(strings.Clone(name), &known{k, ok})
+	}
+	return k, ok
+}
+
+// known is an answer of Know. A book has the same names again and again, so so many
+// answers are kept.
+type known struct {
+	Known
+	ok bool
+}
+
+const mostKept = 1 << 15
+
+func (t *Table) know(name string) (Known, bool) {
 	words := strings.Fields(level(name))
 	if k, ok := t.bare(words); ok {
 		return k, true
 	}
 	if other := t.respelt(words); other != nil {
-		return t.Know(strings.Join(other, " "))
+		return t.know(strings.Join(other, " "))
 	}
 	if len(words) < 2 {
 		return Known{}, false

@@ -46,6 +46,14 @@ func Load(files fs.FS) (*Table, error) {
 	if len(l.errs) > 0 {
 		return nil, errors.Join(l.errs...)
 	}
+	l.t.givers = map[string][]*Item{}
+	for _, it := range l.t.items {
+		for _, g := range it.Gives {
+			if all := l.t.givers[g.Name]; len(all) == 0 || all[len(all)-1] != it {
+				l.t.givers[g.Name] = append(all, it)
+			}
+		}
+	}
 	l.t.leads = map[string]bool{}
 	for key := range l.t.byFold {
 		if lead := Lead(key); lead != "" {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 )
 
 //go:embed data
@@ -31,6 +32,9 @@ type Table struct {
 	spellings  map[string]string // other ways to write a word, and that of the tables
 	groups     map[string][]*Group
 	substances map[string]*substance
+	givers     map[string][]*Item // by the name of what they give
+	known      sync.Map           // string to *known: what Know was asked
+	asked      atomic.Int32       // how much of it is kept
 }
 
 var builtin = sync.OnceValue(func() *Table {
@@ -88,15 +92,7 @@ func (t *Table) isPart(word string) bool { return slices.Contains(t.parts, word)
 
 // Givers are the ingredients that give this one: an egg gives egg white.
 func (t *Table) Givers(it *Item) []*Item {
-	var out []*Item
-	for _, from := range t.items {
-		for _, g := range from.Gives {
-			if g.Name == it.Name && from != it {
-				out = append(out, from)
-			}
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(t.givers[it.Name]), func(from *Item) bool { return from == it })
 }
 
 // Items is every ingredient, in the order of the data files.

@@ -131,6 +131,10 @@ func (s *planner) first() verdict {
 	return unknown
 }
 
+// patience is the part of the budget that is spent on beginning a few minutes later in
+// all without finding anything: no cook would see it.
+const patience = 6
+
 // minimise works on one place of the score until share is used up; true means that the best
 // plan's is proven least.
 func (s *planner) minimise(st stage, share int) bool {
@@ -138,6 +142,7 @@ func (s *planner) minimise(st stage, share int) bool {
 	limit, gap := 100, 2
 	around := newNeighbours(s, st)
 	var shifted *Solution
+	better, best := s.used, s.best // when the best was found
 	for {
 		if e.broken || !e.propagate() {
 			return true // nothing at or below the best is left but the best
@@ -150,7 +155,10 @@ func (s *planner) minimise(st stage, share int) bool {
 		if at <= least {
 			return true
 		}
-		if s.used >= share || s.out() {
+		if s.best != best {
+			better, best = s.used, s.best
+		}
+		if s.used >= share || s.out() || s.p.Goal == Kitchen && st.place == Earliness && s.used-better >= s.limit/patience {
 			return false
 		}
 		e.addClause(st.atMost(at))

@@ -24,6 +24,7 @@ var Topics = []string{
 
 type book struct {
 	limits    []*Limit
+	about     map[string][]*Limit // the same by their topic
 	practices []*Practice
 }
 
@@ -46,7 +47,7 @@ func Limits() []*Limit { return builtin().limits }
 func Practices() []*Practice { return builtin().practices }
 
 func load(files fs.FS) (*book, error) {
-	b := &book{}
+	b := &book{about: map[string][]*Limit{}}
 	rows, err := table(files, "practices.csv")
 	if err != nil {
 		return nil, err
@@ -64,6 +65,7 @@ func load(files fs.FS) (*book, error) {
 			return nil, fmt.Errorf("limits.csv:%d: %w", i+2, err)
 		}
 		b.limits = append(b.limits, l)
+		b.about[l.Topic] = append(b.about[l.Topic], l)
 	}
 	return b, nil
 }

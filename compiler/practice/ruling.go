@@ -73,8 +73,8 @@ func (c Choice) Rule(topic string, foods ...string) Ruling {
 }
 
 func rows(practice, topic, food string) (out []*Limit) {
-	for _, l := range builtin().limits {
-		if l.Use && l.Practice == practice && l.Topic == topic && slices.Contains(l.Foods, food) {
+	for _, l := range builtin().about[topic] {
+		if l.Use && l.Practice == practice && slices.Contains(l.Foods, food) {
 			out = append(out, l)
 		}
 	}
@@ -84,8 +84,8 @@ func rows(practice, topic, food string) (out []*Limit) {
 // silent tells whether a practice says that it sets no figure: a row for the
 // food that is only a note.
 func silent(practice, topic, food string) bool {
-	return slices.ContainsFunc(builtin().limits, func(l *Limit) bool {
-		return !l.Use && l.Practice == practice && l.Topic == topic && slices.Contains(l.Foods, food)
+	return slices.ContainsFunc(builtin().about[topic], func(l *Limit) bool {
+		return !l.Use && l.Practice == practice && slices.Contains(l.Foods, food)
 	})
 }
 

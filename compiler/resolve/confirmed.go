@@ -7,9 +7,7 @@ import "slices"
 // something is hot enough, or cold enough, asks it of this one too: a guess
 // reassures nobody.
 func (s *Step) Confirmed() *Step {
-	offered := func(c Clause) bool { return c.head().Offered }
-	moment := func(m *Moment) bool { return slices.ContainsFunc(m.Margin, offered) }
-	if !slices.ContainsFunc(s.Margin, offered) && !slices.ContainsFunc(s.Moments, moment) {
+	if !s.unsure() {
 		return s
 	}
 	c := *s
@@ -46,7 +44,7 @@ func (s *Step) Confirmed() *Step {
 	}
 	c.Moments = slices.Clone(s.Moments)
 	for i, m := range c.Moments {
-		if moment(m) {
+		if m.unsure() {
 			copied := *m
 			copied.Margin = slices.DeleteFunc(slices.Clone(m.Margin), offered)
 			c.Moments[i] = &copied
@@ -61,9 +59,17 @@ func (s *Step) FireOffered() bool {
 	return c != nil && c.head().Offered
 }
 
-// Unsure tells whether a clause of the recipe's steps is only offered.
-func (r *Recipe) Unsure() bool {
-	return slices.ContainsFunc(r.Steps, func(s *Step) bool { return s.Confirmed() != s })
+func offered(c Clause) bool { return c.head().Offered }
+
+func (s *Step) unsure() bool {
+	return slices.ContainsFunc(s.Margin, offered) || slices.ContainsFunc(s.Moments, (*Moment).unsure)
+}
+
+func (m *Moment) unsure() bool { return slices.ContainsFunc(m.Margin, offered) }
+
+// Unsure tells whether a clause of the steps of a reading is only offered.
+func (rd *Reading) Unsure() bool {
+	return slices.ContainsFunc(rd.Steps, func(sr *StepReading) bool { return sr.Step.unsure() })
 }
 
 // Same tells whether two are one step of one recipe, confirmed or not.
@@ -74,7 +80,7 @@ func (s *Step) Same(o *Step) bool {
 // Confirmed is a reading of the confirmed steps: the reading itself where nothing
 // is only offered.
 func (rd *Reading) Confirmed() *Reading {
-	if !slices.ContainsFunc(rd.Steps, func(sr *StepReading) bool { return sr.Step.Confirmed() != sr.Step }) {
+	if !rd.Unsure() {
 		return rd
 	}
 	out := *rd

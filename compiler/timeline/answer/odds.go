@@ -159,7 +159,7 @@ func buffer(missed []float64) int {
 
 // late is by how much a course was late in the last run.
 func (s *simulation) late(course int) float64 {
-	return max(0, s.now[s.courses+course]-s.due[course])
+	return max(0, s.now[s.courses[course]]-s.due[course])
 }
 
 // worstOf lists the jobs whose ranges cost most, worst first, three at most.
@@ -183,11 +183,12 @@ func (r *Result) worstOf(doubts []Doubt, cost []float64) (out []*timeline.Job) {
 
 // simulation cooks one plan with other times.
 type simulation struct {
-	starts  []float64 // planned, by job; courses follow the jobs
+	starts  []float64 // planned, of jobs and courses in order of time
 	due     []float64 // when each course should be served
-	arcs    []simArc
+	arcs    []simArc  // in order of where they come from
 	now     []float64
-	courses int // where they begin
+	courses []int // their places among the starts
+	back    bool  // some arc runs back in time
 }
 
 // simArc is an arc between places of starts, with the doubts that make it
@@ -206,15 +207,13 @@ func newSimulation(r *Result, doubts []Doubt) *simulation {
 		s.starts = append(s.starts, float64(r.Start(j)))
 	}
 	order := slices.Clone(r.Draft.Jobs)
-	slices.SortStableFunc(order, func(a, b *problem.Job) int { return cmp.Compare(r.startOf(a), r.startOf(b)) })
+	order = append(slices.DeleteFunc(order, func(j *problem.Job) bool { return !r.On(j) }), r.Draft.Courses...)
+	slices.SortStableFunc(order, func(a, b *problem.Job) int { return cmp.Compare(r.Start(a), r.Start(b)) })
 	for _, j := range order {
-		if r.On(j) {
-			add(j)
-		}
+		add(j)
 	}
-	s.courses = len(s.starts)
 	for _, c := range r.Draft.Courses {
-		add(c)
+		s.courses = append(s.courses, place[c])
 		s.due = append(s.due, float64(c.At))
 	}
 	by := func(j *problem.Job, at int) (out []int) {
@@ -229,6 +228,7 @@ func newSimulation(r *Result, doubts []Doubt) *simulation {
 		s.arcs = append(s.arcs, simArc{place[a.From], place[a.To], float64(a.least()), by(a.From, a.FromAt), by(a.To, a.ToAt)})
 	}
 	slices.SortStableFunc(s.arcs, func(a, b simArc) int { return cmp.Compare(a.from, b.from) })
+	s.back = slices.ContainsFunc(s.arcs, func(a simArc) bool { return a.from >= a.to })
 	s.now = make([]float64, len(s.starts))
 	return s
 }
@@ -236,7 +236,7 @@ func newSimulation(r *Result, doubts []Doubt) *simulation {
 // run gives the lateness of the latest course and of all together, in minutes.
 func (s *simulation) run(off []float64) (worst, sum float64) {
 	copy(s.now, s.starts)
-	for range len(s.starts) + 1 { // arcs run forward but for few; two rounds settle most
+	for range len(s.starts) + 1 { // where all arcs run forward, one round settles it
 		changed := false
 		for _, a := range s.arcs {
 			at := s.now[a.from] + a.least
@@ -250,7 +250,7 @@ func (s *simulation) run(off []float64) (worst, sum float64) {
 				s.now[a.to], changed = at, true
 			}
 		}
-		if !changed {
+		if !changed || !s.back {
 			break
 		}
 	}

@@ -134,10 +134,3 @@ func (r *Result) imagineOvens(t *timeline.Timeline) {
 		}
 	}
 }
-
-func (r *Result) startOf(j *problem.Job) timeline.Minute {
-	if !r.On(j) {
-		return 0
-	}
-	return r.Start(j)
-}
