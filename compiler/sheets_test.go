@@ -316,14 +316,15 @@ func TestFiguresFromPlateToBasket(t *testing.T) {
 	require.Equal(t, []string{"45 ml for Green oil"}, buy.How)
 }
 
-// A total is the sum of the parts as they are printed: three times 33 g are 99 g.
+// Parts are printed one by one, and what is bought covers their sum.
 func TestPrintedPartsAddUp(t *testing.T) {
 	text := "menu M\n  covers 2\n  course C\n    One\n    Two\n    Three\n"
 	for _, n := range []string{"One", "Two", "Three"} {
 		text += "dish " + n + "\n  serves 6\n  gather\n    100 g    flour xx, sifted\n  method\n    - Mix everything.\n"
 	}
-	got := rows(sheetOf(t, pages(t, text, compiler.Options{}), sheets.Mise, ""))
-	require.Equal(t, []string{"99 g | flour xx, sifted | A1 33 g · B1 33 g · C1 33 g"}, got)
+	d := pages(t, text, compiler.Options{})
+	require.Equal(t, []string{"33 g | flour xx, sifted | A1", "33 g | flour xx, sifted | B1", "33 g | flour xx, sifted | C1"}, rows(sheetOf(t, d, sheets.Mise, "")))
+	require.Equal(t, []string{"100 g | flour xx | A 33 g · B 33 g · C 33 g"}, rows(sheetOf(t, d, sheets.Shopping, "")))
 }
 
 // Children eat half a portion: common practice, no source.

@@ -139,7 +139,7 @@ func triedSheets() (all []tried) {
 				for i, n := range []string{"One", "Two", "Three"} {
 					for _, r := range m.listed(n) {
 						if g, of, _ := strings.Cut(r, " | "); strings.HasPrefix(of, thing) {
-							require.Contains(t, mise, fmt.Sprintf("%c1 %s", 'A'+i, g), n)
+							require.Regexp(t, fmt.Sprintf(`(?m)^%s \| %s.* \| %c1\b`, regexp.QuoteMeta(g), thing, 'A'+i), mise, n)
 						}
 					}
 				}

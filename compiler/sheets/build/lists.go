@@ -16,7 +16,6 @@ import (
 // entry is one row of a list that adds up the same thing over several dishes.
 type entry struct {
 	key, name string
-	note      string
 	uses      []*demand.Amount
 	steps     map[*demand.Amount]int // the step that takes each use, where it is said
 }

@@ -322,9 +322,8 @@ func (b *builder) keptCold() (out []taken) {
 		}
 		to = from
 		for _, d := range s.Draws {
-			if at, ok := b.wanted(d.By); ok {
-				to = max(to, at)
-			}
+			at, _ := b.wanted(d.By)
+			to = max(to, at)
 		}
 		out = append(out, taken{from: from, to: to})
 	}

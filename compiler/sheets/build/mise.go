@@ -1,6 +1,7 @@
 package build
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -9,160 +10,139 @@ import (
 	"tamis/compiler/sheets"
 )
 
+// tray is one thing to have ready for one step: weighed, cut or set out, with a box
+// to tick of its own.
+type tray struct {
+	of   *demand.Amount
+	part int           // of what kind of work it is
+	by   events.Moment // when it is wanted
+	day  int           // on which it is got ready
+	cook string        // who gets it ready; empty when the plan does not say
+}
+
+// the kinds of work of a mise-en-place list without a plan
+var miseParts = []string{"Wash, trim and cut", "Weigh and measure", "Made here or carried over: set out"}
+
 // mise is the mise-en-place list: everything that is cut, washed, weighed or
-// measured, one row for each thing and cut, however many dishes want it, with
-// who wants how much, for which step and by when.
+// measured, a row and a box for each. With a plan it goes by day, by who gets it
+// ready, and by when it is wanted; without, by the kind of work.
 func (b *builder) mise() *sheets.Sheet {
-	var cut, weigh, made []*entry
-	put := func(list *[]*entry, key, name, note string, a *demand.Amount) {
-		i := slices.IndexFunc(*list, func(e *entry) bool { return e.key == key && e.note == note })
-		if i < 0 {
-			i = len(*list)
-			*list = append(*list, &entry{key: key, name: name, note: note})
-		}
-		e := (*list)[i]
-		e.uses = append(e.uses, a)
-	}
+	var list []*tray
 	for _, m := range b.inOrder() {
 		for _, a := range m.Lines {
 			l := a.Line
-			note, name := lineNote(l), shortName(l.Name)
+			t := &tray{of: a, part: 1}
 			switch {
 			case a.Source != nil || l.Carried != "":
-				put(&made, l.Key, name, note, a)
+				t.part = 2
 			case l.Note.Text != "" || len(l.Prep) > 0:
-				put(&cut, l.Key, name, note, a)
+				t.part = 0
 			case l.Water:
-			default:
-				put(&weigh, l.Key, name, note, a)
+				continue
 			}
+			b.planTray(t)
+			list = append(list, t)
 		}
+	}
+	if len(list) == 0 {
+		return nil
 	}
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.TickColumn},
 		{Title: "Amount", Kind: sheets.AmountColumn},
 		{Title: "What", Kind: sheets.TextColumn, Weight: 5},
-		{Title: "For", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "For", Kind: sheets.TextColumn, Weight: 1},
 	}}
-	if b.plan != nil {
+	facts := []string{"a box for each thing of each step; E1 is step 1 of E", "the shopping list adds what is trimmed off"}
+	if b.plan == nil {
+		slices.SortStableFunc(list, func(x, y *tray) int {
+			return cmp.Or(cmp.Compare(x.part, y.part), strings.Compare(x.of.Line.Key, y.of.Line.Key))
+		})
+	} else {
 		t.Columns = append(t.Columns, sheets.Column{Title: "Wanted by", Kind: sheets.TextColumn, Weight: 2})
+		facts[0] = "by day, by who gets it ready, by when it is wanted; E1 is step 1 of E"
+		order := func(cook string) int { return slices.Index(b.plan.Cooks, cook) }
+		slices.SortStableFunc(list, func(x, y *tray) int {
+			return cmp.Or(cmp.Compare(x.day, y.day), cmp.Compare(order(x.cook), order(y.cook)), cmp.Compare(x.by, y.by), cmp.Compare(x.part, y.part))
+		})
 	}
 	t.Columns = append(t.Columns, sheets.Column{Title: "In what, where", Kind: sheets.PencilColumn, Weight: 3})
-	all := slices.Concat(cut, weigh)
-	for _, part := range []struct {
-		title string
-		list  []*entry
-	}{{"Wash, trim and cut", cut}, {"Weigh and measure", weigh}, {"Made here or carried over: set out", made}} {
-		if len(part.list) == 0 {
-			continue
+	for _, x := range list {
+		g := sheets.Group{Title: miseParts[x.part]}
+		if b.plan != nil {
+			g.Title = sideBySide(b.dayTitle(x.day), x.cook)
 		}
-		slices.SortStableFunc(part.list, func(x, y *entry) int { return strings.Compare(x.key, y.key) })
-		g := sheets.Group{Title: part.title}
-		for _, e := range part.list {
-			what := sheets.Cell{Runs: []sheets.Run{{Text: b.title(e), Style: sheets.Thing}}}
-			if e.note != "" {
-				what.Runs = append(what.Runs, sheets.Run{Text: ", " + e.note})
-			}
-			what.Sub = quiet(b.inAll(e, all))
-			e.steps = map[*demand.Amount]int{}
-			for _, a := range e.uses {
-				e.steps[a] = b.takenBy(a)
-			}
-			cells := []sheets.Cell{{}, {Runs: amountRun(b.amount(e))}, what, {Runs: b.shares(e)}}
-			if b.plan != nil {
-				cells = append(cells, say(b.wantedBy(e)))
-			}
-			g.Rows = append(g.Rows, sheets.Row{Cells: append(cells, sheets.Cell{})})
+		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != g.Title {
+			t.Groups = append(t.Groups, g)
 		}
-		t.Groups = append(t.Groups, g)
+		last := &t.Groups[len(t.Groups)-1]
+		last.Rows = append(last.Rows, b.trayRow(x))
 	}
-	if len(t.Groups) == 0 {
-		return nil
+	return &sheets.Sheet{ID: b.id("mise-en-place"), Kind: sheets.Mise, Title: "Mise-en-place", Facts: facts, Blocks: []sheets.Block{t}}
+}
+
+// planTray says by whom, on which day and by when a thing is got ready: what is cut by
+// who cuts it, all else by who wants it first.
+func (b *builder) planTray(t *tray) {
+	if b.plan == nil {
+		return
 	}
-	return &sheets.Sheet{
-		ID: b.id("mise-en-place"), Kind: sheets.Mise, Title: "Mise-en-place",
-		Facts:  []string{"each thing and cut once, for all dishes that want it; E1 is step 1 of E", "amounts as on the prep sheets: the shopping list adds what is trimmed off"},
-		Blocks: []sheets.Block{t},
+	var who []string
+	t.by, who = b.wanted(t.of)
+	t.day = b.plan.Day(t.by)
+	for _, e := range b.plan.Each(events.Job) {
+		if e.Line == t.of {
+			who, t.day = e.Who, b.plan.Day(e.Start)
+			break
+		}
+	}
+	if len(who) > 0 {
+		t.cook = who[0]
 	}
 }
 
-// inAll is the whole of an ingredient that is wanted in several cuts, said
-// beside the first of them.
-func (b *builder) inAll(e *entry, all []*entry) string {
-	sum := entry{key: e.key, name: e.name}
-	first := true
-	for _, o := range all {
-		if o.key != e.key {
-			continue
-		}
-		if first && o != e {
-			return ""
-		}
-		first = false
-		sum.uses = append(sum.uses, o.uses...)
+func (b *builder) trayRow(x *tray) sheets.Row {
+	a := x.of
+	e := &entry{key: a.Line.Key, name: shortName(a.Line.Name), uses: []*demand.Amount{a}, steps: map[*demand.Amount]int{a: b.takenBy(a)}}
+	what := sheets.Cell{Runs: []sheets.Run{{Text: b.title(e), Style: sheets.Thing}}}
+	if note := lineNote(a.Line); note != "" {
+		what.Runs = append(what.Runs, sheets.Run{Text: ", " + note})
 	}
-	total := b.amount(&sum)
-	if len(sum.uses) == len(e.uses) || total == "" {
-		return ""
+	cells := []sheets.Cell{{}, {Runs: amountRun(b.amount(e))}, what, {Runs: b.shares(e)}}
+	if b.plan != nil {
+		by := b.plan.Clock(x.by)
+		if b.plan.Day(x.by) != x.day {
+			by = b.onDay(x.by)
+		}
+		cells = append(cells, say(by))
 	}
-	return "in all, cut this way and others: " + total
+	return sheets.Row{Cells: append(cells, sheets.Cell{})}
 }
 
 // takenBy is the first step that takes a line, by its printed number; 0 for
 // none.
 func (b *builder) takenBy(a *demand.Amount) int {
-	for _, sr := range a.Making.Reading.Steps {
-		for _, t := range sr.Takes {
-			if t.Line == a.Line && !t.Refers && !b.plan.Skips(a.Making, sr.Step) {
-				return b.plan.Number(a.Making, sr.Step)
-			}
-		}
+	if sr := b.firstTakes(a.Making, a.Line); sr != nil {
+		return b.plan.Number(a.Making, sr.Step)
 	}
 	return 0
 }
 
-// wantedBy is when the first step that takes each share begins, each day once;
-// what no step names is wanted at the serving.
-func (b *builder) wantedBy(e *entry) string {
-	first := map[int]events.Moment{}
-	var days []int
-	for _, a := range e.uses {
-		at, ok := b.wanted(a)
-		if !ok {
-			continue
-		}
-		d := b.plan.Day(at)
-		was, seen := first[d]
-		if !seen {
-			days = append(days, d)
-		}
-		if !seen || at < was {
-			first[d] = at
-		}
-	}
-	slices.Sort(days)
-	var out []string
-	for _, d := range days {
-		out = append(out, b.onDay(first[d]))
-	}
-	return strings.Join(out, ", ")
-}
-
-func (b *builder) wanted(a *demand.Amount) (events.Moment, bool) {
-	for _, sr := range a.Making.Reading.Steps {
-		for _, t := range sr.Takes {
-			if t.Line != a.Line || t.Refers || b.plan.Skips(a.Making, sr.Step) {
-				continue
-			}
-			if job := b.plan.First(a.Making, sr.Step); job != nil {
-				return job.Start, true
-			}
+// wanted is when the first step that takes a line begins, and who does it; what no
+// step takes is wanted at the serving, else at the end of what the plan has of it.
+func (b *builder) wanted(a *demand.Amount) (by events.Moment, who []string) {
+	if sr := b.firstTakes(a.Making, a.Line); sr != nil {
+		if job := b.plan.First(a.Making, sr.Step); job != nil {
+			return job.Start, job.Who
 		}
 	}
 	for _, e := range b.plan.Each(events.Serve) {
 		if e.Dish == a.Making {
-			return e.Start, true
+			return e.Start, e.Who
 		}
 	}
-	return 0, false
+	for _, e := range b.plan.JobsOf(a.Making) {
+		by = max(by, e.End)
+	}
+	return by, nil
 }
