@@ -18,6 +18,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/hazard"
 	"tamis/compiler/load"
+	"tamis/compiler/sheets"
 	"tamis/lang/diag"
 )
 
@@ -27,6 +28,8 @@ type safetyCase struct {
 	want  []string // codes, one of which must come; none: a lookalike, where nothing may
 	text  string
 	holds string // in place of codes: what the list of allergens must name
+	at    string // words of the line that the finding must point at
+	paper string // words that the cautions of its sheet must have
 }
 
 // alarms are the findings by which a cook is told of danger.
@@ -133,7 +136,9 @@ func ownCases(t *testing.T, half string) (out []safetyCase) {
 			require.True(t, ok, part.Name)
 			c := safetyCase{name: name, text: string(part.Data)}
 			if codes, ok := strings.CutPrefix(kind, "hazard "); ok {
+				codes, more, _ := strings.Cut(codes, " | at ")
 				c.want = strings.Fields(codes)
+				c.at, c.paper, _ = strings.Cut(more, " | paper ")
 			} else {
 				require.Equal(t, "lookalike", kind)
 			}
@@ -153,6 +158,64 @@ func TestSafetyCases(t *testing.T) {
 		require.LessOrEqual(t, f, 3, "%s: %d lookalikes raise an alarm", half, f)
 		t.Logf("%s: %d of %d hazards caught, %d of %d lookalikes raise an alarm", half, c, h, f, l)
 	}
+}
+
+// placed tells whether a finding that a case wants points at the line it is to stand
+// at, and printed whether the cautions of a sheet of it speak of it.
+func placed(c safetyCase) bool {
+	_, all := alarms(c.text)
+	return slices.ContainsFunc(all, func(d diag.Diagnostic) bool {
+		return slices.Contains(c.want, d.Code) && !d.At.Span.IsZero() && strings.Contains(strings.ToLower(lineAt(c.text, d.At.Span.Start)), strings.ToLower(c.at))
+	})
+}
+
+func lineAt(text string, at int) string {
+	from := strings.LastIndexByte(text[:at], '\n') + 1
+	line, _, _ := strings.Cut(text[from:], "\n")
+	return line
+}
+
+func printed(t *testing.T, c safetyCase) bool {
+	tree, err := load.FS(fstest.MapFS{"case.tamis": {Data: []byte(c.text)}}, ".", "", "")
+	require.NoError(t, err)
+	for _, d := range compiler.Compile(context.Background(), tree, compiler.Options{}).Documents {
+		for _, s := range d.Sheets {
+			for _, b := range s.Blocks {
+				if cs, ok := b.(*sheets.Cautions); ok && s.Kind == sheets.Prep {
+					for _, it := range cs.Items {
+						if strings.Contains(strings.ToLower(it.Text), strings.ToLower(c.paper)) {
+							return true
+						}
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// The third set: hazards of all corners of a kitchen, with where the finding stands and
+// what the paper says.
+func TestLaterSafetyCases(t *testing.T) {
+	cases := ownCases(t, "later")
+	h, caught, l, f := judge(t, cases)
+	there, onPaper := 0, 0
+	for _, c := range cases {
+		if len(c.want) == 0 {
+			continue
+		}
+		p, q := placed(c), printed(t, c)
+		if p {
+			there++
+		}
+		if q {
+			onPaper++
+		}
+		if os.Getenv("TAMIS_CASES") != "" && (!p || !q) {
+			fmt.Printf("%-24s place %v, paper %v: %q %q\n", c.name, p, q, c.at, c.paper)
+		}
+	}
+	t.Logf("%d of %d hazards caught, %d at their line, %d on paper; %d of %d lookalikes raise an alarm", caught, h, there, onPaper, f, l)
 }
 
 // What reviewers found since: none may be missed again, and none may be false.
