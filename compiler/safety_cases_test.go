@@ -169,10 +169,17 @@ func placed(c safetyCase) bool {
 	})
 }
 
+// lineAt is the line of a place, and of a step the whole of it.
 func lineAt(text string, at int) string {
 	from := strings.LastIndexByte(text[:at], '\n') + 1
-	line, _, _ := strings.Cut(text[from:], "\n")
-	return line
+	if dash := strings.LastIndex(text[:at], "\n    - "); dash >= 0 && strings.HasPrefix(text[from:], "      ") {
+		from = dash + 1
+	}
+	end := strings.Index(text[from+1:]+"\n    - ", "\n    - ") + from + 1
+	if line, _, _ := strings.Cut(text[from:], "\n"); !strings.HasPrefix(line, "    - ") {
+		return line
+	}
+	return text[from:min(end, len(text))]
 }
 
 func printed(t *testing.T, c safetyCase) bool {
@@ -194,8 +201,8 @@ func printed(t *testing.T, c safetyCase) bool {
 	return false
 }
 
-// The third set: hazards of all corners of a kitchen, with where the finding stands and
-// what the paper says.
+// The third set: hazards of all corners of a kitchen, with the step or line at which the
+// finding stands and what the paper says.
 func TestLaterSafetyCases(t *testing.T) {
 	cases := ownCases(t, "later")
 	h, caught, l, f := judge(t, cases)
@@ -215,6 +222,8 @@ func TestLaterSafetyCases(t *testing.T) {
 			fmt.Printf("%-24s place %v, paper %v: %q %q\n", c.name, p, q, c.at, c.paper)
 		}
 	}
+	require.GreaterOrEqual(t, min(caught, there, onPaper)*100, h*95, "%d caught, %d at their step, %d on paper, of %d", caught, there, onPaper, h)
+	require.Zero(t, f, "lookalikes raise an alarm")
 	t.Logf("%d of %d hazards caught, %d at their line, %d on paper; %d of %d lookalikes raise an alarm", caught, h, there, onPaper, f, l)
 }
 

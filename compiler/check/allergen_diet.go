@@ -201,7 +201,7 @@ func claimsOf(low string) (out []claim) {
 			}
 		}
 	}
-	if !strings.Contains(low, "free") && !strings.Contains(low, "without") && !strings.Contains(low, "no ") && !strings.Contains(low, "less") && !strings.Contains(low, "non-") {
+	if !strings.Contains(low, "free") && !strings.Contains(low, "without") && !strings.Contains(low, "no ") && !strings.Contains(low, "no-") && !strings.Contains(low, "less") && !strings.Contains(low, "non-") {
 		return out
 	}
 	words := strings.FieldsFunc(low, func(r rune) bool { return strings.ContainsRune(" ,;:.()/&\t\n", r) })

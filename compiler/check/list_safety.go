@@ -50,4 +50,6 @@ var safetyRules = slices.Concat([]*Rule{
 	pregnancy,
 	weakBrine,
 	dried,
+	sourInMetal,
+	rawSprouts,
 })

@@ -24,7 +24,7 @@ type plate struct {
 	making *demand.Making     // nil: by itself
 	line   *timeline.Timeline // nil: no plan
 	meal   *demand.Meal       // nil: by itself
-	eats   *eaters
+	eats   *hazard.Eaters
 }
 
 // dishes are the recipes to look at: those of every menu, as it makes them, and
@@ -36,7 +36,7 @@ func (p *Pass) dishes() []*plate { return p.plates() }
 func (p *Pass) frailFirst() []*plate {
 	plates := slices.Clone(p.dishes())
 	slices.SortStableFunc(plates, func(a, b *plate) int {
-		switch af, bf := a.who().frail, b.who().frail; {
+		switch af, bf := a.who().Frail, b.who().Frail; {
 		case af == bf:
 			return 0
 		case af:

@@ -65,7 +65,7 @@ var coreFish = &Rule{
 func batter(pot hazard.Pot) bool {
 	yolk := false
 	for _, i := range pot.Items {
-		if i.Has(larder.RawFlour) {
+		if i.Has(larder.RawFlour) || speaksIn(i.Line.Name, "ground almonds", "ground hazelnuts", "ground nuts", "polenta", "cornmeal", "desiccated coconut") {
 			return true
 		}
 		yolk = yolk || i.Is(hazard.Egg) && !speaksOf(strings.ToLower(i.Name), "white", "whites")

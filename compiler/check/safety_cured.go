@@ -10,6 +10,7 @@ import (
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 // What a kilogram of meat may be given of what cures it, in milligrams: 150 of nitrite,
@@ -296,9 +297,12 @@ var dried = &Rule{
 				}
 				if i.Flesh || i.Is(hazard.Fish) {
 					flesh += i.Grams()
+					if q := i.Line.Quantity; i.Grams() == 0 && q != nil && q.Dim == quantity.None {
+						flesh += q.Value.High.Float() * someFlesh
+					}
 				}
 			}
-			if flesh == 0 || salt/flesh >= 0.02 || !d.Tells("cold smoke", "dry meat") {
+			if flesh == 0 || salt/flesh >= mostFresh || !d.Tells("cold smoke", "dry meat") {
 				continue
 			}
 			for _, st := range d.Stages {
@@ -312,6 +316,14 @@ var dried = &Rule{
 		}
 	},
 }
+
+// mostFresh is the share of salt below which smoke and air keep nothing. Common practice,
+// no source.
+const mostFresh = 0.025
+
+// someFlesh is about what a piece of meat or fish weighs, in grams, of which nobody knows
+// more. Common practice, no source.
+const someFlesh = 120
 
 // cored tells whether any step says a core of cooking.
 func (d *plate) cored() bool {

@@ -1,60 +1,22 @@
 package check
 
 import (
-	"strings"
-
 	"tamis/compiler/hazard"
-	"tamis/compiler/larder"
 	"tamis/lang/diag"
-	"tamis/lang/quantity"
 )
 
-// eaters are those who eat a dish, as far as the text says.
-type eaters struct {
-	infants  bool // not a year old
-	small    bool // under five
-	pregnant bool
-	frail    bool // old, ill, or children: whom raw food is not for
-}
-
-// who reads who eats from the titles of the dish, its course and its menu, from
-// `about`, from the covers and from what the steps say of spoons and months.
-func (d *plate) who() *eaters {
-	if d.eats != nil {
-		return d.eats
+// who are those who eat it.
+func (d *plate) who() *hazard.Eaters {
+	if d.eats == nil {
+		d.eats = hazard.EatersOf(d.Trace, d.making, d.meal)
 	}
-	e := &eaters{}
-	d.eats = e
-	e.read(hazard.SignsOf(d.recipe.Name))
-	if a := d.recipe.About; a != nil {
-		e.read(hazard.SignsOf(a.Text.Text))
-	}
-	if d.making != nil && d.making.Serving != nil {
-		e.read(hazard.SignsOf(d.making.Serving.Course.Name))
-	}
-	if d.meal != nil && d.meal.Menu != nil {
-		e.read(hazard.SignsOf(d.meal.Menu.Name))
-		e.frail = e.frail || d.meal.Menu.Children > 0
-	}
-	for _, st := range d.Stages {
-		e.infants = e.infants || st.Tells("infants")
-	}
-	e.small = e.small || e.infants
-	e.frail = e.frail || e.small || e.pregnant
-	return e
-}
-
-func (e *eaters) read(s *hazard.Signs) {
-	e.infants = e.infants || s.Tell("infants")
-	e.small = e.small || s.Tell("toddlers")
-	e.pregnant = e.pregnant || s.Tell("pregnant")
-	e.frail = e.frail || s.Tell("frail")
+	return d.eats
 }
 
 // rawFor is the severity of a finding about raw food: a hint for those who may
 // choose, a warning where children, the old, the ill or the pregnant eat.
 func (d *plate) rawFor() diag.Severity {
-	if d.who().frail {
+	if d.who().Frail {
 		return diag.Warning
 	}
 	return diag.Hint
@@ -90,12 +52,12 @@ var choking = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			if !d.who().small {
+			if !d.who().Small {
 				continue
 			}
-			for _, i := range d.End.Items {
+			for _, i := range d.Chokes() {
 				at := i.Line.NameAt
-				if !chokes(i) || i.Says("cut small") || d.cutSmall(i) || seen.again(at) {
+				if seen.again(at) {
 					continue
 				}
 				p.Report(at, "small children may choke on the %s", i.Line.Name).
@@ -104,31 +66,6 @@ var choking = &Rule{
 			}
 		}
 	},
-}
-
-var chokeWords = []string{"grape", "grapes", "cherry tomato", "cherry tomatoes", "baby plum tomatoes", "popcorn", "popping corn", "olives", "frankfurter", "frankfurters", "hot dog", "hot dogs", "cocktail sausages", "chipolatas", "marshmallow", "marshmallows", "boiled sweets", "hard sweets", "jelly cubes", "jelly beans", "cherries", "blueberries", "whole nuts", "lollies", "hard candy", "gobstoppers", "chewing gum", "raw carrot", "raw carrots", "melon balls", "mini eggs", "peanuts", "cashews", "mixed nuts"}
-
-func chokes(i *hazard.Item) bool {
-	if i.Has(larder.Nut) {
-		return true
-	}
-	name := strings.ToLower(i.Line.Name)
-	return speaksOf(name, chokeWords...) && !speaksOf(name, "juice", "jam", "leaves", "leaf", "jelly", "vinegar", "seed", "oil", "tinned", "glacé", "dried", "spread", "butter")
-}
-
-// cutSmall tells whether a step that has a thing in it cuts it or crushes it.
-func (d *plate) cutSmall(i *hazard.Item) bool {
-	words := strings.Fields(strings.ToLower(i.Line.Name))
-	last := words[len(words)-1]
-	for _, st := range d.Stages {
-		if !i.In(st) || !st.Tells("cut small") {
-			continue
-		}
-		if st.Near("cut small", last, larder.Singular(last), "them", "all", "everything", "mixture") || st.Tells("whizz") {
-			return true
-		}
-	}
-	return false
 }
 
 var pregnancy = &Rule{
@@ -161,11 +98,11 @@ var pregnancy = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			if !d.who().pregnant {
+			if !d.who().Pregnant {
 				continue
 			}
 			for _, i := range d.End.Items {
-				why := unborn(i)
+				why := hazard.Unborn(i)
 				if why == "" || seen.again(i.Line.NameAt) {
 					continue
 				}
@@ -174,27 +111,4 @@ var pregnancy = &Rule{
 			}
 		}
 	},
-}
-
-// unborn says why a thing is not for the pregnant; empty when nothing is known
-// against it.
-func unborn(i *hazard.Item) string {
-	name := strings.ToLower(i.Line.Name)
-	switch {
-	case i.Has(larder.Liver), speaksOf(name, "liver", "livers", "pâté", "pate", "liver sausage", "cod liver oil", "haggis"):
-		return "it is rich in vitamin A, and pâté may carry listeria"
-	case speaksOf(name, "swordfish", "shark", "marlin", "tilefish", "king mackerel", "bigeye tuna"):
-		return "large fish hold mercury"
-	case i.Heated:
-		return ""
-	case i.Has(larder.SoftCheese), speaksOf(name, "brie", "camembert", "gorgonzola", "roquefort", "stilton", "danish blue", "dolcelatte", "blue cheese", "chèvre"), i.Says("raw milk"):
-		return "soft and blue cheese may carry listeria"
-	case speaksOf(name, "sprouts", "beansprouts", "alfalfa", "cress sprouts") && !speaksOf(name, "brussels"):
-		return "raw sprouts carry germs"
-	case speaksOf(name, "smoked salmon", "smoked trout", "gravlax", "gravadlax", "cold-smoked"):
-		return "cold-smoked and cured fish may carry listeria"
-	case i.Has(larder.Alcohol) && i.Line.Quantity != nil && i.Line.Quantity.Dim == quantity.Volume && i.Grams() >= 50:
-		return "it holds alcohol"
-	}
-	return ""
 }

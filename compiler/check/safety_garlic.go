@@ -1,12 +1,7 @@
 package check
 
 import (
-	"slices"
-	"strings"
-
-	"tamis/compiler/hazard"
 	"tamis/lang/diag"
-	"tamis/lang/quantity"
 )
 
 var garlicOil = &Rule{
@@ -42,7 +37,7 @@ var garlicOil = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, s := range d.stays() {
-				if !inOil(s.pot, d) || s.place == "freezer" {
+				if !d.InOil(s.pot) || s.place == "freezer" {
 					continue
 				}
 				r := d.choice.Rule("keep", "garlic in oil")
@@ -61,51 +56,4 @@ var garlicOil = &Rule{
 			}
 		}
 	},
-}
-
-// inOil tells whether what waits is mostly oil with something low in acid in
-// it: nothing sour, and no salt cure.
-func inOil(pot hazard.Pot, d *plate) bool {
-	oil, low := false, false
-	other := 0
-	for _, i := range pot.Items {
-		switch {
-		case i.IsKind("oil"):
-			oil = oil || largest(i, pot) || d.under() && i.Grams() > 0
-		case i.IsKind("garlic") && speaksIn(i.Line.Name, "dried", "flakes", "powder"):
-		case i.IsKind("garlic"):
-			low = true
-		case i.Sour:
-			return false
-		case i.Strong, i.Plant:
-			other++
-		}
-	}
-	return oil && low && other == 0 && !slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
-		return st.Says("dried", "strain out", "discard the garlic", "acidified")
-	}) && !strings.Contains(strings.ToLower(d.recipe.Name), "paste")
-}
-
-// under tells whether a step covers something with oil, in a jar.
-func (d *plate) under() bool {
-	return d.jarred() && d.Tells("under oil")
-}
-
-// largest tells whether an ingredient is the most of what is weighed or
-// measured.
-func largest(i *hazard.Item, pot hazard.Pot) bool {
-	q := i.Line.Quantity
-	if q == nil {
-		return false
-	}
-	for _, o := range pot.Items {
-		oq := o.Line.Quantity
-		if o == i || oq == nil || oq.Dim != quantity.Mass && oq.Dim != quantity.Volume {
-			continue
-		}
-		if q.Value.High.Less(oq.Value.High) {
-			return false
-		}
-	}
-	return true
 }

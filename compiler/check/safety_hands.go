@@ -323,4 +323,25 @@ var handRules = []*Rule{
     - Seed and chop the habaneros and pound them with the vinegar.
       | work 20 min | caution gloves, no hand to the eyes
 `),
+	handRule("S167", "glass meets sudden heat or cold", "A step takes a glass dish from the freezer to the heat, fills boiling food into cold jars, or sets hot glass on what is cold.", "glass", `base Plum jam
+  makes 1.8 kg
+  gather
+    1 kg     plums
+    1 kg     sugar
+  method
+    - Boil the plums with the sugar to a set.
+      | ring high | watch 20 min
+    - Ladle it boiling into cold jars.
+      | work 10 min
+`, "9:24", `base Plum jam
+  makes 1.8 kg
+  gather
+    1 kg     plums
+    1 kg     sugar
+  method
+    - Boil the plums with the sugar to a set.
+      | ring high | watch 20 min
+    - Ladle it boiling into warm jars.
+      | work 10 min
+`),
 }

@@ -1,8 +1,7 @@
 package check
 
 import (
-	"strings"
-
+	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/lang/diag"
 )
@@ -41,7 +40,7 @@ var infantHoney = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			if !d.who().infants {
+			if !d.who().Infants {
 				continue
 			}
 			r := d.choice.Rule("honey", "infant")
@@ -56,21 +55,4 @@ var infantHoney = &Rule{
 }
 
 // speaksOf tells whether one of some words stands in a text in small letters.
-func speaksOf(text string, words ...string) bool {
-	for _, w := range words {
-		for from := 0; ; {
-			i := strings.Index(text[from:], w)
-			if i < 0 {
-				break
-			}
-			i += from
-			if (i == 0 || !isLetter(text[i-1])) && (i+len(w) == len(text) || !isLetter(text[i+len(w)])) {
-				return true
-			}
-			from = i + 1
-		}
-	}
-	return false
-}
-
-func isLetter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 0x80 }
+func speaksOf(text string, words ...string) bool { return hazard.Speaks(text, words...) }

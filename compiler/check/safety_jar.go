@@ -52,7 +52,7 @@ var jarShelf = &Rule{
 			}
 			first := slices.IndexFunc(d.Stages, func(st *hazard.Stage) bool { return st.Tells("jar") })
 			for _, s := range d.stays() {
-				if s.n < first || s.place == "fridge" || s.place == "freezer" || s.time <= 12*time.Hour || inOil(s.pot, d) || !d.lowAcid(s.pot) || seen.again(s.at) {
+				if s.n < first || s.place == "fridge" || s.place == "freezer" || s.time <= 12*time.Hour || d.InOil(s.pot) || !d.lowAcid(s.pot) || seen.again(s.at) {
 					continue
 				}
 				p.Report(s.at, "this is low in acid, and is not for a jar on the shelf").
@@ -62,11 +62,6 @@ var jarShelf = &Rule{
 			}
 		}
 	},
-}
-
-// jarred tells whether a step fills jars, bottles or tins, or seals.
-func (d *plate) jarred() bool {
-	return d.Tells("jar")
 }
 
 // What keeps things low in acid from the germ of botulism, as a part of their own

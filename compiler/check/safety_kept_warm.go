@@ -58,7 +58,7 @@ var keptWarm = &Rule{
 				}
 				l := r.Shortest()
 				tuna := s.pot.Totals.Scombr && !s.pot.Cooked && s.time >= mostTuna
-				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.jarred() || plainFat(s, d) || inOil(s.pot, d) || seen.again(s.at) {
+				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.Tells("jar") || plainFat(s, d) || d.InOil(s.pot) || seen.again(s.at) {
 					continue
 				}
 				if !over(s.time, l) {
@@ -104,10 +104,10 @@ func spoils(pot hazard.Pot) bool {
 	return pot.Cooked && !(eggs && sweet)
 }
 
-// servedHot tells whether the dish is served hot: what waits hot for it, or is brought
+// servedHot tells whether the dish is served hot or warm: what waits hot for it, or is brought
 // back for it, may wait as long as hot food may.
 func (d *plate) servedHot() bool {
-	return d.recipe.ServeHow != nil && d.recipe.ServeHow.State == "hot"
+	return d.recipe.ServeHow != nil && (d.recipe.ServeHow.State == "hot" || d.recipe.ServeHow.State == "warm")
 }
 
 // foodOf says what a pot holds in a word or two.

@@ -1,13 +1,11 @@
 package check
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
 	"tamis/compiler/hazard"
 	"tamis/lang/diag"
-	"tamis/lang/quantity"
 )
 
 var naturalPoison = &Rule{
@@ -42,15 +40,9 @@ var naturalPoison = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			for _, i := range d.End.Items {
-				if i.Base != nil {
-					continue // said where the base is made
-				}
-				x := hazard.PoisonOf(i)
-				if x == nil {
-					x = d.poisonSaid(i)
-				}
-				if x == nil || d.undone(x, i) || seen.again(i.Line.NameAt) {
+			for _, f := range d.Poisons() {
+				i, x := f.Item, f.Poison
+				if seen.again(i.Line.NameAt) {
 					continue
 				}
 				p.Report(i.Line.NameAt, "%s", x.Text).
@@ -79,57 +71,6 @@ func who(source string) string {
 		return source
 	}
 	return "advice of " + source
-}
-
-// undone tells whether a method makes a poisonous thing a food, or there is so
-// little of it that it does not matter.
-func (d *plate) undone(x *hazard.Poison, i *hazard.Item) bool {
-	switch x.Undo {
-	case "none":
-		return false
-	case "dose":
-		q := i.Line.Quantity
-		if q == nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume {
-			return true
-		}
-		heads := 4.0
-		if s := d.recipe.Serves; s != nil && s.Low.Float() > 0 {
-			heads = s.Low.Float()
-		}
-		return i.Grams()/heads <= x.AHead
-	}
-	if d.recipe.Base && d.recipe.ServeHow == nil && len(d.Stages) > 0 && !d.Stages[len(d.Stages)-1].Heats && x.Undo == "heat" && d.usedHot() {
-		return true
-	}
-	return x.Undone(d.Trace, i)
-}
-
-// usedHot tells whether a base says that it is cooked where it goes.
-func (d *plate) usedHot() bool {
-	a := d.recipe.About
-	return a != nil && speaksOf(strings.ToLower(a.Text.Text), "cook", "boil", "bake")
-}
-
-// poisonSaid is a poison that only a step speaks of: the leaves of the rhubarb.
-func (d *plate) poisonSaid(i *hazard.Item) *hazard.Poison {
-	name := strings.ToLower(i.Line.Name)
-	if !d.Tells("leafy toxin", "greened") || !speaksOf(name, "rhubarb", "potato", "potatoes", "kidney beans") {
-		return nil
-	}
-	for _, st := range d.Stages {
-		if !st.Tells("leafy toxin", "greened") || !i.In(st) {
-			continue
-		}
-		switch {
-		case st.Tells("leafy toxin") && speaksOf(name, "rhubarb"):
-			return hazard.PoisonNamed("rhubarb leaves")
-		case st.Tells("greened") && speaksOf(name, "potato", "potatoes") && !speaksOf(name, "sweet"):
-			return hazard.PoisonNamed("green potatoes")
-		case st.Says("sprout", "sprouted") && i.Has("dried kidney beans"):
-			return hazard.PoisonNamed("kidney beans raw")
-		}
-	}
-	return nil
 }
 
 var foraged = &Rule{
@@ -162,22 +103,8 @@ var foraged = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			title := d.recipe.Name
-			if a := d.recipe.About; a != nil {
-				title += ". " + a.Text.Text
-			}
-			all := hazard.SignsOf(title).Tell("foraged") || d.Tells("foraged")
-			wild := slices.ContainsFunc(d.End.Items, func(o *hazard.Item) bool {
-				return o.Says("foraged") || speaksIn(o.Line.Name, "wild", "fungi")
-			})
-			for _, i := range d.End.Items {
-				own := i.Says("foraged")
-				if !own && !all {
-					continue
-				}
-				name := strings.ToLower(i.Line.Name)
-				grows := speaksOf(name, "mushroom", "mushrooms", "fungi", "fungus", "ceps", "chanterelles", "boletes", "puffball", "nettles", "garlic", "ramsons", "leaves", "greens", "herbs", "roots", "parsnips", "parsnip", "carrots", "berries", "seaweed", "samphire", "mussels", "cockles", "clams", "oysters", "limpets", "winkles", "razor clams", "flowers", "elderflowers", "sorrel", "dandelion", "hawthorn", "rosehips", "sloes", "acorns", "chestnuts", "horseradish", "celery")
-				if i.Base != nil || !own && !(all && grows && (speaksOf(name, "wild", "mixed", "fungi") || !wild)) || i.Says("trusted") || d.warnedOf("know", "identified", "expert", "certain", "certainly") || seen.again(i.Line.NameAt) {
+			for _, i := range d.Foraged() {
+				if d.warnedOf("know", "identified", "expert", "certain", "certainly") || seen.again(i.Line.NameAt) {
 					continue
 				}
 				p.common(p.Report(i.Line.NameAt, "who knows the %s for certain", i.Line.Name)).

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
 	"tamis/lang/diag"
 )
 
@@ -177,4 +178,41 @@ func (d *plate) scalded(i *hazard.Item) bool {
 		}
 	}
 	return false
+}
+
+var rawSprouts = &Rule{
+	Code: "S169", Title: "Sprouted seeds served raw.", Family: Safety, Severity: diag.Hint,
+	What:    "Beansprouts or other sprouted seeds are served and no step heats them. Where children, the old, the ill or the pregnant eat, it is a warning. Cress and Brussels sprouts are other things.",
+	Why:     "In the damp warmth in which seeds sprout, the germs in them grow too, and washing does not reach them.",
+	Fix:     "Cook them right through, or say so in a `caution` to those who eat them.",
+	Sources: []string{noSource},
+	Bad: `dish Sprout salad
+  serves 4
+  gather
+    300 g    beansprouts
+    1        carrot, grated
+  method
+    - Toss the beansprouts with the carrot.
+      | work 5 min
+  serve cold
+`,
+	At: "4:14",
+	Good: `dish Fried sprouts
+  serves 4
+  gather
+    300 g    beansprouts
+    1        carrot, grated
+    20 ml    rapeseed oil
+  method
+    - Fry the beansprouts and the carrot in the rapeseed oil.
+      | ring high | watch 5 min
+  serve hot, within 10 min
+`,
+	Check: func(p *Pass) {
+		servedRaw(p, func(_ *plate, i *hazard.Item) bool { return i.Has(larder.Sprouts) && !i.Cooked },
+			func(d *plate, at span, i *hazard.Item) {
+				p.common(p.ReportAs(d.rawFor(), at, "no step cooks the %s: raw sprouts are not for everybody", i.Line.Name)).
+					WithHelp("cook them right through, or say so to those who eat them: `| caution raw sprouts: not for …`")
+			})
+	},
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"tamis/compiler/larder"
 	"tamis/lang/quantity"
@@ -89,6 +90,8 @@ func (c *Caution) Hand(st *Stage, size float64) bool {
 		return st.Tells("live coals") && st.Tells("indoors") && !st.Tells("outdoors")
 	case "hot chillies":
 		return st.bareChillies()
+	case "glass":
+		return st.glassBreaks()
 	}
 	return false
 }
@@ -171,6 +174,27 @@ func (st *Stage) liftsHot(size float64) bool {
 	return st.After.Totals.Mass*size > mostLifted
 }
 
+// glassBreaks tells whether glass goes from cold to heat, or from heat to cold.
+func (st *Stage) glassBreaks() bool {
+	hot := st.Heats || st.Says("boiling", "hot", "scalding")
+	return st.Tells("glass shock") && hot || st.Tells("cold jars") && (hot || st.Before.Warmth == Hot)
+}
+
+// SourInMetal tells whether food that is sour stands or cooks in bare copper, brass,
+// zinc or aluminium. What sugar covers, as in a jam pan, is not asked about.
+func (st *Stage) SourInMetal() bool {
+	if !st.Tells("bare metal") {
+		return false
+	}
+	sour, sweet := 0.0, st.After.Totals.Sugar
+	for _, i := range st.After.Items {
+		if i.Sour || hasWord(strings.ToLower(i.Name), "tomato", "tomatoes", "passata", "rhubarb", "wine", "lemon", "lemons", "orange juice", "gooseberries", "cranberries", "buttermilk", "sauerkraut", "cider", "vinegar") {
+			sour += max(i.mass, 1)
+		}
+	}
+	return sour > 0 && sour >= 0.1*st.After.Totals.Mass && sweet < 0.4*st.After.Totals.Mass
+}
+
 // bareChillies tells whether many hot chillies are cut, or any with bare hands.
 func (st *Stage) bareChillies() bool {
 	for _, i := range st.Taken {
@@ -224,14 +248,14 @@ func (st *Stage) saysDegrees(low, high int) bool {
 func (p Pot) wet() bool {
 	return slices.ContainsFunc(p.Items, func(i *Item) bool {
 		q := i.Line.Quantity
-		return i.Plant || i.Strong || i.Line.Water || q != nil && q.Dim == quantity.Volume
+		return i.Plant || i.Strong || i.Line.Water || i.it != nil && i.it.Counter == "greengrocer" || q != nil && q.Dim == quantity.Volume
 	})
 }
 
 // Raw are the kinds of raw food that the recipe takes and that have a limit of
 // cooking, save bones, thin cured meat, fish and eggs.
 func (t *Trace) Raw() (out []Kind) {
-	for _, k := range []Kind{Poultry, Mince, Pork, Stuffing} {
+	for _, k := range []Kind{Poultry, Mince, Pork, Stuffing, Rolled, Offal} {
 		if slices.ContainsFunc(t.End.Items, func(i *Item) bool {
 			return i.Is(k) && !i.Before && !i.IsKind("bones") && !i.IsKind("cured")
 		}) {
@@ -243,29 +267,51 @@ func (t *Trace) Raw() (out []Kind) {
 
 // Facts are what a trace calls for, by the keys of the table and four that
 // depend on the practice: cook, cool, reheat and hold. size is how many times the
-// written size is made.
-func (t *Trace) Facts(size float64) map[string]bool {
+// written size is made, and e who eats it.
+func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
+	r := t.Reading.Recipe
 	f := map[string]bool{"cook": len(t.Raw()) > 0}
 	for _, i := range t.End.Items {
 		f["rice"] = f["rice"] || i.isRice()
 		f["kidney beans"] = f["kidney beans"] || i.DriedBeans()
 		f["raw egg"] = f["raw egg"] || i.Is(Egg) && !i.Heated && !t.Reading.Recipe.Base
 		f["raw fish"] = f["raw fish"] || i.Is(Fish) && !i.Heated && !t.Reading.Recipe.Base
-		f["shellfish"] = f["shellfish"] || i.Has(larder.RawShell) || i.Has(larder.Sprouts)
+		table := !r.Base && !i.Heated
+		f["shellfish"] = f["shellfish"] || i.Shell && !table
+		f["raw shellfish"] = f["raw shellfish"] || i.Shell && !i.Before && table
+		f["sprouts"] = f["sprouts"] || i.Has(larder.Sprouts)
+		f["raw meat"] = f["raw meat"] || i.Flesh && !i.Before && table && r.ServeHow != nil && !i.IsKind("cured") && !i.IsKind("bones")
+		f["raw milk"] = f["raw milk"] || i.Says("raw milk") && table
+		f["raw flour"] = f["raw flour"] || i.Has(larder.RawFlour) && table && r.ServeHow != nil && !i.Leftover
+		f["curing salt"] = f["curing salt"] || i.Says("curing salt")
+		f["thaw"] = f["thaw"] || i.Frozen && i.Flesh
 		f["honey"] = f["honey"] || i.Has(larder.Honey)
 	}
+	f["garlic oil"] = r.Keeps != nil && t.InOil(t.End)
 	for _, b := range t.Breaks {
 		f["cool"] = f["cool"] || (b.Pause.Place == "fridge" || b.Pause.Place == "freezer") && b.Pot.Cooked && b.Pot.Grows()
 	}
-	r := t.Reading.Recipe
+	f["foraged"] = len(t.Foraged()) > 0
+	f["choking"] = e.Small && len(t.Chokes()) > 0
+	f["pregnant"] = e.Pregnant
 	f["cool"] = f["cool"] || r.Keeps != nil && (r.Keeps.Place == "fridge" || r.Keeps.Place == "freezer") && t.End.Cooked && t.End.Grows()
 	for _, st := range t.Stages {
 		f["cool"] = f["cool"] || st.Before.Warmth == Hot && st.Before.Cooked && st.Before.Grows() && st.Cools && !st.Heats && !st.Before.Baked()
-		f["reheat"] = f["reheat"] || st.Warms && st.Before.Strong()
+		f["reheat"] = f["reheat"] || st.Warms && st.Before.Grows()
 		if state, _ := HoldsFor(st.Step); state == "hot" {
 			f["hold"] = true // whoever fills the hot cupboard does not ask what is in it
 		}
+		out := !st.Heats && st.Before.Warmth == Hot && st.After.Cooked && st.After.Grows() && !st.After.Baked() && st.Place == ""
+		f["cool"] = f["cool"] || out && (st.Tells("overnight") || st.Allowed() >= 2*time.Hour)
 		f["jar"] = f["jar"] || st.Tells("jar")
+		raw := st.After.Totals.Flesh || st.After.Totals.Fish
+		f["same tools"] = f["same tools"] || raw && st.Tells("same tools")
+		f["rinse"] = f["rinse"] || st.Tells("rinse") && slices.ContainsFunc(st.After.Items, func(i *Item) bool { return i.Is(Poultry) && i.RawAt(st.N) })
+		f["marinade"] = f["marinade"] || raw && st.Tells("left liquid")
+		f["thaw"] = f["thaw"] || raw && st.Tells("thaw", "half frozen", "refreeze")
+		f["cold smoke"] = f["cold smoke"] || raw && st.Tells("cold smoke")
+		f["ferment"] = f["ferment"] || st.Tells("low salt ferment") && st.Allowed() >= 24*time.Hour && st.Place != "fridge" && !st.After.Dough
+		f["metal"] = f["metal"] || st.SourInMetal()
 		for _, c := range cautions() {
 			f[c.Key] = f[c.Key] || c.Hand(st, size)
 		}

@@ -243,8 +243,8 @@ func (i *Item) words(name string, cooked bool) {
 	}
 	poultry := hasWord(name, "chicken", "chickens", "turkey", "turkeys", "duck", "ducks", "duckling", "goose", "guinea fowl", "poussin", "poussins", "quail", "quails", "capon", "ostrich")
 	mince := hasWord(name, "mince", "minced", "ground beef", "ground pork", "ground lamb", "ground turkey", "ground chicken", "ground chuck", "burger", "burgers", "sausage", "sausages", "sausagemeat", "meatballs", "bratwurst")
-	pork := hasWord(name, "pork", "boar")
-	red := hasWord(name, "beef", "lamb", "mutton", "hogget", "veal", "goat", "kid", "bison", "buffalo meat", "horsemeat", "steak", "steaks", "brisket", "venison", "rabbit", "hare")
+	pork := hasWord(name, "pork", "boar", "pig", "pigs", "pig's")
+	red := hasWord(name, "beef", "lamb", "lambs", "calf", "calfs", "calves", "ox", "cow", "mutton", "hogget", "veal", "goat", "kid", "bison", "buffalo meat", "horsemeat", "steak", "steaks", "brisket", "venison", "rabbit", "hare")
 	fish := hasWord(name, "fish", "salmon", "cod", "haddock", "trout", "hake", "mackerel", "tuna", "kingfish", "hamachi", "snapper", "bream", "bass", "grouper", "swordfish", "halibut", "monkfish", "sardines", "herring", "mullet", "pollock", "char", "yellowtail", "barramundi")
 	shell := hasWord(name, "prawn", "prawns", "shrimp", "shrimps", "crab", "lobster", "oyster", "oysters", "clam", "clams", "mussel", "mussels", "scallop", "scallops", "langoustine", "langoustines", "cockles", "whelks", "razor clams", "squid", "octopus")
 	if hasWord(name, "cake", "crackers", "tea", "butter", "tofu", "seitan", "plant", "meatless", "oil", "extract", "mushroom", "mushrooms", "cheese", "milk", "curd", "yoghurt", "yogurt", "cream", "eggs", "egg", "gelatine", "gelatin", "crisps", "noodles", "spice", "rub", "pie", "pasty", "wine", "bouillon", "gravy") && !hasWord(name, "fish cakes") {
@@ -329,6 +329,10 @@ func Tinned(l *resolve.Line) bool {
 	}
 	return false
 }
+
+// Speaks tells whether one of some words stands in a text in small letters, as whole
+// words.
+func Speaks(text string, words ...string) bool { return hasWord(text, words...) }
 
 // hasWord tells whether one of some words stands in a text in small letters, as
 // whole words.

@@ -1,10 +1,13 @@
 package hazard
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
 	"time"
+
+	"tamis/lang/quantity"
 )
 
 // Poison is a thing that harms by what it is, not by what grows in it: a row of
@@ -88,6 +91,104 @@ func (p *Poison) Undone(t *Trace, i *Item) bool {
 	}
 	return took > 0 && took >= p.Long
 }
+
+// Poisoned is a thing with the poison that it brings and that nothing undoes.
+type Poisoned struct {
+	Item   *Item
+	Poison *Poison
+}
+
+// Poisons are the things of a recipe's own list that bring a poison which its method
+// does not undo.
+func (t *Trace) Poisons() (out []Poisoned) {
+	for _, i := range t.End.Items {
+		if i.Base != nil {
+			continue // said where the base is made
+		}
+		x := PoisonOf(i)
+		if x == nil {
+			x = t.poisonSaid(i)
+		}
+		if x != nil && !t.undoes(x, i) {
+			out = append(out, Poisoned{i, x})
+		}
+	}
+	return out
+}
+
+// undoes tells whether a method makes a poisonous thing a food, or there is so
+// little of it that it does not matter.
+func (t *Trace) undoes(x *Poison, i *Item) bool {
+	r := t.Reading.Recipe
+	switch x.Undo {
+	case "none":
+		return false
+	case "dose":
+		q := i.Line.Quantity
+		if q == nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume {
+			return true
+		}
+		heads := 4.0
+		if s := r.Serves; s != nil && s.Low.Float() > 0 {
+			heads = s.Low.Float()
+		}
+		return i.Grams()/heads <= x.AHead
+	}
+	last := len(t.Stages) - 1
+	if r.Base && r.ServeHow == nil && last >= 0 && !t.Stages[last].Heats && x.Undo == "heat" && r.About != nil && hasWord(strings.ToLower(r.About.Text.Text), "cook", "boil", "bake") {
+		return true // it says that it is cooked where it goes
+	}
+	return x.Undone(t, i)
+}
+
+// poisonSaid is a poison that only a step speaks of: the leaves of the rhubarb.
+func (t *Trace) poisonSaid(i *Item) *Poison {
+	name := strings.ToLower(i.Line.Name)
+	if !t.Tells("leafy toxin", "greened") || !hasWord(name, "rhubarb", "potato", "potatoes", "kidney beans") {
+		return nil
+	}
+	for _, st := range t.Stages {
+		if !st.Tells("leafy toxin", "greened") || !i.In(st) {
+			continue
+		}
+		switch {
+		case st.Tells("leafy toxin") && hasWord(name, "rhubarb"):
+			return PoisonNamed("rhubarb leaves")
+		case st.Tells("greened") && hasWord(name, "potato", "potatoes") && !hasWord(name, "sweet"):
+			return PoisonNamed("green potatoes")
+		case st.Says("sprout", "sprouted") && i.Has("dried kidney beans"):
+			return PoisonNamed("kidney beans raw")
+		}
+	}
+	return nil
+}
+
+// Foraged are the things that were gathered in the wild, by their own words, the title
+// or a step, and of which nobody says who knows them.
+func (t *Trace) Foraged() (out []*Item) {
+	r := t.Reading.Recipe
+	title := r.Name
+	if r.About != nil {
+		title += ". " + r.About.Text.Text
+	}
+	all := SignsOf(title).Tell("foraged") || t.Tells("foraged")
+	wild := slices.ContainsFunc(t.End.Items, func(o *Item) bool {
+		return o.Says("foraged") || hasWord(strings.ToLower(o.Line.Name), "wild", "fungi")
+	})
+	for _, i := range t.End.Items {
+		own := i.Says("foraged")
+		if i.Base != nil || !own && !all || i.Says("trusted") {
+			continue
+		}
+		name := strings.ToLower(i.Line.Name)
+		if own || hasWord(name, growsWild...) && (hasWord(name, "wild", "mixed", "fungi") || !wild) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+var growsWild = []string{"mushroom", "mushrooms", "fungi", "fungus", "ceps", "chanterelles", "boletes", "puffball", "nettles", "garlic", "ramsons", "leaves", "greens", "herbs", "roots", "parsnips", "parsnip", "carrots", "berries", "seaweed", "samphire", "mussels", "cockles", "clams", "oysters", "limpets", "winkles", "razor clams", "flowers", "elderflowers", "sorrel", "dandelion", "hawthorn", "rosehips", "sloes", "acorns", "chestnuts", "horseradish", "celery"}
 
 // PoisonNamed finds a poison by its key; it panics on a key that is not in the
 // table.

@@ -27,11 +27,17 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 	choice := practice.OfMeal(b.books, b.meal)
 	facts := map[string]bool{}
 	var kinds []hazard.Kind
+	var poisons []*hazard.Poison
 	tracer := hazard.NewTracer()
 	for _, m := range makings {
 		t := tracer.Reading(m.Reading)
-		for k, v := range t.Facts(m.Factor.Float()) {
+		for k, v := range t.Facts(m.Factor.Float(), hazard.EatersOf(t, m, b.meal)) {
 			facts[k] = facts[k] || v
+		}
+		for _, p := range t.Poisons() {
+			if !slices.Contains(poisons, p.Poison) {
+				poisons = append(poisons, p.Poison)
+			}
 		}
 		for _, k := range t.Raw() {
 			if !slices.Contains(kinds, k) {
@@ -44,6 +50,9 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 		if facts[c.Key] {
 			out = append(out, sheets.Caution{Text: c.Text, Source: c.Source})
 		}
+	}
+	for _, p := range poisons {
+		out = append(out, sheets.Caution{Text: events.Capital(p.Text) + ".", Source: p.Source})
 	}
 	if text := b.allergens(makings, choice); text != "" {
 		out = append(out, sheets.Caution{Text: text})
