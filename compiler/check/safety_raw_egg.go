@@ -58,7 +58,7 @@ func served(p *Pass, k hazard.Kind, f func(d *plate, at span, i *hazard.Item)) {
 		for _, i := range d.End.Items {
 			at := i.Line.NameAt
 			note := strings.ToLower(i.Line.Note.Text)
-			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || k == hazard.Egg && lion(d, i) || strings.Contains(note, "frozen") || hotPoured(d, i) || d.warned(i) || seen.again(at) {
+			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || k == hazard.Egg && lion(d, i) || strings.Contains(note, "frozen") || d.HotPoured(i) || d.warned(i) || seen.again(at) {
 				continue
 			}
 			f(d, at, i)
@@ -71,15 +71,4 @@ func served(p *Pass, k hazard.Kind, f func(d *plate, at span, i *hazard.Item)) {
 func lion(d *plate, i *hazard.Item) bool {
 	p := d.choice.Practice
 	return p != nil && strings.HasPrefix(p.Name, "UK") && speaksIn(i.Line.Name+" "+i.Line.Note.Text, "lion")
-}
-
-// hotPoured tells whether a step pours something boiling over or into the rest:
-// then it is for the cook to say what is raw.
-func hotPoured(d *plate, i *hazard.Item) bool {
-	for _, st := range d.Stages {
-		if st.Says("syrup", "boiling", "scald") && !i.Is(hazard.Fish) && i.In(st) {
-			return true
-		}
-	}
-	return false
 }

@@ -1,9 +1,6 @@
 package check
 
 import (
-	"strings"
-
-	"tamis/compiler/larder"
 	"tamis/lang/diag"
 )
 
@@ -45,12 +42,9 @@ var rawFlour = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			if d.recipe.Base || len(d.Stages) == 0 || d.recipe.ServeHow == nil {
-				continue // unless it says how it is served it may not be finished
-			}
-			for _, i := range d.End.Items {
+			for _, i := range d.RawFlour() {
 				at := i.Line.NameAt
-				if i.Heated || i.Leftover || !i.Has(larder.RawFlour) || strings.Contains(strings.ToLower(i.Line.Note.Text), "dust") || strings.Contains(strings.ToLower(i.Line.Note.Text), "toast") || i.Line.Serving || hotPoured(d, i) || d.warned(i) || seen.again(at) {
+				if d.warned(i) || seen.again(at) {
 					continue
 				}
 				p.common(p.Report(at, "no step heats %s", "the "+i.Line.Name)).

@@ -282,7 +282,6 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 		f["sprouts"] = f["sprouts"] || i.Has(larder.Sprouts)
 		f["raw meat"] = f["raw meat"] || i.Flesh && !i.Before && table && r.ServeHow != nil && !i.IsKind("cured") && !i.IsKind("bones")
 		f["raw milk"] = f["raw milk"] || i.Says("raw milk") && table
-		f["raw flour"] = f["raw flour"] || i.Has(larder.RawFlour) && table && r.ServeHow != nil && !i.Leftover
 		f["curing salt"] = f["curing salt"] || i.Says("curing salt")
 		f["thaw"] = f["thaw"] || i.Frozen && i.Flesh
 		f["honey"] = f["honey"] || i.Has(larder.Honey)
@@ -291,6 +290,7 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 	for _, b := range t.Breaks {
 		f["cool"] = f["cool"] || (b.Pause.Place == "fridge" || b.Pause.Place == "freezer") && b.Pot.Cooked && b.Pot.Grows()
 	}
+	f["raw flour"] = len(t.RawFlour()) > 0
 	f["foraged"] = len(t.Foraged()) > 0
 	f["choking"] = e.Small && len(t.Chokes()) > 0
 	f["pregnant"] = e.Pregnant
@@ -308,7 +308,7 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 		f["same tools"] = f["same tools"] || raw && st.Tells("same tools")
 		f["rinse"] = f["rinse"] || st.Tells("rinse") && slices.ContainsFunc(st.After.Items, func(i *Item) bool { return i.Is(Poultry) && i.RawAt(st.N) })
 		f["marinade"] = f["marinade"] || raw && st.Tells("left liquid")
-		f["thaw"] = f["thaw"] || raw && st.Tells("thaw", "half frozen", "refreeze")
+		f["thaw"] = f["thaw"] || raw && !st.Before.Cooked && st.Tells("thaw", "half frozen", "refreeze")
 		f["cold smoke"] = f["cold smoke"] || raw && st.Tells("cold smoke")
 		f["ferment"] = f["ferment"] || st.Tells("low salt ferment") && st.Allowed() >= 24*time.Hour && st.Place != "fridge" && !st.After.Dough
 		f["metal"] = f["metal"] || st.SourInMetal()

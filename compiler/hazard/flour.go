@@ -1,0 +1,34 @@
+package hazard
+
+import (
+	"strings"
+
+	"tamis/compiler/larder"
+)
+
+// RawFlour are the things of raw flour that a finished dish brings to the table unheated:
+// not what is dusted, toasted or scalded.
+func (t *Trace) RawFlour() (out []*Item) {
+	r := t.Reading.Recipe
+	if r.Base || len(t.Stages) == 0 || r.ServeHow == nil {
+		return nil // unless it says how it is served it may not be finished
+	}
+	for _, i := range t.End.Items {
+		note := strings.ToLower(i.Line.Note.Text)
+		if i.Has(larder.RawFlour) && !i.Heated && !i.Leftover && !i.Line.Serving && !strings.Contains(note, "dust") && !strings.Contains(note, "toast") && !t.HotPoured(i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// HotPoured tells whether a step pours something boiling over or into the rest:
+// then it is for the cook to say what is raw.
+func (t *Trace) HotPoured(i *Item) bool {
+	for _, st := range t.Stages {
+		if st.Says("syrup", "boiling", "scald") && !i.Is(Fish) && i.In(st) {
+			return true
+		}
+	}
+	return false
+}
