@@ -276,7 +276,7 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 		f["kidney beans"] = f["kidney beans"] || i.DriedBeans()
 		f["raw egg"] = f["raw egg"] || i.Is(Egg) && !i.Heated && !t.Reading.Recipe.Base
 		f["raw fish"] = f["raw fish"] || i.Is(Fish) && !i.Heated && !t.Reading.Recipe.Base
-		table := !r.Base && !i.Heated
+		table := !r.Base && !i.Heated && t.finished()
 		f["shellfish"] = f["shellfish"] || i.Shell && !table
 		f["raw shellfish"] = f["raw shellfish"] || i.Shell && !i.Before && table
 		f["sprouts"] = f["sprouts"] || i.Has(larder.Sprouts)

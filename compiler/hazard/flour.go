@@ -10,7 +10,7 @@ import (
 // not what is dusted, toasted or scalded.
 func (t *Trace) RawFlour() (out []*Item) {
 	r := t.Reading.Recipe
-	if r.Base || len(t.Stages) == 0 || r.ServeHow == nil {
+	if r.Base || !t.finished() || r.ServeHow == nil {
 		return nil // unless it says how it is served it may not be finished
 	}
 	for _, i := range t.End.Items {
@@ -20,6 +20,13 @@ func (t *Trace) RawFlour() (out []*Item) {
 		}
 	}
 	return out
+}
+
+// finished tells whether the last step of the recipe is made: a copy for a later lesson
+// may stop before it.
+func (t *Trace) finished() bool {
+	steps := t.Reading.Recipe.Steps
+	return len(t.Stages) > 0 && t.Stages[len(t.Stages)-1].Step.Same(steps[len(steps)-1])
 }
 
 // HotPoured tells whether a step pours something boiling over or into the rest:
