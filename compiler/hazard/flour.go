@@ -1,9 +1,11 @@
 package hazard
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 )
 
 // RawFlour are the things of raw flour that a finished dish brings to the table unheated:
@@ -23,10 +25,13 @@ func (t *Trace) RawFlour() (out []*Item) {
 }
 
 // finished tells whether the last step of the recipe is made: a copy for a later lesson
-// may stop before it.
+// may stop before it. Steps of options that were not chosen are not missed.
 func (t *Trace) finished() bool {
-	steps := t.Reading.Recipe.Steps
-	return len(t.Stages) > 0 && t.Stages[len(t.Stages)-1].Step.Same(steps[len(steps)-1])
+	if len(t.Stages) == 0 {
+		return false
+	}
+	last := t.Stages[len(t.Stages)-1].Step.Index
+	return !slices.ContainsFunc(t.Reading.Recipe.Steps, func(s *resolve.Step) bool { return s.Index > last && len(s.If) == 0 })
 }
 
 // HotPoured tells whether a step pours something boiling over or into the rest:
