@@ -145,3 +145,32 @@ func TestClocksThatChangeByHalfAnHour(t *testing.T) {
 	}
 	require.Contains(t, why, "30 min longer")
 }
+
+// A name that begins with a number is a name in a sentence too.
+func TestNamesThatBeginWithANumber(t *testing.T) {
+	m := compiled(t, tried{text: "base Five spice rub\n  makes 100 g\n  keeps 1 day, fridge\n  gather\n    100 g fennel seeds\n  method\n    - Grind the fennel seeds.\n      | work 5 min\n\ndish Pot\n  serves 4\n  gather\n    30 g five spice rub\n    2 leeks\n  method\n    - Rub the leeks with half the five spice rub.\n      | work 5 min\n    - Scatter the rest of the five spice rub over.\n      | work 5 min\n"})
+	steps := m.Model.Recipes[1].Reading.Steps
+	require.Equal(t, "1/2", steps[0].Takes[1].Part.String())
+	require.Equal(t, "1/2", steps[1].Takes[0].Part.String())
+	m = compiled(t, tried{text: "dish Pot\n  serves 4\n  gather\n    30 g \"five spice rub\"\n  method\n    - Add the five spice rub.\n      | work 5 min\n"})
+	require.True(t, m.Model.Recipes[0].Reading.Steps[0].Takes[0].All)
+}
+
+// A line of service that is spelt wrong is told the right word; a dish that stands in no
+// course is not taken for one.
+func TestSlipsInLinesOfService(t *testing.T) {
+	const menu = "menu M\n  covers 4\n  %s\n  course A\n    Pot\n\ndish Pot\n  serves 4\n"
+	for line, right := range map[string]string{"plate 20 s a cover": "plates", "clear 5 min, after each course": "clears", "brakes 10 min, every 4 h": "breaks", "Plaice": ""} {
+		help := ""
+		for _, d := range foundIn(t, map[string]string{"a.tamis": fmt.Sprintf(menu, line)}) {
+			if d.Code == "N121" {
+				help = strings.Join(d.Help, " ")
+			}
+		}
+		if right == "" {
+			require.NotContains(t, help, "did you mean")
+			continue
+		}
+		require.Contains(t, help, "did you mean `"+right+"`", line)
+	}
+}

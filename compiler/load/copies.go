@@ -1,6 +1,7 @@
 package load
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/lang/ast"
@@ -10,21 +11,25 @@ import (
 // file that was copied beside itself. All that is found in it is found in the other,
 // and one message says so.
 func (t *Tree) leaveCopies() {
-	type place struct{ dir, text string }
-	first := map[place]int{}
+	type size struct { // only texts of one length are compared: this runs at each edit
+		dir    string
+		length int
+	}
+	first := map[size][]int{} // of each text the first file
 	for i, f := range t.Files {
 		text := strings.TrimSpace(f.Source.Text)
 		if text == "" || len(f.AST.Blocks) == 0 {
 			continue
 		}
-		key := place{f.Dir, text}
-		k, met := first[key]
-		if !met {
-			first[key] = i
+		alike := first[size{f.Dir, len(text)}]
+		at := slices.IndexFunc(alike, func(k int) bool { return strings.TrimSpace(t.Files[k].Source.Text) == text })
+		if at < 0 {
+			first[size{f.Dir, len(text)}] = append(alike, i)
 			continue
 		}
+		k := alike[at]
 		if o := t.Files[k]; t.Only == f.Path || t.Only != o.Path && len(f.Path) < len(o.Path) { // the plain name is the first one
-			first[key] = i
+			alike[at] = i
 			i, k = k, i
 		}
 		t.leaveCopy(i, t.Files[k])

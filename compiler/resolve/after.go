@@ -30,6 +30,13 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		if of, n := sc.beside(i); of != nil {
 			return of, n
 		}
+		if n := sc.thatRemains(i); n > i {
+			rest := &wanted{share: &Share{Rest: true}, rest: true}
+			if _, next := sc.beside(n); next > n && sc.words[n].stop { // ", about 60 g,"
+				n = next
+			}
+			return rest, n
+		}
 	}
 	if w == nil || w.share == nil && w.amount == nil && w.number == nil && !w.unmeasured && w.but == nil {
 		if but, n, is := sc.except(i); is {
@@ -76,6 +83,33 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		}
 	}
 	return w, i
+}
+
+// thatRemains reads "that remains", "that is left", "left over" behind a name, and gives
+// the word behind; i when there is none.
+func (sc *scanner) thatRemains(i int) int {
+	if i >= len(sc.words) || sc.words[i].stop {
+		return i
+	}
+	k := i
+	if w := sc.lower(k); w == "that" || w == "which" {
+		if k++; sc.lower(k) == "remains" || sc.lower(k) == "remain" {
+			return k + 1
+		}
+		if sc.lower(k) != "is" && sc.lower(k) != "are" {
+			return i
+		}
+		k++
+	} else if !sc.says(k, "left", "over") {
+		return i
+	}
+	if sc.lower(k) != "left" {
+		return i
+	}
+	if k++; sc.lower(k) == "over" {
+		k++
+	}
+	return k
 }
 
 // beside reads an amount that stands behind the name at word i: "take of the

@@ -113,17 +113,22 @@ func (b *builder) recipeOf(x *ast.Recipe, s *Scope, f *load.File, asked bool) *R
 	return r
 }
 
-// spokenIn are the names by which a file speaks of recipes outside its lists.
-func (b *builder) spokenIn(f *load.File) []Text {
-	said, ok := []Text(nil), false
+// walked is what walking the whole tree of a file gives, kept as long as the file.
+type walked struct {
+	spoken []Text // the names by which it speaks of recipes outside its lists
+	unsure []Text // its clauses that nobody has confirmed
+}
+
+func (b *builder) walked(f *load.File) *walked {
+	var w *walked
 	if b.before != nil {
-		said, ok = b.before.spoken[f]
+		w = b.before.walked[f]
 	}
-	if !ok {
-		said = spoken(f.AST)
+	if w == nil {
+		w = &walked{spoken(f.AST), unconfirmed(f.AST)}
 	}
-	b.model.spoken[f] = said
-	return said
+	b.model.walked[f] = w
+	return w
 }
 
 // refresh reads the lists and steps of all recipes that cannot be taken over,

@@ -41,7 +41,7 @@ func Build(tree *load.Tree, diags *diag.List) *Model { return Rebuild(nil, tree,
 // that would come out the same is taken over as it is, the same *Recipe, with
 // all it draws on (see again.go). before may be nil; it is used up.
 func Rebuild(before *Model, tree *load.Tree, diags *diag.List) *Model {
-	b := &builder{tree: tree, diags: diags, model: &Model{spoken: map[*load.File][]Text{}}, scopes: map[string]*Scope{}, noSystem: map[*Scope]bool{}}
+	b := &builder{tree: tree, diags: diags, model: &Model{walked: map[*load.File]*walked{}}, scopes: map[string]*Scope{}, noSystem: map[*Scope]bool{}}
 	b.ownCaches()
 	if before != nil {
 		b.before, b.model.round = before.memory(), before.round+1
@@ -152,9 +152,10 @@ func (b *builder) collect() {
 	b.twins = map[[2]*source.File]int{}
 	for _, f := range b.tree.Files {
 		scope, asked := b.scope(f.Dir), b.tree.Asked(f)
-		b.model.Spoken = append(b.model.Spoken, b.spokenIn(f)...)
+		walked := b.walked(f)
+		b.model.Spoken = append(b.model.Spoken, walked.spoken...)
 		if asked {
-			b.model.Unsure = append(b.model.Unsure, unconfirmed(f.AST)...)
+			b.model.Unsure = append(b.model.Unsure, walked.unsure...)
 		}
 		for _, block := range f.AST.Blocks {
 			switch x := block.(type) {

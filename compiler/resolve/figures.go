@@ -198,10 +198,17 @@ func (sc *scanner) eachBehind(n int) bool {
 		switch sc.lower(k) {
 		case "each", "every", "per":
 			return true
+		case "a":
+			if k+1 < len(sc.words) && eaters[sc.words[k+1].key] { // 150 g a head
+				return true
+			}
 		}
 	}
 	return false
 }
+
+// eaters are who a figure is for, behind "a".
+var eaters = wordSet("head person guest portion serving cover")
 
 // mixtureAt tells whether "mixture", or a mixture called by what is in it, stands at word n.
 func (sc *scanner) mixtureAt(n int) bool {
@@ -226,7 +233,7 @@ func (sc *scanner) sized(n int) bool {
 // word i: "into balls of", "8 pieces of".
 func (sc *scanner) piecesBefore(i int) bool {
 	for k := i - 1; k >= 0 && k >= i-4 && !sc.words[k+1].opens; k-- {
-		if sc.lower(k) == "into" || sc.words[k].key == "portion" || sc.words[k].key == "serving" {
+		if sc.lower(k) == "into" || sc.words[k].key == "portion" || sc.words[k].key == "serving" || k > 0 && sc.counts(k-1) && (vessels[sc.words[k].key] || baked[sc.words[k].key] || heaps[sc.words[k].key]) { // 6 jars of
 			return true
 		}
 	}
@@ -272,7 +279,7 @@ func (sc *scanner) yields(i int) bool {
 	if k >= 0 && sc.words[k].opens && sc.words[k+1].opens && (sc.words[k].key == "yield" || sc.words[k].key == "make") { // Yield: 12 buns
 		return true
 	}
-	if w := sc.lower(max(k, 0)); k > 0 && !sc.words[k+1].stop && (w == "get" || w == "have" || w == "gives") && (modals[sc.lower(k-1)] || sc.lower(k-1) == "to" || sc.lower(k-1) == "you") {
+	if w := sc.lower(max(k, 0)); k > 0 && !sc.words[k+1].stop && (w == "get" || w == "have" || w == "gives" || w == "be") && (modals[sc.lower(k-1)] || sc.lower(k-1) == "to" || sc.lower(k-1) == "you") {
 		return true // you ought to get eighteen
 	}
 	if k < 0 || sc.words[k+1].stop {

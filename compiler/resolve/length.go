@@ -67,7 +67,7 @@ func (sp *Spell) at(grams quantity.Number) (least, most quantity.Number) {
 	}
 	least, most = on(low), on(high)
 	if m := sp.AtMost; m != nil {
-		least, most = lesser(least, inMinutes(m.High)), lesser(most, inMinutes(m.High))
+		least, most = quantity.Min(least, inMinutes(m.High)), quantity.Min(most, inMinutes(m.High))
 	}
 	return least, most
 }
@@ -84,13 +84,6 @@ func (sp *Spell) Outside(grams quantity.Number) int {
 		return 1
 	}
 	return 0
-}
-
-func lesser(a, b quantity.Number) quantity.Number {
-	if b.Less(a) {
-		return b
-	}
-	return a
 }
 
 func inMinutes(t time.Duration) quantity.Number { return quantity.Frac(int64(t/time.Second), 60) }

@@ -164,10 +164,7 @@ func clock(c ast.Clock) int { return c.Hour*60 + c.Minute }
 
 // daysBetween counts the days from one date to another.
 func daysBetween(from, to ast.Date) int {
-	t := func(d ast.Date) time.Time {
-		return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC)
-	}
-	return int(t(to).Sub(t(from)).Hours() / 24)
+	return int(dayOf(to).Sub(dayOf(from)).Hours() / 24)
 }
 
 func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {

@@ -42,7 +42,7 @@ type Model struct {
 	builder *builder // for reading a recipe again with other options
 	round   int      // how often the book was resolved before
 	fresh   []*Recipe
-	spoken  map[*load.File][]Text
+	walked  map[*load.File]*walked
 }
 
 // Fresh are the recipes that were not taken over from a model before; of a book

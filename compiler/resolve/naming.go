@@ -150,6 +150,9 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w == nil || !w.rest {
 		w, next = sc.behind(next, w)
 	}
+	if w == nil {
+		w = sc.openEnded(i)
+	}
 	if n := sc.keptBy(next, w, ms[0].target.line); n > 0 {
 		return n
 	}
@@ -213,6 +216,46 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	}
 	return next
 }
+
+// openEnded is how much is meant of a bare name at word i of which nobody says how much:
+// what comes off the top of it, "scoop the cream off the milk", or what one tastes for,
+// "taste and sharpen with the vinegar". Nil: all that is left.
+func (sc *scanner) openEnded(i int) *wanted {
+	k := i - 1
+	for k >= 0 && !sc.words[k+1].stop && articles[sc.lower(k)] {
+		k--
+	}
+	if k < 0 {
+		return nil
+	}
+	first := i
+	for first > 0 && !sc.words[first].opens {
+		first--
+	}
+	some := &wanted{unmeasured: true, start: sc.words[i].start}
+	if sc.words[first].key == "taste" && (sc.lower(first+1) == "and" || sc.lower(first+1) == "then") && len(sc.takes) == 0 {
+		return some
+	}
+	if sc.lower(k) != "off" || k == first || skimming[sc.words[k-1].key] || sc.words[k-1].key == "take" { // "take off the pork" is the pork
+		return nil
+	}
+	skims := false
+	for b := first; b < k; b++ {
+		skims = skimming[sc.words[b].key] || skims && sc.lower(b) != "and" && sc.lower(b) != "then" && sc.words[b].key != "take"
+		if of, n, ok := sc.amountAt(b); ok && skims && of.share != nil && !of.share.Rest && !of.share.OfRest && n < len(sc.words) && sc.words[n].stop { // the top, about a third, off
+			of.start, of.ordinal = sc.words[b].start, false
+			sc.spend(b, n)
+			return &of
+		}
+	}
+	if !skims {
+		return nil
+	}
+	return some
+}
+
+// skimming takes something off the top of what is in a pot or a tin.
+var skimming = wordSet("scoop skim spoon ladle pour")
 
 // doneTo tells whether the word before word i says what an earlier step did to some
 // of the line: "pull the fried onion off", of which one was fried.

@@ -368,6 +368,20 @@ func (sc *scanner) takenOut(i int) int {
 	if sc.lower(i) == "take" && end < len(sc.words) && sc.lower(end) != "and" { // take out the butter
 		return 0
 	}
+	for sc.lower(end) == "and" && !sc.words[end].stop { // the bay leaves and the thyme
+		k := end + 1
+		if articles[sc.lower(k)] {
+			k++
+		}
+		if k >= len(sc.words) || sc.words[k].stop || isVerb(sc.words, k) {
+			break
+		}
+		more := sc.finder.at(sc.words, k, false)
+		if len(more) != 1 || more[0].target.line == nil {
+			break
+		}
+		end = k + more[0].length
+	}
 	return end
 }
 

@@ -100,6 +100,8 @@ func given(x *ast.Step) (g prose.Given) {
 			g.Start = true
 		case *ast.Degrees:
 			g.Degrees = true
+		case *ast.Hold:
+			g.Hold = true
 		case *ast.Named:
 			g.Tool = g.Tool || c.Word == "tool"
 		}

@@ -35,6 +35,12 @@ func (l *Line) gives(part string) bool {
 // partForms adds the names of the parts of what is gathered whole, where the
 // part itself is not gathered: "the yolks", "egg whites", "lemon juice".
 func (b *builder) partForms(f *finder, lines []*Line) {
+	ends := map[string]bool{} // the last two words of each name
+	for _, l := range lines {
+		if i := strings.LastIndexByte(l.Key, ' '); i > 0 {
+			ends[l.Key[strings.LastIndexByte(l.Key[:i], ' ')+1:]] = true
+		}
+	}
 	for _, said := range partsSaid {
 		part := partNamed[said]
 		for _, l := range lines {
@@ -42,9 +48,7 @@ func (b *builder) partForms(f *finder, lines []*Line) {
 				continue
 			}
 			head := l.Key[strings.LastIndexByte(l.Key, ' ')+1:]
-			if slices.ContainsFunc(lines, func(o *Line) bool {
-				return o != l && (o.Key == head+" "+said || strings.HasSuffix(o.Key, " "+head+" "+said))
-			}) {
+			if ends[head+" "+said] {
 				continue
 			}
 			t := target{line: l, part: part}

@@ -71,7 +71,7 @@ func (sc *scanner) wordFrom(i, at int) int {
 // wantedAt reads an amount or a share at word i; next is the word after it.
 func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	w.start, w.figure = sc.words[i].start, sc.words[i].start
-	if sc.words[i].glue {
+	if sc.words[i].glue || sc.numberName(i) {
 		return w, 0, false
 	}
 	end := func(n int) (wanted, int, bool) {
@@ -149,6 +149,9 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			}
 		}
 		// "the four eggs" are four of them; "the dozen eggs", twelve.
+		if sc.numberName(i + 1) {
+			return w, 0, false
+		}
 		if s, n, is := sc.spokenAt(i + 1); is && !s.Part && !s.Article {
 			return sc.counted(w, s, i+1, n)
 		}
@@ -157,6 +160,9 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		if k := i + 1; k < len(sc.words) && !sc.words[k].stop { // whatever butter is left
 			if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 {
 				if n := k + ms[0].length; sc.says(n, "is", "left") || sc.says(n, "are", "left") || sc.says(n, "remain") {
+					w.share, w.rest = &Share{Rest: true}, true
+					return end(k)
+				} else if sc.leftOver(n) { // what butter you have left
 					w.share, w.rest = &Share{Rest: true}, true
 					return end(k)
 				} else if sc.lower(n) == "you" { // whatever sugar you like
@@ -242,6 +248,10 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		if out, next, is := sc.oneUnit(w, i+1); is {
 			return out, next, true
 		}
+		if f, ok := sc.bareShare(i + 1); ok {
+			w.share = &Share{Fraction: f}
+			return end(i + 2)
+		}
 		one := quantity.Exactly(one)
 		w.number, w.article = &one, true
 		return end(i + 1)
@@ -255,10 +265,43 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			if u, un := sc.unitAt(n + 1); un > n+1 && sc.lower(un) == "of" && u.Dim != quantity.Length { // a few drops of
 				n = un - 1
 			}
+			if sc.lower(n+1) == "or" && (sc.lower(n+2) == "two" || sc.lower(n+2) == "so" || sc.lower(n+2) == "three") { // a spoonful or two of
+				n += 2
+			}
 			return end(n + 1)
 		}
 	}
 	return sc.amountAt(i)
+}
+
+// numberName tells whether a whole name that begins with a number begins at word i:
+// five spice rub.
+func (sc *scanner) numberName(i int) bool {
+	if i >= len(sc.words) {
+		return false
+	}
+	ms := sc.finder.at(sc.words, i, false)
+	if len(ms) == 0 || !ms[0].whole || ms[0].length < 2 {
+		return false
+	}
+	s, next, ok := sc.spokenAt(i)
+	return ok && !s.Article && next < i+ms[0].length
+}
+
+// leftOver tells whether the words at i say of what was named that there is some left:
+// "you have left", "there is left over".
+func (sc *scanner) leftOver(i int) bool {
+	switch sc.lower(i) {
+	case "you", "you've", "you’ve", "there", "we":
+	default:
+		return false
+	}
+	for k := i + 1; k <= i+3 && k < len(sc.words) && !sc.words[k].stop; k++ {
+		if w := sc.lower(k); w == "left" || w == "remaining" {
+			return true
+		}
+	}
+	return false
 }
 
 // inParts is how many parts are spoken of, where it is so few; else 0.
@@ -301,6 +344,10 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 			}
 		}
 	}
+	if f, is := sc.bareShare(n); is && (n+1 >= len(sc.words) || sc.words[n+1].stop || sc.lower(n+1) == "of") {
+		w.share, w.end = &Share{Fraction: f}, sc.words[n].end
+		return w, n + 1, true
+	}
 	if out, next, is := sc.oneUnit(w, n); is {
 		return out, next, true
 	}
@@ -313,6 +360,16 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 	}
 	w.share, w.rest, w.end = &Share{Rest: true}, true, sc.words[n-1].end
 	return w, n, true
+}
+
+// bareShare reads the name of a share at word i, behind "another" or "the last": third, quarter.
+func (sc *scanner) bareShare(i int) (f quantity.Number, ok bool) {
+	if i >= len(sc.words) || sc.words[i].stop {
+		return f, false
+	}
+	text := "a " + sc.lower(i)
+	s, n := quantity.ReadSpoken(text, sc.recipe.reading)
+	return s.Value.High, n == len(text) && s.Part
 }
 
 // oneUnit reads the unit at word n behind "the last" or "the other", where it

@@ -106,6 +106,10 @@ func (sc *scanner) scan() {
 			i++
 			continue
 		}
+		if sc.actsOn(i) {
+			i++
+			continue
+		}
 		if n := sc.name(i, i, nil); n > i {
 			sc.spend(i, n)
 			i = n
@@ -285,6 +289,21 @@ func (sc *scanner) season(i int) {
 			sc.takes = append(sc.takes, t)
 		}
 	}
+}
+
+// actsOn tells whether the last word of a longer name stands at i as a verb: "Rub the
+// leeks", where a spice rub is gathered.
+func (sc *scanner) actsOn(i int) bool {
+	if !verbNow(sc.words, i) || i+1 >= len(sc.words) || sc.words[i+1].stop {
+		return false
+	}
+	switch sc.lower(i + 1) {
+	case "the", "a", "an", "it", "them", "your", "both", "each":
+	default:
+		return false
+	}
+	ms := sc.finder.at(sc.words, i, false)
+	return len(ms) > 0 && !ms[0].whole && ms[0].length == 1
 }
 
 // greases takes some of the butter for "butter the tin", where the line has no
@@ -482,6 +501,9 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 			return next
 		}
 	}
+	if n := sc.otherShare(i, next, w); n > 0 {
+		return n
+	}
 	if w.amount != nil && first == "the" { // 50 g of it, and then "the other 25 g"
 		if l := sc.lastTaken(); l != nil && sc.story.left[l].Sign() > 0 {
 			sc.takeLine(l, sc.taking(i, next, w), w, false)
@@ -503,6 +525,47 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		return 0
 	}
 	sc.takeLine(l, sc.taking(i, next, w), w, false)
+	return next
+}
+
+// otherShare reads "then the other half", "another third", "the last third" behind a
+// share of the same size, of the same thing. Of two such things it asks.
+func (sc *scanner) otherShare(i, next int, w *wanted) int {
+	if w.share == nil || w.rest || w.share.OfRest {
+		return 0
+	}
+	last := false
+	switch sc.lower(i) {
+	case "another":
+	case "the":
+		switch sc.lower(i + 1) {
+		case "other", "last", "final", "remaining":
+			last = true
+		default:
+			return 0
+		}
+	default:
+		return 0
+	}
+	var found *Line
+	for _, t := range sc.takes {
+		l := t.Line
+		if l == nil || l == found || t.Refers || t.All || t.Unmeasured || sc.story.left[l].Less(w.share.Fraction) || last && !sc.story.left[l].Equal(w.share.Fraction) || !last && !t.Part.Equal(w.share.Fraction) {
+			continue
+		}
+		if found != nil {
+			at := sc.place(sc.words[i].start, sc.words[next-1].end)
+			sc.diags.Askf("U205", at, "%s of what", at.Text()).
+				Because("it may be said of %s and of %s", found.Name, l.Name).
+				WithHelp("name it: `%s of the %s`", at.Text(), l.Name)
+			return next
+		}
+		found = l
+	}
+	if found == nil {
+		return 0
+	}
+	sc.takeLine(found, sc.taking(i, next, w), w, false)
 	return next
 }
 

@@ -83,7 +83,7 @@ func (b *builder) part(s *Series, x *ast.Part) *Part {
 	for _, it := range x.Items {
 		switch it := it.(type) {
 		case *ast.PartDate:
-			t := time.Date(it.Date.Year, time.Month(it.Date.Month), it.Date.Day, 0, 0, 0, 0, time.UTC)
+			t := dayOf(it.Date)
 			p.Date = &t
 			if p.DateAt.IsZero() {
 				p.DateAt = it.Span

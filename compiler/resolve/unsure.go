@@ -151,18 +151,18 @@ func (sc *scanner) ifNeeded(l *Line, t Take, w *wanted, next int) {
 // condition is the "if" clause of a sentence at word next, or the one that it opened
 // with: "if it seems dry, add …", "for a milder pickle, use …". Zeros: there is none.
 func (sc *scanner) condition(next int) (from, end int) {
+	if last := sc.takes[len(sc.takes)-1]; last.Rest { // the rest of it: there is no more to come
+		return 0, 0
+	}
 	if next < len(sc.words) && !sc.words[next].opens && sc.lower(next) == "if" {
 		from, end = next, next+1
 		for end < len(sc.words) && !sc.words[end].stop {
 			end++
 		}
-		if last := sc.takes[len(sc.takes)-1]; last.Rest { // the rest of it: there is no more to come
-			return 0, 0
-		}
 		return from, end
 	}
 	first := next - 1
-	for first > 0 && !sc.words[first].opens {
+	for first > 0 && !sc.words[first].opens && !(sc.lower(first) == "if" && sc.words[first].stop) { // thicken, if you must, with
 		first--
 	}
 	switch sc.lower(first) {

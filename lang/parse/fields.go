@@ -67,8 +67,8 @@ func readField[G any](p *parser, g *grammar[G], place Place, l *line) (*G, *piec
 	return node, s, w
 }
 
-// takesMark tells whether a field may end in a "?": not where it is text, a name, or
-// the head of lines below.
+// takesMark tells whether a field may end in a "?": not where it is free text, or the
+// head of lines below.
 func (w *Word) takesMark() bool {
 	return w.reads.want != wText && w.reads.want != wCode && w.reads.comma != wText && !w.has(body) && !w.has(titled) && w.opens == none && w.reads.small == nil ||
 		w.reads.small != nil && !contains(w.reads.small, ":") && !w.has(body) && !w.has(titled) && w.opens == none && w.reads.comma != wText

@@ -45,7 +45,7 @@ func meant(place Place, word string) *Word {
 		w, _ := LookUp(place, right)
 		return w
 	}
-	return nearest(place, word)
+	return nearest(place, word, false)
 }
 
 // says is what a place says for the words that a text begins with, and how much of
@@ -62,7 +62,7 @@ func says(place Place, text string) (right string, n int) {
 	for n < len(text) && strings.IndexByte(" \t,:|", text[n]) < 0 {
 		n++
 	}
-	if w := nearest(place, lower(text[:n])); w != nil {
+	if w := nearest(place, lower(text[:n]), strings.ContainsAny(text, "0123456789")); w != nil {
 		return w.Text, n
 	}
 	return "", n

@@ -107,12 +107,13 @@ func (p *parser) elsewhere(place Place, t string) *Word {
 	return nil
 }
 
-// nearest finds the word of a place nearest to one that is unknown.
-func nearest(place Place, word string) *Word {
+// nearest finds the word of a place nearest to one that is unknown. On a menu a line of
+// service has a figure; a dish that stands in no course has none.
+func nearest(place Place, word string, figure bool) *Word {
 	var texts []string
 	var found []*Word
 	for i := range words {
-		if words[i].Allowed(place) && (place != InMenu || !words[i].Allowed(InKitchen) || words[i].Allowed(InBook)) { // a dish that stands in no course is no line of service
+		if words[i].Allowed(place) && (figure || place != InMenu || !words[i].Allowed(InKitchen) || words[i].Allowed(InBook)) {
 			texts = append(texts, words[i].Text)
 			found = append(found, &words[i])
 		}

@@ -20,6 +20,7 @@ type act struct {
 	other    bool // a time for another case was said of it
 	until    string
 	oven     *Heat
+	shelf    string // of the oven
 	reach    *Heat
 	core     *Heat
 	place    string

@@ -60,6 +60,7 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 				a = insert(&act{verb: verb{kind: Leave, device: Oven}, name: "oven", word: h.word, from: h.From, pan: true})
 			}
 			a.oven = h
+			a.toOven()
 			a.reaches(h.To)
 		case OfFood:
 			if a := near(h.word); a != nil && r.reached(h.word) && (a.device == Ring) {
@@ -109,17 +110,20 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 				a.pan = true
 			}
 		case w == "oven" && r.inOven(i):
-			if a := near(i); a != nil && a.device != Oven && (plainVerbs[a.name] || a.name == "cook" || a.name == "dry" || a.name == "heat" || a.name == "warm" || a.name == "brown" || a.name == "braise" || a.name == "stew" || a.name == "reheat" || a.name == "simmer" || a.name == "toast" || a.name == "finish") {
-				a.device, a.kind, a.pan, a.short = Oven, Leave, true, false
+			if a := near(i); a != nil && a.toOven() {
 				a.reaches(r.words[i].to)
 			}
-		case w == "grill" && r.before(i, "the", "a hot", "a", "hot", "a medium", "a very hot") > 0 && r.under(i):
+		case w == "grill" && r.under(i):
 			if a := near(i); a != nil {
-				a.device, a.level, a.kind, a.pan, a.short = Grill, "", Watch, true, false
-				if r.low(i-1) == "hot" {
-					a.level = "high"
+				a.device, a.level, a.kind, a.pan, a.short = Grill, ringWords[r.low(i-1)], Watch, true, false
+				if i > 1 && r.words[i-1].glue { // medium-high
+					a.level = between(ringWords[r.low(i-2)], a.level)
 				}
 				a.reaches(r.words[i].to)
+			}
+		case shelves[w] != "" && (r.low(i+1) == "shelf" || r.low(i+1) == "rack" || r.says(i+1, "of", "the", "oven")):
+			if a := near(i); a != nil {
+				a.shelf = shelves[w]
 			}
 		case w == "oil" || w == "fat" || w == "milk":
 			if a := before(i); a != nil && a.name == "heat" {
@@ -196,11 +200,26 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 	return all, asked
 }
 
+// inOven are verbs that are done in an oven where one is named with them.
+var inOven = set("cook dry heat warm brown braise stew reheat simmer toast finish")
+
+// toOven puts an act into an oven that is named with it, where it may be done in one.
+func (a *act) toOven() bool {
+	if a.device == Oven || !plainVerbs[a.name] && !inOven[a.name] {
+		return false
+	}
+	a.device, a.kind, a.pan, a.short = Oven, Leave, true, false
+	return true
+}
+
+// shelves are the places of an oven.
+var shelves = map[string]string{"top": "top", "upper": "top", "highest": "top", "middle": "middle", "centre": "middle", "bottom": "bottom", "lower": "bottom", "lowest": "bottom"}
+
 // held tells whether the sentence of word i only keeps something hot.
 func (r *reader) held(i int) bool {
 	from, _ := r.sentence(i)
 	for k := i; k >= from; k-- {
-		if (r.low(k) == "keep" || r.low(k) == "hold") && (r.low(k+1) == "hot" || r.low(k+1) == "warm" || r.low(k+2) == "hot" || r.low(k+2) == "warm" || r.low(k+3) == "warm" || r.low(k+3) == "hot") {
+		if (r.low(k) == "keep" || r.low(k) == "hold") && r.holdState(k) != "" {
 			return true
 		}
 	}

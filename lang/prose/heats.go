@@ -60,15 +60,15 @@ func (r *reader) heats() (out []Heat) {
 				k++
 			}
 			more, e, ok := r.heatAt(k)
-			if !ok || r.stops(k) == ',' && more.Heat.Gas == "" && !more.Heat.Fan && !h.bracketed(r, k) {
+			if !ok || r.stops(k) == ',' && more.Heat.Gas == "" && !more.Heat.Fan && one.Heat.Word == "" && !h.bracketed(r, k) {
 				break
 			}
 			h.Others = append(h.Others, more)
 			h.To, h.next, next = more.To, e, e
 		}
 		main := h.Others[0]
-		for _, o := range h.Others {
-			if !o.Heat.Fan {
+		for _, o := range h.Others { // a figure says more than a word
+			if !o.Heat.Fan && o.Heat.Word == "" {
 				main = o
 				break
 			}
@@ -236,11 +236,13 @@ func (r *reader) whose(h *Heat) Whose {
 			return OfCore
 		}
 	}
-	oven := false
+	oven, cooked := false, false
 	for k := from; k < to; k++ {
 		switch r.low(k) {
-		case "oven", "bake", "roast", "baking", "roasting":
+		case "oven", "bake", "roast", "baking", "roasting", "shelf", "rack":
 			oven = true
+		case "cook", "cooking":
+			cooked = true
 		}
 	}
 	switch {
@@ -248,6 +250,8 @@ func (r *reader) whose(h *Heat) Whose {
 		return OfOven
 	case liquid(from, to):
 		return OfFood
+	case cooked && h.Low > hottestFood && r.before(h.word, "at") > 0 && !r.slow(from, to):
+		return OfOven
 	case oven && h.Low > 60 && !r.reached(h.word):
 		return OfOven
 	}

@@ -11,6 +11,7 @@ import (
 type Given struct {
 	Heat, Time, Place bool
 	Start             bool // when it begins or ends
+	Hold              bool // how long what it made may wait
 	Degrees           bool // a temperature of the food
 	Tool              bool // a tool that may be a machine with its own heat
 	Any               bool // the margin has something, or moments: the step is not parted
@@ -97,6 +98,9 @@ func (s *Said) Offer(given Given, oven *Heat) Offer {
 	if !given.Start {
 		r.ahead(s.Times, out.Stages)
 	}
+	if !given.Hold {
+		r.holds(s.Times, out.Stages)
+	}
 	if !given.Any {
 		r.moments(s.Times, out.Stages)
 	}
@@ -115,6 +119,31 @@ func (r *reader) ahead(times []Time, stages []Stage) {
 				length := quantity.Span{Low: t.Span.High, High: t.Span.High}
 				s.Clauses = append(s.Clauses, Clause{Clause: &ast.Timing{Lead: ast.Lead{Word: "start", Offered: true}, Time: &length}, From: t.From, To: t.To})
 			}
+		}
+		return
+	}
+}
+
+// holds offers how long what was made may wait: "keep warm for up to half an hour".
+func (r *reader) holds(times []Time, stages []Stage) {
+	for i := range times {
+		t := &times[i]
+		if t.Role != Holds || t.Span.Overnight {
+			continue
+		}
+		for k := range stages {
+			s := &stages[k]
+			if t.From < s.From || t.From >= s.To {
+				continue
+			}
+			state := ""
+			for b := t.word; b >= 0 && state == ""; b-- {
+				if r.low(b) == "keep" || r.low(b) == "hold" {
+					state = r.holdState(b)
+				}
+			}
+			length := quantity.Span{Low: t.Span.High, High: t.Span.High}
+			s.Clauses = append(s.Clauses, Clause{Clause: &ast.Hold{Lead: ast.Lead{Word: "hold", Offered: true}, State: state, UpTo: &length}, From: t.From, To: t.To})
 		}
 		return
 	}
@@ -199,12 +228,15 @@ func (a *act) offers() bool {
 
 // ovens gives acts that go into an oven the heat it was set to.
 func (r *reader) ovens(acts []*act, heats []Heat, out *Offer) {
-	k := 0
+	k, baked := 0, false
 	for _, a := range acts {
 		for ; k < len(heats) && heats[k].word <= a.word; k++ {
 			if heats[k].Whose == Preheat || heats[k].Whose == OfOven {
 				out.Oven = &heats[k]
 			}
+		}
+		if baked && a.goesOn() && out.Oven != nil && a.oven == nil { // turn it down, and give it another hour
+			a.device, a.kind, a.pan, a.short = Oven, Leave, true, false
 		}
 		if a.device == Oven && a.oven == nil && out.Oven != nil {
 			a.oven = out.Oven
@@ -212,12 +244,25 @@ func (r *reader) ovens(acts []*act, heats []Heat, out *Offer) {
 		if a.device == Oven && a.oven == nil {
 			a.device = NoDevice
 		}
+		if a.timed() {
+			baked = a.device == Oven
+		}
 	}
 	for ; k < len(heats); k++ {
 		if heats[k].Whose == Preheat || heats[k].Whose == OfOven {
 			out.Oven = &heats[k]
 		}
 	}
+}
+
+// goesOn tells whether an act only goes on with what was done before, for some more time.
+func (a *act) goesOn() bool {
+	switch a.name {
+	case "give", "cook", "leave", "return", "put", "continue", "finish":
+	default:
+		return false
+	}
+	return a.place == "" && a.said == "" && len(a.times) > 0 && a.times[0].Role == More
 }
 
 // stage is a run of acts that are one step.
@@ -417,7 +462,11 @@ func (s *stage) heat() (c ast.Clause, from, to int) {
 				return &ast.Heat{Lead: ast.Lead{Word: "oven", Offered: true}, Phases: phases[len(phases)-1:]}, first.oven.From, first.oven.To
 			}
 		}
-		return &ast.Heat{Lead: ast.Lead{Word: "oven", Offered: true}, Phases: phases}, first.from, first.to
+		shelf := ""
+		if len(phases) == 1 {
+			shelf = first.shelf
+		}
+		return &ast.Heat{Lead: ast.Lead{Word: "oven", Offered: true}, Phases: phases, Shelf: shelf}, first.from, first.to
 	}
 	return nil, 0, 0
 }

@@ -23,6 +23,7 @@ const (
 	Last               // "for the last 20 minutes"
 	Ahead              // "2 days before serving"
 	Keeps              // "keeps 3 days"
+	Holds              // "keep warm for up to half an hour"
 	Else               // "or 12 for hard", "if it sticks, a minute": another time for another case
 	Other              // a name, an age, "within 10 minutes", "20 minutes in all"
 )
@@ -386,6 +387,21 @@ func (r *reader) bracketed(i int) bool {
 	return false
 }
 
+// outOfTheCold tells whether something is taken out of the fridge in the sentence of word i.
+func (r *reader) outOfTheCold(i int) bool {
+	from, to := r.sentence(i)
+	for k := from; k < to; k++ {
+		if w := r.low(k); w == "fridge" || w == "freezer" || w == "refrigerator" {
+			for b := k; b >= from && b >= k-3; b-- {
+				if w := r.low(b); w == "out" || w == "from" {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 var degreeWords = set("rare medium soft hard well firm runny crisp thick thin pink large small big frozen fresh old")
 
 // roleBehind reads what follows a time.
@@ -401,6 +417,8 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 	case w == "before":
 		switch next := r.low(k + 1); {
 		case r.before(t.word, "for") > 0: // leave for 2 minutes before serving
+		case r.stops(k+1) != 0 && r.outOfTheCold(t.word): // before it is cooked
+			t.Role = Other
 		case r.stops(k+1) != 0:
 			t.Role = Ahead
 		case next == "serving" || next == "serve" || next == "dinner" || next == "supper" || next == "lunch" || next == "breakfast" || next == "tea" || next == "eating",
@@ -423,6 +441,23 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 	default:
 		r.perWeight(t, k)
 	}
+}
+
+// mayBe and waits say together that a thing can be kept so long, and not that it is.
+var (
+	mayBe = set("will can may could would")
+	waits = set("sit stand wait hold rest freeze")
+)
+
+// holdState is how something is kept for the table that is "kept hot" at word k; empty:
+// it is not.
+func (r *reader) holdState(k int) string {
+	for e := k + 1; e <= k+3 && e < len(r.words) && r.stops(e) == 0; e++ {
+		if w := r.low(e); w == "hot" || w == "warm" {
+			return w
+		}
+	}
+	return ""
 }
 
 // perWeight reads "per pound", "to the pound", "for every 500 g" behind a time.
@@ -472,6 +507,16 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 		return
 	}
 	for k := i - 1; k >= sentence; k-- {
+		w, upTo := r.low(k), t.Role == AtMost
+		switch {
+		case waits[w] && (mayBe[r.low(k-1)] || k-2 >= sentence && mayBe[r.low(k-2)]), // it will sit for an hour
+			w == "freeze" && upTo, (w == "chill" || w == "refrigerate") && upTo && t.Span.High >= day/2:
+			t.Role = Keeps
+			return
+		case (w == "keep" || w == "hold") && r.holdState(k) != "":
+			t.Role = Holds
+			return
+		}
 		switch r.low(k) {
 		case "keep", "keeps", "kept", "store", "stores", "stored", "lasts":
 			if v := verbs[strings.TrimSuffix(r.low(k+1), "ing")]; r.low(k+1) == "stirring" || r.low(k+1) == "simmering" || r.low(k+1) == "cooking" || v.kind != noKind && r.low(k+1) != "cool" {

@@ -65,7 +65,11 @@ func (r *reader) unmeasured(i int) (Amount, int) {
 	if end == i || r.after(end) != aName {
 		return Amount{}, 0
 	}
-	r.hint(CodeWords, i, end, "`"+r.s[i:end]+"` is no amount, and is kept as a note", "for a figure on the shopping list write one, such as `3 sprigs`")
+	kept := "is kept as a note"
+	if w := Fold(r.s[i:end]); w == "some" || w == "any" {
+		kept = "is not kept"
+	}
+	r.hint(CodeWords, i, end, "`"+r.s[i:end]+"` is no amount, and "+kept, "for a figure on the shopping list write one, such as `3 sprigs`")
 	return Amount{}, end
 }
 

@@ -63,7 +63,31 @@ func (r *reader) worded(i int) (Amount, int) {
 	if a, n, ok := r.spoken(i); ok {
 		return a, n
 	}
+	if a, n := r.bareSized(i, k); n > 0 {
+		return a, n
+	}
 	return r.bareUnit(i, e, k)
+}
+
+// bare are units that hardly begin a name, and are read without a number: pinch salt.
+var bare = map[string]bool{"pinch": true, "knob": true, "handful": true, "glug": true, "splash": true, "dash": true, "drizzle": true, "squeeze": true, "dollop": true}
+
+// bareSized reads "small handful mint leaves" and "good pinch of cayenne" as one of them.
+func (r *reader) bareSized(i, k int) (Amount, int) {
+	mod, u := r.size(i)
+	if mod == "" {
+		if mod, u = strings.ToLower(r.s[i:r.wordEnd(i)]), k; !adjectives[mod] {
+			return Amount{}, 0
+		}
+	}
+	unit, one, end, ok := r.unit(u)
+	if !ok || !one || unit.Dim != Word && unit.Dim != Vague || r.after(end) != aName {
+		return Amount{}, 0
+	}
+	if _, of := r.word(r.blanks(end), "of"); !of && !bare[unit.Name] && unit.Name != "bunch" {
+		return Amount{}, 0
+	}
+	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: Exactly(Int(1)), Unit: unit, Modifier: mod}}}}, end
 }
 
 // fromTo reads the range behind "from" or "between": from 4 to 6 leeks.
@@ -96,13 +120,8 @@ func (r *reader) bareUnit(i, e, k int) (Amount, int) {
 	if !ok || end != e || u.Dim != Word && u.Dim != Vague {
 		return Amount{}, 0
 	}
-	_, of := r.word(k, "of")
-	switch u.Name {
-	case "pinch", "knob", "handful", "glug", "splash":
-	default:
-		if !of {
-			return Amount{}, 0
-		}
+	if _, of := r.word(k, "of"); !of && !bare[u.Name] {
+		return Amount{}, 0
 	}
 	if !one || r.after(e) != aName {
 		return Amount{}, 0

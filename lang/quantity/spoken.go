@@ -114,6 +114,9 @@ var (
 	}
 )
 
+// collectives are words for so many, of which a half may be added: a dozen and a half.
+var collectives = map[string]int64{"dozen": 12, "score": 20, "hundred": 100}
+
 // speaks reads one number at i: with "and a half" behind it, without a range.
 func (w speech) speaks(i int) (s Spoken, end int) {
 	v, end, kind := w.plain(i)
@@ -123,6 +126,11 @@ func (w speech) speaks(i int) (s Spoken, end int) {
 	if k, ok := w.joins(end, "and"); ok && kind == whole {
 		f, e, fk := w.plain(k)
 		if e > 0 && (fk == fraction || fk == ordinal) && f.Less(Int(1)) && w.goesOn(e) {
+			for word, of := range collectives {
+				if strings.HasSuffix(Fold(w.s[i:end]), word) { // a dozen and a half
+					f = f.Mul(Int(of))
+				}
+			}
 			return Spoken{Value: Exactly(v.Add(f))}, e
 		}
 	}
