@@ -3,6 +3,7 @@ package html
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"tamis/compiler/sheets"
 	"tamis/render/amount"
@@ -100,6 +101,10 @@ func unsaid(k sheets.ColumnKind, head bool) string {
 	return "Note"
 }
 
+// brief is how many letters of a cell still stand beside the name on a telephone: a
+// dish, a step, a time.
+const brief = 6
+
 func kindClass(c sheets.Column, head bool) string {
 	name := [...]string{"words", "box", "marks", "amount", "clock", "pencil"}[min(max(int(c.Kind), 0), 5)]
 	if head {
@@ -132,7 +137,11 @@ func (p *printer) row(cols []sheets.Column, r sheets.Row, head int, dated bool) 
 		if c.Title != "" && i != head && (strings.TrimSpace(plain(cell.Runs)) != "" || c.Kind == sheets.PencilColumn) {
 			label = fmt.Sprintf(" data-label=\"%s\"", esc(c.Title))
 		}
-		p.raw("<%s%s%s%s%s>", tag, scope, kindClass(c, i == head), label, dir(plain(cell.Runs)))
+		class := kindClass(c, i == head)
+		if n := utf8.RuneCountInString(plain(cell.Runs)); c.Kind == sheets.TextColumn && i != head && n > 0 && n <= brief && len(cell.Sub) == 0 && cols[0].Kind == sheets.TickColumn {
+			class = strings.TrimSuffix(class, "\"") + " brief\""
+		}
+		p.raw("<%s%s%s%s%s>", tag, scope, class, label, dir(plain(cell.Runs)))
 		switch c.Kind {
 		case sheets.TickColumn:
 			p.ticks++
