@@ -78,7 +78,7 @@ func offered(r *resolve.Recipe, from, to int) (out []string) {
 // offeredToday is how much of each file is read right at present, and how much
 // wrongly without a word. Whoever mends a reading writes the better figures here.
 var offeredToday = map[string]struct{ right, wrong int }{
-	"heldback5.txt": {49, 0}, // at the first run: 17 right, 1 asked, 12 wrong, 1 needless
+	"heldback5.txt": {53, 0}, // at the first run: 17 right, 1 asked, 12 wrong, 1 needless
 	"minutes.txt":   {70, 0},
 	"none.txt":      {83, 0},
 	"notes.txt":     {14, 0},

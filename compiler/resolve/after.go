@@ -85,8 +85,8 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 	return w, i
 }
 
-// thatRemains reads "that remains", "that is left", "left over" behind a name, and gives
-// the word behind; i when there is none.
+// thatRemains reads "that remains", "that is left" behind a name, and gives the word
+// behind; i when there is none. What is left over is for no step.
 func (sc *scanner) thatRemains(i int) int {
 	if i >= len(sc.words) || sc.words[i].stop {
 		return i
@@ -100,16 +100,13 @@ func (sc *scanner) thatRemains(i int) int {
 			return i
 		}
 		k++
-	} else if !sc.says(k, "left", "over") {
+	} else {
 		return i
 	}
-	if sc.lower(k) != "left" {
+	if sc.lower(k) != "left" || sc.lower(k+1) == "over" {
 		return i
 	}
-	if k++; sc.lower(k) == "over" {
-		k++
-	}
-	return k
+	return k + 1
 }
 
 // beside reads an amount that stands behind the name at word i: "take of the
@@ -181,7 +178,7 @@ func (sc *scanner) except(i int) (but *wanted, next int, ok bool) {
 		return nil, i, false
 	}
 	if back {
-		if sc.lower(next) != "back" && sc.lower(next) != "aside" && sc.lower(next) != "by" {
+		if !asides[sc.lower(next)] {
 			return nil, i, false
 		}
 		next++

@@ -112,7 +112,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureKept, w, *q)
 	case i > 0 && sc.words[i-1].opens && sc.words[i-1].key == "serve" && sc.lower(n) == "of": // serve half a cup of stew with a biscuit
 		sc.measure(FigureEach, w, *q)
-	case i > 0 && (sc.words[i-1].key == "reserve" || i > 1 && (sc.says(i-2, "keep", "back") || sc.says(i-2, "set", "aside"))): // so much of what was made
+	case i > 0 && sc.putsBy(i): // so much of what was made
 		sc.measure(FigureScaled, w, *q)
 	case i > 0 && sc.lower(i-1) == "than" || i > 1 && sc.says(i-2, "divide", "at"): // more than half a pint of liquor
 		sc.measure(FigureKept, w, *q)
@@ -122,7 +122,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureLoad, w, *q)
 	case i > 0 && timeWords[sc.words[i-1].key], n < len(sc.words) && !sc.words[n].stop && (vessels[sc.words[n].key] || timeWords[word] || sc.sized(n)), i > 0 && holdWords[sc.lower(i-1)]:
 		sc.measure(FigureKept, w, *q)
-	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), n < len(sc.words) && strings.ContainsRune(sc.text[sc.words[i].start:sc.words[n-1].end], '-') && (i > 0 && sc.counts(i-1) || n < len(sc.words) && heaps[sc.words[n].key]), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1), i > 1 && sc.lower(i-2) == "of" && (sc.lower(i-1) == "about" || sc.lower(i-1) == "approx" || sc.lower(i-1) == "roughly" || sc.lower(i-1) == "nearly") && sc.piecesBefore(i-2), i > 2 && sc.says(i-3, "of", "not", "quite") && sc.piecesBefore(i-3):
+	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), n < len(sc.words) && strings.ContainsRune(sc.text[sc.words[i].start:sc.words[n-1].end], '-') && (i > 0 && sc.counts(i-1) || n < len(sc.words) && heaps[sc.words[n].key]), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1), i > 1 && sc.lower(i-2) == "of" && quantity.InDoubt(sc.lower(i-1)) && sc.piecesBefore(i-2), i > 2 && sc.says(i-3, "of", "not", "quite") && sc.piecesBefore(i-3):
 		sc.measure(FigureEach, w, *q)
 	case word == "to" && (sc.lower(n+1) == "a" || sc.lower(n+1) == "the") && n+2 < len(sc.words) && vessels[sc.words[n+2].key]: // 11 quarts to a pan
 		sc.measure(FigureEach, w, *q)
@@ -273,7 +273,7 @@ func (sc *scanner) foodAt(n int) bool {
 // figure following it or its "into" at once.
 func (sc *scanner) yields(i int) bool {
 	k := i - 1
-	for k >= 0 && (sc.lower(k) == "about" || sc.lower(k) == "roughly" || sc.lower(k) == "some" || sc.lower(k) == "out" || sc.lower(k) == "exactly") {
+	for k >= 0 && (quantity.InDoubt(sc.lower(k)) || sc.lower(k) == "out" || sc.lower(k) == "exactly") {
 		k--
 	}
 	if k >= 0 && sc.words[k].opens && sc.words[k+1].opens && (sc.words[k].key == "yield" || sc.words[k].key == "make") { // Yield: 12 buns

@@ -19,10 +19,7 @@ var putsIn = wordSet("stir add pour put tip beat whisk mix scatter sprinkle spoo
 // latest is the take that "it" speaks of in what follows word i: the last one, if it
 // took all of one line and is the only one of its sentence.
 func (sc *scanner) latest(i int) *Take {
-	first := i
-	for first > 0 && !sc.words[first].opens {
-		first--
-	}
+	first := sc.opening(i)
 	from := sc.place(sc.words[first].start, sc.words[first].end).Start
 	var found *Take
 	for k := range sc.takes {
@@ -126,6 +123,34 @@ func (sc *scanner) itSaid(i, next int, w *wanted) int {
 	return 0
 }
 
+// asides are words that say, behind "set", "put", "keep" and "hold", that a thing is
+// kept for later.
+var asides = wordSet("aside by back")
+
+// putsBy tells whether the words that end before word i put by what follows: "reserve",
+// "save", "keep back", "set aside".
+func (sc *scanner) putsBy(i int) bool {
+	if i > 0 && (sc.words[i-1].key == "reserve" || sc.lower(i-1) == "save") {
+		return true
+	}
+	if i < 2 || !asides[sc.lower(i-1)] || sc.words[i-1].stop {
+		return false
+	}
+	switch sc.words[i-2].key {
+	case "set", "put", "keep", "hold", "lay":
+		return true
+	}
+	return false
+}
+
+// opening is the first word of the sentence that word i stands in.
+func (sc *scanner) opening(i int) int {
+	for i > 0 && !sc.words[i].opens {
+		i--
+	}
+	return max(i, 0)
+}
+
 // putAside reads "put 50 g by", "reserve a third for the top", "but leave half a
 // cup of it for later" of a thing named just before: all but that goes in.
 func (sc *scanner) putAside(i int) int {
@@ -139,9 +164,7 @@ func (sc *scanner) putAside(i int) int {
 			return 0
 		}
 	}
-	aside := func(k int) bool {
-		return sc.lower(k) == "by" || sc.lower(k) == "aside" || sc.lower(k) == "back"
-	}
+	aside := func(k int) bool { return asides[sc.lower(k)] }
 	n := i + 1
 	by := aside(n)
 	if by {
@@ -265,7 +288,7 @@ func (sc *scanner) keepsRest(i int) int {
 	default:
 		return 0
 	}
-	if w := sc.lower(n); w == "aside" || w == "back" || w == "by" {
+	if asides[sc.lower(n)] {
 		n++
 	}
 	if sc.lower(n) != "the" || n+1 >= len(sc.words) || sc.words[n].stop {
@@ -291,7 +314,7 @@ func (sc *scanner) lead(i int, w *wanted) (m match, n int) {
 	}
 	before := sc.lower(i - 1)
 	if w == nil { // the rye, of rye flour
-		if before != "the" || states[sc.lower(i)] || colours[sc.words[i].key] || i+1 < len(sc.words) && !sc.words[i+1].stop && !fillerStops[sc.lower(i+1)] {
+		if before != "the" || states[sc.lower(i)] || notAlone[sc.words[i].key] || i+1 < len(sc.words) && !sc.words[i+1].stop && !fillerStops[sc.lower(i+1)] {
 			return m, 0
 		}
 		w = &wanted{}
@@ -332,7 +355,7 @@ func (sc *scanner) lead(i int, w *wanted) (m match, n int) {
 }
 
 // colours, and other words before a thing, do not stand for it alone.
-var colours = wordSet("brown white red green black yellow dark light plain fresh dried ground minced whole large small main other same first last top bottom half oven cold")
+var notAlone = wordSet("brown white red green black yellow dark light plain fresh dried ground minced whole large small main other same first last top bottom half oven cold")
 
 // verbsAfter may follow a thing that is called by its first word.
 var verbsAfter = wordSet("whisk beat stir till off out up back aside")

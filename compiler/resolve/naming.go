@@ -205,6 +205,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			break
 		}
 		sc.takeLine(l, t, w, again)
+		sc.separates(l, sc.takes[len(sc.takes)-1], i)
 		sc.ifNeeded(l, sc.takes[len(sc.takes)-1], w, next)
 		sc.elsewhere(l, sc.takes[len(sc.takes)-1], next)
 	case ms[0].target.sub != nil:
@@ -228,10 +229,7 @@ func (sc *scanner) openEnded(i int) *wanted {
 	if k < 0 {
 		return nil
 	}
-	first := i
-	for first > 0 && !sc.words[first].opens {
-		first--
-	}
+	first := sc.opening(i)
 	some := &wanted{unmeasured: true, start: sc.words[i].start}
 	if sc.words[first].key == "taste" && (sc.lower(first+1) == "and" || sc.lower(first+1) == "then") && len(sc.takes) == 0 {
 		return some

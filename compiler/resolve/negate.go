@@ -166,7 +166,7 @@ func (sc *scanner) denied(i int) bool {
 	if i >= len(sc.words) || sc.words[i].stop {
 		return false
 	}
-	if sc.spokenOf(i) {
+	if sc.spokenOf(i) || sc.leftOver(i) {
 		return true
 	}
 	switch sc.lower(i) {
@@ -180,6 +180,24 @@ func (sc *scanner) denied(i int) bool {
 			}
 		}
 		return sc.lower(i+1) == "not"
+	}
+	return false
+}
+
+// leftOver tells whether what was named just before word i is only what may be left when
+// all is done: "freeze any pastry left over", "what butter you have left over".
+func (sc *scanner) leftOver(i int) bool {
+	switch sc.lower(i) {
+	case "left":
+		return sc.says(i, "left", "over")
+	case "that", "which", "you", "there", "we":
+	default:
+		return false
+	}
+	for k := i + 1; k <= i+3 && k+1 < len(sc.words) && !sc.words[k].stop; k++ {
+		if sc.says(k, "left", "over") {
+			return true
+		}
 	}
 	return false
 }
@@ -202,7 +220,7 @@ func (sc *scanner) spokenOf(i int) bool {
 		return false
 	}
 	k++
-	for wordSaid[sc.lower(k)] {
+	for hedges[sc.lower(k)] {
 		if sc.lower(k) == "not" {
 			return true
 		}
@@ -219,7 +237,7 @@ func (sc *scanner) spokenOf(i int) bool {
 }
 
 var (
-	wordSaid  = wordSet("very quite now then not so too all just well still nice nicely already nearly almost perfectly rather")
+	hedges    = wordSet("very quite now then not so too all just well still nice nicely already nearly almost perfectly rather")
 	doneWords = wordSet("in put cut made laid set left ground shred whipt beat spread to for next on over")
 	states    = wordSet("hot cold warm cool soft hard firm stiff tender thick thin sweet sour dry wet raw fresh large small big ripe young old sharp strong mild done ready brown golden clear smooth light dark high low good enough")
 )
@@ -228,10 +246,7 @@ var (
 // sentence goes on with the rest: "reserve 60 g of the cheese; beat the rest
 // in". What goes in here is the rest; what was put by is left for a later step.
 func (sc *scanner) reserved(i, next int) bool {
-	switch {
-	case i > 0 && (sc.words[i-1].key == "reserve" || sc.lower(i-1) == "save"):
-	case i > 1 && (sc.says(i-2, "set", "aside") || sc.says(i-2, "put", "by") || sc.says(i-2, "keep", "back") || sc.says(i-2, "keep", "aside") || sc.says(i-2, "put", "aside") || sc.says(i-2, "keep", "by") || sc.says(i-2, "hold", "back")):
-	default:
+	if !sc.putsBy(i) {
 		return false
 	}
 	if from, to := sc.restOf(next); to > 0 { // "keep back 2 tbsp of the cream. Whip the rest of the cream."
@@ -448,10 +463,7 @@ func (sc *scanner) noSuch(i int) {
 	if !sc.words[i].stop || i+1 >= len(sc.words) {
 		return
 	}
-	first := i
-	for first > 0 && !sc.words[first].opens {
-		first--
-	}
+	first := sc.opening(i)
 	ms := sc.finder.at(sc.words, i+1, false)
 	if sc.words[first].key != "serve" || len(ms) != 1 || ms[0].target.line == nil {
 		return
@@ -468,10 +480,7 @@ func (sc *scanner) noSuch(i int) {
 // elsewhere asks about what is kept back for another day: it is bought here, and
 // does not go in here.
 func (sc *scanner) elsewhere(l *Line, t Take, i int) {
-	first := i - 1
-	for first > 0 && !sc.words[first].opens {
-		first--
-	}
+	first := sc.opening(i - 1)
 	switch sc.words[first].key {
 	case "keep", "save", "reserve", "freeze", "set", "put", "hold":
 	default:
@@ -503,9 +512,10 @@ func (sc *scanner) putBy(i int) int {
 		if end >= len(sc.words) {
 			return 0
 		}
-		switch sc.lower(end) {
-		case "aside", "by", "back":
+		if asides[sc.lower(end)] {
 			return end
+		}
+		switch sc.lower(end) {
 		case "for", "until", "till":
 			if sc.lower(i) == "keep" || sc.lower(i) == "save" {
 				return end

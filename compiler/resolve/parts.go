@@ -19,12 +19,15 @@ var partNamed = map[string]string{"yolk": "yolk", "white": "white", "juice": "ju
 
 var partsSaid = []string{"yolk", "white", "juice", "zest", "rind", "peel"}
 
+// head is the last word of a line's name.
+func (l *Line) head() string { return l.Key[strings.LastIndexByte(l.Key, ' ')+1:] }
+
 // gives tells whether a line is of things that have such a part.
 func (l *Line) gives(part string) bool {
 	if l.Quantity == nil || l.Quantity.Dim != quantity.None {
 		return false
 	}
-	head := l.Key[strings.LastIndexByte(l.Key, ' ')+1:]
+	head := l.head()
 	switch part {
 	case "yolk", "white":
 		return head == "egg"
@@ -47,7 +50,7 @@ func (b *builder) partForms(f *finder, lines []*Line) {
 			if !l.gives(part) {
 				continue
 			}
-			head := l.Key[strings.LastIndexByte(l.Key, ' ')+1:]
+			head := l.head()
 			if ends[head+" "+said] {
 				continue
 			}
@@ -106,6 +109,32 @@ func (sc *scanner) partsOf(t target, first int) []string {
 	return parts
 }
 
+// separated is how much of a line was parted into yolks and whites, none of which went in yet.
+const separated = "separated"
+
+// separates notes that so much of a line was parted by what leads up to word i:
+// "separate four of the eggs".
+func (sc *scanner) separates(l *Line, t Take, i int) {
+	if !l.gives("yolk") || t.Refers || t.Unmeasured || t.All {
+		return
+	}
+	for k := i - 1; k >= 0; k-- {
+		if sc.words[k].key == "separate" {
+			if sc.story.parts == nil {
+				sc.story.parts = map[target]quantity.Number{}
+			}
+			for _, part := range []string{"", separated} {
+				at := target{line: l, part: part}
+				sc.story.parts[at] = sc.story.parts[at].Add(t.Part)
+			}
+			return
+		}
+		if sc.words[k].opens || sc.words[k].stop {
+			return
+		}
+	}
+}
+
 // takeParts takes parts of a line: what was opened for another part of it
 // before, and only then more of it.
 func (rd *reader) takeParts(st *story, l *Line, t Take, w *wanted, parts []string) Take {
@@ -119,7 +148,11 @@ func (rd *reader) takeParts(st *story, l *Line, t Take, w *wanted, parts []strin
 		free, had = quantity.Min(free, opened.Sub(have)), quantity.Max(had, have)
 	}
 	left, touched := st.left[l], st.touched[l]
-	st.left[l], st.touched[l] = left.Add(free), had.Sign() > 0
+	all := left.Add(free)
+	if apart := st.parts[target{line: l, part: separated}]; w == nil && had.IsZero() && apart.Sign() > 0 { // "separate four of the eggs; beat the yolks": of those four
+		all = quantity.Min(free, apart)
+	}
+	st.left[l], st.touched[l] = all, had.Sign() > 0
 	again := had.Sign() > 0 && w == nil
 	t = rd.resolveTake(st, l, t, w, again)
 	st.touched[l] = st.touched[l] || touched
@@ -127,7 +160,7 @@ func (rd *reader) takeParts(st *story, l *Line, t Take, w *wanted, parts []strin
 		st.left[l] = left
 		return t
 	}
-	used := left.Add(free).Sub(st.left[l])
+	used := all.Sub(st.left[l])
 	fresh := quantity.Max(used.Sub(free), quantity.Number{})
 	st.left[l] = left.Sub(fresh)
 	st.parts[target{line: l}] = opened.Add(fresh)

@@ -143,7 +143,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			w.number = &v
 			return end(i + 2)
 		}
-		if places[sc.lower(i+1)] {
+		if inSeries[sc.lower(i+1)] {
 			if out, next, is := sc.oneUnit(w, i+2); is && sc.lower(next) == "of" {
 				return out, next, true
 			}
@@ -162,10 +162,10 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 				if n := k + ms[0].length; sc.says(n, "is", "left") || sc.says(n, "are", "left") || sc.says(n, "remain") {
 					w.share, w.rest = &Share{Rest: true}, true
 					return end(k)
-				} else if sc.leftOver(n) { // what butter you have left
+				} else if sc.someLeft(n) { // what butter you have left
 					w.share, w.rest = &Share{Rest: true}, true
 					return end(k)
-				} else if sc.lower(n) == "you" { // whatever sugar you like
+				} else if sc.lower(n) == "you" && !sc.leftOver(n) { // whatever sugar you like
 					w.unmeasured = true
 					return end(k)
 				}
@@ -288,9 +288,9 @@ func (sc *scanner) numberName(i int) bool {
 	return ok && !s.Article && next < i+ms[0].length
 }
 
-// leftOver tells whether the words at i say of what was named that there is some left:
-// "you have left", "there is left over".
-func (sc *scanner) leftOver(i int) bool {
+// someLeft tells whether the words at i say of what was named that there is some left:
+// "you have left", "there is left".
+func (sc *scanner) someLeft(i int) bool {
 	switch sc.lower(i) {
 	case "you", "you've", "you’ve", "there", "we":
 	default:
@@ -298,7 +298,7 @@ func (sc *scanner) leftOver(i int) bool {
 	}
 	for k := i + 1; k <= i+3 && k < len(sc.words) && !sc.words[k].stop; k++ {
 		if w := sc.lower(k); w == "left" || w == "remaining" {
-			return true
+			return sc.lower(k+1) != "over"
 		}
 	}
 	return false
@@ -396,7 +396,7 @@ func (sc *scanner) isLast(i int, n int64) bool {
 }
 
 // places in a row, before a unit of which several are used one after another.
-var places = wordSet("first second third fourth fifth sixth seventh eighth ninth tenth full whole entire odd final")
+var inSeries = wordSet("first second third fourth fifth sixth seventh eighth ninth tenth full whole entire odd final")
 
 // spokenAt reads a number at word i; next is the word behind it. A number ends
 // where a word does, or at a hyphen before a unit.
@@ -479,15 +479,57 @@ func (sc *scanner) letter(i int) *quantity.Unit {
 	return u
 }
 
+// pastDoubt is the word behind words of doubt at i: "roughly", "just over", "a little more
+// than"; i when there are none.
+func (sc *scanner) pastDoubt(i int) int {
+	k := i
+	for {
+		switch w := sc.lower(k); {
+		case w == "some" && !(k+1 < len(sc.words) && sc.digit(k+1)):
+			return k
+		case quantity.InDoubt(w):
+			k++
+		case sc.says(k, "a", "little"), sc.says(k, "a", "bit"), sc.says(k, "a", "shade"), sc.says(k, "not", "quite"), sc.says(k, "slightly"), sc.says(k, "rather"):
+			n := k + 2
+			if w == "slightly" || w == "rather" {
+				n = k + 1
+			}
+			if end := sc.overOrUnder(n); end > n {
+				k = end
+			} else if w == "not" {
+				k = n
+			} else {
+				return k
+			}
+			continue
+		default:
+			return k
+		}
+		k = sc.overOrUnder(k)
+	}
+}
+
+// overOrUnder is the word behind "over", "under", "more than", "less than" at i, else i.
+func (sc *scanner) overOrUnder(i int) int {
+	switch w := sc.lower(i); {
+	case w == "over", w == "under":
+		return i + 1
+	case (w == "more" || w == "less") && sc.lower(i+1) == "than":
+		return i + 2
+	}
+	return i
+}
+
 // amountAt reads an amount that begins with a number at word i.
 func (sc *scanner) amountAt(i int) (w wanted, next int, ok bool) {
 	if i >= len(sc.words) {
 		return w, 0, false
 	}
-	for sc.lower(i) == "about" || sc.lower(i) == "roughly" || sc.lower(i) == "some" && i+1 < len(sc.words) && sc.digit(i+1) {
-		if i++; i >= len(sc.words) {
+	if k := sc.pastDoubt(i); k > i {
+		if k >= len(sc.words) || sc.words[k].stop {
 			return w, 0, false
 		}
+		i = k
 	}
 	if (sc.lower(i) == "a" || sc.lower(i) == "an") && i+1 < len(sc.words) && littles[sc.words[i+1].key] {
 		w.start, w.figure, w.unmeasured, w.end = sc.words[i].start, sc.words[i].start, true, sc.words[i+1].end

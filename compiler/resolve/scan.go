@@ -160,7 +160,7 @@ func (sc *scanner) abbreviations() {
 				k--
 			}
 			_, _, ok := sc.spokenAt(k)
-			if w := sc.lower(k); ok || w == "other" || w == "last" || w == "remaining" || places[w] {
+			if w := sc.lower(k); ok || w == "other" || w == "last" || w == "remaining" || inSeries[w] {
 				next.opens, next.stop = false, false
 			}
 		}
@@ -332,7 +332,7 @@ func (l *Line) seasons() bool {
 	if l.ToTaste || l.Quantity != nil || l.Share != nil || l.Serving || l.Written != nil {
 		return l.ToTaste
 	}
-	head := l.Key[strings.LastIndexByte(l.Key, ' ')+1:]
+	head := l.head()
 	return head == "salt" || head == "pepper" || head == "seasoning"
 }
 

@@ -97,7 +97,7 @@ func (sc *scanner) orElse(i int) {
 		for k++; k < len(sc.words) && !sc.words[k].stop; k++ {
 		}
 	}
-	if sc.lower(k) == "the" && places[sc.lower(k+1)] || sc.lower(k) == "a" && sc.lower(k+1) == "whole" {
+	if sc.lower(k) == "the" && inSeries[sc.lower(k+1)] || sc.lower(k) == "a" && sc.lower(k+1) == "whole" {
 		k += 2
 		if u, n := sc.unitAt(k); n > k && u != nil {
 			sc.otherwise(i, n)
@@ -207,7 +207,7 @@ func (sc *scanner) ratio(i int) int {
 		!a.Quantity.Value.High.Mul(sc.story.left[a]).Mul(second.n).Equal(b.Quantity.Value.High.Mul(sc.story.left[b]).Mul(first.n)) {
 		sc.unsure(i, end)
 	}
-	for _, p := range [...]part3{first, second} {
+	for _, p := range [...]ratioPart{first, second} {
 		at := sc.place(sc.words[p.at].start, sc.words[p.end-1].end)
 		sc.here[target{line: p.line}] = true
 		sc.takeLine(p.line, Take{Span: at, NameAt: at}, nil, false)
@@ -216,13 +216,13 @@ func (sc *scanner) ratio(i int) int {
 }
 
 // part3 is "three parts oil".
-type part3 struct {
+type ratioPart struct {
 	n       quantity.Number
 	line    *Line
 	at, end int // of the name
 }
 
-func (sc *scanner) share(i int) (p part3, end int, ok bool) {
+func (sc *scanner) share(i int) (p ratioPart, end int, ok bool) {
 	s, n, ok := sc.spokenAt(i)
 	if !ok || s.Part || n >= len(sc.words) || sc.words[n].key != "part" {
 		return p, 0, false
@@ -237,7 +237,7 @@ func (sc *scanner) share(i int) (p part3, end int, ok bool) {
 	if len(ms) != 1 || ms[0].target.line == nil {
 		return p, 0, false
 	}
-	p = part3{s.Value.High, ms[0].target.line, n, n + ms[0].length}
+	p = ratioPart{s.Value.High, ms[0].target.line, n, n + ms[0].length}
 	return p, p.end, true
 }
 

@@ -74,6 +74,17 @@ func (w ofWhole) of(p *parser, ln *ast.Line, from int) {
 		ln.Name.Span = p.span(from, ln.Name.Span.End)
 		return
 	}
+	if i := quantity.IndexFold(ln.Name.Text, " and "); i > 0 { // zest of 2 lemons and juice of 1
+		part, of, _ := strings.Cut(strings.TrimPrefix(lower(ln.Name.Text[i+len(" and "):]), "the "), " ")
+		if partWords[part] && strings.HasPrefix(of, "of ") {
+			at := ln.Name.Span
+			from := at.Start + quantity.IndexFold(at.Text(), " and ") + 1
+			p.question(quantity.CodePlus, from, at.End, "`%s` is not counted", at.Text()[from-at.Start:]).
+				Because("the amount before the name is scaled and bought, and this stays as it is").
+				WithHelp("write how many there are in all, with what is wanted of them behind a comma: `2 lemons, zest of both and juice of one`")
+			ln.Name.Text, ln.Name.Span = ln.Name.Text[:i], p.span(at.Start, from-1)
+		}
+	}
 	note := ast.Text{Text: tidy(w.words), Span: w.at}
 	if ln.Note.Text != "" {
 		note = ast.Text{Text: note.Text + ", " + ln.Note.Text, Span: ln.Note.Span}
@@ -163,7 +174,22 @@ func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 	if len(items) < 2 {
 		return nil
 	}
+	last := items[len(items)-1].(*ast.Line).Name.Text
+	if i := strings.LastIndexByte(last, ' '); i > 0 {
+		for _, it := range items[:len(items)-1] {
+			if ln := it.(*ast.Line); sharesNoun[lower(ln.Name.Text)] { // 100 g each of red and white rice
+				ln.Name.Text += last[i:]
+			}
+		}
+	}
 	return items
+}
+
+// sharesNoun are words that stand for a thing only with the noun of the last name.
+var sharesNoun = map[string]bool{
+	"red": true, "white": true, "black": true, "green": true, "yellow": true, "brown": true, "plain": true, "wholemeal": true, "dark": true, "light": true,
+	"hot": true, "mild": true, "sweet": true, "smoked": true, "unsmoked": true, "fresh": true, "dried": true, "ground": true, "whole": true,
+	"caster": true, "granulated": true, "demerara": true, "strong": true, "fine": true, "coarse": true, "flat": true, "curly": true, "raw": true, "toasted": true,
 }
 
 // plusPart reads "3 eggs plus 1 yolk" as two lines; nil when the line is none of

@@ -336,8 +336,8 @@ func (r *reader) timeOf(i, next int, s span, earlier []Time) Time {
 	// What stands just before it.
 	for again := true; again; {
 		again = false
-		if n := r.before(from, "about", "around", "roughly", "nearly", "approximately", "approx", "some", "say", "almost", "circa", "perhaps", "barely", "scarcely", "hardly", "just"); n > 0 {
-			s.about, from, again = s.about || r.low(from-1) != "barely" && r.low(from-1) != "just", from-n, true
+		if w := r.low(from - 1); quantity.InDoubt(w) && r.before(from, w) > 0 {
+			s.about, from, again = s.about || w != "barely" && w != "just", from-1, true
 		}
 		if n := r.before(from, "at least", "not less than", "no less than", "at the least", "a good"); n > 0 {
 			s.least, from, again = true, from-n, true
@@ -492,7 +492,7 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 		return
 	}
 	switch {
-	case r.before(i, "after", "when") > 0:
+	case r.before(i, "after", "when") > 0, r.whenPast(i):
 		t.Role = After
 	case r.before(i, "within", "in", "by", "than", "past", "first", "the first", "since", "inside", "next") > 0 && t.Role != Per:
 		t.Role = Other
@@ -550,6 +550,26 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 	if r.stops(k) == 0 && participles[r.low(k-1)] && !r.passive(k-1) {
 		t.Role = Other
 	}
+}
+
+// whenPast tells whether a clause that leads up to word i says when: "when the pot has
+// been going an hour".
+func (r *reader) whenPast(i int) bool {
+	has := false
+	for k := i - 1; k >= 0; k-- {
+		switch w := r.low(k); {
+		case w == "when" || w == "once" || w == "after":
+			return has
+		case w == "has" || w == "have" || w == "had":
+			has = true
+		case verbs[w].kind != noKind && !has && !adjectives[w]:
+			return false // "when it has boiled simmer for an hour"
+		}
+		if r.words[k].stop != 0 {
+			return false
+		}
+	}
+	return false
 }
 
 // passive tells whether the participle at k is an order: "should be simmered".

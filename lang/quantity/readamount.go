@@ -177,6 +177,9 @@ func (r *reader) figures(i int) (Amount, int) {
 // afterNumber reads on behind a number v that stands from i to j.
 func (r *reader) afterNumber(i int, v Range, j int) (Amount, int) {
 	j = r.partOfA(v, j)
+	if more, e, ok := r.andAPiece(v, j); ok {
+		v, j = more, e
+	}
 	c, w := r.runeAt(j)
 	if a, end, ok := r.packages(i, v, j); ok {
 		return a, end
@@ -202,6 +205,18 @@ func (r *reader) afterNumber(i int, v Range, j int) (Amount, int) {
 		return Amount{}, 0 // 7grain, 3rd, 2:1
 	}
 	return r.counted(i, v, j)
+}
+
+// andAPiece reads "and a half" behind a whole number v that ends at j: 2 and a half cups.
+func (r *reader) andAPiece(v Range, j int) (Range, int, bool) {
+	k := r.blanks(j)
+	e, ok := r.word(k, "and")
+	if b := r.blanks(e); ok && k > j && b > e && !r.opt.Prose && !v.IsRange() && v.High.IsInt() {
+		if s, n := ReadSpoken(r.s[b:], r.opt); n > 0 && s.Part && s.Value.High.Less(Int(1)) && r.after(b+n) == aName {
+			return Exactly(v.High.Add(s.Value.High)), b + n, true
+		}
+	}
+	return v, j, false
 }
 
 // partOfA is where the unit begins in "1/2 a pint" and "3/4 of a pound", behind

@@ -231,7 +231,7 @@ func (r *reader) doubt(i int) int {
 	switch {
 	case r.byteAt(i) == '~':
 		return r.blanks(i + 1)
-	case abouts[Fold(r.s[i:e])]:
+	case doubts[Fold(r.s[i:e])]:
 		if r.byteAt(e) == '.' {
 			e++
 		}

@@ -39,8 +39,10 @@ func (r *reader) worded(i int) (Amount, int) {
 	if string(w) == "from" || string(w) == "between" {
 		return r.fromTo(e)
 	}
-	if abouts[string(w)] {
-		return r.about(i, e)
+	if doubts[string(w)] {
+		if a, n := r.about(i, e); n > 0 {
+			return a, n
+		}
 	}
 	for _, words := range roughly {
 		if n := i + len(words); n < len(r.s) && strings.EqualFold(r.s[i:n], words) && r.blanks(n) > n {
@@ -129,9 +131,15 @@ func (r *reader) bareUnit(i, e, k int) (Amount, int) {
 	return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: Exactly(Int(1)), Unit: u}}}}, e
 }
 
-var abouts = map[string]bool{
-	"about": true, "approx": true, "approximately": true, "around": true, "roughly": true, "circa": true, "ca": true, "say": true,
+// doubts are words before an amount that say it is not exact.
+var doubts = map[string]bool{
+	"about": true, "approx": true, "approximately": true, "around": true, "roughly": true, "circa": true, "ca": true, "say": true, "some": true,
+	"nearly": true, "almost": true, "perhaps": true, "barely": true, "scarcely": true, "hardly": true, "just": true, "maybe": true,
 }
+
+// InDoubt tells whether a word in small letters says of the amount behind it that it is
+// not exact: about, roughly, nearly.
+func InDoubt(word string) bool { return doubts[word] }
 
 // roughly are words of doubt before an amount.
 var roughly = []string{
@@ -175,6 +183,11 @@ func (r *reader) article(i, e, k int) (Amount, int) {
 	if a, end, ok := r.bracketed(i, Exactly(Int(1)), e); ok {
 		return a, end
 	}
+	mark := len(r.probs)
+	if each, end, ok := r.measure(k); ok && sized(each) && each.Terms[0].Unit.Dim == Mass && r.after(end) == aName { // a 2 kg chicken
+		return Amount{Kind: Packages, Count: Exactly(Int(1)), Each: each}, end
+	}
+	r.forget(mark)
 	r.problem(CodeWords, i, k, "`"+r.s[i:e]+"` before a figure says nothing", "leave it out", "")
 	return Amount{}, 0
 }
