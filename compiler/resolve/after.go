@@ -30,6 +30,9 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		if of, n := sc.beside(i); of != nil {
 			return of, n
 		}
+		if sc.says(i, "to", "taste") && !sc.words[i].stop { // add honey to taste
+			return &wanted{unmeasured: true}, i + 2
+		}
 		if n := sc.thatRemains(i); n > i {
 			rest := &wanted{share: &Share{Rest: true}, rest: true}
 			if _, next := sc.beside(n); next > n && sc.words[n].stop { // ", about 60 g,"

@@ -302,6 +302,9 @@ func (sc *scanner) keepsRest(i int) int {
 	if n += 2; sc.lower(n) == "of" && sc.named(n) || n < len(sc.words) && sc.named(n) {
 		return 0
 	}
+	if sc.lower(n) == "for" && !sc.words[n].stop { // what it is kept for goes in elsewhere
+		return max(n, sc.nameEnd(n+1))
+	}
 	return n
 }
 

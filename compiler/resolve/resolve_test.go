@@ -93,6 +93,11 @@ func TestReadingOfSentences(t *testing.T) {
 			[]string{"takes 40 g butter, leaves 40 g", "takes 20 g butter, leaves 20 g", "takes 20 g butter"},
 		},
 		{
+			"thirds come to the whole",
+			"1 litre brown stock", "- Pour on a third of the stock.\n- Add the rest of the stock.",
+			[]string{"takes 333 ml brown stock, leaves 667 ml", "takes 667 ml brown stock"},
+		},
+		{
 			"an amount of a line",
 			"500 ml brown stock", "- Pour on 200 ml of the stock.\n- Add the rest of the stock.",
 			[]string{"takes 200 ml brown stock, leaves 300 ml", "takes 300 ml brown stock"},

@@ -462,7 +462,7 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 // nameless reads a number that stands for something named before it in the
 // step, or for a thing that is counted in its unit: "crush one clove", "slice two of the lemons and squeeze the rest".
 func (sc *scanner) nameless(i, next int, w *wanted) int {
-	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && sc.lower(next) == "before" ||
+	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && (sc.lower(next) == "before" || strings.HasSuffix(sc.lower(next), "ly")) ||
 		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
 	if sc.lower(next) == "more" || sc.lower(next) == "others" || sc.lower(next) == "other" { // "then two more"
 		next++

@@ -140,6 +140,9 @@ func (l *Line) partText(part quantity.Number) string {
 		if a := l.Written; a != nil && len(a.Measure.Terms) > 0 {
 			st.Unit = a.Measure.Terms[0].Unit
 		}
+		if st.Unit != nil && st.Unit.InMetric() { // a third and two thirds of a litre come to a litre
+			st.Tolerance = quantity.Frac(1, 1000)
+		}
 		q := l.Quantity.Scale(part)
 		q.Packs = nil
 		return q.Print(st) + " "

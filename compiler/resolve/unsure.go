@@ -41,6 +41,14 @@ func (sc *scanner) weighedBy(i int) {
 			}
 			return
 		}
+		if sc.says(i+1, "as", "much") || sc.says(i+1, "as", "many") {
+			for k := i + 3; k <= i+6 && k < len(sc.words) && !sc.words[k].stop; k++ { // half as much stock again
+				if w := sc.lower(k); w == "again" || w == "more" {
+					sc.unsure(i, k+1)
+					return
+				}
+			}
+		}
 		if sc.lower(i+1) == "the" || sc.lower(i+1) == "its" || sc.lower(i+1) == "their" {
 			n = i + 2
 		}
