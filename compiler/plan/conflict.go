@@ -47,9 +47,22 @@ func explain(ctx context.Context, p *Problem, sure bool, limit int) (*Conflict, 
 		core = keep(core, blamed)
 	}
 	each := max(100, limit/10)
+	if proven { // what takes few choices to see takes few with less
+		each = min(each, 20+4*used)
+	}
 	out := func() bool { return used > 2*limit || ctx.Err() != nil }
 	if !proven {
 		core = c.halve(core, out, func(rest []lit) bool { v, _ := test(rest, 100); return v != found })
+	}
+	for size := len(core) / 4; proven && size >= 8; size /= 2 { // by the handful first
+		for i := 0; i+size <= len(core) && !out(); {
+			rest := slices.Delete(slices.Clone(core), i, i+size)
+			if v, blamed := test(rest, each); v == refuted {
+				core = keep(rest, blamed)
+			} else {
+				i += size
+			}
+		}
 	}
 	for i := 0; i < len(core) && !out(); {
 		rest := slices.Delete(slices.Clone(core), i, i+1)

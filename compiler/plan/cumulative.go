@@ -32,7 +32,17 @@ type cumulative struct {
 	now     []running // the same now
 	profile []block
 	built   bool
+	version int    // of the profile
+	seen    []seen // per hold
 	buf     []lit
+}
+
+// seen is how things stood when nothing was learnt about a hold: as long as they stand so,
+// nothing is.
+type seen struct {
+	version int
+	lo, hi  int32
+	on      bool
 }
 
 // running is the compulsory part of hold n.
@@ -55,6 +65,7 @@ func (e *engine) cumulate(capacity int32, taken []block, holds []hold) {
 	if len(c.holds) == 0 {
 		return
 	}
+	c.seen = make([]seen, len(c.holds))
 	n := e.addWide(c)
 	for _, h := range c.holds {
 		e.subscribe(h.start.upper(), n)
@@ -86,8 +97,15 @@ func (c *cumulative) propagate(e *engine) bool {
 		if peak+h.amount <= c.capacity || e.fails(h.on) || !c.pushable(e, h) {
 			continue
 		}
+		now := seen{c.version, e.lo(h.start), e.hi(h.start), e.holdsNow(h.on)}
+		if c.seen[i] == now {
+			continue
+		}
 		if !c.pushLater(e, i, h) || !c.pushEarlier(e, i, h) {
 			return false
+		}
+		if e.lo(h.start) == now.lo && e.hi(h.start) == now.hi && !e.fails(h.on) {
+			c.seen[i] = now
 		}
 	}
 	return true
@@ -126,6 +144,7 @@ func (c *cumulative) build(e *engine) {
 		c.built = true
 	}
 	c.live, c.now = c.now, c.live
+	c.version++
 	c.keys = c.keys[:0]
 	for _, r := range c.live {
 		c.keys = keysOf(c.keys, r.from, r.to, c.holds[r.n].amount)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/require"
@@ -86,7 +85,7 @@ func TestAnOvenIsNotTurnedTooLate(t *testing.T) {
 func TestOvensAreLitInTime(t *testing.T) {
 	lit := 0
 	for seed := range uint64(8) {
-		for _, p := range pinned(t, fstest.MapFS{"menu.tamis": {Data: []byte(banquet(seed))}}) {
+		for _, p := range banqueted(t, seed) {
 			last := map[string]*timeline.Heat{}
 			for _, h := range p.line.Heats {
 				require.LessOrEqual(t, h.Preheat, h.Start, "seed %d", seed)
@@ -154,7 +153,7 @@ func TestWhatStaysOnItsRing(t *testing.T) {
 func TestAReplannedDishStaysWithItsCook(t *testing.T) {
 	anew := 0
 	for seed := range uint64(3) {
-		for _, p := range pinned(t, fstest.MapFS{"menu.tamis": {Data: []byte(banquet(seed))}}) {
+		for _, p := range banqueted(t, seed) {
 			if len(p.line.Cooks) < 2 {
 				continue
 			}
