@@ -75,14 +75,14 @@ func momentTitle(l *events.List, at events.Moment) string {
 func doing(l *events.List, cook string, at events.Moment) string {
 	var busy []string
 	var next events.Moment
-	var nextJob *events.Event
-	see := func(job *events.Event, from, to events.Moment, cooks []string, what string) {
+	nextWhat := ""
+	see := func(then string, from, to events.Moment, cooks []string, what string) {
 		switch {
 		case !slices.Contains(cooks, cook):
 		case from <= at && at < to:
 			busy = append(busy, fmt.Sprintf("%s, until %s", what, l.Clock(to)))
-		case from > at && (nextJob == nil || from < next):
-			next, nextJob = from, job
+		case from > at && (nextWhat == "" || from < next):
+			next, nextWhat = from, then
 		}
 	}
 	for _, e := range l.Events {
@@ -91,12 +91,13 @@ func doing(l *events.List, cook string, at events.Moment) string {
 			if p.Watched() {
 				what = "watches " + what
 			}
-			see(e, p.Start, p.End, p.Who, what)
+			see(e.Said(), p.Start, p.End, p.Who, what)
 		}
-		see(e, e.At, e.At.Add(1), e.PutBy, e.Said())
+		see(e.Said(), e.At, e.At.Add(1), e.PutBy, e.Said())
 		switch {
 		case e.Kind == events.Out:
-			see(e.Of, e.Start.Add(-1), e.Start, e.Who, "takes off the heat "+e.Said())
+			what := events.LowerFirst(e.Words) + ": " + e.Said()
+			see(what, e.Start.Add(-1), e.Start, e.Who, what)
 			continue
 		case e.Kind != events.Touch || e.Then: // a phase of its job is done already
 			continue
@@ -108,7 +109,7 @@ func doing(l *events.List, cook string, at events.Moment) string {
 		case e.Swap:
 			what = e.Said()
 		}
-		see(e, e.Start, e.End, e.Who, what)
+		see(e.Said(), e.Start, e.End, e.Who, what)
 	}
 	switch in, back := isIn(l, cook, at); {
 	case len(busy) > 0:
@@ -117,8 +118,8 @@ func doing(l *events.List, cook string, at events.Moment) string {
 		return "not there until " + l.ClockFrom(at, back)
 	case !in:
 		return "gone for the day"
-	case nextJob != nil && (l.Day(next) == l.Day(at) || !l.Clocked()):
-		return fmt.Sprintf("free until %s, then %s", l.Clock(next), nextJob.Said())
+	case nextWhat != "" && (l.Day(next) == l.Day(at) || !l.Clocked()):
+		return fmt.Sprintf("free until %s, then %s", l.Clock(next), nextWhat)
 	}
 	return "free: nothing more to do"
 }

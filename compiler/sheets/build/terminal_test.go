@@ -218,7 +218,7 @@ func (p *paper) held(at int, have map[string][]string, text string) {
 		for _, x := range j.Puts {
 			what := busy
 			if x.Put == timeline.TakeOut {
-				if what = "takes off the heat " + busy; !p.out(j) {
+				if what = strings.ToLower(outWords(j)[:1]) + outWords(j)[1:] + ": " + busy; !p.out(j) {
 					continue
 				}
 			}
@@ -272,14 +272,14 @@ func (p *paper) held(at int, have map[string][]string, text string) {
 // of several at that minute any.
 func (p *paper) nexts(cook string, at int) (out []string) {
 	next := 1 << 30
-	see := func(from int, cooks []string, j *timeline.Job) {
+	see := func(from int, cooks []string, j *timeline.Job, off ...string) {
 		if from <= at || from > next || !slices.Contains(cooks, cook) {
 			return
 		}
 		if from < next {
 			next, out = from, nil
 		}
-		out = append(out, "free until "+p.clock(from)+", then "+said(j))
+		out = append(out, "free until "+p.clock(from)+", then "+strings.Join(off, "")+said(j))
 	}
 	for _, j := range p.Jobs {
 		for _, ph := range j.Phases {
@@ -289,8 +289,11 @@ func (p *paper) nexts(cook string, at int) (out []string) {
 			see(t.Start, t.Cooks, j)
 		}
 		for _, x := range j.Puts {
-			if x.Put == timeline.PutIn || x.Put == timeline.TakeOut && p.out(j) {
+			switch {
+			case x.Put == timeline.PutIn:
 				see(x.Start, x.Cooks, j)
+			case p.out(j):
+				see(x.Start, x.Cooks, j, strings.ToLower(outWords(j)[:1])+outWords(j)[1:]+": ")
 			}
 		}
 	}
