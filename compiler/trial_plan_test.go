@@ -169,7 +169,7 @@ func triedPlan() (all []tried) {
 
 	add(
 		tried{
-			number: "P6", what: "cold work is not left to the last while a cook stands idle", open: open,
+			number: "P6", what: "cold work is not left to the last while a cook stands idle",
 			text: lunch("  cooks A\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  course Main\n    Salad\n    Fry up\n",
 				cooked("Salad", "beetroot", "cold, within 4 h", "Peel and slice the beetroot. | work 30 min | keeps 1 day, fridge", "Dish up. | work 2 min")+cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | work 30 min")),
 			want: func(t require.TestingT, m *made) {

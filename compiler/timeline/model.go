@@ -48,6 +48,7 @@ type Timeline struct {
 	Bound   int    // no plan can be less late than this
 	Proven  bool   // the plan cannot be better by the first goal
 	Later   int    // minutes by which work could at most begin later; -1: not known
+	Early   int    // minutes by which work begins before it must: cold work before the rush
 	Waiting int    // minutes of waiting past the best, weighted
 	Note    string // for the cook: what the plan could not keep; empty when all is well
 

@@ -115,8 +115,11 @@ func (t *Timeline) BoundWords() (text, why string) {
 	case t.Later < 0:
 		return "", ""
 	}
-	latest := t.Start + t.Later
+	latest := t.Start + t.Early + t.Later
 	why = "a plan that begins after " + t.OnDay(latest, FloorDiv(latest, Day) != 0) + " would be late, or keep food waiting longer"
+	if t.Early > 0 {
+		return "Begins " + SpanWords(t.Early) + " before it must", "cold work is done before the rush; " + why
+	}
 	if t.Later == 0 {
 		return "Cannot start later", why
 	}

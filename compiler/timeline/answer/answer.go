@@ -1,9 +1,10 @@
 // Package answer turns the engine's solution into a plan by the clock: who has each
 // job and when it begins (answer.go), what the ovens do (slots.go), how much later a
 // job could begin and what it would hold up (slack.go, handover.go), the critical
-// chain (chain.go), and how likely the plan is to hold (odds.go).
+// chain (chain.go), and how likely the plan is to hold (odds.go). Before that a plan is
+// made a cook's: cold work early (early.go), a dish with its cook (redeal.go).
 //
-// A Result is one attempt: a draft and its solution. Snap and Redeal change the
+// A Result is one attempt: a draft and its solution. Snap, Early and Redeal change the
 // solution; each answer is a new Timeline.
 //
 // # The clock
@@ -79,7 +80,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	nobody := r.hands(t)
 	sinkUntil := r.afterService(t)
 	inTime()
-	t.Start, t.Later = r.firstHands(), r.later()
+	t.Start, t.Later, t.Early = r.firstHands(), r.later(), r.early()
 	t.Note = r.note(nobody, sinkUntil)
 	r.diags = diags
 	r.sayKeeps()

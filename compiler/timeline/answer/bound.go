@@ -16,8 +16,12 @@ func (r *Result) later() int {
 		return -1
 	}
 	latest := r.Draft.P.Horizon - s.Bounds[plan.Lead]
-	return max(0, latest-r.firstHeld()) * r.Draft.Grid
+	return max(0, latest-max(r.begins, r.firstHeld())) * r.Draft.Grid
 }
+
+// early is by how many minutes work begins before it must, for cold work is done before
+// the rush.
+func (r *Result) early() int { return max(0, r.begins-r.firstHeld()) * r.Draft.Grid }
 
 // firstHeld is when a cook is first held, in the engine's units; where none
 // ever is, when anything first begins.

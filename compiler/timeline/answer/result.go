@@ -20,6 +20,7 @@ type Result struct {
 
 	Opt     timeline.Options               // it was answered with
 	planned map[*problem.Job]*timeline.Job // by job, once it is answered
+	begins  int                            // when work was first begun before some of it was moved to be early; 0: none was
 }
 
 // OnTime tells whether the attempt serves everything when it should be.

@@ -79,6 +79,7 @@ func run(a *attempt.Attempts) *timeline.Timeline {
 	if a.Best.Draft.Grid < a.Opt.Grid {
 		a.Best.Snap(a.Opt.Grid)
 	}
+	a.Best.Early(a.Opt.Grid)
 	a.Best.Redeal()
 	if !a.Best.OnTime() {
 		advice.ExplainLate(a)

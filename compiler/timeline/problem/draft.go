@@ -99,8 +99,8 @@ const (
 // offset is done at a Minute only once there is a plan.
 type Offset int
 
-// part is a phase of a job.
-type part struct {
+// Part is a phase of a job.
+type Part struct {
 	Kind     resolve.SpellKind
 	From, To Offset
 	Least    int // minutes it may take at the shortest
@@ -108,7 +108,7 @@ type part struct {
 }
 
 // Length is how long a phase lasts, in minutes.
-func (s part) Length() int { return int(s.To - s.From) }
+func (s Part) Length() int { return int(s.To - s.From) }
 
 // touch is a moment of a job that is left at which it wants a hand.
 type touch struct {
@@ -122,7 +122,7 @@ type touch struct {
 // of its own but those from its start; a plan gives it those.
 type Job struct {
 	timeline.Piece
-	Parts   []part // its phases, in order, without gaps
+	Parts   []Part // its phases, in order, without gaps
 	Touches []touch
 	Block   *Block
 	head    *Job // of the last of several loads: the first; else nil

@@ -2,6 +2,7 @@ package problem
 
 import (
 	"slices"
+	"time"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/plan"
@@ -256,12 +257,7 @@ func (d *Draft) Limit(j *Job) int {
 	if j.Hot || j.resting {
 		most = d.Kit.waitHot
 	}
-	for _, p := range j.Step.Step.Makes {
-		if p.Keeps != nil {
-			most = max(most, timeline.Minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo)))
-		}
-	}
-	return most + j.Extra
+	return max(most, j.keeps()) + j.Extra
 }
 
 // written is the limit that a step itself sets on what it leaves; -1: none.
@@ -269,7 +265,7 @@ func (d *Draft) written(j *Job) int {
 	if n, ok := j.Held(); ok {
 		return longer(n, j.Extra, j.Open)
 	}
-	if j.upTo && !j.Open && !j.keeps() {
+	if j.upTo && !j.Open && j.keeps() == 0 {
 		return j.Extra
 	}
 	return -1
@@ -284,9 +280,30 @@ func (j *Job) Held() (n int, ok bool) {
 	return timeline.Minutes(max(h.UpTo.High, h.UpTo.UpTo)), true
 }
 
-// keeps tells whether something that a step makes keeps.
-func (j *Job) keeps() bool {
-	return slices.ContainsFunc(j.Step.Step.Makes, func(p *resolve.Product) bool { return p.Keeps != nil })
+// keeps is how long something that a step makes keeps, in minutes; 0 where nobody says.
+func (j *Job) keeps() (most int) {
+	for _, p := range j.Step.Step.Makes {
+		if p.Keeps != nil {
+			most = max(most, timeline.Minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo)))
+		}
+	}
+	return most
+}
+
+// Warm tells whether a step finishes, or rests, what is still hot.
+func (j *Job) Warm() bool { return j.warm || j.resting }
+
+// Stands tells whether somebody has said that what a step leaves may stand for so many
+// minutes: it keeps, or its dish does, or may be served so long after.
+func (j *Job) Stands(n int) bool {
+	long := func(most time.Duration) bool { return timeline.Minutes(most) >= n }
+	r := j.Mk.M.Recipe
+	if j.Mk.Last(slices.Index(j.Mk.Steps, j)) {
+		how := r.ServeHow
+		return r.Keeps != nil && long(max(r.Keeps.Time.High, r.Keeps.Time.UpTo)) || how != nil && how.Within != nil && long(max(how.Within.High, how.Within.UpTo))
+	}
+	k := resolve.First[*resolve.Keeping](j.Step.Step.Margin) // of what has no name
+	return j.keeps() >= n || k != nil && long(max(k.Keep.Time.High, k.Keep.Time.UpTo))
 }
 
 // within is how long what a step leaves may wait where what it waits for says

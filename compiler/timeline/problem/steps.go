@@ -122,7 +122,7 @@ func (j *Job) AddPhase(kind resolve.SpellKind, place string, l Length) {
 	if kind != resolve.Leave || l.Least > l.Most {
 		least = min(l.Least, l.Most)
 	}
-	j.Parts = append(j.Parts, part{kind, Offset(j.Length), Offset(j.Length + l.Most), least, place})
+	j.Parts = append(j.Parts, Part{kind, Offset(j.Length), Offset(j.Length + l.Most), least, place})
 	j.Guesses = append(j.Guesses, l.guess)
 	j.Length += l.Most
 	j.About = j.About || l.About
@@ -192,7 +192,7 @@ func (j *Job) touched(s *resolve.Step) {
 // LongLeft tells whether a step is left for so long that nobody can be asked to
 // be there at a given minute of it.
 func (j *Job) LongLeft() bool {
-	return slices.ContainsFunc(j.Parts, func(p part) bool { return p.Kind == resolve.Leave && p.Length() > LongLeave })
+	return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Kind == resolve.Leave && p.Length() > LongLeave })
 }
 
 // momentAt is when a moment of a step comes, counted from the step's start.

@@ -1,0 +1,217 @@
+package answer
+
+import (
+	"regexp"
+	"slices"
+
+	"tamis/compiler/larder"
+	"tamis/compiler/plan"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/problem"
+)
+
+// Cold work early. The engine begins everything as late as it may, so knife work and
+// salads come together with the frying in the last hour. Where the menu says that the
+// cooks are there before, what keeps is done before that hour; the rest of the plan
+// stands (an improvement by moves).
+
+const (
+	// rushBefore is how long before the first serving cold work should be done, in
+	// minutes; knife work is over a little sooner than the kitchen fills. Common practice,
+	// no source.
+	rushBefore = 60
+	// mostEarly is how much earlier than the rush it may be begun, in minutes.
+	mostEarly = 3 * 60
+)
+
+// freshCut is what is cut at the last moment, for it wilts, browns or weeps. Common
+// practice, no source.
+var freshCut = regexp.MustCompile(`(?i)\b(avocados?|apples?|pears?|bananas?|herbs?|coriander|basil|mint|parsley|chives?|dill|tarragon|chervil|sorrel|lettuces?|leaves|salad|rocket|cress|oysters?|zest|whipped|beaten|slaked|melted|toasted|warmed|fresh\w*)\b`)
+
+// Early moves cold work that keeps out of the hour before the first serving and what
+// comes after, to when its cook or another has nothing to do, on a clock of so many
+// minutes. Limits, hours and all that waits for hot food stay as they are.
+func (r *Result) Early(grid int) {
+	d := r.Draft
+	if r.Solution == nil || !d.Clock || len(d.Meal.Menu.Hours) == 0 || d.Set.Keep != nil || !r.OnTime() {
+		return
+	}
+	r.begins = r.firstHeld()
+	first := r.Solution.Tasks[d.FirstCourse().Block.Act].Start
+	rush := first - timeline.CeilDiv(rushBefore, d.Grid)
+	step := max(1, grid/d.Grid)
+	waited := r.waited()
+	order := r.Blocks()
+	slices.SortStableFunc(order, func(a, b *problem.Block) int {
+		return r.Solution.Tasks[a.Act].Start - r.Solution.Tasks[b.Act].Start
+	})
+	soonest := rush - timeline.CeilDiv(mostEarly, d.Grid)
+	var cold []*problem.Block // in order of time
+	for _, b := range slices.Backward(order) {
+		task := r.Solution.Tasks[b.Act]
+		leads := slices.ContainsFunc(cold, func(o *problem.Block) bool { return o.Jobs[0].Mk == b.Jobs[0].Mk })
+		if (task.End > rush || leads && task.Start >= soonest) && r.coldKeeps(b) {
+			cold = slices.Insert(cold, 0, b)
+		}
+	}
+	for i, b := range cold {
+		task := r.Solution.Tasks[b.Act]
+		until := rush // what comes after it of its dish should be done before the rush too
+		for _, o := range cold[i+1:] {
+			if o.Jobs[0].Mk == b.Jobs[0].Mk {
+				until -= timeline.CeilDiv(r.Solution.Tasks[o.Act].End-r.Solution.Tasks[o.Act].Start, step) * step
+			}
+		}
+		if task.End <= until {
+			continue
+		}
+		at := until - task.End + task.Start
+		for at = first - timeline.CeilDiv(first-at, step)*step; at >= soonest && !r.moved(b, at, waited); at -= step {
+		}
+	}
+}
+
+// moved begins a block at another time, where that breaks nothing and no hot food waits
+// longer than it did.
+func (r *Result) moved(b *problem.Block, at, waited int) bool {
+	if at < 0 || !r.mayBegin(b, at) {
+		return false
+	}
+	task := &r.Solution.Tasks[b.Act]
+	was := *task
+	was.Members = slices.Clone(task.Members)
+	task.Start, task.End = at, at+task.End-task.Start
+	if r.handedOut(b) && r.cleanHands(b) && r.waited() <= waited && !r.Broken() {
+		return true
+	}
+	*task = was
+	return false
+}
+
+// coldKeeps tells whether all of a block is cold work that somebody has said keeps:
+// preparation, for as long as prepared things may wait, but for what is cut fresh; and a
+// step whose product keeps, or whose dish may stand.
+func (r *Result) coldKeeps(b *problem.Block) bool {
+	return !slices.ContainsFunc(b.Jobs, func(j *problem.Job) bool {
+		switch j.Kind {
+		case timeline.PrepJob:
+			return j.Hot || freshCut.MatchString(j.Title) || slices.ContainsFunc(j.Parts, func(p problem.Part) bool { return p.Kind != resolve.Work })
+		case timeline.StepJob:
+			return j.Hot || j.Warm() || j.Step.Step.AnyTime || !j.Stands(rushBefore)
+		}
+		return true
+	})
+}
+
+// mayBegin tells whether a block may begin at a time for what it waits for and what
+// waits for it.
+func (r *Result) mayBegin(b *problem.Block, at int) bool {
+	d := r.Draft
+	begin := func(j *problem.Job) timeline.Minute {
+		if j.Block == b {
+			return d.Origin + at*d.Grid + j.Offset
+		}
+		return r.Start(j)
+	}
+	return !slices.ContainsFunc(d.Links, func(l *problem.Link) bool {
+		if l.From.Job.Block != b && l.To.Job.Block != b || !r.Counts(l) {
+			return false
+		}
+		wait := begin(l.To.Job) + l.To.At - begin(l.From.Job) - l.From.At
+		return wait < l.Gap || l.Max >= 0 && wait > l.Max
+	})
+}
+
+// handedOut gives a block that has moved to whoever is free for it: who had it, if that
+// may be.
+func (r *Result) handedOut(b *problem.Block) bool {
+	d := r.Draft
+	task := &r.Solution.Tasks[b.Act]
+	uses := d.P.Activities[b.Act].Modes[task.Mode].Uses
+	free := func(res, from, to int) bool {
+		if !d.P.Resources[res].IsOpen(from, to) {
+			return false
+		}
+		held := 0
+		for _, o := range r.Blocks() {
+			if o == b {
+				continue
+			}
+			t := r.Solution.Tasks[o.Act]
+			for n, u := range d.P.Activities[o.Act].Modes[t.Mode].Uses {
+				if t.Members[n] == res && overlap(t, u, from, to) {
+					held += u.Amount
+				}
+			}
+		}
+		return held == 0
+	}
+	taken := map[int]int{} // who has it now, by who had it
+	for n, role := range b.Roles {
+		if role != problem.CookRole && role != problem.HelpRole {
+			continue
+		}
+		from, to := task.Start+uses[n].From, task.Start+uses[n].To
+		if uses[n].To == 0 {
+			from, to = task.Start, task.End
+		}
+		had := task.Members[n]
+		if now, ok := taken[had]; ok {
+			task.Members[n] = now
+			continue
+		}
+		of := append([]int{had}, uses[n].Of...)
+		i := slices.IndexFunc(of, func(res int) bool {
+			return slices.Contains(uses[n].Of, res) && free(res, from, to)
+		})
+		if i < 0 {
+			return false
+		}
+		taken[had], task.Members[n] = of[i], of[i]
+	}
+	return true
+}
+
+func overlap(t plan.Task, u plan.Use, from, to int) bool {
+	a, z := t.Start, t.End
+	if u.To > 0 {
+		a, z = t.Start+u.From, t.Start+u.To
+	}
+	return a < to && from < z
+}
+
+// boardRest is how long after raw flesh nothing that is eaten raw comes to the same
+// board, in minutes, unless it is washed: common practice, no source.
+const boardRest = 5
+
+// cleanHands tells whether no cook goes from raw flesh to what is eaten raw at once, now
+// that a block has moved.
+func (r *Result) cleanHands(b *problem.Block) bool {
+	return !slices.ContainsFunc(r.Blocks(), func(o *problem.Block) bool {
+		if o == b || !slices.ContainsFunc(r.Solution.Tasks[o.Act].Members, func(m int) bool { return slices.Contains(r.Solution.Tasks[b.Act].Members, m) }) {
+			return false
+		}
+		return r.soils(o, b) || r.soils(b, o)
+	})
+}
+
+// soils tells whether raw flesh is prepared in one block and what is eaten raw in another
+// soon after.
+func (r *Result) soils(a, b *problem.Block) bool {
+	gap := r.Start(b.Jobs[0]) - r.Start(a.Jobs[0]) - a.Length
+	return gap >= 0 && gap < boardRest && slices.ContainsFunc(a.Jobs, rawFlesh) && slices.ContainsFunc(b.Jobs, eatenRaw)
+}
+
+func rawFlesh(j *problem.Job) bool {
+	if j.Line == nil {
+		return false
+	}
+	it, ok := larder.Builtin().Find(j.Line.Line.Name)
+	return ok && slices.ContainsFunc([]larder.Flag{"raw meat", "raw poultry", "raw pork", "raw mince", "raw fish", "raw shellfish", "liver"}, it.Has)
+}
+
+// eatenRaw tells whether a job prepares something for a dish that no step heats.
+func eatenRaw(j *problem.Job) bool {
+	return j.Line != nil && !slices.ContainsFunc(j.Mk.Steps, func(s *problem.Job) bool { return s.Hot })
+}

@@ -1,0 +1,78 @@
+package planner
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// A salad and a fry-up for one o'clock, and one cook, who is there from eight.
+const fryUp = `kitchen Hut
+  cooks Ana
+  rings 4
+menu Lunch
+  covers 4
+  on the table 2027-05-02 13:00
+  at Hut
+  hours on the day, 08:00 to 14:00
+  course Main
+    Salad
+    Fry up
+dish Salad
+  serves 4
+  gather
+    500 g beetroot, sliced | work 10 min
+  method
+    - Marinate the beetroot.
+      | work 30 min | keeps 1 day, fridge
+    - Dish up.
+      | work 2 min
+  serve cold, within 4 h
+dish Fry up
+  serves 4
+  gather
+    500 g parsnips
+  method
+    - Fry the parsnips.
+      | ring high | work 30 min
+  serve hot, within 5 min
+`
+
+// Cold work that keeps is done an hour before the first serving where the cooks are
+// there: the beetroot is sliced, marinated and dished up by 12:00, one after the other
+// on the clock of five, and the last hour is the frying's. Without hours, or where it
+// does not keep, all of it is as late as it may be.
+func TestColdWorkEarly(t *testing.T) {
+	for _, c := range []struct {
+		name, from, to        string
+		slice, mix, dish, fry int
+		bound                 string
+	}{
+		{"keeps", "", "", at(11, 15), at(11, 25), at(11, 55), at(12, 30), "Begins 30 min before it must"},
+		{"no hours", "  hours on the day, 08:00 to 14:00\n", "", at(11, 45), at(11, 55), at(12, 25), at(12, 30), "Cannot start later"},
+		{"is eaten fresh", "cold, within 4 h", "cold, within 20 min", at(11, 20), at(11, 30), at(12, 55), at(12, 25), "Begins 25 min before it must"},
+		{"nobody says that it keeps", " | keeps 1 day, fridge", "", at(11, 45), at(11, 55), at(12, 25), at(12, 30), "Cannot start later"},
+		{"is cut fresh", "beetroot, sliced", "lettuce, shredded", at(11, 15), at(11, 25), at(11, 55), 0, ""},
+	} {
+		text := strings.ReplaceAll(fryUp, c.from, c.to)
+		if c.from == "" {
+			text = fryUp
+		}
+		if strings.Contains(c.to, "lettuce") {
+			text = strings.ReplaceAll(text, "the beetroot", "the lettuce")
+		}
+		line := onTime(t, text)
+		prep := job(line, t, map[bool]string{true: "beetroot, sliced", false: "lettuce, shredded"}[strings.Contains(text, "beetroot")])
+		mix := line.Jobs[1]
+		if c.bound == "" { // it goes with what follows it, and no sooner than it must
+			require.Equal(t, mix.Start(), prep.End(), c.name)
+			continue
+		}
+		require.Equal(t, []int{c.slice, c.mix, c.dish}, []int{prep.Start(), mix.Start(), job(line, t, "Dish up").Start()}, c.name)
+		require.Equal(t, c.fry, job(line, t, "Fry the parsnips").Start(), c.name)
+		require.Equal(t, c.bound, bound(line), c.name)
+	}
+	text, why := onTime(t, fryUp).BoundWords()
+	require.Equal(t, "Begins 30 min before it must: cold work is done before the rush; a plan that begins after 11:45 would be late, or keep food waiting longer", text+": "+why)
+}
