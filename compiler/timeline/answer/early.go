@@ -55,37 +55,54 @@ func (r *Result) Early(grid int) {
 			cold = slices.Insert(cold, 0, b)
 		}
 	}
+	length := func(b *problem.Block) int {
+		return timeline.CeilDiv(r.Solution.Tasks[b.Act].End-r.Solution.Tasks[b.Act].Start, step) * step
+	}
 	for i, b := range cold {
-		task := r.Solution.Tasks[b.Act]
-		until := rush // what comes after it of its dish should be done before the rush too
+		run, all := []*problem.Block{b}, length(b) // steps with the steps after them, for these may wait for one another
 		for _, o := range cold[i+1:] {
-			if o.Jobs[0].Mk == b.Jobs[0].Mk {
-				until -= timeline.CeilDiv(r.Solution.Tasks[o.Act].End-r.Solution.Tasks[o.Act].Start, step) * step
+			if o.Jobs[0].Mk != b.Jobs[0].Mk {
+				continue
+			}
+			if all += length(o); b.Jobs[0].Kind == timeline.StepJob {
+				run = append(run, o)
 			}
 		}
-		if task.End <= until {
-			continue
+		if r.Solution.Tasks[b.Act].End <= rush-all+length(b) {
+			continue // it has moved along, or is early enough
 		}
-		at := until - task.End + task.Start
-		for at = first - timeline.CeilDiv(first-at, step)*step; at >= soonest && !r.moved(b, at, waited); at -= step {
+		done := false
+		for n := len(run); n > 0 && !done; n-- {
+			for at := first - timeline.CeilDiv(first-rush+all, step)*step; at >= soonest && !done; at -= step {
+				starts := []int{at}
+				for k, o := range run[:n-1] {
+					starts = append(starts, starts[k]+length(o))
+				}
+				done = r.moved(run[:n], starts, waited)
+			}
+			all -= length(run[n-1])
 		}
 	}
 }
 
-// moved begins a block at another time, where that breaks nothing and no hot food waits
+// moved begins blocks at other times, where that breaks nothing and no hot food waits
 // longer than it did.
-func (r *Result) moved(b *problem.Block, at, waited int) bool {
-	if at < 0 || !r.mayBegin(b, at) {
-		return false
+func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
+	var was []plan.Task
+	for i, b := range blocks {
+		task := &r.Solution.Tasks[b.Act]
+		keep := *task
+		keep.Members = slices.Clone(task.Members)
+		was = append(was, keep)
+		task.Start, task.End = starts[i], starts[i]+task.End-task.Start
 	}
-	task := &r.Solution.Tasks[b.Act]
-	was := *task
-	was.Members = slices.Clone(task.Members)
-	task.Start, task.End = at, at+task.End-task.Start
-	if r.handedOut(b) && r.cleanHands(b) && r.waited() <= waited && !r.Broken() {
+	free := func(b *problem.Block) bool { return r.inOrder(b) && r.handedOut(b) && r.cleanHands(b) }
+	if starts[0] >= 0 && !slices.ContainsFunc(blocks, func(b *problem.Block) bool { return !free(b) }) && r.waited() <= waited && !r.Broken() {
 		return true
 	}
-	*task = was
+	for i, b := range blocks {
+		r.Solution.Tasks[b.Act] = was[i]
+	}
 	return false
 }
 
@@ -98,27 +115,20 @@ func (r *Result) coldKeeps(b *problem.Block) bool {
 		case timeline.PrepJob:
 			return j.Hot || freshCut.MatchString(j.Title) || slices.ContainsFunc(j.Parts, func(p problem.Part) bool { return p.Kind != resolve.Work })
 		case timeline.StepJob:
-			return j.Hot || j.Warm() || j.Step.Step.AnyTime || !j.Stands(rushBefore)
+			return !j.ByHand() || j.Hot || j.Warm() || j.Step.Step.AnyTime || !j.Stands(rushBefore)
 		}
 		return true
 	})
 }
 
-// mayBegin tells whether a block may begin at a time for what it waits for and what
-// waits for it.
-func (r *Result) mayBegin(b *problem.Block, at int) bool {
-	d := r.Draft
-	begin := func(j *problem.Job) timeline.Minute {
-		if j.Block == b {
-			return d.Origin + at*d.Grid + j.Offset
-		}
-		return r.Start(j)
-	}
-	return !slices.ContainsFunc(d.Links, func(l *problem.Link) bool {
-		if l.From.Job.Block != b && l.To.Job.Block != b || !r.Counts(l) {
+// inOrder tells whether a block is where what it waits for and what waits for it let
+// it be.
+func (r *Result) inOrder(b *problem.Block) bool {
+	return !slices.ContainsFunc(r.Draft.Links, func(l *problem.Link) bool {
+		if l.From.Job.Block != b && l.To.Job.Block != b || l.From.Job.Block == l.To.Job.Block || !r.Counts(l) {
 			return false
 		}
-		wait := begin(l.To.Job) + l.To.At - begin(l.From.Job) - l.From.At
+		wait := r.time(l.To) - r.time(l.From)
 		return wait < l.Gap || l.Max >= 0 && wait > l.Max
 	})
 }

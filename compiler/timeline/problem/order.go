@@ -293,6 +293,11 @@ func (j *Job) keeps() (most int) {
 // Warm tells whether a step finishes, or rests, what is still hot.
 func (j *Job) Warm() bool { return j.warm || j.resting }
 
+// ByHand tells whether somebody works at a job.
+func (j *Job) ByHand() bool {
+	return slices.ContainsFunc(j.Parts, func(p Part) bool { return p.Kind == resolve.Work })
+}
+
 // Stands tells whether somebody has said that what a step leaves may stand for so many
 // minutes: it keeps, or its dish does, or may be served so long after.
 func (j *Job) Stands(n int) bool {
