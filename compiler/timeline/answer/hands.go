@@ -193,14 +193,10 @@ func whenLit(h, was *timeline.Heat) (out []timeline.Minute) {
 			from = max(from, was.Off+1)
 		}
 	}
-	if h.Turned { // when there is somebody; rather late than early
-		for at := h.Preheat; at <= h.Start; at++ {
-			out = append(out, at)
-		}
-	} else if from <= h.Preheat {
-		out = append(out, h.Preheat)
+	for at := h.Preheat; at >= from; at-- {
+		out = append(out, at)
 	}
-	for at := h.Preheat - 1; at >= from; at-- {
+	for at := h.Preheat + 1; h.Turned && at <= h.Start; at++ { // rather a little late than not
 		out = append(out, at)
 	}
 	return out

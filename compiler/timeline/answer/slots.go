@@ -18,7 +18,11 @@ type firing struct {
 	turned   timeline.Minute // when a step in it has the oven turned to this heat; none: no step has
 }
 
-// heats lists what the ovens do: uses at one setting with no more than a
+// staysHot is how long before it would be lit again nobody turns an oven off, in minutes:
+// common practice, no source.
+const staysHot = 20
+
+// heats lists what the ovens do: uses at one setting with little more than a
 // preheat between them are one spell.
 func (r *Result) heats(t *timeline.Timeline) {
 	d := r.Draft
@@ -51,7 +55,7 @@ func (r *Result) heats(t *timeline.Timeline) {
 		if before != nil {
 			change = u.oven.State.Gap(before.Setting, u.setting) * d.Grid
 		}
-		warm := before != nil && u.from-before.End <= max(u.oven.Preheat, change)
+		warm := before != nil && u.from-before.End <= max(u.oven.Preheat, change)+staysHot
 		if warm && before.Setting == u.setting { // it stays on
 			before.End = max(before.End, u.to)
 			continue

@@ -68,6 +68,22 @@ func TestAnOvenIsLitWhenItIsEmpty(t *testing.T) {
 	require.Len(t, line.Heats[1].By, 1)
 }
 
+// The tart is out at 11:30 and the pie goes in at 12:00: lit again at 11:45 the oven would
+// have been off for a quarter of an hour. It stays on, and is turned when Ana, who chops
+// until 11:50, has done so.
+func TestAnOvenStaysOnForAWhile(t *testing.T) {
+	tart := recipe("Tart", step("Bake the tart", heat(180, 180), leave(30), begins(120)), cold(), keeps(4))
+	pie := recipe("Pie", step("Chop", work(20), begins(90)), step("Bake the pie", heat(220, 220), leave(30), begins(60)), cold(), keeps(4))
+	line := newMeal(farmhouse()).serve("Main", at(13, 0), tart, pie).planned(t)
+	require.Len(t, line.Heats, 2)
+	first, second := line.Heats[0], line.Heats[1]
+	require.Empty(t, first.OffBy)
+	require.True(t, second.Turned)
+	require.Equal(t, []int{at(11, 30), at(11, 55), at(12, 0)}, []int{first.End, second.Preheat, second.Start})
+	require.Equal(t, []string{"Ana"}, second.By)
+	require.Empty(t, line.Note)
+}
+
 // The roast goes on at 170 °C from 12:10, when the cook is at the mint for a minute: a
 // minute later the oven would be turned too late.
 func TestAnOvenIsNotTurnedTooLate(t *testing.T) {
