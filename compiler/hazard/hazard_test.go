@@ -3,6 +3,7 @@ package hazard_test
 import (
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -212,5 +213,21 @@ func TestCirclesEnd(t *testing.T) {
 	for _, r := range m.Recipes {
 		tr := tracer.Recipe(r)
 		require.True(t, tr == nil || !slices.ContainsFunc(tr.Stages, func(s *hazard.Stage) bool { return s == nil }))
+	}
+}
+
+// What rests on a heat that nobody has confirmed is unsure, its own or that of a base
+// it draws on: the safety rules look at it without them too.
+func TestWhatRestsOnAnOfferIsUnsure(t *testing.T) {
+	const dish = "dish Pie\n  serves 4\n  gather\n    300 g filling\n    500 g leeks\n  method\n    - Fold the filling into the leeks.%s\n"
+	const base = "base Filling\n  makes 300 g\n  gather\n    300 g minced beef\n  method\n    - Cook the minced beef"
+	for text, want := range map[string]bool{
+		dish + base + ".\n      | ring high | watch 10 min\n":                                     false,
+		dish + base + " in the oven at 180 C for 40 minutes.\n":                                   true,
+		strings.Replace(dish, "%s", " Bake at 200 C for 30 minutes.", 1) + base + ".\n":           true,
+		strings.Replace(dish, "%s", "\n      | work 5 min", 1) + base + ".\n      | work 5 min\n": false,
+	} {
+		text = strings.Replace(text, "%s", "", 1)
+		require.Equal(t, want, trace(t, text).Unsure, text)
 	}
 }
