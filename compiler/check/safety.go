@@ -96,6 +96,14 @@ func (p *Pass) common(d *diag.Diagnostic) *diag.Diagnostic {
 	return d.Because("%s This is common practice, no source. %s", p.rule.Why, comeFirst)
 }
 
+// advised is cite for the advice of somebody, with how it was seen.
+func (p *Pass) advised(d *diag.Diagnostic, source string) *diag.Diagnostic {
+	if source == noSource {
+		return p.common(d)
+	}
+	return d.Because("%s This is advice of %s. %s", p.rule.Why, source, comeFirst)
+}
+
 const (
 	comeFirst = "Local rules and qualified people come first."
 	noSource  = "common practice, no source"

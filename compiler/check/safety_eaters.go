@@ -27,7 +27,7 @@ var choking = &Rule{
 	What:    "The text is for children under five, and whole nuts, grapes, cherry tomatoes, olives, popcorn, round sausages, marshmallows or hard sweets are in it, and nothing cuts them small.",
 	Why:     "What is round, hard or sticky blocks a small windpipe.",
 	Fix:     "Cut round things lengthwise into quarters, grind nuts, and leave popcorn, marshmallows and hard sweets out.",
-	Sources: []string{"Lambeth Council, choking hazards"},
+	Sources: []string{hazard.Find("choking").Source, "Lambeth Council, choking hazards"},
 	Bad: `dish Nursery fruit bowl
   serves 8
   gather
@@ -60,8 +60,7 @@ var choking = &Rule{
 				if seen.again(at) {
 					continue
 				}
-				p.Report(at, "small children may choke on the %s", i.Line.Name).
-					Because("%s Advice of a council (Lambeth, choking hazards). %s", p.rule.Why, comeFirst).
+				p.advised(p.Report(at, "small children may choke on the %s", i.Line.Name), hazard.Find("choking").Source).
 					WithHelp("quarter round things lengthwise, grind nuts, and say so in the note; or leave them out for the smallest")
 			}
 		}
@@ -73,7 +72,7 @@ var pregnancy = &Rule{
 	What:    "The text is for pregnant women, and mould-ripened or unpasteurised cheese that no step heats, liver or pâté, shark, swordfish or marlin, cold-smoked fish, raw sprouts or alcohol are in it.",
 	Why:     "Listeria, too much vitamin A, mercury and alcohol harm the unborn.",
 	Fix:     "Use another thing: hard or pasteurised soft cheese, cooked through, other fish.",
-	Sources: []string{noSource},
+	Sources: []string{hazard.Find("pregnant").Source},
 	Bad: `dish Lunch for expectant mothers
   serves 4
   gather
@@ -106,7 +105,7 @@ var pregnancy = &Rule{
 				if why == "" || seen.again(i.Line.NameAt) {
 					continue
 				}
-				p.common(p.Report(i.Line.NameAt, "the pregnant are told to leave the %s: %s", i.Line.Name, why)).
+				p.advised(p.Report(i.Line.NameAt, "the pregnant are told to leave the %s: %s", i.Line.Name, why), hazard.Find("pregnant").Source).
 					WithHelp("use another thing, and ask a midwife or a doctor where in doubt")
 			}
 		}

@@ -41,8 +41,7 @@ var sourInMetal = &Rule{
 				if !st.SourInMetal() || seen.again(saidAt(st.Step, said)) {
 					continue
 				}
-				p.Report(saidAt(st.Step, said), "what is sour takes up the metal of this vessel").
-					Because("%s This is %s. %s", p.rule.Why, c.Source, comeFirst).
+				p.advised(p.Report(saidAt(st.Step, said), "what is sour takes up the metal of this vessel"), c.Source).
 					WithHelp("use steel, enamel or glass, or write `lined` where it is")
 			}
 		}

@@ -45,8 +45,7 @@ var naturalPoison = &Rule{
 				if seen.again(i.Line.NameAt) {
 					continue
 				}
-				p.Report(i.Line.NameAt, "%s", x.Text).
-					Because("%s This is %s. %s", p.rule.Why, who(x.Source), comeFirst).
+				p.advised(p.Report(i.Line.NameAt, "%s", x.Text), x.Source).
 					WithHelp("%s; where in doubt ask a poisons centre", remedy(x))
 			}
 		}
@@ -66,19 +65,12 @@ func remedy(x *hazard.Poison) string {
 	return "leave it out"
 }
 
-func who(source string) string {
-	if source == noSource {
-		return source
-	}
-	return "advice of " + source
-}
-
 var foraged = &Rule{
 	Code: "S147", Title: "Gathered in the wild.", Family: Safety, Severity: diag.Question,
 	What:    "Fungi, leaves, roots, berries or shellfish are gathered in the wild, and the text does not say who knows them.",
 	Why:     "Look-alikes kill, cooking does not undo their poison, and shellfish of an open shore may hold the poison of algae.",
 	Fix:     "Say in a `caution` that somebody who knows them for certain has looked at each, or buy them.",
-	Sources: []string{noSource},
+	Sources: []string{hazard.Find("foraged").Source, noSource},
 	Bad: `dish Woodland toast
   serves 4
   gather
@@ -107,7 +99,7 @@ var foraged = &Rule{
 				if d.warnedOf("know", "identified", "expert", "certain", "certainly") || seen.again(i.Line.NameAt) {
 					continue
 				}
-				p.common(p.Report(i.Line.NameAt, "who knows the %s for certain", i.Line.Name)).
+				p.advised(p.Report(i.Line.NameAt, "who knows the %s for certain", i.Line.Name), hazard.Find("foraged").Source).
 					WithHelp("have each looked at by somebody who knows them, and say so: `| caution looked at by …`; for shellfish ask the authority of the shore; else buy them")
 			}
 		}

@@ -67,7 +67,7 @@ func served(p *Pass, k hazard.Kind, f func(d *plate, at span, i *hazard.Item)) {
 }
 
 // lion tells whether eggs are of the British scheme of which the food agency says,
-// since 2017, that all may eat them raw, where British rules hold. From memory.
+// since 2017, that all may eat them raw, where British rules hold: advice of the NHS, as seen quoted.
 func lion(d *plate, i *hazard.Item) bool {
 	p := d.choice.Practice
 	return p != nil && strings.HasPrefix(p.Name, "UK") && speaksIn(i.Line.Name+" "+i.Line.Note.Text, "lion")

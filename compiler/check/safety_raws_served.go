@@ -29,7 +29,7 @@ var rawMeat = &Rule{
 	What:    "A dish is served with raw meat in it that no step heats, and the text has no caution about it. Where children, the old, the ill or the pregnant eat, it is a warning.",
 	Why:     "Raw meat carries germs and worms; who eats it must know.",
 	Fix:     "Say so in a `caution` to those who eat it, and cut it from a whole piece whose outside is seared or trimmed.",
-	Sources: []string{"FDA Food Code 2022, 3-603.11 and 3-801.11, from memory"},
+	Sources: []string{"FDA Food Code, 3-603.11, as states adopt it", "FDA Food Code 2022, 3-801.11, from memory"},
 	Bad: `dish Sliced fillet with capers
   serves 4
   gather
@@ -72,7 +72,7 @@ var rawShellfish = &Rule{
 	What:    "Oysters, clams, mussels, scallops, prawns or crab are served and no step heats them, or shells that stay shut are forced open. Where children, the old, the ill or the pregnant eat, it is a warning.",
 	Why:     "Shellfish gather what is in the water: norovirus, vibrio, poisons of algae. Lemon juice and ice do not help.",
 	Fix:     "Say so in a `caution` to those who eat it, buy from a seller with the label of the beds, or cook them through.",
-	Sources: []string{"FDA Food Code 2022, 3-603.11, from memory", noSource},
+	Sources: []string{"FDA Food Code, 3-603.11, as states adopt it", noSource},
 	Bad: `dish Oysters with shallot
   serves 4
   gather
@@ -121,7 +121,7 @@ var rawMilk = &Rule{
 	What:    "Raw milk, or cheese, cream or butter of raw milk, is served and no step heats it through. Where children, the old, the ill or the pregnant eat, it is a warning.",
 	Why:     "Raw milk may carry listeria, salmonella, campylobacter and E. coli.",
 	Fix:     "Use pasteurised, heat it, or say so in a `caution` to those who eat it.",
-	Sources: []string{noSource},
+	Sources: []string{hazard.Find("raw milk").Source, noSource},
 	Bad: `dish Junket
   serves 4
   gather
@@ -155,7 +155,7 @@ var rawMilk = &Rule{
 				if !i.Says("raw milk") || !dairyName(i) || d.scalded(i) || d.warned(i) || seen.again(i.Line.NameAt) {
 					continue
 				}
-				p.common(p.ReportAs(d.rawFor(), i.Line.NameAt, "the %s is not pasteurised, and no step heats it through", i.Line.Name)).
+				p.advised(p.ReportAs(d.rawFor(), i.Line.NameAt, "the %s is not pasteurised, and no step heats it through", i.Line.Name), hazard.Find("raw milk").Source).
 					WithHelp("use pasteurised, or say so to those who eat it: `| caution raw milk: not for the pregnant, the very young, the old or the ill`")
 			}
 		}

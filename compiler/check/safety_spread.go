@@ -55,8 +55,7 @@ var rinsedBird = &Rule{
 					if !i.Is(hazard.Poultry) || i.Before || !i.RawAt(n) || !st.Near("rinse", birdWords(i)...) || seen.again(saidAt(st.Step, said)) {
 						continue
 					}
-					p.Report(saidAt(st.Step, said), "raw poultry is not rinsed: the %s", i.Line.Name).
-						Because("%s This is advice of a health authority (Oregon Health Authority bulletin, 2023). %s", p.rule.Why, comeFirst).
+					p.advised(p.Report(saidAt(st.Step, said), "raw poultry is not rinsed: the %s", i.Line.Name), hazard.Find("rinse").Source).
 						WithHelp("leave the rinsing out, and pat it dry with paper")
 				}
 			}
@@ -119,8 +118,7 @@ var sameTools = &Rule{
 					continue
 				}
 				if at := saidAt(st.Step, said); !seen.again(at) {
-					p.Report(at, "what touched raw meat or fish is used again").
-						Because("%s This is advice of a health authority (Oregon Health Authority bulletin, 2023). %s", p.rule.Why, comeFirst).
+					p.advised(p.Report(at, "what touched raw meat or fish is used again"), hazard.Find("same tools").Source).
 						WithHelp("take a clean one, or write that it is washed in hot soapy water in between")
 				}
 			}
