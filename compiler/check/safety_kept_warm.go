@@ -142,6 +142,13 @@ func cures(st *hazard.Stage) bool {
 // leftOut reports a sentence that leaves food out overnight, where the margin
 // names neither a place nor a time.
 func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once) {
+	for _, i := range d.End.Items { // by its own note
+		at := i.Line.NameAt
+		if i.Base == nil && (i.Cooked || i.Leftover) && (i.Strong || i.Plant) && i.Says("overnight") && (i.Says("warm place") || speaksIn(i.Line.Note.Text, "left out", "out of the fridge")) && !seen.again(at) {
+			p.cite(p.ReportAs(softer(diag.Warning, r), at, "the %s was out for a night; the figure is %s", i.Line.Name, l.Length()), r, l).
+				WithHelp("throw it away; cook it anew, cool it fast and keep it in the fridge")
+		}
+	}
 	for _, st := range d.Stages {
 		said, long := st.SaidBy("overnight"), "a night"
 		if said == "" && st.Tells("warm place") {

@@ -83,6 +83,8 @@ func (t *Trace) cutSmall(i *Item) bool {
 	return false
 }
 
+var spirits = []string{"gin", "rum", "brandy", "whisky", "whiskey", "vodka", "cognac", "liqueur", "tequila", "kirsch", "calvados", "schnapps", "port", "sherry", "armagnac", "bourbon"}
+
 // Unborn says why a thing is not for the pregnant; empty when nothing is known
 // against it.
 func Unborn(i *Item) string {
@@ -92,6 +94,8 @@ func Unborn(i *Item) string {
 		return "it is rich in vitamin A, and pâté may carry listeria"
 	case hasWord(name, "swordfish", "shark", "marlin", "tilefish", "king mackerel", "bigeye tuna"):
 		return "large fish hold mercury"
+	case i.Has(larder.Alcohol) && i.Grams() >= 50 && hasWord(name, spirits...):
+		return "it holds alcohol, and what is warmed holds it still"
 	case i.Heated:
 		return ""
 	case i.Has(larder.SoftCheese), hasWord(name, "brie", "camembert", "gorgonzola", "roquefort", "stilton", "danish blue", "dolcelatte", "blue cheese", "chèvre"), i.Says("raw milk"):
