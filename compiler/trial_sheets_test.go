@@ -267,13 +267,25 @@ func triedSheets() (all []tried) {
 			"dish Ham\n  serves 4\n  gather\n    2 kg ham xx\n  method\n    - Set the ham in the oven.\n      | oven 100 C | work 5 min | leave 6 h\n  serve hot, within 10 min\n"
 	}
 	all = append(all,
-		tried{number: "T13", what: "six hours over the night the clocks go back", open: open, text: zoned("Europe/London", "2027-10-31 06:00", "2027-10-30, 18:00 to 2027-10-31 07:00"), want: func(t require.TestingT, m *made) {
+		tried{number: "T13", what: "six hours over the night the clocks go back", text: zoned("Europe/London", "2027-10-31 06:00", "2027-10-30, 18:00 to 2027-10-31 07:00"), want: func(t require.TestingT, m *made) {
 			j := m.job("Set the ham")
-			require.Equal(t, 5*60+5, j.End()-j.Start(), "by the clock on the wall an hour less") // 00:00 in, 06:00 wall is 7 h later
+			require.Equal(t, 6*60+5, j.End()-j.Start(), "what passes")
+			require.Equal(t, 5*60+5, m.Meals[0].Shown(j.End())-m.Meals[0].Shown(j.Start()), "by the clock on the wall an hour less")
+			require.Contains(t, m.words(sheets.Wall), "00:55") // 6 h before 06:00 is 01:00 by the old time
+			require.Contains(t, m.words(sheets.Wall), "at 02:00 the clocks go back 1 h")
 		}},
-		tried{number: "T13", what: "six hours over the night the clocks go forward", open: open, text: zoned("Europe/London", "2027-03-28 06:00", "2027-03-27, 18:00 to 2027-03-28 07:00"), want: func(t require.TestingT, m *made) {
+		tried{number: "T13", what: "six hours over the night the clocks go forward", text: zoned("Europe/London", "2027-03-28 06:00", "2027-03-27, 18:00 to 2027-03-28 07:00"), want: func(t require.TestingT, m *made) {
 			j := m.job("Set the ham")
-			require.Equal(t, 7*60+5, j.End()-j.Start(), "by the clock on the wall an hour more")
+			require.Equal(t, 6*60+5, j.End()-j.Start(), "what passes")
+			require.Equal(t, 7*60+5, m.Meals[0].Shown(j.End())-m.Meals[0].Shown(j.Start()), "by the clock on the wall an hour more")
+			require.Contains(t, m.words(sheets.Wall), "22:55") // 6 h before 06:00 is 23:00 by the old time
+		}},
+		tried{number: "T13", what: "hours from one that comes twice", text: zoned("Europe/London", "2027-10-31 12:00", "on the day, 01:30 to 12:30"), want: func(t require.TestingT, m *made) {
+			require.True(t, m.asks("on the day, 01:30 to 12:30"), "%v", m.codes())
+			require.Equal(t, 90, m.Meals[0].Menu.Hours[0].From, "the later of the two")
+		}},
+		tried{number: "T13", what: "hours to one that there is not", text: zoned("Europe/London", "2027-03-28 12:00", "on the day, 01:30 to 12:30"), want: func(t require.TestingT, m *made) {
+			require.True(t, m.asks("on the day, 01:30 to 12:30"), "%v", m.codes())
 		}},
 		tried{number: "T13", what: "no such zone", faulty: true, text: zoned("Europe/Puddlebury", "2027-06-12 19:00", "on the day, 08:00 to 21:00"), want: func(t require.TestingT, m *made) {
 			require.True(t, m.asks("Europe/Puddlebury"), "%v", m.codes())

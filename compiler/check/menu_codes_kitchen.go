@@ -36,7 +36,7 @@ var kitchenRules = []*Rule{
 	},
 	{
 		Code: "M123", Title: "An hour that does not come, or comes twice.", Family: Menu, Severity: diag.Question,
-		What:    "A menu is served at an hour that is skipped, or comes twice, in the night in which the clocks of its zone change.",
+		What:    "A menu is served, its hours begin or end, or a step is fixed at an hour that is skipped, or comes twice, in the night in which the clocks of its zone change.",
 		Why:     "Nobody can say when that is.",
 		Fix:     "Write another hour.",
 		Bad:     "menu Night watch\n  covers 4\n  on the table 2027-03-28 01:30\n  at Back room\n  course Soup\n    Leek pot\n\nkitchen Back room\n  cooks Ana\n  rings 4\n  zone Europe/London\n\ndish Leek pot\n  serves 4\n",
@@ -45,10 +45,10 @@ var kitchenRules = []*Rule{
 		Sources: []string{"the tz database: in London the clocks went forward at 01:00 on 28 March 2027"},
 	},
 	{
-		Code: "M124", Title: "The clocks change before the meal.", Family: Menu, Severity: diag.Question,
+		Code: "M124", Title: "The clocks change before the meal.", Family: Menu, Severity: diag.Hint,
 		What:    "The clocks of the kitchen's zone change in the 24 hours before a menu is served.",
-		Why:     "The plan goes by the clock on the wall: a step that runs through the change is an hour longer or shorter than it says.",
-		Fix:     "Let no long step run through the change, or set a timer for it.",
+		Why:     "The plan goes by the time that passes and prints what the clock shows. A clock or a timer that nobody puts right is an hour out.",
+		Fix:     "See that the clocks in the kitchen are put right, or set timers by minutes.",
 		Bad:     "menu Late lunch\n  covers 4\n  on the table 2027-10-31 13:00\n  at Back room\n  course Soup\n    Leek pot\n\nkitchen Back room\n  cooks Ana\n  rings 4\n  zone Europe/London\n\ndish Leek pot\n  serves 4\n",
 		At:      "3:3",
 		Good:    "menu Late lunch\n  covers 4\n  on the table 2027-11-07 13:00\n  at Back room\n  course Soup\n    Leek pot\n\nkitchen Back room\n  cooks Ana\n  rings 4\n  zone Europe/London\n\ndish Leek pot\n  serves 4\n",

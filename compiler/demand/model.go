@@ -20,6 +20,14 @@ type Meal struct {
 	Supplies []*Supply        // one for each base, and for each by-product that is drawn on or left
 }
 
+// Shown is what the clock on the wall shows when so many minutes have passed.
+func (m *Meal) Shown(minute int) int {
+	if m == nil || m.Menu == nil {
+		return minute
+	}
+	return m.Menu.Wall.Shown(minute)
+}
+
 // Making is one recipe made once, scaled. A dish that stands on the menu twice
 // is made twice; a base is made once for all that draw on it.
 type Making struct {

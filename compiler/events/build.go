@@ -37,7 +37,6 @@ type List struct {
 
 	clock bool
 	date  *time.Time // the day of serving; nil when nobody knows
-	zone  *time.Location
 	jobs  map[stepKey][]*Event
 	byJob map[*timeline.Job]*Event
 	busy  map[string][]Spell // when each cook is at something
@@ -70,9 +69,6 @@ func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 	l.Bound, l.Why = t.BoundWords()
 	if m := t.Meal.Menu; m != nil {
 		l.date = m.Serve
-	}
-	if k := t.Meal.Kitchen; k != nil {
-		l.zone = k.Zone
 	}
 	if len(t.Chain) > 0 {
 		l.Chain = t.ChainWords()

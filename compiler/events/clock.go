@@ -19,19 +19,44 @@ const dayEnds = 6 * 60
 func (l *List) Clocked() bool { return l == nil || l.clock }
 
 // Day numbers the day a moment falls on, the serving's being 0.
-func (l *List) Day(m Moment) int { return floorDiv(int(m-l.DayStart(0)), dayMinutes) }
+func (l *List) Day(m Moment) int {
+	if !l.Clocked() {
+		return floorDiv(int(m-l.DayStart(0)), dayMinutes)
+	}
+	return floorDiv(l.shown(m), dayMinutes)
+}
+
+// shown is what the clock on the wall shows at a moment.
+func (l *List) shown(m Moment) int {
+	return l.wall().Shown(int(m))
+}
+
+// wall is the clock on the wall; nil where it is never changed.
+func (l *List) wall() *quantity.Wall {
+	if l == nil || !l.clock || l.meal == nil || l.meal.Menu == nil {
+		return nil
+	}
+	return l.meal.Menu.Wall
+}
+
+// Changes are the moments of a day at which its clock is put forward or back, and
+// by how much.
+func (l *List) Changes(day int) []quantity.Change {
+	return l.wall().Changes(int(l.DayStart(day)), int(l.DayStart(day+1)))
+}
 
 // DayStart is the first minute of a day.
 func (l *List) DayStart(day int) Moment {
 	if !l.Clocked() {
 		return Moment((day-1)*dayMinutes + dayEnds)
 	}
-	return Moment(day * dayMinutes)
+	first, _, _ := l.wall().Passed(day * dayMinutes)
+	return Moment(first)
 }
 
 // Clock writes a moment as a time of day, "12:30"; without a clock, counted from
 // the first serving, "T−0:30".
-func (l *List) Clock(m Moment) string { return quantity.ClockText(l.Clocked(), int(m)) }
+func (l *List) Clock(m Moment) string { return quantity.ClockText(l.Clocked(), l.shown(m)) }
 
 // Counted writes a moment counted from the first serving, with a clock or
 // without: "T−0:30".
@@ -100,12 +125,25 @@ func (l *List) Stamp(m Moment) string {
 		}
 		return fmt.Sprintf("PT%dM", n)
 	}
-	zone, layout := l.zone, time.RFC3339
-	if zone == nil {
-		zone, layout = time.UTC, "2006-01-02T15:04:05"
+	if w := l.wall(); w != nil {
+		return w.Instant(int(m)).Format(time.RFC3339)
 	}
 	y, mon, d := l.date.Date()
-	return time.Date(y, mon, d, 0, int(m), 0, 0, zone).Format(layout) // minutes of the wall clock
+	return time.Date(y, mon, d, 0, int(m), 0, 0, time.UTC).Format("2006-01-02T15:04:05")
+}
+
+// ChangeWords says that the clock is put forward or back on a day: "at 02:00 the
+// clocks go back 1 h"; empty on most days.
+func (l *List) ChangeWords(day int) string {
+	for _, c := range l.Changes(day) {
+		way, by := "forward", c.By
+		if by < 0 {
+			way, by = "back", -by
+		}
+		before := l.shown(Moment(c.At-1)) + 1
+		return fmt.Sprintf("at %s the clocks go %s %s: the times below are by the clock", quantity.ClockText(true, before), way, Minutes(by).Words())
+	}
+	return ""
 }
 
 func floorDiv(a, b int) int {

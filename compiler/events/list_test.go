@@ -370,7 +370,7 @@ menu Supper
 		at          events.Moment
 		want        string
 	}{
-		{london, dated, -185, "2027-10-30T20:55:00+01:00"},
+		{london, dated, -185, "2027-10-30T21:55:00+01:00"}, // the clocks go back at 02:00 that night: 22 h 5 min before 19:00
 		{london, dated, 19 * 60, "2027-10-31T19:00:00Z"},
 		{"\n  zone America/Chicago", dated, -185, "2027-10-30T20:55:00-05:00"},
 		{"\n  zone Asia/Kolkata", dated, 24*60 + 5, "2027-11-01T00:05:00+05:30"},

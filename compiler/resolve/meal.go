@@ -57,8 +57,9 @@ type Vessel struct {
 	Count     int
 }
 
-// Menu is a meal. Its times are in minutes from the midnight at which the day
-// of serving begins; earlier days are negative.
+// Menu is a meal. Its times are minutes that pass, from the midnight at which the
+// day of serving begins; earlier days are negative. What the clock shows at one,
+// Wall says.
 type Menu struct {
 	Scope    *Scope
 	Name     string
@@ -67,7 +68,8 @@ type Menu struct {
 	Covers   int        // 0 when not said
 	Children int        // besides: each eats half a portion
 	Serve    *time.Time // the wall clock time of the first course, in UTC; nil: no clock
-	Kitchen  *Kitchen   // nil: an imagined one with a cook and no limits
+	Wall     *quantity.Wall
+	Kitchen  *Kitchen // nil: an imagined one with a cook and no limits
 	Hours    []Hours
 	Courses  []*Course
 	Tasks    []*Task

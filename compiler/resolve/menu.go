@@ -8,6 +8,7 @@ import (
 	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
 
 func (b *builder) menus() {
@@ -89,39 +90,51 @@ func (b *builder) menuKitchen(m *Menu, it *ast.At) {
 
 const day = 24 * 60
 
-// clocks asks about a serving at an hour that the zone's clocks skip or have
-// twice, and about a plan that runs through a change of theirs: it is planned by
-// the clock on the wall.
+// clocks sets the clock of the menu by its zone. It asks about a serving at an
+// hour that the clock leaves out or has twice, and says where it is changed
+// shortly before.
 func (b *builder) clocks(m *Menu, serve *ast.ServeAt, zone *time.Location) {
-	wall := *m.Serve
-	at := time.Date(wall.Year(), wall.Month(), wall.Day(), wall.Hour(), wall.Minute(), 0, 0, zone)
-	same := func(t time.Time) bool {
-		return t.Day() == wall.Day() && t.Hour() == wall.Hour() && t.Minute() == wall.Minute()
-	}
-	if !same(at) {
-		b.diags.Askf("M123", serve.Span, "there is no %s on %s: the clocks go forward", wall.Format("15:04"), wall.Format("2 January 2006")).
-			Because("nobody can be served at an hour that the clock leaves out").
-			WithHelp("write an hour that the clocks have on that day")
+	m.Wall = quantity.WallOf(*m.Serve, zone)
+	if m.Wall == nil {
+		b.leftOut(serve.Span, *m.Serve)
 		return
 	}
-	if same(at.Add(time.Hour)) || same(at.Add(-time.Hour)) {
-		b.diags.Askf("M123", serve.Span, "%s comes twice on %s: the clocks go back", wall.Format("15:04"), wall.Format("2 January 2006")).
-			Because("half the guests may come an hour early").
-			WithHelp("serve before or after the hour that comes twice")
-		return
+	at := clock(serve.Clock)
+	b.passed(m, serve.Span, at)
+	for _, c := range m.Wall.Changes(at-day, at) {
+		change, by := "forward", time.Duration(c.By)*time.Minute
+		if c.By < 0 {
+			change, by = "back", -by
+		}
+		b.diags.Hintf("M124", serve.Span, "the clocks go %s by %s in the 24 hours before", change, quantity.Span{Low: by, High: by}).
+			Because("the plan goes by the time that passes and prints what the clock shows, so its hours are right; a clock that nobody changes is wrong").
+			WithHelp("see that the kitchen's clock and the ovens' timers are put right, or set timers by minutes")
 	}
-	_, then := at.AddDate(0, 0, -1).Zone()
-	_, now := at.Zone()
-	if then == now {
-		return
+}
+
+func (b *builder) leftOut(at source.Span, wall time.Time) {
+	b.diags.Askf("M123", at, "there is no %s on %s: the clocks go forward", wall.Format("15:04"), wall.Format("2 January 2006")).
+		Because("nobody can be there at an hour that the clock leaves out").
+		WithHelp("write an hour that the clocks have on that day")
+}
+
+// passed is how many minutes have passed when the menu's clock shows a time: the
+// first and the last moment at which it does. It asks where there are two, or
+// none.
+func (b *builder) passed(m *Menu, at source.Span, shown int) (first, last int) {
+	first, last, ok := m.Wall.Passed(shown)
+	if ok && first == last {
+		return first, last
 	}
-	change, wrong, by := "back", "longer", time.Duration(then-now)*time.Second
-	if now > then {
-		change, wrong, by = "forward", "shorter", -by
+	wall := time.Date(m.Serve.Year(), m.Serve.Month(), m.Serve.Day(), 0, shown, 0, 0, time.UTC)
+	if !ok {
+		b.leftOut(at, wall)
+		return first, last
 	}
-	b.diags.Askf("M124", serve.Span, "the clocks go %s in the 24 hours before", change).
-		Because("the plan goes by the clock on the wall, so a step that runs through the change is %s %s than it says", quantity.Span{Low: by, High: by}, wrong).
-		WithHelp("let no long step run through the change, or set a timer for it")
+	b.diags.Askf("M123", at, "%s comes twice on %s: the clocks go back", wall.Format("15:04"), wall.Format("2 January 2006")).
+		Because("half of those who are meant may come an hour early").
+		WithHelp("write an hour before or after the one that comes twice")
+	return first, last
 }
 
 // hours puts a span of working time on the menu's clock.
@@ -139,6 +152,8 @@ func (b *builder) hours(m *Menu, it *ast.Hours, serve *ast.ServeAt) {
 	if !it.UntilDate.IsZero() && serve != nil {
 		h.To = clock(it.To) - daysBetween(it.UntilDate, serve.Date)*day
 	}
+	_, h.From = b.passed(m, it.Pos(), h.From)
+	h.To, _ = b.passed(m, it.Pos(), h.To)
 	if h.To <= h.From {
 		if !it.UntilDate.IsZero() { // within one day the parser has reported it
 			b.diags.Errorf("U132", it.Pos(), "these hours end before they begin").
@@ -183,6 +198,7 @@ func (b *builder) course(m *Menu, it *ast.Course, serve *ast.ServeAt) {
 		if c.At < clock(serve.Clock)-4*60 { // after midnight
 			c.At += day
 		}
+		c.At, _ = b.passed(m, it.Pos(), c.At)
 	case it.After != nil:
 		i := slices.IndexFunc(m.Courses, func(o *Course) bool { return b.fold(o.Name) == b.fold(it.AfterOf.Text) })
 		if i < 0 {

@@ -64,6 +64,7 @@ func (b *builder) pins(m *Menu, s *Serving, list []*ast.Pin, serve *ast.ServeAt)
 					before = daysBetween(x.Date, serve.Date)
 				}
 				at := clock(*x.At) - before*day
+				at, _ = b.passed(m, x.Pos(), at)
 				p.At = &at
 			}
 		}

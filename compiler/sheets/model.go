@@ -274,6 +274,7 @@ type Panel struct {
 	Flags      []Flag
 	Counts     bool
 	Zero       int
+	Changes    []quantity.Change // where the clock is put forward or back, in minutes of the panel
 }
 
 // Time writes a moment of the panel: "09:05", or counted, "T−1:30".
@@ -281,7 +282,13 @@ func (p *Panel) Time(m int) string {
 	if p.Counts {
 		m -= p.Zero
 	}
-	return quantity.ClockText(!p.Counts, m)
+	shown := m
+	for _, c := range p.Changes {
+		if c.At <= m {
+			shown += c.By
+		}
+	}
+	return quantity.ClockText(!p.Counts, shown)
 }
 
 // Chart is the timeline. Text says the same in words for those who cannot see it.

@@ -47,7 +47,8 @@ func (t *Timeline) Moment(text string) (Minute, error) {
 	if !ok {
 		return 0, momentHelp(text)
 	}
-	return n*Day + h*60 + m, nil
+	passed, _, _ := t.Meal.Menu.Wall.Passed(n*Day + h*60 + m)
+	return passed, nil
 }
 
 func momentHelp(text string) error {

@@ -13,7 +13,7 @@ import (
 func ClockText(clock bool, m Minute) string { return quantity.ClockText(clock, m) }
 
 // TimeText is a time of day, or without a clock the time from the first serving.
-func (t *Timeline) TimeText(m Minute) string { return ClockText(t.Clock, m) }
+func (t *Timeline) TimeText(m Minute) string { return ClockText(t.Clock, t.Meal.Shown(m)) }
 
 func (t *Timeline) date(n int) time.Time {
 	return t.Meal.Menu.Serve.AddDate(0, 0, n)
@@ -69,7 +69,7 @@ func (t *Timeline) OnDay(m Minute, named bool) string {
 	if !t.Clock || !named {
 		return t.TimeText(m)
 	}
-	return t.DayOf(FloorDiv(m, Day), 0) + " " + t.TimeText(m)
+	return t.DayOf(FloorDiv(t.Meal.Shown(m), Day), 0) + " " + t.TimeText(m)
 }
 
 // LineWords is what a job is, at more length than its title.

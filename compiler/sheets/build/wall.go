@@ -77,7 +77,7 @@ func headed(s *sheets.Sheet) bool {
 
 // wallFacts is the line below the title of a leaf.
 func (b *builder) wallFacts(w *wallDay) (out []string) {
-	for _, s := range []string{b.doc.Covers, w.called(), b.plan.Note} {
+	for _, s := range []string{b.doc.Covers, w.called(), b.plan.ChangeWords(w.day), b.plan.Note} {
 		if s != "" {
 			out = append(out, s)
 		}

@@ -12,6 +12,7 @@ import (
 
 	"tamis/compiler/events"
 	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
 )
 
 // How many letters a bar is given, and how many where there is less room.
@@ -57,6 +58,9 @@ func panel(l *events.List, d events.Day, letter func(*events.Event) string, name
 	from := l.DayStart(d.Number)
 	at := func(m events.Moment) int { return int(m.Since(from)) }
 	p := sheets.Panel{Start: at(d.Start), End: at(d.End)}
+	for _, c := range l.Changes(d.Number) {
+		p.Changes = append(p.Changes, quantity.Change{At: at(events.Moment(c.At)), By: c.By})
+	}
 	if !l.Clocked() {
 		p.Counts, p.Zero = true, at(l.Zero)
 	}

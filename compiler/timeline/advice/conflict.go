@@ -352,8 +352,8 @@ func hoursWords(d *problem.Draft) string {
 
 // windowText is a spell of hours, its day said once.
 func windowText(d *problem.Draft, w problem.Window) string {
-	if timeline.FloorDiv(w.From, timeline.Day) == timeline.FloorDiv(w.To, timeline.Day) {
-		return timeline.ClockText(true, w.From) + " to " + d.ClockText(w.To)
+	if from, to := d.Meal.Shown(w.From), d.Meal.Shown(w.To); timeline.FloorDiv(from, timeline.Day) == timeline.FloorDiv(to, timeline.Day) {
+		return timeline.ClockText(true, from) + " to " + d.ClockText(w.To)
 	}
 	return d.ClockText(w.From) + " to " + d.ClockText(w.To)
 }

@@ -36,7 +36,7 @@ func (d *Draft) Windows(key string) []Window {
 	var out []Window
 	if len(menu.Hours) == 0 {
 		for n := d.DaysBefore(); n > 0; n-- {
-			out = append(out, Window{BeforeOpens - n*timeline.Day, BeforeShuts - n*timeline.Day})
+			out = append(out, d.byClock(BeforeOpens-n*timeline.Day, BeforeShuts-n*timeline.Day))
 		}
 		out = append(out, Window{min(DayOpens, d.FirstCourse().At-early), d.lastAt() + lateness})
 	}
@@ -46,7 +46,7 @@ func (d *Draft) Windows(key string) []Window {
 		}
 	}
 	if d.Set.Evening {
-		out = append(out, Window{eveningOpens - timeline.Day, BeforeShuts - timeline.Day})
+		out = append(out, d.byClock(eveningOpens-timeline.Day, BeforeShuts-timeline.Day))
 	}
 	if w := d.Set.More; w.To > w.From {
 		out = append(out, w)
@@ -104,6 +104,16 @@ func (d *Draft) spells(ws []Window) (out []plan.Span) {
 	return out
 }
 
+// byClock is a spell by what the clock shows.
+func (d *Draft) byClock(from, to int) Window {
+	if d.Meal.Menu == nil {
+		return Window{from, to}
+	}
+	_, from, _ = d.Meal.Menu.Wall.Passed(from)
+	to, _, _ = d.Meal.Menu.Wall.Passed(to)
+	return Window{from, to}
+}
+
 // DaysBefore is how many days before the serving day count when the menu gives
 // no hours.
 func (d *Draft) DaysBefore() int {
@@ -111,6 +121,7 @@ func (d *Draft) DaysBefore() int {
 }
 
 func (d *Draft) ClockText(m timeline.Minute) string {
+	m = d.Meal.Shown(m)
 	text := timeline.ClockText(d.Clock, m)
 	if !d.Clock {
 		return text
