@@ -137,13 +137,13 @@ func TestTwiceAndThreeTimes(t *testing.T) {
 // database, from memory).
 func TestClocksThatChangeByHalfAnHour(t *testing.T) {
 	text := "menu Lunch\n  covers 4\n  on the table 2027-04-04 13:00\n  at Bay\n  course Soup\n    Pot\n\nkitchen Bay\n  cooks Ana\n  zone Australia/Lord_Howe\n\ndish Pot\n  serves 4\n  gather\n    2 leeks\n  method\n    - Wash the leeks.\n      | work 5 min\n"
-	why := ""
+	said := ""
 	for _, d := range foundIn(t, map[string]string{"a.tamis": text}) {
 		if d.Code == "M124" {
-			why = d.Why
+			said = d.Message
 		}
 	}
-	require.Contains(t, why, "30 min longer")
+	require.Contains(t, said, "back by 30 min")
 }
 
 // A name that begins with a number is a name in a sentence too.

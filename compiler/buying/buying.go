@@ -318,7 +318,7 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 			return q, false
 		}
 		w, problem := q.AsWeight(grams)
-		it.note(true, "each counted as %s (%s)", quantity.Grams(grams).Print(it.noteStyle(l)), from)
+		it.note(true, "each counted as %s%s", quantity.Grams(grams).Print(it.noteStyle(l)), whose(from))
 		return w, problem == nil
 	case quantity.Volume:
 		d, from, ok := it.density(l)
@@ -326,19 +326,34 @@ func (it *Item) weigh(q quantity.Quantity) (quantity.Quantity, bool) {
 			return q, false
 		}
 		w, problem := q.AsMass(d)
-		it.note(true, "%s (%s)", it.heavy(l, d), from)
+		it.note(true, "%s%s", it.heavy(l, d), whose(from))
 		return w, problem == nil
 	}
 	return q, false
 }
 
+// whose says that a figure is the writer's own. Where a built-in one is from, the
+// larder's tables say; in the shop nobody reads it.
+func whose(from string) string {
+	if from == ofTheWriter {
+		return " (" + from + ")"
+	}
+	return ""
+}
+
+// ofTheWriter is where a figure is from that stands in the writer's larder.
+const ofTheWriter = "the larder"
+
 // heavy says what a measure of something weighs, in measures of the page.
 func (it *Item) heavy(l *resolve.Line, density quantity.Number) string {
 	st := it.noteStyle(l)
-	if st.System == quantity.US {
-		cup := quantity.MustUnit("cup")
-		size, _ := cup.Base(quantity.US)
+	switch st.System {
+	case quantity.US:
+		size, _ := quantity.MustUnit("cup").Base(quantity.US)
 		return "1 cup counted as " + quantity.Grams(density.Mul(size)).Print(st)
+	case quantity.Imperial:
+		size, _ := quantity.MustUnit("pint").Base(quantity.Imperial)
+		return "½ pint counted as " + quantity.Grams(density.Mul(size).Div(quantity.Int(2))).Print(st)
 	}
 	return "100 ml counted as " + quantity.Grams(density.Mul(quantity.Int(100))).Print(quantity.Style{Glyphs: true})
 }
@@ -348,7 +363,7 @@ func (it *Item) density(l *resolve.Line) (quantity.Number, string, bool) {
 		mass, p1 := e.Weighs.Weight.Quantity(l.Recipe.System)
 		per, p2 := e.Weighs.Per.Quantity(l.Recipe.System)
 		if p1 == nil && p2 == nil && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
-			return mass.Value.High.Div(per.Value.High), "the larder", true
+			return mass.Value.High.Div(per.Value.High), ofTheWriter, true
 		}
 	}
 	if b, ok := larder.Builtin().Find(l.Name); ok {

@@ -25,4 +25,5 @@ var heatRules = []*Rule{
 	samePan,
 	offeredClock,
 	coldOven,
+	oneJoint,
 }

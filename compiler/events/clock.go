@@ -58,6 +58,17 @@ func (l *List) DayStart(day int) Moment {
 // the first serving, "T−0:30".
 func (l *List) Clock(m Moment) string { return quantity.ClockText(l.Clocked(), l.shown(m)) }
 
+// KeptFrom is until when what is made at a moment keeps: hours and a few days by
+// the time that passes, weeks by the calendar.
+func (l *List) KeptFrom(m Moment, keeps time.Duration) Moment {
+	n := int(keeps / time.Minute)
+	if keeps < 7*24*time.Hour {
+		return m.Add(Minutes(n))
+	}
+	first, _, _ := l.wall().Passed(l.shown(m) + n)
+	return Moment(first)
+}
+
 // Counted writes a moment counted from the first serving, with a clock or
 // without: "T−0:30".
 func (l *List) Counted(m Moment) string { return quantity.ClockText(false, int(l.SinceServing(m))) }

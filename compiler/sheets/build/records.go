@@ -132,7 +132,7 @@ func (b *builder) labels() *sheets.Sheet {
 		for _, p := range m.Recipe.Pauses {
 			if taken, known := b.plan.Paused(m, p); known && taken {
 				made := b.beforePause(m, p.After)
-				add(m, m.Recipe.Name, "for "+b.eaters(m), p.Place, made, made.Add(events.Minutes(p.UpTo/time.Minute)), true)
+				add(m, m.Recipe.Name, "for "+b.eaters(m), p.Place, made, b.plan.KeptFrom(made, p.UpTo), true)
 				pauses = true
 			}
 		}
@@ -172,11 +172,11 @@ func (b *builder) overNight(m *demand.Making) (last *events.Event) {
 func (b *builder) stands(m *demand.Making, j *events.Event) (made, until events.Moment, known bool) {
 	made = j.Last().Start
 	if k := m.Recipe.Keeps; k != nil {
-		return made, made.Add(events.Minutes(max(k.Time.High, k.Time.UpTo) / time.Minute)), true
+		return made, b.plan.KeptFrom(made, max(k.Time.High, k.Time.UpTo)), true
 	}
 	phases := j.Step.Step.Phases
 	if f := phases[len(phases)-1].Fixed; f != nil && f.UpTo > 0 {
-		return made, made.Add(events.Minutes(f.UpTo / time.Minute)), true
+		return made, b.plan.KeptFrom(made, f.UpTo), true
 	}
 	return made, made, false
 }
@@ -264,7 +264,7 @@ func (b *builder) until(m *demand.Making, seen map[*demand.Making]bool) (events.
 		return 0, false
 	}
 	keep := max(k.Time.High, k.Time.UpTo)
-	until := done.Add(events.Minutes(keep / time.Minute))
+	until := b.plan.KeptFrom(done, keep)
 	for _, a := range m.Lines {
 		if a.Source == nil || a.Source == m {
 			continue
