@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"

@@ -1,0 +1,85 @@
+package check
+
+import (
+	"strings"
+	"time"
+
+	"tamis/compiler/hazard"
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+	"tamis/lang/quantity"
+)
+
+// oneJoint asks whether a joint that is made over is one larger joint, whose time
+// is another, or several of the written size, whose time stays.
+var oneJoint = &Rule{
+	Code: "H141", Title: "A joint of another size, with the written time.", Family: Heat, Severity: diag.Question,
+	What:    "A joint or a bird that is weighed goes into the oven for a time that does not grow with it, and the menu makes the dish a quarter larger or smaller than it is written.",
+	Why:     "A joint of twice the weight takes longer; two joints side by side do not.",
+	Fix:     "Write how many pieces it is, `2 x 2 kg shoulders of lamb`, or let the time go by the weight: `| leave 20 min plus 20 min per 500 g lamb shoulder`.",
+	Bad:     "menu Sunday\n  covers 16\n  course Main\n    Roast\n\ndish Roast\n  serves 8\n  gather\n    2 kg lamb shoulder\n  method\n    - Roast the lamb shoulder. | oven 180 C | work 5 min | leave 2 h | core 70 C\n  serve hot\n",
+	At:      "11:60",
+	Good:    "menu Sunday\n  covers 16\n  course Main\n    Roast\n\ndish Roast\n  serves 8\n  gather\n    2 kg lamb shoulder\n  method\n    - Roast the lamb shoulder. | oven 180 C | work 5 min | leave 20 min plus 25 min per 500 g lamb shoulder | core 70 C\n  serve hot\n",
+	Sources: []string{noSource},
+	Check: func(p *Pass) {
+		seen := map[*resolve.Spell]bool{}
+		for _, d := range p.dishes() {
+			if d.making == nil || !otherSize(d.making.Factor) {
+				continue
+			}
+			for _, st := range d.Stages {
+				sp := ovenTime(st.Step)
+				if !st.Heats || sp == nil || seen[sp] || !mine(d.recipe, sp.Span) {
+					continue
+				}
+				for _, i := range st.After.Items {
+					if !i.RawAt(st.N) || !oneWeighed(i) {
+						continue
+					}
+					seen[sp] = true
+					here := i.Line.Quantity.Scale(d.making.Factor).Print(quantity.Style{System: d.recipe.System})
+					p.Report(sp.Span, "%s of %s go in here, and the time is that of %s", here, i.Line.Name, i.Line.Written.Print(quantity.Style{})).
+						WithHelp("if it is several of the written size, say so: `2 x %s %s` keeps its time", i.Line.Written.Print(quantity.Style{}), i.Line.Name).
+						WithHelp("if it is one piece, let the time go by its weight: `| leave 20 min plus 20 min per 500 g %s`", i.Line.Name)
+					break
+				}
+			}
+		}
+	},
+	After: Demanded,
+}
+
+// otherSize tells whether a dish is made a quarter larger or smaller.
+func otherSize(factor quantity.Number) bool {
+	return quantity.Frac(5, 4).Less(factor) || factor.Less(quantity.Frac(4, 5))
+}
+
+// ovenTime is the time a step is left in an oven, where it does not grow with
+// anything and is long enough to be that of a joint.
+func ovenTime(s *resolve.Step) *resolve.Spell {
+	if len(s.Heats) == 0 {
+		return nil
+	}
+	for i := range s.Phases {
+		sp := &s.Phases[i]
+		if sp.Kind != resolve.Work && sp.Fixed != nil && sp.Per == nil && len(sp.Points) == 0 && sp.Fixed.High >= 30*time.Minute {
+			return sp
+		}
+	}
+	return nil
+}
+
+// oneWeighed tells whether a line weighs a joint or a bird that nobody cuts up.
+func oneWeighed(i *hazard.Item) bool {
+	q, w := i.Line.Quantity, i.Line.Written
+	if q == nil || w == nil || q.Dim != quantity.Mass || q.Packs != nil || !i.Flesh || !large(i) {
+		return false
+	}
+	note := strings.ToLower(i.Line.Note.Text + " " + i.Line.Size)
+	for _, cut := range []string{"dice", "cube", "chunk", "slice", "piece", "strip", "joint", "cut", "half", "halve", "quarter", "each", "mince"} {
+		if strings.Contains(note, cut) {
+			return false
+		}
+	}
+	return true
+}
