@@ -37,9 +37,8 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 		}
 		parts := t.grid(cols, b, half, fd).pieces(b, keep)
 		good := tall(parts) < 1.3*tall(whole)
-		if fd.count() > 0 { // a column is easier to run down, but a page less is worth it
-			_, fits := balance(parts, 2, room)
-			good = fits && tall(whole) > room
+		if fd.count() > 0 { // a column is easier to run down, but less to turn is worth it
+			good = tall(whole) > room && tall(parts)/2 < 0.75*tall(whole)
 		}
 		if good {
 			f.inColumns(2, gap, parts)
