@@ -9,8 +9,8 @@ import (
 // turns are the words at which a sentence can be broken off: what comes before
 // one of them stands by itself.
 var turns = []string{
-	"after", "and", "as", "at", "before", "by", "for", "from", "if", "in", "into", "of", "on", "onto", "or", "over", "so", "that", "then", "through",
-	"till", "to", "until", "when", "where", "which", "while", "with", "without",
+	"across", "after", "against", "among", "and", "around", "as", "at", "before", "beside", "between", "by", "for", "from", "if", "in", "into", "of", "on", "onto", "or", "over", "round", "so", "that", "then", "through",
+	"till", "to", "under", "until", "when", "where", "which", "while", "with", "without",
 }
 
 // leading are words that cannot be the last.

@@ -27,6 +27,7 @@ func TestBrief(t *testing.T) {
 		{"Spoon into the small tins greased with soft butter", "Spoon into the small tins"},
 		{"Serve on the big plates that were warmed in the oven", "Serve on the big plates"},
 		{"Fork through the pilaf all the flaked and salted almonds", "Fork through the pilaf"},
+		{"Share the dumplings and the greens among the bowls", "Share the dumplings and the greens"},
 		{"Bake.", "Bake"},
 		{"", ""},
 	} {
