@@ -136,6 +136,9 @@ written. The same text always gives the same bytes.`,
 			if opt.Sheets, opt.Cook, err = kinds(o.sheets); err != nil {
 				return err
 			}
+			if paper, ok := page.PaperNamed(o.paper); ok {
+				opt.Card = paper.Card
+			}
 			var left string
 			if opt.Sheets, left, err = o.fitting(opt.Sheets); err != nil {
 				return err

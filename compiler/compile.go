@@ -36,6 +36,7 @@ type Options struct {
 	Demand demand.Options  // other covers, portions, what is on hand
 	Have   []buying.Have   // what is in the house and need not be bought
 	Sheets []sheets.Kind   // the sheets to make; empty: the kitchen's pack
+	Card   bool            // they go on file cards
 	Cook   string          // whose work alone is printed; empty: everybody's
 	Charge quantity.Number // what a cover is charged, for the cost card
 	Units  quantity.System // the system amounts are printed in; empty: as written
@@ -86,7 +87,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 }
 
 func (r *Result) documents(ctx context.Context, o Options) {
-	opt := build.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Cook: o.Cook, Dash: r.dash(), Pictures: r.pictures()}
+	opt := build.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Cook: o.Cook, Card: o.Card, Dash: r.dash(), Pictures: r.pictures()}
 	defer r.handouts(opt)
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
 		return // of a series only

@@ -393,3 +393,34 @@ func TestByProductsKeepTheirUnit(t *testing.T) {
 	}
 	require.Contains(t, margins, "makes 2 cups whey")
 }
+
+// On a file card what is gathered stands once, in one run; beside a step stands only
+// what is a part of it.
+func TestACardSaysAThingOnce(t *testing.T) {
+	s := sheetOf(t, pages(t, supper, compiler.Options{Sheets: []sheets.Kind{sheets.Prep}, Card: true}), sheets.Prep, "Leek pie")
+	var words string
+	for _, b := range s.Blocks {
+		_, list := b.(*sheets.Table)
+		require.False(t, list)
+		if p, ok := b.(*sheets.Prose); ok {
+			for _, para := range p.Paras {
+				words += runText(para.Runs) + "\n"
+			}
+		}
+	}
+	require.Contains(t, words, "1.6 kg leeks, sliced · 120 g butter · 2 lemons · 4 eggs")
+	var takes []string
+	for _, st := range steps(s) {
+		for _, tk := range st.Takes {
+			takes = append(takes, strings.TrimSpace(tk.Amount+" "+tk.Name))
+		}
+	}
+	require.Equal(t, []string{"60 g butter", "40 g butter", "20 g butter"}, takes)
+	for _, b := range s.Blocks {
+		if c, ok := b.(*sheets.Cautions); ok {
+			for _, it := range c.Items {
+				require.Empty(t, it.Source)
+			}
+		}
+	}
+}

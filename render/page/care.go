@@ -30,6 +30,9 @@ func (t *typesetter) cautions(b *sheets.Cautions, w float64) []*piece {
 // returns nil where that is too much.
 func (t *typesetter) careInOne(b *sheets.Cautions, w float64) *piece {
 	size, pad := t.sz.small+0.5, 6*max(t.air, 0.7)
+	if t.opt.Paper.Card {
+		size, pad = t.sz.small, 3
+	}
 	var spans []span
 	for i, c := range b.Items {
 		if c.Source != "" {
@@ -52,6 +55,9 @@ func (t *typesetter) careInOne(b *sheets.Cautions, w float64) *piece {
 		return nil
 	}
 	p := &piece{before: t.sz.body * 1.2 * t.air, turn: "cautions"}
+	if t.opt.Paper.Card {
+		p.before = 4
+	}
 	p.add(title.ops(pad+head+7, pad, 0), 0, 0)
 	draw.Mark(p.ops, &draw.Tag{Role: "H2"})
 	p.ops = append(p.ops, warning(pad, pad, size*0.95)...)

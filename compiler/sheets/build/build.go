@@ -37,6 +37,8 @@ type Options struct {
 	Pictures map[source.Span]*sheets.Picture // by the place of the field
 	// Kinds are the sheets to make; empty: DefaultKinds.
 	Kinds []sheets.Kind
+	// Card: the sheets go on file cards, where there is room to say a thing once.
+	Card bool
 	// Cook is whose work alone is printed: a cook's own list, and the dishes that
 	// cook works at. Empty: everybody's.
 	Cook string
@@ -69,8 +71,8 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b.use(meal)
 	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
-	b.weighed = b.opt.Wants(sheets.Mise) && b.hasMise()
-	b.caresOnce = meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping))
+	b.weighed = b.opt.Wants(sheets.Mise) && b.hasMise() && !b.opt.Card
+	b.caresOnce = b.opt.Card || meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping))
 	for _, m := range b.inOrder() {
 		b.doc.Dishes = append(b.doc.Dishes, sheets.Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)

@@ -17,7 +17,7 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 	doc := &sheets.Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
 		doc: doc, opt: opt, books: books, ids: map[string]bool{}, links: map[*demand.Making]string{},
-		notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
+		notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{}, caresOnce: opt.Card,
 	}
 	meals = inChapters(meals, books)
 	contents := b.id("contents")
@@ -29,7 +29,7 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 		b.notebook[m.Recipe] = mark
 		b.pages[m.Recipe] = b.id("prep-" + m.Recipe.Name)
 	}
-	front := &sheets.Sheet{ID: contents, Kind: sheets.Overview, Title: "The recipes", Contents: true}
+	front := &sheets.Sheet{ID: contents, Kind: sheets.Overview, Title: "The recipes", Contents: !opt.Card} // a card's list is enough
 	for _, book := range books {
 		front.Facts = append(front.Facts, credits(book.Credits)...)
 		front.Blocks = append(front.Blocks, b.pictures(book.Name, book.Pictures)...)

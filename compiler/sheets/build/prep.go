@@ -33,7 +33,13 @@ func (b *builder) prep(m *demand.Making) *sheets.Sheet {
 			s.Facts = append(s.Facts, note)
 		}
 	}
-	listed := len(lines) > 0
+	listed := len(lines) > 0 && !b.opt.Card
+	if len(lines) > 0 && b.opt.Card {
+		s.Blocks = append(s.Blocks, b.runIn(lines))
+		if note != "" {
+			s.Facts = append(s.Facts, note)
+		}
+	}
 	if listed {
 		s.Blocks = append(s.Blocks, &sheets.Heading{Text: heading, Note: note}, b.listOf(lines))
 	}
@@ -49,6 +55,41 @@ func (b *builder) prep(m *demand.Making) *sheets.Sheet {
 	}
 	if c := b.cautions(m); c != nil {
 		s.Blocks = append(s.Blocks, c)
+	}
+	return s
+}
+
+// runIn is a list of lines one after the other, for a card: a paragraph for each
+// sub-list.
+func (b *builder) runIn(lines []*demand.Amount) *sheets.Prose {
+	out := &sheets.Prose{}
+	for _, g := range b.listOf(lines).Groups {
+		p := sheets.Para{}
+		if g.Title != "" {
+			p.Runs = append(p.Runs, sheets.Run{Text: g.Title + ": "})
+		}
+		for i, r := range g.Rows {
+			if i > 0 {
+				p.Runs = append(p.Runs, sheets.Run{Text: " · "})
+			}
+			amount, what := r.Cells[1], r.Cells[2]
+			p.Runs = append(p.Runs, amount.Runs...)
+			if len(amount.Runs) > 0 {
+				p.Runs = append(p.Runs, sheets.Run{Text: " "})
+			}
+			p.Runs = append(p.Runs, what.Runs...)
+			if len(what.Sub) > 0 {
+				p.Runs = append(p.Runs, sheets.Run{Text: " (" + plainText(what.Sub) + ")"})
+			}
+		}
+		out.Paras = append(out.Paras, p)
+	}
+	return out
+}
+
+func plainText(runs []sheets.Run) (s string) {
+	for _, r := range runs {
+		s += r.Text
 	}
 	return s
 }
@@ -414,6 +455,9 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 		}
 		if t.Rest {
 			take.Note = "the rest"
+		}
+		if b.opt.Card && !t.Rest && (t.Line.ToTaste || take.Amount == b.showLine(a)) {
+			continue // a card has room to say it once
 		}
 		if b.weighed && b.firstTakes(m, t.Line) == sr {
 			note := take.Note
