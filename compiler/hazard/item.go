@@ -25,6 +25,17 @@ const (
 	Game     Kind = "game" // birds and beasts of the wild
 )
 
+// Printed is a kind as the sheets name it.
+func (k Kind) Printed() string {
+	switch k {
+	case Rolled:
+		return "rolled joints"
+	case Offal:
+		return "liver and offal"
+	}
+	return string(k)
+}
+
 // Item is one thing in the pot, as one line of the list brings it.
 type Item struct {
 	Line *resolve.Line // of the recipe looked at, also for what a base brings

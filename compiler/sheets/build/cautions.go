@@ -93,7 +93,7 @@ func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) 
 		if i < 0 {
 			cooks, i = append(cooks, group{limit: l}), len(cooks)
 		}
-		cooks[i].foods = append(cooks[i].foods, string(k))
+		cooks[i].foods = append(cooks[i].foods, k.Printed())
 	}
 	for _, g := range cooks {
 		out = append(out, sheets.Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", events.Capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
