@@ -2,6 +2,7 @@ package check
 
 import (
 	"strings"
+	"sync"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/hazard"
@@ -39,7 +40,7 @@ var dietWord = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			things := d.things()
+			things := sync.OnceValue(d.things) // few say what they are without
 			askDiet(p, p.rule.Severity, d.recipe.Name, d.recipe.NameAt, things, seen)
 			if a := d.recipe.About; a != nil {
 				for _, s := range statements(a.Text) {
@@ -48,7 +49,7 @@ var dietWord = &Rule{
 			}
 			for _, c := range d.recipe.Choices {
 				for _, o := range c.Options {
-					askDiet(p, p.rule.Severity, o.Label, o.LabelAt, hazard.Things(o.Lines), seen)
+					askDiet(p, p.rule.Severity, o.Label, o.LabelAt, func() []hazard.Thing { return hazard.Things(o.Lines) }, seen)
 				}
 			}
 		}
@@ -72,18 +73,25 @@ func (d *plate) things() []hazard.Thing {
 // askMenu compares the titles of a menu and its courses with all that they
 // serve.
 func askMenu(p *Pass, m *demand.Meal, seen once) {
-	var all []hazard.Thing
 	for _, c := range m.Menu.Courses {
-		var things []hazard.Thing
-		for _, mk := range m.Makings {
-			if mk.Serving != nil && mk.Serving.Course == c {
-				things = append(things, hazard.ThingsIn(mk)...)
-			}
-		}
-		askDiet(p, p.rule.Severity, c.Name, c.NameAt, things, seen)
-		all = append(all, things...)
+		askDiet(p, p.rule.Severity, c.Name, c.NameAt, func() []hazard.Thing { return servedIn(m, c) }, seen)
 	}
-	askDiet(p, p.rule.Severity, m.Menu.Name, m.Menu.NameAt, all, seen)
+	askDiet(p, p.rule.Severity, m.Menu.Name, m.Menu.NameAt, func() (all []hazard.Thing) {
+		for _, c := range m.Menu.Courses {
+			all = append(all, servedIn(m, c)...)
+		}
+		return all
+	}, seen)
+}
+
+// servedIn are all things in what a course serves.
+func servedIn(m *demand.Meal, c *resolve.Course) (out []hazard.Thing) {
+	for _, mk := range m.Makings {
+		if mk.Serving != nil && mk.Serving.Course == c {
+			out = append(out, hazard.ThingsIn(mk)...)
+		}
+	}
+	return out
 }
 
 // diet is a claim and what it rules out.
@@ -253,7 +261,7 @@ func claimsOf(low string) (out []claim) {
 }
 
 // askDiet compares the claims of a text with some things.
-func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, things []hazard.Thing, seen once) {
+func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, of func() []hazard.Thing, seen once) {
 	low := strings.ToLower(text)
 	if strings.Contains(low, "not ") || strings.Contains(low, "non-") {
 		return
@@ -262,6 +270,7 @@ func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, things []h
 	if len(made) == 0 {
 		return
 	}
+	things := of()
 	for _, c := range made {
 		span := c.place(at)
 		if seen[span] {

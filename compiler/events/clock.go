@@ -146,15 +146,16 @@ func (l *List) Stamp(m Moment) string {
 // ChangeWords says that the clock is put forward or back on a day: "at 02:00 the
 // clocks go back 1 h"; empty on most days.
 func (l *List) ChangeWords(day int) string {
-	for _, c := range l.Changes(day) {
-		way, by := "forward", c.By
-		if by < 0 {
-			way, by = "back", -by
-		}
-		before := l.shown(Moment(c.At-1)) + 1
-		return fmt.Sprintf("at %s the clocks go %s %s: the times below are by the clock", quantity.ClockText(true, before), way, Minutes(by).Words())
+	changes := l.Changes(day)
+	if len(changes) == 0 {
+		return ""
 	}
-	return ""
+	way, by := "forward", changes[0].By
+	if by < 0 {
+		way, by = "back", -by
+	}
+	before := l.shown(Moment(changes[0].At-1)) + 1
+	return fmt.Sprintf("at %s the clocks go %s %s: the times below are by the clock", quantity.ClockText(true, before), way, Minutes(by).Words())
 }
 
 func floorDiv(a, b int) int {

@@ -88,7 +88,7 @@ func (q Quantity) figures(st Style) (low, high figure) {
 		low.terms = []Term{{Unit: high.terms[len(high.terms)-1].Unit}}
 	}
 	if l := ladderFor(q.Dim, st); l != nil && !low.alike(high) {
-		if a, b, ok := l.both(q.Value, q.tolerance(q.Value.Low, st), st); ok {
+		if a, b, ok := l.both(q.Value, q.tolerance(q.Value.Low, st), q.tolerance(q.Value.High, st), st); ok {
 			return a, b
 		}
 		if low.metric() != high.metric() { // one end is more than is spooned

@@ -174,6 +174,6 @@ func pints(s System) *ladder {
 	tbsp, tsp := mustBase(tablespoon, s), mustBase(teaspoon, s) // what is less than an ounce or two is spooned
 	l.rungs = append(l.rungs,
 		rung{unit: tablespoon, size: tbsp, dens: []int64{1, 2}, min: Frac(1, 2), max: Int(4), solo: true},
-		rung{unit: teaspoon, size: tsp, dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: tbsp.Div(tsp), solo: true})
+		rung{unit: teaspoon, size: tsp, dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: tbsp.Div(tsp).Add(Int(1)), solo: true}) // 3½ tsp: between one spoon and one and a half
 	return l
 }

@@ -176,11 +176,11 @@ func (l *ladder) nearest(v, tol Number) figure {
 
 // both are the two ends of a range in one unit, if one serves: 5 1/2 to 6
 // gallons, and not 5 gallons + 2 quarts to 6 gallons.
-func (l *ladder) both(v Range, tol Number, st Style) (low, high figure, ok bool) {
+func (l *ladder) both(v Range, tolLow, tolHigh Number, st Style) (low, high figure, ok bool) {
 	best := int64(0)
 	for _, r := range l.rungs {
-		a, costA, okA := r.alone(v.Low, tol, st)
-		b, costB, okB := r.alone(v.High, tol, st)
+		a, costA, okA := r.alone(v.Low, tolLow, st)
+		b, costB, okB := r.alone(v.High, tolHigh, st)
 		if okA && okB && (!ok || costA+costB < best) {
 			low, high, best, ok = a, b, costA+costB, true
 		}
