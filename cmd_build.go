@@ -240,13 +240,15 @@ func kinds(names []string) (out []sheets.Kind, cook string, err error) {
 		low := strings.ToLower(n)
 		pack := slices.IndexFunc(sheets.Packs(), func(p sheets.Pack) bool { return p.Name == low })
 		switch {
+		case pack >= 0 && low == "kitchen" && len(names) == 1:
+			return nil, "", nil // what is printed when nothing is said
 		case pack >= 0:
 			out = append(out, sheets.Packs()[pack].Kinds...)
 		case slices.Contains(sheets.Kinds(), sheets.Kind(low)):
 			out = append(out, sheets.Kind(low))
 		case strings.HasPrefix(low, "cook "):
-			if cook != "" {
-				return nil, "", fmt.Errorf("--sheets: one cook at a time: %q and %q", cook, n[len("cook "):])
+			if len(names) > 1 {
+				return nil, "", fmt.Errorf("--sheets: %q is a pack of its own: print the others by another build", n)
 			}
 			cook = n[len("cook "):]
 			out = append(out, sheets.ByCook, sheets.Prep)

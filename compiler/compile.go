@@ -224,6 +224,8 @@ func revision(tree *load.Tree, pictures map[source.Span]*load.Picture) string {
 // Cooks tells whether a plan has work for somebody of that name.
 func (r *Result) Cooks(name string) bool {
 	return slices.ContainsFunc(r.Timelines, func(t *timeline.Timeline) bool {
-		return t != nil && slices.ContainsFunc(t.Cooks, func(c string) bool { return strings.EqualFold(c, name) })
+		return t != nil && slices.ContainsFunc(t.Jobs, func(j *timeline.Job) bool {
+			return slices.ContainsFunc(j.Cooks, func(c string) bool { return strings.EqualFold(c, name) })
+		})
 	})
 }

@@ -79,11 +79,11 @@ func offered(r *resolve.Recipe, from, to int) (out []string) {
 // wrongly without a word. Whoever mends a reading writes the better figures here.
 var offeredToday = map[string]struct{ right, wrong int }{
 	"heldback5.txt": {53, 0}, // at the first run: 17 right, 1 asked, 12 wrong, 1 needless
-	"minutes.txt":   {70, 0},
+	"minutes.txt":   {72, 0},
 	"none.txt":      {83, 0},
 	"notes.txt":     {14, 0},
 	"oven.txt":      {59, 0},
-	"waits.txt":     {48, 0},
+	"waits.txt":     {49, 0},
 }
 
 func TestOfferedReadings(t *testing.T) {

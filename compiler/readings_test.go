@@ -389,7 +389,7 @@ var readingsToday = map[string]struct{ right, wrong int }{
 	"heldback2.txt":      {116, 0}, // at the first run: 64 right, 17 asked, 30 wrong, 9 needless
 	"list-heldback2.txt": {75, 0},  // 54, 8, 9, 9
 	"heldback.txt":       {197, 0},
-	"heldback5.txt":      {123, 0}, // at the first run: 69 right, 3 asked, 11 wrong, 4 needless
+	"heldback5.txt":      {125, 0}, // at the first run: 69 right, 3 asked, 11 wrong, 4 needless
 	"list-heldback5.txt": {94, 0},  // 67, 1, 7, 0
 	"heldback4.txt":      {42, 0},  // at the first run: 27 right, 4 asked, 12 wrong, 3 needless
 	"list-heldback4.txt": {28, 0},  // 18, 3, 7, 2

@@ -416,11 +416,4 @@ func TestACardSaysAThingOnce(t *testing.T) {
 		}
 	}
 	require.Equal(t, []string{"60 g butter", "40 g butter", "20 g butter"}, takes)
-	for _, b := range s.Blocks {
-		if c, ok := b.(*sheets.Cautions); ok {
-			for _, it := range c.Items {
-				require.Empty(t, it.Source)
-			}
-		}
-	}
 }

@@ -139,6 +139,8 @@ func cureOf(i *hazard.Item) *cure {
 		c.share = 0.006
 	case speaksOf(name, "curing salt", "cure no", "curing powder", "pink salt", "pink cure", "prague powder", "tinted cure", "cure #1", "cure #2", "cure 1", "cure 2", "speed cure", "insta cure", "instacure", "bacon cure nitrite"):
 		c.share, c.strong = 0.0625, true
+	case speaksOf(name, "nitrite") && speaksOf(name, "salt", "cure"): // salt with 0.6 % nitrite
+		c.share = 0.006
 	default:
 		return nil
 	}

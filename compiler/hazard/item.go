@@ -165,14 +165,21 @@ var done = []string{"cooked", "precooked", "roast", "roasted", "boiled", "leftov
 var cured = []string{"smoked", "cured", "dried", "jerky", "biltong"}
 
 // undone are words before one of those by which it is not so, or not yet.
-var undone = map[string]bool{"for": true, "to": true, "be": true, "not": true, "never": true, "part": true, "half": true, "un": true, "under": true, "lightly": true, "barely": true, "until": true, "when": true, "once": true}
+var undone = map[string]bool{"for": true, "to": true, "be": true, "not": true, "never": true, "part": true, "partly": true, "par": true, "semi": true, "half": true, "un": true, "under": true, "lightly": true, "barely": true, "until": true, "when": true, "once": true}
 
 // ready tells whether one of some words stands in a text in small letters and nothing
 // before it says that it is not so. A "rib roast" and a "roast of pork" are joints.
 func ready(text string, words []string) bool {
-	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '-' || r == ';' || r == '(' || r == ')' })
+	// a word that is joined to the next is of that: "stewed-style", "baked-on"
+	parts := strings.FieldsFunc(strings.NewReplacer("left-over", "leftover", "left over", "leftover", "-", "- ").Replace(text), func(r rune) bool { return r == ' ' || r == ';' || r == '(' || r == ')' })
 	for i, w := range parts {
+		joined := strings.HasSuffix(w, "-")
+		w = strings.TrimSuffix(w, "-")
+		parts[i] = w
 		bare := strings.TrimRight(w, ",.")
+		if joined || i+1 < len(parts) && strings.TrimRight(parts[i+1], ",.") == "later" {
+			continue
+		}
 		if !slices.Contains(words, bare) || i > 0 && undone[parts[i-1]] || i > 1 && undone[parts[i-2]] && !strings.HasSuffix(parts[i-1], ",") {
 			continue
 		}
@@ -316,7 +323,7 @@ func (i *Item) DriedBeans() bool {
 	}
 	text := strings.ToLower(i.Line.Name + " " + i.Line.Note.Text)
 	switch {
-	case hasWord(text, "tin", "jar", "jarred"):
+	case hasWord(text, "tin", "tins", "jar", "jars", "jarred"):
 		return false
 	case hasWord(text, "dried", "dry", "soaked", "uncooked", "raw") || strings.Contains(text, "soak"):
 		return true

@@ -199,7 +199,7 @@ func (sc *scanner) eachBehind(n int) bool {
 		case "each", "every", "per":
 			return true
 		case "a":
-			if k+1 < len(sc.words) && eaters[sc.words[k+1].key] { // 150 g a head
+			if k <= n+2 && k+1 < len(sc.words) && eaters[sc.words[k+1].key] && (sc.words[k+1].stop || k+2 == len(sc.words) || sc.words[k+2].stop) { // 150 g a head
 				return true
 			}
 		}

@@ -137,7 +137,9 @@ func (sc *scanner) putsBy(i int) bool {
 		return false
 	}
 	switch sc.words[i-2].key {
-	case "set", "put", "keep", "hold", "lay":
+	case "set", "put", "lay": // what is put back is used
+		return sc.lower(i-1) != "back"
+	case "keep", "hold":
 		return true
 	}
 	return false

@@ -231,7 +231,7 @@ func (sc *scanner) openEnded(i int) *wanted {
 	}
 	first := sc.opening(i)
 	some := &wanted{unmeasured: true, start: sc.words[i].start}
-	if sc.words[first].key == "taste" && (sc.lower(first+1) == "and" || sc.lower(first+1) == "then") && len(sc.takes) == 0 {
+	if sc.words[first].key == "taste" && tasting[sc.words[min(first+2, len(sc.words)-1)].key] && (sc.lower(first+1) == "and" || sc.lower(first+1) == "then") && len(sc.takes) == 0 {
 		return some
 	}
 	if sc.lower(k) != "off" || k == first || skimming[sc.words[k-1].key] || sc.words[k-1].key == "take" { // "take off the pork" is the pork
@@ -251,6 +251,9 @@ func (sc *scanner) openEnded(i int) *wanted {
 	}
 	return some
 }
+
+// tasting is what is done as far as it tastes right.
+var tasting = wordSet("sharpen adjust correct season sweeten balance add more finish")
 
 // skimming takes something off the top of what is in a pot or a tin.
 var skimming = wordSet("scoop skim spoon ladle pour")

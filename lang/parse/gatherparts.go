@@ -78,10 +78,15 @@ func (w ofWhole) of(p *parser, ln *ast.Line, from int) {
 		part, of, _ := strings.Cut(strings.TrimPrefix(lower(ln.Name.Text[i+len(" and "):]), "the "), " ")
 		if partWords[part] && strings.HasPrefix(of, "of ") {
 			at := ln.Name.Span
-			from := at.Start + quantity.IndexFold(at.Text(), " and ") + 1
+			cut := quantity.IndexFold(at.Text(), " and ")
+			if cut < 0 { // parted by something else than a blank
+				cut = len(at.Text()) - 1
+			}
+			from := at.Start + cut + 1
 			p.question(quantity.CodePlus, from, at.End, "`%s` is not counted", at.Text()[from-at.Start:]).
 				Because("the amount before the name is scaled and bought, and this stays as it is").
 				WithHelp("write how many there are in all, with what is wanted of them behind a comma: `2 lemons, zest of both and juice of one`")
+			w.words += ln.Name.Text[i:] // nothing that was written is lost
 			ln.Name.Text, ln.Name.Span = ln.Name.Text[:i], p.span(at.Start, from-1)
 		}
 	}
@@ -175,10 +180,11 @@ func (p *parser) eachOf(k *line, from int, percent bool) []ast.GatherItem {
 		return nil
 	}
 	last := items[len(items)-1].(*ast.Line).Name.Text
-	if i := strings.LastIndexByte(last, ' '); i > 0 {
+	own := strings.IndexByte(last, ' ') // what all share stands behind the last name's own word
+	if own > 0 && sharesNoun[lower(last[:own])] {
 		for _, it := range items[:len(items)-1] {
-			if ln := it.(*ast.Line); sharesNoun[lower(ln.Name.Text)] { // 100 g each of red and white rice
-				ln.Name.Text += last[i:]
+			if ln := it.(*ast.Line); sharesNoun[lower(ln.Name.Text)] && (!ofSugar[lower(ln.Name.Text)] || lower(last[own:]) == " sugar") { // 100 g each of red and white rice
+				ln.Name.Text += last[own:]
 			}
 		}
 	}
@@ -191,6 +197,9 @@ var sharesNoun = map[string]bool{
 	"hot": true, "mild": true, "sweet": true, "smoked": true, "unsmoked": true, "fresh": true, "dried": true, "ground": true, "whole": true,
 	"caster": true, "granulated": true, "demerara": true, "strong": true, "fine": true, "coarse": true, "flat": true, "curly": true, "raw": true, "toasted": true,
 }
+
+// ofSugar are those of them that are of sugar alone.
+var ofSugar = map[string]bool{"caster": true, "granulated": true, "demerara": true}
 
 // plusPart reads "3 eggs plus 1 yolk" as two lines; nil when the line is none of
 // that kind.

@@ -446,7 +446,7 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 // mayBe and waits say together that a thing can be kept so long, and not that it is.
 var (
 	mayBe = set("will can may could would")
-	waits = set("sit stand wait hold rest freeze")
+	waits = set("sit stand wait hold freeze")
 )
 
 // holdState is how something is kept for the table that is "kept hot" at word k; empty:
@@ -458,6 +458,16 @@ func (r *reader) holdState(k int) string {
 		}
 	}
 	return ""
+}
+
+// holdsBefore tells whether something is kept hot in the words from one to another.
+func (r *reader) holdsBefore(from, to int) bool {
+	for k := from; k < to; k++ {
+		if w := r.low(k); (w == "keep" || w == "hold") && r.holdState(k) != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // perWeight reads "per pound", "to the pound", "for every 500 g" behind a time.
@@ -509,12 +519,14 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 	for k := i - 1; k >= sentence; k-- {
 		w, upTo := r.low(k), t.Role == AtMost
 		switch {
-		case waits[w] && (mayBe[r.low(k-1)] || k-2 >= sentence && mayBe[r.low(k-2)]), // it will sit for an hour
+		case (waits[w] || w == "rest" && upTo) && (mayBe[r.low(k-1)] || k-2 >= sentence && mayBe[r.low(k-2)]), // it will sit for an hour
 			w == "freeze" && upTo, (w == "chill" || w == "refrigerate") && upTo && t.Span.High >= day/2:
 			t.Role = Keeps
 			return
 		case (w == "keep" || w == "hold") && r.holdState(k) != "":
 			t.Role = Holds
+			return
+		case w == "while", verbs[w].kind != noKind && w != "keep" && w != "hold" && w != "hot" && w != "warm" && r.holdsBefore(sentence, k): // the time is of another thing than what is kept hot
 			return
 		}
 		switch r.low(k) {

@@ -72,7 +72,7 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
 	b.weighed = b.opt.Wants(sheets.Mise) && b.hasMise() && !b.opt.Card
-	b.caresOnce = b.opt.Card || meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping))
+	b.caresOnce = meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping))
 	for _, m := range b.inOrder() {
 		b.doc.Dishes = append(b.doc.Dishes, sheets.Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)

@@ -141,8 +141,10 @@ func (b *builder) wanted(a *demand.Amount) (by events.Moment, who []string) {
 			return e.Start, e.Who
 		}
 	}
-	for _, e := range b.plan.JobsOf(a.Making) {
-		by = max(by, e.End)
+	for i, e := range b.plan.JobsOf(a.Making) {
+		if i == 0 || e.End > by {
+			by, who = e.End, e.Who
+		}
 	}
-	return by, nil
+	return by, who
 }

@@ -17,7 +17,7 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 	doc := &sheets.Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
 		doc: doc, opt: opt, books: books, ids: map[string]bool{}, links: map[*demand.Making]string{},
-		notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{}, caresOnce: opt.Card,
+		notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 	}
 	meals = inChapters(meals, books)
 	contents := b.id("contents")

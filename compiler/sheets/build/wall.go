@@ -224,6 +224,11 @@ func (w *wallDay) off(e *events.Event) {
 			return
 		}
 	}
+	words := w.oven(e.Where.Oven) + ": turn off" // what was in it went in on another day, or somebody stood by
+	if len(e.Who) > 0 {
+		words += ", " + strings.Join(e.Who, ", ")
+	}
+	w.add(&post{at: e.Start, end: e.Start, whose: alone, Post: sheets.Post{Words: words}})
 }
 
 // lights puts an oven that is lit a minute before somebody begins something in that

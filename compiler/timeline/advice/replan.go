@@ -32,10 +32,10 @@ func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 	a := &attempt.Attempts{Ctx: ctx, Meal: t.Meal, Opt: old.Opt, Diags: found, Said: true}
 	set := old.Set
 	set.Keep = keep
-	a.Best = pushed(old, set, lateJob)
-	if a.Best == nil || !a.Best.OnTime() {
+	moved := pushed(old, set, lateJob)
+	if a.Best = moved; a.Best == nil || !a.Best.OnTime() {
 		again(a, set)
-		if a.Best != nil { // what moves along stays with who has it; what is planned anew is dealt out as a plan is
+		if a.Best != nil && a.Best != moved { // what moves along stays with who has it; what is planned anew is dealt out as a plan is
 			a.Best.Redeal()
 		}
 	}

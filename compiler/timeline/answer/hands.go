@@ -47,6 +47,9 @@ func newAtWork(t *timeline.Timeline) *atWork {
 func minutesFor(j *timeline.Job, x *timeline.Touch, origin timeline.Minute, grid int) (out []timeline.Minute) {
 	unit := origin + timeline.FloorDiv(x.Start-origin, grid)*grid
 	from, to, sign := x.Start, max(unit+grid-1, x.Start+2), 1
+	if x.Put == timeline.PutIn {
+		to = max(x.Start, min(to, j.End()-1)) // while it is still to be in
+	}
 	if x.Put == timeline.TakeOut {
 		from, to, sign = min(unit, x.Start-3), min(to, j.End()+j.Waits-1), -1
 	}
