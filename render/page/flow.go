@@ -60,13 +60,28 @@ func (p *piece) copy() *piece {
 }
 
 // cut parts a piece that is taller than a page: marks that end above h stay,
-// the rest moves to a second piece. Upright lines are cut in two.
+// the rest moves to a second piece. Upright lines are cut in two; the words of a line
+// stay together, whatever their sizes.
 func (p *piece) cut(h float64) (head, tail *piece) {
 	head = &piece{before: p.before, turn: p.turn, part: p.part, heads: p.heads}
 	tail = &piece{glue: p.glue, turn: p.turn, heads: p.heads}
 	top := -1.0
+	type row struct {
+		field int
+		y     float64
+	}
+	ends := map[row]float64{}
+	for _, o := range p.ops {
+		if w, ok := o.(*draw.Text); ok {
+			_, b := w.Span()
+			ends[row{w.Field, w.Y}] = max(b, ends[row{w.Field, w.Y}])
+		}
+	}
 	for _, o := range p.ops {
 		a, b := o.Span()
+		if w, ok := o.(*draw.Text); ok {
+			b = ends[row{w.Field, w.Y}]
+		}
 		if l, ok := o.(*draw.Line); ok && a < h && b > h && l.X1 == l.X2 {
 			up, down := *l, *l
 			up.Y1, up.Y2, down.Y1, down.Y2 = a, h, h, b
