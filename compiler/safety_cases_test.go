@@ -2,11 +2,9 @@ package compiler_test
 
 import (
 	"context"
-	"encoding/csv"
 	"fmt"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -237,50 +235,4 @@ func TestMendedSafetyCases(t *testing.T) {
 			require.Zero(t, f, "a false alarm: %v", got)
 		})
 	}
-}
-
-// wanted are the codes that answer to an expectation of the collection that lies
-// outside the repository. A case whose expectation names a caution on paper, or
-// one that had no rule when it was written, is listed by what it is about.
-var wanted = regexp.MustCompile(`S1\d\d|A10\d`)
-
-func TestSafetyCollection(t *testing.T) {
-	dir := os.Getenv("TAMIS_SAFETY_CASES")
-	if dir == "" {
-		t.Skip("no collection: set TAMIS_SAFETY_CASES to its folder")
-	}
-	f, err := os.Open(filepath.Join(dir, "expected.csv"))
-	require.NoError(t, err)
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	require.NoError(t, err)
-	var cases []safetyCase
-	for _, r := range rows[1:] {
-		text, err := os.ReadFile(filepath.Join(dir, r[0]+".tamis"))
-		require.NoError(t, err)
-		c := safetyCase{name: r[0], text: strings.ReplaceAll(string(text), "  practice ", "  rules ")}
-		if r[1] == "haz" {
-			c.want = wanted.FindAllString(r[2], -1)
-			if extra, ok := alsoCaught[r[0][:3]]; ok {
-				c.want = append(c.want, strings.Fields(extra)...)
-			}
-			if what, ok := strings.CutPrefix(r[2], "A:"); ok {
-				c.want, c.holds = nil, what
-			}
-			if len(c.want) == 0 && c.holds == "" {
-				c.want = []string{"?" + r[2]}
-			}
-		}
-		cases = append(cases, c)
-	}
-	h, c, l, fa := judge(t, cases)
-	t.Logf("%d of %d hazards caught, %d of %d lookalikes raise an alarm", c, h, fa, l)
-}
-
-// alsoCaught are the codes of rules that came after the collection, by the
-// number of a case.
-var alsoCaught = map[string]string{
-	"019": "S150", "021": "S149", "049": "S144", "051": "S144", "053": "S145", "063": "S148", "065": "S146", "067": "S146", "069": "S147", "071": "S146",
-	"077": "S152", "089": "S131", "093": "S130", "095": "S133", "099": "S135", "101": "S166", "153": "S109", "157": "S118", "163": "S118", "167": "S118", "171": "S162",
-	"173": "S144", "233": "S143", "257": "S121", "259": "S118", "243": "S119",
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"tamis/compiler/larder"
 )
 
 // WriteTitles lists the code and title of every rule, one a line, by family.
@@ -20,7 +22,7 @@ func WriteTitles(w io.Writer) {
 			fmt.Fprintln(w)
 		}
 		first = false
-		fmt.Fprintln(w, capital(string(f)))
+		fmt.Fprintln(w, larder.Capital(string(f)))
 		for _, r := range rules {
 			fmt.Fprintf(w, "  %s  %s\n", r.Code, r.Title)
 		}
@@ -97,10 +99,4 @@ func wrapped(w io.Writer, head, text string) {
 		line += word
 	}
 	fmt.Fprintln(w, line)
-}
-
-// capital is a text with a capital first letter.
-func capital(s string) string {
-	c, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(c)) + s[n:]
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"tamis/compiler/larder"
 )
 
 // WriteReference writes the page of all findings, spec/checks.md, as Markdown.
@@ -26,7 +28,7 @@ Findings about what can hurt somebody name who says so. They are cautions: local
 		if len(rules) == 0 {
 			continue
 		}
-		fmt.Fprintf(w, "\n## %s\n\n| code | finding | |\n| --- | --- | --- |\n", capital(string(f)))
+		fmt.Fprintf(w, "\n## %s\n\n| code | finding | |\n| --- | --- | --- |\n", larder.Capital(string(f)))
 		for _, r := range rules {
 			fmt.Fprintf(w, "| [%s](#%s) | %s | %s |\n", r.Code, strings.ToLower(r.Code), strings.ReplaceAll(r.Title, "|", `\|`), r.Severity)
 		}

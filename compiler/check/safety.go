@@ -5,6 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"tamis/compiler/larder"
+
 	"tamis/compiler/demand"
 	"tamis/compiler/hazard"
 	"tamis/compiler/practice"
@@ -88,7 +90,7 @@ func (p *Pass) cite(d *diag.Diagnostic, r practice.Ruling, l *practice.Limit) *d
 	if mind != "" {
 		mind += ". "
 	}
-	return d.Because("%s %s: %s. %s%s", p.rule.Why, capital(r.Whose(l)), l.Credit(), mind, comeFirst)
+	return d.Because("%s %s: %s. %s%s", p.rule.Why, larder.Capital(r.Whose(l)), l.Credit(), mind, comeFirst)
 }
 
 // common is cite for what no figure stands behind.

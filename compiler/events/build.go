@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/larder"
@@ -113,7 +111,7 @@ func (l *List) job(j *timeline.Job) {
 	e := &Event{
 		Kind: Job, At: Moment(j.Start()), Start: Moment(j.Start()), End: Moment(j.End()),
 		Dish: j.Making, Step: j.Step, Number: j.Number, Load: j.Load, Loads: j.Loads,
-		Who: j.Cooks, Title: j.Title, Words: Capital(j.Title), Does: Capital(j.Title),
+		Who: j.Cooks, Title: j.Title, Words: larder.Capital(j.Title), Does: larder.Capital(j.Title),
 		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
 		Critical: j.Critical, Assumed: j.Assumed, Waits: Minutes(j.Waits),
 		stays: j.Stays, shelves: j.Shelves, loadText: j.LoadText(), mark: j.Mark(), say: j.Say(), sentence: j.LineWords(),
@@ -127,7 +125,7 @@ func (l *List) job(j *timeline.Job) {
 		}
 		e.Unsure = offered(s.Phases)
 		e.IfNeeded = s.OnlyIfNeeded
-		e.Words, e.Does = Capital(stepWords(j)), Capital(s.Line)
+		e.Words, e.Does = larder.Capital(stepWords(j)), larder.Capital(s.Line)
 		key := stepKey{j.Making, s}
 		l.jobs[key] = append(l.jobs[key], e)
 	}
@@ -193,7 +191,7 @@ func touch(job *Event, t timeline.Touch) *Event {
 	e.Who, e.Text, e.Swap = t.Cooks, t.Text, t.Swap
 	e.Words = t.Text
 	if e.Words == "" {
-		e.Words = "See to it: " + LowerFirst(job.Title)
+		e.Words = "See to it: " + larder.Small(job.Title)
 	}
 	return e
 }
@@ -204,7 +202,7 @@ func then(job *Event, p Phase) *Event {
 	e := of(job, Touch, p.Start, p.End)
 	e.Who, e.Then = p.Who, true
 	if s := job.Step.Step; s.Times > 1 {
-		e.Words, e.Text = "Again: "+LowerFirst(job.Title), "again"
+		e.Words, e.Text = "Again: "+larder.Small(job.Title), "again"
 		return e
 	}
 	e.Text = job.Step.Step.Then()
@@ -217,11 +215,11 @@ func then(job *Event, p Phase) *Event {
 	e.Where.Oven, e.Where.Rings, e.Where.Level, e.Where.Grill = "", 0, "", false
 	switch {
 	case e.Text == "" && e.Words == "":
-		e.Words = "See to it: " + LowerFirst(job.Title)
+		e.Words = "See to it: " + larder.Small(job.Title)
 	case e.Text == "":
-		e.Words += ": " + LowerFirst(job.Title)
+		e.Words += ": " + larder.Small(job.Title)
 	case e.Words == "":
-		e.Words = Capital(e.Text)
+		e.Words = larder.Capital(e.Text)
 	default:
 		e.Words += ": " + e.Text
 	}
@@ -295,7 +293,7 @@ func heat(h *timeline.Heat, fahrenheit bool) *Event {
 	s := Setting{Celsius: h.Celsius, Fan: h.Fan, Turned: h.Turned, Until: Moment(h.End), Words: timeline.Setting(h.Celsius, h.Fan, fahrenheit)}
 	return &Event{
 		Kind: Heat, At: Moment(h.Preheat), Start: Moment(h.Preheat), End: Moment(h.Start), Where: Place{Oven: h.Oven}, Setting: s,
-		Who: h.By, Title: LowerFirst(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + timeline.OvenWords(h.Oven) + " to " + s.Words,
+		Who: h.By, Title: larder.Small(s.Verb()) + " to " + s.Words, Words: s.Verb() + " the " + timeline.OvenWords(h.Oven) + " to " + s.Words,
 	}
 }
 
@@ -338,22 +336,4 @@ func stepWords(j *timeline.Job) string {
 }
 
 // OvenName is an oven's name as it stands alone: "Main oven".
-func OvenName(name string) string { return Capital(timeline.OvenWords(name)) }
-
-// Capital is s with its first letter large.
-func Capital(s string) string {
-	if s == "" {
-		return s
-	}
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
-// LowerFirst is s with its first letter small.
-func LowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToLower(r)) + s[n:]
-}
+func OvenName(name string) string { return larder.Capital(timeline.OvenWords(name)) }

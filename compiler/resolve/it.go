@@ -359,7 +359,7 @@ func (sc *scanner) lead(i int, w *wanted) (m match, n int) {
 	return match{form{target: target{line: found}}, n}, n
 }
 
-// colours, and other words before a thing, do not stand for it alone.
+// notAlone are colours and other words before a thing, which do not stand for it alone.
 var notAlone = wordSet("brown white red green black yellow dark light plain fresh dried ground minced whole large small main other same first last top bottom half oven cold")
 
 // verbsAfter may follow a thing that is called by its first word.

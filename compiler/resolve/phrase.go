@@ -395,7 +395,7 @@ func (sc *scanner) isLast(i int, n int64) bool {
 	return l.Quantity.Value.High.Equal(quantity.Int(n)) && sc.story.left[l].Mul(quantity.Int(n)).Equal(one)
 }
 
-// places in a row, before a unit of which several are used one after another.
+// inSeries are words before a unit of which several are used one after another.
 var inSeries = wordSet("first second third fourth fifth sixth seventh eighth ninth tenth full whole entire odd final")
 
 // spokenAt reads a number at word i; next is the word behind it. A number ends

@@ -223,7 +223,7 @@ func (sc *scanner) ratio(i int) int {
 	return end
 }
 
-// part3 is "three parts oil".
+// ratioPart is "three parts oil".
 type ratioPart struct {
 	n       quantity.Number
 	line    *Line

@@ -7,6 +7,7 @@ package sheets
 
 import (
 	"slices"
+	"strings"
 
 	"tamis/lang/quantity"
 )
@@ -106,6 +107,18 @@ type Run struct {
 	Text  string
 	Style Style
 	Link  string // an absolute link of the writer's, or "#sheet-id"
+}
+
+// Words is the words of runs without their styles.
+func Words(runs []Run) string {
+	if len(runs) == 1 {
+		return runs[0].Text
+	}
+	var b strings.Builder
+	for _, r := range runs {
+		b.WriteString(r.Text)
+	}
+	return b.String()
 }
 
 // ParaKind tells paragraphs apart.

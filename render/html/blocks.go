@@ -122,7 +122,7 @@ func (p *printer) prose(b *sheets.Prose) {
 			tag = "li"
 		case sheets.Numbered:
 			turn("ol", " class=\"numbered\"")
-			p.raw("<li value=\"%d\"%s>", q.Number, dir(plain(q.Runs)))
+			p.raw("<li value=\"%d\"%s>", q.Number, dir(sheets.Words(q.Runs)))
 			p.runs(q.Runs)
 			p.raw("</li>\n")
 			continue
@@ -137,24 +137,15 @@ func (p *printer) prose(b *sheets.Prose) {
 		default:
 			turn("", "")
 		}
-		if tag[0] == 'h' && strings.TrimSpace(plain(q.Runs)) == "" {
+		if tag[0] == 'h' && strings.TrimSpace(sheets.Words(q.Runs)) == "" {
 			continue
 		}
-		p.raw("<%s%s>", tag, dir(plain(q.Runs)))
+		p.raw("<%s%s>", tag, dir(sheets.Words(q.Runs)))
 		p.runs(q.Runs)
 		p.raw("</%s>\n", tag)
 	}
 	turn("", "")
 	p.raw("</div>\n")
-}
-
-// plain is the words of runs without their styles.
-func plain(runs []sheets.Run) string {
-	var b strings.Builder
-	for _, r := range runs {
-		b.WriteString(r.Text)
-	}
-	return b.String()
 }
 
 // cautions stand together in a frame.
@@ -181,7 +172,7 @@ func (p *printer) list(b *sheets.List) {
 	if !b.Tick {
 		p.raw("<ul class=\"list\">\n")
 		for _, item := range b.Items {
-			p.raw("<li%s>", dir(plain(item)))
+			p.raw("<li%s>", dir(sheets.Words(item)))
 			p.runs(item)
 			p.raw("</li>\n")
 		}
@@ -191,7 +182,7 @@ func (p *printer) list(b *sheets.List) {
 	p.raw("<ul class=\"list ticks\">\n")
 	for _, item := range b.Items {
 		p.ticks++
-		p.raw("<li><label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span%s>", p.ticks, p.ticks, dir(plain(item)))
+		p.raw("<li><label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span%s>", p.ticks, p.ticks, dir(sheets.Words(item)))
 		p.runs(unlinked(item))
 		p.raw("</span></label></li>\n")
 	}

@@ -81,7 +81,7 @@ func (p *printer) say(runs []sheets.Run) {
 	if len(runs) == 0 {
 		return
 	}
-	p.raw("<p class=\"say\"%s>", dir(plain(runs)))
+	p.raw("<p class=\"say\"%s>", dir(sheets.Words(runs)))
 	p.runs(runs)
 	p.raw("</p>\n")
 }

@@ -119,7 +119,7 @@ func (p *printer) row(cols []sheets.Column, r sheets.Row, head int, dated bool) 
 		p.raw(" class=\"strong\"")
 	}
 	if dated && len(r.Cells) > 0 && cols[0].Kind == sheets.ClockColumn {
-		if at := minuteOf(plain(r.Cells[0].Runs)); at >= 0 {
+		if at := minuteOf(sheets.Words(r.Cells[0].Runs)); at >= 0 {
 			p.raw(" data-at=\"%d\"", at)
 		}
 	}
@@ -130,31 +130,31 @@ func (p *printer) row(cols []sheets.Column, r sheets.Row, head int, dated bool) 
 			cell = r.Cells[i]
 		}
 		tag, scope := "td", ""
-		if i == head && strings.TrimSpace(plain(cell.Runs)) != "" {
+		if i == head && strings.TrimSpace(sheets.Words(cell.Runs)) != "" {
 			tag, scope = "th", " scope=\"row\""
 		}
 		label := ""
-		if c.Title != "" && i != head && (strings.TrimSpace(plain(cell.Runs)) != "" || c.Kind == sheets.PencilColumn) {
+		if c.Title != "" && i != head && (strings.TrimSpace(sheets.Words(cell.Runs)) != "" || c.Kind == sheets.PencilColumn) {
 			label = fmt.Sprintf(" data-label=\"%s\"", esc(c.Title))
 		}
 		class := kindClass(c, i == head)
-		if n := utf8.RuneCountInString(plain(cell.Runs)); c.Kind == sheets.TextColumn && i != head && n > 0 && n <= brief && len(cell.Sub) == 0 && cols[0].Kind == sheets.TickColumn {
+		if n := utf8.RuneCountInString(sheets.Words(cell.Runs)); c.Kind == sheets.TextColumn && i != head && n > 0 && n <= brief && len(cell.Sub) == 0 && cols[0].Kind == sheets.TickColumn {
 			class = strings.TrimSuffix(class, "\"") + " brief\""
 		}
-		p.raw("<%s%s%s%s%s>", tag, scope, class, label, dir(plain(cell.Runs)))
+		p.raw("<%s%s%s%s%s>", tag, scope, class, label, dir(sheets.Words(cell.Runs)))
 		switch c.Kind {
 		case sheets.TickColumn:
 			p.ticks++
 			name := ""
 			if head >= 0 && head < len(r.Cells) {
-				name = plain(r.Cells[head].Runs)
+				name = sheets.Words(r.Cells[head].Runs)
 			}
 			p.raw("<label class=\"tick\" for=\"t%d\"><input type=\"checkbox\" id=\"t%d\"><span class=\"vh\"%s>%s</span></label>", p.ticks, p.ticks, dir(name), esc(orBlank(name)))
 			p.runs(cell.Runs)
 		case sheets.MarkColumn:
-			p.markList(runes.Clean(plain(cell.Runs)))
+			p.markList(runes.Clean(sheets.Words(cell.Runs)))
 		case sheets.AmountColumn:
-			p.amount(plain(cell.Runs))
+			p.amount(sheets.Words(cell.Runs))
 		default:
 			p.runs(cell.Runs)
 		}

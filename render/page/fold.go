@@ -141,7 +141,7 @@ func (g *grid) items(c sheets.Column, cell sheets.Cell, strong bool) []item {
 	t, size := g.t, g.t.sz.small
 	w := g.w[g.fold.main]
 	var out []item
-	text := plain(cell.Runs)
+	text := sheets.Words(cell.Runs)
 	title := func() para {
 		return t.set(w, leadTight, span{text: c.Title, face: fonts.Sans, size: size})
 	}

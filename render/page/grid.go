@@ -2,7 +2,6 @@ package page
 
 import (
 	"slices"
-	"strings"
 
 	"tamis/compiler/sheets"
 	"tamis/render/amount"
@@ -139,7 +138,7 @@ func (t *typesetter) needs(cols []sheets.Column, b *sheets.Table) *needs {
 			for i, c := range r.Cells {
 				m.cells[i] = max(m.cells[i], t.cellWidth(c, cols[i]))
 				if cols[i].Kind == sheets.AmountColumn {
-					fig, un := amount.Split(t.clean(plain(c.Runs)))
+					fig, un := amount.Split(t.clean(sheets.Words(c.Runs)))
 					m.axis[i] = max(m.axis[i], fonts.SansBold.Width(fig, t.sz.body))
 					m.unit[i] = max(m.unit[i], t.unitFace(r.Strong).Width(un, t.sz.body))
 				}
@@ -213,27 +212,15 @@ func (t *typesetter) longest(s span) (w float64) {
 	return w
 }
 
-// plain is the words of runs without their styles.
-func plain(runs []sheets.Run) string {
-	if len(runs) == 1 {
-		return runs[0].Text
-	}
-	var b strings.Builder
-	for _, r := range runs {
-		b.WriteString(r.Text)
-	}
-	return b.String()
-}
-
 // cellWidth is the width of a cell set on one line.
 func (t *typesetter) cellWidth(c sheets.Cell, col sheets.Column) float64 {
 	switch col.Kind {
 	case sheets.MarkColumn:
-		_, w, _ := t.marksCell(plain(c.Runs), 1e6, 0)
+		_, w, _ := t.marksCell(sheets.Words(c.Runs), 1e6, 0)
 		return w
 	case sheets.AmountColumn:
 		w := t.set(1e6, leadTight, t.spans(c.Sub, false, t.sz.small)...).width()
-		return max(w, fonts.SansBold.Width(t.clean(plain(c.Runs)), t.sz.body))
+		return max(w, fonts.SansBold.Width(t.clean(sheets.Words(c.Runs)), t.sz.body))
 	}
 	w := t.set(1e6, leadTight, bold(t.spans(c.Runs, false, t.sz.body))...).width()
 	return max(w, t.set(1e6, leadTight, t.spans(c.Sub, false, t.sz.small)...).width())

@@ -116,10 +116,10 @@ func (t *typesetter) label(cols []sheets.Column, r sheets.Row, w float64) *piece
 		if i < len(r.Cells) {
 			cell = r.Cells[i]
 		}
-		empty := strings.TrimSpace(t.clean(plain(cell.Runs))) == "" && len(cell.Sub) == 0
+		empty := strings.TrimSpace(t.clean(sheets.Words(cell.Runs))) == "" && len(cell.Sub) == 0
 		switch {
 		case c.Kind == sheets.MarkColumn:
-			ops, mw, mh := t.marksCell(plain(cell.Runs), inner*0.5, t.nextField())
+			ops, mw, mh := t.marksCell(sheets.Words(cell.Runs), inner*0.5, t.nextField())
 			p.add(ops, x, y)
 			if mw > 0 {
 				x += mw + 6

@@ -151,7 +151,7 @@ func (g *grid) pieces(b *sheets.Table, keep int) []*piece {
 func (g *grid) turn(gr sheets.Group, r sheets.Row) string {
 	for i, c := range r.Cells {
 		if g.cols[i].Kind == sheets.ClockColumn {
-			if s := plain(c.Runs); s != "" {
+			if s := sheets.Words(c.Runs); s != "" {
 				return s
 			}
 		}
@@ -291,7 +291,7 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 		if g.fold.has(i) {
 			continue
 		}
-		if c.Kind == sheets.PencilColumn && (i >= len(r.Cells) || plain(r.Cells[i].Runs) == "") {
+		if c.Kind == sheets.PencilColumn && (i >= len(r.Cells) || sheets.Words(r.Cells[i].Runs) == "") {
 			y := pad + t.sz.body
 			p.ops = append(p.ops, &draw.Line{X1: g.x[i], X2: g.x[i] + g.w[i], Y1: y, Y2: y, Width: hair, Dash: []float64{0.5, 2}})
 		}
@@ -328,7 +328,7 @@ func (g *grid) beside(p *piece, it item, cells []sheets.Cell, pad float64) bool 
 func (g *grid) cell(p *piece, c sheets.Column, i int, cell sheets.Cell, strong bool, pad float64) float64 {
 	t := g.t
 	x, w, size := g.x[i], g.w[i], t.sz.body
-	text := plain(cell.Runs)
+	text := sheets.Words(cell.Runs)
 	h := 0.0
 	switch {
 	case c.Kind == sheets.TickColumn:

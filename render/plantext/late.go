@@ -5,7 +5,8 @@ import (
 	"io"
 	"slices"
 	"strings"
-	"unicode"
+
+	"tamis/compiler/larder"
 
 	"tamis/compiler/events"
 )
@@ -31,26 +32,18 @@ func WriteLate(w io.Writer, old *events.List, r *events.Rest) error {
 		b.WriteString("Nothing that was tried would mend it.\n")
 	}
 	for _, c := range r.Tried {
-		b.WriteString(capitalised(c) + ".\n")
+		b.WriteString(larder.Capital(c) + ".\n")
 	}
 	if r.List != nil {
 		b.WriteString(movedWords(r.Was) + ".\n")
 		for _, o := range r.Over {
-			b.WriteString(capitalised(o) + ".\n")
+			b.WriteString(larder.Capital(o) + ".\n")
 		}
 		fmt.Fprintf(&b, "\nFrom %s on\n", r.List.Clock(r.Now))
 		b.WriteString(byDay(r.List, rest(r)))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
-}
-
-func capitalised(s string) string {
-	r := []rune(s)
-	if len(r) > 0 {
-		r[0] = unicode.ToUpper(r[0])
-	}
-	return string(r)
 }
 
 func movedWords(was map[*events.Event]events.Moment) string {
@@ -103,7 +96,7 @@ func courses(r *events.Rest) string {
 	}
 	switch {
 	case len(late) > 0:
-		return capitalised(strings.Join(late, "; ")) + ".\n"
+		return larder.Capital(strings.Join(late, "; ")) + ".\n"
 	case left == 1:
 		return "It is still served on time.\n"
 	}

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/larder"
+
 	"tamis/compiler/events"
 )
 
@@ -96,7 +98,7 @@ func doing(l *events.List, cook string, at events.Moment) string {
 		see(e.Said(), e.At, e.At.Add(1), e.PutBy, e.Said())
 		switch {
 		case e.Kind == events.Out:
-			what := events.LowerFirst(e.Words) + ": " + e.Said()
+			what := larder.Small(e.Words) + ": " + e.Said()
 			see(what, e.Start.Add(-1), e.Start, e.Who, what)
 			continue
 		case e.Kind != events.Touch || e.Then: // a phase of its job is done already

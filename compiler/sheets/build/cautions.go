@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
-	"tamis/compiler/events"
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
@@ -52,7 +51,7 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 		}
 	}
 	for _, p := range poisons {
-		out = append(out, sheets.Caution{Text: events.Capital(p.Text) + ".", Source: p.Source})
+		out = append(out, sheets.Caution{Text: larder.Capital(p.Text) + ".", Source: p.Source})
 	}
 	if text := b.allergens(makings, choice); text != "" {
 		out = append(out, sheets.Caution{Text: text})
@@ -96,7 +95,7 @@ func limits(choice practice.Choice, facts map[string]bool, kinds []hazard.Kind) 
 		cooks[i].foods = append(cooks[i].foods, k.Printed())
 	}
 	for _, g := range cooks {
-		out = append(out, sheets.Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", events.Capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
+		out = append(out, sheets.Caution{Text: fmt.Sprintf("%s: %s in the middle, by a clean probe.", larder.Capital(strings.Join(g.foods, ", ")), g.limit.Core()), Source: g.limit.Credit()})
 	}
 	if facts["cool"] {
 		cold := choice.Rule("cold hold", "any").Coldest()

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"time"
 
+	"tamis/compiler/larder"
+
 	"tamis/compiler/events"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
@@ -31,7 +33,7 @@ func (b *builder) countdown() *sheets.Sheet {
 		case e.Kind == events.Job:
 			special, length = b.special(e), lengthWords(e)
 		case e.Kind == events.Heat:
-			what, special = e.Setting.Verb()+" the "+events.LowerFirst(events.OvenName(e.Where.Oven)), e.Setting.Words
+			what, special = e.Setting.Verb()+" the "+larder.Small(events.OvenName(e.Where.Oven)), e.Setting.Words
 			if e.Length() > 0 {
 				length = minutes(int(e.Length()))
 			}

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 
+	"tamis/compiler/larder"
+
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/sheets"
@@ -153,7 +155,7 @@ func shopColumns() []sheets.Column {
 func (h *handouts) buyTable(p *demand.Part) *sheets.Table {
 	t := &sheets.Table{Columns: shopColumns()}
 	for _, it := range h.listOf(p).Items {
-		title := events.Capital(it.Counter)
+		title := larder.Capital(it.Counter)
 		if it.Cupboard {
 			title = "From the cupboard: check there is enough"
 		}

@@ -6,7 +6,6 @@ import (
 
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
-	"tamis/compiler/events"
 	"tamis/compiler/figures"
 	"tamis/compiler/larder"
 	"tamis/compiler/sheets"
@@ -83,7 +82,7 @@ func (b *builder) shopping() *sheets.Sheet {
 		{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}, {Title: "For", Kind: sheets.TextColumn, Weight: 3},
 	}}
 	for _, it := range list.Items {
-		title := events.Capital(it.Counter)
+		title := larder.Capital(it.Counter)
 		if it.Cupboard {
 			title = "From the cupboard: check there is enough"
 		}

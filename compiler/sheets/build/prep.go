@@ -79,19 +79,12 @@ func (b *builder) runIn(lines []*demand.Amount) *sheets.Prose {
 			}
 			p.Runs = append(p.Runs, what.Runs...)
 			if len(what.Sub) > 0 {
-				p.Runs = append(p.Runs, sheets.Run{Text: " (" + plainText(what.Sub) + ")"})
+				p.Runs = append(p.Runs, sheets.Run{Text: " (" + sheets.Words(what.Sub) + ")"})
 			}
 		}
 		out.Paras = append(out.Paras, p)
 	}
 	return out
-}
-
-func plainText(runs []sheets.Run) (s string) {
-	for _, r := range runs {
-		s += r.Text
-	}
-	return s
 }
 
 // facts are the short facts under a dish's title.

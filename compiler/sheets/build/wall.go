@@ -8,6 +8,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"tamis/compiler/larder"
+
 	"tamis/compiler/events"
 	"tamis/compiler/hazard"
 	"tamis/compiler/practice"
@@ -239,7 +241,7 @@ func (w *wallDay) lights() {
 			continue
 		}
 		if next := p.at.Add(1); slices.ContainsFunc(w.posts, func(o *post) bool { return !o.lit && o.at == next }) {
-			p.Words = w.b.plan.Clock(p.at) + " " + events.LowerFirst(p.Words)
+			p.Words = w.b.plan.Clock(p.at) + " " + larder.Small(p.Words)
 			p.at = next
 		}
 	}
@@ -292,7 +294,7 @@ func (w *wallDay) job(e *events.Event) {
 		return p.whose == alone && p.of != nil && p.of.Dish == e.Dish && p.end <= e.Start && e.Start.Since(p.end) <= atOnce && len(p.then) == 0
 	}); i >= 0 { // it only goes on
 		p := w.posts[i]
-		p.then = append(p.then, "then "+events.LowerFirst(events.Brief(e.Does, briefest))+" –"+w.b.plan.ClockFrom(p.at, e.End))
+		p.then = append(p.then, "then "+larder.Small(events.Brief(e.Does, briefest))+" –"+w.b.plan.ClockFrom(p.at, e.End))
 		return
 	}
 	w.add(&post{at: e.Start, end: e.End, whose: alone, of: e})
@@ -385,7 +387,7 @@ func (b *builder) word(p *post, most int) {
 		case p.whose == alone:
 			most = briefest
 		}
-		p.Words = events.Capital(events.Brief(p.Words, most))
+		p.Words = larder.Capital(events.Brief(p.Words, most))
 		if p.of.IfNeeded && p.whose != alone {
 			p.Words += ", if needed"
 		}
@@ -394,7 +396,7 @@ func (b *builder) word(p *post, most int) {
 		}
 	}
 	if p.whose == alone && p.of != nil {
-		p.Words = events.LowerFirst(p.Words)
+		p.Words = larder.Small(p.Words)
 	}
 	if len(p.looks) > 0 {
 		p.then = append([]string{"look " + looksText(p.looks, b.plan.Clock)}, p.then...)
@@ -569,10 +571,10 @@ func (b *builder) wallFoot(day int, list []probe) *sheets.Table {
 		case coolingBegins: // the row of the day says it
 			continue
 		case fridge:
-			probes = append(probes, events.LowerFirst(p.what)+" "+p.target)
+			probes = append(probes, larder.Small(p.what)+" "+p.target)
 			continue
 		}
-		text := b.mark(p.making) + "\u00a0" + b.plan.Clock(p.at) + " " + events.LowerFirst(p.what)
+		text := b.mark(p.making) + "\u00a0" + b.plan.Clock(p.at) + " " + larder.Small(p.what)
 		if utf8.RuneCountInString(p.target) <= briefly { // what is longer stands in the log
 			text += " " + p.target
 		}
