@@ -5,6 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"tamis/compiler/larder"
+
 	"tamis/compiler/timeline"
 	"tamis/lang/quantity"
 )
@@ -54,3 +56,7 @@ func (w Place) Words() (out []string) {
 	}
 	return append(out, w.Tools...)
 }
+
+// Capital and Small are those of the larder, for renderers, which read events alone.
+func Capital(s string) string { return larder.Capital(s) }
+func Small(s string) string   { return larder.Small(s) }

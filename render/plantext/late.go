@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"tamis/compiler/larder"
-
 	"tamis/compiler/events"
 )
 
@@ -32,12 +30,12 @@ func WriteLate(w io.Writer, old *events.List, r *events.Rest) error {
 		b.WriteString("Nothing that was tried would mend it.\n")
 	}
 	for _, c := range r.Tried {
-		b.WriteString(larder.Capital(c) + ".\n")
+		b.WriteString(events.Capital(c) + ".\n")
 	}
 	if r.List != nil {
 		b.WriteString(movedWords(r.Was) + ".\n")
 		for _, o := range r.Over {
-			b.WriteString(larder.Capital(o) + ".\n")
+			b.WriteString(events.Capital(o) + ".\n")
 		}
 		fmt.Fprintf(&b, "\nFrom %s on\n", r.List.Clock(r.Now))
 		b.WriteString(byDay(r.List, rest(r)))
@@ -96,7 +94,7 @@ func courses(r *events.Rest) string {
 	}
 	switch {
 	case len(late) > 0:
-		return larder.Capital(strings.Join(late, "; ")) + ".\n"
+		return events.Capital(strings.Join(late, "; ")) + ".\n"
 	case left == 1:
 		return "It is still served on time.\n"
 	}

@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"tamis/compiler/larder"
-
 	"tamis/compiler/events"
 )
 
@@ -98,7 +96,7 @@ func doing(l *events.List, cook string, at events.Moment) string {
 		see(e.Said(), e.At, e.At.Add(1), e.PutBy, e.Said())
 		switch {
 		case e.Kind == events.Out:
-			what := larder.Small(e.Words) + ": " + e.Said()
+			what := events.Small(e.Words) + ": " + e.Said()
 			see(what, e.Start.Add(-1), e.Start, e.Who, what)
 			continue
 		case e.Kind != events.Touch || e.Then: // a phase of its job is done already
