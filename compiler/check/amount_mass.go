@@ -1,7 +1,7 @@
 package check
 
 import (
-	"strings"
+	"slices"
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
@@ -43,7 +43,7 @@ var massOut = &Rule{
 				}
 			case quantity.Volume:
 				room := bulkAtMost(r.Reading.Lines)
-				if !beaten.MatchString(allProse(r)) && room.Mul(quantity.Frac(105, 100)).Less(out.Value.Low) {
+				if !speaks(r, beaten) && room.Mul(quantity.Frac(105, 100)).Less(out.Value.Low) {
 					p.ReportAs(diag.Question, at, "%s come out, and at the most about %s went in", printed(out), quantity.Millilitres(room).Print(quantity.Style{})).
 						WithHelp("correct the yield, or the list")
 				}
@@ -138,8 +138,7 @@ func drinks(r *resolve.Recipe) bool {
 			dry = true
 		}
 	}
-	text := allProse(r)
-	return watery.MatchString(text) || dry && cooked.MatchString(text)
+	return speaks(r, watery) || dry && speaks(r, cooked)
 }
 
 var (
@@ -148,10 +147,7 @@ var (
 	beaten = mustCompile(`(?i)\b(whip|whipped|whisk|beat|churn|froth|foam|freeze|prove|rise|risen|souffl)`)
 )
 
-func allProse(r *resolve.Recipe) string {
-	var text strings.Builder
-	for _, s := range r.Steps {
-		text.WriteString(s.Prose.Text + " ")
-	}
-	return text.String()
+// speaks tells whether a word stands in a sentence of a recipe.
+func speaks(r *resolve.Recipe, word *pattern) bool {
+	return slices.ContainsFunc(r.Steps, func(s *resolve.Step) bool { return word.MatchString(s.Prose.Text) })
 }

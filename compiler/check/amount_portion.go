@@ -29,7 +29,7 @@ var tooMuch = &Rule{
 				return
 			}
 			words := wordsAbout(r, l)
-			if fine != nil && fine.MatchString(words) || fine == brined && inWater.MatchString(words) && poured.MatchString(allProse(r)) {
+			if fine != nil && fine.MatchString(words) || fine == brined && inWater.MatchString(words) && speaks(r, poured) {
 				return
 			}
 			low, ok := gramsAtLeast(l)

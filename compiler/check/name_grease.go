@@ -50,7 +50,7 @@ func checkGrease(p *Pass) {
 				if verb == "grease" {
 					want = fats
 				}
-				if !hasLine(r, want) {
+				if !hasLine(r, want...) {
 					what := verb
 					if verb == "grease" {
 						what = "fat"
@@ -65,10 +65,11 @@ func checkGrease(p *Pass) {
 
 // hasLine tells whether the last word of some line, or of a block it draws on,
 // is one of these.
-func hasLine(r *resolve.Recipe, heads []string) bool {
+func hasLine(r *resolve.Recipe, heads ...string) bool {
 	for _, l := range r.Lines {
+		head := headOf(l.Name)
 		for _, w := range heads {
-			if headOf(l.Name) == w || hasWord(l.Name, w) {
+			if head == w || hasWord(l.Name, w) {
 				return true
 			}
 		}

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"tamis/compiler/resolve"
@@ -50,6 +52,9 @@ var treatments = map[string]string{
 	"hull": "hulled", "top": "topped",
 }
 
+// prepared is what a note says of any of them.
+var prepared = mustCompile(`(?i)\b(` + strings.Join(slices.Concat(slices.Sorted(maps.Values(cuts)), slices.Sorted(maps.Values(treatments))), "|") + `)\b`)
+
 var imperative = mustCompile(`(?i)(?:^|[.!?:;,] *|\b(?:and|then|and then) +)([a-z]+)(?: (?:finely|coarsely|thinly|thickly|roughly))?( +(?:up )?(?:the|your|all the|both the|half the|whole) +| +)`)
 
 func checkPreparedTwice(p *Pass) {
@@ -58,7 +63,7 @@ func checkPreparedTwice(p *Pass) {
 		first := firstUses(rds)
 		for l, s := range first {
 			note := lineNote(l)
-			if note == "" || !mine(r, s.Span) {
+			if !prepared.MatchString(note) || !mine(r, s.Span) {
 				continue
 			}
 			for _, t := range takesOf(rds, s) {

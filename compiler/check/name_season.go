@@ -1,6 +1,8 @@
 package check
 
 import (
+	"sync"
+
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 )
@@ -36,13 +38,14 @@ var seasoningWord = mustCompile(`(?i)\bseason\b`)
 
 func checkSeason(p *Pass) {
 	for _, r := range p.Recipes() {
-		if hasLine(r, []string{"salt", "pepper", "peppercorn", "seasoning"}) || toTaste(r) {
-			continue
-		}
 		rds := p.readings(r)
 		done := false
+		has := sync.OnceValue(func() bool { return hasLine(r, "salt", "pepper", "peppercorn", "seasoning") || toTaste(r) })
 		p.eachStepOf(r, func(s *resolve.Step, prose saying) {
 			for _, m := range prose.find(seasoningWord) {
+				if has() {
+					return
+				}
 				_, to := prose.sentenceSpan(m[0])
 				taken := done
 				for _, t := range takesOf(rds, s) {

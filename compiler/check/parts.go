@@ -130,7 +130,10 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 		}
 	}
 	f.stages = reached + 1
-	x.findings = &f
+	x.findings, x.confirmed = &f, nil
+	if x.recipe != nil {
+		t.Forget(x.recipe)
+	}
 }
 
 // sure runs a safety rule once more without all that is only offered, and adds

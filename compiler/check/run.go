@@ -98,7 +98,7 @@ func sayingsOf(s *resolve.Step) []saying {
 		out = append(out, sayingOf(m.Lines))
 	}
 	for i := range out {
-		out[i].known = &told{sentences: out[i].sentences(), clock: out[i].clock()}
+		out[i].known = &told{sentences: out[i].sentences()}
 	}
 	return out
 }

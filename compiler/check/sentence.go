@@ -21,7 +21,7 @@ type saying struct {
 // told is what more than one rule wants to know of a saying.
 type told struct {
 	sentences [][2]int
-	clock     *prose.Said
+	clock     *prose.Said // nil: nobody has asked
 }
 
 // sayingOf reads written lines as one text, joined by blanks.
@@ -54,20 +54,37 @@ func (s saying) place(from, to int) source.Span {
 // find is where a pattern stands, as spans of the text.
 func (s saying) find(re *pattern) [][]int { return re.FindAllStringIndex(s.text, -1) }
 
-var sentenceEnd = mustCompile(`[.!?]["')]*(\s+|$)`)
-
 // sentences are the spans of the sentences of the text.
-func (s saying) sentences() (out [][2]int) {
+func (s saying) sentences() [][2]int {
 	if s.known != nil {
 		return s.known.sentences
 	}
+	return sentencesOf(s.text)
+}
+
+// sentencesOf parts a text behind every mark of an end that blanks follow, with the
+// quotes and brackets that are closed there.
+func sentencesOf(text string) (out [][2]int) {
 	from := 0
-	for _, m := range sentenceEnd.FindAllStringIndex(s.text, -1) {
-		out = append(out, [2]int{from, m[1]})
-		from = m[1]
+	for i := 0; i < len(text); i++ {
+		if c := text[i]; c != '.' && c != '!' && c != '?' {
+			continue
+		}
+		end := i + 1
+		for end < len(text) && strings.IndexByte(`"')`, text[end]) >= 0 {
+			end++
+		}
+		next := end
+		for next < len(text) && strings.IndexByte(" \t\n\f\r", text[next]) >= 0 {
+			next++
+		}
+		if next > end || next == len(text) {
+			out = append(out, [2]int{from, next})
+			from, i = next, next-1
+		}
 	}
-	if strings.TrimSpace(s.text[from:]) != "" {
-		out = append(out, [2]int{from, len(s.text)})
+	if strings.TrimSpace(text[from:]) != "" {
+		out = append(out, [2]int{from, len(text)})
 	}
 	return out
 }
@@ -80,10 +97,13 @@ func (s saying) sentenceAt(i int) string {
 
 // clock is what the text says of times and heats.
 func (s saying) clock() *prose.Said {
-	if s.known != nil {
-		return s.known.clock
+	if s.known == nil {
+		return prose.Read(s.text)
 	}
-	return prose.Read(s.text)
+	if s.known.clock == nil {
+		s.known.clock = prose.Read(s.text)
+	}
+	return s.known.clock
 }
 
 // times are the lengths of time that the text tells, in figures or in words.

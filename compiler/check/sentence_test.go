@@ -1,12 +1,16 @@
 package check
 
 import (
+	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/resolve"
+	"tamis/lang/diag"
 	"tamis/lang/source"
+	"tamis/testdata/bigbook"
 )
 
 // lines makes written lines of some text.
@@ -109,4 +113,45 @@ func TestSentences(t *testing.T) {
 		got = append(got, s.text[x[0]:x[1]])
 	}
 	require.Equal(t, []string{"Heat to 62.5 C. ", "Stir! ", "Is it set? ", "Serve"}, got)
+}
+
+// Sentences end where the expression of the notation page says: at a mark, with the quotes
+// and brackets closed there, and a blank or the end behind it.
+func TestSentencesEndAtMarks(t *testing.T) {
+	end := regexp.MustCompile(`[.!?]["')]*(\s+|$)`)
+	texts := []string{"", " ", "One.", "One. Two", "1.5 kg at 180 C. Stir!", "(So.) \"Well?\"  Then ...go on.\n Last  ", "End.)", ".. . .", "é. ü.x \t."}
+	for _, text := range (bigbook.Book{Recipes: 20, Seed: 4}).Files() {
+		texts = append(texts, text)
+	}
+	for _, text := range texts {
+		var want [][2]int
+		from := 0
+		for _, m := range end.FindAllStringIndex(text, -1) {
+			want = append(want, [2]int{from, m[1]})
+			from = m[1]
+		}
+		if strings.TrimSpace(text[from:]) != "" {
+			want = append(want, [2]int{from, len(text)})
+		}
+		require.Equal(t, want, sentencesOf(text), text)
+	}
+}
+
+// A small word twice is found in any case and over any blanks, and nothing else is.
+func TestSmallWordTwice(t *testing.T) {
+	for text, want := range map[string]int{
+		"Soften the the leeks.":           1,
+		"The  the leeks go in in butter.": 1, // "go in in time" is right
+		"Stir and AND and serve.":         2,
+		"Bake it.  It is done.":           0,
+		"The then, the.":                  0,
+		"Add the two two pears.":          0,
+		"as is is best":                   1,
+		"a-a":                             0,
+	} {
+		var list diag.List
+		p := &Pass{rule: doubleWord, diags: &list}
+		p.doubled(sayingOf(lines(text)))
+		require.Equal(t, want, list.Len(), text)
+	}
 }

@@ -26,45 +26,28 @@ var doubleWord = &Rule{
 	},
 }
 
+// doubled reports each small word that stands behind itself.
 func (p *Pass) doubled(prose saying) {
-	if !repeats(prose.text) {
-		return
-	}
-	words := smallWord.FindAllStringIndex(prose.text, -1)
-	for i := 1; i < len(words); i++ {
-		a, b := words[i-1], words[i]
-		word := prose.text[b[0]:b[1]]
-		if strings.EqualFold(prose.text[a[0]:a[1]], word) && strings.TrimSpace(prose.text[a[1]:b[0]]) == "" {
-			p.Report(prose.place(b[0], b[1]), "%q stands here twice", strings.ToLower(word)).
-				Replace("take one out", true, prose.place(a[1], b[1]), "")
+	text := prose.text
+	last, lastEnd := "", 0
+	for i := 0; i < len(text); {
+		if !ofWord(text[i]) {
+			i++
+			continue
 		}
+		from := i
+		for i < len(text) && ofWord(text[i]) {
+			i++
+		}
+		word := text[from:i]
+		if len(word) == len(last) && strings.EqualFold(word, last) && smallWords[strings.ToLower(word)] && strings.TrimSpace(text[lastEnd:from]) == "" {
+			p.Report(prose.place(from, i), "%q stands here twice", strings.ToLower(word)).
+				Replace("take one out", true, prose.place(lastEnd, i), "")
+		}
+		last, lastEnd = word, i
 	}
 }
 
-var smallWord = mustCompile(`(?i)\b(?:the|a|an|and|of|to|with|until|is|it|for|into|then|or|from)\b`)
-
-// repeats tells whether two words of a text begin alike with nothing but blanks
-// between, as two that are one do.
-func repeats(text string) bool {
-	last, in := byte(0), false
-	for i := 0; i < len(text); i++ {
-		c := lowByte(text[i])
-		if c >= 0x80 {
-			return true // there are blanks among these
-		}
-		letter := c >= 'a' && c <= 'z'
-		switch {
-		case letter && !in:
-			if c == last {
-				return true
-			}
-			last, in = c, true
-		case !letter:
-			in = false
-			if c > ' ' {
-				last = 0
-			}
-		}
-	}
-	return false
+var smallWords = map[string]bool{
+	"the": true, "a": true, "an": true, "and": true, "of": true, "to": true, "with": true, "until": true, "is": true, "it": true, "for": true, "into": true, "then": true, "or": true, "from": true,
 }

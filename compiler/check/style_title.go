@@ -47,22 +47,27 @@ var titlePromise = &Rule{
 	},
 }
 
-var (
-	mockTitle = mustCompile(`(?i)\b(mock|fake|style|without|no|not|vegan|vegetarian|poor man's)\b`)
-	titleWord = mustCompile(`[\p{L}]+(?:['’-][\p{L}]+)*`)
-)
+var mockTitle = mustCompile(`(?i)\b(mock|fake|style|without|no|not|vegan|vegetarian|poor man's)\b`)
 
 // plainWords are words of titles that are names of ingredients and mean a form
 // or a colour.
-var plainWords = strings.Fields("butter cream milk sugar flour salt pepper bread toast stock broth water yeast custard noodle gelatine ice spice herb " +
+var plainWords = wordSet("butter cream milk sugar flour salt pepper bread toast stock broth water yeast custard noodle gelatine ice spice herb " +
 	"oil dough pastry pudding sauce mash wheat rye corn rose cake turkey hare rabbit snapper bass skate pollock char date swede peach melon olive plum cherry sole port mint " +
 	"rice treacle pasta bean lentil nut berry mushroom cabbage lettuce onion chilli squash pumpkin sausage ham bacon steak sprout salad seed grain")
+
+func wordSet(words string) map[string]bool {
+	out := map[string]bool{}
+	for w := range strings.FieldsSeq(words) {
+		out[w] = true
+	}
+	return out
+}
 
 // plainCounters are those whose goods a title names by themselves; of the
 // shelves of baking and dry goods only plainGoods, for the rest are dishes too.
 var (
 	plainCounters = []string{"greengrocer", "butcher", "fishmonger", "spices"}
-	plainGoods    = strings.Fields("vanilla chocolate honey almond hazelnut walnut pecan cashew pistachio peanut raisin sultana prune barley oats polenta quinoa coffee marzipan tapioca semolina")
+	plainGoods    = wordSet("vanilla chocolate honey almond hazelnut walnut pecan cashew pistachio peanut raisin sultana prune barley oats polenta quinoa coffee marzipan tapioca semolina")
 )
 
 type promise struct {
@@ -75,17 +80,16 @@ type promise struct {
 func promises(r *resolve.Recipe) (out []promise) {
 	title := r.NameAt
 	raw := title.Text()
-	for _, m := range titleWord.FindAllStringIndex(raw, -1) {
-		word := raw[m[0]:m[1]]
-		before := strings.ToLower(strings.TrimSpace(raw[:m[0]]))
-		if strings.HasSuffix(before, " for") || slices.Contains(plainWords, larder.Fold(word)) {
+	for at, word := range titleWords(raw) {
+		before := strings.ToLower(strings.TrimSpace(raw[:at]))
+		if strings.HasSuffix(before, " for") || plainWords[larder.Fold(word)] {
 			continue
 		}
 		it, ok := larder.Builtin().Decoy(word)
-		if !ok || it.Has(larder.Generic) || !slices.Contains(plainCounters, it.Counter) && !slices.Contains(plainGoods, larder.Fold(word)) {
+		if !ok || it.Has(larder.Generic) || !slices.Contains(plainCounters, it.Counter) && !plainGoods[larder.Fold(word)] {
 			continue
 		}
-		out = append(out, promise{word, it, title.File.Span(title.Start+m[0], title.Start+m[1])})
+		out = append(out, promise{word, it, title.File.Span(title.Start+at, title.Start+at+len(word))})
 	}
 	return out
 }
@@ -126,14 +130,14 @@ func (n lacks) hasIt(r *resolve.Recipe, it *larder.Item, word string, seen map[*
 		if containsWord(l.Name, stem) || containsWord(l.Note.Text, stem) || containsWord(l.Brackets.Text, stem) {
 			return true
 		}
-		if have, _ := itemOf(l); have != nil && (alike(have, it) || containsWord(have.Name+" "+strings.Join(have.Other, " "), stem)) {
+		if have, _ := itemOf(l); have != nil && (alike(have, it) || containsWord(have.Name, stem) || slices.ContainsFunc(have.Other, func(name string) bool { return containsWord(name, stem) })) {
 			return true
 		}
 		if l.From != nil && n.hasIt(l.From, it, word, seen) || l.Product != nil && n.hasIt(l.Product.Recipe, it, word, seen) {
 			return true
 		}
 	}
-	return containsWord(allProse(r), stem)
+	return slices.ContainsFunc(r.Steps, func(s *resolve.Step) bool { return containsWord(s.Prose.Text, stem) })
 }
 
 // allKnown tells whether the larder knows every line; what it does not know
@@ -178,10 +182,26 @@ func mayBegin(word, stem string) bool {
 	return false
 }
 
+// wordMayBegin tells whether a word of a text may have the first letter of a stem.
+func wordMayBegin(text, stem string) bool {
+	if stem == "" || stem[0] >= 0x80 {
+		return true
+	}
+	letter := false // the byte before is one
+	for i := 0; i < len(text); i++ {
+		c := lowByte(text[i])
+		if c >= 0x80 || c == stem[0] && !letter {
+			return true
+		}
+		letter = 'a' <= c && c <= 'z'
+	}
+	return false
+}
+
 // titleWords are the runs of letters of a text, with hyphens and apostrophes
-// between letters.
-func titleWords(text string) iter.Seq[string] {
-	return func(yield func(string) bool) {
+// between letters, and where they begin.
+func titleWords(text string) iter.Seq2[int, string] {
+	return func(yield func(int, string) bool) {
 		from := -1 // of the word
 		for i, c := range text {
 			switch {
@@ -197,13 +217,13 @@ func titleWords(text string) iter.Seq[string] {
 					continue
 				}
 			}
-			if !yield(text[from:i]) {
+			if !yield(from, text[from:i]) {
 				return
 			}
 			from = -1
 		}
 		if from >= 0 {
-			yield(text[from:])
+			yield(from, text[from:])
 		}
 	}
 }
@@ -211,7 +231,10 @@ func titleWords(text string) iter.Seq[string] {
 // containsWord tells whether a text has a word that begins with a stem: "corn"
 // is in cornmeal.
 func containsWord(text, stem string) bool {
-	for w := range titleWords(text) {
+	if !wordMayBegin(text, stem) {
+		return false
+	}
+	for _, w := range titleWords(text) {
 		if !mayBegin(w, stem) {
 			continue
 		}

@@ -51,13 +51,9 @@ var titleCase = &Rule{
 // more, 'a' for one with small letters on all of them but the first, and 0 for
 // what is neither, or too short to tell.
 func caseOf(title string) rune {
-	words := titleWord.FindAllString(title, -1)
-	if len(words) < 3 {
-		return 0
-	}
-	capitals, small := 0, 0
-	for _, w := range words[1:] {
-		if utf8.RuneCountInString(w) < 4 {
+	capitals, small, words := 0, 0, 0
+	for _, w := range titleWords(title) {
+		if words++; words == 1 || utf8.RuneCountInString(w) < 4 {
 			continue
 		}
 		if c, _ := utf8.DecodeRuneInString(w); unicode.IsUpper(c) {
@@ -67,6 +63,7 @@ func caseOf(title string) rune {
 		}
 	}
 	switch {
+	case words < 3:
 	case small == 0 && capitals > 0:
 		return 'A'
 	case capitals == 0 && small > 0:

@@ -124,7 +124,7 @@ func hasWord(text, word string) bool {
 	for w := range strings.FieldsFuncSeq(text, func(r rune) bool {
 		return strings.ContainsRune(" \t\n,.;:!?()–—\"", r)
 	}) {
-		if larder.Fold(w) == word {
+		if mayBegin(w, word) && larder.Fold(w) == word {
 			return true
 		}
 	}

@@ -167,11 +167,14 @@ var cured = []string{"smoked", "cured", "dried", "jerky", "biltong"}
 // undone are words before one of those by which it is not so, or not yet.
 var undone = map[string]bool{"for": true, "to": true, "be": true, "not": true, "never": true, "part": true, "partly": true, "par": true, "semi": true, "half": true, "un": true, "under": true, "lightly": true, "barely": true, "until": true, "when": true, "once": true}
 
+// partHyphens parts words at their hyphens, which stay: a word that is joined to the
+// next is of that, "stewed-style", "baked-on".
+var partHyphens = strings.NewReplacer("left-over", "leftover", "left over", "leftover", "-", "- ")
+
 // ready tells whether one of some words stands in a text in small letters and nothing
 // before it says that it is not so. A "rib roast" and a "roast of pork" are joints.
 func ready(text string, words []string) bool {
-	// a word that is joined to the next is of that: "stewed-style", "baked-on"
-	parts := strings.FieldsFunc(strings.NewReplacer("left-over", "leftover", "left over", "leftover", "-", "- ").Replace(text), func(r rune) bool { return r == ' ' || r == ';' || r == '(' || r == ')' })
+	parts := strings.FieldsFunc(partHyphens.Replace(text), func(r rune) bool { return r == ' ' || r == ';' || r == '(' || r == ')' })
 	for i, w := range parts {
 		joined := strings.HasSuffix(w, "-")
 		w = strings.TrimSuffix(w, "-")

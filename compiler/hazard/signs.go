@@ -202,7 +202,16 @@ func readText(text string) *Signs {
 	var room [64]token
 	tokens := cut(text, room[:0])
 	for i, tk := range tokens {
-		for _, p := range t.phrase[tk.stem] {
+		next := ""
+		if i+1 < len(tokens) {
+			next = tokens[i+1].stem
+		}
+		phrases := t.phrase[tk.stem]
+		for n := range phrases {
+			p := &phrases[n]
+			if len(p.rest) > 0 && p.rest[0] != next && p.rest[0] != "~" {
+				continue
+			}
 			end := follow(tokens, i+1, p.rest)
 			if end < 0 || !p.anti && denied(text, tokens, i) {
 				continue

@@ -94,20 +94,67 @@ type Tracer struct {
 	done map[*resolve.Recipe]*Trace
 	sure bool // only what is confirmed counts
 	bare *Tracer
-	read map[*resolve.Step]*Signs
+	read *readings
+}
+
+// readings are what the words of steps and lines tell, read once: a tracer and its
+// companion follow the same words.
+type readings struct {
+	steps map[*resolve.Step]*stepWords
+	items map[*resolve.Line]*Item // as they come
+}
+
+// stepWords are the words of a step.
+type stepWords struct {
+	text  string // its words and its moments', in small letters
+	signs *Signs // of them, of its tools and its vessel
+}
+
+// step reads the words of a step.
+func (r *readings) step(s *resolve.Step) *stepWords {
+	w := r.steps[s]
+	if w == nil {
+		text := prose(s)
+		w = &stepWords{text, readText(withTools(text, s))}
+		r.steps[s] = w
+	}
+	return w
+}
+
+// item is a line as it comes, for one walk.
+func (r *readings) item(l *resolve.Line) *Item {
+	i := r.items[l]
+	if i == nil {
+		i = NewItem(l)
+		r.items[l] = i
+	}
+	own := *i
+	return &own
 }
 
 // NewTracer makes a tracer.
 func NewTracer() *Tracer {
-	return &Tracer{done: map[*resolve.Recipe]*Trace{}, read: map[*resolve.Step]*Signs{}}
+	return &Tracer{done: map[*resolve.Recipe]*Trace{}, read: &readings{map[*resolve.Step]*stepWords{}, map[*resolve.Line]*Item{}}}
 }
 
 // Confirmed is the tracer's companion that leaves out every clause that is only offered.
 func (t *Tracer) Confirmed() *Tracer {
 	if t.bare == nil {
-		t.bare = &Tracer{done: map[*resolve.Recipe]*Trace{}, read: map[*resolve.Step]*Signs{}, sure: true}
+		t.bare = &Tracer{done: map[*resolve.Recipe]*Trace{}, read: t.read, sure: true}
 	}
 	return t.bare
+}
+
+// Forget lets go of a recipe that is not followed any more. What bases do is kept, for
+// others draw on them.
+func (t *Tracer) Forget(r *resolve.Recipe) {
+	clear(t.read.steps)
+	clear(t.read.items)
+	for ; t != nil; t = t.bare {
+		if !r.Base {
+			delete(t.done, r)
+		}
+	}
 }
 
 // Recipe follows a recipe with the options its own reading has.
@@ -128,18 +175,19 @@ func (t *Tracer) Reading(rd *resolve.Reading) *Trace {
 		return tr
 	}
 	tr.Unsure = rd.Unsure()
+	written := rd.Steps
 	if t.sure {
 		rd = rd.Confirmed()
 		tr.Reading = rd
 	}
 	w := &walk{t: t, tr: tr, made: map[*resolve.Product]*Pot{}, items: map[*resolve.Line][]*Item{}}
 	w.loose = loose(rd)
-	for _, sr := range rd.Steps {
+	for i, sr := range rd.Steps {
 		if !happens(sr.Step) {
 			continue
 		}
 		w.pauses(rd.Recipe, sr.Step.Index)
-		w.step(sr)
+		w.step(sr, t.read.step(written[i].Step))
 	}
 	w.pauses(rd.Recipe, 1<<30)
 	tr.End = w.all()
@@ -233,14 +281,9 @@ func (w *walk) pauses(r *resolve.Recipe, index int) {
 	}
 }
 
-func (w *walk) step(sr *resolve.StepReading) {
+func (w *walk) step(sr *resolve.StepReading, said *stepWords) {
 	s := sr.Step
-	st := &Stage{N: len(w.tr.Stages), Step: s, Pause: w.brk, text: prose(s), Place: s.Place, Time: stageTime(s)}
-	st.said = len(st.text)
-	if st.signs = w.t.read[s]; st.signs == nil {
-		st.signs = readText(st.whole())
-		w.t.read[s] = st.signs
-	}
+	st := &Stage{N: len(w.tr.Stages), Step: s, Pause: w.brk, text: said.text, said: len(said.text), signs: said.signs, Place: s.Place, Time: stageTime(s)}
 	w.brk = nil
 	switch {
 	case s.AnyTime:
@@ -408,7 +451,7 @@ func (w *walk) line(l *resolve.Line) Pot {
 		return pot
 	}
 	if from == nil {
-		i := NewItem(l)
+		i := w.t.read.item(l)
 		pot = Pot{Items: []*Item{i}, Dough: i.IsKind("live")}
 		if i.Leftover && (i.Strong || i.Plant) {
 			pot.Cooked, pot.Chilled, pot.Warmth = true, true, Chilled
@@ -566,11 +609,10 @@ func prose(s *resolve.Step) string {
 	return strings.ToLower(text)
 }
 
-// whole is the text of a step with its tools and its vessel, each a sentence of
+// withTools is the text of a step with its tools and its vessel, each a sentence of
 // its own.
-func (st *Stage) whole() string {
-	text := st.text
-	for _, t := range append(slices.Clone(st.Step.Tools), st.Step.Vessel) {
+func withTools(text string, s *resolve.Step) string {
+	for _, t := range append(slices.Clone(s.Tools), s.Vessel) {
 		if t != "" {
 			text += "\n" + t
 		}

@@ -25,8 +25,9 @@ type builder struct {
 	noSystem map[*Scope]bool     // one "units are not said" a folder
 	named    map[*Scope][]string // what names has answered
 	folds    map[string]string
-	decoys   map[string]*larder.Item // what known has answered of single words
-	text     []byte                  // for decoyAt
+	lexemes  map[string]*lexeme // by the word as it is written
+	cut      map[string][]word  // what words has answered
+	text     []byte             // for decoyAt
 	makers   map[maker][]*Product
 	made     []string // what makes has answered
 	asking   *asked   // of the recipe that is being resolved
@@ -71,7 +72,8 @@ func Rebuild(before *Model, tree *load.Tree, diags *diag.List) *Model {
 
 // ownCaches gives a builder caches that no other worker writes to.
 func (b *builder) ownCaches() {
-	b.named, b.folds, b.decoys, b.text, b.made = map[*Scope][]string{}, map[string]string{}, map[string]*larder.Item{}, nil, nil
+	b.named, b.folds, b.text, b.made = map[*Scope][]string{}, map[string]string{}, nil, nil
+	b.lexemes, b.cut = map[string]*lexeme{}, map[string][]word{}
 }
 
 // each calls f for recipes, on all cores, each with a list of findings of its

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"tamis/compiler/larder"
+	"tamis/lang/quantity"
 )
 
 // The name finder: which words of a sentence are names of what is gathered.
@@ -19,19 +20,42 @@ import (
 // decoy: it matches as itself, so that "olive oil" is never read as the oil
 // that was gathered.
 
-// word is one word of a text: its folded form and its place.
+// word is one word of a text, with its place.
 type word struct {
-	key        string
-	text       string
+	*lexeme
 	start, end int
 	opens      bool // first word of a sentence
 	stop       bool // punctuation stands between it and the word before
 	glue       bool // a hyphen joins it to the word before
 }
 
+// lexeme is a word as it is written, with all that is asked of it by itself: a book has
+// few, and each is looked up once.
+type lexeme struct {
+	text   string
+	key    string       // folded
+	low    string       // in small letters
+	level  string       // as it stands in a folded name before others
+	item   *larder.Item // what the larder calls so in a sentence; nil: nothing
+	leads  bool         // a longer name of the larder begins with it
+	counts bool         // a number may begin with it
+}
+
+// lexeme looks a word up.
+func (b *builder) lexeme(text string) *lexeme {
+	l := b.lexemes[text]
+	if l == nil {
+		l = &lexeme{text: text, key: b.fold(text), low: strings.ToLower(text), level: larder.Level(text), counts: quantity.BeginsNumber(text)}
+		l.item, _ = larder.Builtin().Decoy(l.key)
+		l.leads = larder.Builtin().Leads(l.level)
+		b.lexemes[text] = l
+	}
+	return l
+}
+
 // apart cuts hyphenated words into their parts, so that lemon-juice is found
 // where lemon juice is gathered. No name begins or ends within one.
-func apart(ws []word, fold func(string) string) []word {
+func (b *builder) apart(ws []word) []word {
 	n := 0
 	for _, w := range ws {
 		n += strings.Count(w.text, "-")
@@ -47,7 +71,7 @@ func apart(ws []word, fold func(string) string) []word {
 				at++
 			}
 			if part != "" {
-				out = append(out, word{key: fold(part), text: part, start: at, end: at + len(part), opens: w.opens && k == 0, stop: w.stop && k == 0, glue: k > 0})
+				out = append(out, word{lexeme: b.lexeme(part), start: at, end: at + len(part), opens: w.opens && k == 0, stop: w.stop && k == 0, glue: k > 0})
 			}
 			at += len(part)
 		}
@@ -57,7 +81,7 @@ func apart(ws []word, fold func(string) string) []word {
 
 // tokens cuts a text into words. A hyphen or an apostrophe between letters
 // belongs to the word.
-func tokens(text string, fold func(string) string) []word {
+func (b *builder) tokens(text string) []word {
 	out := make([]word, 0, 1+len(text)/5)
 	opens, stop := true, false
 	for i := 0; i < len(text); {
@@ -75,18 +99,19 @@ func tokens(text string, fold func(string) string) []word {
 		j := i
 		for j < len(text) {
 			c, n := utf8.DecodeRuneInString(text[j:])
-			if unicode.IsLetter(c) || unicode.IsNumber(c) || unicode.IsMark(c) {
+			if unicode.IsLetter(c) || unicode.IsNumber(c) || c >= utf8.RuneSelf && unicode.IsMark(c) {
 				j += n
 				continue
 			}
-			next, _ := utf8.DecodeRuneInString(text[j+n:])
-			if (c == '-' || c == '\'' || c == '’') && (unicode.IsLetter(next) || unicode.IsDigit(next)) {
-				j += n
-				continue
+			if c != '-' && c != '\'' && c != '’' {
+				break
 			}
-			break
+			if next, _ := utf8.DecodeRuneInString(text[j+n:]); !unicode.IsLetter(next) && !unicode.IsDigit(next) {
+				break
+			}
+			j += n
 		}
-		out = append(out, word{key: fold(text[i:j]), text: text[i:j], start: i, end: j, opens: opens, stop: stop})
+		out = append(out, word{lexeme: b.lexeme(text[i:j]), start: i, end: j, opens: opens, stop: stop})
 		opens, stop = false, false
 		i = j
 	}
@@ -160,8 +185,22 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 	return f
 }
 
-// words are the words of a name, hyphenated ones apart.
-func (b *builder) words(name string) []word { return apart(tokens(name, b.fold), b.fold) }
+// words are the words of a name, hyphenated ones apart. They are not to be changed: a
+// book has the same names again and again, and each is cut up once.
+func (b *builder) words(name string) []word {
+	ws, ok := b.cut[name]
+	if !ok {
+		ws = slices.Clip(b.apart(b.tokens(name)))
+		if len(b.cut) >= mostCut {
+			clear(b.cut)
+		}
+		b.cut[name] = ws
+	}
+	return ws
+}
+
+// mostCut bounds the names that a worker remembers.
+const mostCut = 1 << 14
 
 func keysOf(ws []word) []string {
 	out := make([]string, len(ws))
@@ -257,7 +296,7 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 			text = append(text, '-')
 		default:
 			blanks++
-			if w.stop || blanks > 3 || blanks == 1 && !b.leadsTo(s, larder.Level(string(text))) {
+			if w.stop || blanks > 3 || blanks == 1 && !b.leadsTo(s, ws[i:i+n-1], text) {
 				b.text = text
 				return length, name
 			}
@@ -271,7 +310,7 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 		if n > 1 {
 			key = larder.Fold(string(text))
 		}
-		if it := b.known(key); it != nil {
+		if it := known(w, n, key); it != nil {
 			length, name = n, string(text)
 			if it.Water || it.Counter == household || n == 1 && verbNow(ws, i) {
 				name = "" // nobody gathers tap water or foil; "Fry the rest"
@@ -290,9 +329,14 @@ func (b *builder) decoyAt(s *Scope, ws []word, i int) (length int, name string) 
 }
 
 // leadsTo tells whether a longer name that is known in a folder begins with a
-// word.
-func (b *builder) leadsTo(s *Scope, word string) bool {
-	if larder.Builtin().Leads(word) {
+// word, whose parts are ws, as it is written.
+func (b *builder) leadsTo(s *Scope, ws []word, written []byte) bool {
+	word, leads := ws[0].level, ws[0].leads
+	if len(ws) > 1 {
+		word = larder.Level(string(written))
+		leads = larder.Builtin().Leads(word)
+	}
+	if leads {
 		return true
 	}
 	b.asking.name(aLead, word)
@@ -329,18 +373,14 @@ func verbNow(ws []word, i int) bool {
 	return i > 0 && !ws[i].stop && (ws[i-1].key == "and" || ws[i-1].key == "then")
 }
 
-// known looks a folded name up in the built-in larder, leaving out names that
-// mislead in a sentence ("the cooked chicken"); nil: not known.
-func (b *builder) known(key string) *larder.Item {
-	if strings.Contains(key, " ") { // too many of them to be kept
-		it, _ := larder.Builtin().Decoy(key)
-		return it
+// known looks a folded name of n words, of which w is the last, up in the built-in
+// larder, leaving out names that mislead in a sentence ("the cooked chicken"); nil: not
+// known.
+func known(w word, n int, key string) *larder.Item {
+	if n == 1 {
+		return w.item
 	}
-	it, ok := b.decoys[key]
-	if !ok {
-		it, _ = larder.Builtin().Decoy(key)
-		b.decoys[key] = it
-	}
+	it, _ := larder.Builtin().Decoy(key)
 	return it
 }
 
@@ -373,7 +413,7 @@ func isVerb(ws []word, i int) bool {
 	if i+1 >= len(ws) || ws[i+1].stop || ws[i+1].glue || ws[i].glue {
 		return false
 	}
-	switch strings.ToLower(ws[i+1].text) {
+	switch ws[i+1].low {
 	case "the", "a", "an", "each", "both", "your", "them", "it", "together":
 		return true
 	}
@@ -387,7 +427,7 @@ func opening(ws []word, i int) bool {
 	for k > 0 && !ws[k].opens && !ws[k].stop {
 		k--
 	}
-	switch strings.ToLower(ws[k].text) {
+	switch ws[k].low {
 	case "in", "with", "using", "meanwhile", "next", "then", "now", "finally", "first", "once", "when", "after", "while", "if":
 		return ws[k].opens
 	}

@@ -36,8 +36,9 @@ func (b *builder) notedForms(f *finder, l *Line, twice bool) {
 	}
 	first, _, _ := strings.Cut(note, ",")
 	lead := b.words(first)
+	said := b.words(note)
 	has := func(part string) bool {
-		return slices.ContainsFunc(b.words(note), func(w word) bool {
+		return slices.ContainsFunc(said, func(w word) bool {
 			return w.key == part || part == "juice" && w.key == b.fold("juiced") || part == "zest" && w.key == b.fold("zested")
 		})
 	}

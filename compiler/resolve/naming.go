@@ -265,7 +265,7 @@ func (sc *scanner) doneTo(t target, i int) bool {
 		return false
 	}
 	forms := larder.BringsAbout(sc.lower(i - 1))
-	return slices.ContainsFunc(sc.story.done[t.line], func(w word) bool { return slices.Contains(forms, strings.ToLower(w.text)) })
+	return slices.ContainsFunc(sc.story.done[t.line], func(w word) bool { return slices.Contains(forms, w.low) })
 }
 
 // allOf tells whether w asks for all of several lines that one short name means:

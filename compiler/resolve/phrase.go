@@ -45,6 +45,13 @@ var fillerStops = map[string]bool{
 	"then": true, "of": true, "from": true, "a": true, "an": true, "the": true, "is": true, "are": true, "it": true, "by": true, "as": true,
 }
 
+// mores are words before "part" for more of a thing than is left, and measures say behind
+// "a" how an amount is measured.
+var (
+	mores    = wordSet("great greater most large larger")
+	measures = wordSet("good full bare generous scant further large small heaped level big")
+)
+
 // littles are parts that nobody weighs: "a little of the", "a knob of".
 var littles = map[string]bool{
 	"little": true, "splash": true, "pinch": true, "drop": true, "dash": true, "knob": true, "few": true, "handful": true, "drizzle": true, "squeeze": true,
@@ -57,7 +64,7 @@ func (sc *scanner) lower(i int) string {
 	if i >= len(sc.words) {
 		return ""
 	}
-	return strings.ToLower(sc.words[i].text)
+	return sc.words[i].low
 }
 
 // wordFrom is the first word that begins at offset at or later.
@@ -78,22 +85,27 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		w.end = sc.words[n-1].end
 		return w, n, true
 	}
-	switch {
-	case sc.says(i, "all", "but"), sc.says(i, "every", "but"):
+	second := "" // the word behind it, in the same clause
+	if i+1 < len(sc.words) && !sc.words[i+1].stop {
+		second = sc.words[i+1].key
+	}
+	switch pair := [2]string{sc.words[i].key, second}; {
+	case second == "":
+	case pair == [2]string{"all", "but"}, pair == [2]string{"every", "but"}:
 		if but, n, is := sc.amountAt(i + 2); is {
 			w.but, w.figure, w.end = &but, but.start, but.end
 			return w, n, true
 		}
-	case sc.says(i, "nearly", "all"), sc.says(i, "almost", "all"), sc.says(i, "not", "all"), sc.says(i, "not", "quite", "all"):
+	case second == "all" && (pair[0] == "nearly" || pair[0] == "almost" || pair[0] == "not"), sc.says(i, "not", "quite", "all"):
 		w.unmeasured = true
 		return end(i + 2)
-	case sc.says(i, "the", "great", "part"), sc.says(i, "the", "greater", "part"), sc.says(i, "the", "most", "part"), sc.says(i, "the", "large", "part"), sc.says(i, "the", "larger", "part"):
+	case pair[0] == "the" && mores[second] && sc.says(i+1, second, "part"):
 		w.unmeasured = true
 		return end(i + 3)
-	case sc.says(i, "as", "much"), sc.says(i, "as", "many"):
+	case pair[0] == "as" && (second == "much" || second == "many"):
 		w.unmeasured = true
 		return end(i + 2)
-	case sc.says(i, "up", "to"), sc.says(i, "at", "most"), sc.says(i, "no", "more", "than"), sc.says(i, "not", "more", "than"):
+	case pair == [2]string{"up", "to"}, pair == [2]string{"at", "most"}, second == "more" && (sc.says(i, "no", "more", "than") || sc.says(i, "not", "more", "than")):
 		n := i + 2
 		if sc.lower(i+2) == "than" {
 			n++
@@ -103,8 +115,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return w, next, true
 		}
 		return w, 0, false
-	case sc.says(i, "a", "good"), sc.says(i, "a", "full"), sc.says(i, "a", "bare"), sc.says(i, "a", "generous"), sc.says(i, "a", "scant"),
-		sc.says(i, "a", "further"), sc.says(i, "a", "large"), sc.says(i, "a", "small"), sc.says(i, "a", "heaped"), sc.says(i, "a", "level"), sc.says(i, "a", "big"):
+	case pair[0] == "a" && measures[second]:
 		if more, n, is := sc.amountAt(i + 2); is && more.measured() && !more.article {
 			more.start = w.start
 			return more, n, true
@@ -401,7 +412,7 @@ var inSeries = wordSet("first second third fourth fifth sixth seventh eighth nin
 // spokenAt reads a number at word i; next is the word behind it. A number ends
 // where a word does, or at a hyphen before a unit.
 func (sc *scanner) spokenAt(i int) (s quantity.Spoken, next int, ok bool) {
-	if i >= len(sc.words) || sc.words[i].glue {
+	if i >= len(sc.words) || sc.words[i].glue || !sc.words[i].counts {
 		return s, 0, false
 	}
 	if s, next, ok = sc.percentAt(i); ok {
@@ -678,7 +689,7 @@ func (sc *scanner) oneOf(k int) bool {
 	}
 	q := ms[0].target.line.Quantity
 	last := sc.words[k+ms[0].length-1]
-	return q != nil && q.Dim == quantity.None && !strings.HasSuffix(strings.ToLower(last.text), "s")
+	return q != nil && q.Dim == quantity.None && !strings.HasSuffix(last.low, "s")
 }
 
 // andAHalf reads "and a half" behind a unit.

@@ -270,7 +270,7 @@ func (rd *reader) prose(lines []Text, st *story) []Take {
 		return file.Span(at(from), at(to-1)+1)
 	}
 	sc := &scanner{reader: rd, text: text.String(), place: place, story: st, here: map[target]bool{}}
-	sc.words = apart(tokens(sc.text, rd.fold), rd.fold)
+	sc.words = rd.apart(rd.tokens(sc.text))
 	sc.abbreviations()
 	sc.spent = make([]bool, len(sc.words))
 	sc.scan()

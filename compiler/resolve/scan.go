@@ -200,6 +200,11 @@ var moves = wordSet("push shove move flip scrape lift strain drain pushing movin
 
 // everything reads "everything", "all the ingredients", "the other ingredients".
 func (sc *scanner) everything(i int) int {
+	switch sc.words[i].key {
+	case "everything", "ingredient", "the", "all":
+	default:
+		return 0
+	}
 	n := 0
 	switch {
 	case sc.words[i].key == "everything":

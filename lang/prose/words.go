@@ -41,11 +41,14 @@ func cut(text string) []word {
 		j := i
 		for j < len(text) {
 			c, n := utf8.DecodeRuneInString(text[j:])
-			next, _ := utf8.DecodeRuneInString(text[min(j+n, len(text)):])
+			next := func() rune {
+				c, _ := utf8.DecodeRuneInString(text[j+n:])
+				return c
+			}
 			switch {
-			case digits && unicode.IsNumber(c), !digits && (unicode.IsLetter(c) || unicode.IsMark(c)):
-			case digits && (c == '.' || c == '⁄') && unicode.IsNumber(next):
-			case !digits && (c == '\'' || c == '’') && unicode.IsLetter(next):
+			case digits && unicode.IsNumber(c), !digits && (unicode.IsLetter(c) || c >= 0x80 && unicode.IsMark(c)):
+			case digits && (c == '.' || c == '⁄') && unicode.IsNumber(next()):
+			case !digits && (c == '\'' || c == '’') && unicode.IsLetter(next()):
 			default:
 				n = 0
 			}
@@ -118,14 +121,24 @@ func (r *reader) says(i int, words ...string) bool {
 func (r *reader) any(i int, phrases ...string) int {
 	first := r.low(i)
 	for _, p := range phrases {
-		if rest, ok := strings.CutPrefix(p, first); !ok || rest != "" && rest[0] != ' ' { // most begin with another word
-			continue
-		}
-		if words := strings.Fields(p); r.says(i, words...) {
-			return len(words)
+		if strings.HasPrefix(p, first) { // most begin with another word
+			if n := r.phrase(i, p); n > 0 {
+				return n
+			}
 		}
 	}
 	return 0
+}
+
+// phrase is how many words a phrase has, where it stands at i with no mark in it; else 0.
+func (r *reader) phrase(i int, p string) (n int) {
+	for more := true; more; n++ {
+		var w string
+		if w, p, more = strings.Cut(p, " "); r.low(i+n) != w || n > 0 && r.words[i+n].stop != 0 {
+			return 0
+		}
+	}
+	return n
 }
 
 // before is how many words of the first phrase that ends just before i, nothing
@@ -134,9 +147,12 @@ func (r *reader) before(i int, phrases ...string) int {
 	if r.stops(i) != 0 {
 		return 0
 	}
+	last := r.low(i - 1)
 	for _, p := range phrases {
-		if words := strings.Fields(p); i >= len(words) && r.says(i-len(words), words...) {
-			return len(words)
+		if strings.HasSuffix(p, last) { // most end in another word
+			if n := 1 + strings.Count(p, " "); i >= n && r.phrase(i-n, p) > 0 {
+				return n
+			}
 		}
 	}
 	return 0

@@ -51,6 +51,20 @@ func ReadSpoken(text string, opt Options) (s Spoken, n int) {
 	return one, n
 }
 
+// BeginsNumber tells of a word whether ReadSpoken may find a number that begins with it.
+func BeginsNumber(word string) bool {
+	w := speech{&reader{s: word}}
+	if w.startsNumber(0) {
+		return true
+	}
+	word, _ = w.said(0)
+	switch word {
+	case "a", "an", "half":
+		return true
+	}
+	return smallWords[word] > 0 || tenWords[word] > 0
+}
+
 // speech walks over the words of a text. Positions are byte offsets.
 type speech struct{ *reader }
 

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -77,5 +78,20 @@ func TestReadSpokenUnit(t *testing.T) {
 			want = "lb  of"
 		}
 		require.Equal(t, want, got, text)
+	}
+}
+
+// Whoever asks first whether a number may begin with a word misses none.
+func TestBeginsNumber(t *testing.T) {
+	words := strings.Fields("a A an An half Half one Two twelve thirteen twenty ninety dozen score the third quarter couple pair 2 ½ 1½ ⅓ 1/2 2.5 0 00 two-thirds one's half's oné twenty- 2nd 7up another onetwo hundred nine")
+	for _, w := range words {
+		for _, behind := range []string{"", " dozen", "-half", " and a half cups", ", then", "’s", " a dozen", "/2 of", ". "} {
+			if _, n := ReadSpoken(w+behind, Options{}); n > 0 {
+				require.True(t, BeginsNumber(w), w+behind)
+			}
+		}
+	}
+	for _, w := range []string{"the", "onion", "oneself", "dozen", "third", "Stir", "ée", ""} {
+		require.False(t, BeginsNumber(w), w)
 	}
 }
