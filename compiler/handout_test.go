@@ -100,10 +100,12 @@ func TestHandouts(t *testing.T) {
 
 	require.Equal(t, []string{
 		"## Part 1: Stock Thursday 4 March 2027",
-		"A|Stock|800 ml|800 ml in part 2, B Soup|fridge, use by 7 March",
+		"|the handout||||",
+		"A|Stock|800 ml|800 ml in part 2, B Soup|fridge, use by 7 March|",
 		"## Part 2: Soup Saturday 6 March 2027",
-		"B|Soup|for 4||",
-		"B*|Soup|2|stands ready, as soft leeks|",
+		"|the handout||||",
+		"B|Soup|for 4|||",
+		"B*|Soup|2|stands ready, as soft leeks||",
 	}, plain(d.Sheets[0]))
 
 	require.Equal(t, []string{

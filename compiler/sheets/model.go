@@ -154,6 +154,7 @@ const (
 	AmountColumn            // set so that figures and units line up: right-aligned figure, unit left
 	ClockColumn             // clock times and durations, figures aligned
 	PencilColumn            // an empty rule to write on; the title says what
+	PageColumn              // on paper, the number of the page where the sheet that its cells lead to begins
 )
 
 // Column is one column of a table. Weight is its share of what is left after
@@ -188,6 +189,34 @@ type Group struct {
 type Table struct {
 	Columns []Column
 	Groups  []Group
+}
+
+// OffPaper is the table without its columns of page numbers, for what has no pages.
+func (t *Table) OffPaper() *Table {
+	paged := func(i int) bool { return i < len(t.Columns) && t.Columns[i].Kind == PageColumn }
+	if !slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Kind == PageColumn }) {
+		return t
+	}
+	out := &Table{}
+	for i, c := range t.Columns {
+		if !paged(i) {
+			out.Columns = append(out.Columns, c)
+		}
+	}
+	for _, g := range t.Groups {
+		rows := make([]Row, len(g.Rows))
+		for k, r := range g.Rows {
+			rows[k].Strong = r.Strong
+			for i, c := range r.Cells {
+				if !paged(i) {
+					rows[k].Cells = append(rows[k].Cells, c)
+				}
+			}
+		}
+		g.Rows = rows
+		out.Groups = append(out.Groups, g)
+	}
+	return out
 }
 
 // Take is one thing a step uses, shown beside the step.

@@ -371,6 +371,8 @@ func columnKind(k sheets.ColumnKind) string {
 		return "clock"
 	case sheets.PencilColumn:
 		return "pencil"
+	case sheets.PageColumn:
+		return "page"
 	}
 	return "text"
 }

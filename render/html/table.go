@@ -13,6 +13,7 @@ import (
 // table writes a table. Its caption, for those who hear it, is the heading
 // above it or the title of the sheet.
 func (p *printer) table(b *sheets.Table) {
+	b = b.OffPaper()
 	cols := append([]sheets.Column(nil), b.Columns...)
 	for _, g := range b.Groups {
 		for _, r := range g.Rows {

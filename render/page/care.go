@@ -96,7 +96,7 @@ func (t *typesetter) careBeside(b *sheets.Cautions, w float64) *piece {
 		}
 		paras = append(paras, t.set(cw, 1.22, spans...))
 	}
-	const most = 20 // lines
+	const most = 26 // lines
 	all := 0.0
 	for _, pa := range paras {
 		all += pa.height()

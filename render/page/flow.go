@@ -275,7 +275,7 @@ func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
 	if !whole {
 		h = min(120, f.frame.H*0.4)
 	}
-	if !f.fresh && need+pieces[0].before+h > f.room() && f.room() < f.frame.H/2 {
+	if !f.fresh && need+pieces[0].before+h > f.room() && f.room() < f.frame.H*0.3 {
 		f.next(append(heads, pieces...)[0])
 	}
 	f.place(heads)

@@ -28,7 +28,7 @@ type grid struct {
 }
 
 // grid works out the columns of b in width w. Narrow columns get what they
-// need, up to a third of the page; the others share the rest by weight, but
+// need, up to a third of the page, or somewhat more where they are few; the others share the rest by weight, but
 // never less than their longest word. Columns that are folded get no place.
 func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd fold) *grid {
 	n := len(cols)
@@ -45,6 +45,10 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd f
 	}
 	gaps := colGap * float64(n-1-fd.count())
 	free, weights := w-gaps, 0
+	narrow := w * 0.34
+	if n-fd.count() <= 3 {
+		narrow = w * 0.44 // few columns: "1½ cups + 2 tbsp" has room in half a page
+	}
 	for i, c := range cols {
 		if fd.has(i) {
 			continue
@@ -56,7 +60,7 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd f
 			weights += c.Weight
 			continue
 		}
-		g.w[i] = min(wide[i]+1, w*0.34)
+		g.w[i] = min(wide[i]+1, narrow)
 		free -= g.w[i]
 	}
 	if weights == 0 {
@@ -155,6 +159,8 @@ func (t *typesetter) needs(cols []sheets.Column, b *sheets.Table) *needs {
 		switch c.Kind {
 		case sheets.TickColumn:
 			m.wide[i] = max(m.wide[i], t.sz.body)
+		case sheets.PageColumn:
+			m.wide[i] = max(m.wide[i], fonts.SansBold.Width("000", t.sz.body))
 		case sheets.PencilColumn:
 			m.wide[i], m.least[i] = max(m.wide[i], 58), max(m.least[i], 46)
 		}

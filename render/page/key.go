@@ -20,6 +20,9 @@ func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 	for _, b := range s.Blocks {
 		switch b := b.(type) {
 		case *sheets.Table:
+			if b != b.OffPaper() {
+				return nil // a list of the sheets names them
+			}
 			for _, g := range b.Groups {
 				for _, r := range g.Rows {
 					for _, c := range r.Cells {

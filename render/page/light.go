@@ -39,6 +39,11 @@ func lighten(p *Page) {
 				line := &draw.Rect{X: o.X, Y: o.Y + o.H*0.36, W: o.W, H: o.H * 0.28, Fill: true}
 				p.Ops[i] = box
 				p.Ops = append(p.Ops[:i+1], append([]draw.Op{line}, p.Ops[i+1:]...)...)
+				for k := range p.Below {
+					if p.Below[k].Op > i {
+						p.Below[k].Op++
+					}
+				}
 			case o.W > 60 && o.H > 1.5:
 				o.Y, o.H = o.Y+o.H*0.25, o.H*0.5
 			}

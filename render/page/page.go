@@ -39,11 +39,18 @@ type Page struct {
 	Area  Box
 	Ops   []draw.Op
 	Links []LinkBox
-	Sheet int    // index into the sheets of the document
-	Turn  bool   // the sheet goes on overleaf
-	next  string // what it goes on with: "step 7"; may be empty
+	Sheet int     // index into the sheets of the document
+	Turn  bool    // the sheet goes on overleaf
+	next  string  // what it goes on with: "step 7"; may be empty
+	Below []Below // what stands below the first sheet
 
 	onward string // where it goes on: "Turn over"
+}
+
+// Below is a sheet, or a part of one, that begins below another on the same page.
+type Below struct {
+	Sheet int // index into the sheets of the document
+	Op    int // of the page, its first
 }
 
 // Box is a place on a page.
@@ -58,7 +65,8 @@ type LinkBox struct {
 // Start is where a sheet begins, for bookmarks and links. Parts are its headings.
 type Start struct {
 	ID, Title string
-	Page      int // index into Pages
+	Page      int     // index into Pages
+	Y         float64 // how far down, where it begins below another; else 0
 	Parts     []Part
 }
 
@@ -76,10 +84,14 @@ type typesetter struct {
 	sz      sizes
 	marks   map[string]int // letter -> index into doc.Dishes
 	field   int
-	order   int     // of the parts of the document so far
-	told    string  // the words of the chart that is being set, until they are used
-	picture float64 // the share of their usual size that pictures are set at; 0: at the foot
-	air     float64 // how much of the usual space stands between things
+	order   int              // of the parts of the document so far
+	told    string           // the words of the chart that is being set, until they are used
+	picture float64          // the share of their usual size that pictures are set at; 0: at the foot
+	air     float64          // how much of the usual space stands between things
+	ended   float64          // how far down the last page the last sheet goes
+	below   bool             // the next stands below it
+	loose   *sheets.Cautions // of the meal, taken from the shopping list: they want a page with room
+	looseOf int              // the sheet they are of
 	missing map[rune]bool
 	texts   map[span][]*kept // by their first span
 	tables  map[*sheets.Table]*needs
@@ -117,11 +129,25 @@ func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, 
 		t.marks[d.Letter] = i
 	}
 	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language, Folded: folded}
+	laid := make([]bool, len(doc.Sheets))
 	for i := range doc.Sheets {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		t.fitSheet(i)
+		if laid[i] {
+			continue
+		}
+		if t.loose != nil && doc.Sheets[i].Kind != sheets.Prep {
+			t.looseCare()
+		}
+		if doc.Sheets[i].Kind == sheets.Prep {
+			t.fitPrep(i, laid)
+		} else {
+			t.fitSheet(i)
+		}
+	}
+	if t.loose != nil {
+		t.looseCare()
 	}
 	if len(doc.Sheets) == 0 {
 		t.empty()

@@ -48,6 +48,9 @@ func (t *typesetter) fitPictures(i int) {
 // they are wished for if they have a size; it returns those that are left.
 func (t *typesetter) withPictures(f *flow, s *sheets.Sheet, blocks []sheets.Block) (left []*sheets.Picture) {
 	for k := 0; k < len(blocks); k++ {
+		if c, ok := blocks[k].(*sheets.Cautions); ok && c == t.loose {
+			continue
+		}
 		if p, ok := blocks[k].(*sheets.Picture); ok {
 			if pc := t.pictureRow(f, p, t.rowHeight(f, p)*t.picture); t.picture > 0 && pc != nil {
 				f.add(pc)

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"tamis/compiler/sheets"
 	"tamis/render/draw"
 	"tamis/render/fonts"
 )
@@ -32,6 +33,11 @@ func (t *typesetter) runningHead(p *Page) {
 		title = append(title, span{text: s, face: f, size: size})
 	}
 	first, second := t.doc.Title, t.doc.Sheets[p.Sheet].Title
+	for _, b := range p.Below {
+		if s := t.doc.Sheets[b.Sheet]; s.Kind == sheets.Prep {
+			second += " · " + s.Title
+		}
+	}
 	if t.opt.Paper.Card {
 		// a card has no room for its title again: it stands in the running head
 		add(t.doc.Sheets[p.Sheet].Letter, fonts.SansBold)

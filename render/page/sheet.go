@@ -47,7 +47,7 @@ func (t *typesetter) newPage(f *flow) {
 		f.columns = 1
 	}
 
-	if st := t.book.Sheets[f.sheet]; st.Page < len(t.book.Pages)-1 && !t.untitled(s) {
+	if st := t.book.Sheets[len(t.book.Sheets)-1]; st.Page < len(t.book.Pages)-1 && !t.untitled(s) {
 		pc := t.titleAgain(s, f.frame.W)
 		page := t.page()
 		page.Ops = append(page.Ops, draw.MoveAll(pc.ops, f.frame.X, f.y)...)
@@ -138,17 +138,53 @@ func (t *typesetter) fitSheet(i int) {
 		t.fitPictures(i)
 		return
 	}
+	if t.doc.Sheets[i].Kind == sheets.Shopping {
+		t.fitShopping(i)
+		return
+	}
 	t.fitAir(i, true)
 }
 
 // airs are the shares of the usual space between its parts that a sheet is set
 // with to save a page.
-var airs = []float64{0.75, 0.5, 0.35}
+var airs = []float64{1, 0.75, 0.5, 0.35}
+
+// fit is how a sheet is set: its sizes of type, and the air between its parts.
+type fit struct {
+	sz  sizes
+	air float64
+}
+
+// fits are the ways to set s, from the usual to that which saves most: less
+// air between the parts, then, for a list that is carried in the hand, smaller type.
+func (t *typesetter) fits(s *sheets.Sheet) (out []fit) {
+	all := []sizes{t.sz}
+	if s.Kind == sheets.Shopping || s.Kind == sheets.Mise || s.Kind == sheets.Overview {
+		all = append(all, t.inHand())
+	}
+	for _, z := range all {
+		for _, air := range airs {
+			out = append(out, fit{z, air * t.air})
+		}
+	}
+	return out
+}
+
+// inHand are the sizes of what is read in the hand or on the bench, not from an arm's
+// length: somewhat smaller, but in large type and on cards.
+func (t *typesetter) inHand() sizes {
+	z := t.sz
+	if !t.opt.Large && !t.opt.Paper.Card {
+		z.title, z.sub, z.body, z.small = min(z.title, 26), 12.5, 11.5, 10
+	}
+	return z
+}
 
 // fitAir lays a sheet out; foot has pictures set below all else. Where somewhat
-// less air between its parts saves a page, it is set so: a sheet that need not
-// be turned is worth it. The least is tried first, for what that does not save,
-// more does not: such a sheet is laid out twice and no more.
+// less air between its parts, or smaller type in a list that is carried, saves a
+// page, it is set so: a sheet that need not be turned is worth it. The tightest is
+// tried first, for what that does not save, no other does: such a sheet is laid out
+// twice and no more.
 func (t *typesetter) fitAir(i int, foot bool) {
 	t.notes = slices.Clip(t.notes) // what one try adds the next does not write over
 	state := *t
@@ -158,24 +194,25 @@ func (t *typesetter) fitAir(i int, foot bool) {
 		pages  []*Page
 		starts []Start
 	}
-	lay := func(air float64) try {
+	lay := func(how fit) try {
 		t.again(state, pages, started)
-		t.air = air
+		t.sz, t.air, t.tables = how.sz, how.air, map[*sheets.Table]*needs{}
 		t.sheet(i, foot)
-		t.air = state.air
+		t.sz, t.air, t.tables = state.sz, state.air, state.tables
 		return try{*t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])}
 	}
-	usual := lay(state.air)
+	ways := t.fits(&t.doc.Sheets[i])
+	usual := lay(ways[0])
 	if n := len(usual.pages); n < 2 || n > 6 || t.opt.Paper.Card { // cards are set as tightly as they can be read already
 		return
 	}
-	least := len(airs) - 1
-	best := lay(airs[least])
+	last := len(ways) - 1
+	best := lay(ways[last])
 	if len(best.pages) >= len(usual.pages) {
 		best = usual
 	} else {
-		for _, air := range airs[:least] {
-			if wider := lay(air); len(wider.pages) < len(usual.pages) {
+		for _, way := range ways[1:last] {
+			if wider := lay(way); len(wider.pages) == len(best.pages) {
 				return
 			}
 		}
@@ -195,9 +232,19 @@ func (t *typesetter) again(state typesetter, pages, started int) {
 // sheet lays one sheet out.
 func (t *typesetter) sheet(i int, foot bool) {
 	s := &t.doc.Sheets[i]
-	t.book.Sheets = append(t.book.Sheets, Start{ID: s.ID, Title: t.clean(s.Title), Page: len(t.book.Pages)})
+	start := Start{ID: s.ID, Title: t.clean(s.Title), Page: len(t.book.Pages)}
 	f := &flow{t: t, sheet: i, columns: 1}
-	t.newPage(f)
+	from := 0 // the marks of the first page that are not of this sheet
+	if t.below {
+		start.Page--
+		from = len(t.page().Ops)
+		t.under(f)
+		start.Y = f.y
+		t.book.Sheets = append(t.book.Sheets, start)
+	} else {
+		t.book.Sheets = append(t.book.Sheets, start)
+		t.newPage(f)
+	}
 	f.add(t.title(s, i, f.frame.W)...)
 	before, after := s.Around()
 	left := t.withPictures(f, s, before)
@@ -209,7 +256,8 @@ func (t *typesetter) sheet(i int, foot bool) {
 	if foot {
 		t.footPictures(f, left)
 	}
-	t.structure(t.book.Sheets[len(t.book.Sheets)-1].Page, t.clean(s.Title))
+	t.ended = f.y
+	t.structure(start.Page, from, t.clean(s.Title))
 }
 
 // empty is the single page of a document without sheets.
@@ -416,6 +464,15 @@ func (t *typesetter) pageOf(n int) string {
 	return fmt.Sprintf("card %d of %d", n-first+1, last-first+1)
 }
 
+// pageNumber sets the number of the page where sheet #id begins, which ends at right on
+// a base line. It is filled in at the end; until then it keeps its right edge in X.
+func (t *typesetter) pageNumber(p *piece, link string, right, base float64) *draw.Text {
+	no := &draw.Text{X: right, Y: base, Size: t.sz.body, Face: fonts.SansBold, Link: link}
+	p.ops = append(p.ops, no)
+	t.notes = append(t.notes, &pageNote{text: no, id: strings.TrimPrefix(link, "#")})
+	return no
+}
+
 // contents lists the sheets with their pages, in two columns when they are
 // many.
 func (t *typesetter) contents(f *flow) {
@@ -437,8 +494,7 @@ func (t *typesetter) contents(f *flow) {
 	f.add(t.contentRows(f.width())...)
 }
 
-// contentRows is a row for each sheet. The number of the page is filled in at
-// the end; until then it keeps its right edge in X.
+// contentRows is a row for each sheet.
 func (t *typesetter) contentRows(w float64) []*piece {
 	var out []*piece
 	size := t.sz.body
@@ -464,10 +520,9 @@ func (t *typesetter) contentRows(w float64) []*piece {
 			out = append(out, p) // cards count by themselves: there is no number to give
 			continue
 		}
-		no := &draw.Text{X: w, Y: pa.height() - size*fonts.Descent + 1.5, Size: size, Face: fonts.SansBold, Link: "#" + s.ID}
-		no.Tag = p.ops[len(p.ops)-1].(*draw.Text).Tag
-		p.ops = append(p.ops, no)
-		t.notes = append(t.notes, &pageNote{text: no, id: s.ID})
+		tag := p.ops[len(p.ops)-1].(*draw.Text).Tag
+		no := t.pageNumber(p, "#"+s.ID, w, pa.height()-size*fonts.Descent+1.5)
+		no.Tag = tag
 		last := 0.0
 		if n := len(pa.lines); n > 0 {
 			last = pa.lines[n-1].width

@@ -2,13 +2,18 @@ package page
 
 import "tamis/render/draw"
 
-// structure gives every text of sheet i a place in the structure of the
-// document, in the order it is read: what no block has claimed is a paragraph.
-func (t *typesetter) structure(from int, title string) {
+// structure gives every text of a sheet, from mark op of a page on, a place in the
+// structure of the document, in the order it is read: what no block has claimed
+// is a paragraph.
+func (t *typesetter) structure(page, op int, title string) {
 	sheet := &draw.Tag{Role: "Sect", Alt: title}
-	for _, p := range t.book.Pages[from:] {
-		draw.MarkFields(p.Ops, sheet, "P")
-		for _, o := range p.Ops {
+	for i, p := range t.book.Pages[page:] {
+		ops := p.Ops
+		if i == 0 {
+			ops = ops[op:]
+		}
+		draw.MarkFields(ops, sheet, "P")
+		for _, o := range ops {
 			for g := tagOf(o); g != nil && g != sheet; g = g.Above {
 				if g.Order == 0 {
 					t.order++

@@ -179,7 +179,7 @@ func (g *grid) head() *piece {
 		pa := t.set(g.w[i], 1.15, span{text: c.Title, face: fonts.SansBold, size: t.sz.small})
 		at := g.x[i]
 		field := t.nextField()
-		if c.Kind == sheets.ClockColumn {
+		if c.Kind == sheets.ClockColumn || c.Kind == sheets.PageColumn {
 			pa.right = true
 			at += g.w[i]
 		}
@@ -340,6 +340,9 @@ func (g *grid) cell(p *piece, c sheets.Column, i int, cell sheets.Cell, strong b
 		pa := t.set(max(w-size*1.4, 12), leadTight, t.spans(cell.Runs, false, size)...)
 		p.add(pa.ops(x+size*1.4, pad, t.nextField()), 0, 0)
 		h = pa.height()
+	case c.Kind == sheets.PageColumn && len(cell.Runs) > 0:
+		t.pageNumber(p, cell.Runs[0].Link, x+w, pad+size*fonts.Ascent).Field = t.nextField()
+		h = size
 	case c.Kind == sheets.MarkColumn:
 		ops, _, mh := t.marksCell(text, w, t.nextField())
 		p.add(ops, x, pad)

@@ -93,14 +93,15 @@ func (d *drawer) side(n int) int {
 	return 0
 }
 
-// depth is how far down the page of the file a heading stands.
-func (d *drawer) depth(p page.Part) float64 {
-	if d.book.Folded.W == 0 {
-		return p.Y
+// depth is how far down the page of the file it is what stands y down page n of
+// the book; 0 for the head of a page.
+func (d *drawer) depth(n int, y float64) float64 {
+	if d.book.Folded.W == 0 || y == 0 {
+		return y
 	}
-	at := d.book.Pages[p.Page]
+	at := d.book.Pages[n]
 	if at.W > at.H {
 		return 0 // a turned page is shown whole
 	}
-	return (d.book.Folded.W-at.H)/2 + p.Y
+	return (d.book.Folded.W-at.H)/2 + y
 }

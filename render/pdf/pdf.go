@@ -137,7 +137,7 @@ func (d *drawer) start() {
 	for _, s := range d.book.Sheets {
 		if _, ok := d.links[s.ID]; !ok {
 			d.links[s.ID] = f.AddLink()
-			f.SetLink(d.links[s.ID], 0, d.side(s.Page)+1)
+			f.SetLink(d.links[s.ID], d.depth(s.Page, s.Y), d.side(s.Page)+1)
 			d.starts[s.ID] = s.Page
 		}
 	}
@@ -468,10 +468,10 @@ func (d *drawer) poly(o *draw.Poly) {
 func (d *drawer) bookmarks() {
 	for _, s := range d.book.Sheets {
 		d.f.SetPage(d.side(s.Page) + 1)
-		d.f.Bookmark(orBlank(text(s.Title)), 0, 0)
+		d.f.Bookmark(orBlank(text(s.Title)), 0, d.depth(s.Page, s.Y))
 		for _, p := range s.Parts {
 			d.f.SetPage(d.side(p.Page) + 1)
-			d.f.Bookmark(orBlank(text(p.Title)), 1, d.depth(p))
+			d.f.Bookmark(orBlank(text(p.Title)), 1, d.depth(p.Page, p.Y))
 		}
 	}
 	d.f.SetPage(d.f.PageCount())

@@ -11,6 +11,7 @@ import (
 // table writes a table in columns of letters. A table too wide for that is
 // written row by row, each cell behind the title of its column.
 func (p *printer) table(b *sheets.Table) {
+	b = b.OffPaper()
 	cols := append([]sheets.Column(nil), b.Columns...)
 	for _, g := range b.Groups {
 		for _, r := range g.Rows {

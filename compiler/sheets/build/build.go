@@ -56,7 +56,7 @@ type builder struct {
 	ids      map[string]bool
 	links    map[*demand.Making]string       // sheet ids
 	notebook map[*resolve.Recipe]sheets.Mark // in a notebook: every recipe's letter
-	weighed  bool                            // a mise-en-place list of the pack has what each dish gathers
+	carried  bool                            // a list of the pack has what each dish gathers: its steps carry it, and it is not said again
 	// caresOnce: the cautions of the whole meal stand on one sheet of the pack
 	caresOnce bool
 	pages     map[*resolve.Recipe]string // in a notebook: every recipe's sheet id
@@ -71,7 +71,7 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b.use(meal)
 	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
-	b.weighed = b.opt.Wants(sheets.Mise) && b.hasMise() && !b.opt.Card
+	b.carried = b.opt.Wants(sheets.Mise) && b.hasMise() && !b.opt.Card
 	b.caresOnce = meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping))
 	for _, m := range b.inOrder() {
 		b.doc.Dishes = append(b.doc.Dishes, sheets.Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})

@@ -24,35 +24,9 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 		makings = []*demand.Making{m}
 	}
 	choice := practice.OfMeal(b.books, b.meal)
-	facts := map[string]bool{}
-	var kinds []hazard.Kind
-	var poisons []*hazard.Poison
-	tracer := hazard.NewTracer()
-	for _, m := range makings {
-		t := tracer.Reading(m.Reading)
-		for k, v := range t.Facts(m.Factor.Float(), hazard.EatersOf(t, m, b.meal)) {
-			facts[k] = facts[k] || v
-		}
-		for _, p := range t.Poisons() {
-			if !slices.Contains(poisons, p.Poison) {
-				poisons = append(poisons, p.Poison)
-			}
-		}
-		for _, k := range t.Raw() {
-			if !slices.Contains(kinds, k) {
-				kinds = append(kinds, k)
-			}
-		}
-	}
-	out := limits(choice, facts, kinds)
-	for _, c := range hazard.Cautions() {
-		if facts[c.Key] {
-			out = append(out, sheets.Caution{Text: c.Text, Source: c.Source})
-		}
-	}
-	for _, p := range poisons {
-		out = append(out, sheets.Caution{Text: larder.Capital(p.Text) + ".", Source: p.Source})
-	}
+	seen := newCares()
+	seen.add(b.meal, makings)
+	out := seen.texts(choice)
 	if text := b.allergens(makings, choice); text != "" {
 		out = append(out, sheets.Caution{Text: text})
 	}
@@ -65,12 +39,78 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 		}
 		return &sheets.Cautions{Items: append(out, sheets.Caution{Text: "Local rules and makers’ instructions come first."})}
 	}
-	last := "General cautions: local rules, makers’ instructions and qualified people come first."
-	if choice.Practice == nil && slices.ContainsFunc([]string{"cook", "cool", "reheat", "hold"}, func(k string) bool { return facts[k] }) {
-		last = "No rules are named: the figures are the strictest seen. " + last
+	return &sheets.Cautions{Items: append(out, seen.general(choice))}
+}
+
+// caresOf are the cautions of all recipes of a book, with their sources, each once; what a
+// recipe contains stands on its own sheet. Nil where none is called for.
+func (b *builder) caresOf(meals []*demand.Meal) *sheets.Cautions {
+	if len(meals) == 0 {
+		return nil
 	}
-	out = append(out, sheets.Caution{Text: last})
-	return &sheets.Cautions{Items: out}
+	seen := newCares()
+	for _, meal := range meals {
+		seen.add(meal, meal.Makings)
+	}
+	choice := practice.OfMeal(b.books, meals[0])
+	out := seen.texts(choice)
+	if len(out) == 0 {
+		return nil
+	}
+	return &sheets.Cautions{Items: append(out, seen.general(choice))}
+}
+
+// cares is what makings call for.
+type cares struct {
+	tracer  *hazard.Tracer
+	facts   map[string]bool
+	kinds   []hazard.Kind
+	poisons []*hazard.Poison
+}
+
+func newCares() *cares { return &cares{tracer: hazard.NewTracer(), facts: map[string]bool{}} }
+
+// add looks at makings of a meal.
+func (c *cares) add(meal *demand.Meal, makings []*demand.Making) {
+	for _, m := range makings {
+		t := c.tracer.Reading(m.Reading)
+		for k, v := range t.Facts(m.Factor.Float(), hazard.EatersOf(t, m, meal)) {
+			c.facts[k] = c.facts[k] || v
+		}
+		for _, p := range t.Poisons() {
+			if !slices.Contains(c.poisons, p.Poison) {
+				c.poisons = append(c.poisons, p.Poison)
+			}
+		}
+		for _, k := range t.Raw() {
+			if !slices.Contains(c.kinds, k) {
+				c.kinds = append(c.kinds, k)
+			}
+		}
+	}
+}
+
+// texts are the cautions with their sources.
+func (c *cares) texts(choice practice.Choice) []sheets.Caution {
+	out := limits(choice, c.facts, c.kinds)
+	for _, h := range hazard.Cautions() {
+		if c.facts[h.Key] {
+			out = append(out, sheets.Caution{Text: h.Text, Source: h.Source})
+		}
+	}
+	for _, p := range c.poisons {
+		out = append(out, sheets.Caution{Text: larder.Capital(p.Text) + ".", Source: p.Source})
+	}
+	return out
+}
+
+// general is the last caution: who comes before all figures.
+func (c *cares) general(choice practice.Choice) sheets.Caution {
+	text := "General cautions: local rules, makers’ instructions and qualified people come first."
+	if choice.Practice == nil && slices.ContainsFunc([]string{"cook", "cool", "reheat", "hold"}, func(k string) bool { return c.facts[k] }) {
+		text = "No rules are named: the figures are the strictest seen. " + text
+	}
+	return sheets.Caution{Text: text}
 }
 
 // practice is what the text calls its practice; empty when nobody says.

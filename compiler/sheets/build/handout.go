@@ -27,7 +27,7 @@ type handouts struct {
 func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Options) *sheets.Document {
 	h := &handouts{
 		builder: &builder{
-			opt: opt, books: books, ids: map[string]bool{}, links: map[*demand.Making]string{},
+			opt: opt, books: books, caresOnce: true, ids: map[string]bool{}, links: map[*demand.Making]string{},
 			notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 		},
 		series: s, mealPlan: plan, sheetOf: map[*demand.Part]string{},
@@ -120,7 +120,7 @@ func (h *handouts) headOfSeries() {
 // glance is the whole series on a page or two: the parts in order, what each
 // makes, where that goes and how it is kept until then.
 func (h *handouts) glance(id string) *sheets.Sheet {
-	s := &sheets.Sheet{ID: id, Kind: sheets.Overview, Title: "The series at a glance", Contents: true}
+	s := &sheets.Sheet{ID: id, Kind: sheets.Overview, Title: "The series at a glance"}
 	s.Facts = append(s.Facts, plural(len(h.series.Parts), "part", "parts"))
 	if meal := h.series.Meal; meal != nil {
 		fact := "leads to " + meal.Menu.Name
@@ -139,10 +139,14 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 		{Title: "Made", Kind: sheets.TextColumn, Weight: 2},
 		{Title: "Used", Kind: sheets.TextColumn, Weight: 4},
 		{Title: "Kept until then", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "Page", Kind: sheets.PageColumn},
 	}}
 	for _, p := range h.series.Parts {
 		h.use(p.Meal)
 		g := sheets.Group{Title: partTitle(p), Note: dated(p)}
+		if link := "#" + h.sheetOf[p]; len(p.Shown)+len(p.StandIns) > 0 {
+			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: "the handout", Link: link}}}, {}, {}, {}, onPage(link)}})
+		}
 		for _, m := range p.Shown {
 			g.Rows = append(g.Rows, h.madeRows(p, m)...)
 		}
@@ -152,6 +156,7 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 				{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}},
 				say(fmt.Sprint(m.StandIn.Count)), say("stands ready, " + asWhat(m)),
 				{},
+				onPage(h.linkTo(m)),
 			}})
 		}
 		if len(g.Rows) > 0 {
@@ -230,7 +235,7 @@ func (h *handouts) madeRows(p *demand.Part, m *demand.Making) []sheets.Row {
 	rows := []sheets.Row{{Cells: []sheets.Cell{
 		{Runs: linked(h.mark(m), h.linkTo(m))},
 		{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}},
-		say(made), say(used), say(kept),
+		say(made), say(used), say(kept), onPage(h.linkTo(m)),
 	}}}
 	for _, s := range besides {
 		used, kept := h.becomes(p, m, s)

@@ -50,8 +50,8 @@ func (b *builder) mise() *sheets.Sheet {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.TickColumn},
 		{Title: "Amount", Kind: sheets.AmountColumn},
-		{Title: "What", Kind: sheets.TextColumn, Weight: 5},
-		{Title: "For", Kind: sheets.TextColumn, Weight: 1},
+		{Title: "What", Kind: sheets.TextColumn, Weight: 3},
+		{Title: "For", Kind: sheets.TextColumn, Weight: 2},
 	}}
 	facts := []string{"a box for each thing of each step; E1 is step 1 of E", "the shopping list adds what is trimmed off"}
 	if b.plan == nil {
@@ -59,14 +59,12 @@ func (b *builder) mise() *sheets.Sheet {
 			return cmp.Or(cmp.Compare(x.part, y.part), strings.Compare(x.of.Line.Key, y.of.Line.Key))
 		})
 	} else {
-		t.Columns = append(t.Columns, sheets.Column{Title: "Wanted by", Kind: sheets.TextColumn, Weight: 2})
-		facts[0] = "by day, by who gets it ready, by when it is wanted; E1 is step 1 of E"
+		facts[0] = "by day, by who gets it ready, by when it is wanted: E1 12:20 is step 1 of E, at 12:20"
 		order := func(cook string) int { return slices.Index(b.plan.Cooks, cook) }
 		slices.SortStableFunc(list, func(x, y *tray) int {
 			return cmp.Or(cmp.Compare(x.day, y.day), cmp.Compare(order(x.cook), order(y.cook)), cmp.Compare(x.by, y.by), cmp.Compare(x.part, y.part))
 		})
 	}
-	t.Columns = append(t.Columns, sheets.Column{Title: "In what, where", Kind: sheets.PencilColumn, Weight: 3})
 	for _, x := range list {
 		g := sheets.Group{Title: miseParts[x.part]}
 		if b.plan != nil {
@@ -108,15 +106,15 @@ func (b *builder) trayRow(x *tray) sheets.Row {
 	if note := lineNote(a.Line); note != "" {
 		what.Runs = append(what.Runs, sheets.Run{Text: ", " + note})
 	}
-	cells := []sheets.Cell{{}, {Runs: amountRun(b.amount(e))}, what, {Runs: b.shares(e)}}
+	wanted := sheets.Cell{Runs: b.shares(e)}
 	if b.plan != nil {
 		by := b.plan.Clock(x.by)
 		if b.plan.Day(x.by) != x.day {
 			by = b.onDay(x.by)
 		}
-		cells = append(cells, say(by))
+		wanted.Runs = append(wanted.Runs, sheets.Run{Text: " " + by})
 	}
-	return sheets.Row{Cells: append(cells, sheets.Cell{})}
+	return sheets.Row{Cells: []sheets.Cell{{}, {Runs: amountRun(b.amount(e))}, what, wanted}}
 }
 
 // takenBy is the first step that takes a line, by its printed number; 0 for

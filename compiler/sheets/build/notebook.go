@@ -16,7 +16,7 @@ import (
 func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Options) *sheets.Document {
 	doc := &sheets.Document{Title: title, Language: "en-GB", Revision: opt.Revision}
 	b := &builder{
-		doc: doc, opt: opt, books: books, ids: map[string]bool{}, links: map[*demand.Making]string{},
+		doc: doc, opt: opt, books: books, caresOnce: true, ids: map[string]bool{}, links: map[*demand.Making]string{},
 		notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 	}
 	meals = inChapters(meals, books)
@@ -29,12 +29,15 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 		b.notebook[m.Recipe] = mark
 		b.pages[m.Recipe] = b.id("prep-" + m.Recipe.Name)
 	}
-	front := &sheets.Sheet{ID: contents, Kind: sheets.Overview, Title: "The recipes", Contents: !opt.Card} // a card's list is enough
+	front := &sheets.Sheet{ID: contents, Kind: sheets.Overview, Title: "The recipes"}
 	for _, book := range books {
 		front.Facts = append(front.Facts, credits(book.Credits)...)
 		front.Blocks = append(front.Blocks, b.pictures(book.Name, book.Pictures)...)
 	}
 	front.Blocks = append(front.Blocks, b.recipes(meals, books))
+	if c := b.caresOf(meals); c != nil {
+		front.Blocks = append(front.Blocks, c)
+	}
 	buy := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 4}}}
 	var preps []*sheets.Sheet
 	for _, meal := range meals {
@@ -46,11 +49,16 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 			buy.Groups = append(buy.Groups, *g)
 		}
 	}
-	b.add(front)
-	for _, p := range preps {
-		b.add(p)
+	if opt.Wants(sheets.Prep) || opt.Wants(sheets.Overview) {
+		b.add(front)
 	}
-	if len(buy.Groups) > 0 {
+	if opt.Wants(sheets.Prep) {
+		for _, p := range preps {
+			b.add(p)
+		}
+	}
+	// each recipe says what it gathers; the list by itself is for who asks for it
+	if len(buy.Groups) > 0 && slices.Contains(opt.Kinds, sheets.Shopping) {
 		b.add(&sheets.Sheet{ID: shopping, Kind: sheets.Shopping, Title: "What to buy, recipe by recipe", Facts: []string{"at written size; what another recipe here makes is not bought"}, Blocks: []sheets.Block{buy}})
 	}
 	return doc
@@ -116,7 +124,7 @@ func letterNumber(n int) string {
 // recipes lists the recipes by chapter; those in none stand under their own
 // heading.
 func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.Table {
-	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Recipe", Kind: sheets.TextColumn, Weight: 4}, {Title: "Makes", Kind: sheets.TextColumn, Weight: 3}}}
+	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Recipe", Kind: sheets.TextColumn, Weight: 4}, {Title: "Makes", Kind: sheets.TextColumn, Weight: 3}, {Title: "Page", Kind: sheets.PageColumn}}}
 	chapterOf, groups := map[*resolve.Recipe]string{}, map[string]int{}
 	group := func(name string) int {
 		i, ok := groups[name]
@@ -149,12 +157,15 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.T
 			makes = strings.TrimPrefix(makes+", makes "+b.yield(m), ", ")
 		}
 		t.Groups[i].Rows = append(t.Groups[i].Rows, sheets.Row{Cells: []sheets.Cell{
-			{Runs: []sheets.Run{{Text: b.mark(m)}}}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: b.linkTo(m)}}}, {Runs: []sheets.Run{{Text: makes}}},
+			{Runs: []sheets.Run{{Text: b.mark(m)}}}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: b.linkTo(m)}}}, {Runs: []sheets.Run{{Text: makes}}}, onPage(b.linkTo(m)),
 		}})
 	}
 	t.Groups = slices.DeleteFunc(t.Groups, func(g sheets.Group) bool { return len(g.Rows) == 0 })
 	return t
 }
+
+// onPage is the cell of the page where a sheet begins.
+func onPage(link string) sheets.Cell { return sheets.Cell{Runs: []sheets.Run{{Link: link}}} }
 
 // buyFor is what is bought for one recipe.
 func (b *builder) buyFor(m *demand.Making) *sheets.Group {

@@ -27,7 +27,7 @@ func (b *builder) prep(m *demand.Making) *sheets.Sheet {
 	s.Blocks = append(s.Blocks, b.pictures(m.Recipe.Name, m.Recipe.Own.Pictures)...)
 	st := b.method(m)
 	lines, heading, note := m.Lines, "Gather", chosenOf(m)
-	if st != nil && b.weighed { // all is weighed there, and each step says what it takes
+	if st != nil && b.carried {
 		lines, heading = b.besides(m), "Gather besides"
 		if len(lines) == 0 && note != "" {
 			s.Facts = append(s.Facts, note)
@@ -44,9 +44,6 @@ func (b *builder) prep(m *demand.Making) *sheets.Sheet {
 		s.Blocks = append(s.Blocks, &sheets.Heading{Text: heading, Note: note}, b.listOf(lines))
 	}
 	if st != nil {
-		if listed {
-			s.Blocks = append(s.Blocks, &sheets.Heading{Text: "Method"})
-		}
 		s.Blocks = append(s.Blocks, st)
 	}
 	s.Blocks = append(s.Blocks, b.others(m)...)
@@ -210,7 +207,7 @@ func (b *builder) besides(m *demand.Making) (out []*demand.Amount) {
 // listOf is a list of lines, scaled, in groups by sub-list.
 func (b *builder) listOf(lines []*demand.Amount) *sheets.Table {
 	t := &sheets.Table{Columns: []sheets.Column{
-		{Kind: sheets.TickColumn}, {Title: "Amount", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3},
+		{Kind: sheets.TickColumn}, {Kind: sheets.AmountColumn}, {Kind: sheets.TextColumn, Weight: 3}, // it says itself what it is
 	}}
 	group := func(name string) *sheets.Group {
 		for i := range t.Groups {
@@ -407,8 +404,8 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 
 // takes is what a step uses, one line each, scaled.
 //
-// Where no list stands above, the first step that takes a line says what else is
-// to be known of it.
+// Where a list stands above, a step says only what part of a line it takes; where none
+// does, the first step that takes a line says what else is to be known of it.
 func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets.Take) {
 	for i := range sr.Takes {
 		t := &sr.Takes[i]
@@ -449,10 +446,10 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 		if t.Rest {
 			take.Note = "the rest"
 		}
-		if b.opt.Card && !t.Rest && (t.Line.ToTaste || take.Amount == b.showLine(a)) {
-			continue // a card has room to say it once
+		if !b.carried && !t.Rest && (t.Line.ToTaste || take.Amount == b.showLine(a)) {
+			continue // the list above has said it
 		}
-		if b.weighed && b.firstTakes(m, t.Line) == sr {
+		if b.carried && b.firstTakes(m, t.Line) == sr {
 			note := take.Note
 			if note == "" && !t.Line.ToTaste { // of a share, how the whole is cut
 				note = lineNote(t.Line)

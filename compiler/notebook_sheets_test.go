@@ -1,0 +1,51 @@
+package compiler_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/sheets"
+)
+
+const twoRecipes = "dish Leek pot\n  serves 4\n  gather\n    500 g leeks, sliced\n    40 g butter\n  method\n    - Melt the butter, add the leeks and cook them until soft. | ring low | watch 12 min\n\n" +
+	"base White sauce\n  makes 600 ml\n  gather\n    600 ml whole milk\n    40 g plain flour\n  method\n    - Whisk the flour into the milk and boil. | ring low | work 8 min\n"
+
+func kindsOf(d *sheets.Document) (out []sheets.Kind) {
+	for _, s := range d.Sheets {
+		out = append(out, s.Kind)
+	}
+	return out
+}
+
+// A book is a list of its recipes and the recipes; what is asked for is what is printed.
+func TestABookPrintsWhatIsAskedFor(t *testing.T) {
+	of := func(kinds ...sheets.Kind) []sheets.Kind {
+		return kindsOf(pages(t, twoRecipes, compiler.Options{Sheets: kinds}))
+	}
+	require.Equal(t, []sheets.Kind{sheets.Overview, sheets.Prep, sheets.Prep}, of())
+	require.Equal(t, []sheets.Kind{sheets.Shopping}, of(sheets.Shopping))
+	require.Equal(t, []sheets.Kind{sheets.Overview, sheets.Prep, sheets.Prep, sheets.Shopping}, of(sheets.Prep, sheets.Shopping))
+	require.Equal(t, []sheets.Kind{sheets.Overview}, of(sheets.Overview, sheets.CostCard))
+}
+
+// What a recipe gathers stands once: in the list above its steps.
+func TestABookSaysWhatIsGatheredOnce(t *testing.T) {
+	d := pages(t, twoRecipes, compiler.Options{})
+	s := sheetOf(t, d, sheets.Prep, "Leek pot")
+	require.Equal(t, []string{"500 g | leeks, sliced", "40 g | butter"}, rows(s))
+	require.Empty(t, steps(s)[0].Takes)
+	for _, s := range d.Sheets {
+		if s.Kind != sheets.Prep {
+			continue
+		}
+		for _, b := range s.Blocks {
+			if c, ok := b.(*sheets.Cautions); ok {
+				for _, i := range c.Items {
+					require.Empty(t, i.Source, "the sources stand once, with the list of recipes")
+				}
+			}
+		}
+	}
+}
