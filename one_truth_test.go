@@ -161,7 +161,17 @@ func (c *truths) document(where string, doc, listed *sheets.Document, meals []*d
 }
 
 // gatheredRow is a row of a list of what is gathered.
-type gatheredRow struct{ amount, thing string }
+type gatheredRow struct{ amount, thing, note string }
+
+// trueOne is what is said beside a whole thing that stands for a part of one.
+var trueOne = regexp.MustCompile(`(?:^| · )((?:use|or) [0-9½⅓⅔¼¾⅛][^·]*)`)
+
+func trueNote(text string) string {
+	if m := trueOne.FindStringSubmatch(text); m != nil {
+		return strings.TrimSpace(m[1])
+	}
+	return ""
+}
 
 // inAll is how a step that takes a part of a line says what the whole is.
 var inAll = regexp.MustCompile(`(?:^| · )([^·]+) in all`)
@@ -185,7 +195,7 @@ func gatheredOn(s *sheets.Sheet) []gatheredRow {
 				if m := inAll.FindStringSubmatch(tk.Note); m != nil {
 					amount = m[1]
 				}
-				out = append(out, gatheredRow{amount, tk.Name})
+				out = append(out, gatheredRow{amount, tk.Name, trueNote(tk.Note)})
 			}
 		}
 	}
@@ -202,7 +212,7 @@ func listOn(s *sheets.Sheet) (out []gatheredRow) {
 		for _, g := range t.Groups {
 			for _, r := range g.Rows {
 				if len(r.Cells) == 3 && len(r.Cells[2].Runs) > 0 {
-					out = append(out, gatheredRow{textOf(r.Cells[1].Runs), r.Cells[2].Runs[0].Text})
+					out = append(out, gatheredRow{textOf(r.Cells[1].Runs), r.Cells[2].Runs[0].Text, trueNote(textOf(r.Cells[2].Sub))})
 				}
 			}
 		}
@@ -258,11 +268,17 @@ func (c *truths) row(where string, r sheets.Row, prep map[string][]gatheredRow, 
 		if p.amount == "" {
 			continue
 		}
-		var same []string
+		var same, notes []string
 		for _, g := range prep[p.letter] {
 			if larder.Fold(g.thing) == larder.Fold(thing) || !adds {
 				same = append(same, g.amount)
+				if g.amount == p.amount {
+					notes = append(notes, g.note)
+				}
 			}
+		}
+		if note := trueNote(textOf(r.Cells[2].Sub)); adds && len(parts) == 1 {
+			c.say(samePart, slices.Contains(notes, note), "%s: %s for %s says %q, the prep sheet %q", where, thing, p.letter, note, notes)
 		}
 		c.say(samePart, slices.Contains(same, p.amount), "%s: %s for %s is %q, on the prep sheet %q", where, thing, p.letter, p.amount, same)
 		sum.add(p.amount, system[p.letter])

@@ -20,6 +20,7 @@ import (
 	"tamis/compiler/buying"
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/figures"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
@@ -100,7 +101,7 @@ func (r *Result) documents(ctx context.Context, o Options) {
 		if ctx.Err() != nil {
 			return
 		}
-		r.Documents = append(r.Documents, build.Meal(meal, r.events(i, opt.Units), opt))
+		r.Documents = append(r.Documents, build.Meal(meal, r.events(i, opt), opt))
 	}
 }
 
@@ -112,18 +113,18 @@ func (r *Result) handouts(opt build.Options) {
 	for _, s := range r.Series {
 		var plan *events.List
 		if i := slices.Index(r.Meals, s.Meal); i >= 0 {
-			plan = r.events(i, opt.Units)
+			plan = r.events(i, opt)
 		}
 		r.Documents = append(r.Documents, build.Handouts(s, plan, r.Model.Books, opt))
 	}
 }
 
 // events are what happens by the plan of a meal; nil where there is none.
-func (r *Result) events(i int, units quantity.System) *events.List {
+func (r *Result) events(i int, opt build.Options) *events.List {
 	if r.Timelines[i] == nil {
 		return nil
 	}
-	return events.OfUnits(r.Timelines[i], units)
+	return events.Printed(r.Timelines[i], figures.Options{Units: opt.Units, Dash: opt.Dash})
 }
 
 // pictures are what the sheets may show.

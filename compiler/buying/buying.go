@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/figures"
@@ -191,6 +192,29 @@ func (it *Item) entry(l *resolve.Line) *resolve.Entry {
 		return l.Recipe.Scope.Entry(it.Key)
 	}
 	return l.Recipe.Scope.Entry(l.Key)
+}
+
+// Keeps is how many days the thing keeps as it is bought: by the writer's larder,
+// else by the built-in one; of what neither knows, a day. 0: as long as anyone needs.
+func (it *Item) Keeps() int {
+	l := it.first()
+	if e := it.entry(l); e != nil && e.Keeps != nil {
+		days := 0
+		if d := max(e.Keeps.Time.High, e.Keeps.Time.UpTo); d > 0 {
+			days = max(1, int(d/(24*time.Hour)))
+		}
+		return days
+	}
+	b, ok := larder.Builtin().Find(it.Name)
+	if !ok {
+		if b, _, ok = larder.Builtin().FindPart(it.Name); !ok {
+			return 1
+		}
+	}
+	if slices.ContainsFunc(it.Buy, func(q quantity.Quantity) bool { return q.Packs != nil }) { // a tin
+		return 0
+	}
+	return b.Keeps.Value
 }
 
 // first is the line the item was met in first: its facts count.

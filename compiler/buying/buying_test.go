@@ -3,6 +3,7 @@ package buying_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -23,6 +24,11 @@ func list(t *testing.T, gather, entries string, have ...buying.Have) *buying.Lis
 	t.Helper()
 	text := "larder\n  units metric\n" + entries + "menu M\n  covers 4\n  course C\n    Dish\ndish Dish\n  serves 4\n  gather\n" + gather +
 		"  method\n    - Mix everything.\n"
+	return listOf(t, text, have...)
+}
+
+func listOf(t *testing.T, text string, have ...buying.Have) *buying.List {
+	t.Helper()
 	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
 	require.NoError(t, err)
 	diags := &diag.List{}
@@ -197,6 +203,39 @@ func TestPartsLeftOverAreSaid(t *testing.T) {
 func TestJuiceIsOneThing(t *testing.T) {
 	require.Contains(t, list(t, "    70 ml lemon juice\n", "").Items[0].How, buying.Note{Text: "70 ml lemon juice", Shown: true})
 	require.Contains(t, list(t, "    6 egg yolks\n", "").Items[0].How, buying.Note{Text: "6 egg yolks", Shown: true})
+}
+
+// The zest and the juice of one fruit are not bought twice, however they are
+// written; a fruit that is sliced is neither.
+func TestZestAndJuiceComeFromOneFruit(t *testing.T) {
+	tests := []struct {
+		gather string
+		want   string
+		how    string
+	}{
+		{"    1 lemon, zested\n    40 ml lemon juice\n", "1 lemon", "1 for the zest"},
+		{"    zest of 1 orange\n    juice of 2 oranges\n", "2 orange", "2 for the juice"},
+		{"    2 tsp lemon zest\n    2 lemons, juiced\n", "2 lemon", "2 tsp lemon zest"},
+		{"    1 tbsp grated orange zest\n    2 oranges, sliced\n", "3 orange", "1 tbsp grated orange zest"},
+		{"    1 lime, zested and juiced\n    30 ml lime juice\n", "2 lime", "30 ml lime juice"},
+		{"    50 ml lemon juice\n    50 ml fresh lemon juice\n", "3 lemon", "50 ml fresh lemon juice"}, // 100/47
+		{"    94 g lemon juice\n", "2 lemon", "94 g lemon juice"},                                      // 244 g a cup: 91 ml
+	}
+	for _, tt := range tests {
+		l := list(t, tt.gather, "")
+		require.Len(t, l.Items, 1, tt.gather)
+		require.Equal(t, tt.want, l.Items[0].Print()+" "+l.Items[0].Key, tt.gather)
+		require.Contains(t, l.Items[0].How, buying.Note{Text: tt.how, Shown: true}, tt.gather)
+	}
+}
+
+// What the sentences squeeze or slice is not zested alone.
+func TestAFruitWhoseSentenceAsksMoreIsWhole(t *testing.T) {
+	text := "menu M\n  covers 4\n  course C\n    Dish\ndish Dish\n  serves 4\n  gather\n    1 lemon, zested\n    40 ml lemon juice\n    200 g rice\n" +
+		"  method\n    - Stir the zest of the lemon into the rice and serve the lemon in wedges.\n    - Add the lemon juice.\n"
+	require.Equal(t, "2", listOf(t, text).Items[0].Print())
+	text = strings.Replace(text, "serve the lemon in wedges", "toss the lemon in", 1) // the juice that is said is that of the other line
+	require.Equal(t, "1", listOf(t, text).Items[0].Print())
 }
 
 func TestCountersInOrder(t *testing.T) {

@@ -72,22 +72,38 @@ func (c *DishCost) lacks(name string) {
 	}
 }
 
-// share is the part of an item that one line uses: by amount where all lines
-// are measured alike, else in equal parts.
+// share is the part of an item that one line uses: by what its true amount costs,
+// where every line's has a price; else in equal parts.
 func (it *Item) share(u Use) (quantity.Number, bool) {
-	q := u.Amount.Quantity
-	alike := !slices.ContainsFunc(it.Uses, func(o Use) bool { return o.Quantity != nil && len(it.Needs) == 1 && !o.Quantity.Same(it.Needs[0]) })
-	if alike && len(it.Needs) == 1 && it.Needs[0].Value.High.Sign() > 0 {
-		if q == nil || !q.Same(it.Needs[0]) {
-			return quantity.Number{}, false
-		}
-		all := quantity.Number{}
-		for _, o := range it.Uses {
-			if o.Amount.Quantity != nil && o.Amount.Quantity.Same(*q) {
-				all = all.Add(o.Amount.Quantity.Value.High)
-			}
-		}
-		return q.Value.High.Div(all), true
+	own, ok := it.costOf(u)
+	if !ok {
+		return quantity.Frac(1, int64(len(it.Uses))), true
 	}
-	return quantity.Frac(1, int64(len(it.Uses))), true
+	all := quantity.Number{}
+	for _, o := range it.Uses {
+		c, ok := it.costOf(o)
+		if !ok {
+			return quantity.Frac(1, int64(len(it.Uses))), true
+		}
+		all = all.Add(c)
+	}
+	if all.Sign() <= 0 {
+		return all, false
+	}
+	return own.Div(all), true
+}
+
+// costOf is what the true amount of one line costs; of a pinch, and of a line without one, nothing.
+func (it *Item) costOf(u Use) (quantity.Number, bool) {
+	q := u.Amount.Quantity
+	e := it.entry(it.first())
+	switch {
+	case q == nil || q.Dim == quantity.Vague:
+		return quantity.Number{}, true
+	case it.Parts: // whole ones are bought, and a part serves them all
+		return q.Value.High, slices.IndexFunc(it.Uses, func(o Use) bool { return o.Amount.Quantity == nil || !o.Amount.Quantity.Same(*q) }) < 0
+	case e == nil || e.Price == nil:
+		return quantity.Number{}, false
+	}
+	return it.priceOf(it.asBought(u.Amount, *q, it.noteStyle(u.Amount.Line)), e.Price.Amount, e.Price.Per)
 }

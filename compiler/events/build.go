@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
@@ -40,6 +41,7 @@ type List struct {
 	busy  map[string][]Spell // when each cook is at something
 	taken map[*resolve.Pause]map[*demand.Making]bool
 	meal  *demand.Meal
+	fig   *figures.Set
 }
 
 type stepKey struct {
@@ -55,14 +57,15 @@ const ChainMark = "•"
 // source.
 const shortest = 5
 
-// Of makes the list of a plan, its ovens in the degrees of the meal's practice.
-func Of(t *timeline.Timeline) *List { return OfUnits(t, quantity.NoSystem) }
+// Of makes the list of a plan: its ovens in the degrees of the meal's practice, the
+// amounts in its sentences as their writers wrote them, made over.
+func Of(t *timeline.Timeline) *List { return Printed(t, figures.Options{}) }
 
-// OfUnits is Of with the ovens in the degrees of a system of units that was asked for.
-func OfUnits(t *timeline.Timeline, units quantity.System) *List {
+// Printed is Of with degrees and amounts as they are printed.
+func Printed(t *timeline.Timeline, opt figures.Options) *List {
 	l := &List{
 		Title: t.Meal.Title, Cooks: slices.Clone(t.Cooks), Begins: Moment(t.Start), Note: t.Note,
-		clock: t.Clock, meal: t.Meal, taken: t.Paused, jobs: map[stepKey][]*Event{}, byJob: map[*timeline.Job]*Event{},
+		clock: t.Clock, meal: t.Meal, fig: figures.Of(t.Meal, opt), taken: t.Paused, jobs: map[stepKey][]*Event{}, byJob: map[*timeline.Job]*Event{},
 	}
 	l.Bound, l.Why = t.BoundWords()
 	if m := t.Meal.Menu; m != nil {
@@ -76,7 +79,7 @@ func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 	}
 	l.reasons(t)
 	l.outs()
-	fahrenheit := units == quantity.US || units == quantity.NoSystem && larder.Practice(practice.OfMeal(nil, t.Meal).Written) == "US"
+	fahrenheit := opt.Units == quantity.US || opt.Units == quantity.NoSystem && larder.Practice(practice.OfMeal(nil, t.Meal).Written) == "US"
 	for _, h := range t.Heats {
 		l.Events = append(l.Events, heat(h, fahrenheit))
 		if len(h.OffBy) > 0 {
@@ -101,6 +104,23 @@ func OfUnits(t *timeline.Timeline, units quantity.System) *List {
 	return l
 }
 
+// words are the title of a job and the line it has on a list, with the amounts of
+// its sentence at the size that is made.
+func (l *List) words(j *timeline.Job) (title, line string) {
+	if j.Step == nil {
+		return j.Title, ""
+	}
+	if len(j.Step.Step.Lines) == 0 { // it has a title alone
+		return j.Title, j.Step.Step.Line
+	}
+	text := l.fig.Words(j.Making, j.Step.Step.Lines, j.Step)
+	title, line = resolve.TitleOf(text), resolve.LineOf(text)
+	if load := j.LoadText(); load != "" {
+		title += ", " + load
+	}
+	return title, line
+}
+
 // offered tells whether one of the times is only offered.
 func offered(spells []resolve.Spell) bool {
 	return slices.ContainsFunc(spells, func(sp resolve.Spell) bool { return sp.Offered })
@@ -108,13 +128,14 @@ func offered(spells []resolve.Spell) bool {
 
 // job adds the events of a job but for its taking out.
 func (l *List) job(j *timeline.Job) {
+	title, line := l.words(j)
 	e := &Event{
 		Kind: Job, At: Moment(j.Start()), Start: Moment(j.Start()), End: Moment(j.End()),
 		Dish: j.Making, Step: j.Step, Number: j.Number, Load: j.Load, Loads: j.Loads,
-		Who: j.Cooks, Title: j.Title, Words: larder.Capital(j.Title), Does: larder.Capital(j.Title),
+		Who: j.Cooks, Title: title, Words: larder.Capital(title), Does: larder.Capital(title),
 		Where:    Place{Oven: j.Oven, Rings: j.Rings, Vessel: j.Vessel, Vessels: j.Vessels, Tools: j.Tools},
 		Critical: j.Critical, Assumed: j.Assumed, Waits: Minutes(j.Waits),
-		stays: j.Stays, shelves: j.Shelves, loadText: j.LoadText(), mark: j.Mark(), say: j.Say(), sentence: j.LineWords(),
+		stays: j.Stays, shelves: j.Shelves, loadText: j.LoadText(), mark: j.Mark(), say: j.SayAs(title), sentence: j.LineAs(title, line),
 	}
 	l.byJob[j] = e
 	if j.Step != nil {
@@ -125,7 +146,7 @@ func (l *List) job(j *timeline.Job) {
 		}
 		e.Unsure = offered(s.Phases)
 		e.IfNeeded = s.OnlyIfNeeded
-		e.Words, e.Does = larder.Capital(stepWords(j)), larder.Capital(s.Line)
+		e.Words, e.Does = larder.Capital(stepWords(j, line)), larder.Capital(line)
 		key := stepKey{j.Making, s}
 		l.jobs[key] = append(l.jobs[key], e)
 	}
@@ -144,7 +165,7 @@ func (l *List) job(j *timeline.Job) {
 		e.Words = "Put in: " + e.Words
 	}
 	for _, t := range j.Touches {
-		l.Events = append(l.Events, touch(e, t))
+		l.Events = append(l.Events, l.touch(e, t))
 	}
 	var put *timeline.Touch
 	for i, t := range j.Puts {
@@ -157,7 +178,7 @@ func (l *List) job(j *timeline.Job) {
 	}
 	for i, p := range e.Phases {
 		if i > 0 && e.Step != nil && p.Kind == resolve.Work && e.Phases[i-1].Kind != resolve.Work {
-			l.Events = append(l.Events, then(e, p))
+			l.Events = append(l.Events, l.then(e, p))
 		}
 	}
 	if e.Where.Oven != "" {
@@ -186,10 +207,13 @@ func of(job *Event, kind Kind, start, end Moment) *Event {
 	}
 }
 
-func touch(job *Event, t timeline.Touch) *Event {
+func (l *List) touch(job *Event, t timeline.Touch) *Event {
 	e := of(job, Touch, Moment(t.Start), Moment(t.End))
-	e.Who, e.Text, e.Swap = t.Cooks, t.Text, t.Swap
-	e.Words = t.Text
+	e.Who, e.Text, e.Swap, e.Moment = t.Cooks, t.Text, t.Swap, t.Moment
+	if t.Moment != nil {
+		e.Text = t.Moment.SaysSo(l.fig.Words(job.Dish, t.Moment.Lines, job.Step))
+	}
+	e.Words = e.Text
 	if e.Words == "" {
 		e.Words = "See to it: " + larder.Small(job.Title)
 	}
@@ -198,14 +222,14 @@ func touch(job *Event, t timeline.Touch) *Event {
 
 // then is the row of what is worked when a step has been watched or left: who
 // has it comes back for it.
-func then(job *Event, p Phase) *Event {
+func (l *List) then(job *Event, p Phase) *Event {
 	e := of(job, Touch, p.Start, p.End)
 	e.Who, e.Then = p.Who, true
 	if s := job.Step.Step; s.Times > 1 {
 		e.Words, e.Text = "Again: "+larder.Small(job.Title), "again"
 		return e
 	}
-	e.Text = job.Step.Step.Then()
+	e.Text = resolve.ThenOf(l.fig.Words(job.Dish, job.Step.Step.Lines, job.Step))
 	switch {
 	case job.Where.Oven != "":
 		e.Words = "Out of the oven"
@@ -324,8 +348,7 @@ func (l *List) names() {
 }
 
 // stepWords is what a step says, with the load of it that is meant.
-func stepWords(j *timeline.Job) string {
-	line := j.Step.Step.Line
+func stepWords(j *timeline.Job, line string) string {
 	if j.Step.Step.OnlyIfNeeded {
 		return strings.TrimSuffix(line, ".") + ", only if needed"
 	}

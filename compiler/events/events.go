@@ -88,6 +88,8 @@ type Event struct {
 	Words string // what to do, in full, with the putting in and the load: "Put in: Bake until deep gold: load 2 of 3"
 	Text  string // of a touch, the writer's own words; empty for a repeated one
 
+	Moment *resolve.Moment // of a touch: the writer's moment; nil for a repeated one
+
 	Phases   []Phase // of a job, in order, without gaps
 	Then     bool    // a touch that is a phase of its job: what is worked when it has been left
 	Swap     bool    // a touch with which a load goes in: the row of its job says it

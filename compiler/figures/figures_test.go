@@ -55,7 +55,19 @@ func TestLines(t *testing.T) {
 		{"US", "1 tbsp oil", 18, quantity.Metric, "3 tbsp"},
 		{"metric", "10 g salt", 2, "", "3.5 g"},   // 3.33
 		{"metric", "400 g flour", 2, "", "135 g"}, // 133.33
-		{"metric", "5.5 g pepper", 6, quantity.US, "0.2 oz"},
+		// Less than an ounce of what was written in grams is spooned, where it is known what a
+		// spoon of it weighs; an ounce and its parts stay.
+		{"metric", "5.5 g pepper", 6, quantity.US, "2½ tsp"},
+		{"metric", "2.5 g fine salt", 6, quantity.US, "½ tsp"},
+		{"metric", "10 g butter", 6, quantity.US, "2 tsp"},
+		{"metric", "1 to 2 g fine salt", 6, quantity.US, "⅛ to ¼ tsp"},
+		{"metric", "25 g stuff xx", 6, quantity.US, "⅞ oz"},
+		{"metric", "10 g stuff xx", 6, quantity.US, "⅜ oz"},
+		{"metric", "30 g butter", 6, quantity.US, "1 oz"},
+		{"US", "3/8 oz butter", 6, "", "⅜ oz"},
+		{"US", "1/4 oz dried yeast", 2, "", "½ tsp"}, // 2.36 g
+		{"imperial", "1 oz butter", 2, "", "2 tsp"},  // 9.45 g: an eighth too much
+		{"imperial", "1/2 oz fine salt", 1, "", "½ tsp"},
 		{"imperial", "1/4 peck apples", 12, "", "½ peck"},
 		{"US", "11 to 12 quarts water", 12, "", "5½ to 6 gallons"}, // 22 to 24 quarts
 		{"metric", "2 to 3 tbsp oil", 12, "", "4 to 6 tbsp"},

@@ -43,7 +43,11 @@ func (s *Set) line(a *demand.Amount) Figure {
 	if f, ok := s.whole(a, st); ok {
 		return f
 	}
-	f := said(*a.Quantity, st)
+	q, spoons := s.spooned(a, *a.Quantity)
+	if spoons {
+		st = s.spoonStyle(a)
+	}
+	f := said(q, st)
 	if w := a.Line.Written; w != nil && w.Kind == quantity.Paired && s.opt.Units == quantity.NoSystem {
 		if also, problem := w.Also.Quantity(a.Line.Recipe.System); problem == nil {
 			second := s.Style()

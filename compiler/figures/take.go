@@ -101,6 +101,7 @@ type part struct {
 func (s *Set) parts(a *demand.Amount) map[*resolve.Take]Taken {
 	line := s.Line(a)
 	times := ratio(a)
+	all, _ := s.spooned(a, *a.Quantity)
 	out := map[*resolve.Take]Taken{}
 	var list []*part
 	sum := quantity.Number{}
@@ -114,12 +115,12 @@ func (s *Set) parts(a *demand.Amount) map[*resolve.Take]Taken {
 			if t.Line != a.Line || t.Refers || t.Unmeasured {
 				continue
 			}
-			p := &part{take: t, exact: a.Quantity.Scale(t.Part)}
+			p := &part{take: t, exact: all.Scale(t.Part)}
 			p.exact.Packs = nil
 			sum = sum.Add(t.Part)
 			if t.Amount != nil && !t.Each && t.But.IsZero() {
 				p.fig, p.fixed = s.saidPart(a, t.Amount.Scale(times), t.Unit, times), true
-				p.other = !p.fig.Quantity.Same(*a.Quantity)
+				p.other = !p.fig.Quantity.Same(all)
 			}
 			list = append(list, p)
 		}
@@ -129,7 +130,7 @@ func (s *Set) parts(a *demand.Amount) map[*resolve.Take]Taken {
 		return out
 	}
 	buts := s.stayBehind(a, list, times)
-	s.rest(line, list, sum, a)
+	s.rest(line, all, list, sum)
 	for _, p := range list {
 		out[p.take] = Taken{Figure: p.fig, But: buts[p.take]}
 	}
@@ -141,8 +142,12 @@ func (s *Set) said(a *demand.Amount, t *resolve.Take, part, times quantity.Numbe
 	if t.Amount != nil && !t.Each {
 		return s.saidPart(a, t.Amount.Scale(times), t.Unit, times)
 	}
-	q := a.Quantity.Scale(part)
+	q, spoons := s.spooned(a, *a.Quantity)
+	q = q.Scale(part)
 	q.Packs = nil
+	if spoons {
+		return said(q, s.spoonStyle(a))
+	}
 	return said(q, s.lineStyle(a))
 }
 
@@ -151,6 +156,9 @@ func (s *Set) saidPart(a *demand.Amount, q quantity.Quantity, unit *quantity.Uni
 	st := s.lineStyle(a)
 	if unit != nil {
 		st = s.styleOf(unit, a.Line.Recipe.System)
+	}
+	if in, spoons := s.spooned(a, q); spoons {
+		return said(in, s.spoonStyle(a))
 	}
 	if times.Equal(quantity.Int(1)) && s.opt.Units == quantity.NoSystem {
 		return asSaid(q, unit, st)
@@ -182,7 +190,7 @@ func (s *Set) stayBehind(a *demand.Amount, list []*part, times quantity.Number) 
 			continue
 		}
 		q := a.Quantity.Scale(p.take.But)
-		q.Packs = nil
+		q.Packs = nil // spooned where the line is
 		f := s.saidPart(a, q, p.take.Unit, times)
 		out[p.take] = f
 		if i == len(list)-2 && !list[i+1].fixed && list[i+1].take.Part.Equal(p.take.But) {
@@ -194,7 +202,7 @@ func (s *Set) stayBehind(a *demand.Amount, list []*part, times quantity.Number) 
 
 // rest gives the takes that say no amount what is left of the printed line, and
 // where every take says one, sees that they come to it.
-func (s *Set) rest(line Figure, list []*part, sum quantity.Number, a *demand.Amount) {
+func (s *Set) rest(line Figure, all quantity.Quantity, list []*part, sum quantity.Number) {
 	whole := sum.Equal(quantity.Int(1))
 	left := line.Quantity
 	left.Packs = nil
@@ -225,7 +233,7 @@ func (s *Set) rest(line Figure, list []*part, sum quantity.Number, a *demand.Amo
 			return
 		}
 	case len(open) > 0 && len(open) == len(list):
-		if spread(line.Quantity, *a.Quantity, open, exact, st) {
+		if spread(line.Quantity, all, open, exact, st) {
 			return
 		}
 	case len(open) > 0 && whole && left.Value.Low.Sign() > 0:
@@ -237,7 +245,7 @@ func (s *Set) rest(line Figure, list []*part, sum quantity.Number, a *demand.Amo
 			return
 		}
 	case len(open) == 0 && whole && len(list) > 1 && !left.Value.High.IsZero():
-		s.agree(line, left, list, a, st)
+		agree(line, all, left, list, st)
 		return
 	}
 	for _, p := range open {
@@ -252,7 +260,7 @@ var nearEnough = quantity.Frac(5, 100)
 // agree mends takes that all say an amount and, rounded each for itself, do not
 // come to the line by what is left: the last makes it up where that is little;
 // else the line is shared out anew.
-func (s *Set) agree(line Figure, left quantity.Quantity, list []*part, a *demand.Amount, st quantity.Style) {
+func agree(line Figure, all, left quantity.Quantity, list []*part, st quantity.Style) {
 	if last := list[len(list)-1]; !last.other {
 		q, problem := last.fig.Quantity.Add(left)
 		if problem == nil && q.Value.Low.Sign() > 0 && !last.exact.Value.High.Mul(nearEnough).Less(off(q.Value.High, last.exact.Value.High)) {
@@ -267,7 +275,7 @@ func (s *Set) agree(line Figure, left quantity.Quantity, list []*part, a *demand
 		}
 		exact = append(exact, p.exact)
 	}
-	spread(line.Quantity, *a.Quantity, list, exact, st)
+	spread(line.Quantity, all, list, exact, st)
 }
 
 // spread shares a printed amount out.

@@ -49,6 +49,7 @@ type Item struct {
 	Yields    []Yield
 	Packs     []Pack
 	Gives     []Given
+	Keeps     Fact[int] // days that it keeps cold as it is bought; 0: as long as anyone needs
 }
 
 // Density is grams per millilitre of one form.

@@ -43,6 +43,7 @@ func Load(files fs.FS) (*Table, error) {
 	l.each("packs.csv", "name,uk,us,source", l.packs)
 	l.each("classes.csv", "class,names,source", l.class)
 	l.each("gives.csv", "name,per,amount,unit,gives,source,ref,verified,note", l.gives)
+	l.each("keeping.csv", "what,names,days,source,ref,verified,note", l.keeping)
 	if len(l.errs) > 0 {
 		return nil, errors.Join(l.errs...)
 	}

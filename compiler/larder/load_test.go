@@ -32,6 +32,7 @@ func small() fstest.MapFS {
 		"packs.csv":                   "name,uk,us,source\nonion,1 kg bag / 4 each net,,practice\n",
 		"classes.csv":                 "class,names,source\nvegetable,celery,practice\n",
 		"gives.csv":                   "name,per,amount,unit,gives,source,ref,verified,note\ncelery,,10,leaf,celery,practice,,from memory,\n",
+		"keeping.csv":                 "what,names,days,source,ref,verified,note\ncounter,greengrocer,5,practice,,from memory,\nclass,vegetable,4,practice,,from memory,\nthing,onion,14,practice,,from memory,\n",
 	} {
 		m[name] = &fstest.MapFile{Data: []byte(text)}
 	}
@@ -56,6 +57,8 @@ func TestLoadReadsEveryColumn(t *testing.T) {
 	require.Equal(t, "1000", onion.Packs[0].Amount.String())
 	require.Equal(t, Pack{Amount: onion.Packs[1].Amount, Unit: "each", Container: "net", Region: "UK", Source: onion.Source}, onion.Packs[1])
 	celery, _ := table.Find("celery")
+	require.Equal(t, 14, onion.Keeps.Value)
+	require.Equal(t, 4, celery.Keeps.Value, "a class holds against a counter")
 	require.Equal(t, "celery", celery.Plural)
 	require.Equal(t, []Content{{Substance: "celery"}}, celery.Contains)
 	require.Equal(t, "celery", table.Regulate("UK", celery.Contains)[0].Group)
@@ -90,6 +93,9 @@ func TestLoadSaysWhatIsWrong(t *testing.T) {
 		{"classes.csv", "vegetable,celery", "vegetable,leek", `"leek" is not the main name of an ingredient`},
 		{"gives.csv", "leaf,celery", "leaf,parsley", `"parsley" is not the main name of an ingredient`},
 		{"gives.csv", "leaf", "lump", "unit must be each, g, ml or a part word"},
+		{"keeping.csv", "thing,onion", "thing,leek", `no ingredient is meant by "leek"`},
+		{"keeping.csv", "class,vegetable", "kind,vegetable", "what must be counter, flag, class or thing"},
+		{"keeping.csv", ",14,", ",1/2,", "days must be whole"},
 		{"groups.csv", ",1,celery", ",2,celery", "the groups of EU must be numbered from 1"},
 		{"substances.csv", "celeriac,,celery", "celeriac,,celeries", `has no group "celeries"`},
 		{"substances.csv", "celery,celeriac", "celery,Celery", `"Celery" names two substances`},

@@ -317,7 +317,8 @@ func (l *loader) packs(r row) {
 func (l *loader) gives(r row) {
 	it := r.owner()
 	g := Given{Per: r.text("per"), Name: r.must("gives"), Unit: r.must("unit"), Amount: fact(r, r.number(r.must("amount")))}
-	if of, ok := l.t.Find(g.Name); !ok || of.Name != g.Name {
+	own := strings.HasPrefix(g.Name, it.Name+" ") && slices.Contains(l.t.parts, strings.TrimPrefix(g.Name, it.Name+" ")) // lemon zest
+	if of, ok := l.t.Find(g.Name); !own && (!ok || of.Name != g.Name) {
 		r.fail("%q is not the main name of an ingredient", g.Name)
 	}
 	if !slices.Contains([]string{"each", "g", "ml"}, g.Unit) && !slices.Contains(l.t.parts, g.Unit) {
@@ -338,6 +339,51 @@ func (l *loader) class(r row) {
 			r.fail("%q is not the main name of an ingredient", name)
 		}
 	}
+}
+
+// keeping enters how long things keep as they are bought; a later row holds against
+// an earlier one.
+func (l *loader) keeping(r row) {
+	n := r.number(r.must("days"))
+	if !n.IsInt() {
+		r.fail("days must be whole")
+	}
+	days, _ := n.Int64()
+	keeps := fact(r, int(days))
+	what := r.must("what")
+	for _, name := range r.list("names") {
+		var are []*Item
+		switch what {
+		case "counter":
+			are = l.those(func(it *Item) bool { return it.Counter == name })
+		case "flag":
+			are = l.those(func(it *Item) bool { return slices.Contains(it.Flags, Flag(name)) })
+		case "class":
+			are = l.those(func(it *Item) bool { return slices.Contains(it.Classes, name) })
+		case "thing":
+			if it := l.named[name]; it != nil {
+				are = []*Item{it}
+			}
+		default:
+			r.fail("what must be counter, flag, class or thing")
+			return
+		}
+		if len(are) == 0 {
+			r.fail("no ingredient is meant by %q", name)
+		}
+		for _, it := range are {
+			it.Keeps = keeps
+		}
+	}
+}
+
+func (l *loader) those(are func(*Item) bool) (out []*Item) {
+	for _, it := range l.t.items {
+		if are(it) {
+			out = append(out, it)
+		}
+	}
+	return out
 }
 
 // In tells whether an ingredient is one of those that a word for several things

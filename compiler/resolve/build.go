@@ -292,13 +292,17 @@ func (s *Scope) Units() quantity.System {
 
 // Entry finds what the larder blocks of a folder, and of those it stands in,
 // say of a folded name.
-func (s *Scope) Entry(key string) *Entry {
+func (s *Scope) Entry(key string) (out *Entry) {
 	for ; s != nil; s = s.Parent {
-		if e, ok := s.Entries[key]; ok {
-			return e
+		switch e := s.Entries[key]; {
+		case e == nil:
+		case out == nil:
+			out = e
+		default:
+			out = out.over(e)
 		}
 	}
-	return nil
+	return out
 }
 
 // find finds a recipe by name: in this folder, then in those it stands in. A

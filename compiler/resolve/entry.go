@@ -1,6 +1,8 @@
 package resolve
 
 import (
+	"cmp"
+
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -23,6 +25,19 @@ type Entry struct {
 	Contains *ContainsFact
 	SameAs   *Text
 	Gives    []Given
+	Keeps    *Keep // as it is bought
+}
+
+// over is an entry with the facts it has not itself from one further out.
+func (e *Entry) over(out *Entry) *Entry {
+	both := *e
+	both.Piece, both.Yields, both.Buy, both.Price = cmp.Or(e.Piece, out.Piece), cmp.Or(e.Yields, out.Yields), cmp.Or(e.Buy, out.Buy), cmp.Or(e.Price, out.Price)
+	both.Weighs, both.Packs, both.Contains, both.SameAs = cmp.Or(e.Weighs, out.Weighs), cmp.Or(e.Packs, out.Packs), cmp.Or(e.Contains, out.Contains), cmp.Or(e.SameAs, out.SameAs)
+	both.Keeps = cmp.Or(e.Keeps, out.Keeps)
+	if len(e.Gives) == 0 {
+		both.Gives = out.Gives
+	}
+	return &both
 }
 
 // PieceFact is what one weighs: `piece 120 g trimmed`.
@@ -90,6 +105,9 @@ func (e *Entry) fact(f ast.Fact) {
 		e.Weighs = &WeighsFact{f.Weight, f.Per}
 	case *ast.Packs:
 		e.Packs = &PacksFact{f.Sizes}
+	case *ast.ShelfLife:
+		k := Keep(f.Keep)
+		e.Keeps = &k
 	case *ast.Contains:
 		e.Contains = &ContainsFact{f.Span, nameTexts(f.Names)}
 	case *ast.Also:

@@ -384,11 +384,14 @@ type Moment struct {
 }
 
 // Says is the moment in one sentence, for a list of what happens.
-func (m *Moment) Says() string {
+func (m *Moment) Says() string { return m.SaysSo(m.Prose.Text) }
+
+// SaysSo is Says with other words: the same at the size that is made.
+func (m *Moment) SaysSo(words string) string {
 	if m.Sight == "" {
-		return m.Prose.Text
+		return words
 	}
-	return "When " + m.Sight + ": " + m.Prose.Text
+	return "When " + m.Sight + ": " + words
 }
 
 // When is when it comes: "at 30 min", "when risen, say 20 min".
@@ -504,6 +507,11 @@ type StepReading struct {
 	Takes    []Take
 	Reworded []Rewording // of a sentence that came from another block
 	Figures  []Figure    // those of the sentence and its moments that say nothing of how much is taken, in order
+}
+
+// TakesOf tells whether a step takes of a line, and not only speaks of it.
+func (sr *StepReading) TakesOf(l *Line) bool {
+	return slices.ContainsFunc(sr.Takes, func(t Take) bool { return t.Line == l && !t.Refers })
 }
 
 // Take is one thing a step takes or refers to.

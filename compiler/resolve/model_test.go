@@ -2,11 +2,14 @@ package resolve_test
 
 import (
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/load"
 	"tamis/compiler/resolve"
+	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -214,6 +217,19 @@ func TestWhatAnEntryOfTheLarderSays(t *testing.T) {
 	require.Equal(t, "quince", m.Recipes[0].Scope.Entry("coing").SameAs.Text)
 	require.Len(t, m.Entries, 2)
 	require.True(t, m.Entries[0].Asked)
+}
+
+// Larders add up from the root to the folder, and the nearest wins, fact by fact.
+func TestFactsOfALarderAddUp(t *testing.T) {
+	tree, err := load.FS(fstest.MapFS{
+		"book.tamis":      {Data: []byte("book House\nlarder\n  butter | price 2 per 250 g | keeps 2 weeks, fridge\n")},
+		"suppers/a.tamis": {Data: []byte("larder\n  butter | price 3 per 250 g | from the dairy\ndish Toast\n  serves 2\n  gather\n    20 g butter\n")},
+	}, ".", "", "")
+	require.NoError(t, err)
+	e := resolve.Build(tree, &diag.List{}).Recipes[0].Scope.Entry("butter")
+	require.Equal(t, "3", e.Price.Amount.Text(false))
+	require.Equal(t, "dairy", e.Buy.Text)
+	require.NotNil(t, e.Keeps)
 }
 
 func TestWhatAMenuAndABookHold(t *testing.T) {

@@ -51,3 +51,24 @@ func (l *Line) eachWeighs(said string) (quantity.Number, bool) {
 	}
 	return quantity.Number{}, false
 }
+
+// Density is what a line's thing weighs in grams a millilitre, by the writer's larder or
+// the built-in one; false where neither knows.
+func (l *Line) Density() (quantity.Number, bool) {
+	if e := l.Recipe.Scope.Entry(l.Key); e != nil && e.Weighs != nil {
+		mass, p1 := e.Weighs.Weight.Quantity(l.Recipe.System)
+		per, p2 := e.Weighs.Per.Quantity(l.Recipe.System)
+		if p1 == nil && p2 == nil && mass.Dim == quantity.Mass && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
+			return mass.Value.High.Div(per.Value.High), true
+		}
+	}
+	it, ok := larder.Builtin().Find(l.Name)
+	if !ok {
+		return quantity.Number{}, false
+	}
+	d, ok := it.Density(l.Note.Text)
+	if !ok {
+		return quantity.Number{}, false
+	}
+	return d.GPerML.Value, true
+}

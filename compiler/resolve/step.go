@@ -44,7 +44,7 @@ func (b *builder) step(r *Recipe, of part) {
 	x := of.Step
 	s := &Step{
 		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: of.of, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1, Times: 1,
-		Said: Text(x.Said), Title: title(x.Prose.Text, titleMax), Line: title(x.Prose.Text, lineMax),
+		Said: Text(x.Said), Title: TitleOf(x.Prose.Text), Line: LineOf(x.Prose.Text),
 	}
 	r.Steps = append(r.Steps, s)
 	for i, c := range x.Clauses {
@@ -64,15 +64,20 @@ func (b *builder) step(r *Recipe, of part) {
 
 // Then is what the sentence of a step says is done at its end, "drain", in small
 // letters; "" when it says nothing of the kind.
-func (s *Step) Then() string {
-	text := strings.TrimRight(s.Prose.Text, " .!")
+func (s *Step) Then() string { return ThenOf(s.Prose.Text) }
+
+// ThenOf is Then of a step's prose.
+func ThenOf(prose string) string {
+	text := strings.TrimRight(prose, " .!")
 	i := strings.LastIndex(text, " then ")
 	if i < 0 {
 		return ""
 	}
 	t := strings.TrimSpace(text[i+len(" then "):])
-	if end := strings.IndexAny(t, ".;:"); end >= 0 {
-		t = t[:end]
+	for i, c := range t {
+		if strings.ContainsRune(".;:", c) && !amongFigures(t, i) {
+			return t[:i]
+		}
 	}
 	return t
 }
@@ -442,6 +447,11 @@ const (
 	lineMax  = 76
 )
 
+// TitleOf is the beginning of a step's prose for a bar, LineOf the same for a line of a list.
+func TitleOf(prose string) string { return title(prose, titleMax) }
+
+func LineOf(prose string) string { return title(prose, lineMax) }
+
 // title is the beginning of a sentence, cut at a pause of the voice; cut
 // elsewhere it ends in "…".
 func title(prose string, most int) string {
@@ -477,6 +487,9 @@ func pauseOfVoice(prose string) int {
 	for i, c := range prose {
 		switch c {
 		case '.', ';', ':':
+			if amongFigures(prose, i) {
+				continue
+			}
 			return i
 		case ',', '(':
 			if len(strings.Fields(prose[:i])) >= 3 {
@@ -486,6 +499,14 @@ func pauseOfVoice(prose string) int {
 	}
 	return len(prose)
 }
+
+// amongFigures tells whether a mark stands between two figures: the point of
+// "2.5 litres" ends nothing.
+func amongFigures(s string, i int) bool {
+	return i > 0 && i+1 < len(s) && isDigit(s[i-1]) && isDigit(s[i+1])
+}
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 var littleWords = map[string]bool{
 	"a": true, "an": true, "the": true, "and": true, "or": true, "of": true, "to": true, "in": true, "on": true, "with": true,

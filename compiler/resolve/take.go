@@ -245,7 +245,7 @@ func (rd *reader) bridged(l *Line, q quantity.Quantity) quantity.Quantity {
 	if !(q.Dim == mass && l.Quantity.Dim == volume || q.Dim == volume && l.Quantity.Dim == mass) {
 		return q
 	}
-	d, ok := rd.density(l)
+	d, ok := l.Density()
 	if !ok {
 		return q
 	}
@@ -266,23 +266,6 @@ func yieldOfBatches(l *Line) *quantity.Quantity {
 		return nil
 	}
 	return &l.From.Gives().Quantity
-}
-
-// density is what a line's thing weighs in grams a millilitre, by the writer's larder or the built-in one.
-func (rd *reader) density(l *Line) (quantity.Number, bool) {
-	if e := rd.recipe.Scope.Entry(l.Key); e != nil && e.Weighs != nil {
-		mass, p1 := e.Weighs.Weight.Quantity(rd.recipe.System)
-		per, p2 := e.Weighs.Per.Quantity(rd.recipe.System)
-		if p1 == nil && p2 == nil && mass.Dim == quantity.Mass && per.Dim == quantity.Volume && per.Value.High.Sign() > 0 {
-			return mass.Value.High.Div(per.Value.High), true
-		}
-	}
-	if it, ok := larder.Builtin().Find(l.Name); ok {
-		if d, ok := it.Density(l.Note.Text); ok {
-			return d.GPerML.Value, true
-		}
-	}
-	return quantity.Number{}, false
 }
 
 // otherMeasure asks how much is meant by an amount of another kind.

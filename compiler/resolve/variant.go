@@ -326,7 +326,7 @@ func (s *Step) reword(list []Rewording) {
 	for _, m := range s.Moments {
 		m.Passage.reword(list)
 	}
-	s.Title, s.Line = title(s.Prose.Text, titleMax), title(s.Prose.Text, lineMax)
+	s.Title, s.Line = TitleOf(s.Prose.Text), LineOf(s.Prose.Text)
 }
 
 func (p *Passage) reword(list []Rewording) {

@@ -182,10 +182,11 @@ type Phase struct {
 // it`, `work 1 min every 10 min`.
 type Touch struct {
 	Start, End Minute
-	Text       string   // the writer's words; empty for the repeated ones
-	Cooks      []string // empty where the step is left too long to ask for anyone
-	Swap       bool     // the load goes in, and what was in comes out
-	Put        Putting  // what is put in or taken out, in a minute of its own
+	Text       string          // the writer's words; empty for the repeated ones
+	Moment     *resolve.Moment // nil for the repeated ones
+	Cooks      []string        // empty where the step is left too long to ask for anyone
+	Swap       bool            // the load goes in, and what was in comes out
+	Put        Putting         // what is put in or taken out, in a minute of its own
 }
 
 // Putting says that a touch puts a thing into its place, or takes it off the heat.

@@ -57,11 +57,14 @@ func (j *Job) Mark() string {
 }
 
 // Say is a job's title as a thing to do.
-func (j *Job) Say() string {
+func (j *Job) Say() string { return j.SayAs(j.Title) }
+
+// SayAs is Say with another title: the same at the size that is made.
+func (j *Job) SayAs(title string) string {
 	if j.Kind == PrepJob {
-		return "Prepare " + j.Title
+		return "Prepare " + title
 	}
-	return j.Title
+	return title
 }
 
 // OnDay is a clock time, with its day if that is wanted.
@@ -74,13 +77,21 @@ func (t *Timeline) OnDay(m Minute, named bool) string {
 
 // LineWords is what a job is, at more length than its title.
 func (j *Job) LineWords() string {
-	if j.Step != nil && j.Step.Step.Line != "" {
-		if j.Load > 0 {
-			return j.Step.Step.Line + " (" + j.LoadText() + ")"
-		}
-		return j.Step.Step.Line
+	if j.Step == nil {
+		return j.Say()
 	}
-	return j.Say()
+	return j.LineAs(j.Title, j.Step.Step.Line)
+}
+
+// LineAs is LineWords with another title and another line of its step.
+func (j *Job) LineAs(title, line string) string {
+	switch {
+	case line == "":
+		return j.SayAs(title)
+	case j.Load > 0:
+		return line + " (" + j.LoadText() + ")"
+	}
+	return line
 }
 
 // SpanWords is a length of time in whole minutes as it is said.

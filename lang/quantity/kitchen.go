@@ -155,18 +155,8 @@ func (q Quantity) figure(v Number, st Style) figure {
 // ofLadder is a figure in the writer's kind of unit. It never leaves it: who
 // has cups and ounces is not shown a gram.
 func (q Quantity) ofLadder(l *ladder, v, tol Number, st Style) figure {
-	own := q.tolerance(v, st)
-	tries := []Number{tol, own}
-	if q.Dim == Volume && st.Tolerance.IsZero() && !st.Exact && v.Less(mostSpooned) {
-		tries = append(tries[1:], fewSpoons...)
-	}
-	for i, t := range tries {
-		if i > 0 && t.Equal(tries[i-1]) {
-			continue
-		}
-		if f, ok := l.figure(v, t, st); ok {
-			return f
-		}
+	if f, ok := q.onLadder(l, v, tol, st); ok {
+		return f
 	}
 	if l.isPast(v) { // more than is spooned
 		if up := ladders[ladderKey{Imperial, pint}]; st.System == Imperial && l != up {
@@ -178,7 +168,39 @@ func (q Quantity) ofLadder(l *ladder, v, tol Number, st Style) figure {
 		st.Unit = pint
 		return q.ofLadder(ladderFor(Volume, st), v, tol, st)
 	}
-	return l.nearest(v, own)
+	return l.nearest(v, q.tolerance(v, st))
+}
+
+// onLadder is the plainest figure that is near enough, if there is one.
+func (q Quantity) onLadder(l *ladder, v, tol Number, st Style) (figure, bool) {
+	tries := []Number{tol, q.tolerance(v, st)}
+	if q.Dim == Volume && st.Tolerance.IsZero() && !st.Exact && v.Less(mostSpooned) {
+		tries = append(tries[1:], fewSpoons...)
+	}
+	for i, t := range tries {
+		if i > 0 && t.Equal(tries[i-1]) {
+			continue
+		}
+		if f, ok := l.figure(v, t, st); ok {
+			return f, true
+		}
+	}
+	return figure{}, false
+}
+
+// Measurable tells whether a quantity is printed in the parts that measures come in,
+// and not in hundredths of the least of them.
+func (q Quantity) Measurable(st Style) bool {
+	l := ladderFor(q.Dim, st)
+	if l == nil || q.IsZero() {
+		return true
+	}
+	for _, v := range []Number{q.Value.Low, q.Value.High} {
+		if _, ok := q.onLadder(l, v, st.tolerance(q.Dim), st); !ok && v.Sign() > 0 && !l.isPast(v) {
+			return false
+		}
+	}
+	return true
 }
 
 // A rounding grid with the size below which it serves. Common practice, no

@@ -15,10 +15,13 @@ type rung struct {
 	size Number
 	dens []int64 // 1, 2, 4 …
 	fine int64   // a denominator used only below 1 and alone, or 0
-	over []int64 // the fractions that a smaller unit may be added to
-	min  Number  // the smallest number of it that stands alone
-	max  Number  // the number of it that is no longer used; 0: none
-	solo bool    // never added to a larger unit
+	// eighths is the number below which it comes in eighths too, as a scale of
+	// ounces shows it; 0: none. Common practice, no source.
+	eighths Number
+	over    []int64 // the fractions that a smaller unit may be added to
+	min     Number  // the smallest number of it that stands alone
+	max     Number  // the number of it that is no longer used; 0: none
+	solo    bool    // never added to a larger unit
 }
 
 var (
@@ -105,7 +108,7 @@ var ladders = func() map[ladderKey]*ladder {
 
 var pounds = &ladder{pair: 100, rungs: []rung{
 	{unit: pound, size: mustBase(pound, NoSystem), dens: []int64{1, 2, 4}, over: []int64{1}, min: Frac(1, 4)},
-	{unit: ounce, size: mustBase(ounce, NoSystem), dens: []int64{1, 2, 4}, fine: 8, min: Frac(1, 8), max: Int(16)},
+	{unit: ounce, size: mustBase(ounce, NoSystem), dens: []int64{1, 2, 4}, eighths: Int(1), min: Frac(1, 8), max: Int(16)},
 }}
 
 var inches = &ladder{pair: 900, rungs: []rung{

@@ -150,8 +150,11 @@ func fractionCost(den int64) int64 {
 
 // steps are the denominators for a number of this size.
 func (r rung) steps(n Number) []int64 {
-	if r.fine > 0 && n.Less(Int(1)) {
+	switch {
+	case r.fine > 0 && n.Less(Int(1)):
 		return append(r.dens[:len(r.dens):len(r.dens)], r.fine)
+	case n.Less(r.eighths):
+		return append(r.dens[:len(r.dens):len(r.dens)], 8)
 	}
 	return r.dens
 }

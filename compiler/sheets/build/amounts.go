@@ -5,7 +5,6 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/figures"
-	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
@@ -33,25 +32,12 @@ func (b *builder) nameOf(a *demand.Amount) string {
 		name = name[i+1:]
 	}
 	if q := a.Quantity; q != nil && q.Dim == quantity.None && !a.Line.Quoted {
-		name = inNumber(name, b.fig.Line(a).Quantity.Value.High)
+		name = figures.InNumber(name, b.fig.Line(a).Quantity.Value.High)
 	}
 	if s := a.Line.Size; s != "" {
 		name = s + " " + name
 	}
 	return name
-}
-
-// inNumber puts a counted name in the plural above one, and in the singular
-// otherwise.
-func inNumber(name string, n quantity.Number) string {
-	if quantity.Int(1).Less(n) {
-		return larder.PluralName(name)
-	}
-	head, last := "", name
-	if i := strings.LastIndexByte(name, ' '); i >= 0 {
-		head, last = name[:i+1], name[i+1:]
-	}
-	return head + larder.Singular(last)
 }
 
 func (b *builder) insteadText(a *demand.Amount, l *resolve.Instead) string {

@@ -12,6 +12,7 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
 
@@ -359,7 +360,7 @@ func (h *handouts) bySteps(p *demand.Part) *sheets.Table {
 			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 				{Runs: linked(h.mark(m), h.linkTo(m))},
 				say(fmt.Sprint(i + 1)),
-				{Runs: plainRun(sr.Step.Line), Sub: quiet(h.whenText(m, sr.Step))},
+				{Runs: plainRun(resolve.LineOf(h.fig.Words(m, sr.Step.Lines, sr))), Sub: quiet(h.whenText(m, sr.Step))},
 				say(strings.Join(h.dashes(h.times(sr.Step, nil)), ", ")),
 			}})
 		}

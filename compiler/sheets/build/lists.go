@@ -35,7 +35,7 @@ func (b *builder) amount(e *entry) string {
 func (b *builder) title(e *entry) string {
 	name := e.name
 	if sums := b.fig.Sum(e.uses); len(sums) == 1 && sums[0].Quantity.Dim == quantity.None {
-		name = inNumber(name, sums[0].Quantity.Value.High)
+		name = figures.InNumber(name, sums[0].Quantity.Value.High)
 	}
 	size := e.uses[0].Line.Size
 	for _, a := range e.uses {
@@ -81,16 +81,20 @@ func (b *builder) shopping() *sheets.Sheet {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}, {Title: "For", Kind: sheets.TextColumn, Weight: 3},
 	}}
-	for _, it := range list.Items {
-		title := larder.Capital(it.Counter)
-		if it.Cupboard {
+	days := b.shopDays()
+	for _, x := range b.byDay(list.Items, days) {
+		title, note := larder.Capital(x.of.Counter), ""
+		switch {
+		case x.of.Cupboard:
 			title = "From the cupboard: check there is enough"
+		case len(days) > 1:
+			note = b.dayTitle(x.day)
 		}
-		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
-			t.Groups = append(t.Groups, sheets.Group{Title: title})
+		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title || t.Groups[n-1].Note != note {
+			t.Groups = append(t.Groups, sheets.Group{Title: title, Note: note})
 		}
 		g := &t.Groups[len(t.Groups)-1]
-		g.Rows = append(g.Rows, b.shopRow(it))
+		g.Rows = append(g.Rows, b.shopRow(x.of))
 	}
 	if g := b.boughtDishes(); g != nil {
 		t.Groups = append(t.Groups, *g)
@@ -98,23 +102,13 @@ func (b *builder) shopping() *sheets.Sheet {
 	if len(t.Groups) == 0 {
 		return nil
 	}
-	s := &sheets.Sheet{ID: b.id("shopping"), Kind: sheets.Shopping, Title: "Shopping list", Facts: append(b.shopDays(), shopFacts(list)...), Blocks: []sheets.Block{t}}
+	s := &sheets.Sheet{ID: b.id("shopping"), Kind: sheets.Shopping, Title: "Shopping list", Facts: append(b.daysSaid(days), shopFacts(list)...), Blocks: []sheets.Block{t}}
 	if b.caresOnce && !b.opt.Wants(sheets.Overview) {
 		if c := b.cautions(nil); c != nil {
 			s.Blocks = append(s.Blocks, c)
 		}
 	}
 	return s
-}
-
-// shopDays says when the shopping is done, where the menu does.
-func (b *builder) shopDays() (out []string) {
-	if m := b.meal.Menu; m != nil {
-		for _, d := range m.Shop {
-			out = append(out, "shop on "+d.Format("Monday 2 January"))
-		}
-	}
-	return out
 }
 
 func (b *builder) buying() *buying.List {
@@ -136,7 +130,7 @@ func money(c buying.Cost) string {
 func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	name := it.Name
 	if len(it.Buy) == 1 && it.Buy[0].Dim == quantity.None {
-		name = inNumber(name, it.Buy[0].Value.High)
+		name = figures.InNumber(name, it.Buy[0].Value.High)
 	}
 	if it.Size != "" {
 		name = it.Size + " " + name

@@ -8,6 +8,7 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/figures"
 	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
@@ -104,19 +105,13 @@ func doubt(offered bool) string {
 // intoText is `into 24 dumplings`, as many as there are at this size.
 func intoText(m *demand.Making, c *resolve.Into) string {
 	n := Into(m, c)
-	return fmt.Sprintf("%d %s", n, inNumber(c.Name.Text, quantity.Int(int64(n))))
+	return fmt.Sprintf("%d %s", n, figures.InNumber(c.Name.Text, quantity.Int(int64(n))))
 }
 
 // Into is how many vessels or pieces an `into` clause comes to at a making's
 // size, to the nearest whole one and at least one.
 func Into(m *demand.Making, c *resolve.Into) int {
-	return wholePieces(m.Factor.Mul(quantity.Int(int64(c.Count))))
-}
-
-// wholePieces is a number of pieces to the nearest whole one, and at least one.
-func wholePieces(n quantity.Number) int {
-	whole, _ := n.Add(quantity.Frac(1, 2)).Int64()
-	return max(1, int(whole))
+	return figures.WholePieces(m.Factor.Mul(quantity.Int(int64(c.Count))))
 }
 
 func (b *builder) degreesAfter(t *quantity.Temperature) string {
@@ -141,14 +136,14 @@ func (b *builder) vesselsOf(m *demand.Making, s *resolve.Step, c *resolve.InVess
 		return withArticle(c.Name.Text)
 	}
 	n := b.vesselCount(m, s, c)
-	return fmt.Sprintf("%d %s", n, inNumber(c.Name.Text, quantity.Int(int64(n))))
+	return fmt.Sprintf("%d %s", n, figures.InNumber(c.Name.Text, quantity.Int(int64(n))))
 }
 
 // vesselText is a vessel, with how many there are of it.
 func (b *builder) vesselText(w events.Place) string {
 	name := b.vesselName(w.Vessel)
 	if w.Vessels > 1 {
-		return fmt.Sprintf("%d %s", w.Vessels, inNumber(name, quantity.Int(2)))
+		return fmt.Sprintf("%d %s", w.Vessels, figures.InNumber(name, quantity.Int(2)))
 	}
 	return name
 }

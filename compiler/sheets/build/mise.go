@@ -106,6 +106,9 @@ func (b *builder) trayRow(x *tray) sheets.Row {
 	if note := lineNote(a.Line); note != "" {
 		what.Runs = append(what.Runs, sheets.Run{Text: ", " + note})
 	}
+	if note := b.fig.Line(a).Note; note != "" { // a whole one stands for a part of it
+		what.Sub = quiet(note)
+	}
 	wanted := sheets.Cell{Runs: b.shares(e)}
 	if b.plan != nil {
 		by := b.plan.Clock(x.by)

@@ -352,7 +352,7 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *sheets.Step {
 	s := sr.Step
 	look, margin := b.margin(m, s)
-	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Look: b.dashes(look), Runs: b.sentence(m, sr), Margin: b.dashes(margin)}
+	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Look: b.dashes(look), Runs: b.fig.Prose(m, sr.Step.Lines, sr), Margin: b.dashes(margin)}
 	if !s.Said.IsZero() {
 		st.Margin = append(st.Margin, "“"+s.Said.Text+"”")
 	}
@@ -364,7 +364,7 @@ func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *s
 		touches = b.plan.Touches(job)
 	}
 	for _, mo := range s.Moments {
-		at := slices.IndexFunc(touches, func(e *events.Event) bool { return e.Text == mo.Says() })
+		at := slices.IndexFunc(touches, func(e *events.Event) bool { return e.Moment == mo })
 		if at < 0 {
 			st.Moments = append(st.Moments, b.moment(m, sr, mo, nil))
 			continue
@@ -482,25 +482,10 @@ func shareWord(t *resolve.Take) string {
 	return t.Part.String()
 }
 
-// countOf is how many pieces a take comes to, if it counts pieces.
-func countOf(m *demand.Making, t *resolve.Take) (quantity.Number, bool) {
-	if t.Line == nil || t.Amount == nil || t.Amount.Dim != quantity.None {
-		return quantity.Number{}, false
-	}
-	a := m.Of(t.Line)
-	if a == nil || a.Quantity == nil {
-		return quantity.Number{}, false
-	}
-	if t.Of.Sign() > 0 {
-		return a.Quantity.Value.High.Mul(t.Of), true
-	}
-	return a.Quantity.Value.High.Mul(t.Part), true
-}
-
 // moment is something to do during a step, with when the plan has it; planned is
 // nil without a plan.
 func (b *builder) moment(m *demand.Making, sr *resolve.StepReading, mo *resolve.Moment, planned *events.Event) sheets.Moment {
-	out := sheets.Moment{At: mo.When(), Runs: b.scaled(m, mo.Lines, sr)}
+	out := sheets.Moment{At: mo.When(), Runs: b.fig.Prose(m, mo.Lines, sr)}
 	if planned != nil && b.plan.Clocked() {
 		out.At += ", " + b.plan.Clock(planned.Start)
 	}

@@ -131,7 +131,7 @@ func (r *Result) place(j *problem.Job) {
 		if t.Put != timeline.NoPutting {
 			list = &out.Puts
 		}
-		*list = append(*list, timeline.Touch{Start: at + timeline.Minute(t.From), End: at + timeline.Minute(t.To), Text: t.Text, Swap: t.Swap, Put: t.Put})
+		*list = append(*list, timeline.Touch{Start: at + timeline.Minute(t.From), End: at + timeline.Minute(t.To), Text: t.Text, Moment: t.Moment, Swap: t.Swap, Put: t.Put})
 	}
 	r.people(j)
 	if j.LongLeft() {

@@ -114,6 +114,7 @@ func (s Part) Length() int { return int(s.To - s.From) }
 type touch struct {
 	From, To Offset
 	Text     string
+	Moment   *resolve.Moment
 	Swap     bool
 	Put      timeline.Putting
 }

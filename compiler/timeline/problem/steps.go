@@ -184,7 +184,7 @@ func (j *Job) touched(s *resolve.Step) {
 			}
 		}
 		at = max(0, min(at, j.Length-l))
-		j.Touches = append(j.Touches, touch{From: Offset(at), To: Offset(min(at+l, j.Length)), Text: m.Says()})
+		j.Touches = append(j.Touches, touch{From: Offset(at), To: Offset(min(at+l, j.Length)), Text: m.Says(), Moment: m})
 	}
 	slices.SortStableFunc(j.Touches, func(a, b touch) int { return int(a.From - b.From) })
 }

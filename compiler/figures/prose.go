@@ -1,11 +1,13 @@
-package build
+package figures
 
 import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
@@ -24,37 +26,45 @@ type edit struct {
 	aside    string
 }
 
-// sentence is the prose of a step with its figures scaled. A share is followed
-// by what it comes to.
-func (b *builder) sentence(m *demand.Making, sr *resolve.StepReading) []sheets.Run {
-	return b.scaled(m, sr.Step.Lines, sr)
+// Prose is lines of a step's prose, its own or those of one of its moments, with
+// the figures of its reading scaled. A share is followed by what it comes to.
+func (s *Set) Prose(m *demand.Making, lines []resolve.Text, sr *resolve.StepReading) []sheets.Run {
+	return s.prose(m, lines, sr, true)
 }
 
-// scaled writes lines of a step's prose with the figures of its reading scaled.
-func (b *builder) scaled(m *demand.Making, lines []resolve.Text, sr *resolve.StepReading) []sheets.Run {
+// Words is Prose as plain words, a share as it was said.
+func (s *Set) Words(m *demand.Making, lines []resolve.Text, sr *resolve.StepReading) string {
+	var b strings.Builder
+	for _, r := range s.prose(m, lines, sr, false) {
+		b.WriteString(r.Text)
+	}
+	return b.String()
+}
+
+func (s *Set) prose(m *demand.Making, lines []resolve.Text, sr *resolve.StepReading, asides bool) []sheets.Run {
 	var out []sheets.Run
-	add := func(s string, style sheets.Style) {
-		if s == "" {
+	add := func(text string, style sheets.Style) {
+		if text == "" {
 			return
 		}
 		if k := len(out) - 1; k >= 0 && out[k].Style == style && style == sheets.Plain {
-			out[k].Text += s
+			out[k].Text += text
 			return
 		}
-		out = append(out, sheets.Run{Text: s, Style: style})
+		out = append(out, sheets.Run{Text: text, Style: style})
 	}
 	for i, l := range lines {
 		if i > 0 {
 			add(" ", sheets.Plain)
 		}
 		text, at := l.Span.File.Text, l.Span.Start
-		for _, e := range b.edits(m, l, sr) {
+		for _, e := range s.edits(m, l, sr) {
 			if e.from < at {
 				continue
 			}
 			add(text[at:e.from], sheets.Plain)
 			add(e.text, e.style)
-			if e.aside != "" {
+			if asides && e.aside != "" {
 				add(" ("+e.aside+")", sheets.Amount)
 			}
 			at = e.to
@@ -65,7 +75,7 @@ func (b *builder) scaled(m *demand.Making, lines []resolve.Text, sr *resolve.Ste
 }
 
 // edits are those of one line of prose, in order of place.
-func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (out []edit) {
+func (s *Set) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (out []edit) {
 	text := l.Span.File.Text
 	inside := func(from, to int) bool { return l.Span.Start <= from && from <= to && to <= l.Span.End }
 	for i := range sr.Takes {
@@ -73,7 +83,7 @@ func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReadin
 		if t.ByMargin || t.NameAt.File != l.Span.File || !inside(t.NameAt.Start, t.NameAt.End) {
 			continue
 		}
-		figure, aside := b.fig.Sentence(m, t)
+		figure, aside := s.Sentence(m, t)
 		if figure != "" && t.AmountAt.End > t.AmountAt.Start && inside(t.AmountAt.Start, t.AmountAt.End) {
 			out = append(out, edit{from: t.AmountAt.Start, to: t.AmountAt.End, text: figure, style: sheets.Amount})
 		}
@@ -85,7 +95,7 @@ func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReadin
 		if t.Refers {
 			style = sheets.Plain
 		} else if n, counted := countOf(m, t); counted && figure != "" && t.But.IsZero() {
-			name = inNumber(name, n)
+			name = InNumber(name, n)
 		}
 		if style == sheets.Thing || aside != "" || renamed >= 0 {
 			out = append(out, edit{from: t.NameAt.Start, to: t.NameAt.End, text: name, style: style, aside: aside})
@@ -100,7 +110,7 @@ func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReadin
 		if f.Kind != resolve.FigureScaled || f.At.File != l.Span.File || !inside(f.At.Start, f.At.End) {
 			continue
 		}
-		if figure := b.figureText(m, f); figure != "" {
+		if figure := s.figureText(m, f); figure != "" {
 			out = append(out, edit{from: f.At.Start, to: f.At.End, text: figure, style: sheets.Amount})
 		}
 	}
@@ -110,16 +120,50 @@ func (b *builder) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReadin
 
 // figureText is a yield, or water from the tap, at the size that is made; empty
 // where it is as it was written.
-func (b *builder) figureText(m *demand.Making, f resolve.Figure) string {
-	if m.Factor.Equal(quantity.Int(1)) && (b.opt.Units == quantity.NoSystem || f.Unit == nil) {
+func (s *Set) figureText(m *demand.Making, f resolve.Figure) string {
+	if m.Factor.Equal(quantity.Int(1)) && (s.opt.Units == quantity.NoSystem || f.Unit == nil) {
 		return ""
 	}
 	if f.Unit == nil {
-		return strconv.Itoa(wholePieces(f.Quantity.Value.High.Mul(m.Factor)))
+		return strconv.Itoa(WholePieces(f.Quantity.Value.High.Mul(m.Factor)))
 	}
 	q := f.Quantity.Scale(m.Factor)
-	if made, ok := b.fig.Made(m, nil); ok && made.Quantity.Same(q) && m.Supply != nil && m.Supply.Made.Equal(q) {
+	if made, ok := s.Made(m, nil); ok && made.Quantity.Same(q) && m.Supply != nil && m.Supply.Made.Equal(q) {
 		return made.Text // the yield of the block, said again
 	}
-	return b.fig.Print(q, f.Unit, m.Recipe.System)
+	return s.Print(q, f.Unit, m.Recipe.System)
+}
+
+// countOf is how many pieces a take comes to, if it counts pieces.
+func countOf(m *demand.Making, t *resolve.Take) (quantity.Number, bool) {
+	if t.Line == nil || t.Amount == nil || t.Amount.Dim != quantity.None {
+		return quantity.Number{}, false
+	}
+	a := m.Of(t.Line)
+	if a == nil || a.Quantity == nil {
+		return quantity.Number{}, false
+	}
+	if t.Of.Sign() > 0 {
+		return a.Quantity.Value.High.Mul(t.Of), true
+	}
+	return a.Quantity.Value.High.Mul(t.Part), true
+}
+
+// InNumber puts a counted name in the plural above one, and in the singular
+// otherwise.
+func InNumber(name string, n quantity.Number) string {
+	if quantity.Int(1).Less(n) {
+		return larder.PluralName(name)
+	}
+	head, last := "", name
+	if i := strings.LastIndexByte(name, ' '); i >= 0 {
+		head, last = name[:i+1], name[i+1:]
+	}
+	return head + larder.Singular(last)
+}
+
+// WholePieces is a number of pieces to the nearest whole one, and at least one.
+func WholePieces(n quantity.Number) int {
+	whole, _ := n.Add(quantity.Frac(1, 2)).Int64()
+	return max(1, int(whole))
 }
