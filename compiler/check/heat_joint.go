@@ -33,12 +33,12 @@ var oneJoint = &Rule{
 					continue
 				}
 				for _, i := range st.After.Items {
-					if !i.RawAt(st.N) || !oneWeighed(i) {
+					if !i.RawAt(st.N) || !oneWeighed(i) || pieced(d, st, i) {
 						continue
 					}
 					seen[sp] = true
 					here := i.Line.Quantity.Scale(d.making.Factor).Print(quantity.Style{System: d.recipe.System})
-					p.Report(sp.Span, "%s of %s go in here, and the time is that of %s", here, i.Line.Name, i.Line.Written.Print(quantity.Style{})).
+					p.Report(sp.Span, "%s of %s goes in here, and the time is that of %s", here, i.Line.Name, i.Line.Written.Print(quantity.Style{})).
 						WithHelp("if it is several of the written size, say so: `2 x %s %s` keeps its time", i.Line.Written.Print(quantity.Style{}), i.Line.Name).
 						WithHelp("if it is one piece, let the time go by its weight: `| leave 20 min plus 20 min per 500 g %s`", i.Line.Name)
 					break
@@ -75,11 +75,22 @@ func oneWeighed(i *hazard.Item) bool {
 	if q == nil || w == nil || q.Dim != quantity.Mass || q.Packs != nil || !i.Flesh || !large(i) {
 		return false
 	}
-	note := strings.ToLower(i.Line.Note.Text + " " + i.Line.Size)
-	for _, cut := range []string{"dice", "cube", "chunk", "slice", "piece", "strip", "joint", "cut", "half", "halve", "quarter", "each", "mince"} {
-		if strings.Contains(note, cut) {
-			return false
+	low := strings.ToLower(i.Line.Name + ", " + i.Line.Note.Text + " " + i.Line.Brackets.Text + " " + i.Line.Size)
+	return !speaksOf(low, cutUp...) && !strings.Contains(low, "minced")
+}
+
+// cutUp are words of meat that is in pieces, or is bought to be cut up.
+var cutUp = []string{
+	"dice", "diced", "cube", "cubes", "cubed", "chunk", "chunks", "slice", "slices", "sliced", "piece", "pieces", "strip", "strips", "jointed", "cut", "half", "halves", "halved", "quarters", "quartered", "each",
+	"mince", "stewing", "stew", "braising", "casserole", "goulash", "curry", "kebab", "stir-fry", "pulled", "shredded", "steak", "steaks", "chop", "chops", "cutlet", "cutlets", "rib", "ribs", "bones", "trimmings", "offcuts", "in bite-sized", "bite-sized", "medallions", "escalopes", "rashers", "cheeks", "shanks", "oxtail", "tails", "kidneys", "liver", "hearts", "tongues", "wings", "thighs", "drumsticks", "hocks", "trotters",
+}
+
+// pieced tells whether a step up to this one cuts a thing up.
+func pieced(d *plate, st *hazard.Stage, i *hazard.Item) bool {
+	for _, o := range d.Stages[:st.N+1] {
+		if i.In(o) && o.Says("dice", "cube", "cubes", "chunks", "pieces", "strips", "slices", "joint the", "portions") && o.Opens("dice", "cut", "cube", "slice", "joint", "chop", "portion", "divide") {
+			return true
 		}
 	}
-	return true
+	return false
 }

@@ -136,16 +136,21 @@ func wordsAt(s *resolve.Step) source.Span {
 	return s.Prose.Span
 }
 
-// saidAt is the place of the first of some words in a step, else of its sentence.
+// saidAt is the place of the first of some words in a step, else of its sentence. Of
+// words that run on into the next line it is the part in the first.
 func saidAt(s *resolve.Step, words ...string) source.Span {
-	for _, l := range s.Lines {
+	for n, l := range s.Lines {
 		low := strings.ToLower(l.Text)
 		if len(low) != len(l.Text) {
 			continue
 		}
+		whole := low
+		if n+1 < len(s.Lines) {
+			whole += " " + strings.ToLower(s.Lines[n+1].Text)
+		}
 		for _, w := range words {
-			if i := strings.Index(low, w); w != "" && i >= 0 {
-				return source.Span{File: l.Span.File, Start: l.Span.Start + i, End: l.Span.Start + i + len(w)}
+			if i := strings.Index(whole, w); w != "" && i >= 0 && i < len(low) {
+				return source.Span{File: l.Span.File, Start: l.Span.Start + i, End: l.Span.Start + min(i+len(w), len(low))}
 			}
 		}
 	}

@@ -49,10 +49,15 @@ var coreFish = &Rule{
 				if c.kind == hazard.Egg && (d.End.Dough || batter(st.After) || boiledEggs(c) || small(c)) {
 					continue
 				}
+				r := c.ruling(d)
+				if c.kind == hazard.Egg && slices.ContainsFunc(c.heated, func(st *hazard.Stage) bool {
+					return st.Step.Reach != nil && st.Step.Reach.Temp != nil && r.Short(*st.Step.Reach.Temp, coreTime(st.Step.Reach)) == nil
+				}) {
+					continue // a custard is stirred until it has its degrees
+				}
 				if seen.again(heatAt(st)) {
 					continue
 				}
-				r := c.ruling(d)
 				l := r.Hottest()
 				p.cite(p.Report(heatAt(st), "no step says how hot the middle of %s gets", foods(c.items)), r, l).
 					WithHelp("write `| core %s`, or `| caution` for whom it is not", r.Clause(l))

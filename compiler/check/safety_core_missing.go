@@ -63,7 +63,7 @@ var coreMissing = &Rule{
 // askUncooked asks about raw food that a finished dish never heats.
 func askUncooked(p *Pass, d *plate, c *raw, items []*hazard.Item, seen once) {
 	at := items[0].Line.NameAt
-	if d.recipe.Base || d.recipe.ServeHow == nil || len(d.Stages) == 0 || d.warned(items...) || seen.again(at) {
+	if d.recipe.Base || d.recipe.ServeHow == nil || len(d.Stages) == 0 || d.curedRaw(d.End) || d.warned(items...) || seen.again(at) {
 		return // unless it says how it is served it may not be finished
 	}
 	r := c.ruling(d)

@@ -26,13 +26,17 @@ const (
 	offScales     = 10
 )
 
+// slowCure is how long meat may hang with nitrite alone; what hangs longer is given
+// nitrate too, which lasts. Common practice, no source.
+const slowCure = 6 * 7 * 24 * time.Hour
+
 // ripening is how long sausage hangs out of the fridge before it must have a cure.
 // Common practice, no source.
 const ripening = 6 * 24 * time.Hour
 
 var curingSalt = &Rule{
-	Code: "S148", Title: "Curing salt: too much, or none.", Family: Safety, Severity: diag.Warning,
-	What:    "Curing salt, saltpetre or nitrite is more than the meat may be given, or sausage or mince hangs to dry for six days or longer without any.",
+	Code: "S148", Title: "Curing salt: too much, too short-lived, or none.", Family: Safety, Severity: diag.Warning,
+	What:    "Curing salt, saltpetre or nitrite is more than the meat may be given; meat hangs for more than six weeks with nitrite alone; or sausage or mince hangs to dry for six days or longer without any.",
 	Why:     "Nitrite keeps botulism out of meat that ripens without air, and in quantity poisons those who eat it.",
 	Fix:     "Weigh it: 2.5 g of a cure of 6.25 per cent to a kilogram of meat. Follow the maker's dose, and ask where in doubt.",
 	Sources: []string{"UK Statutory Instrument 2007/1778, Schedule 1", "21 CFR 172.170", "EFSA Journal 2017;15(6):4786, table 5", noSource},
@@ -61,6 +65,8 @@ var curingSalt = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			meat, salted, mince := 0.0, false, false
+			var quick *hazard.Item // a cure of nitrite alone
+			slow := false
 			for _, i := range d.End.Items {
 				if i.Flesh || i.Is(hazard.Fish) {
 					meat += i.Grams()
@@ -73,7 +79,11 @@ var curingSalt = &Rule{
 					continue
 				}
 				salted = true
-				whole, most, by := meat+d.water(), d.mostOf(c), "UK Statutory Instrument 2007/1778, Schedule 1"
+				if slow = slow || c.of == "nitrate" || lasting(i); noOne(i) {
+					quick = i
+				}
+				brine := d.brineOf(i)
+				whole, most, by := meat+brine, d.mostOf(c, brine >= mostRubbed*meat), "UK Statutory Instrument 2007/1778, Schedule 1"
 				if d.american() {
 					by = "21 CFR 172.170"
 				}
@@ -88,6 +98,9 @@ var curingSalt = &Rule{
 					d.WithHelp("go by the dose of its maker, weighed")
 				}
 			}
+			if quick != nil && !slow && meat > 0 && !d.cored() {
+				d.hangsLong(p, quick, seen)
+			}
 			if salted || !mince {
 				continue
 			}
@@ -99,6 +112,28 @@ var curingSalt = &Rule{
 			}
 		}
 	},
+}
+
+// noOne tells whether a cure is of nitrite alone by its own words, and lasting whether it
+// has nitrate in it.
+func noOne(i *hazard.Item) bool {
+	return speaksIn(i.Line.Name+" "+i.Line.Note.Text, "no. 1", "no 1", "number 1", "number one", "no. one", "#1", "cure 1", "powder 1", "salt 1", "nitrite", "e250", "e249") && !lasting(i)
+}
+
+func lasting(i *hazard.Item) bool {
+	return speaksIn(i.Line.Name+" "+i.Line.Note.Text, "no. 2", "no 2", "number 2", "number two", "no. two", "#2", "cure 2", "powder 2", "salt 2", "nitrate", "saltpetre", "saltpeter", "e251", "e252")
+}
+
+// hangsLong reports raw meat that hangs or stands for months with nitrite alone.
+func (d *plate) hangsLong(p *Pass, c *hazard.Item, seen once) {
+	for _, s := range append(d.stays(), d.left()...) {
+		if s.time <= slowCure || s.keeps || s.place == "freezer" || !d.ripens() || seen.again(s.at) {
+			continue
+		}
+		p.common(p.Report(s.at, "%s for %s: nitrite alone is used up before that", c.Line.Name, lengthOf(s.time))).
+			See(c.Line.NameAt, "the cure").
+			WithHelp("what hangs for months is cured with a cure no. 2, which holds nitrate too, at its maker’s dose and by a tested recipe")
+	}
 }
 
 // ground tells whether a step minces a thing or fills it into skins.
@@ -160,7 +195,7 @@ func (d *plate) american() bool {
 }
 
 // mostOf is how many milligrams of what is in a cure a kilogram may have.
-func (d *plate) mostOf(c *cure) float64 {
+func (d *plate) mostOf(c *cure, brine bool) float64 {
 	switch us := d.american(); {
 	case c.of == "nitrite" && us:
 		return mostNitriteUS
@@ -168,16 +203,21 @@ func (d *plate) mostOf(c *cure) float64 {
 		return mostNitrite
 	case us:
 		return mostNitrateUS
-	case d.water() > 0:
+	case brine:
 		return mostInBrine
 	}
 	return mostNitrate
 }
 
-// water is about how much of it the list has, in grams.
-func (d *plate) water() (g float64) {
+// mostRubbed is how much water, against the meat, is in a sausage or a rub: more is a
+// brine. Common practice, no source.
+const mostRubbed = 0.25
+
+// brineOf is about how much water a cure is let down with, in grams: what is in the pot when
+// it goes in. What cured meat is soaked or boiled in later takes none of it away.
+func (d *plate) brineOf(c *hazard.Item) (g float64) {
 	for _, i := range d.End.Items {
-		if i.Line.Water {
+		if i.Line.Water && i.Since() <= c.Since() {
 			g += i.Grams()
 		}
 	}
@@ -330,7 +370,7 @@ const someFlesh = 120
 // cored tells whether any step says a core of cooking.
 func (d *plate) cored() bool {
 	return slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
-		return st.Step.Core != nil && st.Step.Core.Temp != nil && st.Step.Core.Temp.Low >= 60
+		return st.Step.Core != nil && st.Step.Core.Temp != nil && st.Step.Core.Temp.To(quantity.Celsius).Low >= 60
 	})
 }
 

@@ -71,7 +71,8 @@ func handAt(st *hazard.Stage, c *hazard.Caution) span {
 	for _, cl := range st.Step.Margin {
 		switch cl.(type) {
 		case *resolve.WithTool, *resolve.InVessel:
-			if speaksOf(strings.ToLower(cl.Names().Text), c.Words...) {
+			low := strings.ToLower(cl.Names().Text)
+			if speaksOf(low, c.Words...) || slices.ContainsFunc(c.Signs, hazard.SignsOf(low).Tell) {
 				return cl.Where()
 			}
 		}

@@ -58,7 +58,7 @@ var keptWarm = &Rule{
 				}
 				l := r.Shortest()
 				tuna := s.pot.Totals.Scombr && !s.pot.Cooked && s.time >= mostTuna
-				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.Tells("jar") || plainFat(s, d) || d.InOil(s.pot) || seen.again(s.at) {
+				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.Tells("jar") || plainFat(s, d) || d.InOil(s.pot) || d.curedRaw(s.pot) || seen.again(s.at) {
 					continue
 				}
 				if !over(s.time, l) {
@@ -75,6 +75,26 @@ var keptWarm = &Rule{
 	},
 }
 
+// curedRaw tells whether the raw meat or fish in a pot is salted or cured to hang or to
+// dry, and is not cooked.
+func (d *plate) curedRaw(pot hazard.Pot) bool {
+	if pot.Cooked || !d.ripens() || !pot.Totals.Flesh && !pot.Totals.Fish {
+		return false
+	}
+	salt, flesh, cured := 0.0, 0.0, false
+	for _, i := range pot.Items {
+		switch {
+		case cureOf(i) != nil:
+			cured = true
+		case isSalt(i):
+			salt += i.Grams()
+		case i.Flesh || i.Is(hazard.Fish):
+			flesh += i.Grams()
+		}
+	}
+	return cured || flesh > 0 && salt >= mostFresh*flesh
+}
+
 // mostTuna is how long raw fish of the tuna and mackerel kinds may be out of the cold
 // without a word. Common practice, no source.
 const mostTuna = 2 * time.Hour
@@ -86,9 +106,10 @@ func spoils(pot hazard.Pot) bool {
 	if pot.Dough || pot.Baked() || !pot.Grows() {
 		return false
 	}
-	eggs, sweet, flesh := false, false, false
+	eggs, sweet, flesh, milky := false, false, false, false
 	for _, i := range pot.Items {
 		sweet = sweet || i.Sweet
+		milky = milky || i.IsMilky()
 		if !i.Strong || i.IsKind("cured") {
 			continue
 		}
@@ -101,7 +122,7 @@ func spoils(pot hazard.Pot) bool {
 	if flesh {
 		return true
 	}
-	return pot.Cooked && !(eggs && sweet)
+	return pot.Cooked && (!(eggs && sweet) || milky)
 }
 
 // servedHot tells whether the dish is served hot or warm: what waits hot for it, or is brought
@@ -136,7 +157,7 @@ func (d *plate) left() (out []stay) {
 
 // cures tells whether a step lets something sour, ripen or dry on purpose.
 func cures(st *hazard.Stage) bool {
-	return st.Says("culture", "cultured", "incubate", "ferment", "fermenting", "yoghurt", "yogurt", "rennet", "curdle", "starter", "hang", "dry-cure", "air-dry", "ripen")
+	return st.Says("culture", "cultured", "incubate", "ferment", "fermenting", "yoghurt", "yogurt", "rennet", "curdle", "kefir", "clabber", "scoby", "starter", "hang", "dry-cure", "air-dry", "ripen")
 }
 
 // leftOut reports a sentence that leaves food out overnight, where the margin

@@ -58,7 +58,7 @@ func served(p *Pass, k hazard.Kind, f func(d *plate, at span, i *hazard.Item)) {
 		for _, i := range d.End.Items {
 			at := i.Line.NameAt
 			note := strings.ToLower(i.Line.Note.Text)
-			if i.Heated || !i.Is(k) || strings.Contains(note, "pasteuri") || k == hazard.Egg && lion(d, i) || strings.Contains(note, "frozen") || d.HotPoured(i) || d.warned(i) || seen.again(at) {
+			if !i.Is(k) || k == hazard.Egg && !d.RawEgg(i) || k != hazard.Egg && i.Heated || strings.Contains(note, "pasteuri") || k == hazard.Egg && lion(d, i) || strings.Contains(note, "frozen") || d.HotPoured(i) || d.warned(i) || seen.again(at) {
 				continue
 			}
 			f(d, at, i)

@@ -6,6 +6,7 @@ import (
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 // servedRaw calls f for things that a dish brings to the table unheated, where
@@ -148,7 +149,7 @@ var rawMilk = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.frailFirst() {
-			if d.recipe.Base || len(d.Stages) == 0 {
+			if d.recipe.Base && !speaksIn(d.recipe.Name, milkFoods...) || len(d.Stages) == 0 {
 				continue
 			}
 			for _, i := range d.End.Items {
@@ -162,6 +163,9 @@ var rawMilk = &Rule{
 	},
 }
 
+// milkFoods are foods that a base of raw milk is finished as.
+var milkFoods = []string{"kefir", "cheese", "curd", "curds", "yoghurt", "yogurt", "butter", "cream", "clabber", "labneh", "labne", "junket", "buttermilk", "skyr", "quark", "ayran", "lassi", "fromage", "crème fraîche", "cajeta", "ice cream"}
+
 func dairyName(i *hazard.Item) bool {
 	return i.Has("dairy") || speaksOf(strings.ToLower(i.Line.Name), "milk", "cheese", "cream", "butter", "brie", "curd", "yoghurt", "yogurt", "crème", "kefir", "tomme", "camembert")
 }
@@ -173,7 +177,7 @@ func (d *plate) scalded(i *hazard.Item) bool {
 		if !st.Heats || !i.In(st) || st.Tells("lukewarm") {
 			continue
 		}
-		if core := st.Step.Core; st.Boils() || len(st.Step.Heats) > 0 || core != nil && core.Temp != nil && core.Temp.Low >= 63 {
+		if core := st.Step.Core; st.Boils() || len(st.Step.Heats) > 0 || core != nil && core.Temp != nil && core.Temp.To(quantity.Celsius).Low >= 63 {
 			return true
 		}
 	}

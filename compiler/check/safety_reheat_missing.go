@@ -3,6 +3,7 @@ package check
 import (
 	"tamis/compiler/hazard"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 var reheatMissing = &Rule{
@@ -87,7 +88,7 @@ func (d *plate) laterCore(from int) (best *hazard.Stage) {
 		if i > 0 && st.Pause != nil {
 			break
 		}
-		if c := st.Step.Core; st.Heats && c != nil && c.Temp != nil && (best == nil || c.Temp.Low >= best.Step.Core.Temp.Low) {
+		if c := st.Step.Core; st.Heats && c != nil && c.Temp != nil && (best == nil || c.Temp.To(quantity.Celsius).Low >= best.Step.Core.Temp.To(quantity.Celsius).Low) {
 			best = st
 		}
 	}

@@ -29,7 +29,7 @@ func (st *Stage) act() {
 	}
 	st.Heats = heats(st)
 	st.Cools = st.Says(coolWords...) || !st.Heats && st.Says(bathWords...) || s.Reach != nil && s.Reach.Temp != nil && !st.Heats && celsius(s.Reach) <= 25
-	st.Chills = s.Place == "fridge" || s.Place == "freezer" || !st.Heats && st.Says(coldWords...) && s.Place == ""
+	st.Chills = s.Place == "fridge" || s.Place == "freezer" || !st.Heats && st.Says(coldWords...) && s.Place == "" && !st.Tells("chill after")
 	after := st.Before
 	if st.Heats {
 		cold := after.Chilled && after.Warmth != Hot
@@ -38,14 +38,18 @@ func (st *Stage) act() {
 			after.Back = append(slices.Clone(after.Back), st)
 		}
 		after.Chilled = after.Chilled && !cold
+		melts := st.melts()
 		for _, i := range after.Items[after.heated:] {
-			if !i.Heated {
+			if !i.Heated && !(melts && i.Is(Egg)) {
 				i.Heated, i.hot = true, st.N
 			}
 		}
 		after.heated = len(after.Items)
+		if melts {
+			after.heated = slices.IndexFunc(after.Items, func(i *Item) bool { return i.Is(Egg) && !i.Heated })
+		}
 		after.Warmth, after.From = Hot, s
-		after.Cooked = after.Cooked || after.Grows()
+		after.Cooked = after.Cooked || after.Grows() && !melts
 	}
 	if !st.Heats && after.Warmth == Hot && st.combines() && !after.Strong() {
 		after.Warmth, after.Cooked = Fresh, false // a spoonful of fried garlic in a bowl of cold salad
@@ -62,6 +66,19 @@ func (st *Stage) act() {
 	}
 	st.After = after
 }
+
+// melts tells whether a step only melts something and has raw egg beaten into it:
+// melted chocolate and melted butter set no egg. Common practice, no source.
+func (st *Stage) melts() bool {
+	s := st.Step
+	if !opens(st.text, []string{"melt", "melts", "melted"}) || len(s.Heats) > 0 || s.Grill || s.Core != nil || s.Reach != nil || st.Tells("heat device") || !st.Says("egg", "eggs", "yolk", "yolks", "white", "whites") {
+		return false
+	}
+	return slices.ContainsFunc(st.Before.Items, func(i *Item) bool { return i.Is(Egg) && !i.Heated }) && !st.Says(setsEgg...)
+}
+
+// setsEgg are words of steps in which egg is cooked.
+var setsEgg = []string{"scramble", "set", "thick", "thicken", "thickens", "thickened", "fry", "fried", "cook", "boil", "simmer", "bubbles", "curds", "omelette", "omelet", "coats", "steaming", "bake", "roast", "sizzle", "heat", "simmering water", "double boiler", "bain-marie"}
 
 // combines tells whether the step brings in something that was not heated and
 // that is more than seasoning.

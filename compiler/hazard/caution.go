@@ -158,8 +158,14 @@ func (st *Stage) wetInFat() bool {
 	if icy && (st.Tells("into fat") || st.Tells("burning oil")) && st.After.Totals.Fat >= 200 {
 		return true
 	}
+	if st.Says(drips...) && st.deepFat() && st.Says("tip", "drop", "lower", "slide", "add", "throw", "plunge", "put", "into", "batches") {
+		return true
+	}
 	return st.Tells("burning oil") && st.Tells("pour water") && st.After.Totals.Fat > 0
 }
+
+// drips are words of what is wetter or colder than a fryer bears, whatever it is sold as.
+var drips = []string{"icy", "dripping wet", "still wet", "still dripping", "undrained", "ice crystals", "frosty", "from the freezer", "straight from the water", "straight from the sink", "covered in ice", "in ice", "without drying", "wet from"}
 
 // mostLifted is how many grams of hot food one person may be asked to lift: 16 kg at
 // the height of the waist, of which the pot has its share. The guideline weight of
@@ -274,7 +280,7 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 	for _, i := range t.End.Items {
 		f["rice"] = f["rice"] || i.isRice()
 		f["kidney beans"] = f["kidney beans"] || i.DriedBeans()
-		f["raw egg"] = f["raw egg"] || i.Is(Egg) && !i.Heated && !t.Reading.Recipe.Base
+		f["raw egg"] = f["raw egg"] || !t.Reading.Recipe.Base && t.RawEgg(i)
 		f["raw fish"] = f["raw fish"] || i.Is(Fish) && !i.Heated && !t.Reading.Recipe.Base
 		table := !r.Base && !i.Heated && t.finished()
 		f["shellfish"] = f["shellfish"] || i.Shell && !table

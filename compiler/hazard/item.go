@@ -73,6 +73,9 @@ func (i *Item) RawAt(n int) bool { return !i.Before && (!i.Heated || i.hot >= n)
 // In tells whether it has come in by a stage.
 func (i *Item) In(st *Stage) bool { return i.in <= st.N }
 
+// Since is the number of the stage it came in with.
+func (i *Item) Since() int { return i.in }
+
 // Totals are what a pot holds in all, in grams, and whether some kinds are in it.
 type Totals struct {
 	Mass, Fat, Liquid, Sugar           float64

@@ -301,7 +301,7 @@ func digit(c byte) bool { return c >= '0' && c <= '9' }
 
 // whole are words whose stem means another thing: who cans fills jars, and what one
 // can do is none of that; corned beef is no corn.
-var whole = map[string]bool{"canning": true, "canned": true, "canner": true, "corned": true, "corning": true, "larded": true, "rolled": true, "teething": true, "casing": true, "casings": true}
+var whole = map[string]bool{"canning": true, "canned": true, "canner": true, "corned": true, "corning": true, "larded": true, "rolled": true, "teething": true, "casing": true, "casings": true, "greens": true}
 
 // stem levels the endings of English words: washes, washed and washing are one,
 // and so are smoke and smoked.

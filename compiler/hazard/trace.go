@@ -588,18 +588,6 @@ func (p Pot) Grows() bool {
 	return plant && !(kept && keeping >= keptBy*plants)
 }
 
-// Baked tells whether it is dough or batter that was baked: bread, cake, pastry.
-func (p Pot) Baked() bool {
-	flour, wet := false, false
-	for _, i := range p.Items {
-		if i.Has("raw flour") && i.Heated {
-			flour = true
-		}
-		wet = wet || i.Strong && (i.Has("meat") || i.Has("fish") || i.Has("shellfish")) || i.isRice()
-	}
-	return flour && !wet && p.From != nil && len(p.From.Heats) > 0
-}
-
 // prose is all the words of a step, in small letters.
 func prose(s *resolve.Step) string {
 	text := s.Prose.Text

@@ -23,7 +23,8 @@ type Known struct {
 // Know finds a thing by its name. The whole name comes first. Else words that
 // say how, how large, from where or in what state are left out at its head, and
 // those of a state at its end ("butter, melted" without its comma); a part word
-// at the end or before "of" is taken off ("thyme sprigs", "zest of a lemon").
+// at the end or before "of" is taken off ("thyme sprigs", "zest of a lemon"), and so is
+// what says only what it is for or where it lies (without).
 // False: not known; what its words are may be asked of Within.
 func (t *Table) Know(name string) (Known, bool) {
 	if k, ok := t.known.Load(name); ok {
@@ -55,6 +56,21 @@ func (t *Table) know(name string) (Known, bool) {
 	if other := t.respelt(words); other != nil {
 		return t.know(strings.Join(other, " "))
 	}
+	if k, ok := t.parted(words); ok {
+		return k, true
+	}
+	return t.without(words)
+}
+
+// shapes are what a thing is cut into or sold as, behind its name.
+var shapes = set("chunk cube shaving ribbon matchstick baton trimming offcut half quarter button ring wedge crumble curl sliver piece strip crumb medallion goujon noisette round disc")
+
+// counted are words that may stand between "of" and a thing: the zest of half a lemon.
+var counted = set("a an the half one two three four 1 2 3 4 ½ 1/2 some another both")
+
+// parted finds a thing with a word of its kind or of a part behind it, or a part before
+// "of".
+func (t *Table) parted(words []string) (Known, bool) {
 	if len(words) < 2 {
 		return Known{}, false
 	}
@@ -70,9 +86,15 @@ func (t *Table) know(name string) (Known, bool) {
 			return k, true
 		}
 	}
+	if shapes[Singular(words[last])] {
+		if k, ok := t.bare(words[:last]); ok && k.Part == "" {
+			k.Left = append(k.Left, words[last])
+			return k, true
+		}
+	}
 	if first := Singular(words[0]); words[1] == "of" && t.isPart(first) {
 		rest := words[2:]
-		for len(rest) > 1 && (rest[0] == "a" || rest[0] == "an" || rest[0] == "the") {
+		for len(rest) > 1 && counted[rest[0]] {
 			rest = rest[1:]
 		}
 		if k, ok := t.bare(rest); ok {

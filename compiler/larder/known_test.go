@@ -62,3 +62,20 @@ func TestWithin(t *testing.T) {
 		require.Equal(t, want, strings.Join(got, " "), written)
 	}
 }
+
+// What a thing is for, where it lies and what it comes in pieces of hides nothing either;
+// what it lies in is kept where that brings something.
+func TestKnowPhrases(t *testing.T) {
+	for written, want := range map[string]string{
+		"butter at room temperature": "butter", "milk at blood heat": "milk", "eggs from the fridge": "egg", "nuts of your choice": "nuts", "cream to pour": "cream",
+		"a block of tofu": "", "block of tofu": "tofu", "prawns in their shells": "prawn", "anchovy fillets in olive oil": "anchovy", "cod off the bone": "cod",
+		"sesame seeds for sprinkling": "sesame seed", "mango chunks": "mango", "parmesan shavings": "parmesan", "juice of half a lemon": "lemon", "plus extra flour": "plain flour",
+		"beef mince 5% fat": "minced beef", "herring in mustard sauce": "", "prawns in sesame oil": "", "tuna in mayonnaise": "", "block of grobbins": "", "bread in milk": "",
+	} {
+		k, ok := Builtin().Know(written)
+		require.Equal(t, want != "", ok, written)
+		if ok {
+			require.Equal(t, want, k.Item.Name, written)
+		}
+	}
+}
