@@ -135,7 +135,7 @@ func triedPlan() (all []tried) {
 	}})
 
 	roast := lunch("  cooks Ana, Ben\n  oven main, 1 shelf\n  rings 4\n", "  course Main\n    Roast\n", cooked("Roast", "turnips", "hot, within 10 min", "Roast the turnips. | oven 200 C | leave 1 h", "Boil up. | ring high | leave 10 min"))
-	for what, want := range map[string]string{"who puts it in": `(?i)put[^.]*in\b[^.]*\b(Ana|Ben)|(Ana|Ben)[^.]*put[^.]*\bin\b`, "who takes it out": `(?i)take[^.]*out[^.]*\b(Ana|Ben)|(Ana|Ben)[^.]*take[^.]*out`, "who lights the oven": `(?i)heat the oven[^.]*\b(Ana|Ben)|(Ana|Ben)[^.]*heat the oven`, "the oven is turned off": `(?i)oven off|turn off the oven`} {
+	for what, want := range map[string]string{"who puts it in": `(?i)put[^.]*in\b[^.]*\b(Ana|Ben)|(Ana|Ben)[^.]*put[^.]*\bin\b`, "who takes it out": `(?i)take[^.]*out[^.]*\b(Ana|Ben)|(Ana|Ben)[^.]*take[^.]*out|\bout 1\d:\d\d (Ana|Ben)`, "who lights the oven": `(?i)heat the oven[^.]*\b(Ana|Ben)|(Ana|Ben)[^.]*heat the oven`, "the oven is turned off": `(?i)oven off|turn off the oven`} {
 		add(tried{number: "P4", what: what, text: roast, opt: everySheet, want: func(t require.TestingT, m *made) {
 			require.Regexp(t, want, m.words(sheets.RunSheet))
 		}})

@@ -453,7 +453,7 @@ func TitleOf(prose string) string { return title(prose, titleMax) }
 func LineOf(prose string) string { return title(prose, lineMax) }
 
 // title is the beginning of a sentence, cut at a pause of the voice; cut
-// elsewhere it ends in "…".
+// elsewhere it ends with a whole word.
 func title(prose string, most int) string {
 	t := prose[:pauseOfVoice(prose)]
 	if utf8.RuneCountInString(t) <= most {
@@ -475,7 +475,7 @@ func title(prose string, most int) string {
 	for { // no title ends on a little word
 		i := strings.LastIndexByte(t, ' ')
 		if i <= 0 || !littleWords[strings.ToLower(t[i+1:])] {
-			return t + "…"
+			return t
 		}
 		t = t[:i]
 	}

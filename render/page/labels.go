@@ -18,9 +18,11 @@ const (
 )
 
 // labels sets the rows of a table as labels in a grid to be cut along its
-// broken lines. It returns nil for a table that is no list of labels, or whose
-// words need more room than a label has.
-func (t *typesetter) labels(b *sheets.Table, w float64) []*piece {
+// broken lines. Where the page, which has room of a height for them, could hold all of them
+// again, it does, so that there is one for each tub. It returns nil for a table that is
+// no list of labels, or whose words need more room than a label has.
+func (t *typesetter) labels(b *sheets.Table, w, room float64) []*piece {
+	const before = 12.0
 	cw, h := labelW, labelH
 	if t.opt.Large {
 		cw, h = labelWLarge, labelHLarge
@@ -46,13 +48,20 @@ func (t *typesetter) labels(b *sheets.Table, w float64) []*piece {
 			c.add(o.ops, 0, h-o.h)
 		}
 	}
+	if each := len(cards); !t.opt.Paper.Card {
+		for slots := n * int((room-before)/h); len(cards)+each <= slots; {
+			for _, c := range cards[:each] {
+				cards = append(cards, c.copy())
+			}
+		}
+	}
 	var out []*piece
 	cut := []float64{4, 3}
 	for i := 0; i < len(cards); i += n {
 		row := cards[i:min(i+n, len(cards))]
 		p := &piece{h: h}
 		if i == 0 {
-			p.before = 12
+			p.before = before
 		}
 		right := cw * float64(len(row))
 		for k, c := range row {

@@ -89,3 +89,34 @@ func TestLabelsHaveNoKey(t *testing.T) {
 	}
 	t.Fatal("the supper has no labels")
 }
+
+// Three labels have a sheet of three rows of three to themselves: each is there three
+// times, and is read once.
+func TestLabelsFillTheirSheet(t *testing.T) {
+	tb := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "What", Weight: 4}, {Title: "Made", Weight: 2}, {Title: "Initials", Kind: sheets.PencilColumn}}, Groups: []sheets.Group{{}}}
+	for _, name := range []string{"stock", "butter", "oil"} {
+		tb.Groups[0].Rows = append(tb.Groups[0].Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: name}}}, {Runs: []sheets.Run{{Text: "made Fri 5 Nov"}}}, {}}})
+	}
+	count := func(opt Options) (pages, printed, read int) {
+		b := Lay(&sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "l", Kind: sheets.DateLabels, Title: "Labels", Wide: true, Blocks: []sheets.Block{tb}}}}, opt)
+		checkPages(t, b, "labels")
+		for _, p := range b.Pages {
+			for _, o := range p.Ops {
+				if w, ok := o.(*draw.Text); ok && w.Str == "stock" {
+					printed++
+					if w.Field > 0 {
+						read++
+					}
+				}
+			}
+		}
+		return len(b.Pages), printed, read
+	}
+	pages, printed, read := count(Options{})
+	require.Equal(t, []int{1, 3, 1}, []int{pages, printed, read}, "A4 on its side has room for three rows")
+	for range 3 {
+		tb.Groups[0].Rows = append(tb.Groups[0].Rows, tb.Groups[0].Rows[:2]...)
+	}
+	pages, printed, read = count(Options{})
+	require.Equal(t, []int{1, 4, 4}, []int{pages, printed, read}, "nine fill the sheet")
+}

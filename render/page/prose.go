@@ -18,7 +18,7 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 	case *sheets.Table:
 		if s.Kind == sheets.DateLabels {
 			before := t.field
-			if rows := t.labels(b, f.width()); rows != nil {
+			if rows := t.labels(b, f.width(), f.room()-tall(f.waiting)); rows != nil {
 				f.add(rows...)
 				break
 			}

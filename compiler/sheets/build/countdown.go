@@ -25,11 +25,12 @@ func (b *builder) countdown() *sheets.Sheet {
 		{Title: "Done", Kind: sheets.TickColumn},
 	}}
 	var day days
-	for _, e := range b.plan.Events {
-		what, sub, special, length := e.Words, b.ofDish(e), "", ""
+	for _, r := range b.runRows() {
+		e := r.Event
+		what, sub, special, length := b.runWords(e), b.ofDish(e), "", ""
 		switch {
-		case e.Kind == events.In || e.Kind == events.Out || e.Swap: // the row of its job says it
-			continue
+		case e.Kind == events.Out: // it says itself where it is taken from
+			what, sub = what+": "+sub, ""
 		case e.Kind == events.Job:
 			special, length = b.special(e), lengthWords(e)
 		case e.Kind == events.Heat:
@@ -37,15 +38,21 @@ func (b *builder) countdown() *sheets.Sheet {
 			if e.Length() > 0 {
 				length = minutes(int(e.Length()))
 			}
+		case e.Kind == events.Off:
+			what = "Turn off the " + larder.Small(events.OvenName(e.Where.Oven))
 		case e.Kind == events.Serve:
-			sub, special = e.Course, served(e)
+			what, sub, special = "Serve: "+r.served(), e.Course, b.servedHow(r)
+		}
+		mark := b.markCell(e)
+		if e.Kind == events.Serve {
+			mark = b.courseMarks(r)
 		}
 		if d := b.plan.Day(e.At); day.turns(d) {
 			t.Groups = append(t.Groups, sheets.Group{Title: daysBefore(d), Note: countedDay(d)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, sheets.Row{Strong: e.Kind == events.Serve, Cells: []sheets.Cell{
-			say(b.plan.Counted(e.At)), {}, b.markCell(e), {Runs: plainRun(what), Sub: quiet(sub)}, say(special), say(length), {},
+			say(b.plan.Counted(e.At)), {}, mark, {Runs: plainRun(what), Sub: quiet(sideBySide(append([]string{sub}, b.folded(r, b.plan.Counted)...)...))}, say(special), say(length), {},
 		}})
 	}
 	if len(t.Groups) == 0 {
@@ -60,6 +67,20 @@ func (b *builder) countdown() *sheets.Sheet {
 		Facts:  []string{"T is when " + first + " is served; T−1:30 is an hour and a half before", "write the clock in when it is known"},
 		Blocks: []sheets.Block{t},
 	}
+}
+
+// servedHow is how the dishes of a course go to the table: of several, each by its letter.
+func (b *builder) servedHow(r *runRow) string {
+	if len(r.with) == 0 {
+		return served(r.Event)
+	}
+	var out []string
+	for _, e := range append([]*events.Event{r.Event}, r.with...) {
+		if how := served(e); how != "" {
+			out = append(out, strings.TrimSpace(b.markOf(e)+" "+how))
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // served is how a dish goes to the table: "hot, within 10 min".

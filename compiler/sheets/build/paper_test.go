@@ -306,51 +306,180 @@ func (p *paper) words(j *timeline.Job) string {
 	return words(j)
 }
 
+// runSheet holds the run sheet against the plan. What stands folded in a row is taken out
+// of it first: each look, each taking out and each turning off is wanted once, at its
+// minute and by its cook.
 func (p *paper) runSheet() {
 	var want []string
-	add := func(at int, what, sub, who string) {
-		want = append(want, strings.Join([]string{p.dayTitle(p.day(at)), cell(p.clock(at), ""), cell(what, sub), cell(who, "")}, " | "))
-	}
+	add := func(parts ...string) { want = append(want, strings.Join(parts, " | ")) }
 	ends := map[string][]string{} // by time and words: when it may be over
 	for _, j := range p.Jobs {
-		add(rowAt(j), p.words(j), dish(j), strings.Join(j.Cooks, ", "))
+		at, who := rowAt(j), strings.Join(j.Cooks, ", ")
+		add(p.dayTitle(p.day(at)), p.clock(at), cutOnly(p.words(j), dish(j)), dish(j), who)
 		last := j.Phases[len(j.Phases)-1]
-		key := p.clock(rowAt(j)) + p.words(j)
+		key := p.clock(at) + cutOnly(p.words(j), dish(j))
 		ends[key] = append(ends[key], p.clock(j.End()), p.clock(last.Start+last.Least))
 		for _, t := range j.Touches {
-			if !t.Swap {
-				add(t.Start, touchWords(j, t), dish(j), strings.Join(t.Cooks, ", "))
+			switch who := strings.Join(t.Cooks, ", "); {
+			case t.Swap:
+			case t.Text == "":
+				add("look", p.clock(t.Start), dish(j), who)
+			default:
+				add(p.dayTitle(p.day(t.Start)), p.clock(t.Start), t.Text, dish(j), who)
 			}
 		}
 		if p.out(j) {
-			at, who := outAt(j)
-			add(at, outWords(j)+": "+dish(j), "", strings.Join(who, ", "))
+			at, by := outAt(j)
+			word := "off the ring"
+			if j.Oven != "" {
+				word = "out"
+			}
+			add(word, p.clock(at), dish(j), strings.Join(by, ", "))
 		}
 	}
 	for _, h := range p.Heats {
 		what := verb(h) + " the oven to " + p.setting(h)
-		add(h.Preheat, what, "", strings.Join(h.By, ", "))
+		add(p.dayTitle(p.day(h.Preheat)), p.clock(h.Preheat), what, "", strings.Join(h.By, ", "))
 		if len(h.OffBy) > 0 {
-			add(h.Off, "Turn off the oven", "", strings.Join(h.OffBy, ", "))
+			add("oven off", p.clock(h.Off), strings.Join(h.OffBy, ", "))
 		}
 		ends[p.clock(h.Preheat)+what] = append(ends[p.clock(h.Preheat)+what], p.clock(h.Start))
 	}
-	for _, s := range p.Servings {
-		add(s.Served, "Serve: "+s.Name, s.Course, strings.Join(s.By, ", "))
+	type course struct {
+		at   int
+		name string
 	}
+	names, cooks := map[course][]string{}, map[course][]string{}
+	for _, s := range p.Servings {
+		c := course{s.Served, s.Course}
+		names[c] = append(names[c], strings.Split(s.Name, ", ")...)
+		cooks[c] = append(cooks[c], s.By...)
+	}
+	for c, list := range names {
+		add(p.dayTitle(p.day(c.at)), p.clock(c.at), "Serve: "+sorted(list), c.name, sorted(cooks[c]))
+	}
+
 	t := p.table(sheets.RunSheet)
-	same(p, want, rows(t, "Time", "What", "Who"))
-	p.inTime(t)
+	var have []string
+	is := func(parts ...string) { have = append(have, strings.Join(parts, " | ")) }
 	for _, g := range t.Groups {
 		for _, r := range g.Rows {
-			key := textOf(r.Cells[0].Runs) + textOf(r.Cells[2].Runs)
-			times := moment.FindAllString(textOf(r.Cells[5].Runs), -1)
-			if len(ends[key]) > 0 && !strings.Contains(key, " the oven to ") {
-				require.NotEmpty(p, times, "%s has no end", key)
+			clock, what, who := textOf(r.Cells[0].Runs), textOf(r.Cells[2].Runs), textOf(r.Cells[3].Runs)
+			said := strings.Split(textOf(r.Cells[2].Sub), " · ")
+			if dishes, ok := strings.CutPrefix(what, "Serve: "); ok && r.Strong {
+				is(g.Title, clock, "Serve: "+sorted(strings.Split(dishes, ", ")), said[0], sorted(strings.Split(who, ", ")))
+				continue
 			}
-			require.Subset(p, ends[key], times, key)
+			of := p.unfold(said, p.Clock, func(word, clock, of, by string) {
+				switch word {
+				case "oven off":
+					is(word, clock, by)
+				case "look":
+					is(word, clock, of, or(by, who))
+				default:
+					is(word, clock, of, by)
+				}
+			})
+			what = cutOnly(what, of)
+			if what == "Turn off the oven" { // what it held went in on another day
+				is("oven off", clock, who)
+				continue
+			}
+			is(g.Title, clock, what, of, who)
+			times := moment.FindAllString(textOf(r.Cells[5].Runs), -1)
+			if len(ends[clock+what]) > 0 && !strings.Contains(what, " the oven to ") {
+				require.NotEmpty(p, times, "%s %s has no end", clock, what)
+			}
+			require.Subset(p, ends[clock+what], times, clock+what)
 		}
 	}
+	same(p, want, have)
+	p.inTime(t)
+}
+
+const aMoment = `(?:\d\d:\d\d|T[−+]\d+:\d\d|T)`
+
+// foldedIn is what a row says of what comes of it: when, and by whom if by another.
+var foldedIn = regexp.MustCompile(`^(look|out|off the ring|oven off) ((?:every [^,]+, )?` + aMoment + `(?:(?:, | to )` + aMoment + `)*)(?: (.+))?$`)
+
+// unfold tells what a row says comes of it, each thing by itself, and returns what it is
+// the row of.
+func (p *paper) unfold(said []string, clocked bool, each func(word, clock, of, by string)) (of string) {
+	if foldedIn.FindString(said[0]) == "" {
+		of, said = said[0], said[1:]
+	}
+	for _, s := range said {
+		f := foldedIn.FindStringSubmatch(s)
+		require.NotNil(p, f, "%q in the row of %q", s, of)
+		times := []string{f[2]}
+		if f[1] == "look" {
+			times = p.looksIn(f[2], clocked)
+		}
+		for _, at := range times {
+			each(f[1], at, of, f[3])
+		}
+	}
+	return of
+}
+
+// looksIn are the minutes of "14:25, 15:10" or "every 15 min, 14:00 to 15:00".
+func (p *paper) looksIn(text string, clocked bool) (out []string) {
+	every, ok := strings.CutPrefix(text, "every ")
+	if !ok {
+		return strings.Split(text, ", ")
+	}
+	step, span, _ := strings.Cut(every, ", ")
+	from, to, _ := strings.Cut(span, " to ")
+	h, m, n := 0, 0, 0
+	if k, _ := fmt.Sscanf(step, "%d h %d min", &h, &m); k == 2 || strings.HasSuffix(step, "h") {
+		n = 60*h + m
+	} else {
+		fmt.Sscanf(step, "%d min", &n)
+	}
+	require.Positive(p, n, text)
+	for at := minuteOf(from); ; at += n {
+		clock := counted(at)
+		if clocked {
+			clock = fmt.Sprintf("%02d:%02d", at/60%24, at%60)
+		}
+		out = append(out, clock)
+		if clock == to {
+			return out
+		}
+		require.Less(p, len(out), 200, text)
+	}
+}
+
+// weighed is an amount and a thing before its cut.
+var weighed = regexp.MustCompile(`(\| )[\d½¼¾⅓⅔⅛][^|/]*?, `)
+
+// prepWords is what a job says, of knife work with an amount how it is cut.
+func (p *paper) prepWords(j *timeline.Job) string {
+	if j.Kind == timeline.PrepJob && j.Line != nil && j.Line.Quantity != nil {
+		return cutOnly(p.words(j), "x")
+	}
+	return p.words(j)
+}
+
+// cutOnly is of knife work how it is cut: the run sheet says how much of what.
+func cutOnly(what, of string) string {
+	if _, cut, ok := strings.Cut(what, ", "); ok && of != "" && !strings.Contains(of, ", step ") {
+		return cut
+	}
+	return what
+}
+
+func or(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a
+}
+
+func sorted(list []string) string {
+	list = slices.Clone(list)
+	slices.Sort(list)
+	return strings.Join(slices.Compact(list), ", ")
 }
 
 var moment = regexp.MustCompile(`\d\d:\d\d|T[−+]\d+:\d\d|T$`)
@@ -411,9 +540,8 @@ func (p *paper) countdown() {
 		return "The day after" + "T+" + days(d)
 	}
 	var want []string
-	add := func(at int, what, sub, takes string) {
-		want = append(want, strings.Join([]string{title(at), cell(counted(at-zero), ""), cell(what, sub), cell(takes, "")}, " | "))
-	}
+	add := func(parts ...string) { want = append(want, strings.Join(parts, " | ")) }
+	t0 := func(at int) string { return counted(at - zero) }
 	for _, j := range p.Jobs {
 		takes, sum := "", 0
 		for i, ph := range j.Phases {
@@ -434,11 +562,23 @@ func (p *paper) countdown() {
 		if strings.Count(takes, ", then ") == 1 {
 			takes = strings.TrimSuffix(takes, " alone")
 		}
-		add(rowAt(j), p.words(j), dish(j), takes)
+		add(title(rowAt(j)), t0(rowAt(j)), cutOnly(p.words(j), dish(j)), dish(j), takes)
 		for _, t := range j.Touches {
-			if !t.Swap {
-				add(t.Start, touchWords(j, t), dish(j), "")
+			switch {
+			case t.Swap:
+			case t.Text == "":
+				add("look", t0(t.Start), dish(j))
+			default:
+				add(title(t.Start), t0(t.Start), t.Text, dish(j), "")
 			}
+		}
+		if p.out(j) {
+			at, _ := outAt(j)
+			word := "off the ring"
+			if j.Oven != "" {
+				word = "out"
+			}
+			add(word, t0(at), dish(j))
 		}
 	}
 	for _, h := range p.Heats {
@@ -450,24 +590,57 @@ func (p *paper) countdown() {
 		if h.Start > h.Preheat {
 			takes = length(h.Start - h.Preheat)
 		}
-		add(h.Preheat, verb(h)+" the "+oven, "", takes)
+		add(title(h.Preheat), t0(h.Preheat), verb(h)+" the "+oven, "", takes)
 		if len(h.OffBy) > 0 {
-			add(h.Off, "Turn off the "+oven, "", "")
+			add("oven off", t0(h.Off))
 		}
 	}
-	for _, s := range p.Servings {
-		add(s.Served, "Serve: "+s.Name, s.Course, "")
+	type course struct {
+		at   int
+		name string
 	}
+	names := map[course][]string{}
+	for _, s := range p.Servings {
+		c := course{s.Served, s.Course}
+		names[c] = append(names[c], strings.Split(s.Name, ", ")...)
+	}
+	for c, list := range names {
+		add(title(c.at), t0(c.at), "Serve: "+sorted(list), c.name, "")
+	}
+
 	t := p.table(sheets.Countdown)
-	have := rows(t, "Before", "Task", "Takes")
-	for i, r := range have {
-		have[i] = daysLong.ReplaceAllString(r, "days$1 /")
+	var have []string
+	is := func(parts ...string) { have = append(have, strings.Join(parts, " | ")) }
+	for _, g := range t.Groups {
+		for _, r := range g.Rows {
+			before, what, takes := textOf(r.Cells[0].Runs), textOf(r.Cells[3].Runs), textOf(r.Cells[5].Runs)
+			if daysLong.MatchString(takes) {
+				takes = daysLong.ReplaceAllString(takes, "days$1")
+			}
+			said := strings.Split(textOf(r.Cells[3].Sub), " · ")
+			if dishes, ok := strings.CutPrefix(what, "Serve: "); ok && r.Strong {
+				is(g.Title+g.Note, before, "Serve: "+sorted(strings.Split(dishes, ", ")), said[0], takes)
+				continue
+			}
+			of := p.unfold(said, false, func(word, clock, of, _ string) {
+				if word == "oven off" {
+					is(word, clock)
+				} else {
+					is(word, clock, of)
+				}
+			})
+			if strings.HasPrefix(what, "Turn off the ") {
+				is("oven off", before)
+				continue
+			}
+			is(g.Title+g.Note, before, cutOnly(what, of), of, takes)
+		}
 	}
 	same(p, want, have)
 	p.inTime(t)
 }
 
-var daysLong = regexp.MustCompile(`\d+ days[^|]*?( alone)? /$`)
+var daysLong = regexp.MustCompile(`\d+ days.*?( alone)?$`)
 
 // length is a length of time as it is printed; from two days on nobody counts
 // the hours.
@@ -503,7 +676,7 @@ func (p *paper) byCook() {
 				if j.Making != nil {
 					name = j.Making.Recipe.Name
 				}
-				add(rowAt(j), p.words(j), name, p.clock(free))
+				add(rowAt(j), p.prepWords(j), name, p.clock(free))
 			}
 			if at, who := outAt(j); p.out(j) && slices.Contains(who, cook) {
 				add(at, outWords(j), dish(j), "")
@@ -529,7 +702,11 @@ func (p *paper) byCook() {
 		}
 	}
 	t := p.table(sheets.ByCook)
-	same(p, want, rows(t, "Time", "What", "Hands free"))
+	have := rows(t, "Time", "What", "Hands free")
+	for i, r := range have { // of knife work, how it is cut: how much of what is held by the figures
+		have[i] = weighed.ReplaceAllString(r, "$1")
+	}
+	same(p, want, have)
 	p.inTime(t)
 }
 

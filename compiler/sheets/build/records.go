@@ -8,75 +8,118 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
 
-// allergenTable shows, dish by dish, what the listed ingredients contain by
-// the list of the practice. It never says that a thing is absent.
+// allergenTable is a grid: a row for each dish, a column for each allergen that is in any
+// of them by what is listed, or that a label may name. It never says that a thing is
+// absent: an empty field is no promise.
 func (b *builder) allergenTable() *sheets.Sheet {
 	shown := allergenList(b.practice())
-	t := &sheets.Table{Columns: []sheets.Column{
-		{Kind: sheets.MarkColumn},
-		{Title: "Dish", Kind: sheets.TextColumn, Weight: 3},
-		{Title: "Contains, by what is listed", Kind: sheets.TextColumn, Weight: 6},
-		{Title: "Read the label of", Kind: sheets.TextColumn, Weight: 4},
-		{Title: "Checked by", Kind: sheets.PencilColumn, Weight: 2},
-	}}
-	var groups []sheets.Group
-	group := func(title string) *sheets.Group {
-		if n := len(groups); n == 0 || groups[n-1].Title != title {
-			groups = append(groups, sheets.Group{Title: title})
-		}
-		return &groups[len(groups)-1]
-	}
-	dish := func(m *demand.Making, course, chosen string) {
-		a := hazard.AllergensOf(shown, b.thingsOf(m))
-		row := sheets.Row{Cells: []sheets.Cell{
-			{Runs: linked(b.mark(m), b.linkTo(m))},
-			{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing}}, Sub: quiet(chosen)},
-			say(strings.Join(a.Contains, ", ")), say(strings.Join(a.LabelNames(), ", ")),
-			{},
-		}}
-		if len(a.Unknown) > 0 {
-			row.Cells[2].Sub = quiet("not known to the larder: " + strings.Join(a.Unknown, "; "))
-		}
-		g := group(course)
-		g.Rows = append(g.Rows, row)
+	var dishes []allergenRow
+	add := func(m *demand.Making, course, chosen string) {
+		dishes = append(dishes, allergenRow{making: m, name: m.Recipe.Name, course: course, said: chosen, found: hazard.AllergensOf(shown, b.thingsOf(m))})
 	}
 	if menu := b.meal.Menu; menu != nil {
 		for _, c := range menu.Courses {
 			for _, s := range c.Servings {
 				if m := b.makingOf(s); m != nil {
-					dish(m, c.Name, b.chosen(s))
+					add(m, c.Name, b.chosen(s))
 					continue
 				}
-				g := group(c.Name)
-				label, is := s.Name, sold(s)
+				row := allergenRow{name: s.Name, course: c.Name, said: sideBySide(sold(s), "read the label of "+s.Name)}
 				if s.ToWrite {
-					label, is = "", "not written yet: ask the cook"
+					row.said = "not written yet: ask the cook"
 				}
-				g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing}}, Sub: quiet(is)}, {}, say(label), {}}})
+				dishes = append(dishes, row)
 			}
 		}
 	} else {
 		for _, m := range b.inOrder() {
 			if m.Supply == nil {
-				dish(m, "", "")
+				add(m, "", "")
 			}
 		}
 	}
-	if len(groups) == 0 {
+	if len(dishes) == 0 {
 		return nil
 	}
-	t.Groups = groups
+	var names []string
+	for _, d := range dishes {
+		for _, n := range slices.Concat(d.found.Contains, d.mayHold()) {
+			if !slices.Contains(names, n) {
+				names = append(names, n)
+			}
+		}
+	}
+	slices.Sort(names)
+	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Dish", Kind: sheets.TextColumn, Weight: 5}}}
+	for _, n := range names {
+		t.Columns = append(t.Columns, sheets.Column{Title: larder.Capital(n), Kind: sheets.TextColumn})
+	}
+	t.Columns = append(t.Columns, sheets.Column{Title: "Checked by", Kind: sheets.PencilColumn, Weight: 2})
+	for _, d := range dishes {
+		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != d.course {
+			t.Groups = append(t.Groups, sheets.Group{Title: d.course})
+		}
+		g := &t.Groups[len(t.Groups)-1]
+		g.Rows = append(g.Rows, b.allergensOf(d, names))
+	}
 	return &sheets.Sheet{
-		ID: b.id("allergens"), Kind: sheets.Allergens, Title: "Allergens",
-		Facts: []string{fmt.Sprintf("by the %s list of allergens; bases included", shown), "an empty field is no promise: read labels and ask your guests"},
+		ID: b.id("allergens"), Kind: sheets.Allergens, Title: "Allergens", Wide: len(names) > 6,
+		Facts: []string{fmt.Sprintf("by the %s list of allergens; bases included", shown), "label: its maker may add it", "an empty field is no promise: read labels and ask your guests"},
 		Blocks: []sheets.Block{t, &sheets.Cautions{Items: []sheets.Caution{{
 			Text: "Worked out from the ingredients as written. What a maker adds, what is swapped in the kitchen and what is carried over on hands and boards is not known here. Who serves people with allergies answers to local rules and to qualified advice.",
 		}}}},
 	}
+}
+
+// allergenRow is a dish of the grid; making is nil for what is bought.
+type allergenRow struct {
+	making             *demand.Making
+	name, course, said string
+	found              hazard.Allergens
+}
+
+// mayHold are the allergens that only a label can tell.
+func (d *allergenRow) mayHold() (out []string) {
+	for _, l := range d.found.Labels {
+		out = append(out, l.May...)
+	}
+	return out
+}
+
+// allergensOf is the row of a dish: each allergen by its name under its own, so that no
+// finger has to run up to the head of the column.
+func (b *builder) allergensOf(d allergenRow, names []string) sheets.Row {
+	said := []string{d.said}
+	if labels := d.found.LabelNames(); len(labels) > 0 {
+		said = append(said, "read the label of "+strings.Join(labels, ", "))
+	}
+	if len(d.found.Unknown) > 0 {
+		said = append(said, "not known to the larder: "+strings.Join(d.found.Unknown, "; "))
+	}
+	name := sheets.Cell{Runs: []sheets.Run{{Text: d.name, Style: sheets.Thing}}, Sub: quiet(sideBySide(said...))}
+	mark := sheets.Cell{}
+	if d.making != nil {
+		mark.Runs = linked(b.mark(d.making), b.linkTo(d.making))
+	}
+	row := sheets.Row{Cells: []sheets.Cell{mark, name}}
+	may := d.mayHold()
+	for _, n := range names {
+		c := sheets.Cell{}
+		switch {
+		case slices.Contains(d.found.Contains, n):
+			c.Runs = []sheets.Run{{Text: n, Style: sheets.Strong}}
+		case slices.Contains(may, n):
+			c.Runs = []sheets.Run{{Text: "label", Style: sheets.Quiet}}
+		}
+		row.Cells = append(row.Cells, c)
+	}
+	row.Cells = append(row.Cells, sheets.Cell{})
+	return row
 }
 
 // chosen says what a serving chooses: "with almonds".
@@ -146,7 +189,7 @@ func (b *builder) labels() *sheets.Sheet {
 	t.Groups = []sheets.Group{g}
 	return &sheets.Sheet{
 		ID: b.id("labels"), Kind: sheets.DateLabels, Title: "Date labels", Wide: true,
-		Facts: []string{"cut along the lines; a mixture goes by its earliest part; an empty field is for a pen"}, Blocks: []sheets.Block{t},
+		Facts: []string{"cut along the lines; a mixture goes by its earliest part; an empty field is for a pen; one for each tub"}, Blocks: []sheets.Block{t},
 	}
 }
 

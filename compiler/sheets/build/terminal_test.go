@@ -130,13 +130,21 @@ func (p *paper) terminal() {
 	var paper, terminal []string
 	for _, r := range rows(p.table(sheets.RunSheet), "Time", "Who", "What") {
 		cells := strings.Split(r, " | ")
-		paper = append(paper, cells[1]+cells[2])
+		if !strings.HasPrefix(cells[3], "Serve: ") { // a course is one row on paper
+			paper = append(paper, cells[1]+cells[2])
+		}
 	}
 	for _, h := range have {
 		l := want[slices.IndexFunc(want, func(l line) bool { return l.text == h })]
 		terminal = append(terminal, cell(p.clock(l.at), "")+cell(l.who, ""))
 	}
-	require.Equal(p, paper, terminal, "when and who, in order")
+	// the terminal has a row for what paper folds into that of its job
+	for _, row := range terminal {
+		if len(paper) > 0 && paper[0] == row {
+			paper = paper[1:]
+		}
+	}
+	require.Empty(p, paper, "when and who, in order")
 }
 
 // atMoments holds `--at` against the plan, at every minute at which a job of it
