@@ -85,7 +85,7 @@ func judge(t *testing.T, cases []safetyCase) (hazards, caught, lookalikes, false
 			continue
 		}
 		lookalikes++
-		got = slices.DeleteFunc(got, func(s string) bool { return s[0] == 'A' && s != "A104" }) // a question of a list is no alarm
+		got = slices.DeleteFunc(got, func(s string) bool { return s[0] == 'A' && s != "A104" && s != "A106" }) // a question of a list is no alarm
 		if len(got) > 0 {
 			false_++
 			said()
@@ -240,7 +240,7 @@ func TestMendedSafetyCases(t *testing.T) {
 
 // The fourth set and later ones, written as an officer, a nurse and a parent would try it.
 func TestFreshSafetyCases(t *testing.T) {
-	for _, half := range []string{"fresh"} {
+	for _, half := range []string{"fresh", "again"} {
 		cases := ownCases(t, half)
 		h, caught, l, f := judge(t, cases)
 		there := 0
@@ -251,6 +251,9 @@ func TestFreshSafetyCases(t *testing.T) {
 				fmt.Printf("PLACE     %s: %q\n", c.name, c.at)
 			}
 		}
+		require.GreaterOrEqual(t, caught*100, h*95, "%s: %d of %d hazards are caught", half, caught, h)
+		require.GreaterOrEqual(t, there*100, h*95, "%s: %d of %d stand at their line", half, there, h)
+		require.Zero(t, f, "%s: lookalikes raise an alarm", half)
 		t.Logf("%s: %d of %d hazards caught, %d at their line; %d of %d lookalikes raise an alarm", half, caught, h, there, f, l)
 	}
 }

@@ -222,6 +222,11 @@ func claimsOf(low string) (out []claim) {
 		switch {
 		case strings.HasSuffix(w, "-free"):
 			thing := strings.TrimSuffix(w, "-free")
+			if before := len(out); i > 0 {
+				if add(words[i-1]+" "+thing, words[i-1]+" "+w); len(out) > before {
+					continue // of trees, and not of all nuts
+				}
+			}
 			add(thing, w)
 			if j := strings.LastIndexByte(thing, '-'); j > 0 {
 				add(strings.ReplaceAll(thing, "-", " "), w)
@@ -243,6 +248,10 @@ func claimsOf(low string) (out []claim) {
 				if k+1 < len(words) {
 					add(words[k]+" "+words[k+1], strings.Join(words[i:k+2], " "))
 				}
+				if len(out) > before {
+					k++ // of trees, and not of all nuts
+					continue
+				}
 				if len(out) == before {
 					add(words[k], strings.Join(words[i:k+1], " "))
 				}
@@ -251,9 +260,12 @@ func claimsOf(low string) (out []claim) {
 				}
 			}
 		case w == "free" && i > 0:
-			add(words[i-1], words[i-1]+" free")
+			before := len(out)
 			if i > 1 {
 				add(words[i-2]+" "+words[i-1], words[i-1]+" free")
+			}
+			if len(out) == before {
+				add(words[i-1], words[i-1]+" free")
 			}
 		}
 	}
@@ -427,7 +439,7 @@ func statements(t resolve.Text) (out []resolve.Text) {
 		s := strings.TrimSpace(t.Text[start:i])
 		start = i + 1
 		low := strings.ToLower(s)
-		if s == "" || speaksOf(low, "version", "instead", "leave out", "leave the", "swap", "replace", "not", "unless", "if", "for vegans", "for vegetarians", "can", "use", "make it", "may", "guests", "nearly", "almost", "option") {
+		if s == "" || speaksOf(low, "version", "instead", "leave out", "leave the", "swap", "replace", "not", "unless", "if", "for vegans", "for vegetarians", "can", "use", "make it", "may", "nearly", "almost", "option") || speaksOf(low, "guests") && !speaksOf(low, "suitable", "suits", "fit for", "fine for", "right for", "made for") {
 			continue
 		}
 		out = append(out, resolve.Text{Text: s, Span: t.Span})

@@ -6,4 +6,5 @@ var allergenRules = []*Rule{
 	containsLoose,
 	dietWord,
 	swapAllergen,
+	lowClaim,
 }

@@ -113,7 +113,7 @@ func spoils(pot hazard.Pot) bool {
 		if !i.Strong || i.IsKind("cured") {
 			continue
 		}
-		if i.Has(larder.Egg) || i.Is(hazard.Egg) {
+		if (i.Has(larder.Egg) || i.Is(hazard.Egg)) && !(i.Cooked && !i.Is(hazard.Egg)) {
 			eggs = true
 		} else {
 			flesh = true

@@ -123,6 +123,9 @@ func (st *Stage) fired() bool {
 	return len(st.Taken) > 0 || st.Before.Warmth != Hot
 }
 
+// openers are words that may stand before the verb of a sentence.
+var openers = []string{" and", " then", " cover", "gently", "slowly", "first", "now", "next", "finally", "today", "tomorrow", "meanwhile", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "the day", "day before", "next day", "morning", "afternoon", "evening", "night", "or"}
+
 // opens tells whether one of some verbs opens a sentence, or stands after a
 // comma or "and" or "then": "Bake until gold", not "while the oven heats".
 func opens(text string, verbs []string) bool {
@@ -136,10 +139,8 @@ func opens(text string, verbs []string) bool {
 		if before == "" || strings.ContainsAny(before[len(before)-1:], ".;:,!") {
 			return true
 		}
-		for _, w := range []string{" and", " then", " cover", "gently", "slowly"} {
-			if strings.HasSuffix(before, w) {
-				return true
-			}
+		if slices.ContainsFunc(openers, func(w string) bool { return strings.HasSuffix(before, w) }) {
+			return true
 		}
 		from = at + 1
 	}
