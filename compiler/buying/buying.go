@@ -131,6 +131,7 @@ func Build(fig *figures.Set, have []Have) *List {
 	for _, it := range l.Items {
 		it.price() // of what is used, wherever it comes from
 	}
+	l.oneCurrency()
 	l.takeOff(have, items)
 	for _, it := range l.Items {
 		it.inTheHouse()
@@ -434,6 +435,25 @@ func less(q quantity.Quantity, off quantity.Range) (left quantity.Quantity, over
 		q.Packs = packsIn(q, p)
 	}
 	return q, over
+}
+
+// oneCurrency gives prices without a currency the one that all others name.
+func (l *List) oneCurrency() {
+	word := ""
+	for _, it := range l.Items {
+		if it.Cost == nil || it.Cost.Currency == "" {
+			continue
+		}
+		if word != "" && word != it.Cost.Currency {
+			return
+		}
+		word = it.Cost.Currency
+	}
+	for _, it := range l.Items {
+		if it.Cost != nil {
+			it.Cost.Currency = word
+		}
+	}
 }
 
 // addUp sums the costs, by currency word.

@@ -229,6 +229,32 @@ func TestZestAndJuiceComeFromOneFruit(t *testing.T) {
 	}
 }
 
+// What the shop has: a tin of peas is no frozen pea, a price for five pounds is a bag of
+// five pounds however it is measured, and a few spoons of a herb are bought by the packet.
+func TestAsTheShopHasIt(t *testing.T) {
+	l := list(t, "    2 x 400 g tins peas\n", "")
+	require.Equal(t, "tins and jars", l.Items[0].Counter)
+	l = list(t, "    300 g peas\n", "")
+	require.Equal(t, "freezer", l.Items[0].Counter)
+	l = list(t, "    500 ml plain flour\n", "  plain flour | price 3 per 1.5 kg\n")
+	require.Equal(t, 1, l.Items[0].Packs.Count)
+	require.Equal(t, "1.5 kg", l.Items[0].Packs.Label.Print(quantity.Style{}))
+	require.Equal(t, "3", l.Items[0].Till.Amount.Text(false))
+	l = list(t, "    3 tsp thyme leaves\n", "") // 3 g
+	require.Equal(t, "packet", l.Items[0].Packs.Container)
+	require.Equal(t, 1, l.Items[0].Packs.Count)
+}
+
+// Prices that name no currency are in that of the others; of two, nobody can say.
+func TestOneCurrencyIsEverybodys(t *testing.T) {
+	entries := "  flour xx | price 2 per kg\n  salt xx | price 1 EUR per kg\n"
+	l := list(t, "    1 kg flour xx\n    1 kg salt xx\n", entries)
+	require.Equal(t, []buying.Cost{{Amount: quantity.Int(3), Currency: "EUR"}}, l.Costs)
+	require.Equal(t, l.Costs, l.Till)
+	l = list(t, "    1 kg flour xx\n    1 kg salt xx\n    1 kg oil xx\n", entries+"  oil xx | price 4 GBP per kg\n")
+	require.Len(t, l.Costs, 3)
+}
+
 // What the sentences squeeze or slice is not zested alone.
 func TestAFruitWhoseSentenceAsksMoreIsWhole(t *testing.T) {
 	text := "menu M\n  covers 4\n  course C\n    Dish\ndish Dish\n  serves 4\n  gather\n    1 lemon, zested\n    40 ml lemon juice\n    200 g rice\n" +

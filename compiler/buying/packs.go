@@ -35,10 +35,15 @@ func (it *Item) pack() {
 		return
 	}
 	if e != nil && e.Price != nil {
-		if q, ok := packOf(e.Price, l.Recipe.System); ok && q.Same(need) {
-			it.Packs = choose(need, []quantity.Quantity{q})
-			it.Packs.Container = it.container(need.Dim)
-			return
+		if label, ok := packOf(e.Price, l.Recipe.System); ok {
+			if q, ok := it.alike(label, need); ok { // five pounds of flour for eight cups
+				it.Packs = choose(need, []quantity.Quantity{q})
+				it.Packs.Container = it.container(label.Dim)
+				if !label.Same(need) {
+					it.Packs.Label = &label
+				}
+				return
+			}
 		}
 	}
 	if it.usualPacks(need) {
@@ -161,7 +166,7 @@ func (it *Item) till() {
 		}
 		cost = cost.Add(c)
 	}
-	it.Till = &Cost{Amount: cost, Currency: e.Price.Currency}
+	it.Till = &Cost{Amount: cost, Currency: it.Cost.Currency}
 }
 
 func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity.Measure) (quantity.Number, bool) {

@@ -34,6 +34,13 @@ func packsIn(q quantity.Quantity, p *quantity.Packs) *quantity.Packs {
 // onlyInTins is the counter of what is sold in nothing else.
 const onlyInTins = "tins and jars"
 
+// inATin tells whether all of it is in tins or jars.
+func inATin(packs []quantity.Quantity) bool {
+	return !slices.ContainsFunc(packs, func(q quantity.Quantity) bool {
+		return q.Packs.Container == nil || !slices.Contains([]string{"tin", "can", "jar"}, q.Packs.Container.Name)
+	})
+}
+
 // inTins brings what is not in tins together, and over to the tins where the
 // thing is sold in nothing else.
 func (it *Item) inTins() {
@@ -46,6 +53,11 @@ func (it *Item) inTins() {
 		}
 	}
 	loose = it.bridge(loose)
+	if l := it.first(); len(tins) > 0 && len(loose) == 0 && l.Seller == "" && inATin(tins) {
+		if e := it.entry(l); e == nil || e.Buy == nil { // peas are frozen, but not those in a tin
+			it.Counter = onlyInTins
+		}
+	}
 	if len(tins) == 0 || it.Counter != onlyInTins {
 		it.Buy = append(tins, loose...)
 		return

@@ -26,7 +26,7 @@ func weighedOut(counter string) bool {
 // usualPacks takes packs by the habits of shops, if there are any.
 func (it *Item) usualPacks(need quantity.Quantity) bool {
 	l := it.first()
-	b, ok := larder.Builtin().Find(it.Name)
+	b, ok := it.known()
 	if !ok || it.Cupboard || l.BoughtAs != nil || l.Seller != "" {
 		return false
 	}
@@ -85,6 +85,9 @@ func (it *Item) alike(q, o quantity.Quantity) (quantity.Quantity, bool) {
 		return q, true
 	}
 	d, _, ok := it.density(it.first())
+	if !ok && it.leaves() {
+		d, ok = herbs, true
+	}
 	switch {
 	case !ok:
 	case q.Dim == quantity.Mass && o.Dim == quantity.Volume:
@@ -95,6 +98,25 @@ func (it *Item) alike(q, o quantity.Quantity) (quantity.Quantity, bool) {
 		return v, problem == nil
 	}
 	return q, false
+}
+
+// herbs is what a millilitre of picked leaves weighs, in grams: a tablespoon 3 g.
+// Common practice, no source.
+var herbs = quantity.Frac(1, 5)
+
+// leaves tells whether an item is a herb, of which a few spoons are bought by the bunch.
+func (it *Item) leaves() bool {
+	b, ok := it.known()
+	return ok && b.In("herb")
+}
+
+// known is the item as the built-in larder has it; thyme leaves are thyme.
+func (it *Item) known() (*larder.Item, bool) {
+	if b, ok := larder.Builtin().Find(it.Name); ok {
+		return b, true
+	}
+	b, part, ok := larder.Builtin().FindPart(it.Name)
+	return b, ok && part == "leaf"
 }
 
 // inHand tells whether a pack is taken as it lies there, at a counter that weighs

@@ -28,8 +28,9 @@ var pairDensity = &Rule{
 			if p1 != nil || p2 != nil {
 				return
 			}
+			volume, weight := a.Measure, a.Also // as they were written
 			if one.Dim == quantity.Mass {
-				one, two = two, one
+				one, two, volume, weight = two, one, weight, volume
 			}
 			low, high, ok := densities(l)
 			if !ok || one.Dim != quantity.Volume || two.Dim != quantity.Mass || one.Value.High.Sign() <= 0 {
@@ -40,15 +41,15 @@ var pairDensity = &Rule{
 			if !d.Less(low.Div(room)) && !high.Mul(room).Less(d) {
 				return
 			}
-			p.Report(l.AmountAt, "%s of %s weigh about %s, not %s", printed(one), l.Name, weighsAbout(low, high, one.Value.High), printed(two)).
+			p.Report(l.AmountAt, "%s of %s weigh about %s, not %s", volume.String(), l.Name, weighsAbout(low, high, one.Value.High, quantity.Style{System: r.System, Unit: weight.Terms[0].Unit}), weight.String()).
 				WithHelp("correct one of the two, or leave the second out")
 		})
 	},
 }
 
 // weighsAbout says what a volume weighs, from the lightest to the heaviest.
-func weighsAbout(low, high, ml quantity.Number) string {
-	a, b := grams(low.Mul(ml)), grams(high.Mul(ml))
+func weighsAbout(low, high, ml quantity.Number, st quantity.Style) string {
+	a, b := quantity.Grams(low.Mul(ml)).Print(st), quantity.Grams(high.Mul(ml)).Print(st)
 	if a == b {
 		return a
 	}

@@ -38,13 +38,13 @@ var massOut = &Rule{
 			switch out.Dim {
 			case quantity.Mass:
 				if most := in.Mul(quantity.Frac(103, 100)); most.Less(out.Value.Low) {
-					p.Report(at, "%s come out, and at the most %s went in: %s too much", grams(out.Value.Low), grams(in), grams(out.Value.Low.Sub(in))).
+					p.Report(at, "%s come out, and at the most %s went in: %s too much", grams(r, out.Value.Low), grams(r, in), grams(r, out.Value.Low.Sub(in))).
 						WithHelp("correct the yield, or the list")
 				}
 			case quantity.Volume:
 				room := bulkAtMost(r.Reading.Lines)
 				if !speaks(r, beaten) && room.Mul(quantity.Frac(105, 100)).Less(out.Value.Low) {
-					p.ReportAs(diag.Question, at, "%s come out, and at the most about %s went in", printed(out), quantity.Millilitres(room).Print(quantity.Style{})).
+					p.ReportAs(diag.Question, at, "%s come out, and at the most about %s went in", r.Say(out), r.Say(quantity.Millilitres(room))).
 						WithHelp("correct the yield, or the list")
 				}
 			}

@@ -44,7 +44,7 @@ var massOutOfStep = &Rule{
 				if c := s.Into; c != nil && len(c.Each.Terms) > 0 && c.Count > 0 {
 					if each, problem := c.Each.Quantity(r.System); problem == nil && each.Dim == quantity.Mass {
 						if out := each.Value.Low.Mul(quantity.Int(int64(c.Count))); most.Less(out) {
-							p.Report(c.Span, "%d of %s are %s, and at the most %s went in so far", c.Count, printed(each), grams(out), grams(in)).
+							p.Report(c.Span, "%d of %s are %s, and at the most %s went in so far", c.Count, each.Print(r.Style()), grams(r, out), grams(r, in)).
 								WithHelp("correct the number, the weight of one, or the list")
 						}
 					}
@@ -60,7 +60,7 @@ func (p *Pass) productsWeigh(s *resolve.Step, in, most quantity.Number) {
 		if pr.Quantity == nil || pr.Made == nil || pr.Quantity.Dim != quantity.Mass || !most.Less(pr.Quantity.Value.Low) {
 			continue
 		}
-		p.Report(pr.Made.Span, "%s of %s come out, and at the most %s went in so far", printed(*pr.Quantity), pr.Name, grams(in)).
+		p.Report(pr.Made.Span, "%s of %s come out, and at the most %s went in so far", pr.Say(*pr.Quantity), pr.Name, grams(pr.Recipe, in)).
 			WithHelp("correct the amount, or the list")
 	}
 }

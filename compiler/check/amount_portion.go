@@ -40,7 +40,7 @@ var tooMuch = &Rule{
 			if !quantity.Int(most).Less(each) || strings.HasSuffix(l.Key, "salt") && quantity.Int(saltCrust).Less(each) {
 				return
 			}
-			p.Report(l.AmountAt, "%s of %s for each portion: more than %s is rarely meant", grams(each), l.Name, grams(quantity.Int(most))).
+			p.Report(l.AmountAt, "%s of %s for each portion: more than %s is rarely meant", grams(r, each), l.Name, grams(r, quantity.Int(most))).
 				Because("%s to a portion is usual at the most. %s", what, "A slip between spoons and grams, or between serves 4 and serves 40, spoils a whole pot").
 				WithHelp("correct the amount, or `serves`")
 		})

@@ -10,7 +10,7 @@ import (
 var byEye = &Rule{
 	Code: "D204", Title: "Measured by eye.", Family: Amounts, Severity: diag.Hint,
 	What:    "Lines of a list are in knobs, handfuls, glugs, bunches or heaped spoons. Pinches, dashes and drops are let pass. Said once a recipe.",
-	Why:     "Such measures cannot be scaled to ninety, and a shop does not sell them.",
+	Why:     "Such measures cannot be scaled to ninety: no two hands, and no two bunches, are of a size.",
 	Fix:     "Write a figure, and keep the old word beside it: `said \"a good handful\"`.",
 	Bad:     "dish Leek pot\n  serves 4\n  gather\n    a knob butter\n    600 g leeks\n  method\n    - Soften the leeks in the butter. | ring low | work 8 min\n",
 	At:      "4:5",

@@ -14,7 +14,7 @@ import (
 // is another, or several of the written size, whose time stays.
 var oneJoint = &Rule{
 	Code: "H141", Title: "A joint of another size, with the written time.", Family: Heat, Severity: diag.Question,
-	What:    "A joint or a bird that is weighed goes into the oven for a time that does not grow with it, and the menu makes the dish a quarter larger or smaller than it is written.",
+	What:    "A joint or a bird that is weighed goes into the oven or a pot for a time that does not grow with it, and the menu makes the dish a quarter larger or smaller than it is written.",
 	Why:     "A joint of twice the weight takes longer; two joints side by side do not.",
 	Fix:     "Write how many pieces it is, `2 x 2 kg shoulders of lamb`, or let the time go by the weight: `| leave 20 min plus 20 min per 500 g lamb shoulder`.",
 	Bad:     "menu Sunday\n  covers 16\n  course Main\n    Roast\n\ndish Roast\n  serves 8\n  gather\n    2 kg lamb shoulder\n  method\n    - Roast the lamb shoulder. | oven 180 C | work 5 min | leave 2 h | core 70 C\n  serve hot\n",
@@ -22,7 +22,7 @@ var oneJoint = &Rule{
 	Good:    "menu Sunday\n  covers 16\n  course Main\n    Roast\n\ndish Roast\n  serves 8\n  gather\n    2 kg lamb shoulder\n  method\n    - Roast the lamb shoulder. | oven 180 C | work 5 min | leave 20 min plus 25 min per 500 g lamb shoulder | core 70 C\n  serve hot\n",
 	Sources: []string{noSource},
 	Check: func(p *Pass) {
-		seen := map[*resolve.Spell]bool{}
+		seen, asked := map[*resolve.Spell]bool{}, map[*resolve.Line]bool{}
 		for _, d := range p.dishes() {
 			if d.making == nil || !otherSize(d.making.Factor) {
 				continue
@@ -33,14 +33,17 @@ var oneJoint = &Rule{
 					continue
 				}
 				for _, i := range st.After.Items {
-					if !i.RawAt(st.N) || !oneWeighed(i) || pieced(d, st, i) {
+					if asked[i.Line] || !oneWeighed(i) || pieced(d, st, i) { // once: what is browned first roasts no sooner
 						continue
 					}
-					seen[sp] = true
-					here := i.Line.Quantity.Scale(d.making.Factor).Print(quantity.Style{System: d.recipe.System})
+					seen[sp], asked[i.Line] = true, true
+					here, per := i.Line.Say(i.Line.Quantity.Scale(d.making.Factor)), "500 g"
+					if u := i.Line.Written.Measure.Terms; len(u) > 0 && u[0].Unit != nil && !u[0].Unit.InMetric() {
+						per = "lb"
+					}
 					p.Report(sp.Span, "%s of %s goes in here, and the time is that of %s", here, i.Line.Name, i.Line.Written.Print(quantity.Style{})).
 						WithHelp("if it is several of the written size, say so: `2 x %s %s` keeps its time", i.Line.Written.Print(quantity.Style{}), i.Line.Name).
-						WithHelp("if it is one piece, let the time go by its weight: `| leave 20 min plus 20 min per 500 g %s`", i.Line.Name)
+						WithHelp("if it is one piece, let the time go by its weight: `| leave 20 min plus 20 min per %s %s`", per, i.Line.Name)
 					break
 				}
 			}
@@ -54,10 +57,10 @@ func otherSize(factor quantity.Number) bool {
 	return quantity.Frac(5, 4).Less(factor) || factor.Less(quantity.Frac(4, 5))
 }
 
-// ovenTime is the time a step is left in an oven, where it does not grow with
+// ovenTime is the time a step is left in an oven or on a ring, where it does not grow with
 // anything and is long enough to be that of a joint.
 func ovenTime(s *resolve.Step) *resolve.Spell {
-	if len(s.Heats) == 0 {
+	if len(s.Heats) == 0 && s.Rings == 0 {
 		return nil
 	}
 	for i := range s.Phases {

@@ -51,8 +51,8 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 			sum = sum.Add(t.Product.Quantity.Value.Low.Div(heaviest))
 		}
 	}
-	report := func(goes, holds quantity.Number, how string) {
-		p.Report(c.Span, "at least %s go in, and %s %s", quantity.Millilitres(goes).Print(quantity.Style{}), how, quantity.Millilitres(holds).Print(quantity.Style{})).
+	report := func(goes, holds quantity.Number, how string, as quantity.Measure) {
+		p.Report(c.Span, "at least %s go in, and %s %s", inUnitsOf(as, m.Recipe, goes), how, inUnitsOf(as, m.Recipe, holds)).
 			WithHelp("name a larger vessel, or let it go in turns: `| work 6 min per load`")
 	}
 	if len(c.Holds.Terms) > 0 {
@@ -62,7 +62,7 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 				how = "they hold"
 			}
 			if holds := room(q).Mul(quantity.Int(int64(max(1, s.Vessels)))); holds.Less(sum) {
-				report(sum, holds, how)
+				report(sum, holds, how, c.Holds)
 				return
 			}
 		}
@@ -80,9 +80,18 @@ func (p *Pass) fits(meal *demand.Meal, m *demand.Making, sr *resolve.StepReading
 			if v.Count > 1 {
 				how = "all of this kind in " + meal.Kitchen.Name + " hold"
 			}
-			report(total, all, how)
+			report(total, all, how, v.Written)
 		}
 	}
+}
+
+// inUnitsOf is a volume in the units in which a vessel was measured.
+func inUnitsOf(m quantity.Measure, r *resolve.Recipe, ml quantity.Number) string {
+	st := r.Style()
+	if u := m.Terms[0].Unit; u != nil && u.Dim == quantity.Volume {
+		st.Unit, st.System = u, r.System
+	}
+	return quantity.Millilitres(ml).Print(st)
 }
 
 // bulky tells whether a vessel is said to hold so much, and not so many: six

@@ -26,4 +26,6 @@ var heatRules = []*Rule{
 	offeredClock,
 	coldOven,
 	oneJoint,
+	fullTin,
+	writtenTime,
 }

@@ -42,7 +42,7 @@ var leftNoKeeps = &Rule{
 					continue
 				}
 				said[at] = true
-				p.Report(at, "%s of %s is left over, and nobody says how long it keeps", printed(s.Left), s.Name).
+				p.Report(at, "%s of %s is left over, and nobody says how long it keeps", s.Say(s.Left), s.Name).
 					WithHelp("write `keeps 2 days, fridge` where it is made, with your own figures")
 			}
 		}

@@ -165,15 +165,14 @@ func taken(t resolve.Take) (quantity.Quantity, bool) {
 }
 
 // grams prints a weight, to the gram; what is less, as a scale shows it.
-func grams(n quantity.Number) string {
-	if n.Less(quantity.Int(10)) {
-		return quantity.Grams(n).Print(quantity.Style{})
+func grams(r *resolve.Recipe, n quantity.Number) string {
+	st := r.Style()
+	if st.System == quantity.US || st.System == quantity.Imperial || st.Unit != nil || n.Less(quantity.Int(10)) {
+		return quantity.Grams(n).Print(st)
 	}
-	return quantity.Grams(quantity.RoundTo(n, quantity.Int(1))).Print(quantity.Style{Exact: true})
+	st.Exact = true
+	return quantity.Grams(quantity.RoundTo(n, quantity.Int(1))).Print(st)
 }
-
-// printed is a quantity as a message has it.
-func printed(q quantity.Quantity) string { return q.Print(quantity.Style{}) }
 
 // bakes tells whether a recipe is one of baking, where weights matter: it has
 // an oven, and flour of its own.

@@ -378,7 +378,7 @@ func (w *work) amount(m *Making, l *resolve.Line) (*quantity.Quantity, []string)
 		law = "by area, at the same depth"
 	}
 	q := l.Quantity.Scale(factor)
-	how := []string{"written " + say(*l.Quantity)}
+	how := []string{"written " + l.Say(*l.Quantity)}
 	if !factor.Equal(quantity.Int(1)) {
 		how = append(how, "× "+factor.String())
 	}

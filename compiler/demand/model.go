@@ -92,4 +92,10 @@ func (m *Making) Of(line *resolve.Line) *Amount {
 }
 
 // say prints a quantity in a message.
-func say(q quantity.Quantity) string { return q.Print(quantity.Style{}) }
+// Say is an amount of what is made, as its maker measures it.
+func (s *Supply) Say(q quantity.Quantity) string {
+	if s.Product != nil {
+		return s.Product.Say(q)
+	}
+	return s.Making.Recipe.Say(q)
+}

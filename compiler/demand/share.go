@@ -83,7 +83,7 @@ func (w *work) shareOut(s *Supply, lines []*Amount, kept quantity.Quantity) {
 			}
 			what := a.Line.AmountText
 			a.Quantity = &q
-			a.How = []string{fmt.Sprintf("%s %s: %s of %s made", what, s.Name, say(q), say(s.Made))}
+			a.How = []string{fmt.Sprintf("%s %s: %s of %s made", what, s.Name, s.Say(q), s.Say(s.Made))}
 			s.Draws = append(s.Draws, Draw{By: a, Quantity: q})
 			if sum, err := s.Drawn.Add(q); err == nil {
 				s.Drawn = sum
@@ -94,9 +94,9 @@ func (w *work) shareOut(s *Supply, lines []*Amount, kept quantity.Quantity) {
 
 func (w *work) nothingLeft(s *Supply, a *Amount) {
 	d := w.diags.Errorf("D111", a.Line.AmountAt.To(a.Line.NameAt), "nothing is left of %s", s.Name).
-		Because("others take all of the %s that is made", say(s.Made))
+		Because("others take all of the %s that is made", s.Say(s.Made))
 	for _, dr := range s.Draws {
-		d.See(dr.By.Line.Span, "%s for %s", say(dr.Quantity), dr.By.Making.Recipe.Name)
+		d.See(dr.By.Line.Span, "%s for %s", s.Say(dr.Quantity), dr.By.Making.Recipe.Name)
 	}
 	d.WithHelp("write the amount that is wanted, and as much more will be made").
 		WithHelp("or write a larger `makes`, if the recipe gives more")

@@ -31,7 +31,7 @@ func (w *work) supply(b *Making) {
 		if a.Quantity == nil {
 			w.diags.Askf("D103", a.Line.Span, "how much %s goes in here", r.Name).
 				Because("it is made for what draws on it, and this line draws an unknown amount").
-				WithHelp("put an amount before the name: it makes %s as written", say(unit))
+				WithHelp("put an amount before the name: it makes %s as written", r.Say(unit))
 			continue
 		}
 		q, ok := w.inUnits(*a.Quantity, b, a.Line)
@@ -63,11 +63,11 @@ func (w *work) supply(b *Making) {
 		s.Left = left
 	}
 	if y := r.Makes; y != nil && y.Near == "nearly" && s.Made.Value.High.Mul(quantity.Frac(9, 10)).Less(s.Drawn.Value.High) {
-		w.diags.Hintf("D112", r.NameAt, "%s makes nearly %s, and %s is wanted", r.Name, say(s.Made), say(s.Drawn)).
+		w.diags.Hintf("D112", r.NameAt, "%s makes nearly %s, and %s is wanted", r.Name, s.Say(s.Made), s.Say(s.Drawn)).
 			Because("the last of it may be missing").
 			WithHelp("make a little more: write `whole batches`, or the amount that surely comes of it")
 	}
-	w.labels[b] = fmt.Sprintf("%s makes %s, %s wanted", r.Name, say(unit), say(s.Drawn))
+	w.labels[b] = fmt.Sprintf("%s makes %s, %s wanted", r.Name, r.Say(unit), s.Say(s.Drawn))
 	if by != "" {
 		w.labels[b] = r.Name + " makes " + by
 	}
@@ -110,7 +110,7 @@ func (w *work) tap(b *Making) (by string) {
 		}
 		if n := wanted.Value.High.Div(each.Value.Low); b.Factor.Less(n) {
 			b.Factor = n
-			by = fmt.Sprintf("%s of %s, %s wanted", say(*p.Quantity), p.Name, say(wanted))
+			by = fmt.Sprintf("%s of %s, %s wanted", p.Say(*p.Quantity), p.Name, p.Say(wanted))
 		}
 	}
 	if b.Factor.IsZero() { // nothing that was drawn could be measured
@@ -156,7 +156,7 @@ func (w *work) unmeasuredBase(b *Making) {
 		if a.Quantity != nil {
 			w.diags.Errorf("D104", b.Recipe.NameAt, "%s does not say how much it makes", b.Recipe.Name).
 				Because("other recipes take an amount of it, so it must be known how much there is").
-				See(a.Line.Span, "%s is taken here", say(*a.Quantity)).
+				See(a.Line.Span, "%s is taken here", a.Line.Say(*a.Quantity)).
 				WithHelp("write `makes 300 ml` (or a weight, or a number) in it")
 			return
 		}
@@ -205,7 +205,7 @@ func (w *work) inUnits(q quantity.Quantity, b *Making, l *resolve.Line) (quantit
 			return out, true
 		}
 	}
-	d := w.diags.Errorf("D105", l.AmountAt, "%s of %s is taken, and it is made as %s", l.AmountText, b.Recipe.Name, say(unit)).
+	d := w.diags.Errorf("D105", l.AmountAt, "%s of %s is taken, and it is made as %s", l.AmountText, b.Recipe.Name, b.Recipe.Say(unit)).
 		See(b.Recipe.NameAt, "made here")
 	if massAndVolume {
 		d.Because("a weight and a volume can only be compared when it is known what it weighs")
@@ -360,7 +360,7 @@ func (w *work) drawProduct(a *Amount, s *Supply) {
 	q.Value.Low = q.Value.High
 	sum, err := s.Drawn.Add(q)
 	if err != nil {
-		w.diags.Errorf("D105", a.Line.AmountAt, "%s of %s is taken, and it is made as %s", a.Line.AmountText, p.Name, say(s.Made)).
+		w.diags.Errorf("D105", a.Line.AmountAt, "%s of %s is taken, and it is made as %s", a.Line.AmountText, p.Name, s.Say(s.Made)).
 			See(p.Made.Span, "made here").
 			WithHelp("say both in the same kind of measure")
 		return
@@ -375,7 +375,7 @@ func (w *work) short(s *Supply) {
 		return
 	}
 	last := s.Draws[len(s.Draws)-1].By
-	d := w.diags.Errorf("D107", last.Line.Span, "%s of %s is short: %s gives %s, and %s is taken", say(missing), s.Name, s.Making.Recipe.Name, say(s.Made), say(s.Drawn)).
+	d := w.diags.Errorf("D107", last.Line.Span, "%s of %s is short: %s gives %s, and %s is taken", s.Say(missing), s.Name, s.Making.Recipe.Name, s.Say(s.Made), s.Say(s.Drawn)).
 		Because("a by-product comes in the amount its dish gives; more of it cannot be made alone").
 		See(s.Product.Made.Span, "made here")
 	for _, dr := range s.Draws {
@@ -383,7 +383,7 @@ func (w *work) short(s *Supply) {
 		if dr.By.Making.StandIn != nil {
 			what = "the copies of " + what
 		}
-		d.See(dr.By.Line.Span, "%s for %s", say(dr.Quantity), what)
+		d.See(dr.By.Line.Span, "%s for %s", s.Say(dr.Quantity), what)
 	}
 	d.WithHelp("take less, or make a base of it")
 }

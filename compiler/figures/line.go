@@ -220,7 +220,7 @@ func (s *Set) LabelSize(each quantity.Quantity, a *demand.Amount, usual bool) st
 	return label(each, st)
 }
 
-// label says a size as the labels of a system do: in whole or half ounces, from
+// label says a size as the labels of a system do: in whole or half ounces, less than two in quarters, from
 // two pounds in pounds, else in metric.
 func label(each quantity.Quantity, st quantity.Style) string {
 	unit := ounce
@@ -235,6 +235,10 @@ func label(each quantity.Quantity, st quantity.Style) string {
 		return each.Print(st)
 	}
 	size, _ := unit.Base(st.System)
-	n := quantity.RoundTo(each.Value.High.Div(size), quantity.Frac(1, 2))
-	return quantity.Term{Value: quantity.Exactly(quantity.Max(n, quantity.Frac(1, 2))), Unit: unit}.Print(st)
+	exact, step := each.Value.High.Div(size), quantity.Frac(1, 2)
+	if exact.Less(quantity.Int(2)) {
+		step = quantity.Frac(1, 4)
+	}
+	n := quantity.Max(quantity.RoundTo(exact, step), step)
+	return quantity.Term{Value: quantity.Exactly(n), Unit: unit}.Print(st)
 }

@@ -8,6 +8,7 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/load"
 	"tamis/lang/ast"
+	"tamis/lang/quantity"
 )
 
 // Resolving a book again.
@@ -74,11 +75,12 @@ func (a *asked) tidy() {
 type memory struct {
 	*Model
 	blocks  map[*ast.Recipe]*Recipe
-	larders map[*Scope][]*ast.Larder // of folders that are there again
+	larders map[*Scope][]*ast.Larder   // of folders that are there again
+	rules   map[*Scope]quantity.System // the same
 }
 
 func (m *Model) memory() *memory {
-	out := &memory{m, make(map[*ast.Recipe]*Recipe, len(m.Recipes)), map[*Scope][]*ast.Larder{}}
+	out := &memory{m, make(map[*ast.Recipe]*Recipe, len(m.Recipes)), map[*Scope][]*ast.Larder{}, map[*Scope]quantity.System{}}
 	for _, r := range m.Recipes {
 		out.blocks[r.ast] = r
 	}
@@ -91,7 +93,7 @@ func (b *builder) emptyScope(dir string) *Scope {
 	s := &Scope{}
 	if b.before != nil && b.before.builder.scopes[dir] != nil {
 		s = b.before.builder.scopes[dir]
-		b.before.larders[s] = s.larders
+		b.before.larders[s], b.before.rules[s] = s.larders, s.rules
 	}
 	*s = Scope{Dir: dir, Recipes: map[string]*Recipe{}, Kitchens: map[string]*Kitchen{}, Entries: map[string]*Entry{}}
 	return s
@@ -221,12 +223,12 @@ func (a *asked) any(names []uint64) bool {
 	})
 }
 
-// turned are the folders whose larders, or those of a folder above, are others
+// turned are the folders whose larders or measures by the rules, or those of a folder above, are others
 // than before.
 func (b *builder) turned() map[*Scope]bool {
 	out := map[*Scope]bool{}
 	for _, s := range b.model.Scopes { // those above come first
-		if out[s.Parent] || !slices.Equal(s.larders, b.before.larders[s]) {
+		if out[s.Parent] || !slices.Equal(s.larders, b.before.larders[s]) || s.rules != b.before.rules[s] {
 			out[s] = true
 		}
 	}

@@ -175,6 +175,8 @@ func (b *builder) collect() {
 				b.addRecipe(scope, x, f, asked)
 			case *ast.Larder:
 				b.addLarder(scope, x, asked)
+			case *ast.Kitchen:
+				scope.rulesOf(x)
 			case *ast.Menu:
 				b.model.Menus = append(b.model.Menus, &Menu{ast: x, Scope: scope, Name: x.Title.Text, NameAt: x.Title.Span, Asked: b.tree.Here(f)})
 			case *ast.Series:
@@ -290,14 +292,34 @@ func systemNamed(text string) (quantity.System, bool) {
 }
 
 // Units is the system that holds in a folder: its own larder's, else that of
-// the nearest folder it stands in.
+// the nearest folder it stands in; else that of the rules its kitchens cook by.
 func (s *Scope) Units() quantity.System {
-	for ; s != nil; s = s.Parent {
-		if s.System != quantity.NoSystem {
-			return s.System
+	for up := s; up != nil; up = up.Parent {
+		if up.System != quantity.NoSystem {
+			return up.System
+		}
+	}
+	for up := s; up != nil; up = up.Parent {
+		if up.rules != quantity.NoSystem {
+			return up.rules
 		}
 	}
 	return quantity.NoSystem
+}
+
+// rulesOf notes whose measures go with the rules of a kitchen. British cups and
+// spoons are of several sizes, so those of other rules are asked about.
+func (s *Scope) rulesOf(x *ast.Kitchen) {
+	for _, item := range x.Items {
+		if c, ok := item.(*ast.Common); ok && c.Key == "rules" {
+			switch name, _, _ := strings.Cut(strings.TrimSpace(c.Text.Text), " "); strings.ToUpper(name) {
+			case "US":
+				s.rules = quantity.US
+			case "AU":
+				s.rules = quantity.AU
+			}
+		}
+	}
 }
 
 // Entry finds what the larder blocks of a folder, and of those it stands in,

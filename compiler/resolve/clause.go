@@ -1,6 +1,10 @@
 package resolve
 
 import (
+	"slices"
+	"strings"
+
+	"tamis/compiler/larder"
 	"tamis/lang/ast"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -137,6 +141,16 @@ type Into struct {
 	Head
 	Count int
 	Each  quantity.Measure // empty when not said
+}
+
+// vesselWords end the names of what food is put into; "into 24 dumplings" are
+// no vessels.
+var vesselWords = []string{"tin", "tray", "case", "mould", "ramekin", "dish", "bowl", "jar", "pot", "cup", "glass", "basket", "bottle", "plate", "pan"}
+
+// IntoVessels tells whether the pieces are vessels: tins, pie dishes.
+func (c *Into) IntoVessels() bool {
+	words := strings.Fields(larder.Fold(c.Name.Text))
+	return len(words) > 0 && slices.Contains(vesselWords, words[len(words)-1])
 }
 
 // Target is a temperature: `core 75 C for 2 min`, `reach 82 C`, `never above 85 C`.

@@ -46,7 +46,7 @@ func (b *builder) pairOfBatches(l *Line) {
 	if off := gives.Sub(also.Value.High).Float(); math.Abs(off) <= 0.02*gives.Float() { // as of other pairs
 		return
 	}
-	b.diags.Askf("Q115", l.AmountAt, "the two measures differ: %s of %s give %s", l.Written.Measure.String(), l.From.Name, say(y.Scale(l.Quantity.Value.High))).
+	b.diags.Askf("Q115", l.AmountAt, "the two measures differ: %s of %s give %s", l.Written.Measure.String(), l.From.Name, l.From.Say(y.Scale(l.Quantity.Value.High))).
 		See(l.From.NameAt, "made here").
 		WithHelp("the first is reckoned with; correct the one that is wrong")
 }

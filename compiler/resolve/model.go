@@ -61,6 +61,7 @@ type Scope struct {
 
 	leads   map[string]bool // first words of the names of more than one, of Recipes and Entries
 	larders []*ast.Larder
+	rules   quantity.System // whose measures the rules of its kitchens go with
 }
 
 // Text is words of the writer's, with the place they stand at.

@@ -353,9 +353,9 @@ func (rd *reader) likeAnother() bool {
 func (rd *reader) shareText(l *Line, share quantity.Number) string {
 	if l.Quantity != nil {
 		if y := yieldOfBatches(l); y != nil { // 20 of the biscuits, not a ninth of a batch
-			return say(y.Scale(l.Quantity.Value.High.Mul(share)))
+			return l.From.Say(y.Scale(l.Quantity.Value.High.Mul(share)))
 		}
-		return say(l.Quantity.Scale(share))
+		return l.Say(l.Quantity.Scale(share))
 	}
 	return share.String()
 }

@@ -9,7 +9,6 @@ import (
 )
 
 // say prints a quantity in a message.
-func say(q quantity.Quantity) string { return q.Print(quantity.Style{}) }
 
 // WriteReading writes, for every recipe asked for, what each sentence takes,
 // what it leaves and what it waits for: the way to see that a text is read as
@@ -121,7 +120,7 @@ func (sr *StepReading) lines() (out []string) {
 	for _, p := range sr.Step.Makes {
 		text := "makes " + p.Name
 		if p.Quantity != nil {
-			text = "makes " + say(*p.Quantity) + " " + p.Name
+			text = "makes " + p.Say(*p.Quantity) + " " + p.Name
 		}
 		out = append(out, text)
 	}

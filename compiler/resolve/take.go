@@ -270,7 +270,7 @@ func yieldOfBatches(l *Line) *quantity.Quantity {
 
 // otherMeasure asks how much is meant by an amount of another kind.
 func (rd *reader) otherMeasure(l *Line, t *Take, q quantity.Quantity) {
-	rd.diags.Askf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", say(q), say(*l.Quantity)).
+	rd.diags.Askf("U212", t.Span, "%s is said here, and %s is gathered; how much of it is that", l.Say(q), l.Say(*l.Quantity)).
 		See(l.Span, "gathered here").
 		WithHelp("use the same kind of measure in both places, or a share: `half the %s`", l.Name)
 }

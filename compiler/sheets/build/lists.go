@@ -140,7 +140,11 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	if p := it.Packs; p != nil {
 		text := buy + " needed"
 		if p.Spare.Value.High.Sign() > 0 && !p.Usual {
-			text += ", " + p.Spare.Print(b.fig.StyleOf(it.Uses[0].Amount)) + " spare"
+			spare := p.Spare
+			if p.Label != nil { // of flour by the bag, measured in cups, a weight is over
+				spare = p.Label.Scale(spare.Value.High.Div(p.Each.Value.High))
+			}
+			text += ", " + spare.Print(b.fig.StyleOf(it.Uses[0].Amount)) + " spare"
 		}
 		sub = append(sub, text)
 		buy, size = b.packText(it)

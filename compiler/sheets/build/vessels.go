@@ -13,15 +13,6 @@ import (
 	"tamis/compiler/sheets"
 )
 
-// vesselWords end the names of what food is put into; "into 24 dumplings" are
-// no vessels.
-var vesselWords = []string{"tin", "tray", "case", "mould", "ramekin", "dish", "bowl", "jar", "pot", "cup", "glass", "basket", "bottle", "plate", "pan"}
-
-func isVessel(name string) bool {
-	words := strings.Fields(larder.Fold(name))
-	return len(words) > 0 && slices.Contains(vesselWords, words[len(words)-1])
-}
-
 // taken is a span of time in which a making keeps hold of something.
 type taken struct {
 	from, to events.Moment
@@ -117,7 +108,7 @@ func (b *builder) gear() (list []*gear) {
 					}
 					holds = b.fig.Written(c.Holds, m.Recipe.System)
 				case *resolve.Into:
-					if !isVessel(c.Name.Text) {
+					if !c.IntoVessels() {
 						continue
 					}
 					n = Into(m, c)
