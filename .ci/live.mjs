@@ -30,6 +30,28 @@ const at = await current.first().getAttribute('data-at');
 assert.ok(+at <= +clock.slice(0, 2) * 60 + +clock.slice(3), `row at ${at} is not later than ${clock}`);
 assert.equal(await page.locator('nav a[href="#now"]').innerText(), `Now ${clock}`);
 
+// what each cook is at, and who is reading
+const cooks = await page.evaluate(() => [...new Set([...document.querySelectorAll('.board th[data-cook]')].map((th) => th.dataset.cook))]);
+assert.ok(cooks.length > 1, 'several cooks');
+const onNow = () => page.locator('.onnow p > b').allInnerTexts().then((l) => l.map((t) => t.trim()));
+assert.deepEqual(await onNow(), cooks, 'what is on now for everybody');
+const shown = (sel) => page.locator(sel).evaluateAll((l) => l.filter((e) => e.offsetParent).map((e) => e.innerText));
+const everybody = (await shown('.sheet')).length;
+await page.getByRole('button', { name: cooks[1], exact: true }).tap();
+assert.deepEqual(await onNow(), [cooks[1]], 'and for one');
+assert.deepEqual(await shown(`.board td[data-cook="${cooks[0]}"]`), [], 'nothing of anybody else');
+assert.ok((await shown(`.board td[data-cook="${cooks[1]}"]`)).length > 3);
+assert.ok((await shown('.sheet')).length < everybody, 'no sheet of what others cook');
+assert.ok(await page.locator('.step.mine').count() > 0);
+await page.reload();
+assert.deepEqual(await onNow(), [cooks[1]], 'who reads is kept');
+assert.equal(await page.evaluate(() => { // paper has all of it
+  const hide = [...document.styleSheets].flatMap((s) => [...s.cssRules]).filter((r) => r.media?.mediaText === 'screen' && r.cssText.includes('.off'));
+  return hide.length;
+}), 1);
+await page.getByRole('button', { name: 'Everybody' }).tap();
+assert.equal((await shown('.sheet')).length, everybody);
+
 // a timer
 const timer = page.locator('.step .timer').first();
 const minutes = +(await page.locator('.margin li[data-min], .look li[data-min]').first().getAttribute('data-min'));
@@ -130,6 +152,20 @@ for (const width of [320, 390, 700, 1100, 1200]) {
 }
 assert.deepEqual(faults, []);
 await context.close();
+
+// the clock is the kitchen's, wherever the telephone is
+const zone = await (await browser.newPage()).evaluate(() => Intl.DateTimeFormat().resolvedOptions().timeZone);
+const abroad = await browser.newContext({ timezoneId: 'Asia/Tokyo' });
+const far = await abroad.newPage();
+await far.clock.install({ time: new Date(moment) });
+await far.goto(url);
+if (await far.evaluate(() => !!document.body.dataset.zone)) {
+  const there = await far.evaluate(() => new Intl.DateTimeFormat('en-GB', { timeZone: document.body.dataset.zone, hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(new Date()));
+  assert.equal(await far.locator('nav a[href="#now"]').innerText(), `Now ${there}`);
+} else {
+  assert.ok(zone);
+}
+await abroad.close();
 
 // with scripts off
 const plain = await browser.newContext({ javaScriptEnabled: false, viewport: { width: 390, height: 800 } });

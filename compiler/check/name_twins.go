@@ -56,12 +56,7 @@ func twinsIn(p *Pass, rd *resolve.Reading, sr *resolve.StepReading) {
 		if t.Line == nil {
 			continue
 		}
-		written := t.NameAt.Text()
-		if written == t.Line.Name {
-			whole[t.Line] = true
-			continue
-		}
-		name, says := foldedWords(t.Line.Name), foldedWords(written)
+		name, says := foldedWords(t.Line.Name), foldedWords(t.NameAt.Text())
 		if slices.Equal(name, says) {
 			whole[t.Line] = true
 			continue

@@ -92,16 +92,15 @@ func (c *raw) last() *hazard.Stage { return c.heated[len(c.heated)-1] }
 // Bones for stock and thin cured meat are left out: nobody probes them.
 func (d *plate) raws(kinds ...hazard.Kind) (out []*raw) {
 	for _, k := range kinds {
-		var items []*hazard.Item
+		c := &raw{kind: k}
 		for _, i := range d.End.Items {
 			if i.Is(k) && !i.IsKind("bones") && !i.IsKind("cured") && !i.Before {
-				items = append(items, i)
+				c.items = append(c.items, i)
 			}
 		}
-		if len(items) == 0 {
+		if len(c.items) == 0 {
 			continue
 		}
-		c := &raw{kind: k, items: items}
 		for _, st := range d.Stages {
 			if !st.After.Contains(c.items) {
 				continue

@@ -19,7 +19,10 @@ func says(r *resolve.Recipe, key string) *resolve.Entry {
 
 // itemOf is what the built-in larder knows of a line, with the part named.
 func itemOf(l *resolve.Line) (it *larder.Item, part string) {
-	it, part, _ = l.Known.Weighed()
+	it, part, ok := larder.Builtin().FindPart(l.Name)
+	if !ok {
+		return nil, ""
+	}
 	return it, part
 }
 

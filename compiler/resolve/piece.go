@@ -3,6 +3,7 @@ package resolve
 import (
 	"strings"
 
+	"tamis/compiler/larder"
 	"tamis/lang/quantity"
 )
 
@@ -21,7 +22,7 @@ func (l *Line) PieceGrams() (grams quantity.Number, from string, ok bool) {
 			return q.Value.High, "the larder", true
 		}
 	}
-	if it := l.Item; it != nil {
+	if it, ok := larder.Builtin().Find(l.Name); ok {
 		if p, ok := it.PieceGrams(l.Size); ok {
 			return p.Grams.Value, p.Grams.From(), true
 		}
@@ -61,10 +62,11 @@ func (l *Line) Density() (quantity.Number, bool) {
 			return mass.Value.High.Div(per.Value.High), true
 		}
 	}
-	if l.Item == nil {
+	it, ok := larder.Builtin().Find(l.Name)
+	if !ok {
 		return quantity.Number{}, false
 	}
-	d, ok := l.Item.Density(l.Note.Text)
+	d, ok := it.Density(l.Note.Text)
 	if !ok {
 		return quantity.Number{}, false
 	}

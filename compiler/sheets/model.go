@@ -19,6 +19,7 @@ type Document struct {
 	Covers   string // "12 covers"; empty without a menu
 	When     string // "Sunday 19 September 2027, 13:00"; may be empty
 	Place    string // "Farmhouse"; may be empty
+	Zone     string // whose clock the times are by: "Europe/London"; may be empty
 	By       string // the writer; may be empty
 	Language string // BCP 47: "en-GB"
 	Revision string // short hash of all that was read: "4f2a9c"
@@ -344,6 +345,7 @@ type Chart struct {
 // what is on the fire, a row for each moment at which somebody begins something.
 type Board struct {
 	Columns []string
+	Cooks   int // how many of the columns, from the left, are those of a cook
 	Rows    []BoardRow
 }
 

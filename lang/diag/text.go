@@ -1,7 +1,7 @@
 package diag
 
 import (
-	"bytes"
+	"bufio"
 	"fmt"
 	"io"
 	"strconv"
@@ -11,7 +11,6 @@ import (
 
 	"golang.org/x/text/width"
 
-	"tamis/lang/cores"
 	"tamis/lang/source"
 )
 
@@ -37,37 +36,19 @@ func WriteText(w io.Writer, list []Diagnostic, opt TextOptions) error {
 		opt.Width = 100
 	}
 	opt.Width = max(opt.Width, 40)
-	for first := true; len(list) > 0; first = false {
-		now := list[:min(len(list), atOnce*together)]
-		texts := make([]bytes.Buffer, (len(now)+together-1)/together)
-		cores.Each(len(texts), func(i int) {
-			for k, d := range now[i*together : min(len(now), (i+1)*together)] {
-				if i > 0 || k > 0 || !first {
-					texts[i].WriteByte('\n')
-				}
-				p := printer{w: &texts[i], opt: opt, colour: colourOf[d.Severity]}
-				p.print(d)
-			}
-		})
-		for i := range texts {
-			if _, err := w.Write(texts[i].Bytes()); err != nil {
-				return err
-			}
+	b := bufio.NewWriter(w)
+	for i, d := range list {
+		if i > 0 {
+			b.WriteByte('\n')
 		}
-		list = list[len(now):]
+		p := printer{w: b, opt: opt, colour: colourOf[d.Severity]}
+		p.print(d)
 	}
-	return nil
+	return b.Flush()
 }
 
-// The findings of a large book are many: so many are printed one after another, and so many
-// of these on all cores before they are written.
-const (
-	together = 128
-	atOnce   = 64
-)
-
 type printer struct {
-	w      *bytes.Buffer
+	w      *bufio.Writer
 	opt    TextOptions
 	colour string
 	gutter int

@@ -33,6 +33,7 @@ type jDocument struct {
 	Covers   string    `json:"covers,omitempty"`
 	When     string    `json:"when,omitempty"`
 	Place    string    `json:"place,omitempty"`
+	Zone     string    `json:"zone,omitempty"`
 	By       string    `json:"by,omitempty"`
 	Language string    `json:"language,omitempty"`
 	Revision string    `json:"revision,omitempty"`

@@ -38,7 +38,12 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 
 // runs writes a line of runs.
 func (p *printer) runs(runs []sheets.Run) {
-	for _, r := range runs {
+	for i := 0; i < len(runs); i++ {
+		r := runs[i]
+		for r.Link != "" && i+1 < len(runs) && runs[i+1].Link == r.Link && runs[i+1].Style == r.Style { // one link, not two side by side
+			i++
+			r.Text += runs[i].Text
+		}
 		open, end := "", ""
 		switch r.Style {
 		case sheets.Strong:

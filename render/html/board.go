@@ -11,8 +11,8 @@ import (
 func (p *printer) board(b *sheets.Board) {
 	day := p.day(p.title)
 	p.raw("<table class=\"board\">\n<caption class=\"vh\"%s>%s</caption>\n<thead><tr><th scope=\"col\" class=\"clock\">At</th>", dir(p.title), esc(p.title))
-	for _, c := range b.Columns {
-		p.raw("<th scope=\"col\"%s>%s</th>", dir(c), esc(orBlank(c)))
+	for i, c := range b.Columns {
+		p.raw("<th scope=\"col\"%s%s>%s</th>", cookOf(b, i), dir(c), esc(orBlank(c)))
 	}
 	p.raw("</tr></thead>\n<tbody")
 	if day != "" {
@@ -36,7 +36,7 @@ func (p *printer) board(b *sheets.Board) {
 			if i >= len(b.Columns) {
 				break
 			}
-			p.raw("<td")
+			p.raw("<td%s", cookOf(b, i))
 			if len(cell) > 0 {
 				p.raw(" data-label=\"%s\"", esc(b.Columns[i]))
 			}
@@ -49,6 +49,14 @@ func (p *printer) board(b *sheets.Board) {
 		p.raw("</tr>\n")
 	}
 	p.raw("</tbody>\n</table>\n")
+}
+
+// cookOf says whose column i is, for the script that shows a cook what is theirs.
+func cookOf(b *sheets.Board, i int) string {
+	if i >= b.Cooks {
+		return ""
+	}
+	return " data-cook=\"" + esc(b.Columns[i]) + "\""
 }
 
 func (p *printer) post(b sheets.Post) {

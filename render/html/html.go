@@ -128,7 +128,11 @@ func (p *printer) document() {
 	p.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'sha256-%s'\">\n",
 		base64.StdEncoding.EncodeToString(sum[:]))
 	p.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>%s</title>\n<style>\n%s%s</style>\n</head>\n", esc(title), style, p.running())
-	p.raw("<body data-rev=\"%s\">\n", esc(p.doc.Revision))
+	p.raw("<body data-rev=\"%s\"", esc(p.doc.Revision))
+	if p.doc.Zone != "" {
+		p.raw(" data-zone=\"%s\"", esc(p.doc.Zone))
+	}
+	p.raw(">\n")
 	p.stripes()
 	if len(p.doc.Sheets) > 1 {
 		p.raw("<a class=\"skip\" href=\"#sheets\">Skip to the sheets</a>\n")

@@ -116,14 +116,119 @@
   });
   Object.keys(ends).forEach(function (id) { if (!timers[id]) { delete ends[id]; } });
 
-  // Now: a line through the chart, and the line of the run sheet that is on.
-  var link = null;
+  // Who is reading: a cook may see only what is theirs. What is read is kept.
+  var link = null, cooks = [], me = load("who").name || "", nav = document.querySelector("nav.sheets");
+  document.querySelectorAll(".board th[data-cook]").forEach(function (th) {
+    if (cooks.indexOf(th.dataset.cook) < 0) { cooks.push(th.dataset.cook); }
+  });
+  if (cooks.indexOf(me) < 0) { me = ""; }
+  function others(who) { // whether a list of cooks leaves out who is reading
+    return me && who && who.split(", ").indexOf(me) < 0;
+  }
+  function off(part, yes) { part.classList.toggle("off", !!yes); } // on the screen only: paper has all
+  function mine() {
+    document.querySelectorAll("[data-cook]").forEach(function (cell) { off(cell, others(cell.dataset.cook)); });
+    document.querySelectorAll(".board tbody tr:not(.bar)").forEach(function (row) {
+      off(row, !Array.prototype.some.call(row.querySelectorAll("td"), function (td) { return !td.classList.contains("off") && td.textContent; }));
+    });
+    document.querySelectorAll("tbody .group .name").forEach(function (name) {
+      var whose = name.textContent.split(" \u00b7 ").pop();
+      if (cooks.indexOf(whose) >= 0) { off(name.closest("tbody"), others(whose)); }
+    });
+    document.querySelectorAll(".sheet").forEach(function (sheet) {
+      var whose = Array.prototype.map.call(sheet.querySelectorAll(".step .who"), function (w) { return w.textContent; });
+      off(sheet, whose.length > 0 && whose.every(others));
+      sheet.querySelectorAll(".step").forEach(function (step) {
+        var who = step.querySelector(".who");
+        step.classList.toggle("mine", !!(me && who && !others(who.textContent)));
+      });
+      var to = nav && sheet.id && nav.querySelector("a[href='#" + sheet.id + "']");
+      if (to) { off(to.parentNode, sheet.classList.contains("off")); }
+    });
+  }
+  var on = make("section", "onnow");
+  on.setAttribute("aria-label", "On now");
+  on.hidden = true;
+  if (cooks.length > 1 && nav) {
+    var ask = make("section", "reader"), says = make("p", "", "Who is reading?"), keys = [];
+    ask.appendChild(says);
+    says.id = "reader";
+    ask.setAttribute("role", "group");
+    ask.setAttribute("aria-labelledby", "reader");
+    [""].concat(cooks).forEach(function (name) {
+      var b = make("button", "timer", name || "Everybody");
+      b.type = "button";
+      b.addEventListener("click", function () {
+        me = name;
+        keep("who", { name: me });
+        press();
+      });
+      keys.push([b, name]);
+      ask.appendChild(b);
+    });
+    nav.parentNode.insertBefore(ask, nav);
+    var press = function () {
+      keys.forEach(function (k) { k[0].setAttribute("aria-pressed", k[1] === me ? "true" : "false"); });
+      mine();
+      now();
+    };
+    press();
+  }
+  if (nav) { nav.parentNode.insertBefore(on, nav); }
+
+  // Now, by the kitchen's clock: what each cook is at, a line through the chart, and the
+  // row that is on.
+  function local() {
+    var d = new Date(), zone = document.body.dataset.zone, p = {};
+    try {
+      new Intl.DateTimeFormat("en-GB", { timeZone: zone || undefined, year: "numeric", month: "numeric", day: "numeric", hour: "numeric", minute: "numeric", hourCycle: "h23" })
+        .formatToParts(d).forEach(function (q) { p[q.type] = +q.value; });
+      return Date.UTC(p.year, p.month - 1, p.day, p.hour, p.minute) / 60000;
+    } catch (e) { // a zone that the browser does not know
+      return d.getTime() / 60000 - d.getTimezoneOffset();
+    }
+  }
   function minutesInto(day) {
     var d = day.split("-");
-    return (Date.now() - new Date(+d[0], +d[1] - 1, +d[2]).getTime()) / 60000;
+    return local() - Date.UTC(+d[0], +d[1] - 1, +d[2]) / 60000;
+  }
+  function clockOf(row) { return row.querySelector(".clock").textContent; }
+  function onNow() {
+    var lines = [];
+    document.querySelectorAll(".board tbody[data-day]").forEach(function (body) {
+      var m = minutesInto(body.dataset.day);
+      if (m < 0 || m >= 1440) { return; }
+      cooks.forEach(function (cook) {
+        var at = null, next = null;
+        body.querySelectorAll("tr[data-at]").forEach(function (row) {
+          var cell = Array.prototype.find.call(row.querySelectorAll("td[data-cook]"), function (td) { return td.dataset.cook === cook && td.textContent; });
+          if (!cell) { return; }
+          if (+row.dataset.at <= m) { at = [row, cell]; } else { next = next || [row, cell]; }
+        });
+        if ((at || next) && !others(cook)) { lines.push([cook, at, next]); }
+      });
+    });
+    on.textContent = "";
+    on.hidden = !lines.length;
+    lines.forEach(function (l) {
+      var p = make("p");
+      p.appendChild(make("b", "", l[0] + " "));
+      [l[1], l[2]].forEach(function (x, i) {
+        if (!x) { return; }
+        p.appendChild(document.createTextNode((i ? " next " : "") + clockOf(x[0]) + " "));
+        x[1].querySelectorAll(".post").forEach(function (post) {
+          var s = make("span", i ? "" : "at");
+          s.innerHTML = post.innerHTML;
+          s.querySelectorAll("a").forEach(function (a) { a.replaceWith(a.textContent); });
+          p.appendChild(s);
+        });
+      });
+      on.appendChild(p);
+    });
   }
   function now() {
-    var clock = new Date().toTimeString().slice(0, 5), any = null;
+    var n = local(), clock = ("0" + Math.floor(n / 60) % 24).slice(-2) + ":" + ("0" + n % 60).slice(-2), any = null;
+    onNow();
     document.querySelectorAll("svg.chart[data-day]").forEach(function (svg) {
       var m = minutesInto(svg.dataset.day), knots = svg.dataset.knots.split(" ").map(function (k) { return k.split(",").map(Number); });
       var from = knots[0][0], to = knots[knots.length - 1][0];
@@ -157,12 +262,12 @@
         }
       });
     });
-    var nav = document.querySelector("nav.sheets ul");
-    if (any && nav && !link) {
+    var list = nav && nav.querySelector("ul");
+    if (any && list && !link) {
       link = make("li");
       var a = link.appendChild(make("a", "", "Now"));
       a.href = "#now";
-      nav.insertBefore(link, nav.firstChild);
+      list.insertBefore(link, list.firstChild);
     }
     if (link) { link.firstChild.textContent = "Now " + clock; link.hidden = !any; }
     var old = document.getElementById("now");

@@ -1,6 +1,7 @@
 package html_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -40,4 +41,25 @@ func TestChartAndRunSheetSayWhenTheyAre(t *testing.T) {
 		found = found || l.attr["data-min"] == "35" && fixture.Squash(l.visible()) == "leave 35 to 40 min"
 	}
 	require.True(t, found)
+}
+
+// The script shows a cook what is theirs by what the cells say: of the column that is
+// nobody's they say nothing. The clock is the kitchen's.
+func TestBoardCellsSayWhoseTheyAre(t *testing.T) {
+	doc := &sheets.Document{Title: "T", Zone: "Europe/London", Sheets: []sheets.Sheet{{ID: "w", Kind: sheets.Wall, Title: "Sunday 19 September", Blocks: []sheets.Block{
+		&sheets.Board{Columns: []string{"Ana", "Jo", "By itself"}, Cooks: 2, Rows: []sheets.BoardRow{{At: "10:00", Cells: [][]sheets.Post{{{Words: "Stir"}}, {}, {{Words: "oven"}}}}}},
+	}}}}
+	page := write(t, doc)
+	require.Contains(t, page, `data-zone="Europe/London"`)
+	require.Equal(t, 2, strings.Count(page, ` data-cook="Ana"`), "its head and its cell")
+	require.Equal(t, 2, strings.Count(page, ` data-cook="Jo"`))
+	require.NotContains(t, page, `data-cook="By itself"`)
+}
+
+// Two runs of one link are one link: who hears the page hears it once.
+func TestRunsOfOneLinkAreOneLink(t *testing.T) {
+	doc := &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "a", Title: "A", Blocks: []sheets.Block{&sheets.List{Items: [][]sheets.Run{
+		{{Text: "G", Style: sheets.Strong, Link: "#a"}, {Text: "1", Style: sheets.Strong, Link: "#a"}, {Text: " 12:25"}},
+	}}}}}}
+	require.Contains(t, write(t, doc), `<a href="#a"><strong>G1</strong></a> 12:25`)
 }

@@ -104,7 +104,7 @@ func unsaid(k sheets.ColumnKind, head bool) string {
 
 // brief is how many letters of a cell still stand beside the name on a telephone: a
 // dish, a step, a time.
-const brief = 6
+const brief = 8
 
 func kindClass(c sheets.Column, head bool) string {
 	name := [...]string{"words", "box", "marks", "amount", "clock", "pencil"}[min(max(int(c.Kind), 0), 5)]
@@ -141,6 +141,9 @@ func (p *printer) row(cols []sheets.Column, r sheets.Row, head int, dated bool) 
 		class := kindClass(c, i == head)
 		if n := utf8.RuneCountInString(sheets.Words(cell.Runs)); c.Kind == sheets.TextColumn && i != head && n > 0 && n <= brief && len(cell.Sub) == 0 && cols[0].Kind == sheets.TickColumn {
 			class = strings.TrimSuffix(class, "\"") + " brief\""
+			if n > 6 { // a step and its time
+				class = strings.TrimSuffix(class, "\"") + " timed\""
+			}
 		}
 		p.raw("<%s%s%s%s%s>", tag, scope, class, label, dir(sheets.Words(cell.Runs)))
 		switch c.Kind {

@@ -204,6 +204,9 @@ func (b *builder) head() {
 	}
 	if menu.Kitchen != nil {
 		b.doc.Place = menu.Kitchen.Name
+		if z := menu.Kitchen.Zone; z != nil {
+			b.doc.Zone = z.String()
+		}
 	}
 	b.doc.By = menu.By
 }

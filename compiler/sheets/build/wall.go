@@ -515,7 +515,7 @@ func (w *wallDay) boards(most int) (out []*sheets.Board) {
 }
 
 func (w *wallDay) board(columns []string) *sheets.Board {
-	board := &sheets.Board{Columns: columns}
+	board := &sheets.Board{Columns: columns, Cooks: len(slices.DeleteFunc(slices.Clone(columns), func(c string) bool { return c == alone }))}
 	at := map[events.Moment]int{}
 	var moments []events.Moment
 	see := func(m events.Moment) {
