@@ -68,7 +68,9 @@ type Result struct {
 // errors among its diagnostics, documents are missing. When ctx ends, no further
 // pass begins, and the result is not to be used.
 func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
-	return NewSession(opt).Compile(ctx, tree)
+	s := NewSession(opt)
+	s.last = true
+	return s.Compile(ctx, tree)
 }
 
 // stopped is a result that nobody waits for any more.

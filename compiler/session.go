@@ -26,6 +26,7 @@ import (
 // A session is for one goroutine at a time.
 type Session struct {
 	opt   Options
+	last  bool // it compiles once, and takes no notes for the next time
 	model *resolve.Model
 	meals *demand.Memory
 	found *check.Memory
@@ -48,7 +49,11 @@ func (s *Session) Compile(ctx context.Context, tree *load.Tree) *Result {
 	opt, all := s.opt, &diag.List{}
 	all.AddAll(&tree.Diags)
 	r := &Result{Tree: tree}
-	s.model = resolve.Rebuild(s.model, tree, all)
+	if s.last {
+		s.model = resolve.Build(tree, all)
+	} else {
+		s.model = resolve.Rebuild(s.model, tree, all)
+	}
 	r.Model = s.model
 	if ctx.Err() != nil {
 		return r.stopped(all)

@@ -25,7 +25,10 @@ var longStep = &Rule{
 	Sources: []string{"common practice, no source"},
 	Check: func(p *Pass) {
 		p.eachStep(func(_ *resolve.Recipe, s *resolve.Step, prose saying) {
-			words, sentences := len(strings.Fields(prose.text)), len(prose.sentences())
+			words, sentences := 0, len(prose.sentences())
+			for range strings.FieldsSeq(prose.text) {
+				words++
+			}
 			switch at := s.Lines; {
 			case len(at) == 0:
 			case words > stepWords:

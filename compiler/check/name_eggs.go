@@ -40,19 +40,19 @@ var eggHalves = &Rule{
 func checkEggHalves(p *Pass) {
 	lines := map[string]bool{} // halves that some list has
 	with := map[*resolve.Recipe]bool{}
-	for k, r := range p.Recipes() {
-		for _, it := range p.noted()[k].items {
-			if half, _ := eggHalf(it); half != "" {
+	for _, r := range p.Recipes() {
+		for _, l := range r.Lines {
+			if half, _ := eggHalf(l.Item); half != "" {
 				lines[half], with[r] = true, true
 			}
 		}
 	}
-	for k, r := range p.Recipes() {
+	for _, r := range p.Recipes() {
 		if !with[r] || len(says(r, larder.Fold("egg")).Gives) > 0 {
 			continue
 		}
-		for i, l := range r.Lines {
-			half, other := eggHalf(p.noted()[k].items[i])
+		for _, l := range r.Lines {
+			half, other := eggHalf(l.Item)
 			if half == "" || lines[other] || !ownLine(r, l) || mentions(r, other) {
 				continue
 			}

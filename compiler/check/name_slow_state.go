@@ -2,6 +2,7 @@ package check
 
 import (
 	"strings"
+	"sync"
 
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -49,23 +50,28 @@ var slowStems = func() map[string]*pattern {
 
 func checkSlowState(p *Pass) {
 	for _, r := range p.Recipes() {
-		var said strings.Builder
-		for _, s := range r.Steps {
-			said.WriteString(" " + proseOf(s))
-			for _, c := range clausesOf(s) {
-				said.WriteString(" " + string(c.Begins()))
+		all := sync.OnceValue(func() string {
+			var said strings.Builder
+			for _, s := range r.Steps {
+				said.WriteString(" " + proseOf(s))
+				for _, c := range clausesOf(s) {
+					said.WriteString(" " + string(c.Begins()))
+				}
 			}
-		}
-		all := said.String()
+			return said.String()
+		})
 		for _, l := range r.Lines {
 			if l.From != nil || l.Carried != "" || l.Product != nil || !ownLine(r, l) || len(r.Steps) == 0 || leftAlone(l) {
 				continue
 			}
 			note := noteOf(l)
+			if note.text == "" {
+				continue
+			}
 			for _, w := range wordRun.FindAllStringIndex(note.text, -1) {
 				word := strings.ToLower(note.text[w[0]:w[1]])
 				stem := slowStems[word]
-				if stem == nil || stem.MatchString(all) || shortWait.MatchString(note.text[w[1]:]) {
+				if stem == nil || stem.MatchString(all()) || shortWait.MatchString(note.text[w[1]:]) {
 					continue
 				}
 				p.Report(note.place(w[0], w[1]), "%s is %s beforehand, and no time is given for it", l.Name, word).

@@ -103,13 +103,10 @@ func placeOf(c resolve.Clause) string {
 func checkStates(p *Pass) {
 	for _, r := range p.Recipes() {
 		rds := p.readings(r)
-		var before strings.Builder
+		var before strings.Builder // what the first so many steps say
+		told := 0
 		done := map[*pattern]*sought{}
-		for _, s := range r.Steps {
-			here := strings.Builder{}
-			for _, c := range clausesOf(s) {
-				here.WriteString(" " + string(c.Begins()) + " " + placeOf(c))
-			}
+		for i, s := range r.Steps {
 			prose := p.saying(s)
 			for _, t := range takesOf(rds, s) {
 				at := prose.offset(t.NameAt)
@@ -119,14 +116,28 @@ func checkStates(p *Pass) {
 				from, word := lastWord(prose.text[:at])
 				state := strings.ToLower(word)
 				how := broughtAbout[state]
-				if how == nil || how.MatchString(here.String()+" "+prose.text[:from]) || how.soughtIn(before.String(), done) || how.MatchString(lineNote(t.Line)+" "+t.Line.Name) || hasWord(lineNote(t.Line), state) {
+				if how == nil {
+					continue
+				}
+				for ; told < i; told++ {
+					before.WriteString(marginSays(r.Steps[told]) + " " + proseOf(r.Steps[told]) + " ")
+				}
+				if how.MatchString(marginSays(s)+" "+prose.text[:from]) || how.soughtIn(before.String(), done) || how.MatchString(lineNote(t.Line)+" "+t.Line.Name) || hasWord(lineNote(t.Line), state) {
 					continue
 				}
 				p.Report(prose.place(from, from+len(state)), "nothing says how the %s is %s", t.NameAt.Text(), state).
 					See(t.Line.Span, "gathered here").
 					WithHelp("write `%s, %s` in the list, or a step that does it", t.Line.Name, state)
 			}
-			before.WriteString(here.String() + " " + proseOf(s) + " ")
 		}
 	}
+}
+
+// marginSays is how the clauses of a step begin, and the places they name.
+func marginSays(s *resolve.Step) string {
+	var b strings.Builder
+	for _, c := range clausesOf(s) {
+		b.WriteString(" " + string(c.Begins()) + " " + placeOf(c))
+	}
+	return b.String()
 }

@@ -55,9 +55,9 @@ func checkTwoNames(p *Pass) {
 	first := map[*larder.Item]*resolve.Line{}
 	said := map[string]bool{}
 	alike := map[[2]string]bool{} // names that have a word in common
-	for k, r := range p.Recipes() {
-		for i, l := range r.Lines {
-			it := p.noted()[k].items[i]
+	for _, r := range p.Recipes() {
+		for _, l := range r.Lines {
+			it := l.Item
 			if it == nil || l.From != nil || l.Product != nil || !ownLine(r, l) || says(r, l.Key).SameAs != nil {
 				continue
 			}

@@ -56,7 +56,12 @@ func twinsIn(p *Pass, rd *resolve.Reading, sr *resolve.StepReading) {
 		if t.Line == nil {
 			continue
 		}
-		name, says := foldedWords(t.Line.Name), foldedWords(t.NameAt.Text())
+		written := t.NameAt.Text()
+		if written == t.Line.Name {
+			whole[t.Line] = true
+			continue
+		}
+		name, says := foldedWords(t.Line.Name), foldedWords(written)
 		if slices.Equal(name, says) {
 			whole[t.Line] = true
 			continue

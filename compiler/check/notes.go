@@ -11,14 +11,13 @@ import (
 // notes are what rules that compare all recipes ask of each: worked out once for
 // a recipe, and kept with what was found in it.
 type notes struct {
-	items []*larder.Item // what the larder knows of each line by its name; nil: nothing
-	names []named        // of the recipe, and of each line written in it
-	title rune           // see caseOf
-	about string         // its headnote, without line ends; empty where it is not its own
+	names []named // of the recipe, and of each line written in it
+	title rune    // see caseOf
+	about string  // its headnote, without line ends; empty where it is not its own
 }
 
 func notesOf(r *resolve.Recipe) *notes {
-	n := &notes{items: make([]*larder.Item, len(r.Lines)), title: caseOf(r.Name)}
+	n := &notes{title: caseOf(r.Name)}
 	add := func(name, key string, l *resolve.Line, block, known bool) {
 		if i := strings.LastIndexByte(name, '/'); i >= 0 {
 			name = name[i+1:]
@@ -29,14 +28,11 @@ func notesOf(r *resolve.Recipe) *notes {
 			n.names = append(n.names, named{key: key, text: name, recipe: r, line: l, block: block, known: known, figures: figuresOf(key)})
 		}
 	}
-	_, known := larder.Builtin().Find(r.Name)
+	_, known := larder.Builtin().FindFolded(r.Key, r.Name)
 	add(r.Name, r.Key, nil, true, known)
-	for i, l := range r.Lines {
-		if it, ok := larder.Builtin().Find(l.Name); ok {
-			n.items[i] = it
-		}
+	for _, l := range r.Lines {
 		if ownLine(r, l) {
-			add(l.Name, l.Key, l, l.From != nil, n.items[i] != nil)
+			add(l.Name, l.Key, l, l.From != nil, l.Item != nil)
 		}
 	}
 	if r.About != nil && mine(r, r.About.Span) {

@@ -22,8 +22,6 @@ type part struct {
 	meals     []*demand.Meal
 	timelines []*timeline.Timeline
 	*findings
-
-	confirmed []*plate // for the safety rules, without what is only offered
 }
 
 // findings are what the rules found in a part.
@@ -100,7 +98,7 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 	if x.recipe != nil {
 		one.recipes = []*resolve.Recipe{x.recipe}
 	}
-	p.Meals, p.Timelines, p.shared, p.prose = x.meals, x.timelines, one, map[*resolve.Step][]saying{}
+	p.Meals, p.Timelines, p.shared, p.prose = x.meals, x.timelines, one, spokenIn(x.recipe)
 	var plates []*plate
 	p.plates = func() []*plate {
 		if plates == nil {
@@ -109,6 +107,7 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 		return plates
 	}
 	unsure := sync.OnceValue(func() bool { return slices.ContainsFunc(p.plates(), func(l *plate) bool { return l.Unsure }) })
+	sure := sync.OnceValue(func() *Pass { return p.confirmed(t) })
 	var list diag.List
 	p.diags = &list
 	f := *x.findings
@@ -123,34 +122,40 @@ func (x *part) run(p Pass, reached Stage, t *hazard.Tracer) {
 		p.rule = r
 		r.Check(&p)
 		if r.Family == Safety && unsure() { // what is only offered silences nothing
-			x.sure(p, r, from, t.Confirmed())
+			x.sure(sure(), r, &list, from)
 		}
-		for d := range list.From(from) {
-			f.list = append(f.list, finding{i, d})
+		if list.Len() > from {
+			for d := range list.From(from) {
+				f.list = append(f.list, finding{i, d})
+			}
 		}
 	}
 	f.stages = reached + 1
-	x.findings, x.confirmed = &f, nil
+	x.findings = &f
 	if x.recipe != nil {
 		t.Forget(x.recipe)
 	}
 }
 
-// sure runs a safety rule once more without all that is only offered, and adds
-// what it then finds at places where it found nothing before. from is where the
-// rule's findings begin.
-func (x *part) sure(p Pass, r *Rule, from int, t *hazard.Tracer) {
-	all := p.diags
-	var own diag.List
-	p.diags = &own
-	p.plates = func() []*plate {
-		if x.confirmed == nil {
-			x.confirmed = p.followed(t)
-		}
-		return x.confirmed
+// confirmed is a pass over the same part without all that is only offered, with findings
+// of its own.
+func (p Pass) confirmed(t *hazard.Tracer) *Pass {
+	p.plates = sync.OnceValue(func() []*plate { return p.followed(t.Confirmed()) })
+	p.diags = &diag.List{}
+	return &p
+}
+
+// sure runs a safety rule once more on the confirmed pass, and adds to the findings what it
+// then finds at places where it found nothing before. from is where the rule's findings
+// begin.
+func (x *part) sure(p *Pass, r *Rule, all *diag.List, from int) {
+	p.rule = r
+	before := p.diags.Len()
+	r.Check(p)
+	if p.diags.Len() == before {
+		return
 	}
-	r.Check(&p)
-	for d := range own.All() {
+	for d := range p.diags.From(before) {
 		if !x.hasFinding(all, from, d) {
 			all.Add(d)
 		}

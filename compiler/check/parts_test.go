@@ -44,7 +44,7 @@ func TestRulesLookAtOneRecipeAtATime(t *testing.T) {
 		own.rule, own.diags = r, once
 		r.Check(&own)
 		if r.Family == Safety {
-			(&part{meals: p.Meals}).sure(own, r, 0, hazard.NewTracer().Confirmed())
+			(&part{meals: p.Meals}).sure(own.confirmed(hazard.NewTracer()), r, once, 0)
 		}
 		for _, d := range joined[i] {
 			each.Add(*d)

@@ -12,12 +12,15 @@ import (
 // pattern is a regular expression behind a cheap test. Every sentence of a book
 // is put to every rule, and next to none has the words a rule looks for: so the
 // words are taken from the expression, and a text without any of them is
-// turned away in one pass over its bytes.
+// turned away in one pass over its bytes. Where every match begins with one of some
+// words, the expression is tried there and nowhere else.
 type pattern struct {
 	expr string
 	re   func() *regexp.Regexp // compiled when a text first gets past the words
-	once sync.Once             // for the test
+	here func() *regexp.Regexp // the same at the beginning of a text
+	once sync.Once             // for the tests
 	test *wordTest             // nil: none is possible
+	lead *wordTest             // of the words that matches begin with; nil: they begin otherwise
 }
 
 // wordTest finds out quickly that a text has none of some words.
@@ -40,7 +43,11 @@ var patterns []*pattern
 // mustCompile is regexp.MustCompile for a pattern. Nothing is compiled before a
 // text asks for it: a run of one recipe needs few of them.
 func mustCompile(expr string) *pattern {
-	p := &pattern{expr: expr, re: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) })}
+	p := &pattern{
+		expr: expr,
+		re:   sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expr) }),
+		here: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\A(?:` + expr + `)`) }),
+	}
 	patterns = append(patterns, p)
 	return p
 }
@@ -51,14 +58,22 @@ func (p *pattern) read() {
 	if err != nil {
 		return
 	}
-	words, whole := needed(tree).best()
-	if len(words) == 0 {
-		return
+	in := needed(tree)
+	if words, whole := in.best(); len(words) > 0 {
+		p.test = testFor(words)
+		p.test.whole = whole
 	}
-	p.test = &wordTest{whole: whole}
+	if words := in.leads(); len(words) > 0 && !looksBack(tree) {
+		p.lead = testFor(words)
+	}
+}
+
+func testFor(words []string) *wordTest {
+	t := &wordTest{}
 	for i, w := range words {
-		p.test.add(i%64, w)
+		t.add(i%64, w)
 	}
+	return t
 }
 
 // add puts a word, with its edges, under a bit.
@@ -92,28 +107,33 @@ func (p *pattern) look(text string) (found, matches bool) {
 	if p.test == nil {
 		return true, false
 	}
-	at := &p.test.at
-	for i := 0; i < len(text); i++ {
+	i, odd := p.test.next(text, 0)
+	return i >= 0 || odd, i >= 0 && p.test.whole
+}
+
+// next is where the first of the words stands in a text from a place on, or -1. It stops at
+// an odd letter: a long s and the sign of kelvin are letters of English to (?i).
+func (t *wordTest) next(text string, from int) (at int, odd bool) {
+	for i := from; i < len(text); i++ {
 		var next, third byte
 		if i+2 < len(text) {
 			next, third = text[i+1], text[i+2]
 		} else if i+1 < len(text) {
 			next = text[i+1]
 		}
-		hit := at[0][bin(text[i])] & at[1][bin(next)] & at[2][bin(third)]
-		for ; hit != 0; hit &= hit - 1 {
-			for n := range p.test.words[bits.TrailingZeros64(hit)] {
-				if p.test.words[bits.TrailingZeros64(hit)][n].stands(text, i) {
-					return true, p.test.whole
+		for hit := t.at[0][bin(text[i])] & t.at[1][bin(next)] & t.at[2][bin(third)]; hit != 0; hit &= hit - 1 {
+			words := t.words[bits.TrailingZeros64(hit)]
+			for n := range words {
+				if words[n].stands(text, i) {
+					return i, false
 				}
 			}
 		}
-		// a long s and the sign of kelvin are letters of English to (?i)
 		if c := text[i]; c == 0xC5 && next == 0xBF || c == 0xE2 && next == 0x84 {
-			return true, false
+			return -1, true
 		}
 	}
-	return false, false
+	return -1, false
 }
 
 // stands tells whether a word stands in a text at i, whatever its case.
@@ -144,61 +164,89 @@ func lowByte(c byte) byte {
 
 func (p *pattern) MatchString(s string) bool {
 	found, matches := p.look(s)
-	return matches || found && p.re().MatchString(s)
-}
-
-func (p *pattern) FindString(s string) string {
-	if !p.may(s) {
-		return ""
-	}
-	return p.re().FindString(s)
-}
-
-func (p *pattern) FindStringIndex(s string) []int {
-	if !p.may(s) {
-		return nil
-	}
-	return p.re().FindStringIndex(s)
-}
-
-func (p *pattern) FindStringSubmatch(s string) []string {
-	if !p.may(s) {
-		return nil
-	}
-	return p.re().FindStringSubmatch(s)
+	return matches || found && len(p.all(s, 1)) > 0
 }
 
 func (p *pattern) FindStringSubmatchIndex(s string) []int {
-	if !p.may(s) {
-		return nil
+	if out := p.FindAllStringSubmatchIndex(s, 1); out != nil {
+		return out[0]
 	}
-	return p.re().FindStringSubmatchIndex(s)
+	return nil
 }
 
-func (p *pattern) FindAllString(s string, n int) []string {
-	if !p.may(s) {
-		return nil
+func (p *pattern) FindStringIndex(s string) []int {
+	if m := p.FindStringSubmatchIndex(s); m != nil {
+		return m[:2]
 	}
-	return p.re().FindAllString(s, n)
+	return nil
+}
+
+func (p *pattern) FindString(s string) string {
+	if m := p.FindStringSubmatchIndex(s); m != nil {
+		return s[m[0]:m[1]]
+	}
+	return ""
+}
+
+func (p *pattern) FindStringSubmatch(s string) []string {
+	if out := p.FindAllStringSubmatch(s, 1); out != nil {
+		return out[0]
+	}
+	return nil
 }
 
 func (p *pattern) FindAllStringIndex(s string, n int) [][]int {
-	if !p.may(s) {
-		return nil
+	out := p.FindAllStringSubmatchIndex(s, n)
+	for i := range out {
+		out[i] = out[i][:2]
 	}
-	return p.re().FindAllStringIndex(s, n)
+	return out
 }
 
-func (p *pattern) FindAllStringSubmatch(s string, n int) [][]string {
-	if !p.may(s) {
-		return nil
+func (p *pattern) FindAllStringSubmatch(s string, n int) (out [][]string) {
+	for _, m := range p.FindAllStringSubmatchIndex(s, n) {
+		groups := make([]string, len(m)/2)
+		for i := range groups {
+			if m[2*i] >= 0 {
+				groups[i] = s[m[2*i]:m[2*i+1]]
+			}
+		}
+		out = append(out, groups)
 	}
-	return p.re().FindAllStringSubmatch(s, n)
+	return out
 }
 
 func (p *pattern) FindAllStringSubmatchIndex(s string, n int) [][]int {
 	if !p.may(s) {
 		return nil
+	}
+	return p.all(s, n)
+}
+
+// all is FindAllStringSubmatchIndex for a text that got past the words.
+func (p *pattern) all(s string, n int) (out [][]int) {
+	for from := 0; p.lead != nil && len(out) != n; {
+		i, odd := p.lead.next(s, from)
+		if odd {
+			break
+		}
+		if i < 0 {
+			return out
+		}
+		m := p.here().FindStringSubmatchIndex(s[i:])
+		if m == nil {
+			from = i + 1
+			continue
+		}
+		for k := range m {
+			if m[k] >= 0 {
+				m[k] += i
+			}
+		}
+		from, out = m[1], append(out, m)
+	}
+	if len(out) == n {
+		return out
 	}
 	return p.re().FindAllStringSubmatchIndex(s, n)
 }
@@ -208,6 +256,7 @@ type words struct {
 	exact []string // all there is to match, where that is a short list
 	sure  bool     // and each of them, in any case, does match
 	need  []string // else a list that every match holds one of; nil: none is known
+	lead  []string // else a list that every match begins with one of; nil: none is known
 }
 
 // edge marks where \b stands.
@@ -238,10 +287,12 @@ func needed(re *syntax.Regexp) words {
 		}
 		return words{}
 	case syntax.OpPlus:
-		return words{need: needed(re.Sub[0]).held()}
+		in := needed(re.Sub[0])
+		return words{need: in.held(), lead: in.begins()}
 	case syntax.OpRepeat:
 		if re.Min > 0 {
-			return words{need: needed(re.Sub[0]).held()}
+			in := needed(re.Sub[0])
+			return words{need: in.held(), lead: in.begins()}
 		}
 		return words{}
 	case syntax.OpAlternate:
@@ -277,10 +328,13 @@ func ofClass(ranges []rune) words {
 }
 
 func either(subs []*syntax.Regexp) words {
-	var exact, need []string
-	short, known, sure := true, true, true
+	var exact, need, lead []string
+	short, known, sure, led := true, true, true, true
 	for _, s := range subs {
 		in := needed(s)
+		first := in.begins()
+		led = led && first != nil
+		lead = append(lead, first...)
 		short = short && in.exact != nil
 		sure = sure && in.sure
 		exact = append(exact, in.exact...)
@@ -288,20 +342,27 @@ func either(subs []*syntax.Regexp) words {
 		known = known && one != nil
 		need = append(need, one...)
 	}
-	switch {
-	case short:
+	if short {
 		return words{exact: distinct(exact), sure: sure}
-	case known:
-		return words{need: distinct(need)}
 	}
-	return words{}
+	out := words{}
+	if known {
+		out.need = distinct(need)
+	}
+	if led {
+		out.lead = distinct(lead)
+	}
+	return out
 }
 
 func joined(subs []*syntax.Regexp) words {
 	run := []string{""} // of neighbours that are exact
 	whole, sure := true, true
-	var best []string
-	end := func() {
+	var best, lead []string
+	end := func(next []string) { // next are what goes on behind the run begins with
+		if whole {
+			whole, lead = false, times(run, next)
+		}
 		if w := (words{exact: run}).held(); better(w, best) {
 			best = w
 		}
@@ -311,30 +372,80 @@ func joined(subs []*syntax.Regexp) words {
 		in := needed(s)
 		sure = sure && in.sure
 		if in.exact == nil {
-			whole = false
-			end()
+			end(in.lead)
 			if better(in.need, best) {
 				best = in.need
 			}
 			continue
 		}
 		if len(run)*len(in.exact) > mostExact {
-			whole = false
-			end()
+			end(nil)
 		}
-		var next []string
-		for _, a := range run {
-			for _, b := range in.exact {
-				next = append(next, a+b)
-			}
-		}
-		run = distinct(next)
+		run = distinct(times(run, in.exact))
 	}
 	if whole {
 		return words{exact: run, sure: sure}
 	}
-	end()
-	return words{need: best}
+	end(nil)
+	return words{need: best, lead: words{exact: lead}.begins()}
+}
+
+// times are each of some words followed by each of others; the words themselves where
+// there are no others, or too many.
+func times(list, behind []string) []string {
+	if len(behind) == 0 || len(list)*len(behind) > 4*mostExact {
+		return list
+	}
+	out := make([]string, 0, len(list)*len(behind))
+	for _, a := range list {
+		for _, b := range behind {
+			out = append(out, a+b)
+		}
+	}
+	return out
+}
+
+// begins are the words that every match begins with, as far as they are known; nil where
+// one of them is empty.
+func (w words) begins() []string {
+	list := w.lead
+	if w.exact != nil {
+		list = w.exact
+	}
+	if slices.ContainsFunc(list, func(s string) bool { return strings.Trim(s, edge) == "" }) {
+		return nil
+	}
+	return list
+}
+
+// leads are the words to try an expression at: of each only what is plain ASCII at its
+// beginning, none that begins with another one. Nil: there is none.
+func (w words) leads() (out []string) {
+	for _, s := range w.begins() {
+		plain := s
+		if i := strings.IndexFunc(s, func(r rune) bool { return r >= 0x80 || r == 0 }); i >= 0 {
+			plain = s[:i]
+		}
+		word := strings.Trim(plain, edge)
+		if word == "" || strings.HasPrefix(plain, edge) && !ofWord(word[0]) {
+			return nil
+		}
+		out = append(out, edged(plain))
+	}
+	out = distinct(out)
+	return slices.DeleteFunc(slices.Clone(out), func(s string) bool {
+		return slices.ContainsFunc(out, func(o string) bool { return o != s && strings.HasPrefix(s, o) })
+	})
+}
+
+// looksBack tells whether an expression asks what stands before a place, otherwise than by
+// the edge of a word: it cannot be tried at a place by itself.
+func looksBack(re *syntax.Regexp) bool {
+	switch re.Op {
+	case syntax.OpBeginLine, syntax.OpBeginText, syntax.OpNoWordBoundary:
+		return true
+	}
+	return slices.ContainsFunc(re.Sub, looksBack)
 }
 
 // held is best without its second answer.

@@ -38,11 +38,14 @@ func TestPatternsTurnNothingAway(t *testing.T) {
 	}
 	lines = append(lines, strings.ToUpper(strings.Join(lines[:400], " ")), "\u017Fimmer", "ba\u212Ae", "")
 	require.Greater(t, len(patterns), 80)
-	matched, tested, whole := 0, 0, 0
+	matched, tested, whole, led := 0, 0, 0, 0
 	for _, p := range patterns {
 		p.may("")
 		if p.test != nil {
 			tested++
+		}
+		if p.lead != nil {
+			led++
 		}
 		if p.test != nil && p.test.whole {
 			whole++
@@ -56,9 +59,13 @@ func TestPatternsTurnNothingAway(t *testing.T) {
 			if matches && !found || sure && !matches {
 				t.Fatalf("it matches: %t, it may: %t, it is sure to: %t\n%s\n%s", matches, found, sure, p.expr, l)
 			}
+			if found && p.lead != nil {
+				require.Equal(t, p.re().FindAllStringSubmatchIndex(l, -1), p.FindAllStringSubmatchIndex(l, -1), "%s\n%s", p.expr, l)
+			}
 		}
 	}
 	require.Greater(t, whole, 20, "an expression of words alone is not run")
+	require.Greater(t, led, 40, "an expression that begins with words is tried where they stand")
 	require.Greater(t, matched, 1000)
 	require.Greater(t, tested, 80, "an expression of words has a test before it")
 }
@@ -96,6 +103,38 @@ func TestNeededWords(t *testing.T) {
 				}
 				if p.test.whole {
 					w = "=" + w
+				}
+				got = append(got, w)
+			}
+		}
+		require.ElementsMatch(t, want, got, expr)
+	}
+}
+
+// What matches begin with, written like that; none where that is not known.
+func TestLeadingWords(t *testing.T) {
+	for expr, want := range map[string][]string{
+		`(?i)\b(lift\w*|set\w* \w* ?aside|out of)\b`: {"|lift", "|out of", "|set"},
+		`(?i)\b(?:reserv(?:e|ing)|keep back)\w+`:     {"|keep back", "|reserve", "|reserving"},
+		`(?i)\bor,? in(to)?$`:                        {"|or in", "|or, in"},
+		`(?i)(?:^|[.;:] |\band )butter`:              nil, // the beginning of a text is not that of what is left of it
+		`(?i)\w+ing\b`:                               nil,
+		`(?i)(the )?onions?`:                         {"onion", "the onion"},
+		`(?i)\b[’']s`:                                nil,
+		`(?i)crème`:                                  {"cr"},
+		`\Bfoo+`:                                     nil,
+	} {
+		p := mustCompile(expr)
+		p.may("")
+		var got []string
+		if p.lead != nil {
+			for _, n := range slices.Concat(p.lead.words[:]...) {
+				w := n.word
+				if n.start {
+					w = "|" + w
+				}
+				if n.end {
+					w += "|"
 				}
 				got = append(got, w)
 			}

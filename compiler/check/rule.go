@@ -110,8 +110,8 @@ type Pass struct {
 	diags  *diag.List
 	broken blocks // that did not read
 	shared *shared
-	plates func() []*plate            // for the safety rules
-	prose  map[*resolve.Step][]saying // of each step: its sentence, then its moments; nil: nobody keeps it
+	plates func() []*plate // for the safety rules
+	prose  *spoken         // of each step: its sentence, then its moments; nil: nobody keeps it
 }
 
 // Report makes a finding of the rule's usual severity. The message has no

@@ -11,6 +11,7 @@ import (
 	"tamis/compiler/resolve"
 	"tamis/lang/cores"
 	"tamis/lang/diag"
+	"tamis/lang/prose"
 	"tamis/lang/source"
 )
 
@@ -100,17 +101,53 @@ func sayingsOf(s *resolve.Step) []saying {
 	for i := range out {
 		out[i].known = &told{sentences: out[i].sentences()}
 	}
+	if s.Plain {
+		out[0].known.clock = &nothing
+	}
 	return out
 }
+
+// nothing is what a sentence says that has neither a time nor a heat.
+var nothing prose.Said
 
 // passages are the places of a step where prose stands: itself and its moments.
 // Within a part they are read once for all its rules.
 func (p *Pass) passages(s *resolve.Step) []saying {
-	out, ok := p.prose[s]
-	if !ok {
-		if out = sayingsOf(s); p.prose != nil {
-			p.prose[s] = out
-		}
+	if p.prose == nil {
+		return sayingsOf(s)
+	}
+	known := p.prose.of(s)
+	if *known == nil {
+		*known = sayingsOf(s)
+	}
+	return *known
+}
+
+// spoken are the passages of steps, as far as they were read: those of one recipe by its
+// steps.
+type spoken struct {
+	recipe *resolve.Recipe // nil: none above others
+	steps  [][]saying
+	others map[*resolve.Step]*[]saying
+}
+
+func spokenIn(r *resolve.Recipe) *spoken {
+	s := &spoken{recipe: r, others: map[*resolve.Step]*[]saying{}}
+	if r != nil {
+		s.steps = make([][]saying, len(r.Steps))
+	}
+	return s
+}
+
+// of is the place of what was read of a step.
+func (k *spoken) of(s *resolve.Step) *[]saying {
+	if k.recipe != nil && s.Index < len(k.steps) && k.recipe.Steps[s.Index] == s {
+		return &k.steps[s.Index]
+	}
+	out := k.others[s]
+	if out == nil {
+		out = new([]saying)
+		k.others[s] = out
 	}
 	return out
 }

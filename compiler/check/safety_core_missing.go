@@ -92,15 +92,16 @@ func (c *raw) last() *hazard.Stage { return c.heated[len(c.heated)-1] }
 // Bones for stock and thin cured meat are left out: nobody probes them.
 func (d *plate) raws(kinds ...hazard.Kind) (out []*raw) {
 	for _, k := range kinds {
-		c := &raw{kind: k}
+		var items []*hazard.Item
 		for _, i := range d.End.Items {
 			if i.Is(k) && !i.IsKind("bones") && !i.IsKind("cured") && !i.Before {
-				c.items = append(c.items, i)
+				items = append(items, i)
 			}
 		}
-		if len(c.items) == 0 {
+		if len(items) == 0 {
 			continue
 		}
+		c := &raw{kind: k, items: items}
 		for _, st := range d.Stages {
 			if !st.After.Contains(c.items) {
 				continue

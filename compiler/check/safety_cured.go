@@ -160,6 +160,9 @@ type cure struct {
 // cureOf tells whether a thing cures meat, and how strong it is: what its name or its
 // note says in per cent, else as such things are sold.
 func cureOf(i *hazard.Item) *cure {
+	if !curing.MatchString(i.Line.Name) && !curing.MatchString(i.Line.Note.Text) {
+		return nil
+	}
 	name := strings.ToLower(i.Line.Name + " " + i.Line.Note.Text)
 	c := &cure{of: "nitrite"}
 	switch {
@@ -186,6 +189,9 @@ func cureOf(i *hazard.Item) *cure {
 	}
 	return c
 }
+
+// curing is a part of every name of a cure.
+var curing = mustCompile(`(?i)(nitr|saltpet|e25[0-2]|e249|kelsalz|cur[ei]|pink|prague)`)
 
 var perCent = regexp.MustCompile(`(\d+(?:[.,]\d+)?)\s*(?:%|per ?cent)`)
 

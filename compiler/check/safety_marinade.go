@@ -51,9 +51,11 @@ var marinadeRaw = &Rule{
 			soaked, aside := false, false
 			for i, st := range d.Stages {
 				used := !st.Heats && usesMarinade(st.Step.Prose.Text)
-				if at := saidAt(st.Step, "marinade"); soaked && used && !d.boilsFrom(i) && !seen.again(at) {
-					p.common(p.Report(at, "raw meat lay in this marinade, and no step boils it")).
-						WithHelp("boil it first, or keep some aside before the meat goes in")
+				if soaked && used && !d.boilsFrom(i) {
+					if at := saidAt(st.Step, "marinade"); !seen.again(at) {
+						p.common(p.Report(at, "raw meat lay in this marinade, and no step boils it")).
+							WithHelp("boil it first, or keep some aside before the meat goes in")
+					}
 				}
 				if said := st.SaidBy("left liquid"); said != "" && said != "marinade" && soaked && !aside && !st.Tells("discard") && !st.Boils() && !d.boilsFrom(i) {
 					if at := saidAt(st.Step, said); !seen.again(at) {

@@ -19,10 +19,7 @@ func says(r *resolve.Recipe, key string) *resolve.Entry {
 
 // itemOf is what the built-in larder knows of a line, with the part named.
 func itemOf(l *resolve.Line) (it *larder.Item, part string) {
-	it, part, ok := larder.Builtin().FindPart(l.Name)
-	if !ok {
-		return nil, ""
-	}
+	it, part, _ = l.Known.Weighed()
 	return it, part
 }
 

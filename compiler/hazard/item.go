@@ -201,8 +201,12 @@ func ready(text string, words []string) bool {
 func NewItem(l *resolve.Line) *Item {
 	i := &Item{Line: l, Name: l.Name, Leftover: l.Carried != ""}
 	name := l.Name[strings.LastIndexByte(l.Name, '/')+1:]
-	if k, ok := larder.Builtin().Know(name); ok {
-		i.it = k.Item
+	known := l.Known
+	if name != l.Name {
+		known = larder.Builtin().Named(name)
+	}
+	if known != nil {
+		i.it = known.Item
 	}
 	said := strings.ToLower(name + ", " + l.Note.Text + " " + l.Brackets.Text)
 	cooked := i.Leftover || Tinned(l) || ready(said, done) || hasWord(said, "smoked salmon", "smoked trout", "smoked mackerel")
@@ -234,10 +238,16 @@ func NewItem(l *resolve.Line) *Item {
 	return i
 }
 
+// rawKinds are the kinds of what the larder knows to be raw.
+var rawKinds = []struct {
+	flag larder.Flag
+	kind Kind
+}{{larder.RawPoultry, Poultry}, {larder.RawMince, Mince}, {larder.RawPork, Pork}, {larder.RawFish, Fish}, {larder.RawEgg, Egg}}
+
 func (i *Item) flags(cooked bool) {
-	for f, k := range map[larder.Flag]Kind{larder.RawPoultry: Poultry, larder.RawMince: Mince, larder.RawPork: Pork, larder.RawFish: Fish, larder.RawEgg: Egg} {
-		if !cooked && i.it.Has(f) {
-			i.Kinds = append(i.Kinds, k)
+	for _, r := range rawKinds {
+		if !cooked && i.it.Has(r.flag) {
+			i.Kinds = append(i.Kinds, r.kind)
 		}
 	}
 	raw := !cooked && (len(i.Kinds) > 0 || i.it.Has(larder.RawMeat))
@@ -367,8 +377,29 @@ func hasWord(text string, words ...string) bool {
 
 // findWord finds the first place in a text at which one of some words stands.
 func findWord(text string, words ...string) (at int, ok bool) {
+	return findFrom(text, begins(text), words)
+}
+
+// begins are the first letters of the words of a text, as bits: most words that are looked
+// for begin otherwise.
+func begins(text string) (bits uint32) {
+	inside := false
+	for i := 0; i < len(text); i++ {
+		if !inside {
+			bits |= 1 << (text[i] & 31)
+		}
+		inside = letter(text, i)
+	}
+	return bits
+}
+
+// findFrom is findWord for a text whose first letters are known.
+func findFrom(text string, first uint32, words []string) (at int, ok bool) {
 	best := -1
 	for _, w := range words {
+		if w != "" && first&(1<<(w[0]&31)) == 0 {
+			continue
+		}
 		for from := 0; ; {
 			i := strings.Index(text[from:], w)
 			if i < 0 {

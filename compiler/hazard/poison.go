@@ -166,22 +166,24 @@ func (t *Trace) poisonSaid(i *Item) *Poison {
 // Foraged are the things that were gathered in the wild, by their own words, the title
 // or a step, and of which nobody says who knows them.
 func (t *Trace) Foraged() (out []*Item) {
-	r := t.Reading.Recipe
-	title := r.Name
-	if r.About != nil {
-		title += ". " + r.About.Text.Text
-	}
-	all := SignsOf(title).Tell("foraged") || t.Tells("foraged")
-	wild := slices.ContainsFunc(t.End.Items, func(o *Item) bool {
-		return o.Says("foraged") || hasWord(strings.ToLower(o.Line.Name), "wild", "fungi")
+	all := sync.OnceValue(func() bool {
+		r := t.Reading.Recipe
+		title := r.Name
+		if r.About != nil {
+			title += ". " + r.About.Text.Text
+		}
+		return SignsOf(title).Tell("foraged") || t.Tells("foraged")
+	})
+	wild := sync.OnceValue(func() bool {
+		return slices.ContainsFunc(t.End.Items, func(o *Item) bool {
+			return o.Says("foraged") || hasWord(strings.ToLower(o.Line.Name), "wild", "fungi")
+		})
 	})
 	for _, i := range t.End.Items {
-		own := i.Says("foraged")
-		if i.Base != nil || !own && !all || i.Says("trusted") {
-			continue
-		}
-		name := strings.ToLower(i.Line.Name)
-		if own || hasWord(name, growsWild...) && (hasWord(name, "wild", "mixed", "fungi") || !wild) {
+		name, own := strings.ToLower(i.Line.Name), i.Says("foraged")
+		switch {
+		case i.Base != nil || i.Says("trusted"):
+		case own, hasWord(name, growsWild...) && all() && (hasWord(name, "wild", "mixed", "fungi") || !wild()):
 			out = append(out, i)
 		}
 	}

@@ -58,6 +58,7 @@ type Stage struct {
 	Place  string        // fridge, freezer, room …
 	Time   time.Duration // the longest that it takes, at written size
 	text   string        // its words and its moments', in small letters
+	first  uint32        // the letters that they begin with
 	said   int           // so much of text is its words; then come tools and vessel
 	signs  *Signs
 }
@@ -107,6 +108,7 @@ type readings struct {
 // stepWords are the words of a step.
 type stepWords struct {
 	text  string // its words and its moments', in small letters
+	first uint32 // the letters they begin with
 	signs *Signs // of them, of its tools and its vessel
 }
 
@@ -115,7 +117,7 @@ func (r *readings) step(s *resolve.Step) *stepWords {
 	w := r.steps[s]
 	if w == nil {
 		text := prose(s)
-		w = &stepWords{text, readText(withTools(text, s))}
+		w = &stepWords{text, begins(text), readText(withTools(text, s))}
 		r.steps[s] = w
 	}
 	return w
@@ -283,7 +285,7 @@ func (w *walk) pauses(r *resolve.Recipe, index int) {
 
 func (w *walk) step(sr *resolve.StepReading, said *stepWords) {
 	s := sr.Step
-	st := &Stage{N: len(w.tr.Stages), Step: s, Pause: w.brk, text: said.text, said: len(said.text), signs: said.signs, Place: s.Place, Time: stageTime(s)}
+	st := &Stage{N: len(w.tr.Stages), Step: s, Pause: w.brk, text: said.text, first: said.first, said: len(said.text), signs: said.signs, Place: s.Place, Time: stageTime(s)}
 	w.brk = nil
 	switch {
 	case s.AnyTime:
@@ -653,7 +655,10 @@ func (st *Stage) Spell(words ...resolve.Word) *resolve.Spell {
 }
 
 // Says tells whether one of some words stands in the step.
-func (st *Stage) Says(words ...string) bool { return hasWord(st.text, words...) }
+func (st *Stage) Says(words ...string) bool {
+	_, ok := findFrom(st.text, st.first, words)
+	return ok
+}
 
 // celsius is the lower end of a clause's temperature.
 func celsius(c *resolve.Target) int { return c.Temp.To(quantity.Celsius).Low }

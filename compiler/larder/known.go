@@ -27,25 +27,31 @@ type Known struct {
 // what says only what it is for or where it lies (without).
 // False: not known; what its words are may be asked of Within.
 func (t *Table) Know(name string) (Known, bool) {
-	if k, ok := t.known.Load(name); ok {
-		return k.(*known).Known, k.(*known).ok
+	if k := t.Named(name); k != nil {
+		return *k, true
 	}
-	k, ok := t.know(name)
-	k.Left = slices.Clip(k.Left)
+	return Known{}, false
+}
+
+// Named is Know; nil: not known. The answer is kept and others have it too.
+func (t *Table) Named(name string) *Known {
+	if k, ok := t.known.Load(name); ok {
+		return k.(*Known)
+	}
+	var out *Known
+	if k, ok := t.know(name); ok {
+		k.Left = slices.Clip(k.Left)
+		out = &k
+	}
 	if t.asked.Load() < mostKept {
 		t.asked.Add(1)
-		t.known.Store(strings.Clone(name), &known{k, ok})
+		t.known.Store(strings.Clone(name), out)
 	}
-	return k, ok
+	return out
 }
 
-// known is an answer of Know. A book has the same names again and again, so so many
-// answers are kept.
-type known struct {
-	Known
-	ok bool
-}
-
+// mostKept bounds the answers of Know that are kept: a book has the same names again and
+// again.
 const mostKept = 1 << 15
 
 func (t *Table) know(name string) (Known, bool) {
@@ -140,8 +146,13 @@ var families = map[string]func(*Item) bool{
 // FindPart is Know for what depends on weight and rawness: a thing whose state
 // changes either is known only by its whole name.
 func (t *Table) FindPart(name string) (it *Item, part string, ok bool) {
-	k, ok := t.Know(name)
-	if !ok || k.Changed {
+	return t.Named(name).Weighed()
+}
+
+// Weighed is the thing where its weight and rawness are those of its name, with the part
+// that was named; not so of a nil Known.
+func (k *Known) Weighed() (it *Item, part string, ok bool) {
+	if k == nil || k.Changed {
 		return nil, "", false
 	}
 	return k.Item, k.Part, true

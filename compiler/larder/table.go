@@ -33,7 +33,7 @@ type Table struct {
 	groups     map[string][]*Group
 	substances map[string]*substance
 	givers     map[string][]*Item // by the name of what they give
-	known      sync.Map           // string to *known: what Know was asked
+	known      sync.Map           // string to *Known: what Know was asked
 	asked      atomic.Int32       // how much of it is kept
 }
 
@@ -55,8 +55,10 @@ func Builtin() *Table { return builtin() }
 // Find looks an ingredient up by name, plural or other name, however it is
 // written (see Fold). A plural that means another thing than its singular
 // (peppers, and pepper) is told from it. False: not known.
-func (t *Table) Find(name string) (*Item, bool) {
-	key := Fold(name)
+func (t *Table) Find(name string) (*Item, bool) { return t.FindFolded(Fold(name), name) }
+
+// FindFolded is Find for a name that was folded already, into key.
+func (t *Table) FindFolded(key, name string) (*Item, bool) {
 	it, ok := t.byFold[key]
 	if ok && len(key) < len(name) {
 		if many, other := t.several[level(name)]; other {
@@ -77,8 +79,9 @@ func (t *Table) Leads(word string) bool { return t.leads[word] }
 // ("the cooked chicken", "the fresh thyme" are more likely those of this dish
 // than others from the shop).
 func (t *Table) Decoy(words string) (*Item, bool) {
-	it, ok := t.Find(words)
-	if !ok || t.quiet[Fold(words)] {
+	key := Fold(words)
+	it, ok := t.FindFolded(key, words)
+	if !ok || t.quiet[key] {
 		return nil, false
 	}
 	first, _, more := strings.Cut(strings.TrimSpace(words), " ")

@@ -25,8 +25,12 @@ var Topics = []string{
 type book struct {
 	limits    []*Limit
 	about     map[string][]*Limit // the same by their topic
+	used      map[whose][]*Limit  // those that are used, by practice, topic and food
 	practices []*Practice
 }
+
+// whose is a figure by who gives it, its topic and the food.
+type whose struct{ practice, topic, food string }
 
 var builtin = sync.OnceValue(func() *book {
 	files, err := fs.Sub(embedded, "data")
@@ -47,7 +51,7 @@ func Limits() []*Limit { return builtin().limits }
 func Practices() []*Practice { return builtin().practices }
 
 func load(files fs.FS) (*book, error) {
-	b := &book{about: map[string][]*Limit{}}
+	b := &book{about: map[string][]*Limit{}, used: map[whose][]*Limit{}}
 	rows, err := table(files, "practices.csv")
 	if err != nil {
 		return nil, err
@@ -66,6 +70,12 @@ func load(files fs.FS) (*book, error) {
 		}
 		b.limits = append(b.limits, l)
 		b.about[l.Topic] = append(b.about[l.Topic], l)
+		if l.Use {
+			for _, food := range l.Foods {
+				k := whose{l.Practice, l.Topic, food}
+				b.used[k] = append(b.used[k], l)
+			}
+		}
 	}
 	return b, nil
 }

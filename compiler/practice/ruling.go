@@ -72,13 +72,10 @@ func (c Choice) Rule(topic string, foods ...string) Ruling {
 	return r
 }
 
-func rows(practice, topic, food string) (out []*Limit) {
-	for _, l := range builtin().about[topic] {
-		if l.Use && l.Practice == practice && slices.Contains(l.Foods, food) {
-			out = append(out, l)
-		}
-	}
-	return out
+// rows are the figures that are used for a food: nothing is to be changed in them, and what
+// is added goes elsewhere.
+func rows(practice, topic, food string) []*Limit {
+	return slices.Clip(builtin().used[whose{practice, topic, food}])
 }
 
 // silent tells whether a practice says that it sets no figure: a row for the

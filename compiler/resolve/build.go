@@ -26,23 +26,30 @@ type builder struct {
 	named    map[*Scope][]string // what names has answered
 	folds    map[string]string
 	lexemes  map[string]*lexeme // by the word as it is written
-	cut      map[string][]word  // what words has answered
+	cut      map[string]*name   // what cutUp has answered
 	text     []byte             // for decoyAt
 	makers   map[maker][]*Product
 	made     []string // what makes has answered
-	asking   *asked   // of the recipe that is being resolved
+	asking   *asked   // of the recipe that is being resolved; nil: no notes are taken
+	last     bool     // the book is not resolved again
+	spare    []*finder
+	page     []word // room for the words of sentences
 }
 
 // Build resolves everything that was read. It always returns a model; what
-// could not be resolved is left out of it and reported.
-func Build(tree *load.Tree, diags *diag.List) *Model { return Rebuild(nil, tree, diags) }
+// could not be resolved is left out of it and reported. The model is not one to Rebuild.
+func Build(tree *load.Tree, diags *diag.List) *Model { return build(nil, tree, diags, true) }
 
 // Rebuild is Build for a book that was resolved before, perhaps with other texts
 // in some of its files. It gives the same model and the same findings; a recipe
 // that would come out the same is taken over as it is, the same *Recipe, with
 // all it draws on (see again.go). before may be nil; it is used up.
 func Rebuild(before *Model, tree *load.Tree, diags *diag.List) *Model {
-	b := &builder{tree: tree, diags: diags, model: &Model{walked: map[*load.File]*walked{}}, scopes: map[string]*Scope{}, noSystem: map[*Scope]bool{}}
+	return build(before, tree, diags, false)
+}
+
+func build(before *Model, tree *load.Tree, diags *diag.List, last bool) *Model {
+	b := &builder{last: last, tree: tree, diags: diags, model: &Model{walked: map[*load.File]*walked{}}, scopes: map[string]*Scope{}, noSystem: map[*Scope]bool{}}
 	b.ownCaches()
 	if before != nil {
 		b.before, b.model.round = before.memory(), before.round+1
@@ -73,7 +80,7 @@ func Rebuild(before *Model, tree *load.Tree, diags *diag.List) *Model {
 // ownCaches gives a builder caches that no other worker writes to.
 func (b *builder) ownCaches() {
 	b.named, b.folds, b.text, b.made = map[*Scope][]string{}, map[string]string{}, nil, nil
-	b.lexemes, b.cut = map[string]*lexeme{}, map[string][]word{}
+	b.lexemes, b.cut, b.spare, b.page = map[string]*lexeme{}, map[string]*name{}, nil, nil
 }
 
 // each calls f for recipes, on all cores, each with a list of findings of its
@@ -85,7 +92,10 @@ func (b *builder) each(recipes []*Recipe, f func(w *builder, r *Recipe)) {
 		return &w
 	}, func(w *builder, i int) {
 		r := recipes[i]
-		w.diags, w.asking, w.noSystem = &r.found, &r.asked, map[*Scope]bool{}
+		w.diags, w.noSystem = &r.found, map[*Scope]bool{}
+		if !b.last {
+			w.asking = &r.asked
+		}
 		f(w, r)
 	})
 }

@@ -168,7 +168,7 @@ func (sc *scanner) otherName(name string) *Line {
 	}
 	var found *Line
 	for _, l := range sc.lines {
-		if other, ok := larder.Builtin().Find(l.Name); !ok || other != it {
+		if l.Item != it {
 			continue
 		}
 		if found != nil {

@@ -81,8 +81,10 @@ func (b *builder) apart(ws []word) []word {
 
 // tokens cuts a text into words. A hyphen or an apostrophe between letters
 // belongs to the word.
-func (b *builder) tokens(text string) []word {
-	out := make([]word, 0, 1+len(text)/5)
+func (b *builder) tokens(text string) []word { return b.tokensInto(nil, text) }
+
+// tokensInto is tokens, behind what out holds.
+func (b *builder) tokensInto(out []word, text string) []word {
 	opens, stop := true, false
 	for i := 0; i < len(text); {
 		c, n := utf8.DecodeRuneInString(text[i:])
@@ -132,6 +134,7 @@ type form struct {
 	words  []string
 	target target
 	whole  bool
+	next   int // the number of the next form with the same first word; 0: none
 }
 
 // match is a form found at a place.
@@ -140,63 +143,106 @@ type match struct {
 	length int // in words
 }
 
-type finder struct{ byFirst map[string][]form }
+// finder holds the forms, each in a chain of those with the same first word.
+type finder struct {
+	forms []form
+	first map[string]int // by the first word, the first of its chain, from 1
+}
 
 // finder builds the forms for a recipe with these lines present.
 func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder {
-	f := &finder{byFirst: map[string][]form{}}
-	count := map[string]int{}
+	f := b.emptyFinder()
+	called := countNames(lines)
 	for _, l := range lines {
-		count[l.Key]++
-	}
-	for _, l := range lines {
-		b.notedForms(f, l, count[l.Key] > 1)
+		b.notedForms(f, l, called[l.Key] > 1)
 		if before, after, ok := cutFold(l.Name, " or "); ok { // cream or milk
-			f.addName(b.words(before), target{line: l})
-			f.addName(b.words(after), target{line: l})
+			f.addName(b.cutUp(before), target{line: l})
+			f.addName(b.cutUp(after), target{line: l})
 		}
 		t := target{line: l}
 		if before, after, ok := cutFold(l.Name, " and "); ok && l.Quantity == nil && l.Written == nil && l.Share == nil { // salt and black pepper
-			f.addName(b.words(before), t)
-			f.addName(b.words(after), t)
+			f.addName(b.cutUp(before), t)
+			f.addName(b.cutUp(after), t)
 		}
 		name := l.Name
 		if i := strings.LastIndexByte(name, '/'); i >= 0 {
 			name = name[i+1:] // "Slow lamb/lamb fat" is said "lamb fat"
 		}
-		words := b.words(name)
-		f.addName(words, t)
+		said := b.cutUp(name)
+		f.addName(said, t)
 		if l.Sub != nil {
-			sub := keysOf(b.words(l.Sub.Name))
-			f.add(append(append(keysOf(words), "for", "the"), sub...), t, true)
-			f.add(append(append(keysOf(words), "for"), sub...), t, true) // butter for basting
+			sub := b.cutUp(l.Sub.Name).keys
+			f.add(slices.Concat(said.keys, []string{"for", "the"}, sub), t, true)
+			f.add(slices.Concat(said.keys, []string{"for"}, sub), t, true) // butter for basting
 		}
 	}
 	for _, s := range r.SubLists {
 		if s.Key != "serving" {
-			f.add(keysOf(b.words(s.Name)), target{sub: s}, true)
+			f.add(b.cutUp(s.Name).keys, target{sub: s}, true)
 		}
 	}
 	for _, p := range products {
-		f.addName(b.words(p.Name), target{product: p})
+		f.addName(b.cutUp(p.Name), target{product: p})
 	}
 	b.partForms(f, lines)
 	b.classForms(f, lines)
 	return f
 }
 
-// words are the words of a name, hyphenated ones apart. They are not to be changed: a
-// book has the same names again and again, and each is cut up once.
-func (b *builder) words(name string) []word {
-	ws, ok := b.cut[name]
-	if !ok {
-		ws = slices.Clip(b.apart(b.tokens(name)))
+// emptyFinder is one without forms: one that was given back, or a new one.
+func (b *builder) emptyFinder() *finder {
+	n := len(b.spare)
+	if n == 0 {
+		return &finder{first: map[string]int{}}
+	}
+	f := b.spare[n-1]
+	b.spare = b.spare[:n-1]
+	f.forms = f.forms[:0]
+	clear(f.first)
+	return f
+}
+
+// giveBack takes a finder that nobody uses any more. To clear a large one costs more than
+// a new one.
+func (b *builder) giveBack(f *finder) {
+	if len(f.forms) < 256 {
+		b.spare = append(b.spare, f)
+	}
+}
+
+// countNames is how many lines have each name, where a note may tell them apart.
+func countNames(lines []*Line) map[string]int {
+	if !slices.ContainsFunc(lines, func(l *Line) bool { return !l.Note.IsZero() }) {
+		return nil
+	}
+	out := make(map[string]int, len(lines))
+	for _, l := range lines {
+		out[l.Key]++
+	}
+	return out
+}
+
+// words are the words of a name, hyphenated ones apart. They are not to be changed.
+func (b *builder) words(name string) []word { return b.cutUp(name).words }
+
+// name is a name cut up into its words.
+type name struct {
+	words []word
+	keys  []string
+}
+
+// cutUp cuts a name up. A book has the same names again and again, and each is cut up once.
+func (b *builder) cutUp(text string) *name {
+	n := b.cut[text]
+	if n == nil {
+		n = &name{words: slices.Clip(b.apart(b.tokens(text)))}
+		n.keys = keysOf(n.words)
 		if len(b.cut) >= mostCut {
 			clear(b.cut)
 		}
-		b.cut[name] = ws
+		b.cut[text] = n
 	}
-	return ws
+	return n
 }
 
 // mostCut bounds the names that a worker remembers.
@@ -211,8 +257,8 @@ func keysOf(ws []word) []string {
 }
 
 // addName adds a name with its short forms.
-func (f *finder) addName(ws []word, t target) {
-	words := keysOf(ws)
+func (f *finder) addName(n *name, t target) {
+	ws, words := n.words, n.keys
 	f.add(words, t, true)
 	for i := 1; i < len(words); i++ {
 		if words[i] != "of" && words[i] != "and" && !ws[i].glue {
@@ -237,12 +283,29 @@ func (f *finder) add(words []string, t target, whole bool) {
 	if len(words) == 0 {
 		return
 	}
-	for _, old := range f.byFirst[words[0]] {
-		if old.target == t && slices.Equal(old.words, words) {
+	last := 0
+	for i := f.first[words[0]]; i > 0; i = f.forms[i-1].next {
+		if old := &f.forms[i-1]; old.target == t && slices.Equal(old.words, words) {
 			return
 		}
+		last = i
 	}
-	f.byFirst[words[0]] = append(f.byFirst[words[0]], form{words: words, target: t, whole: whole})
+	f.forms = append(f.forms, form{words: words, target: t, whole: whole})
+	if last > 0 {
+		f.forms[last-1].next = len(f.forms)
+	} else {
+		f.first[words[0]] = len(f.forms)
+	}
+}
+
+// has tells whether something is called by some words.
+func (f *finder) has(words []string) bool {
+	for i := f.first[words[0]]; i > 0; i = f.forms[i-1].next {
+		if slices.Equal(f.forms[i-1].words, words) {
+			return true
+		}
+	}
+	return false
 }
 
 // at finds the longest forms that begin at word i; with all, every form.
@@ -251,7 +314,8 @@ func (f *finder) at(ws []word, i int, all bool) (out []match) {
 	if i >= len(ws) || ws[i].glue {
 		return nil
 	}
-	for _, fm := range f.byFirst[ws[i].key] {
+	for n := f.first[ws[i].key]; n > 0; n = f.forms[n-1].next {
+		fm := &f.forms[n-1]
 		if end := i + len(fm.words); end > len(ws) || end < len(ws) && ws[end].glue {
 			continue
 		}
@@ -265,11 +329,11 @@ func (f *finder) at(ws []word, i int, all bool) (out []match) {
 		switch n := len(fm.words); {
 		case !ok:
 		case all:
-			out = append(out, match{fm, n})
+			out = append(out, match{*fm, n})
 		case n > best:
-			best, out = n, []match{{fm, n}}
+			best, out = n, []match{{*fm, n}}
 		case n == best:
-			out = append(out, match{fm, n})
+			out = append(out, match{*fm, n})
 		}
 	}
 	if all {

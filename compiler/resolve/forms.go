@@ -20,22 +20,22 @@ var partsOfFruit = []string{"juice", "zest", "rind", "peel"}
 // of water, "water, cold" is the cold water.
 func (b *builder) notedForms(f *finder, l *Line, twice bool) {
 	if l.kind != "" {
-		f.add(keysOf(b.words(l.kind)), target{line: l}, false)
+		f.add(b.cutUp(l.kind).keys, target{line: l}, false)
 	}
 	if strings.HasPrefix(l.Key, "minced ") && l.item() != nil && l.item().In("meat") {
 		f.add([]string{b.fold("mince")}, target{line: l}, false)
-		f.add(append(keysOf(b.words(l.Name))[1:], b.fold("mince")), target{line: l}, true)
+		f.add(slices.Concat(b.cutUp(l.Name).keys[1:], []string{b.fold("mince")}), target{line: l}, true)
 	}
 	note := l.Note.Text
 	if note == "" {
 		return
 	}
-	t, name := target{line: l}, b.words(l.Name)
+	t, name := target{line: l}, b.cutUp(l.Name).keys
 	if len(name) == 0 {
 		return
 	}
 	first, _, _ := strings.Cut(note, ",")
-	lead := b.words(first)
+	lead := b.cutUp(first)
 	said := b.words(note)
 	has := func(part string) bool {
 		return slices.ContainsFunc(said, func(w word) bool {
@@ -48,36 +48,36 @@ func (b *builder) notedForms(f *finder, l *Line, twice bool) {
 			if named := partNamed[b.fold(part)]; l.gives(named) {
 				of.part = named
 			}
-			f.add(append(keysOf(name), b.fold(part)), of, true)
+			f.add(slices.Concat(name, []string{b.fold(part)}), of, true)
 			f.add([]string{b.fold(part)}, of, false)
 		}
 	}
-	if len(lead) == 1 && isPart(lead[0].key) { // chicken, breast
-		f.add(append(keysOf(name), lead[0].key), t, true)
-		f.add([]string{lead[0].key}, t, false)
+	if len(lead.keys) == 1 && isPart(lead.keys[0]) { // chicken, breast
+		f.add(slices.Concat(name, lead.keys), t, true)
+		f.add(lead.keys, t, false)
 	}
-	if n := len(lead); n > 0 && n <= 2 && (twice || n == 1 && isKind(lead[0].text, l.Name)) {
-		f.add(append(keysOf(lead), keysOf(name)...), t, true)
+	if n := len(lead.keys); n > 0 && n <= 2 && (twice || n == 1 && isKind(lead.words[0].text, l)) {
+		f.add(slices.Concat(lead.keys, name), t, true)
 		if twice {
 			for i := 1; i < len(name); i++ {
-				f.add(append(keysOf(lead), keysOf(name[i:])...), t, true)
+				f.add(slices.Concat(lead.keys, name[i:]), t, true)
 			}
 		} else {
-			f.add(keysOf(lead), t, false)
+			f.add(lead.keys, t, false)
 		}
 	}
 }
 
 // isKind tells whether a word before a name makes another known thing of it:
 // romaine, of lettuce.
-func isKind(word, name string) bool {
-	it, known := larder.Builtin().Find(name)
-	kind, ok := larder.Builtin().Find(word + " " + name)
+func isKind(word string, l *Line) bool {
+	it := l.Item
+	kind, ok := larder.Builtin().Find(word + " " + l.Name)
 	if !ok {
 		kind, ok = larder.Builtin().Find(word)
-		return ok && known && kind != it && kind.Counter == it.Counter
+		return ok && it != nil && kind != it && kind.Counter == it.Counter
 	}
-	return !known || it != kind
+	return it != kind
 }
 
 // turnedRound is the name of a line that is written from its head: "juice,
@@ -144,37 +144,40 @@ var classWords = sync.OnceValue(func() (out []classWord) {
 // classForms adds "the vegetables", "the seasonings", "the meat": what of the
 // list they mean. A line that is called so itself is meant before them.
 func (b *builder) classForms(f *finder, lines []*Line) {
-	made := map[string]*SubList{}
+	var made []*SubList
 	for _, w := range classWords() {
-		if slices.ContainsFunc(f.byFirst[w.keys[0]], func(fm form) bool { return slices.Equal(fm.words, w.keys) }) {
+		if f.has(w.keys) {
 			continue
 		}
-		sub := made[w.class]
-		if sub == nil {
-			sub = &SubList{Name: w.said, Key: w.said, class: w.class}
-			for _, l := range lines {
-				if it := l.item(); it != nil && !l.Serving && (it.In(w.class) || w.class == "spice" && l.spooned(it)) {
-					sub.Lines = append(sub.Lines, l)
-				}
+		i := slices.IndexFunc(made, func(s *SubList) bool { return s.class == w.class })
+		if i < 0 {
+			in := classed(lines, w.class)
+			if len(in) == 0 {
+				continue
 			}
-			made[w.class] = sub
+			i, made = len(made), append(made, &SubList{Name: w.said, Key: w.said, class: w.class, Lines: in})
 		}
-		if len(sub.Lines) > 0 {
-			f.add(w.keys, target{sub: sub}, true)
+		f.add(w.keys, target{sub: made[i]}, true)
+	}
+}
+
+// classed are the lines of a class of the larder.
+func classed(lines []*Line, class string) (out []*Line) {
+	for _, l := range lines {
+		if it := l.item(); it != nil && !l.Serving && (it.In(class) || class == "spice" && l.spooned(it)) {
+			out = append(out, l)
 		}
 	}
+	return out
 }
 
 // item is what a line is by the larder, past the words that change nothing of
 // it; nil: not known.
 func (l *Line) item() *larder.Item {
-	if !l.looked {
-		l.looked = true
-		if k, ok := larder.Builtin().Know(l.Name); ok {
-			l.known = k.Item
-		}
+	if l.Known == nil {
+		return nil
 	}
-	return l.known
+	return l.Known.Item
 }
 
 // spooned tells whether a herb or root is its ground seed or powder, as the

@@ -220,8 +220,10 @@ type Line struct {
 	Index  int
 	Name   string
 	Key    string
-	Sub    *SubList // nil outside sub-lists
-	Option *Option  // nil outside choices
+	Item   *larder.Item  // what the built-in larder has by this very name; nil: nothing
+	Known  *larder.Known // and what it makes of the name; nil: nothing
+	Sub    *SubList      // nil outside sub-lists
+	Option *Option       // nil outside choices
 
 	// Quantity is the amount in base units; nil without an amount, and for one
 	// that depends on the number of covers (PerHead).
@@ -256,12 +258,10 @@ type Line struct {
 	// Circle: what it draws on is in the end made from its own recipe.
 	Circle bool
 
-	gone   bool     // left out by a variant; only sentences of the other block may speak of it
-	was    []string // what it is called in the sentences of the other block
-	again  bool     // the same name stood above it: reported, and not read
-	kind   string   // romaine, of "lettuce, romaine"
-	looked bool     // known is what the larder says
-	known  *larder.Item
+	gone  bool     // left out by a variant; only sentences of the other block may speak of it
+	was   []string // what it is called in the sentences of the other block
+	again bool     // the same name stood above it: reported, and not read
+	kind  string   // romaine, of "lettuce, romaine"
 }
 
 // Wording is how a line was written.
@@ -329,6 +329,7 @@ type Step struct {
 	Moments []*Moment
 	Recipe  *Recipe
 	Index   int    // from 0, over all steps of the method
+	Plain   bool   // its sentence says neither a time nor a heat, as lang/prose reads it
 	Title   string // a few words: the sentence's beginning, for bars
 	Line    string // the same at more length, for lists
 

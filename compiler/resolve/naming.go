@@ -123,7 +123,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			}
 		}
 	}
-	if w == nil && !sc.here[ms[0].target] {
+	if w == nil && !sc.isHere(ms[0].target) {
 		if all, k := sc.ofEach(next); all != nil {
 			each := *all
 			each.start = sc.words[i].start
@@ -185,8 +185,8 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w != nil && w.amount != nil && len(w.amount.Measure.Terms) == 1 {
 		sc.unit = w.amount.Measure.Terms[0].Unit
 	}
-	again := sc.here[ms[0].target] || w == nil && sc.doneTo(ms[0].target, i)
-	sc.here[ms[0].target] = true
+	again := sc.isHere(ms[0].target) || w == nil && sc.doneTo(ms[0].target, i)
+	sc.nowHere(ms[0].target)
 	if l := ms[0].target.line; l != nil && sc.story.done[l] == nil {
 		sc.story.done[l] = sc.words
 	}
@@ -230,9 +230,9 @@ func (sc *scanner) openEnded(i int) *wanted {
 		return nil
 	}
 	first := sc.opening(i)
-	some := &wanted{unmeasured: true, start: sc.words[i].start}
+	some := func() *wanted { return &wanted{unmeasured: true, start: sc.words[i].start} }
 	if sc.words[first].key == "taste" && tasting[sc.words[min(first+2, len(sc.words)-1)].key] && (sc.lower(first+1) == "and" || sc.lower(first+1) == "then") && len(sc.takes) == 0 {
-		return some
+		return some()
 	}
 	if sc.lower(k) != "off" || k == first || skimming[sc.words[k-1].key] || sc.words[k-1].key == "take" { // "take off the pork" is the pork
 		return nil
@@ -249,7 +249,7 @@ func (sc *scanner) openEnded(i int) *wanted {
 	if !skims {
 		return nil
 	}
-	return some
+	return some()
 }
 
 // tasting is what is done as far as it tastes right.
@@ -277,7 +277,7 @@ func (sc *scanner) allOf(ms []match, w *wanted) bool {
 	sum := quantity.Number{}
 	for _, m := range ms {
 		l := m.target.line
-		if l == nil || sc.story.left[l].Sign() <= 0 || sc.here[m.target] {
+		if l == nil || sc.story.left[l].Sign() <= 0 || sc.isHere(m.target) {
 			return false
 		}
 		if l.Quantity != nil && l.Quantity.Dim == quantity.None {
@@ -453,7 +453,7 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 	}
 	// A name said whole earlier in the step is what a short form means after it.
 	for _, m := range ms {
-		if sc.here[m.target] {
+		if sc.isHere(m.target) {
 			return []match{m}
 		}
 	}

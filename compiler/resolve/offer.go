@@ -35,6 +35,7 @@ type part struct {
 	of    *ast.Step // the step as it is written
 	said  int       // how many of its clauses, the last ones, are read from its sentence
 	offer *Offer    // nil: nothing is
+	plain bool      // its sentence, which is whole, says neither a time nor a heat
 }
 
 // offering reads the offers of one recipe, in the order of its steps.
@@ -112,13 +113,14 @@ func given(x *ast.Step) (g prose.Given) {
 // step reads what the sentence of a step offers, and gives the steps it is.
 func (o *offering) step(x *ast.Step) []part {
 	if len(x.Lines) == 0 {
-		return []part{{Step: x, of: x}}
+		return []part{{Step: x, of: x, plain: true}}
 	}
 	g := given(x)
 	g.Start = g.Start || o.r.Base
 	g.Any = g.Any || o.whole
 	text := joined(x.Lines)
 	said := prose.Read(text.text)
+	plain := len(said.Times) == 0 && len(said.Heats) == 0
 	of := said.Offer(g, o.oven)
 	o.oven = of.Oven
 	offer := &Offer{}
@@ -131,9 +133,9 @@ func (o *offering) step(x *ast.Step) []part {
 	for i := range of.Stages {
 		s := &of.Stages[i]
 		clauses := o.clauses(s, text, offer)
-		p := part{Step: x, of: x, said: len(clauses), offer: offer}
+		p := part{Step: x, of: x, said: len(clauses), offer: offer, plain: plain}
 		if len(of.Stages) > 1 || len(s.Moments) > 0 {
-			p.Step = text.part(x, of.Stages, i)
+			p.Step, p.plain = text.part(x, of.Stages, i), false
 		}
 		if len(clauses) > 0 {
 			margins = append(margins, format.Margin(clauses))
@@ -144,7 +146,7 @@ func (o *offering) step(x *ast.Step) []part {
 		parts = append(parts, p)
 	}
 	if len(margins) == 0 && len(offer.Asked) == 0 {
-		return []part{{Step: x, of: x}}
+		return []part{{Step: x, of: x, plain: plain}}
 	}
 	if len(margins) == 0 {
 		offer.At = offer.Asked[0].Span

@@ -3,7 +3,6 @@ package resolve
 import (
 	"strings"
 
-	"tamis/compiler/larder"
 	"tamis/lang/quantity"
 )
 
@@ -22,7 +21,7 @@ func (l *Line) PieceGrams() (grams quantity.Number, from string, ok bool) {
 			return q.Value.High, "the larder", true
 		}
 	}
-	if it, ok := larder.Builtin().Find(l.Name); ok {
+	if it := l.Item; it != nil {
 		if p, ok := it.PieceGrams(l.Size); ok {
 			return p.Grams.Value, p.Grams.From(), true
 		}
@@ -62,11 +61,10 @@ func (l *Line) Density() (quantity.Number, bool) {
 			return mass.Value.High.Div(per.Value.High), true
 		}
 	}
-	it, ok := larder.Builtin().Find(l.Name)
-	if !ok {
+	if l.Item == nil {
 		return quantity.Number{}, false
 	}
-	d, ok := it.Density(l.Note.Text)
+	d, ok := l.Item.Density(l.Note.Text)
 	if !ok {
 		return quantity.Number{}, false
 	}

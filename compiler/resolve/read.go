@@ -69,12 +69,14 @@ type reader struct {
 	now         *Step           // that step
 	saidOnce    *said           // the words of its sentences; nil until somebody asks
 	reworded    []Rewording     // what its sentence says otherwise here
+	takes       []Take          // room for those of a sentence
 }
 
 // Read reads the sentences of a recipe for a set of options: one for every
 // choice, the first where the map does not say.
 func (m *Model) Read(r *Recipe, chosen map[*Choice]*Option, diags *diag.List) *Reading {
 	b := *m.builder
+	b.ownCaches()
 	b.diags = diags
 	return b.read(r, chosen)
 }
@@ -137,6 +139,11 @@ func (b *builder) read(r *Recipe, chosen map[*Choice]*Option) *Reading {
 	if len(out.Steps) > 0 {
 		rd.remains()
 	}
+	b.giveBack(rd.finder)
+	if rd.everyOption != rd.finder {
+		b.giveBack(rd.everyOption)
+	}
+	b.page = b.page[:0]
 	return out
 }
 
@@ -269,14 +276,17 @@ func (rd *reader) prose(lines []Text, st *story) []Take {
 		}
 		return file.Span(at(from), at(to-1)+1)
 	}
-	sc := &scanner{reader: rd, text: text.String(), place: place, story: st, here: map[target]bool{}}
-	sc.words = rd.apart(rd.tokens(sc.text))
+	sc := &scanner{reader: rd, text: text.String(), place: place, story: st, takes: rd.takes[:0]}
+	from := len(rd.page)
+	rd.page = rd.tokensInto(rd.page, sc.text)
+	sc.words = rd.apart(rd.page[from:len(rd.page):len(rd.page)])
 	sc.abbreviations()
 	sc.spent = make([]bool, len(sc.words))
 	sc.scan()
 	sc.figures()
 	rd.figures = append(rd.figures, sc.found...)
-	return sc.takes
+	rd.takes = sc.takes
+	return slices.Clone(sc.takes)
 }
 
 // remains asks about what no step named and what is left at the end.

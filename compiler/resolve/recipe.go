@@ -91,7 +91,9 @@ func (b *builder) recipe(r *Recipe) {
 	items := c.items
 	r.renamed, r.numbers = c.renamed, c.numbers
 	for _, l := range c.gone {
-		r.gone = append(r.gone, &Line{Wording: wordingOf(l), Recipe: r, Name: l.Name.Text, Key: b.fold(l.Name.Text), gone: true})
+		line := &Line{Wording: wordingOf(l), Recipe: r, Name: l.Name.Text, Key: b.fold(l.Name.Text), gone: true}
+		line.look()
+		r.gone = append(r.gone, line)
 	}
 	for _, it := range items {
 		if u, ok := it.(*ast.Units); ok {
@@ -200,6 +202,7 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 	if whole, rest, ok := turnedRound(l.Name, l.Note.Text); ok && !x.Name.Quoted && r.Scope.Entry(l.Key) == nil {
 		l.kind, l.Name, l.Key, l.Note.Text = strings.TrimSuffix(whole, " "+l.Name), whole, b.fold(whole), rest
 	}
+	l.look()
 	r.Lines = append(r.Lines, l)
 	if sub != nil {
 		sub.Lines = append(sub.Lines, l)
@@ -225,11 +228,15 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 		b.lineClause(r, l, c)
 	}
 	sortPhases(l.Prep)
-	if e := r.Scope.Entry(l.Key); e == nil {
-		if it, ok := larder.Builtin().Find(l.Name); ok {
-			l.Water = it.Water
-		}
+	if l.Item != nil && r.Scope.Entry(l.Key) == nil {
+		l.Water = l.Item.Water
 	}
+}
+
+// look looks the name of a line up in the built-in larder.
+func (l *Line) look() {
+	l.Item, _ = larder.Builtin().FindFolded(l.Key, l.Name)
+	l.Known = larder.Builtin().Named(l.Name)
 }
 
 func (b *builder) lineClause(r *Recipe, l *Line, c ast.Clause) {

@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -15,7 +16,7 @@ type scanner struct {
 	words  []word
 	place  func(from, to int) source.Span
 	story  *story
-	here   map[target]bool // found already in this step
+	here   []target // found already in this step
 	takes  []Take
 	parted map[source.Span][]string // which parts of its thing a take at a place is of
 	spent  []bool                   // words whose figures are accounted for
@@ -28,6 +29,16 @@ type scanner struct {
 	// pastFrom and pastTo are the words that name again the rest of what was put
 	// by, which goes in where that was said; see reserved.
 	pastFrom, pastTo int
+}
+
+// isHere tells whether a target was found already in this step.
+func (sc *scanner) isHere(t target) bool { return slices.Contains(sc.here, t) }
+
+// nowHere notes that a target was found.
+func (sc *scanner) nowHere(t target) {
+	if !sc.isHere(t) {
+		sc.here = append(sc.here, t)
+	}
 }
 
 func (sc *scanner) scan() {
@@ -280,8 +291,8 @@ func (sc *scanner) says(i int, words ...string) bool {
 func (sc *scanner) season(i int) {
 	at := sc.place(sc.words[i].start, sc.words[i].end)
 	for _, l := range sc.lines {
-		if l.seasons() && !sc.here[target{line: l}] {
-			sc.here[target{line: l}] = true
+		if l.seasons() && !sc.isHere(target{line: l}) {
+			sc.nowHere(target{line: l})
 			t := Take{Span: at, NameAt: at}
 			if !l.ToTaste && sc.story.left[l].Sign() <= 0 {
 				continue
@@ -320,7 +331,7 @@ func (sc *scanner) greases(i int) {
 		return
 	}
 	ms := sc.finder.at(sc.words, i, false)
-	if len(ms) != 1 || ms[0].target.line == nil || ms[0].length != 1 || sc.here[ms[0].target] {
+	if len(ms) != 1 || ms[0].target.line == nil || ms[0].length != 1 || sc.isHere(ms[0].target) {
 		return
 	}
 	l := ms[0].target.line

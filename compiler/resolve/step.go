@@ -44,7 +44,7 @@ func (b *builder) step(r *Recipe, of part) {
 	x := of.Step
 	s := &Step{
 		Passage: passageOf(x.Prose, x.Lines), Span: x.Span, written: of.of, Recipe: r, Index: len(r.Steps), Pause: len(r.Pauses), Cooks: 1, Times: 1,
-		Said: Text(x.Said), Title: TitleOf(x.Prose.Text), Line: LineOf(x.Prose.Text),
+		Plain: of.plain, Said: Text(x.Said), Title: TitleOf(x.Prose.Text), Line: LineOf(x.Prose.Text),
 	}
 	r.Steps = append(r.Steps, s)
 	for i, c := range x.Clauses {

@@ -474,7 +474,7 @@ func (rd *reader) usesClause(s *Step, c *Uses, st *story) []Take {
 	if len(ws) == 0 {
 		return nil
 	}
-	sc := &scanner{reader: rd, story: st, here: map[target]bool{}}
+	sc := &scanner{reader: rd, story: st}
 	ms := rd.finder.at(ws, 0, false)
 	if len(ms) == 0 || ms[0].length != len(ws) {
 		rd.notGathered(rd.recipe, c.Name, "the margin uses")

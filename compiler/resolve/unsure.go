@@ -217,7 +217,7 @@ func (sc *scanner) ratio(i int) int {
 	}
 	for _, p := range [...]ratioPart{first, second} {
 		at := sc.place(sc.words[p.at].start, sc.words[p.end-1].end)
-		sc.here[target{line: p.line}] = true
+		sc.nowHere(target{line: p.line})
 		sc.takeLine(p.line, Take{Span: at, NameAt: at}, nil, false)
 	}
 	return end

@@ -2,6 +2,7 @@ package resolve
 
 import (
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strconv"
@@ -259,17 +260,14 @@ func (b *builder) ghosts(f *finder, r *Recipe, lines []*Line) *finder {
 	if len(r.gone) == 0 && !slices.ContainsFunc(lines, func(l *Line) bool { return len(l.was) > 0 }) {
 		return f
 	}
-	out := &finder{byFirst: map[string][]form{}}
-	for k, list := range f.byFirst {
-		out.byFirst[k] = slices.Clone(list)
-	}
+	out := &finder{forms: slices.Clone(f.forms), first: maps.Clone(f.first)}
 	for _, l := range lines {
 		for _, name := range l.was {
-			out.addName(b.words(name), target{line: l})
+			out.addName(b.cutUp(name), target{line: l})
 		}
 	}
 	for _, l := range r.gone {
-		out.addName(b.words(l.Name), target{line: l})
+		out.addName(b.cutUp(l.Name), target{line: l})
 	}
 	return out
 }

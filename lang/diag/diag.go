@@ -212,22 +212,31 @@ func (l *List) Sorted() []Diagnostic {
 	if l == nil {
 		return nil
 	}
-	out := slices.Clone(l.items)
-	slices.SortStableFunc(out, func(a, b Diagnostic) int {
+	order := make([]*Diagnostic, len(l.items)) // a finding is large to be moved about
+	for i := range l.items {
+		order[i] = &l.items[i]
+	}
+	slices.SortStableFunc(order, func(a, b *Diagnostic) int {
+		if c := cmp.Compare(fileName(a), fileName(b)); c != 0 {
+			return c
+		}
 		return cmp.Or(
-			cmp.Compare(fileName(a), fileName(b)),
 			cmp.Compare(a.At.Span.Start, b.At.Span.Start),
 			cmp.Compare(a.At.Span.End, b.At.Span.End),
 			cmp.Compare(a.Code, b.Code),
 			cmp.Compare(a.Message, b.Message),
 		)
 	})
+	out := make([]Diagnostic, len(order))
+	for i, d := range order {
+		out[i] = *d
+	}
 	return slices.CompactFunc(out, func(a, b Diagnostic) bool {
 		return a.Code == b.Code && a.At == b.At && a.Message == b.Message
 	})
 }
 
-func fileName(d Diagnostic) string {
+func fileName(d *Diagnostic) string {
 	if d.At.Span.File == nil {
 		return ""
 	}

@@ -3,6 +3,7 @@ package diag_test
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -154,4 +155,34 @@ func TestSortedDropsRepeats(t *testing.T) {
 	var none *diag.List
 	none.Errorf("N1", f.Span(0, 1), "thrown away").WithHelp("quietly")
 	require.Zero(t, none.Len())
+}
+
+// However many findings there are, they stand one after another, parted by an empty line.
+func TestTextOfManyFindings(t *testing.T) {
+	f := source.New("soup.tamis", strings.Repeat("a line\n", 300))
+	for _, n := range []int{0, 1, 127, 128, 129, 300, 128*64 + 1} {
+		var list []diag.Diagnostic
+		var want []string
+		for i := range n {
+			one := diag.Diagnostic{Code: "N999", Severity: diag.Severity(i % 4), Message: fmt.Sprintf("number %d", i), At: diag.Label{Span: f.Span(i%2000, i%2000+1)}}
+			list = append(list, one)
+			if n < 400 || i%1000 < 3 {
+				var b bytes.Buffer
+				require.NoError(t, diag.WriteText(&b, []diag.Diagnostic{one}, diag.TextOptions{}))
+				want = append(want, b.String())
+			}
+		}
+		var all bytes.Buffer
+		require.NoError(t, diag.WriteText(&all, list, diag.TextOptions{}))
+		if n < 400 {
+			require.Equal(t, strings.Join(want, "\n"), all.String(), n)
+			continue
+		}
+		rest := all.String()
+		for _, w := range want {
+			_, after, found := strings.Cut(rest, w)
+			require.True(t, found, "in order")
+			rest = after
+		}
+	}
 }

@@ -1,7 +1,7 @@
 package diag
 
 import (
-	"bufio"
+	"bytes"
 	"fmt"
 	"io"
 	"strconv"
@@ -11,6 +11,7 @@ import (
 
 	"golang.org/x/text/width"
 
+	"tamis/lang/cores"
 	"tamis/lang/source"
 )
 
@@ -36,19 +37,37 @@ func WriteText(w io.Writer, list []Diagnostic, opt TextOptions) error {
 		opt.Width = 100
 	}
 	opt.Width = max(opt.Width, 40)
-	b := bufio.NewWriter(w)
-	for i, d := range list {
-		if i > 0 {
-			b.WriteByte('\n')
+	for first := true; len(list) > 0; first = false {
+		now := list[:min(len(list), atOnce*together)]
+		texts := make([]bytes.Buffer, (len(now)+together-1)/together)
+		cores.Each(len(texts), func(i int) {
+			for k, d := range now[i*together : min(len(now), (i+1)*together)] {
+				if i > 0 || k > 0 || !first {
+					texts[i].WriteByte('\n')
+				}
+				p := printer{w: &texts[i], opt: opt, colour: colourOf[d.Severity]}
+				p.print(d)
+			}
+		})
+		for i := range texts {
+			if _, err := w.Write(texts[i].Bytes()); err != nil {
+				return err
+			}
 		}
-		p := printer{w: b, opt: opt, colour: colourOf[d.Severity]}
-		p.print(d)
+		list = list[len(now):]
 	}
-	return b.Flush()
+	return nil
 }
 
+// The findings of a large book are many: so many are printed one after another, and so many
+// of these on all cores before they are written.
+const (
+	together = 128
+	atOnce   = 64
+)
+
 type printer struct {
-	w      *bufio.Writer
+	w      *bytes.Buffer
 	opt    TextOptions
 	colour string
 	gutter int
