@@ -255,6 +255,15 @@ func TestOneCurrencyIsEverybodys(t *testing.T) {
 	require.Len(t, l.Costs, 3)
 }
 
+// What is needed of a pack is the sum of what the lines say, and with what is spare the
+// pack; what one line needs is what that line says.
+func TestNeededIsTheSumOfTheLines(t *testing.T) {
+	l := list(t, "    65 g butter\n    for the glaze\n      144 g butter\n    72 g rice xx\n", "  butter | packs 250 g\n")
+	require.Equal(t, "209 g", l.Items[0].Needed())
+	require.Equal(t, "41 g", l.Items[0].Packs.Spare.Print(quantity.Style{}))
+	require.Equal(t, "72 g", l.Items[1].Print())
+}
+
 // What the sentences squeeze or slice is not zested alone.
 func TestAFruitWhoseSentenceAsksMoreIsWhole(t *testing.T) {
 	text := "menu M\n  covers 4\n  course C\n    Dish\ndish Dish\n  serves 4\n  gather\n    1 lemon, zested\n    40 ml lemon juice\n    200 g rice\n" +

@@ -209,8 +209,30 @@ func (it *Item) priceOf(q quantity.Quantity, price quantity.Number, per quantity
 }
 
 // Print is the amount as it is read on a list: "1.4 kg", "2 × 400 g tins",
-// "600 g + 2".
+// "600 g + 2". What one line needs is what that line says.
 func (it *Item) Print() string {
+	return it.print(func(q quantity.Quantity, st quantity.Style) string {
+		if len(it.Uses) == 1 && q.Packs == nil && (q.Dim == quantity.Mass || q.Dim == quantity.Volume) {
+			if f := it.fig.Line(it.Uses[0].Amount); f.Quantity.Same(q) && f.Quantity.Value.Equal(q.Value) {
+				return f.Text
+			}
+		}
+		return it.fig.Bought(q, st)
+	})
+}
+
+// Needed is the amount of what is bought in packs: the sum of what the lines say.
+func (it *Item) Needed() string {
+	return it.print(func(q quantity.Quantity, st quantity.Style) string {
+		if q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Packs != nil {
+			return it.fig.Bought(q, st)
+		}
+		text, _ := q.Total(st)
+		return text
+	})
+}
+
+func (it *Item) print(one func(quantity.Quantity, quantity.Style) string) string {
 	var parts []string
 	for _, q := range it.Buy {
 		if q.Value.High.Sign() <= 0 {
@@ -220,7 +242,7 @@ func (it *Item) Print() string {
 		if !ok {
 			st = it.noteStyle(it.first())
 		}
-		parts = append(parts, it.fig.Bought(q, st))
+		parts = append(parts, one(q, st))
 	}
 	return figures.Join(parts)
 }

@@ -138,7 +138,7 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	var sub []string
 	buy, size := b.dash(it.Print()), ""
 	if p := it.Packs; p != nil {
-		text := buy + " needed"
+		text := b.dash(it.Needed()) + " needed"
 		if p.Spare.Value.High.Sign() > 0 && !p.Usual {
 			spare := p.Spare
 			if p.Label != nil { // of flour by the bag, measured in cups, a weight is over
