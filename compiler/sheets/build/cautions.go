@@ -187,10 +187,33 @@ func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) st
 	if len(a.Unknown) > 0 {
 		parts = append(parts, "Not known to the larder: "+strings.Join(a.Unknown, "; ")+".")
 	}
+	for _, m := range makings {
+		for _, s := range swapped(m, allergenList(choice.Written), a) {
+			if text := larder.Capital(s) + "."; !slices.Contains(parts, text) {
+				parts = append(parts, text)
+			}
+		}
+	}
 	if len(parts) == 0 {
 		return ""
 	}
 	return strings.Join(append(parts, "Read every label for what makers add, and ask your guests."), " ")
+}
+
+// swapped says what the things that a dish offers instead of its own would bring
+// beside what it holds: "with fish sauce instead: fish".
+func swapped(m *demand.Making, list string, held hazard.Allergens) (out []string) {
+	for _, t := range hazard.Swaps(m) {
+		a := hazard.AllergensOf(list, []hazard.Thing{t})
+		brings := slices.DeleteFunc(slices.Clone(a.Contains), func(c string) bool { return slices.Contains(held.Contains, c) })
+		if len(a.Unknown) > 0 {
+			brings = append(brings, "not known to the larder")
+		}
+		if text := "with " + t.Name() + " instead: " + strings.Join(brings, ", "); len(brings) > 0 && !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	return out
 }
 
 // thingsOf are the things in a making: as the menu has it, or, of a recipe by

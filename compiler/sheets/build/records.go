@@ -20,7 +20,7 @@ func (b *builder) allergenTable() *sheets.Sheet {
 	shown := allergenList(b.practice())
 	var dishes []allergenRow
 	add := func(m *demand.Making, course, chosen string) {
-		dishes = append(dishes, allergenRow{making: m, name: m.Recipe.Name, course: course, said: chosen, found: hazard.AllergensOf(shown, b.thingsOf(m))})
+		dishes = append(dishes, allergenRow{making: m, name: m.Recipe.Name, course: course, said: chosen, list: shown, found: hazard.AllergensOf(shown, b.thingsOf(m))})
 	}
 	if menu := b.meal.Menu; menu != nil {
 		for _, c := range menu.Courses {
@@ -78,6 +78,7 @@ func (b *builder) allergenTable() *sheets.Sheet {
 
 // allergenRow is a dish of the grid; making is nil for what is bought.
 type allergenRow struct {
+	list               string // of the practice
 	making             *demand.Making
 	name, course, said string
 	found              hazard.Allergens
@@ -100,6 +101,9 @@ func (b *builder) allergensOf(d allergenRow, names []string) sheets.Row {
 	}
 	if len(d.found.Unknown) > 0 {
 		said = append(said, "not known to the larder: "+strings.Join(d.found.Unknown, "; "))
+	}
+	if d.making != nil {
+		said = append(said, swapped(d.making, d.list, d.found)...)
 	}
 	name := sheets.Cell{Runs: []sheets.Run{{Text: d.name, Style: sheets.Thing}}, Sub: quiet(sideBySide(said...))}
 	mark := sheets.Cell{}
