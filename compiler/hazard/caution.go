@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
 
@@ -17,6 +18,7 @@ type Caution struct {
 	Words  []string // of a tool, a vessel or a step, that call for it
 	Signs  []string // whose words a finding points at
 	Speaks []string // words by which a writer's caution speaks of it
+	Short  string   // beside the step that calls for it; empty: only the whole of it is printed
 	Text   string
 	Source string // as printed: who, and how it was seen; or that nobody was
 }
@@ -24,11 +26,11 @@ type Caution struct {
 var cautions = sync.OnceValue(func() []*Caution {
 	var out []*Caution
 	for _, r := range rowsOf("cautions") {
-		c := &Caution{Key: r[0], Words: listed(r[1]), Signs: listed(r[2]), Speaks: listed(r[3]), Text: r[4], Source: r[5]}
+		c := &Caution{Key: r[0], Words: listed(r[1]), Signs: listed(r[2]), Speaks: listed(r[3]), Short: r[4], Text: r[5], Source: r[6]}
 		switch {
-		case r[7] == "from memory":
+		case r[8] == "from memory":
 			c.Source = "common practice, no source"
-		case r[6] == "secondary":
+		case r[7] == "secondary":
 			c.Source += ", as seen quoted"
 		}
 		out = append(out, c)
@@ -94,6 +96,38 @@ func (c *Caution) Hand(st *Stage, size float64) bool {
 		return st.glassBreaks()
 	}
 	return false
+}
+
+// At tells whether a step calls for a caution: one about hands, or one about what the
+// step does with raw food.
+func (c *Caution) At(st *Stage, size float64) bool {
+	raw := st.After.Totals.Flesh || st.After.Totals.Fish
+	switch c.Key {
+	case "same tools":
+		return raw && st.Tells("same tools")
+	case "rinse":
+		return st.Tells("rinse") && slices.ContainsFunc(st.After.Items, func(i *Item) bool { return i.Is(Poultry) && i.RawAt(st.N) })
+	case "marinade":
+		return raw && st.Tells("left liquid")
+	case "thaw":
+		return raw && !st.Before.Cooked && st.Tells("thaw", "half frozen", "refreeze")
+	}
+	return c.Hand(st, size)
+}
+
+// Beside are the cautions that a step calls for and that have a short line, save where
+// the writer has put a caution there.
+func (t *Trace) Beside(s *resolve.Step, size float64) (out []*Caution) {
+	i := slices.IndexFunc(t.Stages, func(st *Stage) bool { return st.Step.Same(s) })
+	if i < 0 || resolve.First[*resolve.Caution](s.Margin) != nil {
+		return nil
+	}
+	for _, c := range cautions() {
+		if c.Short != "" && c.At(t.Stages[i], size) && !(c.Key == "thaw" && s.Place == "fridge") {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // takes tells whether a line that the step takes has a sign.
@@ -311,15 +345,11 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 		f["cool"] = f["cool"] || out && (st.Tells("overnight") || st.Allowed() >= 2*time.Hour)
 		f["jar"] = f["jar"] || st.Tells("jar")
 		raw := st.After.Totals.Flesh || st.After.Totals.Fish
-		f["same tools"] = f["same tools"] || raw && st.Tells("same tools")
-		f["rinse"] = f["rinse"] || st.Tells("rinse") && slices.ContainsFunc(st.After.Items, func(i *Item) bool { return i.Is(Poultry) && i.RawAt(st.N) })
-		f["marinade"] = f["marinade"] || raw && st.Tells("left liquid")
-		f["thaw"] = f["thaw"] || raw && !st.Before.Cooked && st.Tells("thaw", "half frozen", "refreeze")
 		f["cold smoke"] = f["cold smoke"] || raw && st.Tells("cold smoke")
 		f["ferment"] = f["ferment"] || st.Tells("low salt ferment") && st.Allowed() >= 24*time.Hour && st.Place != "fridge" && !st.After.Dough
 		f["metal"] = f["metal"] || st.SourInMetal()
 		for _, c := range cautions() {
-			f[c.Key] = f[c.Key] || c.Hand(st, size)
+			f[c.Key] = f[c.Key] || c.At(st, size)
 		}
 	}
 	return f

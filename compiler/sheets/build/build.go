@@ -15,6 +15,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/figures"
+	"tamis/compiler/hazard"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
@@ -59,7 +60,8 @@ type builder struct {
 	carried  bool                            // a list of the pack has what each dish gathers: its steps carry it, and it is not said again
 	// caresOnce: the cautions of the whole meal stand on one sheet of the pack
 	caresOnce bool
-	pages     map[*resolve.Recipe]string // in a notebook: every recipe's sheet id
+	traced    map[*demand.Making]*hazard.Trace // the way of the food of each making that has a sheet
+	pages     map[*resolve.Recipe]string       // in a notebook: every recipe's sheet id
 }
 
 // Meal makes the document of one meal. plan is nil when none was asked for or

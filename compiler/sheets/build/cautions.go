@@ -9,6 +9,7 @@ import (
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/compiler/practice"
+	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
 
@@ -26,6 +27,13 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 	choice := practice.OfMeal(b.books, b.meal)
 	seen := newCares()
 	seen.add(b.meal, makings)
+	if m != nil && b.caresOnce {
+		for _, s := range m.Reading.Steps { // what stands beside a step is whole in the pack, and not said again here
+			for _, c := range b.beside(m, s.Step) {
+				delete(seen.facts, c.Key)
+			}
+		}
+	}
 	out := seen.texts(choice)
 	if text := b.allergens(makings, choice); text != "" {
 		out = append(out, sheets.Caution{Text: text})
@@ -243,6 +251,27 @@ func labelTexts(labels []hazard.Label) (out []string) {
 			text += " (" + strings.Join(l.May, ", ") + ")"
 		}
 		out = append(out, text)
+	}
+	return out
+}
+
+// beside are the cautions that stand in a short line beside a step.
+func (b *builder) beside(m *demand.Making, s *resolve.Step) []*hazard.Caution {
+	t := b.traced[m]
+	if t == nil {
+		if b.traced == nil {
+			b.traced = map[*demand.Making]*hazard.Trace{}
+		}
+		t = hazard.NewTracer().Reading(m.Reading)
+		b.traced[m] = t
+	}
+	return t.Beside(s, m.Factor.Float())
+}
+
+// minds are those lines.
+func (b *builder) minds(m *demand.Making, s *resolve.Step) (out []string) {
+	for _, c := range b.beside(m, s) {
+		out = append(out, "mind: "+c.Short)
 	}
 	return out
 }

@@ -352,7 +352,7 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *sheets.Step {
 	s := sr.Step
 	look, margin := b.margin(m, s)
-	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Look: b.dashes(look), Runs: b.fig.Prose(m, sr.Step.Lines, sr), Margin: b.dashes(margin)}
+	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Look: b.dashes(look), Runs: b.fig.Prose(m, sr.Step.Lines, sr), Margin: b.dashes(append(margin, b.minds(m, s)...))}
 	if !s.Said.IsZero() {
 		st.Margin = append(st.Margin, "“"+s.Said.Text+"”")
 	}
