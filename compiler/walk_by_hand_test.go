@@ -1,0 +1,99 @@
+package compiler_test
+
+import (
+	"context"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+)
+
+// walked are dishes of the examples with what went in, walked by hand through every base
+// down to what is bought: each thing with what Regulation (EU) 1169/2011 Annex II has in
+// it, and nothing behind what has none. Read off the texts of the examples and of their
+// larders, not off any sheet.
+var walked = []struct{ example, dish, walk string }{
+	{"harvest-lunch", "Cucumber soup", "cucumbers; fine salt; thick yoghurt = milk; garlic; mint leaves; lemon juice; herb oil ( parsley leaves; chives; rapeseed oil )"},
+	{"harvest-lunch", "Slow lamb", "lamb shoulder; fine salt; rapeseed oil; onions; garlic; rosemary; red wine = sulphites; water; brown stock ( chicken carcasses; onions; carrots; celery = celery; tomato puree; water; bay leaves; black peppercorns ); black pepper"},
+	{"harvest-lunch", "Barley pilaf", "onions; rapeseed oil; pearl barley = barley; brown stock ( chicken carcasses; onions; carrots; celery = celery; tomato puree; water; bay leaves; black peppercorns ); fine salt; olive oil; lemon juice; flaked almonds, which the menu chose = almond; parsley leaves"},
+	{"harvest-lunch", "Charred beans", "green beans; herb oil ( parsley leaves; chives; rapeseed oil ); lemon; flaky salt"},
+	{"harvest-lunch", "Plum crumble", "butter = milk; plain flour = wheat; rolled = oats oats; demerara sugar; fine salt; plums; caster sugar; cornflour; double cream = milk"},
+	{"harvest-lunch", "Brown stock", "chicken carcasses; onions; carrots; celery = celery; tomato puree; water; bay leaves; black peppercorns"},
+	{"harvest-lunch", "Herb oil", "parsley leaves; chives; rapeseed oil"},
+	{"dumpling-supper", "Dumplings in broth", "Chinese cabbage; fine salt; minced pork; light soy sauce = soya wheat; sesame oil = sesame; ginger; spring onions; wheat dough ( plain flour = wheat; fine salt; water ); ginger broth ( chicken wings; water; ginger; spring onions; fine salt ); black vinegar dip ( black vinegar = wheat; light soy sauce = soya wheat; sesame oil = sesame; water; white sugar; ginger )"},
+	{"dumpling-supper", "Chive parcels", "rapeseed oil; eggs = egg; firm tofu = soya; garlic chives; light soy sauce = soya wheat; fine salt; wheat dough ( plain flour = wheat; fine salt; water ); water; black vinegar dip ( black vinegar = wheat; light soy sauce = soya wheat; sesame oil = sesame; water; white sugar; ginger )"},
+	{"dumpling-supper", "Smashed cucumbers", "cucumbers; fine salt; garlic; black vinegar = wheat; sesame oil = sesame; white sugar; chilli oil"},
+	{"dumpling-supper", "Braised greens", "rapeseed oil; shiitake mushrooms; garlic; pak choi; ginger broth ( chicken wings; water; ginger; spring onions; fine salt ); light soy sauce = soya wheat; cornflour"},
+	{"village-hall-curry", "Cauliflower and potato curry", "rapeseed oil; ginger; garlic; curry spice ( coriander seeds; cumin seeds; fennel seeds; black peppercorns; turmeric; chilli powder ); golden onions ( rapeseed oil; onions; fine salt ); plum tomatoes; potatoes; water; fine salt; cauliflower; coconut milk; frozen peas; coriander leaves"},
+	{"village-hall-curry", "Red lentil dal", "red lentils; water; turmeric; golden onions ( rapeseed oil; onions; fine salt ); curry spice ( coriander seeds; cumin seeds; fennel seeds; black peppercorns; turmeric; chilli powder ); fine salt; lemon juice; cumin seeds; rapeseed oil; garlic"},
+	{"village-hall-curry", "Cucumber raita", "cucumbers; fine salt; cumin seeds; natural yoghurt = milk; mint leaves"},
+	{"village-hall-curry", "Tomato and ginger chutney", "tomatoes; onions; ginger; raisins; cider vinegar = sulphites; caster sugar; fine salt; chilli powder"},
+	{"village-hall-curry", "Baked rice", "basmati rice; water; fine salt; rapeseed oil"},
+}
+
+// ofWalk is the union of what the things of a walk hold.
+func ofWalk(walk string) (out []string) {
+	for _, thing := range strings.FieldsFunc(walk, func(r rune) bool { return strings.ContainsRune(";()", r) }) {
+		_, holds, _ := strings.Cut(thing, " = ")
+		for _, w := range strings.Fields(holds) {
+			if !slices.Contains(out, w) {
+				out = append(out, w)
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func TestAllergensWalkedByHand(t *testing.T) {
+	results := map[string]*compiler.Result{}
+	compared := 0
+	for _, w := range walked {
+		want := ofWalk(w.walk)
+		r := results[w.example]
+		if r == nil {
+			tree, err := load.Path(filepath.Join("..", "examples", w.example))
+			require.NoError(t, err)
+			r = compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+			results[w.example] = r
+		}
+		seen := 0
+		for _, s := range r.Documents[0].Sheets {
+			switch s.Kind {
+			case sheets.Prep:
+				if s.Title == w.dish {
+					require.Equal(t, strings.Join(want, ", "), strings.Join(sheetHolds(&s), ", "), "%s, its prep sheet", w.dish)
+					seen++
+				}
+			case sheets.DateLabels:
+				for _, g := range table(t, &s, 0).Groups {
+					for _, row := range g.Rows {
+						if runText(row.Cells[1].Runs) == w.dish {
+							require.Equal(t, strings.Join(want, ", "), strings.TrimPrefix(runText(row.Cells[4].Runs), "contains "), "%s, its label", w.dish)
+							seen++
+						}
+					}
+				}
+			case sheets.Allergens:
+				for _, g := range table(t, &s, 0).Groups {
+					for _, row := range g.Rows {
+						if runText(row.Cells[1].Runs) == w.dish {
+							require.Equal(t, strings.Join(want, ", "), strings.Join(inGrid(row), ", "), "%s, in the grid", w.dish)
+							seen++
+						}
+					}
+				}
+			}
+		}
+		require.Positive(t, seen, w.dish)
+		compared += seen
+	}
+	require.GreaterOrEqual(t, compared, 28)
+	t.Logf("%d sheets and rows equal to the walks of %d dishes and bases", compared, len(walked))
+}
