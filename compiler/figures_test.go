@@ -1,113 +1,104 @@
 package compiler_test
 
 import (
-	"fmt"
+	"bytes"
+	"context"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
-	"tamis/compiler/sheets"
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
 )
 
-// `into 5 rolls`, written for 6, is a whole number of rolls for any number of
-// people: the nearest, and one at least. By hand: covers × 5/6.
-func TestPiecesComeToTheNearestWholeOne(t *testing.T) {
-	for covers, want := range map[int]string{
-		1: "into 1 roll", 2: "into 2 rolls", 3: "into 3 rolls", 4: "into 3 rolls", 5: "into 4 rolls", 6: "into 5 rolls",
-		7: "into 6 rolls", 8: "into 7 rolls", 9: "into 8 rolls", 12: "into 10 rolls", 13: "into 11 rolls",
+// readOf compiles a dish for four with a list and a method.
+func readOf(t *testing.T, gather, method string) *compiler.Result {
+	tree, err := load.FS(fstest.MapFS{"trial.tamis": {Data: []byte("dish Trial\n  serves 4\n  units metric\n  gather\n" + gather + "  method\n" + method)}}, ".", "", "")
+	require.NoError(t, err)
+	return compiler.Compile(context.Background(), tree, compiler.Options{NoPlan: true, NoPages: true})
+}
+
+func codesOf(r *compiler.Result) (out []string) {
+	for _, d := range r.Diags.Sorted() {
+		out = append(out, d.Code)
+	}
+	return out
+}
+
+// A margin that says what a step uses overrules the names of its sentence, and not its
+// figures: they grow with the dish.
+func TestFiguresBesideUses(t *testing.T) {
+	r := readOf(t, "    200 g butter\n    16 eggs\n", "    - Beat 100 g of the butter with three of the eggs, and shape into 8 cakes with 2 litres of water.\n      | work 10 min | uses 100 g butter | uses 3 eggs\n    - Use the rest of the butter, and the rest of the eggs.\n      | work 1 min\n")
+	step := r.Model.Recipes[0].Reading.Steps[0]
+	got := map[string]resolve.FigureKind{}
+	for _, f := range step.Figures {
+		got[f.At.Text()] = f.Kind
+	}
+	require.Equal(t, map[string]resolve.FigureKind{"100 g": resolve.FigureScaled, "three": resolve.FigureScaled, "8": resolve.FigureScaled, "2 litres": resolve.FigureScaled}, got)
+	require.NotContains(t, codesOf(r), "U222")
+
+	r = readOf(t, "    200 g butter\n", "    - Beat 80 g of the butter.\n      | work 10 min | uses 100 g butter\n    - Use the rest of the butter.\n      | work 1 min\n")
+	require.Contains(t, codesOf(r), "U222", "80 g here, 100 g there")
+	r = readOf(t, "    200 g butter\n", "    - Beat in half the butter.\n      | work 10 min | uses 100 g butter\n    - Use the rest of the butter.\n      | work 1 min\n")
+	require.NotContains(t, codesOf(r), "U222", "half of 200 g is 100 g")
+}
+
+// `--read` says of every figure what it was taken for.
+func TestEveryFigureIsShown(t *testing.T) {
+	r := readOf(t, "    500 g flour\n", "    - Knead the flour for 10 minutes, shape into 16 balls of 30 g, set them 3 cm apart, bake six at a time at 180 C, as in step 4, on speed 2, in two tins, and turn them over 3 times.\n      | work 10 min\n")
+	r.Model.Recipes[0].Asked = true
+	var b bytes.Buffer
+	resolve.WriteReading(&b, r.Model)
+	for _, line := range []string{
+		`keeps "10" as written: a time`, `scales "16"`, `keeps "30 g" as written: for each`, `keeps "3" as written: a size`, `keeps "six" as written: a load`,
+		`keeps "180" as written: a heat`, `keeps "4" as written: the number of a step`, `keeps "2" as written: the number of a speed`, `keeps "two" as written: so many vessels`, `keeps "3" as written: so many times`,
 	} {
-		m := compiled(t, tried{text: fmt.Sprintf(`menu Tea
-  covers %d
-  on the table 2027-09-19 13:00
-  at Home
-  course Tea
-    Rolls
-kitchen Home
-  cooks Ana
-  oven main, 2 shelves
-dish Rolls
-  serves 6
-  gather
-    600 g dough
-  method
-    - Shape the dough into rolls. | into 5 rolls | work 10 min
-`, covers)})
-		require.Regexp(t, `\b`+want+`\b`, m.words(sheets.Prep), "for %d", covers)
+		require.Contains(t, b.String(), line)
 	}
 }
 
-const roast = `menu Roast
-  covers 6
-  on the table 2027-09-19 13:00
-  at Home
-  course Main
-    Beef
-kitchen Home
-  cooks Ana
-  oven main, 2 shelves
-  rings 4
-dish Beef
-  serves 6
-  gather
-    2 kg beef joint
-  method
-    - Put the beef in the oven. | oven 150 C | work 10 min | leave 2 h
-      at 30 min: Spoon off the fat. | work 2 min
-      at half time: Turn it over. | work 3 min
-`
-
-// What is done while a step runs comes so long after the hands are free, not
-// before its end; half time is half of the time it is left.
-func TestMomentsCountFromWhereTheWorkEnds(t *testing.T) {
-	m := compiled(t, tried{text: roast})
-	for _, j := range m.Timelines[0].Jobs {
-		if len(j.Touches) == 0 {
-			continue
-		}
-		var at [][2]int
-		for _, c := range j.Touches {
-			at = append(at, [2]int{c.Start - j.Start(), c.End - j.Start()})
-		}
-		require.Equal(t, [][2]int{{40, 42}, {70, 73}}, at, "10 min of work, then 30 min and an hour of two")
-		return
-	}
-	t.Fatal("no moments")
-}
-
-// The chart and the run sheet say when: the flag of the course, the bars of the
-// cook and of the oven, the rows of each. By hand, back from 13:00: in the oven
-// for two hours from 11:00, ten minutes of work before that, fifteen to heat it.
-func TestChartAndRunSheetKeepTheClock(t *testing.T) {
-	m := compiled(t, tried{text: roast})
-	var panels []sheets.Panel
-	for _, b := range m.sheets(sheets.Timeline)[0].Blocks {
-		if c, ok := b.(*sheets.Chart); ok {
-			panels = append(panels, c.Panels...)
-		}
-	}
-	require.Len(t, panels, 1)
-	p := panels[0]
-	require.Equal(t, []sheets.Flag{{At: 13 * 60, Label: "Main"}}, p.Flags)
-	bars := map[string][][2]int{}
-	for _, l := range p.Lanes {
-		for _, b := range l.Bars {
-			bars[l.Name] = append(bars[l.Name], [2]int{b.Start, b.End})
-		}
-	}
-	for _, u := range p.Uses {
-		for _, b := range u.Bars {
-			bars[u.Name] = append(bars[u.Name], [2]int{b.Start, b.End})
-		}
-	}
-	require.Equal(t, map[string][][2]int{
-		"Beef": {{650, 660}, {660, 780}, {690, 692}, {720, 723}},
-		"Oven": {{645, 660}, {660, 780}},
-	}, bars)
-	said := m.words(sheets.RunSheet)
-	for _, row := range []string{
-		`10:45 Heat the oven to 150 C Ana main`, `10:50 A Put the beef in the oven Ana`, `11:30 A Spoon off the fat\. Ana`,
-		`12:00 A Turn it over\. Ana`, `13:00 A Serve: Beef`,
+// A figure that stands anywhere before a name, or beside it, is never lost: the name is not
+// taken whole. What each sentence takes stands in testdata/readings; here are the ways to lose one.
+func TestNoFigureIsLost(t *testing.T) {
+	gather := "    500 g flour\n    12 eggs\n    300 ml milk\n    400 g sugar\n    200 g tofu\n"
+	for _, c := range []struct{ sentence, line, takes string }{
+		{"Add 3 very large brown speckled fresh eggs.", "eggs", "3"},
+		{"Sift in 120 g sieved cold plain well-dried flour.", "flour", "120"},
+		{"Stir in 2 rather heaped tablespoons of the milk.", "milk", "30"},
+		{"Add four lumps of the sugar.", "sugar", "some"},
+		{"Add a walnut-sized nugget of the sugar.", "sugar", "some"},
+		{"Thin with the milk, about 120 ml in all.", "milk", "120"},
+		{"Pour in the milk, about two thirds, and stir.", "milk", "200"},
+		{"Pour in the milk a little at a time; you may not need the whole of it.", "milk", "some"},
+		{"Sweeten with the sugar, using no more than 50 g.", "sugar", "some"},
 	} {
-		require.Regexp(t, row, said)
+		r := readOf(t, gather, "    - "+c.sentence+"\n      | work 10 min\n")
+		var got string
+		for _, take := range r.Model.Recipes[0].Reading.Steps[0].Takes {
+			if take.Line != nil && take.Line.Name == c.line && !take.Refers {
+				got = take.Line.Quantity.Scale(take.Part).Value.High.String()
+				if take.Unmeasured {
+					got = "some"
+				}
+			}
+		}
+		require.Equal(t, c.takes, got, c.sentence)
+	}
+	for _, sentence := range []string{
+		"Add 200 g to the flour.", "Add half a block of the tofu.", "Stir in 2 well and truly heaped tablespoons of the milk.", "Beat two of the eggs, then three.", "Put in half as much sugar as flour.", "Double the sugar if you like.",
+		"Beat the eggs with their weight in sugar.", "Put in three times as much sugar.", "Stir in half of the remaining flour.",
+	} {
+		r := readOf(t, gather, "    - "+sentence+"\n      | work 10 min\n")
+		asked := false
+		at := 0
+		for _, d := range r.Diags.Sorted() {
+			if d.Code != "U201" && d.Code != "U202" && d.Code[0] == 'U' {
+				asked, at = true, d.At.Span.Start
+			}
+		}
+		require.True(t, asked, "%s: nothing is asked", sentence)
+		require.Greater(t, at, 0)
 	}
 }

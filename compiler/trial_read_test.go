@@ -80,7 +80,7 @@ func triedReading() (all []tried) {
 
 	all = append(all,
 		doubled("R2", "a weight that is also drawn", "  gather\n    2 kg potatoes\n  method\n    - Lift out 1.2 kg of the potatoes.\n      | work 5 min | sets aside 1.2 kg firm potatoes\n", "1.2 kg of the", "2.4 kg", false),
-		doubled("R2", "a weight drawn out of a pot", "  gather\n    2 kg potatoes\n  method\n    - Simmer. Lift out 1.2 kg of the floury ones.\n      | ring low | work 5 min | uses potatoes | sets aside 1.2 kg firm potatoes\n", "1.2 kg of the", "2.4 kg", open),
+		doubled("R2", "a weight drawn out of a pot", "  gather\n    2 kg potatoes\n  method\n    - Simmer. Lift out 1.2 kg of the floury ones.\n      | ring low | work 5 min | uses potatoes | sets aside 1.2 kg firm potatoes\n", "1.2 kg of the", "2.4 kg", false),
 		doubled("R2", "pieces that are shaped", "  gather\n    2 kg mash xx\n  method\n    - Shape into 12 flat cakes.\n      | work 5 min\n", "12 flat", "24 flat", false),
 		doubled("R2", "pieces over an into", "  gather\n    2 kg dough xx\n  method\n    - Cut into 20 biscuits.\n      | work 5 min | into 20 biscuits\n", "20 biscuits", "40 biscuits", false),
 		doubled("R2", "a volume kept back over a yield", "  gather\n    3 quarts broth xx\n  method\n    - Reserve 2 quarts.\n      | work 5 min | makes 2 quarts clear broth\n", "2 quarts", "4 quarts", false),

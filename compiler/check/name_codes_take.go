@@ -184,6 +184,16 @@ var takeRules = []*Rule{
 		Good:    leeks("- Soften the leeks in 30 g of the butter. | work 10 min", "- Add up to 10 g more of the butter if they catch. | work 2 min"),
 		Sources: []string{"common practice, no source"},
 	},
+	{
+		Code: "U222", Title: "The margin says another amount.", Family: Names, Severity: diag.Question,
+		What:    "The margin `uses` one amount of a thing, and the sentence says another.",
+		Why:     "The margin is weighed and bought, the sentence is read at the stove.",
+		Fix:     "Write the same amount in both, or take the `uses` out.",
+		Bad:     leeks("- Soften the leeks in 30 g of the butter. | work 10 min | uses leeks | uses 40 g butter"),
+		At:      "7:27",
+		Good:    leeks("- Soften the leeks in 40 g of the butter. | work 10 min | uses leeks | uses 40 g butter"),
+		Sources: []string{"common practice, no source"},
+	},
 }
 
 // leeks is a dish of leeks and butter with these steps, the first on line 7.

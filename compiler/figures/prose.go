@@ -124,7 +124,10 @@ func (s *Set) figureText(m *demand.Making, f resolve.Figure) string {
 	if m.Factor.Equal(quantity.Int(1)) && (s.opt.Units == quantity.NoSystem || f.Unit == nil) {
 		return ""
 	}
-	if f.Unit == nil {
+	if f.Unit == nil && f.Quantity.Value.IsRange() { // 16 to 18 cakes
+		return strconv.Itoa(WholePieces(f.Quantity.Value.Low.Mul(m.Factor))) + " to " + strconv.Itoa(WholePieces(f.Quantity.Value.High.Mul(m.Factor)))
+	}
+	if f.Unit == nil && f.Quantity.Value.High.IsInt() {
 		return strconv.Itoa(WholePieces(f.Quantity.Value.High.Mul(m.Factor)))
 	}
 	q := f.Quantity.Scale(m.Factor)

@@ -28,6 +28,7 @@ type Figure struct {
 	Kind     FigureKind
 	Quantity quantity.Quantity // at written size
 	Unit     *quantity.Unit    // as it was written; nil for a bare count
+	As       string            // what one that is kept is, with its article: "a time"; "" where nobody can say
 }
 
 // Words that tell what a figure is.
@@ -65,7 +66,11 @@ func (sc *scanner) figures() {
 		} else if w.amount != nil {
 			sc.measuredFigure(i, n, &w)
 		} else if s.Article || w.measured() && s.Part || !w.measured() {
-			n = next // "half of it", "a pan"
+			n = next                                                 // "half of it", "a pan"
+			if s.Part && w.share != nil && sc.apposed(i, next, &w) { // the stock, about two thirds, and simmer
+				i = n
+				continue
+			}
 			if sc.lower(next) == "is" && (sc.lower(next+1) == "plenty" || sc.lower(next+1) == "enough" || sc.lower(next+1) == "ample") {
 				at := sc.place(sc.words[i].start, sc.words[next+1].end)
 				sc.diags.Askf("U217", at, "%s of what", sc.text[sc.words[i].start:sc.words[next-1].end]).
@@ -73,7 +78,8 @@ func (sc *scanner) figures() {
 					WithHelp("write the amount that is meant, and once")
 			}
 			if !s.Article {
-				sc.figure(FigureKept, i, next, quantity.Pieces(s.Value.High))
+				sc.figure(FigureKept, i, next, pieces(s))
+				sc.loose(i, next, s)
 			}
 		} else {
 			sc.countFigure(i, next, s)
@@ -84,7 +90,47 @@ func (sc *scanner) figures() {
 }
 
 func (sc *scanner) figure(kind FigureKind, from, to int, q quantity.Quantity) {
-	sc.found = append(sc.found, Figure{At: sc.place(sc.words[from].start, sc.words[to-1].end), Kind: kind, Quantity: q})
+	f := Figure{At: sc.place(sc.words[from].start, sc.words[to-1].end), Kind: kind, Quantity: q}
+	if kind == FigureKept {
+		f.As = sc.keptAs(from, to)
+	}
+	sc.found = append(sc.found, f)
+}
+
+// Words beside a figure that tell what it is.
+var (
+	lengths   = wordSet("minute min hour hr h day week month second sec year night")
+	degrees   = wordSet("c f degree")
+	placeNext = wordSet("step page speed gas mark regulo no number sheet ladle shelf rack stage figure note")
+)
+
+// keptAs says what a figure is that is printed as written: a time, a heat, a size, the
+// number of a step; "" for a share or a count that only the cook can tell.
+func (sc *scanner) keptAs(i, next int) string {
+	word := ""
+	if next < len(sc.words) && !sc.words[next].opens {
+		word = sc.words[next].key
+		if word == "of" && (sc.lower(next+1) == "an" || sc.lower(next+1) == "a") && next+2 < len(sc.words) { // a quarter of an hour
+			word = sc.words[next+2].key
+		} else if (word == "an" || word == "a" || word == "more" || word == "further") && next+1 < len(sc.words) { // half an hour
+			word = sc.words[next+1].key
+		}
+	}
+	switch u, n := sc.unitAt(next); {
+	case lengths[word], word == "or" && next+2 < len(sc.words) && lengths[sc.words[next+2].key]:
+		return "a time"
+	case degrees[word], word == "°":
+		return "a heat"
+	case n > next && u.Dim == quantity.Length, sc.lower(next-1) == "inch":
+		return "a size"
+	case i > 0 && placeNext[sc.words[i-1].key] && !sc.words[i].stop:
+		return "the number of a " + strings.ToLower(sc.words[i-1].text)
+	case vessels[word], next < len(sc.words) && !sc.words[next].stop && sc.sized(next):
+		return "so many vessels"
+	case word == "time":
+		return "so many times"
+	}
+	return ""
 }
 
 // measure notes an amount with its unit.
@@ -114,6 +160,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureEach, w, *q)
 	case i > 0 && sc.putsBy(i): // so much of what was made
 		sc.measure(FigureScaled, w, *q)
+	case i > 1 && sc.says(i-2, "more", "than") && sc.apposed(i, n, w):
 	case i > 0 && sc.lower(i-1) == "than" || i > 1 && sc.says(i-2, "divide", "at"): // more than half a pint of liquor
 		sc.measure(FigureKept, w, *q)
 	case sc.tried(n, w), sc.lifted(i):
@@ -134,6 +181,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureScaled, w, *q)
 	case sc.foodAt(n): // known, and not gathered: reported as such
 		sc.measure(FigureKept, w, *q)
+	case sc.comesTo(i, n, w), sc.apposed(i, n, w):
 	default:
 		at := sc.place(w.figure, w.end)
 		sc.measure(FigureKept, w, *q)
@@ -259,6 +307,9 @@ func (sc *scanner) foodAt(n int) bool {
 		n++
 	}
 	for k := n; k < n+3 && k < len(sc.words) && (k == n || !sc.words[k].stop); k++ {
+		if fillerStops[sc.lower(k)] && !articles[sc.lower(k)] { // 200 g to the onions
+			return false
+		}
 		if length, _ := sc.decoyAt(sc.recipe.Scope, sc.words, k); length > 0 {
 			return true
 		}
@@ -291,6 +342,9 @@ func (sc *scanner) yields(i int) bool {
 	if yieldBy[sc.words[k].key] || yieldBy[sc.lower(k)] {
 		return true
 	}
+	if sc.words[k].key == "fill" && (sc.lower(k) == "fills" || k > 0 && (modals[sc.lower(k-1)] || k > 1 && sc.says(k-2, "enough", "to"))) { // will fill three moulds
+		return true
+	}
 	if sc.lower(k) != "into" {
 		return false
 	}
@@ -312,13 +366,13 @@ var modals = wordSet("should will ought must would can may you'll you’ll")
 
 // countFigure judges a bare number that stands before no name.
 func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
-	q := quantity.Pieces(s.Value.High)
+	q := pieces(s)
 	few := !quantity.Int(4).Less(s.Value.High)
 	bare := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "or"
 	switch word := sc.lower(next); {
 	case sc.cases == i && i > 0:
 		sc.figure(FigureScaled, i, next, q)
-	case sc.says(next, "at", "a", "time"), word == "batch" || sc.says(next, "batch"), i > 1 && sc.lower(i-1) == "of" && sc.words[i-2].key == "batch":
+	case sc.says(next, "at", "a", "time"), word == "batch" || sc.says(next, "batch"), i > 0 && sc.lower(i-1) == "in" && sc.says(next, "lot"), i > 1 && sc.lower(i-1) == "of" && sc.words[i-2].key == "batch":
 		sc.figure(FigureLoad, i, next, q)
 	case timeWords[word] || next < len(sc.words) && timeWords[sc.words[next].key]:
 		sc.figure(FigureKept, i, next, q)
@@ -338,6 +392,7 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 		sc.figure(FigureScaled, i, next, q)
 	default:
 		sc.figure(FigureKept, i, next, q)
+		sc.loose(i, next, s)
 	}
 }
 

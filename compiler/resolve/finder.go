@@ -185,6 +185,7 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 		f.addName(b.cutUp(p.Name), target{product: p})
 	}
 	b.partForms(f, lines)
+	b.unitForms(f, lines)
 	b.classForms(f, lines)
 	return f
 }
@@ -247,6 +248,27 @@ func (b *builder) cutUp(text string) *name {
 
 // mostCut bounds the names that a worker remembers.
 const mostCut = 1 << 14
+
+// callers are units that a cook calls the thing by, and that nothing is cut into: the rashers.
+var callers = wordSet("rasher sprig clove bulb blade faggot")
+
+// unitForms adds the unit of a line as a name of it, "the rashers" of bacon, where no other
+// line has that unit or that word.
+func (b *builder) unitForms(f *finder, lines []*Line) {
+	for _, l := range lines {
+		q := l.Quantity
+		if q == nil || q.Dim != quantity.Word || q.Unit == nil || !callers[q.Unit.Name] {
+			continue
+		}
+		key := b.fold(q.Unit.Name)
+		alone := f.first[key] == 0 && !slices.ContainsFunc(lines, func(o *Line) bool {
+			return o != l && (o.Quantity != nil && o.Quantity.Unit == q.Unit || slices.Contains(strings.Fields(o.Key), key))
+		})
+		if alone {
+			f.add([]string{key}, target{line: l}, false)
+		}
+	}
+}
 
 func keysOf(ws []word) []string {
 	out := make([]string, len(ws))
@@ -480,6 +502,9 @@ func isVerb(ws []word, i int) bool {
 	switch ws[i+1].low {
 	case "the", "a", "an", "each", "both", "your", "them", "it", "together":
 		return true
+	}
+	if c := ws[i+1].text[0]; c >= '0' && c <= '9' || quantity.IsNumberWord(ws[i+1].text) { // Cream 200 g butter, Butter two tins
+		return i+3 < len(ws) && !ws[i+2].stop && !ws[i+3].stop
 	}
 	return false
 }

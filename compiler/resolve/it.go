@@ -130,7 +130,10 @@ var asides = wordSet("aside by back")
 // putsBy tells whether the words that end before word i put by what follows: "reserve",
 // "save", "keep back", "set aside".
 func (sc *scanner) putsBy(i int) bool {
-	if i > 0 && (sc.words[i-1].key == "reserve" || sc.lower(i-1) == "save") {
+	if i > 0 && (sc.words[i-1].key == "reserve" || sc.words[i-1].key == "save") {
+		return true
+	}
+	if i > 0 && (sc.words[i-1].key == "keep" || sc.lower(i-1) == "keeping") && sc.ofLiquor(i) {
 		return true
 	}
 	if i < 2 || !asides[sc.lower(i-1)] || sc.words[i-1].stop {
@@ -144,6 +147,27 @@ func (sc *scanner) putsBy(i int) bool {
 	}
 	return false
 }
+
+// ofLiquor tells whether the amount at word i is of what comes of the cooking, and was not
+// gathered: "keeping 200 ml of the liquid".
+func (sc *scanner) ofLiquor(i int) bool {
+	_, n, ok := sc.amountAt(i)
+	if !ok || sc.lower(n) != "of" {
+		return false
+	}
+	if n++; articles[sc.lower(n)] {
+		n++
+	}
+	for k := n; k < n+3 && k < len(sc.words) && !sc.words[k].stop; k++ {
+		if liquors[sc.words[k].key] {
+			return len(sc.finder.at(sc.words, n, false)) == 0 || sc.finder.at(sc.words, n, false)[0].target.line == nil
+		}
+	}
+	return false
+}
+
+// liquors are what comes of cooking: nobody gathers them.
+var liquors = wordSet("liquid liquor water juice brine syrup fat oil stock broth mixture marinade dough batter dripping whey gravy sauce soup")
 
 // opening is the first word of the sentence that word i stands in.
 func (sc *scanner) opening(i int) int {
@@ -293,6 +317,13 @@ func (sc *scanner) keepsRest(i int) int {
 	if asides[sc.lower(n)] {
 		n++
 	}
+	if s, next, ok := sc.spokenAt(n); ok && !s.Article && sc.lower(next) == "for" && !sc.words[next].stop && sc.standsAlone(n, next) { // leave four for the cabbage
+		if next+1 < len(sc.words) && sc.counts(next+1) { // for 10 minutes
+			return 0
+		}
+		sc.figure(FigureKept, n, next, pieces(s))
+		return max(next, sc.nameEnd(next+1))
+	}
 	if sc.lower(n) != "the" || n+1 >= len(sc.words) || sc.words[n].stop {
 		return 0
 	}
@@ -303,6 +334,11 @@ func (sc *scanner) keepsRest(i int) int {
 	}
 	if n += 2; sc.lower(n) == "of" && sc.named(n) || n < len(sc.words) && sc.named(n) {
 		return 0
+	}
+	if _, share := sc.bareShare(n); share { // leave the other half coarse
+		if n++; states[sc.lower(n)] || aloneBefore[sc.lower(n)] && !asides[sc.lower(n)] && sc.lower(n) != "separately" && sc.lower(n) != "out" {
+			return 0
+		}
 	}
 	if sc.lower(n) == "for" && !sc.words[n].stop { // what it is kept for goes in elsewhere
 		return max(n, sc.nameEnd(n+1))

@@ -153,6 +153,12 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w == nil {
 		w = sc.openEnded(i)
 	}
+	if w == nil {
+		w = sc.partOfName(i)
+	}
+	if w == nil {
+		w = sc.farBefore(i, n)
+	}
 	if n := sc.keptBy(next, w, ms[0].target.line); n > 0 {
 		return n
 	}
@@ -413,7 +419,7 @@ func (sc *scanner) egg(i int) (m match, n int, w *wanted) {
 	if articles[sc.lower(k)] {
 		k++
 	}
-	if sc.lower(k) == "only" {
+	if sc.lower(k) == "only" || sc.lower(k) == "but" {
 		k++
 	}
 	if s, next, ok := sc.spokenAt(k); ok && !s.Part {

@@ -137,10 +137,14 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		w.share = share
 		return end(n)
 	}
+	if f, n, is := sc.partOfIn(i); is {
+		w.share = &Share{Fraction: f}
+		return end(n)
+	}
 	switch first := sc.lower(i); first {
 	case "the":
 		switch sc.lower(i + 1) {
-		case "rest", "remaining", "remainder", "last", "balance":
+		case "rest", "remaining", "remainder", "last", "balance", "leftover":
 			return sc.restFrom(w, i+2)
 		case "other":
 			return sc.restFrom(w, i+2)
@@ -191,7 +195,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return end(n)
 		}
 		return w, 0, false
-	case "remaining", "balance":
+	case "remaining", "balance", "leftover":
 		return sc.restFrom(w, i+1)
 	case "rest", "remainder":
 		if sc.lower(i+1) == "of" && (i == 0 || !articles[sc.lower(i-1)]) { // rest of cumin
@@ -344,6 +348,28 @@ func (sc *scanner) partsIn(i int) (share *Share, next int, ok bool) {
 	return nil, 0, false
 }
 
+// partOfIn reads "the fourth part of", "a third part of the", "one moiety of", "the half
+// of": a share.
+func (sc *scanner) partOfIn(i int) (f quantity.Number, next int, ok bool) {
+	switch sc.lower(i) {
+	case "the", "a", "one":
+	default:
+		return f, 0, false
+	}
+	if sc.says(i+1, "moiety", "of") || sc.lower(i) == "the" && sc.says(i+1, "half", "of") && articles[sc.lower(i+3)] {
+		return quantity.Frac(1, 2), i + 2, true
+	}
+	f, ok = sc.bareShare(i + 1)
+	if !ok || !sc.says(i+2, "part", "of") {
+		return f, 0, false
+	}
+	next = i + 3
+	if a := sc.lower(next + 1); a == "a" || a == "an" { // the fourth part of a nutmeg
+		next += 2
+	}
+	return f, next, true
+}
+
 // restFrom reads what follows "the rest" or "the remaining" at word n: a number
 // of what is left, or all of it.
 func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
@@ -355,7 +381,7 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 			}
 		}
 	}
-	if f, is := sc.bareShare(n); is && (n+1 >= len(sc.words) || sc.words[n+1].stop || sc.lower(n+1) == "of") {
+	if f, is := sc.bareShare(n); is && (n+1 >= len(sc.words) || sc.words[n+1].stop || sc.lower(n+1) == "of" || aloneBefore[sc.lower(n+1)] || sc.lower(n+1) == "in" || sc.lower(n+1) == "with" || strings.HasSuffix(sc.lower(n+1), "ly")) {
 		w.share, w.end = &Share{Fraction: f}, sc.words[n].end
 		return w, n + 1, true
 	}
@@ -596,9 +622,12 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 		if a := sc.lower(j); a == "a" || a == "an" || a == "one" {
 			k = j + 1
 		}
-	} else if s.Article || sc.lower(k-1) == "one" {
+	} else {
 		for k < len(ws) && !ws[k].stop && fillings[sc.lower(k)] { // a large tablespoonful
 			k++
+		}
+		if u, un := sc.unitAt(k); k > next && !s.Article && sc.lower(next-1) != "one" && (un == k || u.Dim != quantity.Volume && u.Dim != quantity.Vague) {
+			k = next // two large eggs
 		}
 	}
 	if u, un := sc.unitAt(k); un > k && sc.isUnit(u, k, un) {
@@ -640,7 +669,7 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 	switch {
 	case sc.says(next, "of", "the", "rest"), sc.says(next, "of", "what", "is"):
 		w.share, next = &Share{Fraction: f, OfRest: true}, next+3
-	case sc.says(next, "of", "what", "remain"), sc.says(next, "of", "the", "remainder"):
+	case sc.says(next, "of", "what", "remain"), sc.says(next, "of", "the", "remainder"), sc.says(next, "of", "the", "other"):
 		w.share, next = &Share{Fraction: f, OfRest: true}, next+3
 	case sc.says(next, "the", "rest"), sc.says(next, "the", "remaining"), sc.says(next, "the", "remainder"):
 		w.share, next = &Share{Fraction: f, OfRest: true}, next+2

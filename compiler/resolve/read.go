@@ -203,14 +203,19 @@ func (rd *reader) step(s *Step) *StepReading {
 
 // sentence reads one step: the margin's `uses` if there are any, else the prose.
 func (rd *reader) sentence(s *Step, st *story) (takes []Take) {
-	byMargin := false
+	byMargin := First[*Uses](s.Margin) != nil
+	before := st
+	if byMargin {
+		before = st.clone()
+	}
 	for _, c := range s.Margin {
 		if c, ok := c.(*Uses); ok {
-			byMargin = true
 			takes = append(takes, rd.usesClause(s, c, st)...)
 		}
 	}
-	if !byMargin {
+	if byMargin {
+		rd.overruled(s.Lines, before, takes)
+	} else {
 		rd.drawing = drawsOff(s.Margin)
 		takes = rd.prose(s.Lines, st)
 		rd.drawing = false
@@ -227,14 +232,18 @@ func (rd *reader) sentence(s *Step, st *story) (takes []Take) {
 }
 
 func (rd *reader) moment(m *Moment, st *story) (takes []Take) {
-	uses := false
+	uses := First[*Uses](m.Margin) != nil
+	before := st
+	if uses {
+		before = st.clone()
+	}
 	for _, c := range m.Margin {
 		if c, ok := c.(*Uses); ok {
-			uses = true
 			takes = append(takes, rd.usesClause(nil, c, st)...)
 		}
 	}
 	if uses {
+		rd.overruled(m.Lines, before, takes)
 		return takes
 	}
 	rd.drawing = drawsOff(m.Margin)

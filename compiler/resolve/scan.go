@@ -12,19 +12,20 @@ import (
 // scanner walks the words of one sentence.
 type scanner struct {
 	*reader
-	text   string
-	words  []word
-	place  func(from, to int) source.Span
-	story  *story
-	here   []target // found already in this step
-	takes  []Take
-	parted map[source.Span][]string // which parts of its thing a take at a place is of
-	spent  []bool                   // words whose figures are accounted for
-	unit   *quantity.Unit           // of the last amount that was said
-	kept   bool                     // something is put by, and the rest goes in
-	halved *Line                    // "divide the flour in half": a half of it is taken where it is said
-	cases  int                      // the word that says of how many each one is, "each of 24 cases"; 0: none
-	found  []Figure                 // the others
+	text    string
+	words   []word
+	place   func(from, to int) source.Span
+	story   *story
+	here    []target // found already in this step
+	takes   []Take
+	parted  map[source.Span][]string // which parts of its thing a take at a place is of
+	spent   []bool                   // words whose figures are accounted for
+	unit    *quantity.Unit           // of the last amount that was said
+	kept    bool                     // something is put by, and the rest goes in
+	halved  *Line                    // "divide the flour in half": a half of it is taken where it is said
+	doubted int                      // the word behind the last phrase that was asked about, "half as much"
+	cases   int                      // the word that says of how many each one is, "each of 24 cases"; 0: none
+	found   []Figure                 // the others
 
 	// pastFrom and pastTo are the words that name again the rest of what was put
 	// by, which goes in where that was said; see reserved.
@@ -60,6 +61,10 @@ func (sc *scanner) scan() {
 			continue
 		}
 		sc.saltedWater(i)
+		if n := sc.forEveryUnit(i); n > 0 {
+			i = n
+			continue
+		}
 		if n := sc.recipes(i); n > 0 {
 			i = n
 			continue
@@ -82,6 +87,10 @@ func (sc *scanner) scan() {
 		}
 		if n := sc.putAside(i); n > 0 {
 			sc.spend(i, n)
+			i = n
+			continue
+		}
+		if n := sc.notAll(i); n > 0 {
 			i = n
 			continue
 		}
@@ -176,6 +185,36 @@ func (sc *scanner) abbreviations() {
 			}
 		}
 	}
+}
+
+// forEveryUnit reads "for every kilo of mushrooms" behind an amount: they are only
+// measured by, and went in elsewhere. It gives the word behind, or 0.
+func (sc *scanner) forEveryUnit(i int) int {
+	k := i + 1
+	switch sc.lower(i) {
+	case "for":
+		if sc.words[i].opens || sc.lower(k) != "every" && sc.lower(k) != "each" {
+			return 0
+		}
+		k++
+	case "per":
+	default:
+		return 0
+	}
+	u, n := sc.unitAt(k)
+	if n <= k || u.Dim != quantity.Mass && u.Dim != quantity.Volume || sc.lower(n) != "of" {
+		return 0
+	}
+	if n++; articles[sc.lower(n)] {
+		n++
+	}
+	if n >= len(sc.words) || sc.words[n].stop {
+		return 0
+	}
+	if ms := sc.finder.at(sc.words, n, false); len(ms) > 0 {
+		return n + ms[0].length
+	}
+	return 0
 }
 
 // recipes reads "2 recipes of" and "1 1/3 recipes" before a name: so many times what
@@ -480,9 +519,18 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 func (sc *scanner) nameless(i, next int, w *wanted) int {
 	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && (sc.lower(next) == "before" || strings.HasSuffix(sc.lower(next), "ly")) ||
 		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
+	if w := sc.lower(next); w == "apiece" || w == "each" && (next+1 >= len(sc.words) || sc.words[next+1].stop) { // a rasher and a half apiece
+		ends = true
+	}
 	if sc.lower(next) == "more" || sc.lower(next) == "others" || sc.lower(next) == "other" { // "then two more"
 		next++
 		ends = true
+	}
+	if first := sc.lower(i); !ends && (first == "another" || first == "the" && !w.rest) { // the other third raw, the other six whole
+		ends = aloneBefore[sc.lower(next)] || sc.lower(next) == "to" || sc.lower(next) == "with" || strings.HasSuffix(sc.lower(next), "ly")
+	}
+	if n := sc.ofThose(i, next, w); n > 0 {
+		return n
 	}
 	if !ends && !(!sc.kept && (w.rest || w.share != nil) && fillerStops[sc.lower(next)]) {
 		return 0
@@ -504,7 +552,8 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		if found == nil { // the other clove, where two garlic cloves are gathered
 			return sc.namedUnit(i, next, w, u)
 		}
-		sc.takeLine(found, sc.taking(i, next, w), w, false)
+		each, _ := sc.behind(next, w)
+		sc.takeLine(found, sc.taking(i, next, w), each, false)
 		return next
 	}
 	first := sc.lower(i)
@@ -519,6 +568,12 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	}
 	if n := sc.otherShare(i, next, w); n > 0 {
 		return n
+	}
+	if w.share != nil && w.share.OfRest { // dice half of the other
+		if l := sc.lastCounted(); l != nil && sc.story.left[l].Sign() > 0 && sc.story.touched[l] {
+			sc.takeLine(l, sc.taking(i, next, w), w, false)
+			return next
+		}
 	}
 	if w.amount != nil && first == "the" { // 50 g of it, and then "the other 25 g"
 		if l := sc.lastTaken(); l != nil && sc.story.left[l].Sign() > 0 {
@@ -542,6 +597,36 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	}
 	sc.takeLine(l, sc.taking(i, next, w), w, false)
 	return next
+}
+
+// ofThose reads "the other", "the rest" behind a number that shares out what was just
+// taken: "melt 2 sticks of the butter; toss one with the crumbs and the other with the
+// peas". Nothing more is taken. It gives the word behind, or 0.
+func (sc *scanner) ofThose(i, next int, w *wanted) int {
+	if !w.rest && !(w.number != nil && sc.lower(i) == "the" && sc.lower(i+1) == "other") || len(sc.takes) == 0 {
+		return 0
+	}
+	last := sc.takes[len(sc.takes)-1]
+	for k := len(sc.takes) - 1; k >= 0 && (last.Line == nil || last.Amount == nil || last.Amount.Dim != quantity.None && last.Amount.Dim != quantity.Word); k-- {
+		last = sc.takes[k]
+	}
+	if last.Line == nil || last.Amount == nil || last.Refers || last.All || last.Amount.Dim != quantity.None && last.Amount.Dim != quantity.Word {
+		return 0
+	}
+	for k := i - 1; k >= 0; k-- {
+		if at := sc.place(sc.words[k].start, sc.words[k].end); at.Start <= last.NameAt.End {
+			return 0
+		}
+		s, n, ok := sc.spokenAt(k)
+		if !ok || s.Part || s.Article || sc.spent[k] || !sc.standsAlone(k, n) || !s.Value.High.Less(last.Amount.Value.High) {
+			continue
+		}
+		if w.number != nil && !s.Value.High.Add(w.number.High).Equal(last.Amount.Value.High) {
+			return 0
+		}
+		return next
+	}
+	return 0
 }
 
 // otherShare reads "then the other half", "another third", "the last third" behind a

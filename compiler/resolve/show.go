@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
 
@@ -127,7 +128,27 @@ func (sr *StepReading) lines() (out []string) {
 	if len(sr.Takes) == 0 {
 		out = append([]string{"takes nothing"}, out...)
 	}
+	for _, f := range sr.Figures {
+		out = append(out, f.reading())
+	}
 	return out
+}
+
+// reading says what a figure was taken for that belongs to nothing gathered.
+func (f *Figure) reading() string {
+	said := diag.Visible(strings.Join(strings.Fields(f.At.Text()), " "))
+	switch f.Kind {
+	case FigureScaled:
+		return fmt.Sprintf("scales %q", said)
+	case FigureEach:
+		return fmt.Sprintf("keeps %q as written: for each", said)
+	case FigureLoad:
+		return fmt.Sprintf("keeps %q as written: a load", said)
+	}
+	if f.As == "" {
+		return fmt.Sprintf("keeps %q as written", said)
+	}
+	return fmt.Sprintf("keeps %q as written: %s", said, f.As)
 }
 
 // partText is a share of the line as an amount with a blank behind it, or as

@@ -61,8 +61,7 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 			t.Refers = true
 			return t
 		case !st.touched[l]:
-			rd.diags.Askf("U211", t.Span, "nothing was taken of %s before, so there is no rest yet", l.Name).
-				WithHelp("write `the %s`, or say in an earlier step how much goes in there", l.Name)
+			rd.noRestYet(l, t)
 		}
 		st.take(l, &t, left)
 		return t
@@ -70,6 +69,9 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 		part, ok := w.share.Fraction, true
 		if w.share.OfRest {
 			part = part.Mul(left)
+			if left.Sign() > 0 && !st.touched[l] {
+				rd.noRestYet(l, t)
+			}
 		}
 		if w.each {
 			part, ok = rd.forEach(l, &t, w, part)
@@ -118,6 +120,11 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 	t.All = true
 	st.take(l, &t, left)
 	return t
+}
+
+func (rd *reader) noRestYet(l *Line, t Take) {
+	rd.diags.Askf("U211", t.Span, "nothing was taken of %s before, so there is no rest yet", l.Name).
+		WithHelp("write `the %s`, or say in an earlier step how much goes in there", l.Name)
 }
 
 // takePart takes a known share, and reports more than is left.
@@ -226,10 +233,21 @@ func (l *Line) ofItsOwn(w *wanted) (part quantity.Number, ok bool) {
 	} else if l.Written.Kind != quantity.Packages {
 		return part, false
 	}
-	if unit == nil || mine.Unit != unit || mine.Value.IsRange() || all.High.Sign() <= 0 {
+	if unit == nil || !sameContainer(mine.Unit, unit) || mine.Value.IsRange() || all.High.Sign() <= 0 {
 		return part, false
 	}
 	return mine.Value.High.Div(all.High), true
+}
+
+// sameContainer tells whether two units are one: a can is a tin.
+func sameContainer(a, b *quantity.Unit) bool {
+	name := func(u *quantity.Unit) string {
+		if u != nil && u.Name == "can" {
+			return "tin"
+		}
+		return u.Name
+	}
+	return a == b || a != nil && b != nil && name(a) == name(b)
 }
 
 // bridged is an amount by volume as a weight, or the reverse, where the line is

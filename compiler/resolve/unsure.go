@@ -12,6 +12,9 @@ import (
 // alike are the nouns of an amount that only another thing tells: "equal weights of".
 var alike = wordSet("weight part quantity amount measure volume proportion")
 
+// doubles are verbs that change an amount.
+var doubles = wordSet("double treble triple quadruple")
+
 // weighedBy asks about an amount at word i that is told by another one: "equal
 // weights of butter and sugar", "its own weight of flour", "twice the amount
 // of milk", "as many spoonfuls of oil", "and half as much again".
@@ -31,9 +34,27 @@ func (sc *scanner) weighedBy(i int) {
 		sc.unsure(i, i+3)
 		return
 	}
+	if s, next, ok := sc.spokenAt(i); ok && !s.Part && !s.Article && next < len(sc.words) && sc.words[next].key == "time" { // three times their weight of sugar
+		k := next + 1
+		if articles[sc.lower(k)] {
+			k++
+		}
+		if k < len(sc.words) && alike[sc.words[k].key] && (sc.lower(k+1) == "of" || sc.lower(k+1) == "in") && sc.fresh(k+1) || sc.says(next+1, "as", "much") && sc.fresh(next+2) || sc.says(next+1, "as", "many") && sc.fresh(next+2) {
+			sc.unsure(i, max(k+1, next+1))
+			return
+		}
+	}
+	if verbNow(sc.words, i) && doubles[sc.lower(i)] && articles[sc.lower(i+1)] && sc.fresh(i+1) { // double the sugar if the fruit is tart
+		sc.unsure(i, i+2)
+		return
+	}
 	switch sc.lower(i) {
 	case "equal", "own", "same":
 		n = i + 1
+	case "its", "their", "the":
+		if k := i + 1; k < len(sc.words) && alike[sc.words[k].key] && sc.words[k].key != "part" && (sc.lower(k+1) == "in" && sc.lower(i) != "the" || sc.lower(k+1) == "of" && sc.lower(i) != "the") { // their weight in sugar
+			n = i + 1
+		}
 	case "twice", "double", "half", "thrice", "triple":
 		if sc.says(i+1, "as", "much", "again") || sc.says(i+1, "as", "many", "again") {
 			if len(sc.takes) > 0 && !sc.named(i+4) {
@@ -42,8 +63,8 @@ func (sc *scanner) weighedBy(i int) {
 			return
 		}
 		if sc.says(i+1, "as", "much") || sc.says(i+1, "as", "many") {
-			for k := i + 3; k <= i+6 && k < len(sc.words) && !sc.words[k].stop; k++ { // half as much stock again
-				if w := sc.lower(k); w == "again" || w == "more" {
+			for k := i + 3; k <= i+6 && k < len(sc.words) && !sc.words[k].stop; k++ { // half as much stock again, as butter
+				if w := sc.lower(k); w == "again" || w == "more" || w == "as" && (sc.fresh(i+2) || sc.fresh(k)) {
 					sc.unsure(i, k+1)
 					return
 				}
@@ -263,6 +284,10 @@ func (sc *scanner) fresh(i int) bool {
 }
 
 func (sc *scanner) unsure(from, to int) {
+	if from < sc.doubted { // said already
+		return
+	}
+	sc.doubted = to
 	at := sc.place(sc.words[from].start, sc.words[to-1].end)
 	sc.diags.Askf("U219", at, "%s: how much is that", at.Text()).
 		Because("it is told by the amount of another thing, and is not worked out here").

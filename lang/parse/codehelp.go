@@ -531,4 +531,12 @@ var codeTable = []CodeHelp{
 		"dish A\n  gather\n    4 lb lamb\n  method\n    - Roast the lamb. | leave 13 min per lb lamb + 15 min\n",
 		"dish A\n  gather\n    4 lb lamb\n  method\n    - Roast the lamb. | leave 15 min plus 13 min per lb lamb\n",
 	},
+	{
+		codeFigure, "A figure that nothing counts.", diag.Question,
+		"A figure stands in the name of what is gathered, or behind a name that has no amount.",
+		"Only the amount before the name is scaled, weighed and bought; this figure is printed as it is for any number of covers.",
+		"Write the amount before the name. Put quotes round a name that has a figure of its own.",
+		"dish A\n  gather\n    salt, 1 tsp\n",
+		"dish A\n  gather\n    1 tsp salt\n",
+	},
 }

@@ -77,6 +77,7 @@ const (
 	codeFactWord  = "N171" // an unknown word in a larder margin
 	codeFactForm  = "N172" // a fact that does not read
 	codeGrowsLast = "N173" // the part that grows comes last
+	codeFigure    = "N174" // twice 200 g flour
 )
 
 // CodeHelp explains one N code. Wrong is a file that has the fault and nothing

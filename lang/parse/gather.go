@@ -571,6 +571,7 @@ func (p *parser) makeLine(k *line, s *piece, n *lineNode, percent bool) *ast.Lin
 	if !ln.Name.Quoted {
 		p.checkName(ln)
 		p.checkNote(ln)
+		p.checkFigures(ln)
 	}
 	return ln
 }

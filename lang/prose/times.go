@@ -210,9 +210,18 @@ func (r *reader) rangeOn(i, k int, s *span) int {
 	case r.says(k, "at", "least"):
 		s.least = true
 		return k + 2
-	case r.says(k, "at", "the", "least"):
+	case r.says(k, "at", "the", "least"), r.says(k, "at", "a", "minimum"), r.says(k, "as", "a", "minimum"):
 		s.least = true
 		return k + 3
+	case r.says(k, "at", "the", "very", "least"):
+		s.least = true
+		return k + 4
+	case r.low(k) == "minimum":
+		s.least = true
+		return k + 1
+	case r.says(k, "at", "minimum"):
+		s.least = true
+		return k + 2
 	case r.low(k) == "more" || r.low(k) == "longer":
 		s.more = true
 		return k + 1
@@ -296,7 +305,7 @@ func (r *reader) bareAt(i int, unit time.Duration) (s span, next int, ok bool) {
 	}
 	ends := k >= len(r.words) || r.stops(k) != 0 || r.low(k) == "until" || r.low(k) == "more" || r.low(k) == "and" || r.low(k) == "then"
 	lead := r.before(i, "further", "another", "for", "or") > 0 || i > 0 && verbs[r.low(i-1)].kind != noKind && r.stops(i) == 0
-	alternative := r.low(k) == "for" && degreeWords[r.low(k+1)] || r.low(k) == "if" && r.before(i, "or") > 0
+	alternative := r.low(k) == "for" && degreeWords[r.low(k+1)] || r.before(i, "or") > 0 && (r.low(k) == "by" || r.low(k) == "with" || r.low(k) == "without") || r.low(k) == "if" && r.before(i, "or") > 0
 	if !(ends && lead) && !alternative {
 		return s, i, false
 	}
@@ -339,7 +348,10 @@ func (r *reader) timeOf(i, next int, s span, earlier []Time) Time {
 		if w := r.low(from - 1); quantity.InDoubt(w) && r.before(from, w) > 0 {
 			s.about, from, again = s.about || w != "barely" && w != "just", from-1, true
 		}
-		if n := r.before(from, "at least", "not less than", "no less than", "at the least", "a good"); n > 0 {
+		if n := r.before(from, "the best part of", "best part of", "the better part of", "the greater part of", "something like", "in the region of"); n > 0 {
+			s.about, from, again = true, from-n, true
+		}
+		if n := r.before(from, "at least", "not less than", "no less than", "at the least", "a good", "a minimum of", "minimum"); n > 0 {
 			s.least, from, again = true, from-n, true
 		}
 		if n := r.before(from, "up to", "at most", "not more than", "no more than", "no longer than", "not longer than", "less than", "under", "for at most"); n > 0 {
@@ -421,6 +433,9 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 			t.Role = Other
 		case r.stops(k+1) != 0:
 			t.Role = Ahead
+		case r.any(k+1, "the end", "the end of cooking", "the end of the cooking", "it is done", "it is ready", "they are done", "they are ready", "it comes out", "the time is up") > 0:
+			t.Role = Last
+			t.next = k + 1 + r.any(k+1, "the end of the cooking time", "the end of the cooking", "the end of cooking", "the end of the time", "the end", "it is done", "it is ready", "they are done", "they are ready", "it comes out", "the time is up")
 		case next == "serving" || next == "serve" || next == "dinner" || next == "supper" || next == "lunch" || next == "breakfast" || next == "tea" || next == "eating",
 			r.any(k+1, "you serve", "you eat", "it is served", "it is wanted", "they are served", "the meal", "the table", "you want", "it is eaten", "it goes to") > 0:
 			t.Role = Ahead
@@ -430,6 +445,7 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 	case r.any(k, "a side", "each side", "per side", "on each side", "on both sides", "on either side", "a face", "for each side", "on every side", "to a side") > 0:
 		t.Role = Side
 		t.Span.Low, t.Span.High = 2*t.Span.Low, 2*t.Span.High
+	case r.otherSide(t, k):
 	case r.any(k, "in all", "altogether", "all told", "in total", "all together") > 0:
 		t.Role = Other
 	case (w == "over" || w == "extra") && len(earlier) > 0 && earlier[len(earlier)-1].Role == Per:
@@ -441,6 +457,39 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 	default:
 		r.perWeight(t, k)
 	}
+}
+
+// otherSide reads "3 minutes on the first side and 2 on the second": the time is of both.
+func (r *reader) otherSide(t *Time, k int) bool {
+	n := r.any(k, "on the first side", "on one side", "on the first", "on the skin side", "skin side down", "on the skin", "fat side down")
+	if n == 0 {
+		return false
+	}
+	e := k + n
+	if w := r.low(e); w == "and" || w == "then" {
+		e++
+	}
+	if r.low(e) == "then" || r.low(e) == "about" {
+		e++
+	}
+	s, next, ok := r.spanAt(e)
+	if !ok {
+		f, after, is := r.number(e)
+		if !is || f.Article || f.Part || t.Span.High <= 0 {
+			return false
+		}
+		unit := time.Minute
+		if t.Span.High < time.Minute {
+			unit = time.Second
+		}
+		s, next = span{low: timesUnit(f.Value.Low, unit), high: timesUnit(f.Value.High, unit)}, after
+	}
+	if r.any(next, "on the other", "on the second", "on the flesh", "flesh side", "on its back") == 0 {
+		return false
+	}
+	t.Span.Low, t.Span.High = t.Span.Low+s.low, t.Span.High+s.high
+	t.next, t.To = next, r.words[next-1].to
+	return true
 }
 
 // mayBe and waits say together that a thing can be kept so long, and not that it is.

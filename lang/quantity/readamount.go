@@ -83,7 +83,7 @@ func (r *reader) nameAt(k int) follows {
 	case '"', '“', '”':
 		return aName
 	case '(':
-		if e := strings.IndexByte(r.s[k:], ')'); e > 1 && !r.opt.Prose && !strings.ContainsAny(r.s[k+1:k+e], "0123456789½¼¾(") && r.blanks(k+e+1) > k+e+1 {
+		if e := strings.IndexByte(r.s[k:], ')'); e > 1 && !r.opt.Prose && (!strings.ContainsAny(r.s[k+1:k+e], "0123456789½¼¾(") || r.howLarge(k+1, k+e)) && r.blanks(k+e+1) > k+e+1 {
 			return r.nameAt(r.blanks(k + e + 1)) // 1/4 cup (packed) brown sugar
 		}
 		return nothing
@@ -108,6 +108,27 @@ func (r *reader) nameAt(k int) follows {
 		return aNumber
 	}
 	return aName
+}
+
+// howLarge tells whether a bracket from i to e says how long or thick a thing is, or of
+// another amount: (3/4-inch-thick), (or 300 g).
+func (r *reader) howLarge(i, e int) bool {
+	if _, _, ok := r.oneOf(i, "or"); ok {
+		return true
+	}
+	_, j, ok := r.number(i)
+	if !ok || j >= e {
+		return false
+	}
+	if r.byteAt(j) == '-' {
+		j++
+	}
+	end := r.blanks(j)
+	for end < e && r.s[end]|0x20 >= 'a' && r.s[end]|0x20 <= 'z' {
+		end++
+	}
+	u, ok := UnitNamed(r.s[r.blanks(j):end])
+	return ok && u.Dim == Length
 }
 
 // numberWord tells whether a number of its own stands at k, alone or with a
@@ -164,6 +185,9 @@ func (r *reader) figures(i int) (Amount, int) {
 			return Amount{}, 0
 		}
 		return r.named(Amount{Kind: Percent, Percent: v.Low}, i, k+1)
+	}
+	if !v.IsRange() {
+		j = r.ordinalTail(v.Low, j)
 	}
 	c, w := r.runeAt(j)
 	switch {

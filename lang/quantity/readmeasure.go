@@ -41,6 +41,9 @@ func (r *reader) measureFrom(i int, v Range, j int) (Measure, int, bool) {
 		return Measure{}, i, false
 	}
 	first.Value, end = r.andAPart(first.Value, end)
+	if first.Unit != nil && first.Value.Low.Equal(Int(1)) && !first.Value.IsRange() {
+		first.Value, end = r.orTwo(i, first.Unit, first.Value, end)
+	}
 	m := Measure{Terms: []Term{first}}
 	for {
 		next, e, ok := r.another(m.Terms[len(m.Terms)-1], end)

@@ -9,6 +9,9 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 		return a, j
 	}
 	k := r.blanks(j)
+	if b, n, ok := r.weighing(a.Measure.Terms[0].Value, j); ok {
+		return b, n
+	}
 	for _, w := range [...]string{"nos", "nos.", "no.", "pcs", "pcs.", "pc", "pc.", "ea", "each"} { // 2 nos. onions
 		if e := k + len(w); e < len(r.s) && strings.EqualFold(r.s[k:e], w) && isBlank(rune(r.s[e])) && r.after(e) == aName && !(w == "each" && manyNames(r.s[e:])) {
 			return a, e
@@ -127,6 +130,9 @@ func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 	if _, pe, ok := r.oneOf(b, "piece", "pieces", "lump", "lumps", "chunk", "chunks"); ok && (adjectives[word] || isSize(word)) && r.isOf(pe) && r.after(pe) == aName {
 		return Term{Value: v, Unit: pieceUnit, Modifier: word}, pe, true // a thumb-sized piece of ginger
 	}
+	if t, end, ok := r.sizedLike(v, k); ok {
+		return t, end, true
+	}
 	u, _, end, ok := r.unit(b)
 	if !ok || !modifiable(u) || r.after(end) != aName || u.Dim != Vague && u.Dim != Volume && !(adjectives[word] && u.Dim == Word) {
 		return Term{}, k, false
@@ -134,9 +140,46 @@ func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 	if u.Dim != Volume {
 		return Term{Value: v, Unit: u, Modifier: word}, end, true
 	}
+	if !adjectives[word] && !fillingWords[word] && !hasAnySuffix(word, "ed", "ly", "ing") {
+		r.ask(CodeUnknownWord, k, end, "`"+r.s[k:end]+"` may be a measure of its own, and is counted as "+u.For(v), "write `"+u.For(v)+"` alone, or another measure; for one of your own put `"+r.s[k:end]+" | measure` in the larder", "")
+		return Term{Value: v, Unit: u}, end, true
+	}
 	r.hint(CodeMisspelt, k, e, "`"+r.s[k:e]+"` is not kept before `"+u.For(v)+"`", "the sizes kept are small, medium, large, heaped, level, rounded and scant")
 	return Term{Value: v, Unit: u}, end, true
 }
+
+// sizedLike reads "lemon-sized ball of", "small lime sized lump of" at k: so many pieces.
+func (r *reader) sizedLike(v Range, k int) (Term, int, bool) {
+	from := k
+	for range 3 {
+		e := r.wordEnd(k)
+		if e == k {
+			return Term{}, k, false
+		}
+		dash := r.byteAt(e) == '-'
+		next := r.blanks(e)
+		if dash {
+			next = e + 1
+		}
+		_, se, ok := r.oneOf(next, "sized", "size")
+		if !ok || next == e && !dash {
+			if k = r.blanks(e); k == e {
+				return Term{}, k, false
+			}
+			continue
+		}
+		b := r.blanks(se)
+		_, pe, ok := r.oneOf(b, "ball", "balls", "lump", "lumps", "piece", "pieces", "chunk", "chunks", "nugget", "nuggets", "nut", "bit", "bits", "slice", "slices")
+		if !ok || b == se || !r.isOf(pe) || r.after(pe) != aName {
+			return Term{}, k, false
+		}
+		return Term{Value: v, Unit: pieceUnit, Modifier: strings.ToLower(strings.TrimRight(r.s[from:e], " ")) + "-sized"}, pe, true
+	}
+	return Term{}, k, false
+}
+
+// fillingWords say how a spoon or a cup is filled.
+var fillingWords = map[string]bool{"heaping": true, "bare": true, "brimming": true, "overflowing": true, "flat": true, "struck": true, "standard": true, "metric": true, "measuring": true, "light": true, "firm": true, "not-quite-full": true}
 
 // pieceUnit counts pieces that an adjective tells the size of.
 var pieceUnit = NewMeasure("piece", "pieces")

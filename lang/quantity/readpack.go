@@ -17,6 +17,11 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 		return Amount{}, 0, false
 	}
 	mark := len(r.probs)
+	if r.longs(b) && !r.opt.Prose { // 4 x 1-inch pork chops
+		a := Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}
+		r.zero(i, k, a.Measure)
+		return a, k, true
+	}
 	each, end, ok := r.measure(b)
 	if !ok || !sized(each) {
 		r.forget(mark)
@@ -28,6 +33,9 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 	end = r.secondSize(i, v, j, each, size, end)
 	u, one, e, ok := r.unit(r.blanks(end))
 	if (!ok || u.Dim != Word) && r.after(end) == aName && !r.opt.Prose { // 4 x 150 g salmon fillets
+		if _, se, is := r.oneOf(r.blanks(end), "spoon", "spoons", "spoonful", "spoonfuls", "measures", "measure"); is && r.after(se) == aName { // 3 x 15 ml spoons oil
+			end = se
+		}
 		return a, end, true
 	}
 	if !ok || u.Dim != Word {
@@ -51,6 +59,52 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 		return r.joined(i, a, e)
 	}
 	return a, e, true
+}
+
+// longs tells whether a length that is joined to its name stands at i: 1-inch, 2.5cm-thick.
+func (r *reader) longs(i int) bool {
+	_, j, ok := r.number(i)
+	if !ok {
+		return false
+	}
+	if r.byteAt(j) == '-' {
+		j++
+	}
+	end := j
+	for end < len(r.s) && r.s[end]|0x20 >= 'a' && r.s[end]|0x20 <= 'z' {
+		end++
+	}
+	u, ok := UnitNamed(r.s[j:end])
+	return ok && u.Dim == Length && r.s[end-1] != ' '
+}
+
+// weighing reads "4-pound" or "3- to 4-pound" before a name, behind the count v that ends at
+// j: so many pieces, each of that weight.
+func (r *reader) weighing(v Range, j int) (Amount, int, bool) {
+	k := r.blanks(j)
+	if k == j || r.opt.Prose {
+		return Amount{}, 0, false
+	}
+	each, e, ok := r.number(k)
+	if !ok || r.byteAt(e) != '-' {
+		return Amount{}, 0, false
+	}
+	size := Exactly(each)
+	if to, b, is := r.oneOf(r.blanks(e+1), "to", "or"); is && to != "" && r.blanks(e+1) > e+1 {
+		high, he, ok := r.number(r.blanks(b))
+		if !ok || !each.Less(high) || r.byteAt(he) != '-' {
+			return Amount{}, 0, false
+		}
+		size.High, e = high, he
+	}
+	u, _, end, ok := r.unit(e + 1)
+	if !ok || u.Dim != Mass || r.after(end) != aName || r.blanks(end) == end {
+		return Amount{}, 0, false
+	}
+	if next, _, _, is := r.unit(r.blanks(end)); is && next.Packs {
+		return Amount{}, 0, false
+	}
+	return Amount{Kind: Packages, Count: v, Each: Measure{Terms: []Term{{Value: size, Unit: u}}}}, end, true
 }
 
 // secondSize complains of the second measure in "1 x 400 g (14 oz) tins" or

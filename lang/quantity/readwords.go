@@ -54,6 +54,9 @@ func (r *reader) worded(i int) (Amount, int) {
 	if r.numberName(i) {
 		return Amount{}, 0
 	}
+	if a, n := r.filled(i, i, k); n > 0 {
+		return a, n
+	}
 	if a, n := r.unmeasured(i); n > 0 {
 		return a, n
 	}
@@ -70,6 +73,38 @@ func (r *reader) worded(i int) (Amount, int) {
 	}
 	return r.bareUnit(i, e, k)
 }
+
+// filled reads "scant 1/2 cup of honey", "generous 100 g cheese", "heaping tablespoon": a
+// word from w to the blanks at k says how the measure behind it is filled. i is where the
+// amount begins, an article perhaps.
+func (r *reader) filled(i, w, k int) (Amount, int) {
+	word := strings.ToLower(r.s[w:r.wordEnd(w)])
+	if !isFilling[word] || k >= len(r.s) {
+		return Amount{}, 0
+	}
+	mark := len(r.probs)
+	var a Amount
+	var n int
+	if r.startsNumber(k) {
+		a, n = r.figures(k)
+	} else if _, spoken := ReadSpoken(r.s[k:], r.opt); spoken > 0 {
+		a, n = r.worded(k)
+	}
+	if n == 0 || a.Kind != Plain || len(a.Measure.Terms) != 1 || a.Measure.Terms[0].Unit == nil || len(r.probs) > mark {
+		r.forget(mark)
+		return Amount{}, 0
+	}
+	t := &a.Measure.Terms[0]
+	if modifiable(t.Unit) && (word == "scant" || word == "heaped" || word == "level" || word == "rounded") && t.Modifier == "" {
+		t.Modifier = word
+		return a, n
+	}
+	r.hint(CodeAbout, i, k, "counted as "+a.Text(r.opt.DecimalComma)+", and `"+word+"` is not kept", "for a doubt write a range such as `180 to 220 g`")
+	return a, n
+}
+
+// isFilling says how a measure is filled, before its number.
+var isFilling = map[string]bool{"scant": true, "heaped": true, "level": true, "rounded": true, "heaping": true, "generous": true, "good": true, "bare": true, "full": true, "short": true}
 
 // bare are units that hardly begin a name, and are read without a number: pinch salt.
 var bare = map[string]bool{"pinch": true, "knob": true, "handful": true, "glug": true, "splash": true, "dash": true, "drizzle": true, "squeeze": true, "dollop": true}
@@ -149,10 +184,18 @@ var roughly = []string{
 
 // article reads "a" and "an" before a unit word or the size of a package.
 func (r *reader) article(i, e, k int) (Amount, int) {
+	if !r.opt.Prose && isFilling[strings.ToLower(r.s[k:r.wordEnd(k)])] { // a scant half cup
+		if b := r.blanks(r.wordEnd(k)); b > k {
+			if a, n := r.filled(i, k, b); n > 0 {
+				return a, n
+			}
+		}
+	}
 	mod, u0 := r.size(k)
 	if u, _, end, ok := r.unit(u0); ok && r.byteAt(u0) != '#' && spelledOut(u, r.s[u0:end]) && (mod == "" || modifiable(u)) {
 		v := Exactly(Int(1))
 		v, end = r.andAPart(v, end)
+		v, end = r.orTwo(i, u, v, end)
 		if r.after(end) != nothing {
 			a := Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v, Unit: u, Modifier: mod}}}}
 			if r.after(end) == aName {
@@ -169,6 +212,9 @@ func (r *reader) article(i, e, k int) (Amount, int) {
 	}
 	if r.opt.Prose || !isDigit(r.byteAt(k)) {
 		return Amount{}, 0
+	}
+	if a, n, ok := r.weighing(Exactly(Int(1)), e); ok { // a 4-pound chicken
+		return a, n
 	}
 	if v, j, ok := r.number(k); ok { // a 5 cm piece of ginger, a 2-inch piece
 		if r.byteAt(j) == '-' {
@@ -190,6 +236,29 @@ func (r *reader) article(i, e, k int) (Amount, int) {
 	r.forget(mark)
 	r.problem(CodeWords, i, k, "`"+r.s[i:e]+"` before a figure says nothing", "leave it out", "")
 	return Amount{}, 0
+}
+
+// orTwo reads "or two", "or so" behind a unit that ends at end: a cup or two of stock.
+func (r *reader) orTwo(i int, u *Unit, v Range, end int) (Range, int) {
+	k := r.blanks(end)
+	e, ok := r.word(k, "or")
+	if !ok || r.opt.Prose || k == end {
+		return v, end
+	}
+	b := r.blanks(e)
+	word, n, ok := r.oneOf(b, "two", "so", "three")
+	if !ok || r.after(n) != aName {
+		return v, end
+	}
+	switch word {
+	case "two":
+		v.High = Int(2)
+	case "three":
+		v.High = Int(3)
+	default:
+		r.hint(CodeAbout, i, n, "counted as "+v.High.String()+" "+u.For(v)+", and `or so` is not kept", "for a doubt write a range such as `180 to 220 g`")
+	}
+	return v, n
 }
 
 // spelledOut tells words (clove, cup, litre) from abbreviations (g, tbsp).

@@ -230,6 +230,22 @@ func (r *reader) twoWords(i int, end *int) *Unit {
 			j++
 		}
 	case strings.EqualFold(w, "fluid"):
+	case strings.EqualFold(w, "breakfast"), strings.EqualFold(w, "tea"), strings.EqualFold(w, "wine"), strings.EqualFold(w, "dessert"), strings.EqualFold(w, "table"), strings.EqualFold(w, "salt"): // a breakfast cup of
+		k := r.blanks(j)
+		e := r.wordEnd(k)
+		if k == j || e-k < 3 || e-k > len("glassfuls") || !r.atEnd(e) {
+			return nil
+		}
+		u := r.lookUp(w + r.s[k:e])
+		if u == nil { // a wine glassful
+			stem := strings.TrimSuffix(strings.TrimSuffix(Fold(r.s[k:e]), "s"), "ful")
+			u = r.lookUp(w + strings.TrimSuffix(stem, "s"))
+		}
+		if u != nil && (u.Dim == Volume || u.Dim == Word) && len(u.Name) > 3 || u != nil && (u.Name == "tsp") {
+			*end = e
+			return u
+		}
+		return nil
 	default:
 		return nil
 	}

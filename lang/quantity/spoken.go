@@ -128,6 +128,12 @@ var (
 	}
 )
 
+// IsNumberWord tells whether a word by itself is a number from one to ninety.
+func IsNumberWord(word string) bool {
+	w := strings.ToLower(word)
+	return smallWords[w] > 0 || tenWords[w] > 0
+}
+
 // collectives are words for so many, of which a half may be added: a dozen and a half.
 var collectives = map[string]int64{"dozen": 12, "score": 20, "hundred": 100}
 
@@ -199,6 +205,13 @@ func (w speech) plain(i int) (v Number, end int, kind spokenKind) {
 	case "dozen":
 		return Int(n * 12), ne, whole
 	case "hundred":
+		if and, ae := w.then(ne); and == "and" { // two hundred and fifty
+			if k, ok := w.next(ae); ok {
+				if more, me := w.cardinal(k); me > 0 {
+					return Int(n*100 + more), me, whole
+				}
+			}
+		}
 		return Int(n * 100), ne, whole
 	}
 	return Int(n), e, whole
@@ -219,6 +232,7 @@ func (w speech) figure(i int) (v Number, end int, kind spokenKind) {
 		}
 		w.forget(mark)
 	}
+	j = w.ordinalTail(v, j)
 	if c, n := w.runeAt(j); n > 0 && (c == '%' || inName(c) && c != '.' && !w.unitAt(j)) {
 		return Number{}, 0, whole // 70%, 7up, 2nd
 	}
@@ -229,6 +243,19 @@ func (w speech) figure(i int) (v Number, end int, kind spokenKind) {
 		return v, j, fraction
 	}
 	return v, j, whole
+}
+
+// ordinalTail is where the name begins behind "3/4th", whose number v ends at j.
+func (r *reader) ordinalTail(v Number, j int) int {
+	if !v.Less(Int(1)) {
+		return j
+	}
+	for _, tail := range [...]string{"ths", "rds", "th", "rd", "nd"} {
+		if e := j + len(tail); e <= len(r.s) && strings.EqualFold(r.s[j:e], tail) && r.atEnd(e) {
+			return e
+		}
+	}
+	return j
 }
 
 // afterArticle reads what follows "a": a half, a dozen, a couple.
@@ -262,6 +289,11 @@ func (w speech) afterArticle(e int) (Number, int, spokenKind) {
 func (w speech) cardinal(i int) (n int64, end int) {
 	word, e := w.said(i)
 	if n, ok := smallWords[word]; ok {
+		if and, ae := w.then(e); n < 10 && and == "and" && w.byteAt(e) == '-' && w.byteAt(ae) == '-' { // five-and-twenty
+			if tens, te := w.then(ae); tenWords[tens] > 0 {
+				return tenWords[tens] + n, te
+			}
+		}
 		return n, e
 	}
 	n, ok := tenWords[word]

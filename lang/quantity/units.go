@@ -128,6 +128,7 @@ var table = []Unit{
 	{Name: "faggot", Plural: "faggots", Dim: Word},
 	{Name: "bulb", Plural: "bulbs", Dim: Word},
 	{Name: "square", Plural: "squares", Dim: Word},
+	{Name: "ear", Plural: "ears", Dim: Word},
 	{Name: "tin", Plural: "tins", Dim: Word, Packs: true},
 	{Name: "can", Plural: "cans", Dim: Word, Packs: true},
 	{Name: "jar", Plural: "jars", Dim: Word, Packs: true},
@@ -148,7 +149,7 @@ var table = []Unit{
 	{Name: "saltspoon", Plural: "saltspoons", Dim: Word, forms: []string{"saltspoonful", "saltspoonfuls", "saltspoonsful"}},
 
 	{Name: "knob", Plural: "knobs", Dim: Vague},
-	{Name: "handful", Plural: "handfuls", Dim: Vague, forms: []string{"handsful"}},
+	{Name: "handful", Plural: "handfuls", Dim: Vague, forms: []string{"handsful", "fistful", "fistfuls"}},
 	{Name: "glug", Plural: "glugs", Dim: Vague},
 	{Name: "pinch", Plural: "pinches", Dim: Vague},
 	{Name: "splash", Plural: "splashes", Dim: Vague},
