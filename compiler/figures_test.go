@@ -102,3 +102,50 @@ func TestNoFigureIsLost(t *testing.T) {
 		require.Greater(t, at, 0)
 	}
 }
+
+// A letter among the figures of a sentence is asked about, with what was meant: nothing is
+// weighed or timed by it.
+func TestMistypedFigures(t *testing.T) {
+	for typed, meant := range map[string]string{
+		"Add 1OO g of the flour.": "100", "Add l00 ml of the milk.": "100", "Simmer the milk for 2O minutes.": "20", "Bake the flour at 18O C for 5 minutes.": "180",
+		"Add O.5 kg flour.": "0.5", "Add 1/2/3 of the flour.": "", "Add 0.5.3 of the flour.": "",
+	} {
+		r := readOf(t, "    500 g flour\n    300 ml milk\n", "    - "+typed+"\n      | work 10 min\n")
+		found := false
+		for _, d := range r.Diags.Sorted() {
+			if d.Code == "Q125" && len(d.Fixes) > 0 {
+				found = found || d.Fixes[0].Edits[0].Text == meant
+			}
+			found = found || d.Code == "U217" && meant == ""
+		}
+		require.True(t, found, typed)
+	}
+	for _, right := range []string{"Add 1l of the milk.", "Add 5l milk.", "Fold 2x and turn the 2nd time, at 180C/160C fan/gas 4.", "Add the flour and all of the milk, 10 at a time."} {
+		r := readOf(t, "    500 g flour\n    9 litres milk\n", "    - "+right+"\n      | work 10 min\n")
+		require.NotContains(t, codesOf(r), "Q125", right)
+	}
+}
+
+// What is lifted out of the pot is no gathered thing: its figure grows with the dish, and the
+// name said again asks nothing.
+func TestWhatASentenceReserves(t *testing.T) {
+	for _, sentence := range []string{"Lift it out, reserving 500 ml of the liquor.", "Drain it, keeping 1/2 litre of the cooking liquid.", "Drain it, saving 300 ml of the broth.", "Reserve 300 ml of the whey."} {
+		r := readOf(t, "    1 kg gammon\n    2 litres water\n", "    - Simmer the gammon in the water.\n      | ring low | leave 1 h\n    - "+sentence+"\n      | work 1 min\n    - Stir in a ladle of the reserved cooking water.\n      | work 1 min\n")
+		steps := r.Model.Recipes[0].Reading.Steps
+		require.Len(t, steps[1].Figures, 1, sentence)
+		require.Equal(t, resolve.FigureScaled, steps[1].Figures[0].Kind, sentence)
+		require.NotContains(t, codesOf(r), "U217", sentence)
+		require.NotContains(t, codesOf(r), "U204", sentence)
+	}
+}
+
+// An amount of what is gathered without one grows with the dish.
+func TestAmountOfTheUnweighed(t *testing.T) {
+	r := readOf(t, "    1 kg gammon\n    salt\n    bay leaves\n", "    - Rub the gammon with a teaspoon of salt and two bay leaves.\n      | work 1 min\n")
+	var got []string
+	for _, f := range r.Model.Recipes[0].Reading.Steps[0].Figures {
+		require.Equal(t, resolve.FigureScaled, f.Kind)
+		got = append(got, f.At.Text())
+	}
+	require.Equal(t, []string{"a teaspoon", "two"}, got)
+}

@@ -23,9 +23,12 @@ var chapterOfNothing = &Rule{
 			if !b.Asked { // a book beside the one file that was asked for
 				continue
 			}
-			placed, menus, named := b.Placed(p.Model.Recipes), map[string]bool{}, []string{}
+			placed, menus, named, own := b.Placed(p.Model.Recipes), map[string]bool{}, []string{}, []string{}
 			for _, r := range p.Model.Recipes {
 				named = append(named, r.Name)
+				if b.Holds(r) {
+					own = append(own, r.Name)
+				}
 			}
 			for _, m := range p.Model.Menus {
 				named = append(named, m.Name)
@@ -38,7 +41,11 @@ var chapterOfNothing = &Rule{
 						continue
 					}
 					d := p.Report(ref.Span, "there is no dish called %q in this book", ref.Text)
-					if near := diag.Nearest(short, named); near != "" {
+					near := diag.Nearest(short, own) // of this book first
+					if near == "" {
+						near = diag.Nearest(short, named)
+					}
+					if near != "" {
 						d.Replace("write "+near, false, ref.Span, near).WithHelp("did you mean %q?", near)
 						continue
 					}

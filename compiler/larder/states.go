@@ -32,20 +32,22 @@ func BringsAbout(state string) (forms []string) {
 // States are all words for what was done to a thing.
 func States() []string { return slices.Sorted(maps.Keys(broughtAbout)) }
 
-// verbForms are the forms of a verb, a wrong one among them where a letter may be doubled.
+// verbForms are the forms of a verb and the tool that does it, grate and grater, a wrong one among them where a letter may be doubled.
 func verbForms(verb string) []string {
 	stem, last := strings.TrimSuffix(verb, "e"), verb[len(verb)-1:]
 	switch {
 	case !ascii(verb):
 		return []string{verb, verb + "s", verb + "ed", verb + "ing"}
 	case verb == "beat":
-		return []string{"beat", "beats", "beaten", "beating"}
+		return []string{"beat", "beats", "beaten", "beating", "beater", "beaters"}
+	case verb == "refrigerate":
+		return []string{verb, "refrigerates", "refrigerated", "refrigerating", "refrigerator"}
 	case last == "e":
-		return []string{verb, verb + "s", verb + "d", stem + "ing"}
+		return []string{verb, verb + "s", verb + "d", stem + "ing", stem + "er", stem + "ers"}
 	case last == "y":
-		return []string{verb, verb[:len(verb)-1] + "ies", verb[:len(verb)-1] + "ied", verb + "ing"}
+		return []string{verb, verb[:len(verb)-1] + "ies", verb[:len(verb)-1] + "ied", verb + "ing", verb + "er", verb[:len(verb)-1] + "ier"}
 	case strings.HasSuffix(verb, "sh"), strings.HasSuffix(verb, "ch"):
-		return []string{verb, verb + "es", verb + "ed", verb + "ing"}
+		return []string{verb, verb + "es", verb + "ed", verb + "ing", verb + "er"}
 	}
-	return []string{verb, verb + "s", verb + "ed", verb + "ing", verb + last + "ed", verb + last + "ing"}
+	return []string{verb, verb + "s", verb + "ed", verb + "ing", verb + "er", verb + "ers", verb + last + "ed", verb + last + "ing", verb + last + "er"}
 }

@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/lang/quantity"
@@ -32,6 +33,13 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		}
 		if sc.says(i, "to", "taste") && !sc.words[i].stop { // add honey to taste
 			return &wanted{unmeasured: true}, i + 2
+		}
+		if sc.says(i, "by", "the") && !sc.words[i].stop { // by the spoonful if it is stiff
+			for k := i + 2; k < len(sc.words) && !sc.words[k].stop; k++ {
+				if sc.lower(k) == "if" || sc.lower(k) == "as" && sc.lower(k+1) == "needed" {
+					return &wanted{unmeasured: true}, i
+				}
+			}
 		}
 		if n := sc.thatRemains(i); n > i {
 			rest := &wanted{share: &Share{Rest: true}, rest: true}
@@ -257,6 +265,10 @@ func (sc *scanner) forEach(i int) (n int, ok bool) {
 		switch sc.lower(k) {
 		case "then", "and", "until", "or":
 			return 0, false
+		case "a", "an":
+			if k == i && k+1 < len(sc.words) && (k+2 == len(sc.words) || sc.words[k+2].stop) && (baked[sc.words[k+1].key] || heaps[sc.words[k+1].key] || persons[sc.words[k+1].key] || sc.oneOfCounted(k+1)) { // 20 ml of ketchup a burger
+				return sc.piecesIn(k + 1), true
+			}
 		case "apiece":
 			return sc.piecesIn(k + 1), true
 		case "each", "every":
@@ -280,6 +292,13 @@ func (sc *scanner) forEach(i int) (n int, ok bool) {
 		}
 	}
 	return 0, false
+}
+
+// oneOfCounted tells whether the word at i names one of several things that are counted.
+func (sc *scanner) oneOfCounted(i int) bool {
+	return slices.ContainsFunc(sc.lines, func(l *Line) bool {
+		return l.Quantity != nil && l.Quantity.Dim == quantity.None && slices.Contains(strings.Fields(l.Key), sc.words[i].key)
+	})
 }
 
 // toEach looks for "to each pound of pulp", "into each of four jars", "to each person"

@@ -59,6 +59,15 @@ func (b *Book) Placed(recipes []*Recipe) func(ref Text) []*Recipe {
 	return func(ref Text) []*Recipe { return by[larder.Fold(strings.Trim(ref.Text, "/ "))] }
 }
 
+// Holds tells whether a recipe lies in the folder of the book, or below it.
+func (b *Book) Holds(r *Recipe) bool {
+	if r.Scope == nil {
+		return b.Dir == "" || b.Dir == "."
+	}
+	_, inside := below(r.Scope.Dir, b.Dir)
+	return inside
+}
+
 // below is a folder as seen from another that it is or lies in.
 func below(dir, of string) (string, bool) {
 	if of == "" || of == "." || dir == of {

@@ -50,6 +50,9 @@ func wordSet(words string) map[string]bool {
 
 // figures goes over the numbers that no name has taken.
 func (sc *scanner) figures() {
+	for i := range sc.words {
+		sc.mistyped(i)
+	}
 	for i := 0; i < len(sc.words); {
 		if sc.spent[i] || sc.words[i].glue {
 			i++
@@ -87,6 +90,58 @@ func (sc *scanner) figures() {
 		i = max(n, i+1)
 	}
 	slices.SortFunc(sc.found, func(a, b Figure) int { return a.At.Start - b.At.Start })
+}
+
+// mistyped asks about a word among whose figures a letter stands, "1OO g", "l0 min", and about
+// what is no number, "1/2/3": no amount and no time is read from it.
+func (sc *scanner) mistyped(i int) {
+	w := sc.words[i]
+	from, to := w.start, w.end
+	for to < len(sc.text) && (sc.text[to] == '/' || sc.text[to] == '.') && to+1 < len(sc.text) && strings.IndexByte("0123456789Ol", sc.text[to+1]) >= 0 {
+		for to++; to < len(sc.text) && strings.IndexByte("0123456789OolI", sc.text[to]) >= 0; to++ {
+		}
+	}
+	for from > 1 && (sc.text[from-1] == '/' || sc.text[from-1] == '.') && strings.IndexByte("0123456789OolI", sc.text[from-2]) >= 0 {
+		return // a part of one that is judged before
+	}
+	text := sc.text[from:to]
+	tail := strings.TrimLeft(text, "0123456789OolI/.")
+	head := strings.TrimRight(text[:len(text)-len(tail)], ".")
+	figures, letters, marks := 0, 0, 0
+	meant := []byte(head)
+	for k, c := range meant {
+		switch {
+		case c >= '0' && c <= '9':
+			figures++
+		case c == '/' || c == '.':
+			marks++
+		case c == 'O' || c == 'o':
+			meant[k] = '0'
+			letters++
+		default:
+			meant[k] = '1'
+			letters++
+		}
+	}
+	if letters == 1 && tail == "" && len(head) > 1 && (head[len(head)-1] == 'l') && figures == len(head)-1-marks { // 5l is five litres
+		return
+	}
+	if u, n := quantity.ReadUnit(tail, sc.recipe.reading); tail != "" && (u == nil || n < len(tail)) {
+		return // 2nd, O2x
+	}
+	at := sc.place(from, from+len(head))
+	switch {
+	case figures == 0:
+	case letters > 0 && len(sc.finder.at(sc.words, i, false)) == 0:
+		sc.diags.Askf(string(quantity.CodeTyped), at, "a letter stands among the figures of `%s`", head).
+			Because("it is no number as it stands: nothing is weighed or timed by it").
+			WithHelp("write `%s`", meant).
+			Replace("write "+string(meant), true, at, string(meant))
+	case marks > 1 && strings.Count(head, "/") != 0 && strings.Count(head, "/") != strings.Count(text, "C"), strings.HasSuffix(head, "/0"), strings.Count(head, ".") > 1:
+		sc.diags.Askf("U217", at, "`%s` is no number", head).
+			Because("nothing is weighed or timed by it").
+			WithHelp("write one number")
+	}
 }
 
 func (sc *scanner) figure(kind FigureKind, from, to int, q quantity.Quantity) {

@@ -2,6 +2,7 @@ package resolve
 
 import (
 	"slices"
+	"strings"
 
 	"tamis/lang/quantity"
 )
@@ -133,7 +134,7 @@ func (sc *scanner) putsBy(i int) bool {
 	if i > 0 && (sc.words[i-1].key == "reserve" || sc.words[i-1].key == "save") {
 		return true
 	}
-	if i > 0 && (sc.words[i-1].key == "keep" || sc.lower(i-1) == "keeping") && sc.ofLiquor(i) {
+	if i > 0 && putting[sc.lower(i-1)] && sc.ofLiquor(i) {
 		return true
 	}
 	if i < 2 || !asides[sc.lower(i-1)] || sc.words[i-1].stop {
@@ -165,6 +166,9 @@ func (sc *scanner) ofLiquor(i int) bool {
 	}
 	return false
 }
+
+// putting are words of keeping before what comes of the cooking.
+var putting = wordSet("keep keeping reserving saving retain retaining retained")
 
 // liquors are what comes of cooking: nobody gathers them.
 var liquors = wordSet("liquid liquor water juice brine syrup fat oil stock broth mixture marinade dough batter dripping whey gravy sauce soup")
@@ -335,6 +339,9 @@ func (sc *scanner) keepsRest(i int) int {
 	if n += 2; sc.lower(n) == "of" && sc.named(n) || n < len(sc.words) && sc.named(n) {
 		return 0
 	}
+	if strings.HasPrefix(sc.lower(i), "leav") && !sc.words[min(n, len(sc.words)-1)].stop && (states[sc.lower(n)] || manners[sc.lower(n)]) { // leave the rest whole
+		return 0
+	}
 	if _, share := sc.bareShare(n); share { // leave the other half coarse
 		if n++; states[sc.lower(n)] || aloneBefore[sc.lower(n)] && !asides[sc.lower(n)] && sc.lower(n) != "separately" && sc.lower(n) != "out" {
 			return 0
@@ -345,6 +352,9 @@ func (sc *scanner) keepsRest(i int) int {
 	}
 	return n
 }
+
+// manners are ways in which a part of a thing may go in.
+var manners = wordSet("whole coarse fine plain chunky uncut unpeeled intact")
 
 // lead reads the first words of a name for the whole of it, where an amount or an
 // article stands before and the phrase ends behind: "200 ml of the single", of

@@ -17,7 +17,7 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	if sc.words[i].glue {
 		return i
 	}
-	if w == nil && i > 0 && sc.likened(i) {
+	if (w == nil || w.article && w.amount == nil) && i > 0 && sc.likened(i) {
 		return i
 	}
 	if prior := sc.lower(max(i-1, 0)); w == nil && i > 0 && (prior == "is" || prior == "are" || prior == "was" || prior == "were") { // the bacon is salt already
@@ -43,9 +43,15 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		n = ms[0].length
 	}
 	if k := i + n; n > 0 && k < len(sc.words) && !sc.words[k].stop && sc.words[k].key == "mixture" && sc.story.goneIn(ms[0].target) {
+		if w != nil && w.measured() { // its figure is judged by itself
+			return i
+		}
 		return k + 1 // the crumb mixture
 	}
 	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && !(w != nil && w.rest && !sc.lifted(i)) && sc.onlySpoken(ms[0].target.sub, i, n) {
+		if w != nil && w.measured() { // 1/2 litre of the cooking liquid
+			return i
+		}
 		return i + n
 	}
 	if m, length, more := sc.egg(i); length > n {
@@ -66,6 +72,9 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		ms, n = []match{{form{target: target{line: l}}, decoy}}, decoy
 	}
 	if k := i + max(n, decoy); n <= 1 && decoy <= 1 && k > i && k < len(sc.words) && !sc.words[k].stop && ofTheKitchen[sc.words[k].key] {
+		if w != nil && w.measured() && !w.article {
+			return i
+		}
 		return k + 1 // a potato ricer, the butter dish
 	}
 	if decoy > n {
@@ -154,7 +163,9 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		w = sc.openEnded(i)
 	}
 	if w == nil {
-		w = sc.partOfName(i)
+		if w = sc.partOfName(i); w != nil && w.measured() {
+			w, next = sc.behind(next, w)
+		}
 	}
 	if w == nil {
 		w = sc.farBefore(i, n)
@@ -210,6 +221,16 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			sc.takes = append(sc.takes, sc.reader.takeParts(sc.story, l, t, w, parts))
 			break
 		}
+		sc.ofUnweighed(l, w, &t)
+		if w != nil && !w.rest && w.but == nil && sc.story.left[l].Sign() <= 0 && sc.savedBefore(i) { // a ladle of the reserved cooking water
+			if q := w.amount; q != nil {
+				if q := sc.silent(q); q != nil {
+					sc.measure(FigureScaled, w, *q)
+				}
+			}
+			sc.takes = append(sc.takes, Take{Line: l, NameAt: t.NameAt, Span: t.Span, Refers: true})
+			break
+		}
 		sc.takeLine(l, t, w, again)
 		sc.separates(l, sc.takes[len(sc.takes)-1], i)
 		sc.ifNeeded(l, sc.takes[len(sc.takes)-1], w, next)
@@ -222,6 +243,35 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		sc.takeProduct(ms[0].target.product, t, w)
 	}
 	return next
+}
+
+// savedBefore tells whether the name at word i is of what was kept of a thing that has gone in.
+func (sc *scanner) savedBefore(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3 && !sc.words[k+1].stop; k-- {
+		switch sc.lower(k) {
+		case "reserved", "saved", "kept", "retained", "cooking", "soaking", "poaching", "boiling", "pasta":
+			return true
+		}
+	}
+	return false
+}
+
+// ofUnweighed notes an amount of something that is gathered without one, "a teaspoon of salt":
+// it grows with the dish, and nothing is left of the line to reckon with.
+func (sc *scanner) ofUnweighed(l *Line, w *wanted, t *Take) {
+	if w == nil || l.Quantity != nil || l.Written != nil || l.Share != nil || w.each || w.article && w.number != nil {
+		return
+	}
+	switch {
+	case w.amount != nil:
+		if q := sc.silent(w.amount); q != nil {
+			sc.measure(FigureScaled, w, *q)
+			t.AmountAt = source.Span{}
+		}
+	case w.number != nil && t.AmountAt.File != nil:
+		sc.found = append(sc.found, Figure{At: t.AmountAt, Kind: FigureScaled, Quantity: quantity.Quantity{Value: *w.number}})
+		t.AmountAt = source.Span{}
+	}
 }
 
 // openEnded is how much is meant of a bare name at word i of which nobody says how much:

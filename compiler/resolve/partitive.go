@@ -10,10 +10,10 @@ import (
 // sugar", "1 well heaped tablespoon of the flour", "3 very large brown eggs", "thin it
 // with the milk, about 300 ml in all". A name behind such a figure is never taken whole.
 
-// made are things that all of what is named goes into: a paste of the flour.
+// madeOfAll are things that all of what is named goes into: a paste of the flour.
 var madeOfAll = wordSet("mixture mix paste dough batter puree purée sauce syrup custard gravy mash stock salad dressing marinade stuffing filling bed border ring wall well crust lattice mound pile heap blend total way quantity weight measure kind sort choice selection bowl dish pan pot plate tray basin layer course row circle fan side middle centre center top bottom edge end rim surface inside outside")
 
-// apart reads "four or five lumps of the sugar", "a lime-sized ball of the tamarind"
+// partOfName reads "four or five lumps of the sugar", "a lime-sized ball of the tamarind"
 // before the bare name at word i: so much of it as nobody can weigh. With a unit among the
 // words, "1 well heaped tablespoon of", it is that amount. Nil: there is no such phrase.
 func (sc *scanner) partOfName(i int) *wanted {
@@ -143,7 +143,7 @@ func (sc *scanner) sealed(j int) bool {
 // work: in two, by half, each one.
 var standing = wordSet("in into by at to for of from on between among after within than under over with the all these those both each every this that which any no not until till above below per and-a")
 
-// alone are words that may follow a number which stands for a thing: "one raw", "two whole".
+// aloneBefore are words that may follow a number which stands for a thing: "one raw", "two whole".
 var aloneBefore = wordSet("raw whole fine coarse plain dry hot cold warm apart aside separately back out off up down under around round across raw before after while whilst if when without very quite again instead first last now only chunky crisp thick thin soft firm")
 
 // standsAlone tells whether the number from word i to next stands for a thing by itself, no
@@ -168,7 +168,8 @@ func (sc *scanner) standsAlone(i, next int) bool {
 // loose asks about a number or a share that stands for something by itself, where the last
 // thing that the step took cannot be what it is of. What is left, kept or saved by it is for later.
 func (sc *scanner) loose(i, next int, s quantity.Spoken) {
-	if !sc.standsAlone(i, next) || sc.says(next, "at", "a", "time") || sc.says(next, "after", "another") || sc.says(next, "by", "one") || sc.eachBehind(next) {
+	enumerated := i > 0 && sc.lower(i-1) == "and" && next < len(sc.words) && !sc.words[next].stop && strings.HasSuffix(sc.lower(next), "ed") && !s.Part
+	if !enumerated && !sc.standsAlone(i, next) || sc.says(next, "at", "a", "time") || sc.says(next, "after", "another") || sc.says(next, "by", "one") || sc.eachBehind(next) {
 		return
 	}
 	if k := i - 1; k >= 0 && !sc.words[i].stop {
@@ -188,6 +189,7 @@ func (sc *scanner) loose(i, next int, s quantity.Spoken) {
 		}
 	}
 	switch {
+	case enumerated && last != nil && !last.All && !last.Refers && sc.story.left[last.Line].Sign() > 0: // two sticks of it in cubes and one grated
 	case last == nil || last.All || last.Refers || last.Unmeasured:
 		return
 	case !s.Part && last.Amount != nil && !last.Amount.Value.High.Less(s.Value.High): // take four, boil two

@@ -687,6 +687,7 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 // fillings say how a spoon or cup is filled, between "a" and the unit.
 var fillings = map[string]bool{
 	"heaped": true, "level": true, "rounded": true, "scant": true, "good": true, "generous": true, "large": true, "small": true, "full": true, "big": true, "further": true, "more": true,
+	"heaping": true, "brimming": true, "packed": true, "bare": true, "flat": true, "dainty": true, "modest": true, "hearty": true, "decent": true,
 }
 
 // isUnit tells whether the unit from word k to word un is one here: not the
@@ -730,7 +731,7 @@ func (sc *scanner) andAHalf(i int) (f quantity.Number, next int, ok bool) {
 	if !is || !s.Part || n < len(sc.words) && sc.lower(n) == "the" {
 		return f, i, false
 	}
-	if n+1 < len(sc.words) && sc.lower(n) == "of" && articles[sc.lower(n+1)] && s.Value.High.Less(one) && sc.lower(i+1) != "a" {
+	if n+1 < len(sc.words) && sc.lower(n) == "of" && articles[sc.lower(n+1)] && s.Value.High.Less(one) && sc.lower(i+1) != "a" && !(sc.text[sc.words[i].end] == ' ' && sc.words[i+2].glue) {
 		return f, i, false // "a cup of the milk and half of the cream" has its own name before it
 	}
 	return s.Value.High, n, true

@@ -519,6 +519,7 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 func (sc *scanner) nameless(i, next int, w *wanted) int {
 	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && (sc.lower(next) == "before" || strings.HasSuffix(sc.lower(next), "ly")) ||
 		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
+	ends = ends || w.rest && manners[sc.lower(next)]                                                             // leave the rest whole
 	if w := sc.lower(next); w == "apiece" || w == "each" && (next+1 >= len(sc.words) || sc.words[next+1].stop) { // a rasher and a half apiece
 		ends = true
 	}

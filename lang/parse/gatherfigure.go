@@ -30,6 +30,16 @@ func (p *parser) checkFigures(ln *ast.Line) {
 	}
 	if ln.Amount != nil {
 		p.orBracket(ln)
+		for _, each := range [...]string{" for each ", " for every ", " to each ", " per ", " on each ", " each"} {
+			at := quantity.IndexFold(ln.Name.Text, each)
+			if at <= 0 || each == " each" && at+len(each) < len(ln.Name.Text) {
+				continue
+			}
+			p.question(codeFigure, ln.Name.Span.Start+at+1, ln.Name.Span.End, "`%s` in the name is not counted", strings.TrimSpace(ln.Name.Text[at:])).
+				Because("the amount before the name is bought and scaled as it stands, once").
+				WithHelp("write the whole amount; so much for each of those who eat is `20 g per cover`")
+			return
+		}
 		return
 	}
 	for _, said := range [...]ast.Text{ln.Brackets, ln.Note} {
@@ -81,7 +91,7 @@ func (p *parser) orBracket(ln *ast.Line) {
 		return
 	}
 	n += blanks(said.Text[n:])
-	if _, used := p.leads(said.Text[n:]); used == 0 {
+	if a, used, _ := quantity.ReadAmount(said.Text[n:]+" of it", p.opt); used < len(said.Text)-n || a.IsNone() { // or 1 tsp of something else
 		return
 	}
 	p.question(codeOr, said.Span.Start, said.Span.End, "%s, %s: which is it", ln.Name.Text, shorten(said.Text)).
@@ -89,7 +99,7 @@ func (p *parser) orBracket(ln *ast.Line) {
 		WithHelp("write the amount that is meant, or a range such as `1 to 2`")
 }
 
-// numberWords before which a figure names a sort, and counts nothing.
+// sorts are words before which a figure names a sort, and counts nothing.
 var sorts = map[string]bool{"no": true, "no.": true, "nr": true, "nr.": true, "type": true, "grade": true, "number": true, "size": true, "step": true, "part": true, "batch": true, "lot": true, "recipe": true, "mark": true, "day": true, "version": true}
 
 // figureIn finds a figure that a name has swallowed: "twice 200 g flour", "flour and 50 g",

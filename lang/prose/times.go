@@ -152,6 +152,17 @@ func (r *reader) spanAt(i int) (s span, next int, ok bool) {
 		k++
 	}
 unit:
+	if f, e, is := r.number(k); is && f.Part && n.Article && k > i+1 { // a full quarter of an hour
+		n, k = f, e
+		if r.low(k) == "of" {
+			k++
+		}
+		if r.low(k) == "a" || r.low(k) == "an" {
+			k++
+		}
+	} else if p := (map[string]int64{"quarter": 4, "third": 3})[r.low(k)]; p > 0 && n.Article && k > i+1 && r.says(k+1, "of", "an") {
+		n, k = quantity.Spoken{Value: quantity.Exactly(quantity.Frac(1, p)), Part: true}, k+3
+	}
 	unit, is := timeUnits[r.low(k)]
 	if !is || k > i+1 && r.stops(k) != 0 {
 		return s, i, false

@@ -116,6 +116,10 @@ func (r *reader) howLarge(i, e int) bool {
 	if _, _, ok := r.oneOf(i, "or"); ok {
 		return true
 	}
+	if k := r.doubt(i); k > i { // 12 (about 900 g) chicken thighs
+		m, end, ok := r.measure(k)
+		return ok && r.blanks(end) == e && sized(m)
+	}
 	_, j, ok := r.number(i)
 	if !ok || j >= e {
 		return false

@@ -33,7 +33,7 @@ func (r *reader) packages(i int, v Range, j int) (Amount, int, bool) {
 	end = r.secondSize(i, v, j, each, size, end)
 	u, one, e, ok := r.unit(r.blanks(end))
 	if (!ok || u.Dim != Word) && r.after(end) == aName && !r.opt.Prose { // 4 x 150 g salmon fillets
-		if _, se, is := r.oneOf(r.blanks(end), "spoon", "spoons", "spoonful", "spoonfuls", "measures", "measure"); is && r.after(se) == aName { // 3 x 15 ml spoons oil
+		if _, se, is := r.oneOf(r.blanks(end), "spoon", "spoons", "spoonful", "spoonfuls", "measures", "measure", "pots", "pot", "blocks", "block", "bars", "bar", "tubes", "tube", "rounds", "slabs", "wedges", "cups", "pouches", "pouch", "cartons"); is && r.after(se) == aName { // 3 x 15 ml spoons oil
 			end = se
 		}
 		return a, end, true
