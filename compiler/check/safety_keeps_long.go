@@ -1,6 +1,10 @@
 package check
 
 import (
+	"slices"
+
+	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
 	"tamis/lang/diag"
 )
 
@@ -41,7 +45,7 @@ var keepsLong = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, s := range d.stays() {
-				if s.place != "fridge" || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || plainFat(s, d) {
+				if s.place != "fridge" || !s.pot.Cooked && !cameCooked(s.pot) || !s.pot.Grows() || s.pot.Baked() || plainFat(s, d) {
 					continue
 				}
 				foods := []string{"cooked"}
@@ -62,4 +66,12 @@ var keepsLong = &Rule{
 			}
 		}
 	},
+}
+
+// cameCooked tells whether meat, fish or eggs in a pot came cooked: what is made of them
+// keeps no longer than what was cooked here.
+func cameCooked(pot hazard.Pot) bool {
+	return slices.ContainsFunc(pot.Items, func(i *hazard.Item) bool {
+		return i.Cooked && i.Strong && (i.Has(larder.Meat) || i.Has(larder.Fish) || i.Has(larder.Egg) || i.Has(larder.Shellfish)) && !i.IsKind("cured")
+	})
 }
