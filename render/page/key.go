@@ -11,12 +11,14 @@ import (
 
 // Key lists the dishes that a sheet speaks of by letter only, and so has to
 // name: those in its tables and charts. A sheet about one dish, labels, which
-// name their own, and a sheet with the list of contents need no key.
+// name their own, and a sheet with the list of contents need no key; what a serving on
+// a wall sheet names has its letter there.
 func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 	if s.Letter != "" || s.Kind == sheets.Prep || s.Kind == sheets.DateLabels || s.Contents {
 		return nil
 	}
 	seen := map[string]bool{}
+	bars := ""
 	for _, b := range s.Blocks {
 		switch b := b.(type) {
 		case *sheets.Table:
@@ -33,6 +35,7 @@ func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 			}
 		case *sheets.Board:
 			for _, r := range b.Rows {
+				bars += r.Bar + ","
 				for _, c := range r.Cells {
 					for _, p := range c {
 						note(seen, []sheets.Run{{Text: p.Mark}, {Text: p.Words}})
@@ -54,7 +57,8 @@ func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 	}
 	var out []sheets.Mark
 	for _, d := range doc.Dishes {
-		if seen[d.Letter] && d.Letter != "" {
+		named := strings.Contains(bars, " "+d.Letter+" "+d.Name+",")
+		if seen[d.Letter] && d.Letter != "" && !named {
 			out = append(out, d)
 		}
 	}
@@ -70,19 +74,14 @@ func note(seen map[string]bool, runs []sheets.Run) {
 	}
 }
 
-// key is the list of letters with the names of the dishes.
-func (t *typesetter) key(marks []sheets.Mark, w float64) *piece {
-	return t.keyOf(marks, w, true)
-}
-
-// keyOf is the key with the stripes of the dishes, or closer and without them.
-func (t *typesetter) keyOf(marks []sheets.Mark, w float64, stripes bool) *piece {
-	size := t.sz.small
-	side := size * 1.3
-	gap, tall, draws := 16.0, 1.62, t.mark
-	if !stripes {
-		gap, tall, draws = 9, 1.25, t.plainMark
+// key is the list of letters with the names of the dishes: with their stripes, or, on a
+// sheet that hangs, larger, closer and without them.
+func (t *typesetter) key(marks []sheets.Mark, w float64, hangs bool) *piece {
+	size, gap, tall, draws := t.sz.small, 16.0, 1.62, t.mark
+	if hangs {
+		size, gap, tall, draws = t.sz.body, 9, 1.25, t.plainMark
 	}
+	side := size * 1.3
 	p := &piece{before: 6}
 	list := &draw.Tag{Role: "L"}
 	x, y, rowH := 0.0, 0.0, side*tall

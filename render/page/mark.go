@@ -22,7 +22,7 @@ func (t *typesetter) mark(letter string, x, y, side float64, field int) ([]draw.
 // plainMark is a mark without its stripe, for the lines of lists.
 func (t *typesetter) plainMark(letter string, x, y, side float64, field int) ([]draw.Op, float64) {
 	n, known := t.marks[letter]
-	size := side * 0.8
+	size := side * markLetter
 	name := t.clip([]span{{text: letter, face: fonts.SansBold, size: size, whole: true}}, side*3) // letters are short; what is not is no letter
 	tw := name.width()
 	w := max(side, tw+side*0.4)
@@ -36,6 +36,9 @@ func (t *typesetter) plainMark(letter string, x, y, side float64, field int) ([]
 	ops = append(ops, name.ops(x+(w-tw)/2, y+side/2+size*(fonts.CapHeight/2-fonts.Ascent), field)...)
 	return ops, w
 }
+
+// markLetter is the size of the letter, in sides of its box: 13 points beside words of 13.
+const markLetter = 0.84
 
 // markTall is the height of a mark with its stripe, in sides of its box.
 const markTall = 1.37
@@ -69,7 +72,7 @@ func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, w
 	size := t.sz.body
 	side := size * 1.2
 	// letters stand on the base line of the row's first line of words
-	x, y := 0.0, size*fonts.Ascent-(side/2+side*0.8*fonts.CapHeight/2)
+	x, y := 0.0, size*fonts.Ascent-(side/2+side*markLetter*fonts.CapHeight/2)
 	first := true
 	for _, k := range t.marksOf(s) {
 		var o []draw.Op
@@ -88,7 +91,7 @@ func (t *typesetter) marksCell(s string, w float64, field int) (ops []draw.Op, w
 				// a very narrow column: the number goes under its letter
 				at, below = 0, side*1.1
 			}
-			drop := below + side/2 + side*0.8*fonts.CapHeight/2 - size*fonts.Ascent
+			drop := below + side/2 + side*markLetter*fonts.CapHeight/2 - size*fonts.Ascent
 			words := pa.ops(at, drop, field)
 			if len(words) > 0 && k.letter != "" {
 				words[0].(*draw.Text).Glued = true

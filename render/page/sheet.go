@@ -311,7 +311,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	marks := Key(t.doc, s)
 	if from := right + 40; s.Wide && len(marks) > 0 && x == 0 && from < w*0.45 {
 		// a sheet on its side has more width than height: the key stands beside the title
-		if k := t.key(marks, w-from); k.h < max(size*2.4, t.sz.small*5) {
+		if k := t.key(marks, w-from, s.Kind == sheets.Wall); k.h < max(size*2.4, t.sz.small*5) {
 			p.add(k.ops, from, drop+4)
 			y = max(y, drop+k.h+2)
 			marks = nil
@@ -330,7 +330,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 		out = append(out, t.masthead(w)...)
 	}
 	if len(marks) > 0 {
-		out = append(out, t.keyOf(marks, w, s.Kind != sheets.Wall))
+		out = append(out, t.key(marks, w, s.Kind == sheets.Wall))
 	}
 	out[len(out)-1].glue = weak
 	return out

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"context"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+	"tamis/lang/effort"
+	"tamis/render/draw"
+	"tamis/render/page"
+	"tamis/testdata/menus"
+)
+
+// What a kitchen gets, in pages of A4: a lunch of five dishes and two bases on no more
+// than thirteen, all examples together on no more than a hundred. No page is under a
+// third full but the last of a sheet, and what hangs can be read from where it hangs.
+func TestAKitchenPrintsFewPages(t *testing.T) {
+	dirs, err := filepath.Glob("examples/*/README.md")
+	require.NoError(t, err)
+	total := 0
+	for _, d := range dirs {
+		dir := filepath.Dir(d)
+		tree, err := load.Path(dir)
+		require.NoError(t, err)
+		for _, doc := range compiler.Compile(context.Background(), tree, compiler.Options{}).Documents {
+			n := len(heldFull(t, doc))
+			total += n
+			if filepath.Base(dir) == "harvest-lunch" {
+				require.LessOrEqual(t, n, 13)
+			}
+		}
+	}
+	require.LessOrEqual(t, total, 100)
+}
+
+func TestPagesOfChanceAreFull(t *testing.T) {
+	laid := 0
+	for seed := range effort.Rounds[uint64](30, 200) {
+		tree, err := load.FS(menus.ByChance(seed), ".", "", "")
+		require.NoError(t, err)
+		for _, doc := range compiler.Compile(context.Background(), tree, compiler.Options{}).Documents {
+			laid += len(heldFull(t, doc))
+		}
+	}
+	require.Greater(t, laid, 100)
+}
+
+// heldFull lays a document out and looks at each page.
+func heldFull(t *testing.T, doc *sheets.Document) []*page.Page {
+	t.Helper()
+	pages := page.Lay(doc, page.Options{}).Pages
+	for n, p := range pages {
+		kind := doc.Sheets[p.Sheet].Kind
+		lowest, smallest := 0.0, 99.0
+		foot := p.Area.Y + p.Area.H - 24
+		for _, o := range p.Ops {
+			top, low := o.Span()
+			if top < foot {
+				lowest = max(lowest, min(low, foot))
+			}
+			if w, ok := o.(*draw.Text); ok && w.Field > 0 {
+				smallest = min(smallest, w.Size)
+			}
+		}
+		goesOn := n+1 < len(pages) && pages[n+1].Sheet == p.Sheet
+		if full := (lowest - p.Area.Y) / p.Area.H; goesOn && full < 1.0/3 {
+			t.Errorf("%s, page %d (%s) is %.0f per cent full and goes on", doc.Title, n+1, doc.Sheets[p.Sheet].Title, full*100)
+		}
+		switch kind {
+		case sheets.Wall:
+			require.GreaterOrEqual(t, smallest, 13.0, "%s, page %d hangs", doc.Title, n+1)
+		case sheets.Timeline:
+			require.GreaterOrEqual(t, smallest, 10.5, "%s, page %d hangs", doc.Title, n+1)
+		}
+	}
+	return pages
+}
