@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"io/fs"
@@ -18,6 +19,7 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/lang/effort"
 	"tamis/lang/quantity"
+	"tamis/render/text"
 )
 
 // Who has ounces and cups is shown no gram, on any list, at any size; who has
@@ -44,9 +46,9 @@ func TestNobodyIsShownOtherUnits(t *testing.T) {
 				if in == quantity.Metric {
 					foreign = other
 				}
-				for _, text := range listed(r) {
+				for _, said := range listed(r) {
 					looked[in]++
-					require.False(t, foreign.MatchString(text), "seed %d, written in %q, asked for %q, covers %d: %q", seed, written, units, n, text)
+					require.False(t, foreign.MatchString(said), "seed %d, written in %q, asked for %q, covers %d: %q", seed, written, units, n, said)
 				}
 			}
 		}
@@ -97,4 +99,66 @@ func unitsByChance(seed uint64) (quantity.System, fs.FS) {
 		b.WriteString("  method\n    - Mix everything.\n      | work 5 min\n")
 	}
 	return system, fstest.MapFS{"menu.tamis": {Data: []byte(b.String())}}
+}
+
+// On no sheet of a kitchen that asks for cups and ounces stands a gram, nor a degree
+// that its oven and its probe have not, whatever the writer and the rules speak.
+func TestEverySheetIsInTheUnitsAsked(t *testing.T) {
+	book := `kitchen Yard
+  rules UK
+  cooks Mo
+  oven main, preheat 15 min
+  rings 2
+  vessel pot, holds 6 litres
+larder
+  units metric
+menu Supper
+  covers 6
+  on the table 2027-05-08 19:00
+  course Main
+    Patties
+    Broth
+base Broth base
+  makes 1.5 litres
+  keeps 2 days, fridge
+  gather
+    1 kg     chicken wings
+    2 litres water
+  method
+    - Simmer the wings in the water.
+      | ring low | in pot | work 5 min | leave 2 h
+    - Strain and cool. | work 5 min | leave 1 h | reach 8 C
+dish Patties
+  serves 4
+  gather
+    600 g    minced pork
+    2.5 g    fine salt
+    10 g     butter
+    120 g    plain flour
+  method
+    - Mix the pork with the salt and the flour, shape into patties of 75 g and dot with the butter.
+      | work 10 min | into 8 patties, 75 g each
+    - Bake. | oven 200 C | leave 25 min | core 75 C
+  serve hot, within 15 min
+dish Broth
+  serves 4
+  gather
+    1 litre  broth base
+  method
+    - Heat the broth base. | ring medium | in pot | watch 10 min | hold hot up to 30 min, above 63 C
+  serve hot
+`
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(book)}}, ".", "", "")
+	require.NoError(t, err)
+	metric := regexp.MustCompile(`[0-9½¼¾⅓⅔⅛⅜⅝⅞] ?(g|kg|ml|cl|dl|litres?)\b|[^(0-9-][0-9]+ °C|^°C$`)
+	for _, covers := range []int{2, 6, 40} {
+		r := compiler.Compile(context.Background(), tree, compiler.Options{Demand: demand.Options{Covers: covers}, Units: quantity.US, Sheets: sheets.Kinds()})
+		require.Len(t, r.Documents, 1)
+		var out bytes.Buffer
+		require.NoError(t, text.Write(&out, r.Documents[0], text.Options{}))
+		page := strings.Join(strings.Fields(out.String()), " ")
+		require.Contains(t, page, "167 °F (75 °C)", "the limits, in both")
+		require.Empty(t, metric.FindAllString(page, 5), "covers %d", covers)
+		require.NotContains(t, page, " °C Put right", "the head of the log")
+	}
 }

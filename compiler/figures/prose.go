@@ -107,7 +107,7 @@ func (s *Set) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (
 		}
 	}
 	for _, f := range sr.Figures {
-		if f.Kind != resolve.FigureScaled || f.At.File != l.Span.File || !inside(f.At.Start, f.At.End) {
+		if f.Kind != resolve.FigureScaled && f.Kind != resolve.FigureEach || f.At.File != l.Span.File || !inside(f.At.Start, f.At.End) {
 			continue
 		}
 		if figure := s.figureText(m, f); figure != "" {
@@ -121,6 +121,13 @@ func (s *Set) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (
 // figureText is a yield, or water from the tap, at the size that is made; empty
 // where it is as it was written.
 func (s *Set) figureText(m *demand.Making, f resolve.Figure) string {
+	if f.Kind == resolve.FigureEach { // so much for each, at any size
+		if s.opt.Units == quantity.NoSystem || f.Unit == nil || f.Quantity.Dim != quantity.Mass && f.Quantity.Dim != quantity.Volume ||
+			s.keeps(quantity.Measure{Terms: []quantity.Term{{Value: f.Quantity.Value, Unit: f.Unit}}}, m.Recipe.System) {
+			return ""
+		}
+		return s.Print(f.Quantity, f.Unit, m.Recipe.System)
+	}
 	if m.Factor.Equal(quantity.Int(1)) && (s.opt.Units == quantity.NoSystem || f.Unit == nil) {
 		return ""
 	}

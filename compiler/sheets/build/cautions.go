@@ -34,7 +34,7 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 			}
 		}
 	}
-	out := seen.texts(choice)
+	out := b.cautionsInDegrees(seen.texts(choice))
 	if text := b.allergens(makings, choice); text != "" {
 		out = append(out, sheets.Caution{Text: text})
 	}
@@ -61,7 +61,7 @@ func (b *builder) caresOf(meals []*demand.Meal) *sheets.Cautions {
 		seen.add(meal, meal.Makings)
 	}
 	choice := practice.OfMeal(b.books, meals[0])
-	out := seen.texts(choice)
+	out := b.cautionsInDegrees(seen.texts(choice))
 	if len(out) == 0 {
 		return nil
 	}

@@ -13,6 +13,7 @@ import (
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
 )
 
 // What waits hot is probed as it begins to wait and every half hour after: a
@@ -56,7 +57,7 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 		return nil
 	}
 	unit := "°C"
-	if larder.Practice(choice.Written) == "US" {
+	if larder.Practice(choice.Written) == "US" && b.opt.Units == quantity.NoSystem || b.opt.Units == quantity.US {
 		unit = "°F"
 	}
 	t := &sheets.Table{Columns: []sheets.Column{
@@ -110,7 +111,7 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 		Facts:  []string{"fill in with a pen: the time, what the probe said, and what was done if it said otherwise"},
 		Blocks: []sheets.Block{t},
 	}
-	if items := limits(choice, facts, nil); len(items) > 0 {
+	if items := b.cautionsInDegrees(limits(choice, facts, nil)); len(items) > 0 {
 		last := "Where a recipe and the rules differ, the stricter figure counts. Local rules and qualified people come first."
 		if choice.Practice == nil {
 			last = "No rules are named: its figures are the strictest seen. " + last
@@ -134,6 +135,9 @@ func (b *builder) allProbes(choice practice.Choice) (list []probe, facts map[str
 		}
 	}
 	list = append(list, b.fridges(choice, facts)...)
+	for i := range list {
+		list[i].target, list[i].by = b.inDegrees(list[i].target), b.inDegrees(list[i].by)
+	}
 	slices.SortStableFunc(list, func(x, y probe) int { return cmp.Compare(x.at, y.at) })
 	return list, facts
 }
