@@ -144,11 +144,12 @@ func spokenPages(b *page.Book, n int) (bySheet []string, whole string) {
 	list := make([][]*draw.Text, n)
 	var all strings.Builder
 	for _, p := range b.Pages {
-		for _, o := range p.Ops {
+		for n, o := range p.Ops {
 			if w, ok := o.(*draw.Text); ok {
 				all.WriteString(w.Str + " ")
 				if w.Field > 0 {
-					list[p.Sheet] = append(list[p.Sheet], w)
+					i := p.SheetOf(n)
+					list[i] = append(list[i], w)
 				}
 			}
 		}

@@ -155,7 +155,7 @@ func (c *truths) document(where string, doc, listed *sheets.Document, meals []*d
 			if len(meals) > 1 && m != meal.Makings[len(meal.Makings)-1] {
 				continue
 			}
-			c.making(where, m, listed, of(m), units, covers)
+			c.making(where, m, listed, doc, of(m), units, covers)
 		}
 	}
 }
@@ -418,14 +418,20 @@ func (c *truths) supplies(where string, doc *sheets.Document, meals []*demand.Me
 
 // making compares a prep sheet with what was written, and what the steps take
 // of a line with the line.
-func (c *truths) making(where string, m *demand.Making, doc *sheets.Document, system, units quantity.System, covers int) {
-	i := slices.IndexFunc(doc.Sheets, func(s sheets.Sheet) bool {
-		return s.Kind == sheets.Prep && s.Title == m.Recipe.Name && (s.Letter == m.Letter || len(doc.Dishes) > 1)
-	})
-	if i < 0 {
+func (c *truths) making(where string, m *demand.Making, listed, pack *sheets.Document, system, units quantity.System, covers int) {
+	of := func(doc *sheets.Document) *sheets.Sheet {
+		i := slices.IndexFunc(doc.Sheets, func(s sheets.Sheet) bool {
+			return s.Kind == sheets.Prep && s.Title == m.Recipe.Name && (s.Letter == m.Letter || len(doc.Dishes) > 1)
+		})
+		if i < 0 {
+			return nil
+		}
+		return &doc.Sheets[i]
+	}
+	s := of(listed)
+	if s == nil {
 		return
 	}
-	s := &doc.Sheets[i]
 	rows := listOn(s)
 	if len(rows) != len(m.Lines) || len(m.Reading.Lines) == 0 {
 		return
@@ -458,6 +464,9 @@ func (c *truths) making(where string, m *demand.Making, doc *sheets.Document, sy
 		}
 		want := w.Print(quantity.Style{Glyphs: true})
 		c.say(asWritten, order[a] == want, "%s: %s of %s was written %q and is printed %q", where, a.Line.Name, m.Recipe.Name, want, order[a])
+	}
+	if p := of(pack); p != nil { // with a mise-en-place list the steps say all that they take
+		s = p
 	}
 	c.steps(where, m, s, order, system)
 }

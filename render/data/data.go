@@ -295,6 +295,7 @@ func block(b sheets.Block) any {
 	case *sheets.Prose:
 		return jProse{"prose", each(b.Paras, func(p sheets.Para) jPara { return jPara{paraKind(p.Kind), p.Number, runsOf(p.Runs)} })}
 	case *sheets.Table:
+		b = b.OffPaper() // data has no pages
 		return jTable{"table", each(b.Columns, func(c sheets.Column) jColumn {
 			return jColumn{clean(c.Title), columnKind(c.Kind), c.Weight}
 		}), each(b.Groups, group)}
@@ -372,8 +373,6 @@ func columnKind(k sheets.ColumnKind) string {
 		return "clock"
 	case sheets.PencilColumn:
 		return "pencil"
-	case sheets.PageColumn:
-		return "page"
 	}
 	return "text"
 }

@@ -123,6 +123,18 @@ func (t *typesetter) beneath(i int, lay func()) bool {
 	return true
 }
 
+// SheetOf is the sheet that op n of the page belongs to: the first, or one that stands
+// below it.
+func (p *Page) SheetOf(n int) int {
+	sheet := p.Sheet
+	for _, b := range p.Below {
+		if n >= b.Op {
+			sheet = b.Sheet
+		}
+	}
+	return sheet
+}
+
 // under stands f below what the last page holds.
 func (t *typesetter) under(f *flow) {
 	p := t.page()

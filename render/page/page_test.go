@@ -121,14 +121,9 @@ func checkInside(t *testing.T, p *Page, o draw.Op, note string) {
 
 // opsOf are the marks of sheet i on p.
 func (p *Page) opsOf(i int) (out []draw.Op) {
-	parts := append([]Below{{p.Sheet, 0}}, p.Below...)
-	for k, b := range parts {
-		end := len(p.Ops)
-		if k+1 < len(parts) {
-			end = parts[k+1].Op
-		}
-		if b.Sheet == i {
-			out = append(out, p.Ops[b.Op:end]...)
+	for n, o := range p.Ops {
+		if p.SheetOf(n) == i {
+			out = append(out, o)
 		}
 	}
 	return out

@@ -88,6 +88,9 @@ func (p *printer) grid(cols []sheets.Column, b *sheets.Table) *grid {
 		if c.Kind == sheets.PencilColumn {
 			need[i] = max(need[i], 8)
 		}
+		for _, word := range strings.Fields(runes.Clean(c.Title)) {
+			least[i] = max(least[i], min(width(word), 14))
+		}
 	}
 	for _, gr := range b.Groups {
 		for _, r := range gr.Rows {
@@ -134,12 +137,21 @@ func (p *printer) grid(cols []sheets.Column, b *sheets.Table) *grid {
 	}
 	for sum() > p.width {
 		k := 0
+		spare := func(i int) int { // a column that can be narrower without breaking a word comes first
+			switch {
+			case g.w[i] <= 4:
+				return 0
+			case g.w[i] > least[i]:
+				return p.width + g.w[i]
+			}
+			return g.w[i]
+		}
 		for i := range g.w {
-			if g.w[i] > g.w[k] {
+			if spare(i) > spare(k) {
 				k = i
 			}
 		}
-		if g.w[k] <= 4 {
+		if spare(k) == 0 {
 			break
 		}
 		g.w[k]--

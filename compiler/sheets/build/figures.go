@@ -43,7 +43,11 @@ func (b *builder) figures() (out []sheets.Figure) {
 	}
 	for _, it := range b.buying().Items {
 		for i, q := range it.Buy {
-			f := figure("buy", q, b.dash(it.Print()))
+			text := it.Print()
+			if it.Packs != nil {
+				text = it.Needed()
+			}
+			f := figure("buy", q, b.dash(text))
 			f.Thing = it.Name
 			for _, u := range it.Uses {
 				f.How = append(f.How, fmt.Sprintf("%s for %s", orSome(b.showLine(u.Amount)), u.Amount.Making.Recipe.Name))
