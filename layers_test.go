@@ -7,6 +7,7 @@ import (
 	"go/token"
 	"io/fs"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -85,6 +86,31 @@ func readsNoTree(t *testing.T, name string) {
 	})
 }
 
+// aFile is a name of a file in a package's own words, or the one that they stand in.
+var aFile = regexp.MustCompile(`\b[a-z]\w*\.go\b|(?i)\bthis file\b`)
+
+// saysWhereToBegin holds a package to words of its own, and one of several files to
+// saying which of them is read first, and to naming none that is not there.
+func saysWhereToBegin(t *testing.T, dir string, p *build.Package) {
+	doc := ""
+	for _, name := range p.GoFiles {
+		f, err := parser.ParseFile(token.NewFileSet(), filepath.Join(dir, name), nil, parser.PackageClauseOnly|parser.ParseComments)
+		require.NoError(t, err)
+		doc += f.Doc.Text()
+	}
+	require.NotEmpty(t, doc, "%s has no words of its own", dir)
+	if dir == "." || len(p.GoFiles) < 4 {
+		return
+	}
+	named := aFile.FindAllString(doc, -1)
+	require.NotEmpty(t, named, "%s does not say which of its files to read first", dir)
+	for _, name := range named {
+		if strings.HasSuffix(name, ".go") {
+			require.FileExists(t, filepath.Join(dir, name), "%s speaks of it", dir)
+		}
+	}
+}
+
 func TestPackagesImportOneWay(t *testing.T) {
 	seen := 0
 	err := filepath.WalkDir(".", func(dir string, d fs.DirEntry, err error) error {
@@ -104,6 +130,7 @@ func TestPackagesImportOneWay(t *testing.T) {
 		}
 		require.NoError(t, err, dir)
 		seen++
+		saysWhereToBegin(t, dir, p)
 		at := layerOf(filepath.ToSlash(dir))
 		require.GreaterOrEqual(t, at, 0, "%s has no place in the order of layers", dir)
 		if withoutTree(filepath.ToSlash(dir)) {

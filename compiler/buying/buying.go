@@ -2,6 +2,9 @@
 // whole meal once, as the shop sells it, with what is in the house taken off,
 // in packs where packs are known, with what is spare named and the cost where
 // prices are known. Nothing is guessed: what is not known is said to be so.
+//
+// Read this file first. whole.go buys what is sold whole, packs.go and tins.go what comes
+// in packs, usual.go knows how shops mostly sell things, and cost.go adds up.
 package buying
 
 import (

@@ -5,6 +5,9 @@
 // fault and one that has not. The registry also describes the findings that
 // earlier passes make themselves, so that `tamis explain` knows every code;
 // those have no Check.
+//
+// Read this file first, then any rule, each of which is a file; run.go and parts.go run
+// them, sentence.go reads the prose they look at, and pattern.go is why that is quick.
 package check
 
 import (

@@ -6,6 +6,9 @@
 // It reads what is written and supposes the case that has more to go wrong: all
 // pauses taken. It is a reading, not a proof: a pot is taken to hold all that
 // went into it, and a lid of words that are not known is left on.
+//
+// Read this file first: it is the walk. act.go says what a step does to its pot, item.go
+// what is in it, and signs.go what words tell of both; the others each look for one harm.
 package hazard
 
 import (

@@ -6,6 +6,10 @@
 // for or one above it, that holds a `book` block; without one, the folder
 // asked for. Everything below the root is read, since names such as
 // "sauces/Herb oil" start there.
+//
+// Read this file first. entry.go judges what lies in a folder, change.go reads a book
+// again of which a file has changed, and blocks.go is what later passes may ask of the
+// text.
 package load
 
 import (

@@ -38,4 +38,7 @@
 //
 // [Verify] checks a solution against a problem. It shares no code with the engines and no
 // plan should be printed that it has not passed.
+//
+// Read model.go first, then solve.go and search.go, which call everything else; verify.go
+// stands apart from them.
 package plan

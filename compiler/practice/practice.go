@@ -4,6 +4,9 @@
 //
 // The figures are rows of data/limits.csv; each says where it was seen, or
 // that it is from memory. Nothing here promises that food will not hurt anybody.
+//
+// Read this file first, then ruling.go, which says whose figure holds; load.go reads the
+// tables.
 package practice
 
 import (

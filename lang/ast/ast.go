@@ -4,6 +4,9 @@
 // Every statement embeds Meta, which gives its span and the comments that
 // stand above it. What could not be read is a Bad, so that later passes can
 // step over it. Two trees that differ only in spans are Equal.
+//
+// Read this file first, then recipe.go, which has what stands in a dish or base, and
+// clause.go, the clauses of a margin.
 package ast
 
 import (

@@ -1,5 +1,8 @@
 // Package diag holds the one kind of message Tamis gives about a text: what is
 // wrong, where, why it matters and what to write instead.
+//
+// Read this file first. text.go, json.go and sarif.go print findings, apply.go carries
+// their fixes out, and visible.go keeps from a terminal what it must not be told.
 package diag
 
 import (

@@ -4,6 +4,9 @@
 // The layout of a line depends on that line alone, never on its neighbours, so
 // that one changed amount is one changed line in a version control system.
 // Prose is not touched. Text with errors comes back as it was.
+//
+// Read this file first, then recipe.go and fields.go, which write what stands in a block;
+// clause.go writes a clause, and order.go puts the fields of a block in order.
 package format
 
 import (

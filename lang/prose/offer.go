@@ -1,3 +1,11 @@
+// Package prose reads what a sentence says of times, heats and places, and offers it as
+// clauses of a margin. It knows words and nothing of recipes: which verb needs a fire, what
+// "for another 10 minutes" is the time of, whose the 180 C are. It reads every sentence of a
+// book, so it walks over words that were cut once and looks each up in a table.
+//
+// Read this file first: Read and Offer are all that is called. words.go cuts a text into
+// words; times.go and heats.go find lengths of time and temperatures, acts.go what is done,
+// and attach.go gives each act its time, its heat and its place; parts.go makes steps of them.
 package prose
 
 import (

@@ -1,6 +1,10 @@
 // Package quantity knows numbers, units, amounts, times and temperatures as
 // cooks write them. It reads them from text, converts them exactly and writes
 // them back. It knows nothing of recipes.
+//
+// Read this file first: it is what is read and printed. number.go has exact numbers and
+// units.go the units; the files named read… read them, on the scanner of scan.go; value.go
+// reckons with them, and print.go writes them, on the steps of ladder.go.
 package quantity
 
 import "time"

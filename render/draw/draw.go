@@ -2,6 +2,9 @@
 // of: text, lines, boxes and outlines at known places. Distances are in points
 // from the top left corner, y running down. There is one ink, black, and the
 // white of the paper.
+//
+// Read this file first: it has the marks. The others are shorter ways to draw several at
+// once.
 package draw
 
 import "tamis/render/fonts"

@@ -1,6 +1,9 @@
 // Package fonts holds the typefaces that are printed with, and measures text
 // in them. The files are the unmodified releases of Source Sans 3 and Source
 // Serif 4 under the SIL Open Font License, whose texts lie beside them.
+//
+// Read this file first. own.go reads a font that the user names, set.go picks the one that
+// has a letter, and subset.go takes out what a file needs of it.
 package fonts
 
 import (

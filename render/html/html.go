@@ -1,5 +1,8 @@
 // Package html writes a document as one web page that needs nothing else: no
 // network, no script, no font. It reads on a phone and prints as sheets.
+//
+// Read this file first, then blocks.go, which writes each block of a document; the other
+// files write the larger kinds.
 package html
 
 import (

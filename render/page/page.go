@@ -1,6 +1,10 @@
 // Package page lays a document out on paper: it decides where every word, rule
 // and box stands on which page. The result is plain data, so that tests can
 // look for overlaps, and package pdf only has to draw it.
+//
+// Read this file first, then sheet.go, which sets sheet after sheet, and flow.go, which
+// parts what is set over pages; lines.go breaks text into lines, and the other files each
+// set one kind of block.
 package page
 
 import (

@@ -1,5 +1,8 @@
 // Package pdf writes a document as PDF. Where things stand is decided by
 // package page; this package only draws.
+//
+// Read this file first. tags.go says what a reader for the blind is told, rewrite.go does
+// what the library cannot, and booklet.go puts two pages on a sheet.
 package pdf
 
 import (

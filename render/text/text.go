@@ -1,4 +1,7 @@
 // Package text writes a document as plain text for a terminal or a mail.
+//
+// Read this file first, then blocks.go, which writes each block of a document; wrap.go
+// breaks lines.
 package text
 
 import (

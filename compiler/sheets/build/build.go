@@ -2,6 +2,9 @@
 // are, in what order, with what rows and words. It fills the neutral document of
 // package sheets; what happens when it takes from package events, what is weighed from
 // figures, what is bought from buying. Each sheet is a file; this one binds them.
+//
+// Read this file first, then amounts.go and happen.go, through which figures and events
+// come in.
 package build
 
 import (
