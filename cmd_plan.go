@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -119,6 +120,9 @@ func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o pla
 		for _, t := range plans {
 			if err := plantext.WriteText(a.out, events.Of(t)); err != nil {
 				return err
+			}
+			if slips := planner.Slips(ctx, t); len(slips) > 0 {
+				fmt.Fprintf(a.out, "\nIf it slips:\n  %s\n", strings.Join(slips, "\n  "))
 			}
 		}
 		a.report(r.Diags, diag.Question)

@@ -152,7 +152,7 @@ func triedPlan() (all []tried) {
 		cooked("Soup", "onions, finely chopped | work 4 min", "hot, within 10 min", "Simmer the onions. | ring low | work 5 min | leave 30 min | hold hot up to 30 min", "Ladle out. | work 4 min")+
 			cooked("Stew", "onions, finely chopped | work 4 min", "hot, within 10 min", "Stew the onions. | ring low | work 10 min | leave 2 h", "Dish up. | work 4 min")+
 			cooked("Salad", "onions, finely chopped | work 4 min", "cold, within 10 min", "Toss the onions. | work 3 min"))
-	add(tried{number: "P5", what: "what the list says is cut once is cut once", open: open, text: onions, opt: everySheet, want: func(t require.TestingT, m *made) {
+	add(tried{number: "P5", what: "what the list says is cut once is cut once", text: onions, opt: everySheet, want: func(t require.TestingT, m *made) {
 		starts := map[int]bool{}
 		var jobs []*timeline.Job
 		for _, j := range m.line().Jobs {
@@ -187,13 +187,13 @@ func triedPlan() (all []tried) {
 			},
 		},
 		tried{
-			number: "P6", what: "a cake that may wait a day is made the day before", open: open,
+			number: "P6", what: "a cake that may wait a day is made the day before",
 			text: lunch("  cooks A\n  oven main, 1 shelf\n  rings 4\n", "  hours day before, 14:00 to 18:00\n  hours on the day, 08:00 to 14:00\n  course Main\n    Cake\n    Fry up\n",
 				cooked("Cake", "batter xx", "at room temperature", "Bake the batter. | oven 180 C | work 10 min | leave 40 min", "pause up to 2 days, room", "Cut. | work 5 min")+cooked("Fry up", "parsnips", "hot, within 5 min", "Fry the parsnips. | ring high | work 1 h")),
 			want: func(t require.TestingT, m *made) { require.Negative(t, m.job("Bake the batter").Start()) },
 		},
 		tried{
-			number: "P6", what: "a break in a long day", open: open,
+			number: "P6", what: "a break in a long day",
 			text: lunch("  cooks A\n  rings 4\n", "  hours on the day, 05:00 to 14:00\n  course Main\n    Fry up\n", cooked("Fry up", "parsnips", "cold, within 1 h", "Peel the parsnips. | work 3 h | keeps 1 day, fridge", "Slice. | work 3 h | keeps 1 day, fridge", "Dish up. | work 30 min")),
 			want: func(t require.TestingT, m *made) {
 				require.Contains(t, strings.ToLower(m.words(sheets.RunSheet)), "break")

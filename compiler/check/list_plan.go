@@ -7,5 +7,6 @@ var planRules = slices.Concat(timelineRules, []*Rule{
 	noBreak,
 	idleHours,
 	idleCook,
-	servicePlanned,
+	serviceUntimed,
+	oneMoment,
 })

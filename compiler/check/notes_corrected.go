@@ -145,32 +145,3 @@ var unsureFields = &Rule{
 		}
 	},
 }
-
-// servicePlanned says which lines no plan holds yet.
-var servicePlanned = &Rule{
-	Code: "P304", Title: "Lines about service that are not planned yet.", Family: Plan, Severity: diag.Hint,
-	What:    "A kitchen or a menu says how long plating, clearing, cleaning down, breaks or the last work on the boards take. They are read, and this version does not plan with them. Said once, at the first.",
-	Why:     "The hands that they take are free in the plan.",
-	Fix:     "Until then write a `task` for what must have its time: `task Plate the first course, work 10 min, before First`.",
-	Bad:     "menu Supper\n  covers 4\n  plates 20 s a cover\n  course First\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
-	At:      "3:3",
-	Good:    "menu Supper\n  covers 4\n  task Plate the first course, work 10 min, before First\n  course First\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
-	Sources: []string{"the Tamis notation, 2.16"},
-	Whole:   true,
-	Check: func(p *Pass) {
-		for _, m := range p.Model.Menus {
-			if !m.Asked {
-				continue
-			}
-			all := m.Service
-			if m.Kitchen != nil {
-				all = append(all[:len(all):len(all)], m.Kitchen.Service...)
-			}
-			if len(all) > 0 {
-				p.Report(all[0].Span, "the plan leaves no time for `%s` yet", all[0].Kind).
-					WithHelp("for its hands write a task: `task Plate the first course, work 10 min, before First`")
-				return
-			}
-		}
-	},
-}

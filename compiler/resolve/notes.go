@@ -65,15 +65,44 @@ func dayOf(d ast.Date) time.Time {
 }
 
 // Service is how long one thing of service takes, in a kitchen or on a menu: `plates 20
-// s a cover`. No plan holds it yet.
+// s a cover`.
 type Service struct {
 	Span  source.Span
-	Kind  string // plates, clears, cleans down, breaks, knives down
+	Kind  ServiceKind
 	Time  quantity.Span
 	Every *quantity.Span // of breaks
 }
 
-func serviceOf(x *ast.Service) Service { return Service{x.Span, x.Key, x.Time, x.Every} }
+// Words is the line as it is written, without a mark.
+func (s *Service) Words() string {
+	out := string(s.Kind) + " " + s.Time.String()
+	switch s.Kind {
+	case Plates:
+		out += " a cover"
+	case Clears:
+		out += ", after each course"
+	case KnivesDown:
+		out += " before"
+	}
+	if s.Every != nil {
+		out += ", every " + s.Every.String()
+	}
+	return out
+}
+
+// ServiceKind is which thing of service a line is of, by its first words.
+type ServiceKind string
+
+// The things of service.
+const (
+	Plates     ServiceKind = "plates"      // a cover of one course
+	Clears     ServiceKind = "clears"      // after each course
+	CleansDown ServiceKind = "cleans down" // when all is served
+	Breaks     ServiceKind = "breaks"      // in every so many hours of work
+	KnivesDown ServiceKind = "knives down" // before the first serving
+)
+
+func serviceOf(x *ast.Service) Service { return Service{x.Span, ServiceKind(x.Key), x.Time, x.Every} }
 
 // shopDays are the days of shopping of a menu. A day by its name is the last before the
 // day of serving; without a serving time nobody knows which that is.

@@ -47,7 +47,8 @@ type Timeline struct {
 	Late    int    // minutes late in all; 0 when all is on time
 	Bound   int    // no plan can be less late than this
 	Proven  bool   // the plan cannot be better by the first goal
-	Later   int    // minutes by which work could at most begin later; -1: not known
+	Later   int    // minutes by which work could at most begin later, were none of it moved to be early; -1: not known
+	Orderly bool   // it keeps habits of a good kitchen, and is only held against plans that do
 	Early   int    // minutes by which work begins before it must: cold work before the rush
 	Waiting int    // minutes of waiting past the best, weighted
 	Note    string // for the cook: what the plan could not keep; empty when all is well

@@ -127,7 +127,10 @@ func (t *Timeline) BoundWords() (text, why string) {
 		return "", ""
 	}
 	latest := t.Start + t.Early + t.Later
-	why = "a plan that begins after " + t.OnDay(latest, FloorDiv(latest, Day) != 0) + " would be late, or keep food waiting longer"
+	why = "a plan that begins after " + t.OnDay(latest, FloorDiv(t.Meal.Shown(latest), Day) != 0) + " would be late, or keep food waiting longer"
+	if t.Orderly {
+		why += ", or be less tidy: a thing cut twice, knives out in service, a dish in two hands"
+	}
 	if t.Early > 0 {
 		return "Begins " + SpanWords(t.Early) + " before it must", "cold work is done before the rush; " + why
 	}
@@ -150,7 +153,7 @@ func (t *Timeline) length() int {
 // percent is a part of a whole in per cent, rounded up.
 func percent(part, whole int) string { return fmt.Sprintf("%d %%", CeilDiv(100*part, max(1, whole))) }
 
-// CeilDiv and floorDiv divide towards plus and minus infinity; b > 0.
+// CeilDiv and FloorDiv divide towards plus and minus infinity; b > 0.
 func CeilDiv(a, b int) int { return -FloorDiv(-a, b) }
 
 func FloorDiv(a, b int) int {

@@ -124,9 +124,9 @@ func rowsOf(lines []entry) (out []string) {
 	return out
 }
 
-// remarks stand under the run sheet: what the mark means, and the chances.
+// remarks stand under the run sheet: the call times, what the mark means, and the chances.
 func remarks(l *events.List) string {
-	var out []string
+	out := l.Calls()
 	if l.Chain != "" {
 		out = append(out, events.ChainMark+" the critical chain: "+l.Chain)
 	}
@@ -150,6 +150,10 @@ func oddsWords(o *events.Odds) string {
 	}
 	var watch []string
 	for _, j := range o.Watch {
+		if j.Mark() == "" { // a task has no letter
+			watch = append(watch, j.Say())
+			continue
+		}
 		watch = append(watch, fmt.Sprintf("%s (%s)", j.Say(), j.Mark()))
 	}
 	if len(watch) > 0 && o.Worst > 0 {

@@ -27,7 +27,7 @@ func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 	}
 	lateJob := old.Draft.Jobs[i]
 	keep := old.Keeping(late.End())
-	keep.Late, keep.By = lateJob.Key(), by+late.End()-late.Start()-lateJob.Length
+	keep.Late, keep.By = lateJob.Key(), by+late.End()-old.Start(lateJob)-lateJob.Length
 	found := &diag.List{}
 	a := &attempt.Attempts{Ctx: ctx, Meal: t.Meal, Opt: old.Opt, Diags: found, Said: true}
 	set := old.Set

@@ -37,9 +37,9 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	t := &timeline.Timeline{
 		Meal: d.Meal, Clock: d.Clock, Grid: d.Grid,
 		Late: r.Late(), Bound: s.Bound * d.Grid, Proven: s.Bound >= s.Score[plan.Lateness],
-		Waiting: r.waited() * d.Grid,
-		Paused:  map[*resolve.Pause]map[*demand.Making]bool{},
-		Origin:  r,
+		Waiting: r.waited() * d.Grid, Orderly: !d.Set.Habits.None(),
+		Paused: map[*resolve.Pause]map[*demand.Making]bool{},
+		Origin: r,
 	}
 	if t.Clock && len(d.Meal.Menu.Hours) > 0 {
 		t.Hours = map[string][]timeline.Spell{}
@@ -68,9 +68,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	r.stretch()
 	remains(t.Jobs)
 	r.heats(t)
-	r.slack()
 	r.number()
-	t.Chain = r.criticalChain()
 	inTime := func() {
 		slices.SortStableFunc(t.Jobs, func(a, b *timeline.Job) int { return cmp.Compare(a.Start(), b.Start()) })
 	}
@@ -78,6 +76,8 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	r.pauses(t)
 	r.servings(t)
 	nobody := r.hands(t)
+	r.slack() // when every minute has its place
+	t.Chain = r.criticalChain()
 	sinkUntil := r.afterService(t)
 	inTime()
 	t.Start, t.Later, t.Early = r.firstHands(), r.later(), r.early()
@@ -103,6 +103,15 @@ func (r *Result) Start(j *problem.Job) timeline.Minute {
 
 // time is when a moment comes.
 func (r *Result) time(m problem.Moment) timeline.Minute { return r.Start(m.Job) + m.At }
+
+// moment is when a moment comes by the minutes that are printed: a job may have been put
+// off by one for somebody's hands.
+func (r *Result) moment(m problem.Moment) timeline.Minute {
+	if j := r.Job(m.Job); j != nil {
+		return r.time(m) + j.Start() - r.Start(m.Job)
+	}
+	return r.time(m)
+}
 
 // Counts tells whether a link is in force.
 func (r *Result) Counts(l *problem.Link) bool {
@@ -377,12 +386,16 @@ func (r *Result) note(nobody []string, sinkUntil timeline.Minute) string {
 	if names := r.sameDay(); len(names) > 0 {
 		out = append(out, timeline.Listed(names)+" cannot be done the day before; it is made ahead on the day itself.")
 	}
+	if names := r.dayBefore(); len(names) > 0 {
+		out = append(out, timeline.Listed(names)+" "+isAre(names)+" made the day before, when hands are idle.")
+	}
 	if names := r.washedAfter(); len(names) > 0 {
 		out = append(out, "So that no hot food waits for it, "+timeline.Listed(names)+" is left until after serving.")
 	}
 	if sinkUntil > 0 {
 		out = append(out, "The washing up after serving goes on until "+r.clockText(sinkUntil)+", past the hours.")
 	}
+	out = append(out, r.Named...)
 	if len(nobody) > 0 {
 		out = append(out, "Nobody is free for a minute at "+strings.Join(nobody, ", at ")+".")
 	}
@@ -418,6 +431,21 @@ func (r *Result) sameDay() (names []string) {
 		}
 	}
 	return names
+}
+
+// dayBefore lists what the plan itself has chosen to make the day before.
+func (r *Result) dayBefore() (names []string) {
+	for _, m := range r.Draft.Set.Habits.Ahead {
+		names = append(names, m.Recipe.Name)
+	}
+	return names
+}
+
+func isAre(names []string) string {
+	if len(names) > 1 {
+		return "are"
+	}
+	return "is"
 }
 
 func hands(n int) string {

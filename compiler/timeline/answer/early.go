@@ -89,6 +89,7 @@ func (r *Result) Early(grid int) {
 // longer than it did.
 func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
 	var was []plan.Task
+	_, _, changes := r.keepers()
 	for i, b := range blocks {
 		task := &r.Solution.Tasks[b.Act]
 		keep := *task
@@ -96,8 +97,12 @@ func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
 		was = append(was, keep)
 		task.Start, task.End = starts[i], starts[i]+task.End-task.Start
 	}
+	stay := func() bool { // no dish changes hands for it
+		_, _, now := r.keepers()
+		return len(now) <= len(changes)
+	}
 	free := func(b *problem.Block) bool { return r.inOrder(b) && r.handedOut(b) && r.cleanHands(b) }
-	if starts[0] >= 0 && !slices.ContainsFunc(blocks, func(b *problem.Block) bool { return !free(b) }) && r.waited() <= waited && !r.Broken() {
+	if starts[0] >= 0 && !slices.ContainsFunc(blocks, func(b *problem.Block) bool { return !free(b) }) && r.waited() <= waited && stay() && !r.Broken() {
 		return true
 	}
 	for i, b := range blocks {
@@ -199,7 +204,7 @@ const boardRest = 5
 // that a block has moved.
 func (r *Result) cleanHands(b *problem.Block) bool {
 	return !slices.ContainsFunc(r.Blocks(), func(o *problem.Block) bool {
-		if o == b || !slices.ContainsFunc(r.Solution.Tasks[o.Act].Members, func(m int) bool { return slices.Contains(r.Solution.Tasks[b.Act].Members, m) }) {
+		if o == b || !r.oneCook(o, b) {
 			return false
 		}
 		return r.soils(o, b) || r.soils(b, o)
@@ -223,5 +228,37 @@ func rawFlesh(j *problem.Job) bool {
 
 // eatenRaw tells whether a job prepares something for a dish that no step heats.
 func eatenRaw(j *problem.Job) bool {
-	return j.Line != nil && !slices.ContainsFunc(j.Mk.Steps, func(s *problem.Job) bool { return s.Hot })
+	return j.Line != nil && !rawFlesh(j) && !slices.ContainsFunc(j.Mk.Steps, func(s *problem.Job) bool { return s.Hot })
+}
+
+// mostAside is how many minutes earlier or later work is moved for the sake of clean hands.
+const mostAside = 30
+
+// CleanHands moves work by a few minutes where raw flesh and then what is eaten raw would
+// come to one board at once, on a clock of so many minutes.
+func (r *Result) CleanHands(grid int) {
+	if r.Solution == nil || r.Set.Keep != nil {
+		return
+	}
+	step, waited := max(1, grid/r.Draft.Grid), r.waited()
+	for _, a := range r.Blocks() {
+		for _, b := range r.Blocks() {
+			if a == b || !r.oneCook(a, b) || !r.soils(a, b) {
+				continue
+			}
+			done := false
+			for n := step; n*r.Draft.Grid <= mostAside && !done; n += step {
+				at := func(b *problem.Block) int { return r.Solution.Tasks[b.Act].Start }
+				done = r.moved([]*problem.Block{a}, []int{at(a) - n}, waited) || r.moved([]*problem.Block{b}, []int{at(b) + n}, waited)
+			}
+		}
+	}
+}
+
+// oneCook tells whether some cook is at both of two blocks.
+func (r *Result) oneCook(a, b *problem.Block) bool {
+	return slices.ContainsFunc(r.Solution.Tasks[a.Act].Members, func(m int) bool {
+		_, cook := r.Draft.Kit.CookOf(m)
+		return cook && slices.Contains(r.Solution.Tasks[b.Act].Members, m)
+	})
 }

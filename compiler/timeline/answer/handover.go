@@ -139,6 +139,6 @@ func (r *Result) handOver(res int, a, b hold, gap int) []arc {
 	case a.stated || b.stated:
 		what = "the " + timeline.OvenWords(what)
 	}
-	text := fmt.Sprintf("%s is wanted for %s at %s", what, first.Of(), r.clockText(b.from))
+	text := fmt.Sprintf("%s is wanted for %s at %s", what, first.Of(), r.clockText(r.moment(problem.Moment{Job: first, At: b.from - r.Start(first)})))
 	return []arc{{last, first, a.to - r.Start(last), b.from - r.Start(first), gap, text, a.touch || b.touch}}
 }

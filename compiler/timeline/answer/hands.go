@@ -124,6 +124,55 @@ func (w *atWork) first(minutes []timeline.Minute, best ...string) (at timeline.M
 	return 0, nil
 }
 
+// makeRoom has somebody begin plain work a minute later, for a minute of some: what they
+// are at then is a preparation, a task or washing up, or a run of them, nobody else is at
+// it, and what comes after it can wait.
+func (w *atWork) makeRoom(minutes []timeline.Minute) (at timeline.Minute, who []string) {
+	for _, at := range minutes {
+		for _, c := range w.t.Cooks {
+			if run := w.plainRun(c, at); len(run) > 0 && w.t.In(c, at) {
+				for _, j := range run {
+					w.later(c, j)
+				}
+				w.take([]string{c}, at, at+1)
+				return at, []string{c}
+			}
+		}
+	}
+	return 0, nil
+}
+
+// plainRun is the run of plain work that a cook begins in a minute and that may all be a
+// minute later; nil where there is none.
+func (w *atWork) plainRun(c string, at timeline.Minute) (run []*timeline.Job) {
+	for {
+		i := slices.IndexFunc(w.t.Jobs, func(j *timeline.Job) bool {
+			return j.Start() == at && len(j.Phases) == 1 && slices.Equal(j.Cooks, []string{c}) && len(j.Touches)+len(j.Puts) == 0 &&
+				(j.Kind == timeline.TaskJob || j.Kind == timeline.WashJob || j.Kind == timeline.PrepJob)
+		})
+		if i < 0 {
+			return nil
+		}
+		j := w.t.Jobs[i]
+		run, at = append(run, j), j.End()
+		if w.free(c, at) {
+			if (j.Kind == timeline.PrepJob) && j.Waits < 1 {
+				return nil
+			}
+			return run
+		}
+	}
+}
+
+// later begins a job a minute later.
+func (w *atWork) later(c string, j *timeline.Job) {
+	p := &j.Phases[0]
+	i := slices.Index(w.busy[c], timeline.Spell{From: p.Start, To: p.End})
+	p.Start, p.End = p.Start+1, p.End+1
+	w.busy[c][i] = timeline.Spell{From: p.Start, To: p.End}
+	j.Waits = max(0, j.Waits-1)
+}
+
 // hands gives a name to what the engine plans without one, and says for what there is
 // nobody.
 func (r *Result) hands(t *timeline.Timeline) (nobody []string) {
@@ -157,7 +206,12 @@ func (r *Result) hands(t *timeline.Timeline) (nobody []string) {
 			w.turnOff(was, h.Preheat)
 		}
 		last[h.Oven] = h
-		if at, by := w.first(whenLit(h, was)); by != nil {
+		when := whenLit(h, was)
+		at, by := w.first(when)
+		if by == nil {
+			at, by = w.makeRoom(when)
+		}
+		if by != nil {
 			h.By, h.Preheat = by, at
 		} else {
 			lacks(h.Preheat, "%s the %s", lightingWords(h), timeline.OvenWords(h.Oven))
@@ -192,6 +246,9 @@ func whenLit(h, was *timeline.Heat) (out []timeline.Minute) {
 	from := h.Preheat - litBefore
 	if was != nil {
 		from = max(from, was.End)
+		if !h.Turned { // or it would not have been turned off
+			from = max(from, min(was.End+staysHot, h.Preheat))
+		}
 		if len(was.OffBy) > 0 {
 			from = max(from, was.Off+1)
 		}

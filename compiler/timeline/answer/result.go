@@ -16,6 +16,7 @@ type Result struct {
 	Draft    *problem.Draft
 	Solution *plan.Solution
 	Conflict *plan.Conflict
+	Named    []string // what is amiss in it, with what would mend it
 	diags    *diag.List
 
 	Opt     timeline.Options               // it was answered with
@@ -25,6 +26,28 @@ type Result struct {
 
 // OnTime tells whether the attempt serves everything when it should be.
 func (r *Result) OnTime() bool { return r.Solution != nil && r.Solution.Score[plan.Lateness] == 0 }
+
+// Kept tells whether a plan is on time and keeps what habits there are.
+func (r *Result) Kept() bool { return r != nil && r.OnTime() && !r.Set.Habits.None() }
+
+// AsGood tells whether a plan is no later than another, and keeps hot food waiting no
+// longer.
+func (r *Result) AsGood(o *Result) bool {
+	return r.Late() <= o.Late() && r.Solution.Score[plan.Waiting]*r.Draft.Grid <= o.Solution.Score[plan.Waiting]*o.Draft.Grid
+}
+
+// aLittle is how much longer, in weighted minutes, hot food may wait for the sake of a
+// dish that stays with its cook: five minutes of one dish at the table.
+const aLittle = 5 * AtTable
+
+// AtTable is what a minute of waiting for the table counts.
+const AtTable = 4
+
+// NearlyAsGood tells whether a plan is no later than another, and keeps hot food waiting
+// hardly longer, or by so many weighted minutes more.
+func (r *Result) NearlyAsGood(o *Result, spare int) bool {
+	return r.Late() <= o.Late() && r.Solution.Score[plan.Waiting]*r.Draft.Grid <= o.Solution.Score[plan.Waiting]*o.Draft.Grid+aLittle+spare
+}
 
 // Late is how many minutes late the attempt is in all.
 func (r *Result) Late() int { return r.Solution.Score[plan.Lateness] * r.Draft.Grid }

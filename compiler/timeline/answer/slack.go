@@ -85,6 +85,9 @@ func (r *Result) Arcs() (out []arc) {
 		if washedBy := l.Why == problem.Washed && l.To.Job.Kind == ""; l.Why == problem.WashRound || washedBy {
 			continue // no course waits for the sink
 		}
+		if l.Why == problem.BoardsClear {
+			continue // a habit: no course waits for it
+		}
 		if r.Counts(l) && l.From.Job.Kind != "" && l.From.Job.Block != l.To.Job.Block {
 			out = append(out, arc{l.From.Job, l.To.Job, l.From.At, l.To.At, l.Gap, r.linkReason(l), false})
 		}
@@ -92,7 +95,7 @@ func (r *Result) Arcs() (out []arc) {
 	for _, b := range r.Blocks() {
 		for i := 1; i < len(b.Jobs); i++ {
 			j := b.Jobs[i]
-			out = append(out, arc{b.Jobs[i-1], j, b.Jobs[i-1].Length, 0, 0, fmt.Sprintf("%s is done in one go with it, at %s", j.Of(), r.clockText(r.Start(j))), false})
+			out = append(out, arc{b.Jobs[i-1], j, b.Jobs[i-1].Length, 0, 0, fmt.Sprintf("%s is done in one go with it, at %s", j.Of(), r.clockText(r.moment(problem.Moment{Job: j}))), false})
 		}
 	}
 	return append(out, r.handOvers()...)
@@ -167,7 +170,7 @@ func (r *Result) room(j *problem.Job, say func(room int, why string)) int {
 
 // linkReason says in a cook's words what a link holds a job for.
 func (r *Result) linkReason(l *problem.Link) string {
-	at := r.clockText(r.time(l.To))
+	at := r.clockText(r.moment(l.To))
 	switch {
 	case l.To.Job.Kind == "":
 		if l.To.Job.Course == "" {

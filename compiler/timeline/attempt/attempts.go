@@ -25,9 +25,10 @@ type Attempts struct {
 	Opt   timeline.Options
 	Diags *diag.List
 
-	Said bool // the findings of translating have been made
-	Best *answer.Result
-	Last *answer.Result // the last attempt: by the minute, and with the most leave
+	spare int  // weighted minutes that hot food may wait longer for the sake of good habits
+	Said  bool // the findings of translating have been made
+	Best  *answer.Result
+	Last  *answer.Result // the last attempt: by the minute, and with the most leave
 
 	Tried   []Tried
 	WhyLate *plan.Conflict
@@ -39,11 +40,7 @@ type Attempts struct {
 // only looked for if it is asked why: that takes longer than to find that
 // there is none.
 func (a *Attempts) Try(set problem.Setup, why bool) *answer.Result {
-	var diags *diag.List
-	if !a.Said {
-		diags, a.Said = a.Diags, true
-	}
-	d := washing.Translate(a.Meal, set, diags)
+	d := a.translate(set)
 	if len(d.Jobs) == 0 {
 		return nil
 	}

@@ -58,12 +58,62 @@ type pinup struct {
 	kit     *resolve.Kitchen
 	said    string // all that the findings and the note say
 	found   map[string][]string
+	owned   map[string][]string // breaches that the plan names itself
 	first   timeline.Minute
+	full    bool           // more than half of the hands are at work in the four hours before the first serving
 	measure map[string]int // what the table of the examples shows besides
 }
 
 func (p *pinup) say(rule, format string, args ...any) {
 	p.found[rule] = append(p.found[rule], fmt.Sprintf(format, args...))
+}
+
+// owns is how the plan itself names a breach of a rule: the words that say it, and after
+// them what was tried to avoid it.
+var owns = map[string]*regexp.Regexp{
+	sameCook:     regexp.MustCompile(`(?:One dish changes|Dishes change) hands: ([^;]*)(?:; tried[^.]*)?\.`),
+	closedKnives: regexp.MustCompile(`In service (?:is|are) still cut: ([^;]*)(?:; tried[^.]*)?\.`),
+	cutOnce:      regexp.MustCompile(`Cut twice: ([^;]*)(?:; tried[^.]*)?\.`),
+	dayEnds:      regexp.MustCompile(`Work ends with the hours at ([^;]*)(?:; tried[^.]*)?\.`),
+	putIn:        regexp.MustCompile(`Nobody is free for a minute at (.*put in[^.]*)\.`),
+	takeOut:      regexp.MustCompile(`Nobody is free for a minute at (.*take off[^.]*)\.`),
+	lit:          regexp.MustCompile(`Nobody is free for a minute at (.*(?:light|turn) the[^.]*)\.`),
+	breaks:       regexp.MustCompile(`No break in a long stretch of work, from: ([^;]*)(?:; tried[^.]*)?\.`),
+	idleDay:      regexp.MustCompile(`([^.]*) (?:is|are) not made the day before, though hands are idle then(?:; tried[^.]*)?\.`),
+	atOnceLate:   regexp.MustCompile(`([^.]*) (?:is|are) not made the day before, though hands are idle then(?:; tried[^.]*)?\.`),
+}
+
+// own puts the breaches aside that the plan names itself.
+func (p *pinup) own() {
+	p.owned = map[string][]string{}
+	for rule, list := range p.found {
+		words := owns[rule]
+		if words == nil {
+			continue
+		}
+		m := words.FindStringSubmatch(p.said)
+		if m == nil {
+			continue
+		}
+		var left []string
+		for _, s := range list {
+			// the dish, the thing or the hour that the breach is of
+			thing := strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == '|' || r == ':' })[0]
+			thing, _, _ = strings.Cut(thing, " goes ")
+			thing, _, _ = strings.Cut(thing, " works ")
+			if rule == dayEnds || rule == atOnceLate || rule == putIn || rule == takeOut || rule == lit || strings.Contains(m[1], thing) || strings.Contains(m[1], thing+"s") || strings.Contains(m[1], thing+"es") {
+				p.owned[rule] = append(p.owned[rule], s)
+			} else {
+				left = append(left, s)
+			}
+		}
+		if p.found[rule] = left; len(left) == 0 {
+			delete(p.found, rule)
+		}
+		if minute := strings.HasPrefix(m[0], "Nobody is free"); !minute && !strings.Contains(m[0], "; tried") && p.line.Late == 0 && len(p.line.Jobs) <= 70 {
+			p.say(rule, "named, and nothing was tried to avoid it: %s", m[0])
+		}
+	}
 }
 
 // busy is a time in which somebody is at something.
@@ -90,6 +140,7 @@ func breaches(line *timeline.Timeline, said string) *pinup {
 	p.touches()
 	p.courses()
 	p.ovens()
+	p.fills(at)
 	for _, m := range line.Meal.Makings {
 		p.hotWaits(m)
 		p.stays(m)
@@ -102,6 +153,7 @@ func breaches(line *timeline.Timeline, said string) *pinup {
 	p.days(at)
 	p.sink()
 	p.words()
+	p.own()
 	return p
 }
 
@@ -110,6 +162,9 @@ func (p *pinup) atWork() (out []busy) {
 	for _, e := range p.list.Events {
 		switch e.Kind {
 		case events.Job:
+			if strings.HasPrefix(e.Title, "Break for ") {
+				continue
+			}
 			for _, ph := range e.Phases {
 				for _, w := range ph.Who {
 					out = append(out, busy{int(ph.Start), int(ph.End), w, e})
@@ -420,7 +475,8 @@ func (p *pinup) pauses(m *demand.Making) {
 			p.say(noReheat, "%s is put away at %s and brought back at %s", m.Recipe.Name, p.line.TimeText(before.End()), p.line.TimeText(after.Start()))
 		}
 	}
-	if taken || m.Serving == nil || m.Serving.Straight || len(m.Recipe.Pauses) == 0 || p.line.Hours == nil {
+	free := !slices.ContainsFunc(m.Recipe.Steps, func(s *resolve.Step) bool { return len(s.If) > 0 }) // no more work for it
+	if taken || m.Serving == nil || m.Serving.Straight || len(m.Recipe.Pauses) == 0 || p.line.Hours == nil || p.line.Late == 0 && !p.full && !free {
 		return
 	}
 	work := 0
@@ -466,7 +522,7 @@ func (p *pinup) pauses(m *demand.Making) {
 }
 
 // freshCut are words of what is cut at the last moment: it wilts, browns or weeps.
-var freshCut = regexp.MustCompile(`(?i)avocado|coriander|basil|mint|parsley|chive|herb|dill|tarragon|lettuce|leaves|salad|rocket|apple|banana|oyster|whipped|beaten|slaked|zest|melted|toasted|fresh`)
+var freshCut = regexp.MustCompile(`(?i)avocado|coriander|basil|mint|parsley|chive|herb|dill|tarragon|lettuce|leaves|salad|rocket|cress|apple|banana|oyster|whipped|beaten|slaked|zest|melted|toasted|fresh`)
 
 var rawFlesh = regexp.MustCompile(`(?i)\b(chicken|pork|beef|lamb|goose|turkey|duck|fish|salmon|cod|haddock|prawns?|crab|oysters?|mince|minced|liver|veal|mackerel|mussels|squid)\b`)
 
@@ -487,9 +543,12 @@ func (p *pinup) knives() {
 		byCut[k] = append(byCut[k], j)
 	}
 	slices.SortStableFunc(preps, func(a, b *timeline.Job) int { return cmp.Compare(a.Start(), b.Start()) })
-	keeps := int(p.kit.WaitPrepared.Minutes())
 	for _, k := range sortedKeys(byCut) {
 		jobs := byCut[k]
+		keeps := int(p.kit.WaitPrepared.Minutes())
+		if freshCut.MatchString(jobs[0].Title) {
+			keeps = 60 // what is cut fresh is not cut for the evening
+		}
 		for i := 1; i < len(jobs); i++ {
 			a, b := jobs[i-1], jobs[i]
 			// One job may be told in several lines, one after the other by one cook.
@@ -563,7 +622,7 @@ func (p *pinup) usedAt(j *timeline.Job) timeline.Minute {
 
 // eatenRaw tells whether no step of a dish that takes from a line uses heat.
 func (p *pinup) eatenRaw(j *timeline.Job) bool {
-	return !slices.ContainsFunc(j.Making.Recipe.Steps, hotStep)
+	return !rawFlesh.MatchString(j.Line.Line.Name) && !slices.ContainsFunc(j.Making.Recipe.Steps, hotStep)
 }
 
 // rush looks at the last half hour before the first serving, and at cold work in it.
@@ -577,10 +636,6 @@ func (p *pinup) rush(at []busy) {
 	p.measure["peak load"] = load * 100 / (30 * cooks)
 	open := 0
 	for _, who := range p.line.Cooks {
-		if p.line.Hours == nil {
-			open += 210
-			continue
-		}
 		for _, s := range p.line.Hours[who] {
 			open += max(0, min(s.To, p.first-30)-max(s.From, from))
 		}
@@ -608,6 +663,20 @@ func (p *pinup) rush(at []busy) {
 	if load*100 > 80*30*cooks && open-earlier > 60 && cold > 0 {
 		p.say(calmBefore, "%d per cent", load*100/(30*cooks))
 	}
+}
+
+// fills works out whether the day is full.
+func (p *pinup) fills(at []busy) {
+	busy, there := 0, 0
+	for _, b := range at {
+		busy += max(0, min(b.to, p.first)-max(b.from, p.first-240))
+	}
+	for _, all := range p.line.Hours {
+		for _, s := range all {
+			there += max(0, min(s.To, p.first)-max(s.From, p.first-240))
+		}
+	}
+	p.full = 2*busy > there
 }
 
 // mayStandCold tells whether what a job leaves may stand for half an hour and more.
@@ -713,7 +782,7 @@ func (p *pinup) words() {
 	if work > 0 && p.line.Odds == nil {
 		p.say(honest, "%d min of work and no chance", work)
 	}
-	if p.line.Late > 0 && p.line.Hours != nil {
+	if p.line.Late > 0 && !p.line.Proven && p.line.Hours != nil { // where nothing is less late, hours are not what it lacks
 		opens := timeline.Minute(1 << 30)
 		for _, all := range p.line.Hours {
 			for _, s := range all {

@@ -39,7 +39,11 @@ func Plan(ctx context.Context, meal *demand.Meal, opt timeline.Options, diags *d
 // merely possible.
 func run(a *attempt.Attempts) *timeline.Timeline {
 	sets := ladder(a)
+	a.Habitual(sets[0])
 	for i, set := range sets {
+		if a.Best.Kept() {
+			break
+		}
 		r := a.Try(set, i == len(sets)-1 && (a.Best == nil || a.Best.Solution == nil))
 		if r == nil {
 			if a.Ctx.Err() != nil {
@@ -76,11 +80,17 @@ func run(a *attempt.Attempts) *timeline.Timeline {
 	if !a.Best.OnTime() {
 		advice.TryOnTime(a)
 	}
+	a.SomeHabits()
+	a.UseDayBefore()
+	a.DishesStay()
+	a.TakeBreaks()
 	if a.Best.Draft.Grid < a.Opt.Grid {
 		a.Best.Snap(a.Opt.Grid)
 	}
 	a.Best.Early(a.Opt.Grid)
 	a.Best.Redeal()
+	a.Best.CleanHands(a.Opt.Grid)
+	a.NameAmiss()
 	if !a.Best.OnTime() {
 		advice.ExplainLate(a)
 	}
@@ -143,3 +153,6 @@ func ladder(a *attempt.Attempts) []problem.Setup {
 func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by int) *timeline.Replanned {
 	return advice.Replan(ctx, t, late, by)
 }
+
+// Slips are the likeliest slips of an evening with what to do then: see advice.Slips.
+func Slips(ctx context.Context, t *timeline.Timeline) []string { return advice.Slips(ctx, t) }

@@ -62,6 +62,13 @@ func delayed(t *testing.T, r *answer.Result, j *problem.Job, by int, order bool)
 		}
 		act.Modes = []plan.Mode{mode}
 	}
+	for _, l := range r.Draft.Links { // no course waits for a habit
+		if l.Why == problem.BoardsClear {
+			for _, n := range l.Lags {
+				p.Lags[n].Gap = -timeline.Day
+			}
+		}
+	}
 	for _, l := range r.Draft.Links { // what a job waits for stays where it is
 		if l.To.Job.Block == j.Block && l.Max >= 0 && r.Counts(l) {
 			p.Activities[l.From.Job.Block.Act].Deadline = r.Solution.Tasks[l.From.Job.Block.Act].End

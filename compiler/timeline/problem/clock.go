@@ -52,7 +52,7 @@ func (d *Draft) calendars() {
 	}
 	for _, c := range d.Kit.Cooks {
 		if !c.away && c.res >= 0 {
-			d.P.Resources[c.res].Calendar = d.spells(d.Windows(c.Key))
+			d.P.Resources[c.res].Calendar = d.spells(d.workable(d.Windows(c.Key)))
 		}
 	}
 	open := d.spells(d.Open)
@@ -166,12 +166,29 @@ func (d *Draft) ChainHead() (head *Job, most int) {
 // those that an option of one branch adds. What goes round in a ring has no
 // length and counts as none: the engine finds it.
 func (d *Draft) chainWith(chosen *plan.Choice) (head *Job, most int) {
-	there := func(when plan.When) bool {
-		return !slices.ContainsFunc(when, func(c plan.Choice) bool { return chosen == nil || c != *chosen })
+	tail := d.tails(chosen)
+	if tail == nil {
+		return nil, 0
 	}
+	for _, j := range d.Jobs {
+		if n := tail[j.Block]; chosenThere(j.When, chosen) && (n > most || head == nil) {
+			head, most = j, n
+		}
+	}
+	return head, most
+}
+
+// chosenThere tells whether a condition holds whatever is chosen, but for one option.
+func chosenThere(when plan.When, chosen *plan.Choice) bool {
+	return !slices.ContainsFunc(when, func(c plan.Choice) bool { return chosen == nil || c != *chosen })
+}
+
+// tails is how long before the first serving each block begins at the latest, by the
+// links that are always there and those of an option; nil for a ring.
+func (d *Draft) tails(chosen *plan.Choice) map[*Block]int {
 	var links []*Link
 	for _, l := range d.Links {
-		if l.From.Job.Block != l.To.Job.Block && there(l.When) && there(l.From.Job.When) && there(l.To.Job.When) {
+		if l.From.Job.Block != l.To.Job.Block && chosenThere(l.When, chosen) && chosenThere(l.From.Job.When, chosen) && chosenThere(l.To.Job.When, chosen) {
 			links = append(links, l)
 		}
 	}
@@ -180,7 +197,7 @@ func (d *Draft) chainWith(chosen *plan.Choice) (head *Job, most int) {
 	changed := true
 	for n := 0; changed; n++ { // links run forward; a few rounds settle it
 		if n > len(d.Jobs)+len(d.Courses) {
-			return nil, 0
+			return nil
 		}
 		changed = false
 		for _, l := range links {
@@ -194,10 +211,5 @@ func (d *Draft) chainWith(chosen *plan.Choice) (head *Job, most int) {
 			}
 		}
 	}
-	for _, j := range d.Jobs {
-		if n := tail[j.Block]; there(j.When) && (n > most || head == nil) {
-			head, most = j, n
-		}
-	}
-	return head, most
+	return tail
 }

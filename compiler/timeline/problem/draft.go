@@ -224,6 +224,7 @@ const (
 	Washed
 	WashRound // nothing waits for it: see washRounds
 	CourseAfter
+	BoardsClear // what is prepared is over before service: a habit
 )
 
 // followed notes that something follows a job, and when.
@@ -267,9 +268,7 @@ func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
 		d.addSteps(mk)
 	}
 	d.sayAssumed()
-	for _, mk := range d.Makings {
-		d.addPreps(mk)
-	}
+	d.addPreps()
 	for _, mk := range d.Makings {
 		mk.keepWarm()
 		d.order(mk)
@@ -278,6 +277,8 @@ func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
 	}
 	d.together()
 	d.addTasks()
+	d.addService()
+	d.closeBoards()
 	d.keepVessels()
 	return d
 }
@@ -285,6 +286,8 @@ func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
 // Finish gives the problem its clock, when all of its jobs are there.
 func (d *Draft) Finish() {
 	d.setClock()
+	d.timeBreaks()
+	d.afterMeal()
 	d.serviceHands()
 	d.keepPast()
 }
@@ -421,7 +424,7 @@ func (d *Draft) decidePauses(mk *Making) {
 		}
 		switch {
 		case s != nil && s.Straight && d.Set.Ahead != mk.index+1:
-		case (s != nil && s.Ahead || d.Set.Ahead == mk.index+1) && i == longest:
+		case (s != nil && s.Ahead || d.Set.Ahead == mk.index+1 || slices.Contains(d.Set.Habits.Ahead, mk.M)) && i == longest:
 			st.State = Paused
 		case d.Set.Free:
 			st.State = Free

@@ -62,6 +62,21 @@ func (d *Draft) Windows(key string) []Window {
 	return joined(out)
 }
 
+// workable are hours as work is planned in them: a day before ends a little sooner where
+// that is the habit.
+func (d *Draft) workable(ws []Window) []Window {
+	if d.Set.Keep != nil {
+		return ws
+	}
+	out := slices.Clone(ws)
+	for i := range out {
+		if w := &out[i]; d.dayBefore(*w) && d.Set.Habits.inTime(*w) {
+			w.To -= EndsBefore
+		}
+	}
+	return out
+}
+
 func sortWindows(ws []Window) []Window {
 	slices.SortFunc(ws, func(a, b Window) int { return a.From - b.From })
 	return ws

@@ -228,6 +228,16 @@ func (d *Draft) Hands(by []string) (set []int) {
 	return set
 }
 
+// CookKeys are those who are there, by key.
+func (d *Draft) CookKeys() (keys []string) {
+	for _, c := range d.Kit.Cooks {
+		if c.res >= 0 {
+			keys = append(keys, c.Key)
+		}
+	}
+	return keys
+}
+
 // CookOf finds a cook by resource.
 func (k *kitchen) CookOf(res int) (cook, bool) {
 	for _, c := range k.Cooks {

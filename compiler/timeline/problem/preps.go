@@ -18,8 +18,36 @@ const blockMinutes = 15
 // addPreps makes jobs of the times written on gather lines: what grows is done
 // once for the whole of the line, before the first step that takes from it.
 // Small ones for the same step stand together, done by one cook one after the
-// other.
-func (d *Draft) addPreps(mk *Making) {
+// other; so does the same cut for several dishes, where it is to be one job.
+func (d *Draft) addPreps() {
+	once := map[Key]int{} // which cut that is made once a preparation is of, from 1
+	for i, g := range d.Set.Habits.Cuts {
+		for _, k := range g {
+			once[k] = i + 1
+		}
+	}
+	cuts := make([][]*Job, len(d.Set.Habits.Cuts)+1)
+	for _, mk := range d.Makings {
+		d.prepsOf(mk, func(j *Job) bool {
+			n := once[j.Key()]
+			if n > 0 {
+				cuts[n] = append(cuts[n], j)
+			}
+			return n > 0
+		})
+	}
+	for n, run := range cuts {
+		if len(run) == 0 {
+			continue
+		}
+		order := d.Set.Habits.Cuts[n-1]
+		slices.SortStableFunc(run, func(a, b *Job) int { return slices.Index(order, a.Key()) - slices.Index(order, b.Key()) })
+		d.prepBlock(run)
+	}
+}
+
+// prepsOf makes the jobs of one making, but for those that are kept for a cut of several.
+func (d *Draft) prepsOf(mk *Making, kept func(*Job) bool) {
 	var run []*Job
 	var user *Job
 	flush := func() {
@@ -39,14 +67,18 @@ func (d *Draft) addPreps(mk *Making) {
 		if j == nil {
 			continue
 		}
-		first := mk.firstTaker(a.Line)
+		first := mk.FirstTaker(a.Line)
 		j.When = mk.needed(a.Line)
+		if kept(j) {
+			continue
+		}
 		small := len(j.Parts) == 1 && j.Parts[0].Kind == resolve.Work && j.Length < blockMinutes && d.byMake[a.Source] == nil
 		sum := j.Length
 		for _, r := range run {
 			sum += r.Length
 		}
-		if !small || first != user || len(run) > 0 && !slices.Equal(run[0].Line.Line.By, a.Line.By) || sum > blockMinutes || len(run) > 0 && len(run[0].When) != len(j.When) {
+		if !small || first != user || len(run) > 0 && !slices.Equal(run[0].Line.Line.By, a.Line.By) || sum > blockMinutes ||
+			len(run) > 0 && (len(run[0].When) != len(j.When) || run[0].Fresh() != j.Fresh()) {
 			flush()
 		}
 		user = first
@@ -58,9 +90,9 @@ func (d *Draft) addPreps(mk *Making) {
 	flush()
 }
 
-// firstTaker is the job of the first step that takes from a line; nil when
+// FirstTaker is the job of the first step that takes from a line; nil when
 // none does.
-func (mk *Making) firstTaker(line *resolve.Line) *Job {
+func (mk *Making) FirstTaker(line *resolve.Line) *Job {
 	for _, j := range mk.Steps {
 		for _, t := range j.Step.Takes {
 			if t.Line == line && !t.Refers {
@@ -73,7 +105,7 @@ func (mk *Making) firstTaker(line *resolve.Line) *Job {
 
 // idle tells whether only steps that do not take place take from a line.
 func (mk *Making) idle(line *resolve.Line) bool {
-	if mk.M.Reading == nil || mk.firstTaker(line) != nil {
+	if mk.M.Reading == nil || mk.FirstTaker(line) != nil {
 		return false
 	}
 	for _, sr := range mk.M.Reading.Steps {

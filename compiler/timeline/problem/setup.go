@@ -16,7 +16,8 @@ type Setup struct {
 	// other plan, somebody leaves what they are at for a minute.
 	Handless bool
 
-	Wash WashSet
+	Wash   WashSet
+	Habits Habits
 
 	Keep *Kept // what an earlier plan has begun; nil: nothing
 

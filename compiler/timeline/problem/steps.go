@@ -319,6 +319,10 @@ func (d *Draft) handUses(j *Job) (mine, help []plan.Use) {
 		d.nobody(j, by)
 		set = d.Hands(nil)
 	}
+	all := set // any of them may help
+	if k := d.keeper(j.Mk); len(by) == 0 && !s.Meanwhile && len(k) > 0 {
+		set = d.Hands(k)
+	}
 	attended := j.attended(d.Grid)
 	var part []plan.Use // touches of less than a unit
 	spans := slices.Clone(attended)
@@ -352,16 +356,16 @@ func (d *Draft) handUses(j *Job) (mine, help []plan.Use) {
 		return mine, nil
 	}
 	wanted := s.Cooks
-	if wanted > len(set) {
-		d.tooFew(j, "cooks", wanted, len(set))
-		wanted = len(set)
+	if wanted > len(all) {
+		d.tooFew(j, "cooks", wanted, len(all))
+		wanted = len(all)
 	}
 	to := attended[0].to
 	if w := j.WorkEnd; w > 0 {
 		to = min(to, timeline.CeilDiv(w, d.Grid))
 	}
 	for range wanted - 1 {
-		help = append(help, plan.Use{Of: set, Amount: d.Grid, From: attended[0].from, To: to})
+		help = append(help, plan.Use{Of: all, Amount: d.Grid, From: attended[0].from, To: to})
 	}
 	return mine, help
 }

@@ -384,7 +384,7 @@ func (d *Draft) fireBefore(mk *Making, w fireWay) (out []fireWay) {
 		w.work += m.Length
 	}
 	for _, b := range mk.plainBefore(w.at) {
-		if b.job.Step.Step.Pause != s.Pause && len(b.when) == 0 {
+		if len(b.when) == 0 && mk.mayPause(b.job.Step.Step.Pause, s.Pause) {
 			continue // a pause may lie between
 		}
 		n := fireWay{mk.indexOf(b.job), w.work, w.allowed, bothWhen(w.when, b.when)}

@@ -1,0 +1,80 @@
+package check
+
+import (
+	"slices"
+
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// servedMany is for how many plating and clearing are work to be planned: common
+// practice, no source.
+const servedMany = 10
+
+// serviceUntimed offers the time that service takes.
+var serviceUntimed = &Rule{
+	Code: "P305", Title: "Service that nobody has timed.", Family: Plan, Severity: diag.Hint,
+	What:    "A meal for ten or more by the clock, and neither the menu nor its kitchen says how long plating, clearing or cleaning down take.",
+	Why:     "The plan leaves no hands for them, and they are wanted when everybody is at the stove.",
+	Fix:     "Write the lines with your own minutes; `tamis check --fix --offered` writes the usual ones, each with a `?`.",
+	Bad:     "menu Supper\n  covers 12\n  on the table 2027-05-02 19:00\n  course First\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
+	At:      "1:6",
+	Good:    "menu Supper\n  covers 12\n  on the table 2027-05-02 19:00\n  plates 20 s a cover\n  cleans down 30 min\n  course First\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
+	Sources: []string{"common practice, no source"},
+	Whole:   true,
+	Check: func(p *Pass) {
+		for _, m := range p.Model.Menus {
+			if !m.Asked || m.Covers < servedMany || m.Serve == nil || m.NameAt.IsZero() {
+				continue
+			}
+			said := slices.Clone(m.Service)
+			if m.Kitchen != nil {
+				said = append(said, m.Kitchen.Service...)
+			}
+			if len(said) > 0 {
+				continue
+			}
+			text := "\n  plates 20 s a cover ?"
+			if len(m.Courses) > 1 {
+				text += "\n  clears 5 min, after each course ?"
+			}
+			text += "\n  cleans down 30 min ?"
+			end := m.NameAt
+			end.Start = end.End
+			d := p.Report(m.NameAt, "%d eat, and nobody has said how long plating, clearing and cleaning down take", m.Covers).
+				WithHelp("write it into the menu or its kitchen: `plates 20 s a cover`, `clears 5 min, after each course`, `cleans down 30 min`")
+			d.Fixes = append(d.Fixes, diag.Fix{Title: "write the usual times into the menu, each with a `?`", Offered: true, Edits: []diag.Edit{{Span: end, Text: text}}})
+		}
+	},
+}
+
+// oneMoment asks about courses that are served at one moment.
+var oneMoment = &Rule{
+	Code: "P306", Title: "Two courses at one moment.", Family: Plan, Severity: diag.Question,
+	What:    "Two courses of a menu are served at the same minute.",
+	Why:     "What comes at once is one course; if the second should wait, nobody has said how long.",
+	Fix:     "Say when it comes, `course Main, 30 min after First`, or make one course of the two.",
+	Bad:     "menu Supper\n  covers 4\n  on the table 2027-05-02 19:00\n  course First\n    Leek pot\n  course Main\n    Bean pot\n\ndish Leek pot\n  serves 4\n\ndish Bean pot\n  serves 4\n",
+	At:      "6:10",
+	Good:    "menu Supper\n  covers 4\n  on the table 2027-05-02 19:00\n  course First\n    Leek pot\n  course Main, 30 min after First\n    Bean pot\n\ndish Leek pot\n  serves 4\n\ndish Bean pot\n  serves 4\n",
+	Sources: []string{"common practice, no source"},
+	Whole:   true,
+	Check: func(p *Pass) {
+		for _, m := range p.Model.Menus {
+			if !m.Asked || m.Serve == nil {
+				continue
+			}
+			for i, c := range m.Courses {
+				k := slices.IndexFunc(m.Courses[:i], func(o *resolve.Course) bool { return o.At == c.At && o.Name != "" })
+				if k < 0 || c.Name == "" || c.NameAt == (source.Span{}) {
+					continue
+				}
+				p.Report(c.NameAt, "%s and %s are served at one moment", m.Courses[k].Name, c.Name).
+					See(m.Courses[k].NameAt, "the first").
+					WithHelp("say when it comes: `course %s, 30 min after %s`", c.Name, m.Courses[k].Name).
+					WithHelp("or put its dishes into %s", m.Courses[k].Name)
+			}
+		}
+	},
+}
