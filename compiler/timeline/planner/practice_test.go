@@ -46,7 +46,7 @@ dish Roast parsnips
       | oven 200 to 220 C | work 5 min | leave 40 min
   serve hot, within 10 min
 `+cottage)
-	boil, potatoes, parsnips := job(line, t, "Boil gently"), job(line, t, "Turn in the oil and roast"), job(line, t, "Turn the parsnips in the oil…")
+	boil, potatoes, parsnips := job(line, t, "Boil gently"), job(line, t, "Turn in the oil and roast"), job(line, t, "Turn the parsnips in the oil")
 	require.Equal(t, at(13, 0), parsnips.End())
 	require.Equal(t, at(12, 15), parsnips.Start())
 	require.Equal(t, at(12, 10), potatoes.Start(), "3 min by Ana, who has the parsnips from 12:15")
@@ -108,7 +108,7 @@ dish Scented cream
       | work 1 min
   serve hot, within 10 min
 `+cottage)
-	infuse, strain := job(line, t, "Warm the cream with the bay leaf…"), job(line, t, "Strain the cream")
+	infuse, strain := job(line, t, "Warm the cream with the bay leaf"), job(line, t, "Strain the cream")
 	require.Equal(t, 17, infuse.End()-infuse.Start())
 	require.Equal(t, 10, infuse.Phases[1].Least)
 	require.Equal(t, 1, infuse.Rings)

@@ -198,7 +198,7 @@ func TestWashUpEvery(t *testing.T) {
 
 	line = newMeal(washUpMeal(every)).serve("Main", at(13, 0), bake("Dough", 5)).planned(t)
 	require.Len(t, sink(line), 2, "300 minutes of work in three parts")
-	require.Equal(t, at(7, 30), line.Start)
+	require.Equal(t, at(7, 20), line.Start, "with a break of ten minutes")
 
 	// An hour in which nobody works on a dish is a break.
 	rest := recipe("Bread", step("Mix", work(90)), step("Prove", leave(120)), step("Bake", work(90)))
