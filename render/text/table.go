@@ -27,6 +27,10 @@ func (p *printer) table(b *sheets.Table) {
 		return
 	}
 	g := p.grid(cols, b)
+	if g.broken {
+		p.rowByRow(cols, b)
+		return
+	}
 	p.gap()
 	head, any := make([][]string, len(cols)), false
 	for i, c := range cols {
@@ -70,12 +74,76 @@ func (p *printer) table(b *sheets.Table) {
 	p.line(rule)
 }
 
+// rowByRow writes each row as a line of its own: what names it, then what else it says,
+// each behind the title of its column where that says more than the cell.
+func (p *printer) rowByRow(cols []sheets.Column, b *sheets.Table) {
+	p.gap()
+	rule := strings.Repeat("-", p.width)
+	p.line(rule)
+	for k, gr := range b.Groups {
+		if title := sideBySide(gr.Title, gr.Note); title != "" {
+			if k > 0 {
+				p.line("")
+			}
+			p.para("", "", title)
+			p.line(rule)
+		}
+		for _, r := range gr.Rows {
+			var name, said []string
+			named := false
+			for i, c := range cols {
+				var cell sheets.Cell
+				if i < len(r.Cells) {
+					cell = r.Cells[i]
+				}
+				text := runes.Clean(plain(cell.Runs))
+				sub := runes.Clean(plain(cell.Sub))
+				switch title := runes.Clean(c.Title); {
+				case !named:
+					if c.Kind == sheets.TickColumn {
+						text = strings.TrimSpace("[ ] " + text)
+					}
+					if text != "" {
+						name = append(name, text)
+					}
+					named = c.Kind == sheets.TextColumn && text != ""
+				case c.Kind == sheets.TickColumn:
+					said = append(said, strings.TrimSpace(title+" [ ] "+text))
+				case text == "" && c.Kind == sheets.PencilColumn:
+					said = append(said, title+" ________")
+				case text == "":
+				case strings.EqualFold(text, title) || title == "":
+					said = append(said, text)
+				default:
+					said = append(said, title+": "+text)
+				}
+				if sub != "" {
+					said = append(said, sub)
+				}
+			}
+			p.para("", "  ", strings.Join(name, "  "))
+			p.para("  ", "  ", strings.Join(said, "; "))
+		}
+	}
+	p.line(rule)
+}
+
+// sideBySide joins a title and its note.
+func sideBySide(title, note string) string {
+	if note == "" {
+		return title
+	}
+	return strings.TrimSpace(title + " – " + note)
+}
+
 type grid struct {
 	p     *printer
 	cols  []sheets.Column
 	w     []int
 	fig   []int
 	total int
+	// broken: a column is narrower than a word of it, and the table is many columns wide
+	broken bool
 }
 
 // grid works out the columns: narrow ones as they need, the others by weight.
@@ -157,6 +225,9 @@ func (p *printer) grid(cols []sheets.Column, b *sheets.Table) *grid {
 		g.w[k]--
 	}
 	g.total = min(sum(), p.width)
+	for i := range g.w {
+		g.broken = g.broken || n > 6 && g.w[i] < least[i]
+	}
 	return g
 }
 

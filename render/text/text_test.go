@@ -100,3 +100,26 @@ func TestHostileTextStaysOnItsLine(t *testing.T) {
 	require.NotContains(t, out, "\x07")
 	require.NotContains(t, out, "\r")
 }
+
+// A table of more columns than the line has room for breaks no word: each row is a line,
+// what names it and then what else it says.
+func TestAWideTableIsWrittenRowByRow(t *testing.T) {
+	tb := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Dish", Kind: sheets.TextColumn, Weight: 5}}, Groups: []sheets.Group{{Title: "Main"}}}
+	row := sheets.Row{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: "A"}}}, {Runs: []sheets.Run{{Text: "Chicken satay"}}}}}
+	for i, name := range []string{"Celery", "Crustaceans", "Egg", "Fish (salmon)", "Milk", "Mustard", "Peanut", "Sesame", "Sulphites", "Wheat"} {
+		tb.Columns = append(tb.Columns, sheets.Column{Title: name, Kind: sheets.TextColumn})
+		c := sheets.Cell{}
+		if i%3 == 0 {
+			c.Runs = []sheets.Run{{Text: strings.ToLower(name)}}
+		}
+		if i == 1 {
+			c.Runs = []sheets.Run{{Text: "label"}}
+		}
+		row.Cells = append(row.Cells, c)
+	}
+	tb.Columns = append(tb.Columns, sheets.Column{Title: "Checked by", Kind: sheets.PencilColumn, Weight: 2})
+	tb.Groups[0].Rows = []sheets.Row{row}
+	var b bytes.Buffer
+	require.NoError(t, Write(&b, &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{ID: "a", Title: "Allergens", Blocks: []sheets.Block{tb}}}}, Options{}))
+	require.Contains(t, b.String(), "A Chicken satay\n  celery; Crustaceans: label; fish (salmon); peanut; wheat; Checked by ________\n")
+}
