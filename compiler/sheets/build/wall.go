@@ -57,7 +57,7 @@ func (b *builder) walls() (out []*sheets.Sheet) {
 			}
 			leaf.Blocks = append(leaf.Blocks, &sheets.Heading{Text: b.dayTitle(d), Note: w.called()})
 		} else {
-			leaf, rows = &sheets.Sheet{ID: b.id("wall-sheet"), Kind: sheets.Wall, Title: b.dayTitle(d), Facts: b.wallFacts(w)}, 0
+			leaf, rows = &sheets.Sheet{ID: b.id("wall-sheet"), Kind: sheets.Wall, Title: b.dayTitle(d), Facts: b.wallFacts(w, len(out) == 0)}, 0
 			out = append(out, leaf)
 		}
 		rows += n
@@ -77,9 +77,14 @@ func headed(s *sheets.Sheet) bool {
 	return slices.ContainsFunc(s.Blocks, func(b sheets.Block) bool { _, ok := b.(*sheets.Heading); return ok })
 }
 
-// wallFacts is the line below the title of a leaf.
-func (b *builder) wallFacts(w *wallDay) (out []string) {
-	for _, s := range []string{b.doc.Covers, w.called(), b.plan.ChangeWords(w.day), b.plan.Note} {
+// wallFacts is the line below the title of a leaf. What the plan could not keep, or does
+// of itself, stands on the first.
+func (b *builder) wallFacts(w *wallDay, first bool) (out []string) {
+	note := ""
+	if first {
+		note = b.plan.Note
+	}
+	for _, s := range []string{b.doc.Covers, w.called(), b.plan.ChangeWords(w.day), note} {
 		if s != "" {
 			out = append(out, s)
 		}
