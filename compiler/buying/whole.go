@@ -57,7 +57,7 @@ func (l *List) whole(items map[string]*Item) {
 	for _, it := range l.Items {
 		p, name, ok := it.partOf()
 		if !ok {
-			if len(it.Buy) == 1 && it.Buy[0].Dim == quantity.None && len(it.inParts()) == 2 && names[it.Key] == "" { // two fruits for their juice, one for its zest
+			if len(it.Buy) == 1 && it.Buy[0].Dim == quantity.None && len(it.inParts()) == 2 && names[it.Key] == "" && items[it.Key] == it { // two fruits for their juice, one for its zest
 				order, names[it.Key], lines[it.Key] = append(order, it.Key), it.Name, it.first()
 			}
 			continue
@@ -161,6 +161,9 @@ func (l *List) bringOver(items map[string]*Item, key, name string, line *resolve
 	it := items[key]
 	if it != nil && (len(it.Buy) != 1 || it.Buy[0].Dim != quantity.None) {
 		return // eggs by weight: nobody can say how many are whole
+	}
+	if it == nil && len(parts) == 0 {
+		return
 	}
 	if it == nil {
 		it = &Item{fig: parts[0].item.fig, Key: key, Name: name, Counter: parts[0].item.Counter, Cupboard: parts[0].item.Cupboard, Known: true}

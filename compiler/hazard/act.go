@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
@@ -29,7 +31,9 @@ func (st *Stage) act() {
 	}
 	st.Heats = heats(st)
 	st.Cools = st.Says(coolWords...) || !st.Heats && st.Says(bathWords...) || s.Reach != nil && s.Reach.Temp != nil && !st.Heats && celsius(s.Reach) <= 25
-	st.Chills = s.Place == "fridge" || s.Place == "freezer" || !st.Heats && st.Says(coldWords...) && s.Place == "" && !st.Tells("chill after")
+	cold := !st.Heats && st.Says(coldWords...) && s.Place == ""
+	later := cold && st.Tells("chill after") // what it waits for first, it waits warm
+	st.Chills = s.Place == "fridge" || s.Place == "freezer" || cold && !later
 	after := st.Before
 	if st.Heats {
 		cold := after.Chilled && after.Warmth != Hot
@@ -63,6 +67,9 @@ func (st *Stage) act() {
 			place = "fridge"
 		}
 		after.chill(place)
+	}
+	if later {
+		after.chill("fridge")
 	}
 	st.After = after
 }
@@ -139,12 +146,22 @@ func opens(text string, verbs []string) bool {
 		if before == "" || strings.ContainsAny(before[len(before)-1:], ".;:,!") {
 			return true
 		}
-		if slices.ContainsFunc(openers, func(w string) bool { return strings.HasSuffix(before, w) }) {
+		if slices.ContainsFunc(openers, func(w string) bool { return endsInWord(before, w) }) {
 			return true
 		}
 		from = at + 1
 	}
 	return false
+}
+
+// endsInWord tells whether text ends in a word, not only in its letters: "for" is no "or".
+func endsInWord(text, word string) bool {
+	rest, ok := strings.CutSuffix(text, word)
+	if !ok || rest == "" || strings.HasPrefix(word, " ") {
+		return ok
+	}
+	last, _ := utf8.DecodeLastRuneInString(rest)
+	return !unicode.IsLetter(last)
 }
 
 func slowCooker(st *Stage) bool {

@@ -185,7 +185,7 @@
         .formatToParts(d).forEach(function (q) { p[q.type] = +q.value; });
       return Date.UTC(p.year, p.month - 1, p.day, p.hour, p.minute) / 60000;
     } catch (e) { // a zone that the browser does not know
-      return d.getTime() / 60000 - d.getTimezoneOffset();
+      return Math.floor(d.getTime() / 60000) - d.getTimezoneOffset();
     }
   }
   function minutesInto(day) {

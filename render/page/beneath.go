@@ -151,7 +151,7 @@ func (t *typesetter) fitShopping(i int) {
 	t.fitAir(i, true)
 	all := len(t.book.Pages) - pages
 	blocks := t.doc.Sheets[i].Blocks
-	if all < 2 || len(blocks) == 0 || i+1 == len(t.doc.Sheets) || t.opt.Paper.Card {
+	if t.stay || all < 2 || len(blocks) == 0 || i+1 == len(t.doc.Sheets) || t.opt.Paper.Card {
 		return
 	}
 	cares, ok := blocks[len(blocks)-1].(*sheets.Cautions)
@@ -168,16 +168,11 @@ func (t *typesetter) fitShopping(i int) {
 	}
 }
 
-// looseCare sets the cautions of the meal below a recipe, or on a page of their own.
+// looseCare sets the cautions of the meal on what is left below a recipe.
 func (t *typesetter) looseCare() {
-	from := 0
+	from := len(t.page().Ops)
 	f := &flow{t: t, sheet: t.looseOf, columns: 1}
-	if t.below {
-		from = len(t.page().Ops)
-		t.under(f)
-	} else {
-		t.newPage(f)
-	}
+	t.under(f)
 	page := len(t.book.Pages) - 1
 	const title = "Cautions of the whole meal"
 	f.add(t.heading(title, "", f.width()))

@@ -95,6 +95,7 @@ type typesetter struct {
 	ended   float64          // how far down the last page the last sheet goes
 	below   bool             // the next stands below it
 	loose   *sheets.Cautions // of the meal, taken from the shopping list: they want a page with room
+	stay    bool             // the cautions of the meal stay on the shopping list
 	looseOf int              // the sheet they are of
 	missing map[rune]bool
 	texts   map[span][]*kept // by their first span
@@ -118,6 +119,16 @@ func Lay(doc *sheets.Document, opt Options) *Book {
 // LayContext is Lay until ctx ends, which is looked at before each sheet; its
 // error is then that of ctx.
 func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, error) {
+	book, alone, err := lay(ctx, doc, opt, false)
+	if alone { // no recipe has room for the cautions of the meal: they stay on their list
+		book, _, err = lay(ctx, doc, opt, true)
+	}
+	return book, err
+}
+
+// lay lays doc out. alone tells that the cautions of the meal, taken from the shopping
+// list, found no page with room; keep leaves them there.
+func lay(ctx context.Context, doc *sheets.Document, opt Options, keep bool) (book *Book, alone bool, err error) {
 	if opt.Paper.W <= 0 || opt.Paper.H <= 0 {
 		opt.Paper = A4
 	}
@@ -125,7 +136,7 @@ func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, 
 	if half, ok := opt.Paper.Half(); opt.Booklet && ok {
 		folded, opt.Paper = opt.Paper, half
 	}
-	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, tables: map[*sheets.Table]*needs{}, air: 1}
+	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, tables: map[*sheets.Table]*needs{}, air: 1, stay: keep}
 	if opt.Paper.Card {
 		t.air = 0.35 // every card saved is one less to look through
 	}
@@ -136,13 +147,10 @@ func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, 
 	laid := make([]bool, len(doc.Sheets))
 	for i := range doc.Sheets {
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return nil, false, err
 		}
 		if laid[i] {
 			continue
-		}
-		if t.loose != nil && doc.Sheets[i].Kind != sheets.Prep {
-			t.looseCare()
 		}
 		if doc.Sheets[i].Kind == sheets.Prep {
 			t.fitPrep(i, laid)
@@ -151,7 +159,7 @@ func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, 
 		}
 	}
 	if t.loose != nil {
-		t.looseCare()
+		return nil, true, nil
 	}
 	if len(doc.Sheets) == 0 {
 		t.empty()
@@ -166,7 +174,7 @@ func LayContext(ctx context.Context, doc *sheets.Document, opt Options) (*Book, 
 		t.book.Missing = append(t.book.Missing, r)
 	}
 	slices.Sort(t.book.Missing)
-	return t.book, nil
+	return t.book, false, nil
 }
 
 // clean makes s fit to be set, with a stand-in for what no face has.

@@ -433,6 +433,9 @@ func (t *typesetter) finish() {
 		at[s.ID] = s.Page + 1
 	}
 	for _, n := range t.notes {
+		if at[n.id] == 0 {
+			continue // it is not among the sheets
+		}
 		n.text.Str = fmt.Sprint(at[n.id])
 		n.text.W = n.text.Face.Width(n.text.Str, n.text.Size)
 		n.text.X -= n.text.W

@@ -77,7 +77,7 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	b.doc = &sheets.Document{Title: meal.Title, Language: "en-GB", Revision: opt.Revision}
 	b.head()
 	b.carried = b.opt.Wants(sheets.Mise) && b.hasMise() && !b.opt.Card
-	b.caresOnce = meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping))
+	b.caresOnce = meal.Menu != nil && (b.opt.Wants(sheets.Overview) || b.opt.Wants(sheets.Shopping) && b.buysAnything())
 	for _, m := range b.inOrder() {
 		b.doc.Dishes = append(b.doc.Dishes, sheets.Mark{Letter: b.mark(m), Name: m.Recipe.Name, Base: m.Recipe.Base})
 		b.links[m] = b.id("prep-" + m.Recipe.Name)
@@ -99,6 +99,9 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 	}
 	return b.doc
 }
+
+// buysAnything tells whether there is a shopping list.
+func (b *builder) buysAnything() bool { return len(b.buying().Items) > 0 || b.boughtDishes() != nil }
 
 // maker makes one sheet of the pack.
 type maker struct {

