@@ -126,6 +126,34 @@ func TestCautionsOfTheMealStandWhereTheySaveAPage(t *testing.T) {
 		}
 	}
 	require.NotZero(t, moved)
+
+	// where no recipe has room for them they stay with the list: no page of it follows the recipes
+	stayed := 0
+	for steps := 6; steps < 12; steps++ {
+		doc := shop(60)
+		doc.Sheets[1] = ofSteps("A", steps)
+		_, b = pagesOf(doc, Options{})
+		recipes := false
+		for n, p := range b.Pages {
+			recipes = recipes || p.Sheet == 1
+			require.False(t, recipes && p.Sheet == 0, "%d steps, page %d", steps, n+1)
+			if strings.Contains(spokenOn(p), "Cool cooked food fast.") && p.Sheet == 0 {
+				stayed++
+			}
+		}
+	}
+	require.NotZero(t, stayed)
+}
+
+// spokenOn is what a page says.
+func spokenOn(p *Page) string {
+	var s strings.Builder
+	for _, o := range p.Ops {
+		if w, ok := o.(*draw.Text); ok {
+			s.WriteString(w.Str + " ")
+		}
+	}
+	return s.String()
 }
 
 // A list of the sheets says on which page each begins, and leads there; the screen and

@@ -112,7 +112,7 @@ func (p *printer) rowByRow(cols []sheets.Column, b *sheets.Table) {
 				case text == "" && c.Kind == sheets.PencilColumn:
 					said = append(said, title+" ________")
 				case text == "":
-				case strings.EqualFold(text, title) || title == "":
+				case strings.EqualFold(text, title) || title == "" || strings.HasPrefix(strings.ToLower(text), strings.ToLower(title)+":"):
 					said = append(said, text)
 				default:
 					said = append(said, title+": "+text)

@@ -323,7 +323,7 @@ func (p *paper) runSheet() {
 			switch who := strings.Join(t.Cooks, ", "); {
 			case t.Swap:
 			case t.Text == "":
-				add("look", p.clock(t.Start), dish(j), who)
+				add("look", p.dayTitle(p.day(t.Start)), p.clock(t.Start), dish(j), who)
 			default:
 				add(p.dayTitle(p.day(t.Start)), p.clock(t.Start), t.Text, dish(j), who)
 			}
@@ -334,14 +334,14 @@ func (p *paper) runSheet() {
 			if j.Oven != "" {
 				word = "out"
 			}
-			add(word, p.clock(at), dish(j), strings.Join(by, ", "))
+			add(word, p.dayTitle(p.day(at)), p.clock(at), dish(j), strings.Join(by, ", "))
 		}
 	}
 	for _, h := range p.Heats {
 		what := verb(h) + " the oven to " + p.setting(h)
 		add(p.dayTitle(p.day(h.Preheat)), p.clock(h.Preheat), what, "", strings.Join(h.By, ", "))
 		if len(h.OffBy) > 0 {
-			add("oven off", p.clock(h.Off), strings.Join(h.OffBy, ", "))
+			add("oven off", p.dayTitle(p.day(h.Off)), p.clock(h.Off), strings.Join(h.OffBy, ", "))
 		}
 		ends[p.clock(h.Preheat)+what] = append(ends[p.clock(h.Preheat)+what], p.clock(h.Start))
 	}
@@ -373,16 +373,29 @@ func (p *paper) runSheet() {
 			of := p.unfold(said, p.Clock, func(word, clock, of, by string) {
 				switch word {
 				case "oven off":
-					is(word, clock, by)
+					is(word, g.Title, clock, by)
 				case "look":
-					is(word, clock, of, or(by, who))
+					is(word, g.Title, clock, of, or(by, who))
 				default:
-					is(word, clock, of, by)
+					is(word, g.Title, clock, of, by)
 				}
 			})
 			what = cutOnly(what, of)
 			if what == "Turn off the oven" { // what it held went in on another day
-				is("oven off", clock, who)
+				is("oven off", g.Title, clock, who)
+				continue
+			}
+			// what happens on another day than it began has a row of that day
+			if of, ok := strings.CutPrefix(what, "Take out of the oven: "); ok {
+				is("out", g.Title, clock, of, who)
+				continue
+			}
+			if of, ok := strings.CutPrefix(what, "Take off the ring: "); ok {
+				is("off the ring", g.Title, clock, of, who)
+				continue
+			}
+			if strings.HasPrefix(what, "See to it: ") {
+				is("look", g.Title, clock, of, who)
 				continue
 			}
 			is(g.Title, clock, what, of, who)
