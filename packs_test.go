@@ -13,7 +13,6 @@ import (
 	"tamis/lang/effort"
 	"tamis/render/draw"
 	"tamis/render/page"
-	"tamis/testdata/menus"
 )
 
 // What a kitchen gets, in pages of A4: a lunch of five dishes and two bases on no more
@@ -41,7 +40,7 @@ func TestAKitchenPrintsFewPages(t *testing.T) {
 func TestPagesOfChanceAreFull(t *testing.T) {
 	laid := 0
 	for seed := range effort.Rounds[uint64](30, 200) {
-		tree, err := load.FS(menus.ByChance(seed), ".", "", "")
+		tree, err := load.FS(menuByChance(seed), ".", "", "")
 		require.NoError(t, err)
 		for _, doc := range compiler.Compile(context.Background(), tree, compiler.Options{}).Documents {
 			laid += len(heldFull(t, doc))
