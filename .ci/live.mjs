@@ -30,6 +30,12 @@ const at = await current.first().getAttribute('data-at');
 assert.ok(+at <= +clock.slice(0, 2) * 60 + +clock.slice(3), `row at ${at} is not later than ${clock}`);
 assert.equal(await page.locator('nav a[href="#now"]').innerText(), `Now ${clock}`);
 
+// the time of a course can be read on a telephone
+for (const th of await page.locator('.board tr.bar th').all()) {
+  const words = await th.evaluate((e) => { const r = document.createRange(); r.selectNodeContents(e); return r.getBoundingClientRect().width; });
+  assert.ok((await th.boundingBox()).width >= words, `${await th.innerText()} stands on its bar`);
+}
+
 // what each cook is at, and who is reading
 const cooks = await page.evaluate(() => [...new Set([...document.querySelectorAll('.board th[data-cook]')].map((th) => th.dataset.cook))]);
 assert.ok(cooks.length > 1, 'several cooks');

@@ -262,6 +262,10 @@ func TestNeededIsTheSumOfTheLines(t *testing.T) {
 	require.Equal(t, "209 g", l.Items[0].Needed())
 	require.Equal(t, "41 g", l.Items[0].Packs.Spare.Print(quantity.Style{}))
 	require.Equal(t, "72 g", l.Items[1].Print())
+
+	// 78 g at 55 per cent are 141.8 g: nobody weighs tenths of what is trimmed anyway
+	l = list(t, "    48 g parsley\n    for the oil\n      30 g parsley\n", "  parsley | yields 55% | packs 100 g\n")
+	require.Equal(t, "145 g", l.Items[0].Needed())
 }
 
 // What the sentences squeeze or slice is not zested alone.

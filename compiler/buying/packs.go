@@ -221,15 +221,29 @@ func (it *Item) Print() string {
 	})
 }
 
-// Needed is the amount of what is bought in packs: the sum of what the lines say.
+// Needed is the amount of what is bought in packs: the sum of what the lines say, or,
+// where trimmings are allowed for, what can be weighed.
 func (it *Item) Needed() string {
 	return it.print(func(q quantity.Quantity, st quantity.Style) string {
-		if q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Packs != nil {
+		if q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Packs != nil || !it.isSum(q) {
 			return it.fig.Bought(q, st)
 		}
 		text, _ := q.Total(st)
 		return text
 	})
+}
+
+// isSum tells whether q is what the lines say, added up.
+func (it *Item) isSum(q quantity.Quantity) bool {
+	sum := quantity.Number{}
+	for _, u := range it.Uses {
+		f := it.fig.Line(u.Amount).Quantity
+		if !f.Same(q) {
+			return false
+		}
+		sum = sum.Add(f.Value.High)
+	}
+	return sum.Equal(q.Value.High)
 }
 
 func (it *Item) print(one func(quantity.Quantity, quantity.Style) string) string {

@@ -9,6 +9,7 @@ import (
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
+	"tamis/render/fonts"
 )
 
 // ofSteps is the sheet of a recipe of n steps.
@@ -177,4 +178,21 @@ func TestPageColumnTellsWhereASheetBegins(t *testing.T) {
 	off := list.OffPaper()
 	require.Len(t, off.Columns, 2)
 	require.Len(t, off.Groups[0].Rows[0].Cells, 2)
+}
+
+// What is said of a thing taken stands in lines that begin and end with words.
+func TestNotesOfWhatIsTakenHaveNoDotAtAnEdge(t *testing.T) {
+	s := ofSteps("A", 1)
+	s.Blocks[0].(*sheets.Steps).Items[0].(*sheets.Step).Takes[0].Note = "120 ml in all · made here, sheet F · or instead 1.5 litres chicken stock"
+	_, b := pagesOf(&sheets.Document{Title: "T", Sheets: []sheets.Sheet{s}}, Options{})
+	lines := map[float64]string{}
+	for _, o := range b.Pages[0].Ops {
+		if w, ok := o.(*draw.Text); ok && w.Face == fonts.SansItalic {
+			lines[w.Y] += w.Str
+		}
+	}
+	require.Greater(t, len(lines), 2)
+	for _, l := range lines {
+		require.NotRegexp(t, `^\s*·|·\s*$`, l)
+	}
 }

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strings"
 
 	"tamis/compiler/sheets"
 	"tamis/render/amount"
@@ -235,7 +236,7 @@ func (m *method) taken(p *piece, s *sheets.Step, y float64) float64 {
 		p.add(pa.ops(m.name, y, t.nextField()), 0, 0)
 		y += max(pa.height(), size)
 		if k.Note != "" {
-			pa := t.set(m.nameWidth, leadTight, span{text: k.Note, face: fonts.SansItalic, size: t.sz.small})
+			pa := t.facts(strings.Split(k.Note, " · "), m.nameWidth, fonts.SansItalic, t.sz.small)
 			p.add(pa.ops(m.name, y+1, t.nextField()), 0, 0)
 			y += pa.height() + 1
 		}

@@ -192,7 +192,10 @@ func (b *builder) packText(it *buying.Item) (count, size string) {
 		each = *p.Label
 	}
 	size = b.fig.LabelSize(each, it.Uses[0].Amount, p.Usual)
-	if container == "" {
+	switch {
+	case container == "" && p.Count == 1:
+		return size, ""
+	case container == "":
 		return fmt.Sprintf("%d × %s", p.Count, size), ""
 	}
 	return fmt.Sprintf("%d %s", p.Count, container), "of " + size

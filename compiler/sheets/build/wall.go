@@ -462,11 +462,12 @@ func (b *builder) knifeWork(p *post) {
 	var things []string
 	marks := map[string]string{}
 	for _, e := range p.cuts {
-		if _, known := marks[e.Thing]; !known {
-			things = append(things, e.Thing)
+		thing := b.nameOf(e.Line)
+		if _, known := marks[thing]; !known {
+			things = append(things, thing)
 		}
-		if m := b.markOf(e); !slices.Contains(strings.Fields(marks[e.Thing]), m) {
-			marks[e.Thing] = strings.TrimSpace(marks[e.Thing] + " " + m)
+		if m := b.markOf(e); !slices.Contains(strings.Fields(marks[thing]), m) {
+			marks[thing] = strings.TrimSpace(marks[thing] + " " + m)
 		}
 	}
 	for i, t := range things {
