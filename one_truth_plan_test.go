@@ -117,8 +117,8 @@ func comparePlan(t *testing.T, where string, doc *sheets.Document) (compared, wi
 		}
 		for _, row := range tableRows(&doc.Sheets[i]) {
 			what := row.Cells[2]
-			said, ok := sentences[textOf(what.Sub)]
-			words := textOf(what.Runs)
+			said, ok := sentences[sheets.Words(what.Sub)]
+			words := sheets.Words(what.Runs)
 			if !ok || strings.HasPrefix(words, "Take out") || strings.HasPrefix(words, "Take off") {
 				continue
 			}
@@ -137,7 +137,7 @@ func comparePlan(t *testing.T, where string, doc *sheets.Document) (compared, wi
 			}
 			same := slices.ContainsFunc(said, func(sentence string) bool { return strings.HasPrefix(sentence, words) })
 			again := strings.Contains(said[0], " then "+words) // "then drain", when it has been left
-			require.True(t, same || again, "%s: %s: the run sheet says %q, the prep sheet %q", where, textOf(what.Sub), words, said)
+			require.True(t, same || again, "%s: %s: the run sheet says %q, the prep sheet %q", where, sheets.Words(what.Sub), words, said)
 		}
 	}
 	return compared, withFigure

@@ -212,21 +212,13 @@ func listOn(s *sheets.Sheet) (out []gatheredRow) {
 		for _, g := range t.Groups {
 			for _, r := range g.Rows {
 				if len(r.Cells) == 3 && len(r.Cells[2].Runs) > 0 {
-					out = append(out, gatheredRow{textOf(r.Cells[1].Runs), r.Cells[2].Runs[0].Text, trueNote(textOf(r.Cells[2].Sub))})
+					out = append(out, gatheredRow{sheets.Words(r.Cells[1].Runs), r.Cells[2].Runs[0].Text, trueNote(sheets.Words(r.Cells[2].Sub))})
 				}
 			}
 		}
 		return out // the first table is the list
 	}
 	return out
-}
-
-func textOf(runs []sheets.Run) string {
-	var s strings.Builder
-	for _, r := range runs {
-		s.WriteString(r.Text)
-	}
-	return s.String()
 }
 
 func tableRows(s *sheets.Sheet) (out []sheets.Row) {
@@ -245,7 +237,7 @@ func (c *truths) row(where string, r sheets.Row, prep map[string][]gatheredRow, 
 	if len(r.Cells) < 4 || len(r.Cells[2].Runs) == 0 {
 		return
 	}
-	amount, thing := textOf(r.Cells[1].Runs), r.Cells[2].Runs[0].Text
+	amount, thing := sheets.Words(r.Cells[1].Runs), r.Cells[2].Runs[0].Text
 	type part struct{ letter, amount string }
 	var parts []part
 	for _, run := range r.Cells[3].Runs {
@@ -277,7 +269,7 @@ func (c *truths) row(where string, r sheets.Row, prep map[string][]gatheredRow, 
 				}
 			}
 		}
-		if note := trueNote(textOf(r.Cells[2].Sub)); adds && len(parts) == 1 {
+		if note := trueNote(sheets.Words(r.Cells[2].Sub)); adds && len(parts) == 1 {
 			c.say(samePart, slices.Contains(notes, note), "%s: %s for %s says %q, the prep sheet %q", where, thing, p.letter, note, notes)
 		}
 		c.say(samePart, slices.Contains(same, p.amount), "%s: %s for %s is %q, on the prep sheet %q", where, thing, p.letter, p.amount, same)

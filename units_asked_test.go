@@ -64,7 +64,7 @@ func listed(r *compiler.Result) (out []string) {
 		for i := range doc.Sheets {
 			for _, row := range tableRows(&doc.Sheets[i]) {
 				for _, c := range row.Cells {
-					out = append(out, textOf(c.Runs), textOf(c.Sub))
+					out = append(out, sheets.Words(c.Runs), sheets.Words(c.Sub))
 				}
 			}
 		}

@@ -108,11 +108,7 @@ func sheetOf(t *testing.T, d *sheets.Document, kind sheets.Kind, title string) *
 }
 
 func runText(runs []sheets.Run) string {
-	var b strings.Builder
-	for _, r := range runs {
-		b.WriteString(r.Text)
-	}
-	return strings.ReplaceAll(b.String(), "\u00a0", " ") // where a line may break is the page's affair
+	return strings.ReplaceAll(sheets.Words(runs), "\u00a0", " ") // where a line may break is the page's affair
 }
 
 // rows are the rows of a sheet's tables as text, cells divided by " | ".

@@ -69,8 +69,11 @@ func (p *printer) raw(format string, args ...any) {
 	fmt.Fprintf(&p.b, format, args...)
 }
 
-// esc makes any text fit to stand in an element or a quoted attribute.
-func esc(s string) string { return html.EscapeString(runes.Clean(s)) }
+// esc makes any text fit to stand in an element or a quoted attribute. A figure is never
+// parted from its degrees.
+func esc(s string) string {
+	return strings.ReplaceAll(html.EscapeString(runes.Clean(s)), " °", "\u00a0°")
+}
 
 // dir sets text off that has letters running to the left, so that they order
 // nothing but themselves; its first letter says where it begins.

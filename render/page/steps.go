@@ -236,7 +236,8 @@ func (m *method) taken(p *piece, s *sheets.Step, y float64) float64 {
 		p.add(pa.ops(m.name, y, t.nextField()), 0, 0)
 		y += max(pa.height(), size)
 		if k.Note != "" {
-			pa := t.facts(strings.Split(k.Note, " · "), m.nameWidth, fonts.SansItalic, t.sz.small)
+			note := strings.ReplaceAll(k.Note, " · ", "\u00a0· ") // no line begins with a dot
+			pa := t.set(m.nameWidth, leadTight, span{text: note, face: fonts.SansItalic, size: t.sz.small})
 			p.add(pa.ops(m.name, y+1, t.nextField()), 0, 0)
 			y += pa.height() + 1
 		}

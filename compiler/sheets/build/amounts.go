@@ -11,7 +11,7 @@ import (
 
 // use turns to a meal, and to its figures.
 func (b *builder) use(meal *demand.Meal) {
-	b.meal = meal
+	b.meal, b.bought = meal, nil
 	if b.figs == nil {
 		b.figs = map[*demand.Meal]*figures.Set{}
 	}

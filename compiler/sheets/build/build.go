@@ -63,6 +63,8 @@ type builder struct {
 	carried  bool                            // a list of the pack has what each dish gathers: its steps carry it, and it is not said again
 	// caresOnce: the cautions of the whole meal stand on one sheet of the pack
 	caresOnce bool
+	bought    *buying.List // what the meal in hand buys; nil until it is asked for
+	tracer    *hazard.Tracer
 	traced    map[*demand.Making]*hazard.Trace // the way of the food of each making that has a sheet
 	pages     map[*resolve.Recipe]string       // in a notebook: every recipe's sheet id
 }

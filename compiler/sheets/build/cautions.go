@@ -25,7 +25,7 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 		makings = []*demand.Making{m}
 	}
 	choice := practice.OfMeal(b.books, b.meal)
-	seen := newCares()
+	seen := b.newCares()
 	seen.add(b.meal, makings)
 	if m != nil && b.caresOnce {
 		for _, s := range m.Reading.Steps { // what stands beside a step is whole in the pack, and not said again here
@@ -56,7 +56,7 @@ func (b *builder) caresOf(meals []*demand.Meal) *sheets.Cautions {
 	if len(meals) == 0 {
 		return nil
 	}
-	seen := newCares()
+	seen := b.newCares()
 	for _, meal := range meals {
 		seen.add(meal, meal.Makings)
 	}
@@ -70,18 +70,18 @@ func (b *builder) caresOf(meals []*demand.Meal) *sheets.Cautions {
 
 // cares is what makings call for.
 type cares struct {
-	tracer  *hazard.Tracer
+	trace   func(*demand.Making) *hazard.Trace
 	facts   map[string]bool
 	kinds   []hazard.Kind
 	poisons []*hazard.Poison
 }
 
-func newCares() *cares { return &cares{tracer: hazard.NewTracer(), facts: map[string]bool{}} }
+func (b *builder) newCares() *cares { return &cares{trace: b.trace, facts: map[string]bool{}} }
 
 // add looks at makings of a meal.
 func (c *cares) add(meal *demand.Meal, makings []*demand.Making) {
 	for _, m := range makings {
-		t := c.tracer.Reading(m.Reading)
+		t := c.trace(m)
 		for k, v := range t.Facts(m.Factor.Float(), hazard.EatersOf(t, m, meal)) {
 			c.facts[k] = c.facts[k] || v
 		}
@@ -257,15 +257,18 @@ func labelTexts(labels []hazard.Label) (out []string) {
 
 // beside are the cautions that stand in a short line beside a step.
 func (b *builder) beside(m *demand.Making, s *resolve.Step) []*hazard.Caution {
-	t := b.traced[m]
-	if t == nil {
-		if b.traced == nil {
-			b.traced = map[*demand.Making]*hazard.Trace{}
-		}
-		t = hazard.NewTracer().Reading(m.Reading)
-		b.traced[m] = t
+	return b.trace(m).Beside(s, m.Factor.Float())
+}
+
+// trace is the way of the food of a making, followed once.
+func (b *builder) trace(m *demand.Making) *hazard.Trace {
+	if b.tracer == nil {
+		b.tracer, b.traced = hazard.NewTracer(), map[*demand.Making]*hazard.Trace{}
 	}
-	return t.Beside(s, m.Factor.Float())
+	if b.traced[m] == nil {
+		b.traced[m] = b.tracer.Reading(m.Reading)
+	}
+	return b.traced[m]
 }
 
 // minds are those lines.

@@ -44,7 +44,7 @@ func (b *builder) cookSheets() *sheets.Sheet {
 			}
 			g := &t.Groups[len(t.Groups)-1]
 			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
-				say(b.plan.Clock(e.At)), b.markCell(e), {Runs: plainRun(b.cookWords(e)), Sub: quiet(sub)}, say(b.place(e)), say(free), {},
+				say(b.plan.Clock(e.At)), b.markCell(e), {Runs: plainRun(b.jobWords(e)), Sub: quiet(sub)}, say(b.place(e)), say(free), {},
 			}})
 		}
 	}
@@ -56,14 +56,6 @@ func (b *builder) cookSheets() *sheets.Sheet {
 		s.Title, s.Facts = t.Groups[0].Title, []string{"what you do, in order of time"}
 	}
 	return s
-}
-
-// cookWords is what a cook reads: of knife work with its amount.
-func (b *builder) cookWords(e *events.Event) string {
-	if e.Kind == events.Job && e.Line != nil {
-		return b.runWords(e)
-	}
-	return e.Words
 }
 
 // worksAt tells whether a making is the work of the cook whose paper this is: all

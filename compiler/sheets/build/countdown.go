@@ -4,9 +4,8 @@ import (
 	"strings"
 	"time"
 
-	"tamis/compiler/larder"
-
 	"tamis/compiler/events"
+	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
@@ -43,16 +42,12 @@ func (b *builder) countdown() *sheets.Sheet {
 		case e.Kind == events.Serve:
 			what, sub, special = "Serve: "+r.served(), e.Course, b.servedHow(r)
 		}
-		mark := b.markCell(e)
-		if e.Kind == events.Serve {
-			mark = b.courseMarks(r)
-		}
 		if d := b.plan.Day(e.At); day.turns(d) {
 			t.Groups = append(t.Groups, sheets.Group{Title: daysBefore(d), Note: countedDay(d)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, sheets.Row{Strong: e.Kind == events.Serve, Cells: []sheets.Cell{
-			say(b.plan.Counted(e.At)), {}, mark, {Runs: plainRun(what), Sub: quiet(sideBySide(append([]string{sub}, b.folded(r, b.plan.Counted)...)...))}, say(special), say(length), {},
+			say(b.plan.Counted(e.At)), {}, b.rowMark(r), {Runs: plainRun(what), Sub: quiet(sideBySide(append([]string{sub}, b.folded(r, b.plan.Counted)...)...))}, say(special), say(length), {},
 		}})
 	}
 	if len(t.Groups) == 0 {
@@ -75,7 +70,7 @@ func (b *builder) servedHow(r *runRow) string {
 		return served(r.Event)
 	}
 	var out []string
-	for _, e := range append([]*events.Event{r.Event}, r.with...) {
+	for _, e := range r.all() {
 		if how := served(e); how != "" {
 			out = append(out, strings.TrimSpace(b.markOf(e)+" "+how))
 		}

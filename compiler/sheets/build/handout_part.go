@@ -8,10 +8,9 @@ import (
 	"strings"
 	"time"
 
-	"tamis/compiler/larder"
-
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )

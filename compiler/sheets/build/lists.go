@@ -111,8 +111,12 @@ func (b *builder) shopping() *sheets.Sheet {
 	return s
 }
 
+// buying is what the meal in hand buys, worked out once.
 func (b *builder) buying() *buying.List {
-	return buying.Build(b.fig, b.opt.Have)
+	if b.bought == nil {
+		b.bought = buying.Build(b.fig, b.opt.Have)
+	}
+	return b.bought
 }
 
 // shopFacts says what the list comes to, and what it does not know.

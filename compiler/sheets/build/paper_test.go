@@ -226,14 +226,6 @@ func same[T comparable](p *paper, want, have []T) {
 	require.Empty(p, left, "the sheet has it, the plan does not")
 }
 
-func textOf(runs []sheets.Run) string {
-	var b strings.Builder
-	for _, r := range runs {
-		b.WriteString(r.Text)
-	}
-	return b.String()
-}
-
 // rows are the rows of a table as text: its group, then the columns that are
 // asked for.
 func rows(t *sheets.Table, columns ...string) (out []string) {
@@ -242,7 +234,7 @@ func rows(t *sheets.Table, columns ...string) (out []string) {
 			said := []string{g.Title + g.Note}
 			for _, name := range columns {
 				i := slices.IndexFunc(t.Columns, func(c sheets.Column) bool { return c.Title == name })
-				said = append(said, strings.TrimSpace(textOf(r.Cells[i].Runs)+" / "+textOf(r.Cells[i].Sub)))
+				said = append(said, strings.TrimSpace(sheets.Words(r.Cells[i].Runs)+" / "+sheets.Words(r.Cells[i].Sub)))
 			}
 			out = append(out, strings.Join(said, " | "))
 		}
@@ -364,8 +356,8 @@ func (p *paper) runSheet() {
 	is := func(parts ...string) { have = append(have, strings.Join(parts, " | ")) }
 	for _, g := range t.Groups {
 		for _, r := range g.Rows {
-			clock, what, who := textOf(r.Cells[0].Runs), textOf(r.Cells[2].Runs), textOf(r.Cells[3].Runs)
-			said := strings.Split(textOf(r.Cells[2].Sub), " · ")
+			clock, what, who := sheets.Words(r.Cells[0].Runs), sheets.Words(r.Cells[2].Runs), sheets.Words(r.Cells[3].Runs)
+			said := strings.Split(sheets.Words(r.Cells[2].Sub), " · ")
 			if dishes, ok := strings.CutPrefix(what, "Serve: "); ok && r.Strong {
 				is(g.Title, clock, "Serve: "+sorted(strings.Split(dishes, ", ")), said[0], sorted(strings.Split(who, ", ")))
 				continue
@@ -399,7 +391,7 @@ func (p *paper) runSheet() {
 				continue
 			}
 			is(g.Title, clock, what, of, who)
-			times := moment.FindAllString(textOf(r.Cells[5].Runs), -1)
+			times := moment.FindAllString(sheets.Words(r.Cells[5].Runs), -1)
 			if len(ends[clock+what]) > 0 && !strings.Contains(what, " the oven to ") {
 				require.NotEmpty(p, times, "%s %s has no end", clock, what)
 			}
@@ -511,7 +503,7 @@ func (p *paper) inTime(t *sheets.Table) {
 	for _, g := range t.Groups {
 		last := -1 << 30
 		for _, r := range g.Rows {
-			at := minuteOf(textOf(r.Cells[0].Runs))
+			at := minuteOf(sheets.Words(r.Cells[0].Runs))
 			require.GreaterOrEqual(p, at, last, g.Title)
 			last = at
 		}
@@ -626,11 +618,11 @@ func (p *paper) countdown() {
 	is := func(parts ...string) { have = append(have, strings.Join(parts, " | ")) }
 	for _, g := range t.Groups {
 		for _, r := range g.Rows {
-			before, what, takes := textOf(r.Cells[0].Runs), textOf(r.Cells[3].Runs), textOf(r.Cells[5].Runs)
+			before, what, takes := sheets.Words(r.Cells[0].Runs), sheets.Words(r.Cells[3].Runs), sheets.Words(r.Cells[5].Runs)
 			if daysLong.MatchString(takes) {
 				takes = daysLong.ReplaceAllString(takes, "days$1")
 			}
-			said := strings.Split(textOf(r.Cells[3].Sub), " · ")
+			said := strings.Split(sheets.Words(r.Cells[3].Sub), " · ")
 			if dishes, ok := strings.CutPrefix(what, "Serve: "); ok && r.Strong {
 				is(g.Title+g.Note, before, "Serve: "+sorted(strings.Split(dishes, ", ")), said[0], takes)
 				continue
@@ -968,7 +960,7 @@ func (p *paper) orderOfWork(name string) {
 			}
 			for _, g := range t.Groups {
 				for _, r := range g.Rows {
-					require.Contains(p, of, textOf(r.Cells[0].Runs)+" "+textOf(r.Cells[2].Runs), "%s: %s", name, s.Title)
+					require.Contains(p, of, sheets.Words(r.Cells[0].Runs)+" "+sheets.Words(r.Cells[2].Runs), "%s: %s", name, s.Title)
 				}
 			}
 		}

@@ -8,10 +8,9 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"tamis/compiler/larder"
-
 	"tamis/compiler/events"
 	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
 	"tamis/compiler/practice"
 	"tamis/compiler/sheets"
 )
@@ -452,7 +451,7 @@ func (b *builder) knifeWork(p *post) {
 		e := p.cuts[0]
 		p.Mark, p.Link, p.Words = b.markOf(e), b.linkTo(e.Dish), e.Thing
 		if e.Amount != nil {
-			p.Words = strings.TrimSpace(b.showLine(e.Line) + " " + b.nameOf(e.Line))
+			p.Words = b.cutThing(e)
 		}
 		if with := p.Words + ", " + e.Cut; e.Cut != "" && utf8.RuneCountInString(with) <= briefly+briefest {
 			p.Words = with
