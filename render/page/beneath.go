@@ -175,7 +175,9 @@ func (t *typesetter) looseCare() {
 	t.under(f)
 	page := len(t.book.Pages) - 1
 	const title = "Cautions of the whole meal"
-	f.add(t.heading(title, "", f.width()))
+	head := t.heading(title, "", f.width())
+	head.part = "" // no part of the recipe above
+	f.add(head)
 	sz := t.sz
 	t.sz = t.inHand()
 	f.add(t.cautions(t.loose, f.width())...)

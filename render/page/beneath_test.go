@@ -128,6 +128,19 @@ func TestCautionsOfTheMealStandWhereTheySaveAPage(t *testing.T) {
 	}
 	require.NotZero(t, moved)
 
+	// what was tried and undone leaves no bookmark behind
+	for n := 40; n < 80; n++ {
+		for _, opt := range []Options{{}, {Booklet: true}, {Large: true}} {
+			_, b := pagesOf(shop(n), opt)
+			for _, s := range b.Sheets {
+				for _, p := range s.Parts {
+					require.Less(t, p.Page, len(b.Pages), "%d things, %+v: %s", n, opt, p.Title)
+					require.NotContains(t, p.Title, "Cautions", "they are no part of a recipe")
+				}
+			}
+		}
+	}
+
 	// where no recipe has room for them they stay with the list: no page of it follows the recipes
 	stayed := 0
 	for steps := 6; steps < 12; steps++ {
