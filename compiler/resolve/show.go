@@ -45,7 +45,7 @@ func WriteReading(w io.Writer, m *Model) {
 				fmt.Fprintf(w, "  pause up to %s, %s\n", pauses[0].Keep.Time, pauses[0].Place)
 				pauses = pauses[1:]
 			}
-			fmt.Fprintf(w, "  %d  %s\n", sr.Step.Index+1, sr.Step.Title)
+			fmt.Fprintf(w, "  %d  %s\n", sr.Step.Index+1, sr.Step.Line)
 			for _, line := range sr.lines() {
 				fmt.Fprintf(w, "     %s\n", line)
 			}
