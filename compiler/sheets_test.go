@@ -198,7 +198,7 @@ func TestMiseAndShoppingAddUpOnce(t *testing.T) {
 	d := pages(t, supper, compiler.Options{})
 	mise := rows(sheetOf(t, d, sheets.Mise, ""))
 	require.Contains(t, mise, "1.6 kg | leeks, sliced | A1 18:00")
-	require.Contains(t, mise, "45 ml | green oil | D1 18:50", "what a base draws")
+	require.Contains(t, mise, "45 ml | green oil | D1 18:25", "what a base draws")
 	shop := rows(sheetOf(t, d, sheets.Shopping, ""))
 	require.Contains(t, shop, "45 ml | rapeseed oil | C", "for the base, through the dressing: 300 × 45/300")
 	require.Contains(t, shop, "1 packet (of 30 g) | parsley leaves (9 g needed) | C")

@@ -104,17 +104,13 @@ func Printed(t *timeline.Timeline, opt figures.Options) *List {
 	return l
 }
 
-// words are the title of a job and the line it has on a list, with the amounts of
-// its sentence at the size that is made.
+// words are the title of a job and the line it has on a list, in the units that were
+// asked for.
 func (l *List) words(j *timeline.Job) (title, line string) {
 	if j.Step == nil {
 		return j.Title, ""
 	}
-	if len(j.Step.Step.Lines) == 0 { // it has a title alone
-		return j.Title, j.Step.Step.Line
-	}
-	text := l.fig.Words(j.Making, j.Step.Step.Lines, j.Step)
-	title, line = resolve.TitleOf(text), resolve.LineOf(text)
+	title, line = l.fig.StepWords(j.Making, j.Step)
 	if load := j.LoadText(); load != "" {
 		title += ", " + load
 	}

@@ -41,6 +41,16 @@ func (s *Set) Words(m *demand.Making, lines []resolve.Text, sr *resolve.StepRead
 	return b.String()
 }
 
+// StepWords are the title of a step and the line it has on a list, with the amounts of its
+// sentence at the size that is made.
+func (s *Set) StepWords(m *demand.Making, sr *resolve.StepReading) (title, line string) {
+	if len(sr.Step.Lines) == 0 { // it has a title alone
+		return sr.Step.Title, sr.Step.Line
+	}
+	text := s.Words(m, sr.Step.Lines, sr)
+	return resolve.TitleOf(text), resolve.LineOf(text)
+}
+
 func (s *Set) prose(m *demand.Making, lines []resolve.Text, sr *resolve.StepReading, asides bool) []sheets.Run {
 	var out []sheets.Run
 	add := func(text string, style sheets.Style) {

@@ -53,6 +53,20 @@ func AllThings(rd *resolve.Reading) []Thing {
 type walker struct {
 	out   []Thing
 	above []*resolve.Recipe
+	by    map[any]*resolve.Line // by which line of the dish a recipe or making was last come to
+}
+
+// comesTo tells whether a recipe or making is come to for the first time by a line of
+// the dish: what that line brings by several ways is there once.
+func (w *walker) comesTo(what any, top *resolve.Line) bool {
+	if w.by == nil {
+		w.by = map[any]*resolve.Line{}
+	}
+	if w.by[what] == top {
+		return false
+	}
+	w.by[what] = top
+	return true
 }
 
 func (w *walker) lines(top *resolve.Line, o *resolve.Option, lines []*resolve.Line) {
@@ -66,9 +80,11 @@ func (w *walker) lines(top *resolve.Line, o *resolve.Option, lines []*resolve.Li
 			from = l.Product.Recipe
 		}
 		if from != nil && from.Reading != nil && !slices.Contains(w.above, from) {
-			w.above = append(w.above, from)
-			w.lines(first, o, from.Reading.Lines)
-			w.above = w.above[:len(w.above)-1]
+			if w.comesTo(from, first) {
+				w.above = append(w.above, from)
+				w.lines(first, o, from.Reading.Lines)
+				w.above = w.above[:len(w.above)-1]
+			}
 			continue
 		}
 		w.out = append(w.out, thing(first, l, o))

@@ -23,7 +23,9 @@ func (w *walker) making(top *resolve.Line, m *demand.Making, above []*demand.Mak
 			first = a.Line
 		}
 		if s := a.Source; s != nil && s != m && len(s.Lines) > 0 && !slices.Contains(above, s) {
-			w.making(first, s, append(above, m))
+			if w.comesTo(s, first) {
+				w.making(first, s, append(above, m))
+			}
 			continue
 		}
 		w.lines(top, nil, []*resolve.Line{a.Line})

@@ -80,7 +80,8 @@ type Piece struct {
 	Making  *demand.Making       // nil for tasks and washing up
 	Step    *resolve.StepReading // of a step
 	Line    *demand.Amount       // of a preparation
-	Title   string               // a few words
+	Title   string               // a few words, of a step with the amounts that are made
+	Words   string               // of a step: its line on a list, with those amounts
 	Asked   string               // of washing up: the line of the kitchen that asks for it
 	Later   bool                 // washing up that is left until after serving
 	Shelves int                  // shelves it takes in its oven

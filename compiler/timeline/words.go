@@ -80,7 +80,7 @@ func (j *Job) LineWords() string {
 	if j.Step == nil {
 		return j.Say()
 	}
-	return j.LineAs(j.Title, j.Step.Step.Line)
+	return j.LineAs(j.Title, j.Words)
 }
 
 // LineAs is LineWords with another title and another line of its step.

@@ -83,8 +83,11 @@ func (w *writer) step() (margin, moment string) {
 // recipe writes one and tells whether it may be made ahead.
 func (w *writer) recipe(head, yield string, twoCooks bool, draws ...string) (ahead bool) {
 	w.line("%s\n  %s\n  gather", head, yield)
-	w.Shuffle(len(things), func(i, j int) { things[i], things[j] = things[j], things[i] })
-	used := append([]string{}, things[:2+w.IntN(4)]...)
+	order := w.Perm(len(things))
+	var used []string
+	for _, i := range order[:2+w.IntN(4)] {
+		used = append(used, things[i])
+	}
 	for _, x := range used {
 		w.line("    %s    %s%s", w.one("450 g", "1.2 kg", "½ kg", "125 g", "30 to 40 g"), x, w.one("", ", finely chopped | work 4 min", ", in half-inch dice | work 7 min"))
 	}

@@ -119,7 +119,7 @@ func (p *paper) wall() {
 				row := -1                             // the last that may be meant
 				for i, r := range posts {
 					if r.column == c && r.day == p.dayTitle(p.day(m)) && strings.Contains(r.Words, one) && minuteOf(r.at) <= minuteOf(p.clock(m)) &&
-						(r.Mark == mark || strings.Contains(r.Words, "("+mark) || strings.Contains(r.Words, " "+mark+")") || mark == "") &&
+						(r.Mark == mark || amongMarks(r.Words, mark) || mark == "") &&
 						(row < 0 || minuteOf(posts[row].at) < minuteOf(r.at)) {
 						row = i
 					}
@@ -212,4 +212,15 @@ func named(words string, cooks []string) (out string) {
 		}
 	}
 	return out
+}
+
+// amongMarks tells whether words name a dish by its mark: "Prepare plums (D E C)".
+func amongMarks(words, mark string) bool {
+	for _, in := range strings.Split(words, "(")[1:] {
+		marks, _, _ := strings.Cut(in, ")")
+		if slices.Contains(strings.Fields(marks), mark) {
+			return true
+		}
+	}
+	return false
 }

@@ -133,9 +133,9 @@ func (r *Result) endsLate() (what []string) {
 }
 
 func (r *Result) noBreak() (what []string) {
-	for _, b := range r.Unbroken() {
-		c, _ := r.Draft.Kit.CookOf(r.Draft.Hands([]string{b.Cook})[0])
-		what = append(what, r.named(c.Name, b.From-60))
+	for _, s := range r.tooLong() {
+		c, _ := r.Draft.Kit.CookOf(r.Draft.Hands([]string{s.cook})[0])
+		what = append(what, r.named(c.Name, s.From))
 	}
 	return what
 }

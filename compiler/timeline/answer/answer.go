@@ -386,8 +386,10 @@ func (r *Result) note(nobody []string, sinkUntil timeline.Minute) string {
 	if names := r.sameDay(); len(names) > 0 {
 		out = append(out, timeline.Listed(names)+" cannot be done the day before; it is made ahead on the day itself.")
 	}
-	if names := r.dayBefore(); len(names) > 0 {
-		out = append(out, timeline.Listed(names)+" "+isAre(names)+" made the day before, when hands are idle.")
+	for _, done := range []string{"made", "begun"} {
+		if names := r.dayBefore(done == "made"); len(names) > 0 {
+			out = append(out, timeline.Listed(names)+" "+isAre(names)+" "+done+" the day before, when hands are idle.")
+		}
 	}
 	if names := r.washedAfter(); len(names) > 0 {
 		out = append(out, "So that no hot food waits for it, "+timeline.Listed(names)+" is left until after serving.")
@@ -433,12 +435,26 @@ func (r *Result) sameDay() (names []string) {
 	return names
 }
 
-// dayBefore lists what the plan itself has chosen to make the day before.
-func (r *Result) dayBefore() (names []string) {
-	for _, m := range r.Draft.Set.Habits.Ahead {
-		names = append(names, m.Recipe.Name)
+// dayBefore lists what the plan itself has chosen to make, else only to begin, the day
+// before: made is what is only brought back and dished up on the day.
+func (r *Result) dayBefore(made bool) (names []string) {
+	for _, mk := range r.Draft.Makings {
+		if slices.Contains(r.Draft.Set.Habits.Ahead, mk.M) && r.onlyServed(mk) == made {
+			names = append(names, mk.M.Recipe.Name)
+		}
 	}
 	return names
+}
+
+// onlyServed tells whether nothing is left for the day of serving but what brings a dish
+// back, and a last step without heat.
+func (r *Result) onlyServed(mk *problem.Making) bool {
+	for i, j := range mk.Steps {
+		if r.On(j) && r.Start(j) >= 0 && len(j.Step.Step.If) == 0 && (j.Hot || !mk.Last(i)) {
+			return false
+		}
+	}
+	return true
 }
 
 func isAre(names []string) string {

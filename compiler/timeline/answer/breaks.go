@@ -8,9 +8,15 @@ import (
 	"tamis/compiler/timeline/problem"
 )
 
-// Unbroken are the stretches in which a cook works for longer than they should without a
-// break, each as the break they want: after an hour of it, within as long as one may work.
-func (r *Result) Unbroken() (out []*problem.Break) {
+// unbroken is a stretch of a cook's work without a break.
+type unbroken struct {
+	cook string // by key
+	timeline.Spell
+}
+
+// tooLong are the stretches in which a cook works for longer than they should without a
+// break.
+func (r *Result) tooLong() (out []unbroken) {
 	d := r.Draft
 	all := r.errands()
 	breaks := map[int]bool{}
@@ -26,15 +32,41 @@ func (r *Result) Unbroken() (out []*problem.Break) {
 			}
 		}
 		slices.SortFunc(work, func(a, b timeline.Spell) int { return cmp.Compare(a.From, b.From) })
-		from, to, n := timeline.Minute(0), timeline.Minute(-timeline.MaxMinutes), 0
-		for _, w := range work {
-			if w.From-to >= d.BreakMinutes() {
-				from = w.From
+		var s timeline.Spell
+		for i, w := range work {
+			if i == 0 || w.From-s.To >= d.BreakMinutes() {
+				s = w
 			}
-			if to = max(to, w.To); to-from > d.BreakEvery() {
-				out = append(out, &problem.Break{Cook: c, From: from + 60, To: from + d.BreakEvery(), N: n})
-				from, n = from+d.BreakEvery(), n+1
+			s.To = max(s.To, w.To)
+			ends := i+1 == len(work) || work[i+1].From-s.To >= d.BreakMinutes()
+			if ends && s.To-s.From > d.BreakEvery() {
+				out = append(out, unbroken{c, s})
 			}
+		}
+	}
+	return out
+}
+
+// Unbroken are the breaks that cooks want in their long stretches of work: as few as will
+// do, and some more, spread so that wherever each falls in its time nobody works too long
+// before it or after. The stretch then begins so much sooner.
+func (r *Result) Unbroken(more int) (out []*problem.Break) {
+	d := r.Draft
+	had := map[string]int{}
+	for _, b := range d.Set.Habits.Breaks {
+		had[b.Cook]++
+	}
+	for _, s := range r.tooLong() {
+		n := timeline.CeilDiv(s.To-s.From, d.BreakEvery()) - 1 + more
+		piece := timeline.CeilDiv(s.To-s.From, n+1)
+		spare := d.BreakEvery() - piece
+		if n > 1 { // or two that draw apart leave too long between
+			spare /= 2
+		}
+		for i := n; i > 0; i-- {
+			at := s.To - i*(piece+d.BreakMinutes())
+			out = append(out, &problem.Break{Cook: s.cook, From: at - spare, To: at + spare, N: had[s.cook]})
+			had[s.cook]++
 		}
 	}
 	return out

@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"regexp"
 	"slices"
 
 	"tamis/compiler/larder"
@@ -21,15 +20,14 @@ const (
 	// minutes; knife work is over a little sooner than the kitchen fills. Common practice,
 	// no source.
 	rushBefore = 60
+	// lastBefore is how long before the first serving it should be done at least, where there
+	// is no room sooner, in minutes. Common practice, no source.
+	lastBefore = 30
 	// mostEarly is how much earlier than the rush it may be begun, in minutes.
 	mostEarly = 3 * 60
 )
 
-// freshCut is what is cut at the last moment, for it wilts, browns or weeps. Common
-// practice, no source.
-var freshCut = regexp.MustCompile(`(?i)\b(avocados?|apples?|pears?|bananas?|herbs?|coriander|basil|mint|parsley|chives?|dill|tarragon|chervil|sorrel|lettuces?|leaves|salad|rocket|cress|oysters?|zest|whipped|beaten|slaked|melted|toasted|warmed|fresh\w*)\b`)
-
-// Early moves cold work that keeps out of the hour before the first serving and what
+// Early moves cold work that keeps out of the hour before the first serving, else out of its last half, and what
 // comes after, to when its cook or another has nothing to do, on a clock of so many
 // minutes. Limits, hours and all that waits for hot food stay as they are.
 func (r *Result) Early(grid int) {
@@ -40,6 +38,7 @@ func (r *Result) Early(grid int) {
 	r.begins = r.firstHeld()
 	first := r.Solution.Tasks[d.FirstCourse().Block.Act].Start
 	rush := first - timeline.CeilDiv(rushBefore, d.Grid)
+	last := first - timeline.CeilDiv(lastBefore, d.Grid)
 	step := max(1, grid/d.Grid)
 	waited := r.waited()
 	order := r.Blocks()
@@ -71,14 +70,21 @@ func (r *Result) Early(grid int) {
 		if r.Solution.Tasks[b.Act].End <= rush-all+length(b) {
 			continue // it has moved along, or is early enough
 		}
-		done := false
-		for n := len(run); n > 0 && !done; n-- {
-			for at := first - timeline.CeilDiv(first-rush+all, step)*step; at >= soonest && !done; at -= step {
+		try := func(run []*problem.Block, all, by, soonest int) bool {
+			for at := first - timeline.CeilDiv(first-by+all, step)*step; at >= soonest; at -= step {
 				starts := []int{at}
-				for k, o := range run[:n-1] {
+				for k, o := range run[:len(run)-1] {
 					starts = append(starts, starts[k]+length(o))
 				}
-				done = r.moved(run[:n], starts, waited)
+				if r.moved(run, starts, waited) {
+					return true
+				}
+			}
+			return false
+		}
+		for n := len(run); n > 0; n-- {
+			if try(run[:n], all, rush, soonest) || r.Solution.Tasks[b.Act].End > last && try(run[:n], all, last, rush-all+1) {
+				break
 			}
 			all -= length(run[n-1])
 		}
@@ -118,7 +124,7 @@ func (r *Result) coldKeeps(b *problem.Block) bool {
 	return !slices.ContainsFunc(b.Jobs, func(j *problem.Job) bool {
 		switch j.Kind {
 		case timeline.PrepJob:
-			return j.Hot || freshCut.MatchString(j.Title) || slices.ContainsFunc(j.Parts, func(p problem.Part) bool { return p.Kind != resolve.Work })
+			return j.Hot || j.Fresh() || slices.ContainsFunc(j.Parts, func(p problem.Part) bool { return p.Kind != resolve.Work })
 		case timeline.StepJob:
 			return !j.ByHand() || j.Hot || j.Warm() || j.Step.Step.AnyTime || !j.Stands(rushBefore)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/problem"
 )
 
 // Who lights and turns an oven, turns it off, takes a dish to the table, and puts in what
@@ -126,11 +127,11 @@ func (w *atWork) first(minutes []timeline.Minute, best ...string) (at timeline.M
 
 // makeRoom has somebody begin plain work a minute later, for a minute of some: what they
 // are at then is a preparation, a task or washing up, or a run of them, nobody else is at
-// it, and what comes after it can wait.
-func (w *atWork) makeRoom(minutes []timeline.Minute) (at timeline.Minute, who []string) {
+// it, and nothing waits for it.
+func (r *Result) makeRoom(w *atWork, minutes []timeline.Minute) (at timeline.Minute, who []string) {
 	for _, at := range minutes {
 		for _, c := range w.t.Cooks {
-			if run := w.plainRun(c, at); len(run) > 0 && w.t.In(c, at) {
+			if run := r.plainRun(w, c, at); len(run) > 0 && w.t.In(c, at) {
 				for _, j := range run {
 					w.later(c, j)
 				}
@@ -144,7 +145,7 @@ func (w *atWork) makeRoom(minutes []timeline.Minute) (at timeline.Minute, who []
 
 // plainRun is the run of plain work that a cook begins in a minute and that may all be a
 // minute later; nil where there is none.
-func (w *atWork) plainRun(c string, at timeline.Minute) (run []*timeline.Job) {
+func (r *Result) plainRun(w *atWork, c string, at timeline.Minute) (run []*timeline.Job) {
 	for {
 		i := slices.IndexFunc(w.t.Jobs, func(j *timeline.Job) bool {
 			return j.Start() == at && len(j.Phases) == 1 && slices.Equal(j.Cooks, []string{c}) && len(j.Touches)+len(j.Puts) == 0 &&
@@ -156,12 +157,23 @@ func (w *atWork) plainRun(c string, at timeline.Minute) (run []*timeline.Job) {
 		j := w.t.Jobs[i]
 		run, at = append(run, j), j.End()
 		if w.free(c, at) {
-			if (j.Kind == timeline.PrepJob) && j.Waits < 1 {
-				return nil
-			}
-			return run
+			break
 		}
 	}
+	if r.canWait(run) {
+		return run
+	}
+	return nil
+}
+
+// canWait tells whether a run of jobs may all be a minute later: no limit on how long after
+// something they may come is passed, and nothing else waits for them.
+func (r *Result) canWait(run []*timeline.Job) bool {
+	return !slices.ContainsFunc(r.Draft.Links, func(l *problem.Link) bool {
+		from, to := slices.Contains(run, r.Job(l.From.Job)), slices.Contains(run, r.Job(l.To.Job))
+		wait := r.moment(l.To) - r.moment(l.From)
+		return from != to && r.Counts(l) && (from && wait-1 < l.Gap || to && l.Max >= 0 && wait+1 > l.Max)
+	})
 }
 
 // later begins a job a minute later.
@@ -209,7 +221,7 @@ func (r *Result) hands(t *timeline.Timeline) (nobody []string) {
 		when := whenLit(h, was)
 		at, by := w.first(when)
 		if by == nil {
-			at, by = w.makeRoom(when)
+			at, by = r.makeRoom(w, when)
 		}
 		if by != nil {
 			h.By, h.Preheat = by, at

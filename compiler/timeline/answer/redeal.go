@@ -78,6 +78,12 @@ func (r *Result) Keepers() (who map[*demand.Making]string, change []*demand.Maki
 	return who, change
 }
 
+// HandOvers is how often a dish goes from one cook to another while it is made.
+func (r *Result) HandOvers() int {
+	_, _, where := r.keepers()
+	return len(where)
+}
+
 func (r *Result) keepers() (who map[*demand.Making]string, change []*demand.Making, where []string) {
 	d := &dealing{r: r, all: r.errands()}
 	d.index()

@@ -36,9 +36,9 @@ func (r *Result) AsGood(o *Result) bool {
 	return r.Late() <= o.Late() && r.Solution.Score[plan.Waiting]*r.Draft.Grid <= o.Solution.Score[plan.Waiting]*o.Draft.Grid
 }
 
-// aLittle is how much longer, in weighted minutes, hot food may wait for the sake of a
-// dish that stays with its cook: five minutes of one dish at the table.
-const aLittle = 5 * AtTable
+// ALittle is how much longer, in weighted minutes, hot food may wait for the sake of a
+// dish that stays with its cook once more: five minutes of one dish at the table.
+const ALittle = 5 * AtTable
 
 // AtTable is what a minute of waiting for the table counts.
 const AtTable = 4
@@ -46,7 +46,7 @@ const AtTable = 4
 // NearlyAsGood tells whether a plan is no later than another, and keeps hot food waiting
 // hardly longer, or by so many weighted minutes more.
 func (r *Result) NearlyAsGood(o *Result, spare int) bool {
-	return r.Late() <= o.Late() && r.Solution.Score[plan.Waiting]*r.Draft.Grid <= o.Solution.Score[plan.Waiting]*o.Draft.Grid+aLittle+spare
+	return r.Late() <= o.Late() && r.Solution.Score[plan.Waiting]*r.Draft.Grid <= o.Solution.Score[plan.Waiting]*o.Draft.Grid+ALittle+spare
 }
 
 // Late is how many minutes late the attempt is in all.

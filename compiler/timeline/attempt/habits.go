@@ -6,28 +6,58 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/answer"
 	"tamis/compiler/timeline/problem"
 	"tamis/compiler/timeline/washing"
 )
 
-// Habitual plans with one setup and all the habits of a good kitchen. The plan is the
-// best there is when it is on time.
+// Habitual plans with one setup and all the habits of a good kitchen, else without those of
+// what is cut fresh. The plan is the best there is when it is on time.
 func (a *Attempts) Habitual(set problem.Setup) {
 	d := a.translate(set)
 	if d.Coarse {
 		return
 	}
-	if set.Habits = d.Habits(); set.Habits.None() {
-		return
+	for _, h := range lessFresh(d, d.Habits()) {
+		set.Habits = h
+		if a.onTimeWith(set) {
+			return
+		}
 	}
-	if r := a.Try(set, false); r != nil && r.OnTime() {
-		a.Best, a.Last = r, r
+}
+
+// lessFresh are habits, then those without one cut for several dishes of what is cut fresh,
+// then those without any of what is cut fresh.
+func lessFresh(d *problem.Draft, h problem.Habits) []problem.Habits {
+	out := []problem.Habits{h}
+	if !h.Fresh {
+		return out
 	}
+	all := len(h.Cuts)
+	if h.Cuts = d.LastingCuts(h.Cuts); len(h.Cuts) < all {
+		out = append(out, h)
+	}
+	h.Fresh = false
+	return append(out, h)
+}
+
+// onTimeWith plans with the habits of a setup, and keeps the plan when it is on time.
+func (a *Attempts) onTimeWith(set problem.Setup) bool {
+	if set.Habits.None() {
+		return false
+	}
+	r := a.Try(set, false)
+	if r == nil || !r.OnTime() {
+		return false
+	}
+	a.Best, a.Last = r, r
+	return true
 }
 
 // SomeHabits looks, where the best plan keeps none, for one that keeps some and is as
 // much on time, with hot food waiting no longer: the days before that can end in time, and
-// with them all, without the boards clear, with that alone.
+// with them all, without the boards clear, with that alone. For what is cut fresh it may
+// wait a little longer.
 func (a *Attempts) SomeHabits() {
 	best := a.Best
 	if best.Kept() || best.Set.Keep != nil {
@@ -35,27 +65,33 @@ func (a *Attempts) SomeHabits() {
 	}
 	set := best.Set
 	set.Habits = problem.Habits{}
-	all := a.translate(set).Habits()
+	d := a.translate(set)
+	all := d.Habits()
 	try := func(h problem.Habits) bool {
 		if h.None() || a.Ctx.Err() != nil {
 			return false
 		}
 		set.Habits = h
 		r := a.hotness(set)
-		if r == nil || !r.AsGood(best) {
+		if r == nil || !r.AsGood(best) && !(h.Fresh && r.NearlyAsGood(best, a.spare)) {
 			return false
 		}
 		a.Best = r
 		return true
 	}
-	ends := all.Ends
-	if len(ends) > 1 { // one full day does not keep the others from ending in time
-		ends = slices.DeleteFunc(slices.Clone(ends), func(end timeline.Minute) bool {
+	if len(all.Ends) > 1 { // one full day does not keep the others from ending in time
+		all.Ends = slices.DeleteFunc(all.Ends, func(end timeline.Minute) bool {
 			return !try(problem.Habits{Ends: []timeline.Minute{end}})
 		})
 	}
-	_ = try(problem.Habits{Cuts: all.Cuts, Early: all.Early, Ends: ends}) || try(problem.Habits{Cuts: all.Cuts, Early: all.Early}) ||
-		try(problem.Habits{Cuts: all.Cuts, Ends: ends}) || try(problem.Habits{Early: all.Early, Ends: ends}) || try(problem.Habits{Ends: ends})
+	for _, h := range lessFresh(d, all) {
+		if try(h) {
+			return
+		}
+		all = h
+	}
+	_ = try(problem.Habits{Cuts: all.Cuts, Early: all.Early}) || try(problem.Habits{Cuts: all.Cuts, Ends: all.Ends}) ||
+		try(problem.Habits{Early: all.Early, Ends: all.Ends}) || try(problem.Habits{Ends: all.Ends})
 }
 
 // mostAhead is how many plans are made to find what can be made the day before.
@@ -149,41 +185,50 @@ func (a *Attempts) DishesStay() {
 // mostBreaks is how often breaks are put into a plan before it is given up.
 const mostBreaks = 3
 
-// TakeBreaks puts a break into each stretch of work that is too long without, where that
-// makes nothing worse.
+// TakeBreaks puts breaks into each stretch of work that is too long without, where that
+// makes nothing worse: as few as will do, else one more in each.
 func (a *Attempts) TakeBreaks() {
-	for range mostBreaks {
-		missing := a.Best.Unbroken()
-		if len(missing) == 0 || a.Best.Set.Keep != nil || a.Ctx.Err() != nil {
-			return
-		}
-		set := a.Best.Set
-		set.Habits.Breaks = append(slices.Clone(set.Habits.Breaks), missing...)
-		set.Habits.Keepers, _ = a.Best.Keepers() // or another has the long stretch
-		r := a.hotness(set)
-		if r == nil || !r.NearlyAsGood(a.Best, a.spare) {
-			return
-		}
-		r.Redeal()
-		_, was := a.Best.Keepers()
-		if _, change := r.Keepers(); len(r.Unbroken()) >= len(missing) || len(change) > len(was) {
-			return
-		}
-		a.Best = r
+	for n := 0; n < mostBreaks && a.Best.Set.Keep == nil && (a.takeBreaks(0) || a.takeBreaks(1)); n++ {
 	}
 }
 
-// stay plans with a cook for each of some dishes, and keeps what is as good when fewer
-// dishes change hands in it than some.
-func (a *Attempts) stay(who map[*demand.Making]string, than int) bool {
+// takeBreaks tells whether the plan is better for its breaks.
+func (a *Attempts) takeBreaks(more int) bool {
+	missing := a.Best.Unbroken(more)
+	if len(missing) == 0 || a.Ctx.Err() != nil {
+		return false
+	}
 	set := a.Best.Set
-	set.Habits.Keepers = maps.Clone(who)
+	set.Habits.Breaks = append(slices.Clone(set.Habits.Breaks), missing...)
+	set.Habits.Keepers, _ = a.Best.Keepers() // or another has the long stretch
 	r := a.hotness(set)
 	if r == nil || !r.NearlyAsGood(a.Best, a.spare) {
 		return false
 	}
 	r.Redeal()
+	_, was := a.Best.Keepers()
+	if _, change := r.Keepers(); len(r.Unbroken(0)) >= len(a.Best.Unbroken(0)) || len(change) > len(was) {
+		return false
+	}
+	a.Best = r
+	return true
+}
+
+// stay plans with a cook for each of some dishes, and keeps what is nearly as good when fewer
+// dishes change hands in it than some: a little more waiting for each time that one no
+// longer does.
+func (a *Attempts) stay(who map[*demand.Making]string, than int) bool {
+	set := a.Best.Set
+	set.Habits.Keepers = maps.Clone(who)
+	r := a.hotness(set)
+	if r == nil {
+		return false
+	}
+	r.Redeal()
 	if _, change := r.Keepers(); len(change) >= than {
+		return false
+	}
+	if !r.NearlyAsGood(a.Best, a.spare+answer.ALittle*max(0, a.Best.HandOvers()-r.HandOvers()-1)) {
 		return false
 	}
 	a.Best = r

@@ -8,7 +8,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"tamis/compiler/events"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
 )
@@ -72,6 +71,9 @@ func TestDayBeforeIsUsed(t *testing.T) {
 	line := menu(cake, "10 min")
 	require.Negative(t, job(line, t, "Bake the batter").Start())
 	require.Contains(t, line.Note, "Cake is made the day before, when hands are idle.")
+	line = menu(writtenDish("Cake", "    1 kg plums\n", "at room temperature", "Stone the plums. | work 20 min", "pause up to 2 days, fridge", "Bake the plums. | oven 180 C | work 5 min | leave 40 min"), "10 min")
+	require.Negative(t, job(line, t, "Stone the plums").Start())
+	require.Contains(t, line.Note, "Cake is begun the day before, when hands are idle.", "it is baked on the day")
 
 	pot := writtenDish("Cake", "    1 kg lentils\n", "hot, within 10 min", "Boil the lentils. | ring low | work 30 min | leave 20 min",
 		"Cool and chill. | only before a pause | work 4 min | leave 40 min | reach 8 C", "pause up to 1 day, fridge", "Bring back. | only after a pause | ring medium | work 3 min | leave 10 min | core 75 C", "Dish up. | work 3 min")
@@ -79,41 +81,37 @@ func TestDayBeforeIsUsed(t *testing.T) {
 	require.Negative(t, job(menu(pot, "2 h"), t, "Boil the lentils").Start(), "there is not")
 }
 
-// Plating for twelve at 20 s is four minutes of hands before each course goes out; the
-// table is cleared before the second; cleaning down comes when all is over.
-func TestServiceIsWork(t *testing.T) {
-	line := plannedText(t, writtenMenu("  cooks A, B\n  rings 4\n  plates 20 s a cover\n  clears 5 min, after each course\n  cleans down 30 min\n",
-		"  hours on the day, 05:00 to 14:00\n  course First\n    Soup\n  course Main, 30 min after First\n    Salad\n",
-		writtenDish("Soup", "    1 kg onions\n", "hot, within 10 min", "Simmer the onions. | ring low | work 5 min | leave 30 min")+
-			writtenDish("Salad", "    1 kg parsnips\n", "cold, within 1 h", "Peel the parsnips. | work 3 h | keeps 1 day, fridge", "Slice. | work 3 h | keeps 1 day, fridge", "Dish up. | work 10 min")))
-	first, clear, second := job(line, t, "Plate First"), job(line, t, "Clear First"), job(line, t, "Plate Main")
-	require.Equal(t, 4, first.End()-first.Start())
-	require.InDelta(t, 12*60, first.End(), 4)
-	require.Equal(t, 5, clear.End()-clear.Start())
-	require.GreaterOrEqual(t, clear.Start(), 12*60)
-	require.LessOrEqual(t, clear.End(), 12*60+30)
-	require.InDelta(t, 12*60+30, second.End(), 4)
-	down := job(line, t, "Clean down")
-	require.GreaterOrEqual(t, down.Start(), job(line, t, "Clear the table").Start())
-	require.Equal(t, 30, down.End()-down.Start())
-	require.Contains(t, strings.Join(events.Of(line).Calls(), "\n"), "Call times: ")
+// What is cut fresh waits for no more than an hour where the plan can be so, for one dish or
+// for several.
+func TestFreshCutWaitsForNobody(t *testing.T) {
+	for _, salad := range []string{"3 avocados", "3 radishes"} {
+		line := plannedText(t, writtenMenu("  cooks A\n  rings 4\n", "  hours on the day, 08:00 to 16:00\n  course First\n    Salad\n  course Main, 45 min after First\n    Ragout\n",
+			writtenDish("Salad", "    "+salad+", sliced | work 5 min\n", "cold, within 2 h", "Dress the "+salad[2:]+". | work 5 min")+
+				writtenDish("Ragout", "    1 kg lentils\n    3 avocados, sliced | work 5 min\n", "hot, within 10 min", "Watch the lentils. | ring low | watch 70 min", "Top with the avocados. | work 5 min")))
+		require.Zero(t, line.Late)
+		seen := 0
+		for _, j := range line.Jobs {
+			if j.Kind != timeline.PrepJob || !strings.Contains(j.Title, "avocado") {
+				continue
+			}
+			seen++
+			used := job(line, t, "Top with the avocados")
+			if j.Making.Recipe.Name == "Salad" {
+				used = job(line, t, "Dress the avocados")
+			}
+			require.LessOrEqual(t, used.Start()-j.End(), 60, "%s: %s", salad, j.Making.Recipe.Name)
+		}
+		require.NotZero(t, seen)
+	}
 }
 
-// Whoever works for more than four hours has a break of ten minutes in it.
-func TestBreaks(t *testing.T) {
-	line := plannedText(t, writtenMenu("  cooks A\n  rings 4\n", "  hours on the day, 05:00 to 14:00\n  course Main\n    Salad\n",
-		writtenDish("Salad", "    1 kg parsnips\n", "cold, within 1 h", "Peel the parsnips. | work 3 h | keeps 1 day, fridge", "Slice. | work 3 h | keeps 1 day, fridge", "Dish up. | work 10 min")))
-	var work []timeline.Spell
-	for _, j := range line.Jobs {
-		if j.Title != "Break for A" {
-			work = append(work, timeline.Spell{From: j.Start(), To: j.End()})
-		}
-	}
-	from := work[0].From
-	for i, s := range work {
-		if i > 0 && s.From-work[i-1].To >= 10 {
-			from = s.From
-		}
-		require.LessOrEqual(t, s.To-from, 4*60, "from %d", from)
-	}
+// A job is called by what is made of it: its step's amounts at the size of the menu.
+func TestJobsAreCalledByTheAmountsMade(t *testing.T) {
+	line := plannedText(t, writtenMenu("  cooks A\n  rings 4\n", "  hours on the day, 08:00 to 16:00\n  course Main\n    Pilaf\n",
+		strings.Replace(writtenDish("Pilaf", "    500 g barley\n", "hot, within 10 min", "Boil 400 g of the barley. | ring low | watch 70 min", "Add the rest of the barley. | work 5 min"), "serves 12", "serves 4", 1)))
+	j := line.Jobs[0]
+	require.Equal(t, "Boil 1.2 kg of the barley", j.Title)
+	said := strings.Join(Slips(context.Background(), line), "\n") + line.Note + strings.Join(line.Jobs[1].Holds, "\n")
+	require.Contains(t, said, "1.2 kg")
+	require.NotContains(t, said, "400 g")
 }

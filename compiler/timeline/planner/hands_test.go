@@ -189,3 +189,14 @@ func TestAReplannedDishStaysWithItsCook(t *testing.T) {
 	}
 	require.Positive(t, anew)
 }
+
+// For a minute at the oven nobody begins later what has to be done in time: who lays the
+// table until it is served does not lay it a minute longer.
+func TestNoRoomIsMadeInWhatIsWaitedFor(t *testing.T) {
+	line := plannedText(t, writtenMenu("  cooks A, B\n  rings 2\n  oven main, 1 shelf, preheat 10 min\n", "  hours on the day, 11:15 to 14:00\n  task Lay the table, work 45 min, before First\n  course First\n    Stew\n  course Main, 30 min after First\n    Cake\n",
+		writtenDish("Stew", "    1 kg onions\n", "hot, within 1 min", "Watch the onions. | ring low | watch 45 min")+
+			writtenDish("Cake", "    1 kg batter\n", "hot, within 1 min", "Bake the batter. | oven 180 C | leave 25 min")))
+	require.Zero(t, line.Late)
+	require.Equal(t, 12*60, job(line, t, "Lay the table").End())
+	require.Contains(t, line.Note, "Nobody is free for a minute at 11:55 (light the main oven)")
+}

@@ -26,6 +26,7 @@ import (
 	"slices"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/larder"
 	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
@@ -38,6 +39,7 @@ import (
 type Draft struct {
 	Meal  *demand.Meal
 	Set   Setup
+	fig   *figures.Set
 	diags *diag.List // nil: the findings have been made
 	Grid  int        // minutes of one unit
 	Clock bool
@@ -225,6 +227,7 @@ const (
 	WashRound // nothing waits for it: see washRounds
 	CourseAfter
 	BoardsClear // what is prepared is over before service: a habit
+	Plated      // a course is plated when all that goes to the table is ready
 )
 
 // followed notes that something follows a job, and when.
@@ -252,7 +255,7 @@ func (j *Job) unfollowed() (when plan.When, ok bool) {
 // Begin makes a problem of a meal but for the washing up and the clock. Findings go
 // to diags, which may be nil.
 func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
-	d := &Draft{Meal: meal, Set: set, diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}, out: map[*Job][]*Link{}}
+	d := &Draft{Meal: meal, Set: set, fig: figures.Of(meal, figures.Options{}), diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}, out: map[*Job][]*Link{}}
 	d.Clock = meal.Menu != nil && meal.Menu.Serve != nil
 	d.equip()
 	d.addCourses()

@@ -49,9 +49,9 @@ func (mk *Making) takers(line *resolve.Line) (out []*Job) {
 // beforeUse links a preparation to the first step that takes the line, within
 // the time prepared things may wait: as long as the line keeps, where it says so.
 func (d *Draft) beforeUse(mk *Making, prep *Job, takers []*Job) {
-	most := d.Kit.waitPrepared
-	if k := prep.Line.Line.Keeps; k != nil {
-		most = timeline.Minutes(max(k.Time.High, k.Time.UpTo))
+	most := d.KeepsFor(prep)
+	if prep.Fresh() && (d.Set.Habits.Fresh || d.Set.Habits.cutOnce(prep.Key())) {
+		most = min(most, FreshKeeps)
 	}
 	most += prep.Extra
 	if prep.Open {

@@ -17,6 +17,7 @@ import (
 // is first looked for that keeps them all. The zero value asks for none.
 type Habits struct {
 	Cuts    [][]Key          // preparations that are one job, a group each, in order
+	Fresh   bool             // what is cut fresh waits no longer than FreshKeeps
 	Early   []Key            // preparations that are over before service: the first of their block
 	Ahead   []*demand.Making // made the day before, though nobody wrote `ahead`
 	Breaks  []*Break
@@ -26,15 +27,15 @@ type Habits struct {
 
 // None tells whether nothing is asked for.
 func (h *Habits) None() bool {
-	return len(h.Cuts) == 0 && len(h.Early) == 0 && len(h.Ahead) == 0 && len(h.Keepers) == 0 && len(h.Breaks) == 0 && len(h.Ends) == 0
+	return len(h.Cuts) == 0 && !h.Fresh && len(h.Early) == 0 && len(h.Ahead) == 0 && len(h.Keepers) == 0 && len(h.Breaks) == 0 && len(h.Ends) == 0
 }
 
 const (
 	// KnivesDown is how long before the first serving the boards are clear, where the
 	// kitchen does not say, in minutes: common practice, no source.
 	KnivesDown = 45
-	// FreshKeeps is how long what is cut fresh waits at most where one cut serves several
-	// dishes, in minutes: common practice, no source.
+	// FreshKeeps is how long what is cut fresh waits at most, in minutes: common practice, no
+	// source.
 	FreshKeeps = 60
 	// usedSooner is how much sooner than it must be a thing may be used, in minutes: what
 	// is cut once is still to keep until then.
@@ -141,7 +142,18 @@ func (d *Draft) Habits() (h Habits) {
 			h.Early = append(h.Early, j.Key())
 		}
 	}
+	h.Fresh = slices.ContainsFunc(d.Jobs, func(j *Job) bool { return j.Kind == timeline.PrepJob && d.PlainKnife(j) && j.Fresh() })
 	return h
+}
+
+// cutOnce tells whether a preparation is one job with the same cut for other uses.
+func (h *Habits) cutOnce(k Key) bool {
+	return slices.ContainsFunc(h.Cuts, func(g []Key) bool { return slices.Contains(g, k) })
+}
+
+// LastingCuts are those cuts of some that are not to be done at the last moment.
+func (d *Draft) LastingCuts(cuts [][]Key) [][]Key {
+	return slices.DeleteFunc(slices.Clone(cuts), func(g []Key) bool { return d.prepOf(g[0]).Fresh() })
 }
 
 // asFew deals the same cut out to jobs: as few as will do, each wanted while it

@@ -48,10 +48,8 @@ func (d *Draft) service(kind resolve.ServiceKind) *resolve.Service {
 
 // addService makes jobs of plating and of clearing between courses, and of breaks.
 func (d *Draft) addService() {
-	if s := d.service(resolve.Plates); s != nil {
-		for _, c := range d.Courses {
-			d.plate(c, s)
-		}
+	for _, c := range d.Courses {
+		d.plate(c)
 	}
 	if s := d.service(resolve.Clears); s != nil {
 		inTime := slices.Clone(d.Courses)
@@ -76,21 +74,46 @@ func courseName(c *Job, i int) string {
 	return fmt.Sprintf("course %d", i+1)
 }
 
-// plate has a course plated, as it goes out, by as many hands as that takes.
-func (d *Draft) plate(c *Job, s *resolve.Service) {
+// plating is how long plating a course takes, and by how many hands at once; 0 where
+// nobody says, or where it has no covers.
+func (d *Draft) plating(c *Job) (minutes, hands int) {
+	s := d.service(resolve.Plates)
+	if s == nil {
+		return 0, 0
+	}
 	covers := 0
 	for _, mk := range d.Makings {
 		if mk.Course == c && mk.M.Serving != nil {
 			covers = max(covers, mk.M.Serving.Covers)
 		}
 	}
-	if covers == 0 {
+	all := timeline.CeilDiv(int(s.Time.High.Seconds())*covers, 60)
+	hands = max(1, min(len(d.Hands(nil)), timeline.CeilDiv(all, platedBy)))
+	return timeline.CeilDiv(all, hands), hands
+}
+
+// plate has a course plated, as it goes out, by as many hands as that takes: when all that
+// goes to the table with it is ready, but for what is written to be done at the pass.
+func (d *Draft) plate(c *Job) {
+	minutes, hands := d.plating(c)
+	if minutes == 0 {
 		return
 	}
-	all := timeline.CeilDiv(int(s.Time.High.Seconds())*covers, 60)
-	hands := max(1, min(len(d.Hands(nil)), timeline.CeilDiv(all, platedBy)))
-	j := d.serviceJob("Plate "+courseName(c, slices.Index(d.Courses, c)), s, timeline.CeilDiv(all, hands), hands, nil)
+	j := d.serviceJob("Plate "+courseName(c, slices.Index(d.Courses, c)), d.service(resolve.Plates), minutes, hands, nil)
 	d.Link(j.End(), c.Begin(), 0, d.Grid, ForTask)
+	for _, l := range slices.Clone(d.Links) {
+		if l.Why == toTable && l.To.Job == c && !d.atThePass(l.From.Job, minutes) {
+			d.Link(l.From, j.Begin(), 0, -1, Plated, l.When...)
+		}
+	}
+}
+
+// atThePass tells whether a step is written to end so shortly before serving that plating,
+// of so many minutes, has begun.
+func (d *Draft) atThePass(j *Job, minutes int) bool {
+	return slices.ContainsFunc(d.out[j.First()], func(l *Link) bool {
+		return l.Why == BeforeServing && l.Max >= 0 && l.From == j.Begin() && l.Max-j.Length < timeline.CeilDiv(minutes, d.Grid)*d.Grid
+	})
 }
 
 // serviceJob is work of service for some hands at once; s is the line that says so.
@@ -132,7 +155,7 @@ func (d *Draft) afterMeal() {
 	}
 }
 
-// Break is a break that a cook is to have at some time between two moments.
+// Break is a break that a cook is to have, begun at some time between two moments.
 type Break struct {
 	Cook     string // by key
 	From, To timeline.Minute
@@ -179,6 +202,6 @@ func (d *Draft) timeBreaks() {
 	for _, b := range d.Set.Habits.Breaks {
 		act := &d.P.Activities[b.job.Block.Act]
 		act.Release = max(0, timeline.CeilDiv(b.From-d.Origin, d.Grid))
-		act.Deadline = max(act.Release+act.Modes[0].Duration, timeline.FloorDiv(b.To-d.Origin, d.Grid))
+		act.Deadline = max(act.Release, timeline.FloorDiv(b.To-d.Origin, d.Grid)) + act.Modes[0].Duration
 	}
 }

@@ -1,7 +1,6 @@
 package problem
 
 import (
-	"fmt"
 	"slices"
 
 	"tamis/compiler/plan"
@@ -46,11 +45,12 @@ func (d *Draft) addSteps(mk *Making) {
 func (d *Draft) stepJob(mk *Making, sr *resolve.StepReading, loads, load int) *Job {
 	s := sr.Step
 	j := &Job{Mk: mk, Place: s.Span}
-	j.Piece = timeline.Piece{Kind: timeline.StepJob, Making: mk.M, Step: sr, Title: s.Title, Vessel: s.Vessel, Rings: s.Rings}
+	j.Piece = timeline.Piece{Kind: timeline.StepJob, Making: mk.M, Step: sr, Vessel: s.Vessel, Rings: s.Rings}
+	j.Title, j.Words = d.fig.StepWords(mk.M, sr)
 	j.Hot = len(s.Heats) > 0 || s.Rings > 0 || s.Grill
 	j.Loads, j.Load = loads, load
 	if load > 0 {
-		j.Title = fmt.Sprintf("%s, load %d of %d", s.Title, load, loads)
+		j.Title += ", " + j.LoadText()
 	}
 	times := max(1, s.Times)
 	for n := range times * len(s.Phases) {

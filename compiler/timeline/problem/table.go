@@ -169,7 +169,8 @@ func (d *Draft) TableLimit(mk *Making, j *Job) int {
 	if t := j.Step.Step.DoneBefore; t != nil {
 		n += timeline.Minutes(*t)
 	}
-	return n
+	minutes, _ := d.plating(mk.Course)
+	return max(n, timeline.CeilDiv(minutes, d.Grid)*d.Grid) // while it is plated, whatever is written
 }
 
 // TableWeight is what a minute between the last step and the table counts.
