@@ -1,15 +1,11 @@
 package compiler_test
 
 import (
-	"context"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
-	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 )
 
@@ -21,29 +17,20 @@ func TestCautionsBesideTheirSteps(t *testing.T) {
 		"dish Chips\n  serves 4\n  gather\n    1 kg potatoes\n    2 litres sunflower oil\n  method\n    - Cut the potatoes. | work 9 min\n    - Deep-fry the potatoes in the sunflower oil. | ring high | watch 12 min\n  serve hot\n" +
 		"dish Soup\n  serves 4\n  gather\n    1 kg carrots\n    1 litre water\n  method\n    - Simmer the carrots in the water. | ring low | leave 20 min\n    - Blend while hot in the blender. | work 5 min | caution mind the lid\n  serve hot\n" +
 		"dish Duck\n  rules UK\n  serves 4\n  gather\n    1 duck\n  method\n    - Rinse the duck under the tap. | work 5 min\n    - Roast the duck. | oven 180 C | leave 2 h | core 75 C\n  serve hot\n"
-	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+	r := compileText(t, text, everySheet)
 	beside := map[string]string{}
 	foot, whole := map[string]string{}, ""
-	for _, s := range r.Documents[0].Sheets {
-		for _, b := range s.Blocks {
-			switch b := b.(type) {
-			case *sheets.Steps:
-				for i, it := range b.Items {
-					if st, ok := it.(*sheets.Step); ok && s.Kind == sheets.Prep {
-						beside[s.Title] += strings.Repeat("|", i) + strings.Join(st.Margin, "; ")
-					}
-				}
-			case *sheets.Cautions:
-				for _, c := range b.Items {
-					if s.Kind == sheets.Prep {
-						foot[s.Title] += c.Text
-					} else {
-						whole += c.Text + " " + c.Source + "\n"
-					}
-				}
+	for i := range r.Documents[0].Sheets {
+		s := &r.Documents[0].Sheets[i]
+		if s.Kind != sheets.Prep {
+			for _, c := range cautionsOn(s) {
+				whole += c.Text + " " + c.Source + "\n"
 			}
+			continue
+		}
+		foot[s.Title] = careOn(s)
+		for n, st := range steps(s) {
+			beside[s.Title] += strings.Repeat("|", n) + strings.Join(st.Margin, "; ")
 		}
 	}
 	require.Equal(t, "|mind: dry food, pan half full, never left", beside["Chips"])

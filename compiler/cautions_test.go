@@ -1,17 +1,14 @@
 package compiler_test
 
 import (
-	"context"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 )
 
@@ -19,24 +16,34 @@ import (
 // their words, with who says so.
 func cautionsOf(t *testing.T, text string) map[string]string {
 	t.Helper()
-	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{})
+	r := compileText(t, text, compiler.Options{})
 	require.False(t, r.Diags.HasErrors())
 	out := map[string]string{}
-	for _, s := range r.Documents[0].Sheets {
-		if s.Kind != sheets.Prep {
-			continue
-		}
-		for _, b := range s.Blocks {
-			if c, ok := b.(*sheets.Cautions); ok {
-				for _, it := range c.Items {
-					out[it.Text] = it.Source
-				}
-			}
+	for _, s := range (&made{r}).sheets(sheets.Prep) {
+		for _, it := range cautionsOn(s) {
+			out[it.Text] = it.Source
 		}
 	}
 	return out
+}
+
+// cautionsOn are those that a sheet prints at its foot.
+func cautionsOn(s *sheets.Sheet) (out []sheets.Caution) {
+	for _, b := range s.Blocks {
+		if c, ok := b.(*sheets.Cautions); ok {
+			out = append(out, c.Items...)
+		}
+	}
+	return out
+}
+
+// careOn are their words.
+func careOn(s *sheets.Sheet) string {
+	var out strings.Builder
+	for _, c := range cautionsOn(s) {
+		out.WriteString(c.Text + "\n")
+	}
+	return out.String()
 }
 
 const chickenPot = `dish Chicken pot

@@ -2,22 +2,20 @@ package compiler_test
 
 import (
 	"bytes"
-	"context"
+	"slices"
+	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/resolve"
+	"tamis/lang/diag"
 )
 
 // readOf compiles a dish for four with a list and a method.
 func readOf(t *testing.T, gather, method string) *compiler.Result {
-	tree, err := load.FS(fstest.MapFS{"trial.tamis": {Data: []byte("dish Trial\n  serves 4\n  units metric\n  gather\n" + gather + "  method\n" + method)}}, ".", "", "")
-	require.NoError(t, err)
-	return compiler.Compile(context.Background(), tree, compiler.Options{NoPlan: true, NoPages: true})
+	return compileText(t, trialDish(gather, method), compiler.Options{NoPlan: true, NoPages: true})
 }
 
 func codesOf(r *compiler.Result) (out []string) {
@@ -123,6 +121,20 @@ func TestMistypedFigures(t *testing.T) {
 	for _, right := range []string{"Add 1l of the milk.", "Add 5l milk.", "Fold 2x and turn the 2nd time, at 180C/160C fan/gas 4.", "Add the flour and all of the milk, 10 at a time."} {
 		r := readOf(t, "    500 g flour\n    9 litres milk\n", "    - "+right+"\n      | work 10 min\n")
 		require.NotContains(t, codesOf(r), "Q125", right)
+	}
+}
+
+// What begins a line of a list like an amount and is none is asked about; a name that
+// begins with a figure is quoted.
+func TestFiguresOfAListThatAreNone(t *testing.T) {
+	for _, line := range []string{"1/2/3 tsp salt", "1.5/2 kg flour", "1//2 cup cream", "3/4/2027 eggs", "1..5 kg flour", "1-2-3 eggs"} {
+		r := readOf(t, line, "- Mix everything.\n  | work 1 min")
+		i := slices.IndexFunc(r.Diags.Sorted(), func(d diag.Diagnostic) bool { return d.Code == "N174" })
+		require.GreaterOrEqual(t, i, 0, line)
+		require.True(t, strings.HasPrefix(line, r.Diags.Sorted()[i].At.Span.Text()), line)
+	}
+	for _, line := range []string{`"1/2/3 mix"`, "7up", "7-up", "00 flour", "2-3 eggs", "1/2 tsp salt", "5-spice powder", "200 g 70% chocolate"} {
+		require.NotContains(t, codesOf(readOf(t, line, "- Mix everything.\n  | work 1 min")), "N174", line)
 	}
 }
 

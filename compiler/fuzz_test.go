@@ -1,19 +1,14 @@
 package compiler_test
 
 import (
-	"context"
 	"io"
 	"os"
 	"path/filepath"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
-	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/resolve"
-	"tamis/compiler/sheets"
 )
 
 // FuzzCompile presses any text through every pass: no panic, no hang, and
@@ -31,9 +26,7 @@ func FuzzCompile(f *testing.F) {
 		if len(text) > 4000 {
 			return // planning is bounded by steps, not by what a fuzzer can think of
 		}
-		tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
-		require.NoError(t, err)
-		r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+		r := compileText(t, text, everySheet)
 		for _, d := range r.Diags.Sorted() {
 			if s := d.At.Span; s.File != nil {
 				require.LessOrEqual(t, s.Start, s.End)

@@ -3,20 +3,17 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"runtime"
 	"syscall"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/lang/effort"
 	"tamis/testdata/bigbook"
 )
@@ -24,13 +21,7 @@ import (
 // checked reads and checks texts, as `tamis check` does.
 func checked(t testing.TB, files map[string]string) *compiler.Result {
 	t.Helper()
-	fsys := fstest.MapFS{}
-	for name, text := range files {
-		fsys[name] = &fstest.MapFile{Data: []byte(text)}
-	}
-	tree, err := load.FS(fsys, ".", "", "")
-	require.NoError(t, err)
-	return compiler.Compile(context.Background(), tree, compiler.Options{NoPages: true})
+	return compileFiles(t, files, compiler.Options{NoPages: true})
 }
 
 // books are drawn texts that grow: a book of recipes, one recipe with a long

@@ -1,16 +1,13 @@
 package compiler_test
 
 import (
-	"context"
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 )
 
@@ -48,9 +45,7 @@ dish Soup
 
 func handouts(t *testing.T, text string, kinds ...sheets.Kind) []*sheets.Document {
 	t.Helper()
-	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: kinds})
+	r := compileText(t, text, compiler.Options{Sheets: kinds})
 	require.False(t, r.Diags.HasErrors(), "%v", r.Diags.Sorted())
 	return r.Documents
 }

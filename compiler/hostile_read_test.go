@@ -1,16 +1,15 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
+	"tamis/lang/diag"
 )
 
 // Letters that are longer or shorter when they are made small: the sign of kelvin has
@@ -77,14 +76,32 @@ func TestWhatWasDoneIsAWord(t *testing.T) {
 	require.Equal(t, []string{"U317", "U210"}, asks("Lay one of the peppers on the chard."))
 }
 
+// The tool that does it has done it: through the grater it is grated.
+func TestAToolBringsItAbout(t *testing.T) {
+	const pot = "dish Bake\n  serves 4\n  gather\n    4 carrots\n    300 g rice\n  method\n    - %s\n      | work 5 min\n    - Stir the %s carrots into the rice.\n      | work 5 min\n"
+	asked := func(first, state string) bool {
+		return slices.ContainsFunc(foundIn(t, map[string]string{"a.tamis": fmt.Sprintf(pot, first, state)}), func(d diag.Diagnostic) bool { return d.Code == "U317" })
+	}
+	for _, c := range [][2]string{
+		{"Put two of the carrots through the grater.", "grated"},
+		{"Run two of the carrots over the coarse side of a grater.", "grated"},
+		{"Put two of the carrots through a ricer.", "mashed"},
+		{"Lay two of the carrots in the steamer.", "steamed"},
+		{"Push two of the carrots through the slicer.", "sliced"},
+		{"Put two of the carrots through the shredder.", "shredded"},
+	} {
+		require.False(t, asked(c[0], c[1]), c)
+		require.True(t, asked("Wash two of the carrots.", c[1]), c)
+		require.True(t, asked(c[0], "charred"), "a %s carrot is not charred", c[1])
+	}
+}
+
 // A place of a merge that nothing ends takes nothing away: both sides and all below are
 // read, and the finding says so.
 func TestAMergeWithoutAnEnd(t *testing.T) {
 	const text = "dish Leek pot\n<<<<<<< mine\n  serves 4\n=======\n  serves 6\n%s  gather\n    500 g leeks\n  method\n    - Stew the leeks.\n\ndish Bean pot\n  serves 4\n"
 	compiled := func(text string) *compiler.Result {
-		tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
-		require.NoError(t, err)
-		return compiler.Compile(context.Background(), tree, compiler.Options{NoPlan: true, NoPages: true})
+		return compileText(t, text, compiler.Options{NoPlan: true, NoPages: true})
 	}
 	ended := compiled(fmt.Sprintf(text, ">>>>>>> theirs\n"))
 	require.Len(t, ended.Model.Recipes, 2)

@@ -2,16 +2,13 @@ package compiler_test
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 )
 
@@ -32,13 +29,7 @@ dish Turnip pot
 // printedPages is all that is printed of a folder, as text.
 func printedPages(t *testing.T, files map[string]string) string {
 	t.Helper()
-	fsys := fstest.MapFS{}
-	for name, text := range files {
-		fsys[name] = &fstest.MapFile{Data: []byte(text)}
-	}
-	tree, err := load.FS(fsys, ".", "", "")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{})
+	r := compileFiles(t, files, compiler.Options{})
 	var out bytes.Buffer
 	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)

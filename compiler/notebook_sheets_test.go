@@ -36,16 +36,12 @@ func TestABookSaysWhatIsGatheredOnce(t *testing.T) {
 	s := sheetOf(t, d, sheets.Prep, "Leek pot")
 	require.Equal(t, []string{"500 g | leeks, sliced", "40 g | butter"}, rows(s))
 	require.Empty(t, steps(s)[0].Takes)
-	for _, s := range d.Sheets {
-		if s.Kind != sheets.Prep {
+	for i := range d.Sheets {
+		if d.Sheets[i].Kind != sheets.Prep {
 			continue
 		}
-		for _, b := range s.Blocks {
-			if c, ok := b.(*sheets.Cautions); ok {
-				for _, i := range c.Items {
-					require.Empty(t, i.Source, "the sources stand once, with the list of recipes")
-				}
-			}
+		for _, c := range cautionsOn(&d.Sheets[i]) {
+			require.Empty(t, c.Source, "the sources stand once, with the list of recipes")
 		}
 	}
 }

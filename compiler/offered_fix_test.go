@@ -1,29 +1,19 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"path/filepath"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/format"
 	"tamis/lang/source"
 )
-
-// compileText compiles one file.
-func compileText(t *testing.T, text string, opt compiler.Options) *compiler.Result {
-	tree, err := load.FS(fstest.MapFS{"trial.tamis": {Data: []byte(text)}}, ".", "", "")
-	require.NoError(t, err, text)
-	return compiler.Compile(context.Background(), tree, opt)
-}
 
 // clockOf is all that a plan wants of the steps of a recipe.
 func clockOf(r *resolve.Recipe) string {

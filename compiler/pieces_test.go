@@ -114,3 +114,30 @@ dish Paste
 	takes := m.recipe("Paste").Reading.Steps[0].Takes
 	require.Equal(t, "1", takes[0].Part.String(), "not twice the butter")
 }
+
+// `into 5 rolls`, written for 6, is a whole number of rolls for any number of
+// people: the nearest, and one at least. By hand: covers × 5/6.
+func TestPiecesComeToTheNearestWholeOne(t *testing.T) {
+	for covers, want := range map[int]string{
+		1: "into 1 roll", 2: "into 2 rolls", 3: "into 3 rolls", 4: "into 3 rolls", 5: "into 4 rolls", 6: "into 5 rolls",
+		7: "into 6 rolls", 8: "into 7 rolls", 9: "into 8 rolls", 12: "into 10 rolls", 13: "into 11 rolls",
+	} {
+		m := compiled(t, tried{text: fmt.Sprintf(`menu Tea
+  covers %d
+  on the table 2027-09-19 13:00
+  at Home
+  course Tea
+    Rolls
+kitchen Home
+  cooks Ana
+  oven main, 2 shelves
+dish Rolls
+  serves 6
+  gather
+    600 g dough
+  method
+    - Shape the dough into rolls. | into 5 rolls | work 10 min
+`, covers)})
+		require.Regexp(t, `\b`+want+`\b`, m.words(sheets.Prep), "for %d", covers)
+	}
+}

@@ -16,23 +16,22 @@ import (
 func sentencesAt(t *testing.T, text string, covers int) string {
 	d := pages(t, text, compiler.Options{Demand: demand.Options{Covers: covers}, Sheets: []sheets.Kind{sheets.Prep}})
 	var b strings.Builder
-	for _, s := range d.Sheets {
-		for _, block := range s.Blocks {
-			steps, ok := block.(*sheets.Steps)
-			if !ok {
-				continue
-			}
-			for _, it := range steps.Items {
-				if step, ok := it.(*sheets.Step); ok {
-					for _, r := range step.Runs {
-						b.WriteString(r.Text)
-					}
-					b.WriteByte('\n')
-				}
-			}
+	for i := range d.Sheets {
+		for _, step := range steps(&d.Sheets[i]) {
+			b.WriteString(runText(step.Runs) + "\n")
 		}
 	}
 	return b.String()
+}
+
+// What a figure beside a margin counts, or of a thing without an amount, is one or more as
+// the figure says.
+func TestNamesBehindFiguresAreInTheirNumber(t *testing.T) {
+	text := trialDish("2 lemons\n1 egg\nbay leaves\n500 g flour", "- Squeeze 2 lemons over the flour, add 1 egg and one bay leaf.\n  | work 5 min | uses lemons | uses flour | uses egg\n- Serve with two bay leaves.\n  | work 1 min")
+	require.Contains(t, sentencesAt(t, text, 8), "4 lemons over the flour, add 2 eggs and")
+	require.Contains(t, sentencesAt(t, text, 8), "4 bay leaves.")
+	require.Contains(t, sentencesAt(t, text, 2), "1 lemon over")
+	require.Contains(t, sentencesAt(t, text, 2), "1 bay leaf.")
 }
 
 // trialDish is a dish for four with these lines and these steps.

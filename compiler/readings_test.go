@@ -1,7 +1,6 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"maps"
 	"os"
@@ -9,13 +8,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
 	"tamis/compiler/larder"
-	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
@@ -134,9 +131,7 @@ const (
 // read compiles the dish of a phrase.
 func (p phrase) read(t *testing.T, list bool) (*resolve.Recipe, []diag.Diagnostic) {
 	text := p.source(list)
-	tree, err := load.FS(fstest.MapFS{"trial.tamis": {Data: []byte(text)}}, ".", "", "")
-	require.NoError(t, err, "%s", p)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{NoPlan: true, NoPages: true})
+	r := compileText(t, text, compiler.Options{NoPlan: true, NoPages: true})
 	at := strings.LastIndex(text, p.text)
 	var here []diag.Diagnostic
 	for _, d := range r.Diags.Sorted() {

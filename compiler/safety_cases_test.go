@@ -97,10 +97,8 @@ func judge(t *testing.T, cases []safetyCase) (hazards, caught, lookalikes, false
 // notNamed are the allergens that a case wants named and that neither what is
 // contained nor the labels to be read name.
 func notNamed(t *testing.T, c safetyCase) (missing []string) {
-	tree, err := load.FS(fstest.MapFS{"case.tamis": {Data: []byte(c.text)}}, ".", "", "")
-	require.NoError(t, err)
 	var said []string
-	for _, r := range compiler.Compile(context.Background(), tree, compiler.Options{}).Model.Recipes {
+	for _, r := range compileText(t, c.text, compiler.Options{}).Model.Recipes {
 		if r.Reading == nil {
 			continue
 		}
@@ -182,22 +180,10 @@ func lineAt(text string, at int) string {
 }
 
 func printed(t *testing.T, c safetyCase) bool {
-	tree, err := load.FS(fstest.MapFS{"case.tamis": {Data: []byte(c.text)}}, ".", "", "")
-	require.NoError(t, err)
-	for _, d := range compiler.Compile(context.Background(), tree, compiler.Options{}).Documents {
-		for _, s := range d.Sheets {
-			for _, b := range s.Blocks {
-				if cs, ok := b.(*sheets.Cautions); ok && s.Kind == sheets.Prep {
-					for _, it := range cs.Items {
-						if strings.Contains(strings.ToLower(it.Text), strings.ToLower(c.paper)) {
-							return true
-						}
-					}
-				}
-			}
-		}
-	}
-	return false
+	m := &made{compileText(t, c.text, compiler.Options{})}
+	return slices.ContainsFunc(m.sheets(sheets.Prep), func(s *sheets.Sheet) bool {
+		return strings.Contains(strings.ToLower(careOn(s)), strings.ToLower(c.paper))
+	})
 }
 
 // The third set: hazards of all corners of a kitchen, with the step or line at which the

@@ -1,17 +1,14 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
 	"tamis/compiler/demand"
-	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 	"tamis/compiler/sheets/build"
 	"tamis/lang/diag"
@@ -86,9 +83,7 @@ dish Greens
 // pages compiles a text and gives its only document.
 func pages(t *testing.T, text string, opt compiler.Options) *sheets.Document {
 	t.Helper()
-	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, opt)
+	r := compileText(t, text, opt)
 	for _, d := range r.Diags.Sorted() {
 		require.Less(t, d.Severity, diag.Error, "%s %s: %s", d.Code, d.At.Span.Text(), d.Message)
 	}
@@ -354,9 +349,7 @@ func TestLeftoversSayUntilWhen(t *testing.T) {
 // A stock that chills overnight was made when it left the heat, not when its
 // fat was lifted off next day: the earlier date is the one to print.
 func TestMadeWhenItLeftTheHeat(t *testing.T) {
-	tree, err := load.Path("../examples/harvest-lunch")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: []sheets.Kind{sheets.DateLabels}})
+	r := example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.DateLabels}})
 	var stock, lamb string
 	for _, row := range rows(&r.Documents[0].Sheets[0]) {
 		switch {
@@ -380,9 +373,7 @@ func TestMadeWhenItLeftTheHeat(t *testing.T) {
 
 // What a step gives is printed in the unit it was written in.
 func TestByProductsKeepTheirUnit(t *testing.T) {
-	tree, err := load.Path("../examples/evening-class")
-	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{})
+	r := example(t, "evening-class", compiler.Options{})
 	var margins string
 	for _, st := range steps(sheetOf(t, r.Documents[0], sheets.Prep, "Labneh")) {
 		margins += strings.Join(st.Margin, " · ") + "\n"

@@ -32,16 +32,7 @@ func cookery(gathered string, steps ...string) string {
 	for _, l := range strings.Split(gathered, "; ") {
 		text += "    " + l + "\n"
 	}
-	text += "  method\n"
-	for _, s := range steps {
-		if strings.HasPrefix(s, "pause") {
-			text += "    " + s + "\n"
-			continue
-		}
-		said, margin, _ := strings.Cut(s, " | ")
-		text += "    - " + said + "\n      | " + margin + "\n"
-	}
-	return text + "  serve hot, within 15 min\n"
+	return text + methodOf(steps) + "  serve hot, within 15 min\n"
 }
 
 func triedFood() (all []tried) {

@@ -20,7 +20,12 @@ func lunch(kitchen, menu, dishes string) string {
 
 // cooked is a dish of one thing and some steps.
 func cooked(name, thing, serve string, steps ...string) string {
-	text := "dish " + name + "\n  serves 4\n  gather\n    1 kg " + thing + "\n  method\n"
+	return "dish " + name + "\n  serves 4\n  gather\n    1 kg " + thing + "\n" + methodOf(steps) + "  serve " + serve + "\n"
+}
+
+// methodOf is a method of some steps, each a sentence and its margin, or a pause.
+func methodOf(steps []string) string {
+	text := "  method\n"
 	for _, s := range steps {
 		if strings.HasPrefix(s, "pause") {
 			text += "    " + s + "\n"
@@ -29,7 +34,7 @@ func cooked(name, thing, serve string, steps ...string) string {
 		said, margin, _ := strings.Cut(s, " | ")
 		text += "    - " + said + "\n      | " + margin + "\n"
 	}
-	return text + "  serve " + serve + "\n"
+	return text
 }
 
 const plainKitchen = "  cooks A\n  oven main, 1 shelf\n  rings 4\n"

@@ -116,6 +116,24 @@ type made struct {
 	*compiler.Result
 }
 
+// compileText compiles one file.
+func compileText(t testing.TB, text string, opt compiler.Options) *compiler.Result {
+	t.Helper()
+	return compileFiles(t, map[string]string{"trial.tamis": text}, opt)
+}
+
+// compileFiles compiles a folder.
+func compileFiles(t testing.TB, files map[string]string, opt compiler.Options) *compiler.Result {
+	t.Helper()
+	fsys := fstest.MapFS{}
+	for name, text := range files {
+		fsys[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	tree, err := load.FS(fsys, ".", "", "")
+	require.NoError(t, err)
+	return compiler.Compile(context.Background(), tree, opt)
+}
+
 func compiled(t *testing.T, c tried) *made {
 	t.Helper()
 	files := fstest.MapFS{"a.tamis": {Data: []byte(c.text)}}

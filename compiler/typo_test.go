@@ -1,27 +1,18 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/lang/diag"
 )
 
 func foundIn(t *testing.T, files map[string]string) []diag.Diagnostic {
 	t.Helper()
-	tree := fstest.MapFS{}
-	for name, text := range files {
-		tree[name] = &fstest.MapFile{Data: []byte(text)}
-	}
-	read, err := load.FS(tree, ".", "", "")
-	require.NoError(t, err)
-	return compiler.Compile(context.Background(), read, compiler.Options{}).Diags.Sorted()
+	return compileFiles(t, files, compiler.Options{}).Diags.Sorted()
 }
 
 // A slip in a sentence is asked about where it is, with the gathered name; a word that

@@ -8,7 +8,6 @@ import (
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
-	"tamis/lang/quantity"
 )
 
 var coolSlow = &Rule{
@@ -72,7 +71,7 @@ var coolSlow = &Rule{
 // temperature, and all the way down.
 func coolFoods(st *hazard.Stage) []string {
 	foods := []string{"first", "all"}
-	if c := st.Step.Reach; c != nil && c.Temp != nil && c.Temp.To(quantity.Celsius).Low < 20 || st.Step.Place == "fridge" || st.Step.Place == "freezer" {
+	if c, said := st.Step.Reach.Celsius(); said && c < 20 || st.Step.Place == "fridge" || st.Step.Place == "freezer" {
 		foods = []string{"all", "first"}
 	}
 	if st.Before.Rice() {

@@ -310,7 +310,7 @@ func (d *plate) Heated() bool {
 
 var dried = &Rule{
 	Code: "S159", Title: "Raw meat or fish dried or smoked cold, and neither heated nor salted.", Family: Safety, Severity: diag.Warning,
-	What:    "Raw meat or fish is dried, or smoked cold, and no step brings its middle to the figure for cooking, and less than 2 per cent of salt is in it.",
+	What:    "Raw meat or fish is dried, or smoked cold, and no step brings its middle to the figure for cooking, and less than 2.5 per cent of salt is in it.",
 	Why:     "Warm air and cold smoke dry the outside and leave the germs alive.",
 	Fix:     "Heat it first, with `core`; or salt it by weight and follow a tested recipe.",
 	Sources: []string{"USDA FSIS consumer advice on jerky, from memory", noSource},
@@ -376,7 +376,8 @@ const someFlesh = 120
 // cored tells whether any step says a core of cooking.
 func (d *plate) cored() bool {
 	return slices.ContainsFunc(d.Stages, func(st *hazard.Stage) bool {
-		return st.Step.Core != nil && st.Step.Core.Temp != nil && st.Step.Core.Temp.To(quantity.Celsius).Low >= 60
+		c, said := st.Step.Core.Celsius()
+		return said && c >= 60
 	})
 }
 

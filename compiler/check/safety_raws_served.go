@@ -6,7 +6,6 @@ import (
 	"tamis/compiler/hazard"
 	"tamis/compiler/larder"
 	"tamis/lang/diag"
-	"tamis/lang/quantity"
 )
 
 // servedRaw calls f for things that a dish brings to the table unheated, where
@@ -177,7 +176,7 @@ func (d *plate) scalded(i *hazard.Item) bool {
 		if !st.Heats || !i.In(st) || st.Tells("lukewarm") {
 			continue
 		}
-		if core := st.Step.Core; st.Boils() || len(st.Step.Heats) > 0 || core != nil && core.Temp != nil && core.Temp.To(quantity.Celsius).Low >= 63 {
+		if core, said := st.Step.Core.Celsius(); st.Boils() || len(st.Step.Heats) > 0 || said && core >= 63 {
 			return true
 		}
 	}

@@ -3,7 +3,6 @@ package check
 import (
 	"tamis/compiler/hazard"
 	"tamis/lang/diag"
-	"tamis/lang/quantity"
 )
 
 var reheatMissing = &Rule{
@@ -84,12 +83,13 @@ func recooked(st *hazard.Stage) bool {
 // laterCore is the hottest `core` from a stage on, before the food is chilled
 // again; nil when there is none.
 func (d *plate) laterCore(from int) (best *hazard.Stage) {
+	hottest := 0
 	for i, st := range d.Stages[from:] {
 		if i > 0 && st.Pause != nil {
 			break
 		}
-		if c := st.Step.Core; st.Heats && c != nil && c.Temp != nil && (best == nil || c.Temp.To(quantity.Celsius).Low >= best.Step.Core.Temp.To(quantity.Celsius).Low) {
-			best = st
+		if c, said := st.Step.Core.Celsius(); said && st.Heats && (best == nil || c >= hottest) {
+			best, hottest = st, c
 		}
 	}
 	return best

@@ -9,6 +9,7 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
+	"tamis/lang/prose"
 )
 
 var (
@@ -30,9 +31,10 @@ func (st *Stage) act() {
 		}
 	}
 	st.Heats = heats(st)
-	st.Cools = st.Says(coolWords...) || !st.Heats && st.Says(bathWords...) || s.Reach != nil && s.Reach.Temp != nil && !st.Heats && celsius(s.Reach) <= 25
+	reach, said := s.Reach.Celsius()
+	st.Cools = st.Says(coolWords...) || !st.Heats && (st.Says(bathWords...) || said && reach <= 25)
 	cold := !st.Heats && st.Says(coldWords...) && s.Place == ""
-	later := cold && st.Tells("chill after") // what it waits for first, it waits warm
+	later := cold && st.chillsLater()
 	st.Chills = s.Place == "fridge" || s.Place == "freezer" || cold && !later
 	after := st.Before
 	if st.Heats {
@@ -74,6 +76,28 @@ func (st *Stage) act() {
 	st.After = after
 }
 
+// chillsLater tells whether the time of a step comes before the cold, and is warm: "leave it
+// for 2 hours before it goes in the fridge", "leave it for 2 hours, then chill". "Chill it
+// before it goes into the freezer" is cold already.
+func (st *Stage) chillsLater() bool {
+	at, _ := findWord(st.text, coldWords...)
+	if said := st.SaidBy("chill after"); said != "" && strings.Index(st.text, said) < at {
+		return true
+	}
+	then := -1
+	for _, w := range thenWords {
+		then = max(then, strings.LastIndex(st.text[:at], " "+w+" "))
+	}
+	if then < 0 || at >= st.said {
+		return false
+	}
+	times := prose.Read(st.text[:st.said]).Times
+	return len(times) > 0 && !slices.ContainsFunc(times, func(t prose.Time) bool { return t.Lasting() && t.From > then })
+}
+
+// thenWords part what a sentence does first from what it does next.
+var thenWords = []string{"then", "after that", "afterwards", "after which", "finally", "next", "later", "thereafter"}
+
 // melts tells whether a step only melts something and has raw egg beaten into it:
 // melted chocolate and melted butter set no egg. Common practice, no source.
 func (st *Stage) melts() bool {
@@ -112,13 +136,13 @@ func heats(st *Stage) bool {
 	if len(s.Heats) > 0 || s.Rings > 0 || s.Grill || slowCooker(st) {
 		return true
 	}
-	if s.Core != nil && s.Core.Temp != nil && celsius(s.Core) >= 45 {
+	if core, said := s.Core.Celsius(); said && core >= 45 {
 		return true // whatever brings it there
 	}
 	if s.Place == "" && st.Tells("heat device") && !st.Tells("set aside") && st.fired() {
 		return true
 	}
-	if s.Place != "" || len(s.Phases) > 0 && s.Reach != nil && s.Reach.Temp != nil && celsius(s.Reach) <= 35 {
+	if reach, said := s.Reach.Celsius(); s.Place != "" || said && len(s.Phases) > 0 && reach <= 35 {
 		return false
 	}
 	return opens(st.text, heatWords)

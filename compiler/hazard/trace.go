@@ -119,7 +119,7 @@ type stepWords struct {
 func (r *readings) step(s *resolve.Step) *stepWords {
 	w := r.steps[s]
 	if w == nil {
-		text := prose(s)
+		text := saidIn(s)
 		w = &stepWords{text, begins(text), readText(withTools(text, s))}
 		r.steps[s] = w
 	}
@@ -222,7 +222,7 @@ func loose(rd *resolve.Reading) map[int][]*resolve.Line {
 		if first == nil {
 			first = map[string]int{}
 			for _, sr := range rd.Steps {
-				for _, t := range cut(prose(sr.Step), nil) {
+				for _, t := range cut(saidIn(sr.Step), nil) {
 					if _, ok := first[t.stem]; !ok {
 						first[t.stem] = sr.Step.Index
 					}
@@ -593,8 +593,8 @@ func (p Pot) Grows() bool {
 	return plant && !(kept && keeping >= keptBy*plants)
 }
 
-// prose is all the words of a step, in small letters.
-func prose(s *resolve.Step) string {
+// saidIn is all the words of a step, in small letters.
+func saidIn(s *resolve.Step) string {
 	text := s.Prose.Text
 	for _, m := range s.Moments {
 		text += " " + m.Prose.Text
@@ -662,9 +662,6 @@ func (st *Stage) Says(words ...string) bool {
 	_, ok := findFrom(st.text, st.first, words)
 	return ok
 }
-
-// celsius is the lower end of a clause's temperature.
-func celsius(c *resolve.Target) int { return c.Temp.To(quantity.Celsius).Low }
 
 // Has tells whether the step has a clause that begins with one of some words.
 func (st *Stage) Has(words ...resolve.Word) bool { return st.Clause(words...) != nil }

@@ -160,6 +160,15 @@ type Target struct {
 	For  *quantity.Span        // of `core`; nil when not said
 }
 
+// Celsius is the lower end of the temperature in whole degrees Celsius; false where none is
+// said, also of a nil Target.
+func (t *Target) Celsius() (low int, said bool) {
+	if t == nil || t.Temp == nil {
+		return 0, false
+	}
+	return t.Temp.To(quantity.Celsius).Low, true
+}
+
 // Uses is `uses half the herb oil`. Without Share and Amount it is all that is
 // left.
 type Uses struct {

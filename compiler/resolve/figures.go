@@ -28,6 +28,7 @@ type Figure struct {
 	Kind     FigureKind
 	Quantity quantity.Quantity // at written size
 	Unit     *quantity.Unit    // as it was written; nil for a bare count
+	Name     source.Span       // of what a bare number counts, where it is known; else zero
 	As       string            // what one that is kept is, with its article: "a time"; "" where nobody can say
 }
 
@@ -137,7 +138,7 @@ func (sc *scanner) mistyped(i int) {
 			Because("it is no number as it stands: nothing is weighed or timed by it").
 			WithHelp("write `%s`", meant).
 			Replace("write "+string(meant), true, at, string(meant))
-	case marks > 1 && strings.Count(head, "/") != 0 && strings.Count(head, "/") != strings.Count(text, "C"), strings.HasSuffix(head, "/0"), strings.Count(head, ".") > 1:
+	case marks > 1, strings.HasSuffix(head, "/0"):
 		sc.diags.Askf("U217", at, "`%s` is no number", head).
 			Because("nothing is weighed or timed by it").
 			WithHelp("write one number")

@@ -269,7 +269,7 @@ func (sc *scanner) ofUnweighed(l *Line, w *wanted, t *Take) {
 			t.AmountAt = source.Span{}
 		}
 	case w.number != nil && t.AmountAt.File != nil:
-		sc.found = append(sc.found, Figure{At: t.AmountAt, Kind: FigureScaled, Quantity: quantity.Quantity{Value: *w.number}})
+		sc.found = append(sc.found, Figure{At: t.AmountAt, Kind: FigureScaled, Quantity: quantity.Quantity{Value: *w.number}, Name: t.NameAt})
 		t.AmountAt = source.Span{}
 	}
 }

@@ -24,7 +24,11 @@ func (rd *reader) overruled(lines []Text, before *story, takes []Take) {
 			continue
 		}
 		if t.Amount != nil {
-			rd.figures = append(rd.figures, Figure{At: t.AmountAt, Kind: FigureScaled, Quantity: *t.Amount, Unit: t.Unit})
+			f := Figure{At: t.AmountAt, Kind: FigureScaled, Quantity: *t.Amount, Unit: t.Unit}
+			if t.Amount.Dim == quantity.None {
+				f.Name = t.NameAt
+			}
+			rd.figures = append(rd.figures, f)
 		}
 		rd.differs(t, said, takes)
 	}

@@ -19,7 +19,13 @@ func (p *parser) checkFigures(ln *ast.Line) {
 	if last := p.diags.Last(); last != nil && last.Severity >= diag.Question && last.At.Span.Start >= ln.Span.Start && last.At.Span.Start < max(ln.Span.End, noteEnd(ln)) {
 		return // something is asked of this line already
 	}
-	if from, to := figureIn(ln.Name.Text, ln.Amount == nil, p.opt); to > from {
+	switch from, to := figureIn(ln.Name.Text, ln.Amount == nil, p.opt); {
+	case to > 0 && from == 0 && ln.Amount == nil && !p.counts(ln.Name.Text):
+		p.question(codeFigure, ln.Name.Span.Start, ln.Name.Span.Start+to, "`%s` is no number", ln.Name.Text[:to]).
+			Because("nothing is weighed or bought by it").
+			WithHelp("write one figure or one fraction, such as `1/2`; if it belongs to the name, put quotes round it")
+		return
+	case to > from:
 		d := p.question(codeFigure, ln.Name.Span.Start, ln.Name.Span.End, "`%s` in the name is not counted", ln.Name.Text[from:to])
 		d.Because("it is printed as it is written for any number of covers, and nothing is weighed by it").
 			WithHelp("write the amount first, then the name; if the figure belongs to the name, put quotes round it")
@@ -56,6 +62,12 @@ func (p *parser) checkFigures(ln *ast.Line) {
 			WithHelp("write `%s`", right)
 		return
 	}
+}
+
+// counts tells whether a name begins with a number that reads by itself.
+func (p *parser) counts(name string) bool {
+	_, n := quantity.ReadSpoken(name, p.opt)
+	return n > 0
 }
 
 // leads reads an amount at the start of a note that ends there, or at a comma.
@@ -120,10 +132,8 @@ func figureIn(name string, bare bool, opt quantity.Options) (from, to int) {
 				}
 				break
 			}
-			if i > 0 || bare {
-				if strings.IndexByte(w, '-') < 0 && i > 0 {
-					return start, at
-				}
+			if (i > 0 || bare) && (strings.IndexByte(w, '-') < 0 || ofFigures(w)) {
+				return start, at
 			}
 			if unit := strings.TrimLeft(w, "0123456789./½¼¾⅓⅔"); strings.HasPrefix(unit, "-") {
 				if u, n := quantity.ReadUnit(unit[1:], opt); u != nil && n == len(unit)-1 && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) { // 4-pound chicken
@@ -149,7 +159,7 @@ func isFigure(w string) bool {
 		return false
 	}
 	tail := strings.TrimLeft(w, "0123456789./½¼¾⅓⅔⅛–")
-	if tail == "" {
+	if tail == "" || ofFigures(tail) {
 		return true
 	}
 	if u, n := quantity.ReadUnit(strings.TrimPrefix(tail, "-"), quantity.Options{}); u != nil && n == len(strings.TrimPrefix(tail, "-")) {
@@ -157,3 +167,6 @@ func isFigure(w string) bool {
 	}
 	return false
 }
+
+// ofFigures tells whether a word is figures with marks between them, and no letter: 1-2-3.
+func ofFigures(w string) bool { return strings.Trim(w, "0123456789./-–½¼¾⅓⅔⅛") == "" }

@@ -119,8 +119,12 @@ func (r *reader) fraction(i int) (v Number, end int, found, good bool) {
 		return Number{}, i, false, false
 	}
 	end = r.digits(k)
-	if r.stroke(end) > end && isDigit(r.byteAt(r.stroke(end))) { // 1/2/3 is a date or nothing
-		return Number{}, i, true, false
+	one := end
+	for n := r.stroke(end); n > end && isDigit(r.byteAt(n)); n = r.stroke(end) {
+		end = r.digits(n)
+	}
+	if end > one { // 1/2/3 is a date or nothing
+		return Number{}, end, true, false
 	}
 	if j-i > maxFrac || end-k > maxFrac {
 		r.tooLong(i, end)

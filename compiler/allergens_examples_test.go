@@ -1,8 +1,6 @@
 package compiler_test
 
 import (
-	"context"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -10,15 +8,17 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 )
+
+// walk is what went into a dish or base.
+type walk struct{ example, dish, went string }
 
 // walked are dishes of the examples with what went in, walked by hand through every base
 // down to what is bought: each thing with what Regulation (EU) 1169/2011 Annex II has in
 // it, and nothing behind what has none. Read off the texts of the examples and of their
 // larders, not off any sheet.
-var walked = []struct{ example, dish, walk string }{
+var walked = []walk{
 	{"harvest-lunch", "Cucumber soup", "cucumbers; fine salt; thick yoghurt = milk; garlic; mint leaves; lemon juice; herb oil ( parsley leaves; chives; rapeseed oil )"},
 	{"harvest-lunch", "Slow lamb", "lamb shoulder; fine salt; rapeseed oil; onions; garlic; rosemary; red wine = sulphites; water; brown stock ( chicken carcasses; onions; carrots; celery = celery; tomato puree; water; bay leaves; black peppercorns ); black pepper"},
 	{"harvest-lunch", "Barley pilaf", "onions; rapeseed oil; pearl barley = barley; brown stock ( chicken carcasses; onions; carrots; celery = celery; tomato puree; water; bay leaves; black peppercorns ); fine salt; olive oil; lemon juice; flaked almonds, which the menu chose = almond; parsley leaves"},
@@ -38,8 +38,8 @@ var walked = []struct{ example, dish, walk string }{
 }
 
 // ofWalk is the union of what the things of a walk hold.
-func ofWalk(walk string) (out []string) {
-	for _, thing := range strings.FieldsFunc(walk, func(r rune) bool { return strings.ContainsRune(";()", r) }) {
+func ofWalk(went string) (out []string) {
+	for _, thing := range strings.FieldsFunc(went, func(r rune) bool { return strings.ContainsRune(";()", r) }) {
 		_, holds, _ := strings.Cut(thing, " = ")
 		for _, w := range strings.Fields(holds) {
 			if !slices.Contains(out, w) {
@@ -55,12 +55,10 @@ func TestAllergensWalkedByHand(t *testing.T) {
 	results := map[string]*compiler.Result{}
 	compared := 0
 	for _, w := range walked {
-		want := ofWalk(w.walk)
+		want := ofWalk(w.went)
 		r := results[w.example]
 		if r == nil {
-			tree, err := load.Path(filepath.Join("..", "examples", w.example))
-			require.NoError(t, err)
-			r = compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+			r = example(t, w.example, everySheet)
 			results[w.example] = r
 		}
 		seen := 0

@@ -1,19 +1,16 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"maps"
 	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler"
-	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 	"tamis/lang/effort"
 )
@@ -146,9 +143,7 @@ func TestAllergensByAWalkOfOurOwn(t *testing.T) {
 	looked, choices, swapped := 0, 0, 0
 	for seed := range effort.Rounds[uint64](25, 400) {
 		d, text := drawKitchen(rand.New(rand.NewPCG(seed, 12)))
-		tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
-		require.NoError(t, err)
-		r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds(), NoPlan: true})
+		r := compileText(t, text, compiler.Options{Sheets: sheets.Kinds(), NoPlan: true})
 		require.Len(t, r.Documents, 1, "%s\n%v", text, r.Diags.Sorted())
 		for i := range r.Documents[0].Sheets {
 			s := &r.Documents[0].Sheets[i]
@@ -181,16 +176,4 @@ func namesOf(list []string) (out []string) {
 		out = append(out, a)
 	}
 	return out
-}
-
-func careOn(s *sheets.Sheet) string {
-	var out strings.Builder
-	for _, b := range s.Blocks {
-		if c, ok := b.(*sheets.Cautions); ok {
-			for _, i := range c.Items {
-				out.WriteString(i.Text + "\n")
-			}
-		}
-	}
-	return out.String()
 }
