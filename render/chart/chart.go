@@ -33,7 +33,8 @@ type Style struct {
 type Cut struct {
 	Panel       *sheets.Panel
 	First, Last int
-	Part, Parts int // of the panel, from 1
+	Part, Parts int   // of the panel, from 1
+	Steps       []int // rows of words below the bars of each of its lanes, where not as the style has it
 }
 
 // Whole is a panel with all its lanes.
@@ -48,6 +49,7 @@ type Picture struct {
 	Mute  int       // of those that have words, how many are without
 	Top   float64   // where the lanes begin
 	Ends  []float64 // where each lane ends
+	Curt  []int     // of each lane, how much its words leave unsaid: 1 where fewer are set, 3 where none
 }
 
 // picture is a chart being laid out.
@@ -62,6 +64,7 @@ type picture struct {
 	field  int
 	top    []draw.Op // drawn last, above the grid
 	ground []draw.Op // drawn first
+	curt   int       // of the lane at hand
 	bare   bool      // only measured: no marks are made
 	widths widths
 }
@@ -86,7 +89,7 @@ func lay(p *picture) Picture {
 		p.st.Widen = 1
 	}
 	if p.st.Steps == 0 {
-		p.st.Steps = 3
+		p.st.Steps = mostSteps
 	}
 	if p.st.Clean == nil {
 		p.st.Clean = func(s string) string { return s }
@@ -100,9 +103,16 @@ func lay(p *picture) Picture {
 	top := y
 	y = p.flagBand(y)
 	p.Top = y
-	for _, l := range p.Panel.Lanes[p.First:p.Last] {
+	steps := p.st.Steps
+	for i, l := range p.Panel.Lanes[p.First:p.Last] {
 		p.rule(y, 0.75)
+		p.st.Steps = steps
+		if i < len(p.Cut.Steps) {
+			p.st.Steps = p.Cut.Steps[i]
+		}
+		p.curt = 0
 		y = p.lane(l, y)
+		p.Curt = append(p.Curt, p.curt)
 		p.Ends = append(p.Ends, y)
 	}
 	p.rule(y, 1.25)
@@ -310,15 +320,17 @@ func (p *picture) row(bars []sheets.Bar, y float64) float64 {
 		return ink(a.Kind) - ink(b.Kind)
 	})
 	var labels []*label
+	var taken []stretch
 	for _, b := range bars {
 		p.Bars++
 		x, w := p.span(b)
 		p.bar(b.Kind, x, y, w)
+		taken = append(taken, stretch{x, x + w})
 		n := b.Number
 		if b.Goes { // the bar before has the number
 			n = 0
 		}
-		l := &label{x: x, code: number(n), long: p.st.Clean(b.Label), short: p.st.Clean(b.Short)}
+		l := &label{x: x, end: x + w, code: number(n), long: p.st.Clean(b.Label), short: p.st.Clean(b.Short)}
 		if who := p.st.Clean(b.Who); who != "" && !p.initials(b.Kind, who, x, y, w) && !b.Goes {
 			l.who = who
 		}
@@ -326,7 +338,7 @@ func (p *picture) row(bars []sheets.Bar, y float64) float64 {
 			labels = append(labels, l)
 		}
 	}
-	levels := p.stairs(labels)
+	levels := p.stairs(labels, taken)
 	p.write(labels, y)
 	if levels == 0 {
 		return y + p.st.Bar + 3

@@ -18,7 +18,9 @@ func Fit(panels []sheets.Panel, w, head float64, room func(page int) float64, st
 	var page []Cut
 	flush := func() {
 		if len(page) > 0 {
-			out = append(out, Page{page, styles[f.best(page, room(len(out)))]})
+			style := f.best(page, room(len(out)))
+			f.deepen(page, style, room(len(out)))
+			out = append(out, Page{page, styles[style]})
 			page = nil
 		}
 	}
@@ -54,14 +56,13 @@ type fitting struct {
 }
 
 type measured struct {
-	Cut
-	style int
+	panel              *sheets.Panel
+	first, last, style int
 }
 
 // measure is how a cut comes out in a style, without its marks.
 func (f *fitting) measure(c Cut, style int) Picture {
-	c.Part, c.Parts = 0, 0
-	key := measured{c, style}
+	key := measured{c.Panel, c.First, c.Last, style}
 	pic, ok := f.known[key]
 	if !ok {
 		pic = lay(&picture{Cut: c, st: f.styles[style], w: f.w, bare: true, widths: f.widths})
@@ -95,6 +96,65 @@ func (f *fitting) best(cuts []Cut, room float64) int {
 		}
 	}
 	return best
+}
+
+// mostSteps is as deep as words may stand below a bar.
+const mostSteps = 3
+
+// deepen gives what room a page has left to the lanes whose words leave most
+// unsaid, a row of words at a time.
+func (f *fitting) deepen(cuts []Cut, style int, room float64) {
+	spare := room - f.tall(cuts, style) - 0.5
+	type lane struct{ cut, lane int }
+	type depth struct {
+		h    float64
+		curt int
+	}
+	deep := map[lane][]depth{} // by rows of words beyond the style's
+	first := f.styles[style].Steps
+	if first == 0 {
+		first = mostSteps
+	}
+	for i := range cuts {
+		for steps := first; steps <= mostSteps; steps++ {
+			st := f.styles[style]
+			st.Steps = steps
+			pic := lay(&picture{Cut: cuts[i], st: st, w: f.w, bare: true, widths: f.widths})
+			top := pic.Top
+			for k, end := range pic.Ends {
+				deep[lane{i, k}] = append(deep[lane{i, k}], depth{end - top, pic.Curt[k]})
+				top = end
+			}
+		}
+	}
+	for {
+		best, gain, cost := lane{-1, -1}, 0.0, 0.0
+		for i := range cuts {
+			for k := range cuts[i].Last - cuts[i].First {
+				d := deep[lane{i, k}]
+				if len(d) < 2 {
+					continue
+				}
+				h, said := max(d[1].h-d[0].h, 0.01), d[0].curt-d[1].curt
+				if h <= spare && said > 0 && float64(said)/h > gain {
+					best, gain, cost = lane{i, k}, float64(said)/h, h
+				}
+			}
+		}
+		if best.cut < 0 {
+			return
+		}
+		c := &cuts[best.cut]
+		if c.Steps == nil {
+			c.Steps = make([]int, c.Last-c.First)
+			for k := range c.Steps {
+				c.Steps[k] = first
+			}
+		}
+		c.Steps[best.lane]++
+		deep[best] = deep[best][1:]
+		spare -= cost
+	}
 }
 
 // part parts a day that is taller than a page: on as few pages as will do, and then
