@@ -16,7 +16,7 @@ import (
 )
 
 // What a kitchen gets, in pages of A4: a lunch of five dishes and two bases on no more
-// than thirteen, all examples together on about a hundred. No page is under a
+// than thirteen, all examples together on a hundred. No page is under a
 // third full but the last of a sheet, and what hangs can be read from where it hangs.
 func TestAKitchenPrintsFewPages(t *testing.T) {
 	dirs, err := filepath.Glob("examples/*/README.md")
@@ -66,6 +66,8 @@ func heldFull(t *testing.T, doc *sheets.Document) []*page.Page {
 				smallest = min(smallest, w.Size)
 			}
 		}
+		// with -v, a line for each page: how full, and the smallest letters
+		t.Logf("%s | %d | %s | %.0f %% | %.1f pt", doc.Title, n+1, doc.Sheets[p.Sheet].Title, (lowest-p.Area.Y)/p.Area.H*100, smallest)
 		goesOn := n+1 < len(pages) && pages[n+1].Sheet == p.Sheet
 		// a chart is parted at its days, however little one holds
 		if full := (lowest - p.Area.Y) / p.Area.H; goesOn && full < 1.0/3 && kind != sheets.Timeline {

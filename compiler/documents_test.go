@@ -151,15 +151,26 @@ func TestTemperatureLogRunsByTheClock(t *testing.T) {
 	}
 	require.Equal(t, []string{"Saturday 18 September", "Sunday 19 September", "What else was probed"}, days)
 	got := strings.Join(rows(&r.Documents[0].Sheets[0]), "\n")
-	require.Contains(t, got, "Middle of the food (Slow lamb, step 3) | at least 90 °C (the recipe)")
-	require.Contains(t, got, "Cooling ends (Brown stock, step 4) | down to 8 °C (the recipe; UK rules: into the fridge within 90 minutes)")
-	require.Contains(t, got, "Reheated, in the middle (Slow lamb, step 6) | at least 75 °C (the recipe)")
-	require.Contains(t, got, "Held hot (Barley pilaf, step 4) | above 63 °C (the recipe)")
-	require.Contains(t, got, "Fridge (by its own thermometer) | 8 °C or below (UK rules)")
-	require.Len(t, tb.Columns, 8)
-	for _, c := range tb.Columns[4:] {
+	require.Contains(t, got, "Middle of the food: at least 90 °C (Slow lamb, step 3 · the recipe)")
+	require.Contains(t, got, "Cooling ends: down to 8 °C (Brown stock, step 4 · the recipe; UK rules: into the fridge within 90 minutes)")
+	require.Contains(t, got, "Reheated, in the middle: at least 75 °C (Slow lamb, step 6 · the recipe)")
+	require.Contains(t, got, "Held hot: above 63 °C (Barley pilaf, step 4 · the recipe)")
+	require.Contains(t, got, "Fridge: 8 °C or below (by its own thermometer · UK rules)")
+	require.Len(t, tb.Columns, 6)
+	for _, c := range tb.Columns[3:] {
 		require.Equal(t, sheets.PencilColumn, c.Kind, "%s is for a pen", c.Title)
 	}
+	// Its limits stand with their sources where the whole pack has none, and else one line only.
+	cares := func(r *compiler.Result) int {
+		for _, s := range r.Documents[0].Sheets {
+			if s.Kind == sheets.TempLog {
+				return len(s.Blocks[len(s.Blocks)-1].(*sheets.Cautions).Items)
+			}
+		}
+		return -1
+	}
+	require.Equal(t, 4, cares(r))
+	require.Equal(t, 1, cares(example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.Overview, sheets.TempLog}})))
 }
 
 // A countdown needs no clock. Without a time of serving every sheet counts, the
@@ -324,7 +335,7 @@ func TestCostsAddUp(t *testing.T) {
 		}
 		sum := 0
 		for _, row := range table(t, s, 0).Groups[0].Rows {
-			n := known(row.Cells[2])
+			n := known(row.Cells[3])
 			if row.Strong {
 				require.Equal(t, sum, n, name)
 			}
@@ -358,10 +369,10 @@ func TestCostsAddUp(t *testing.T) {
 func TestCostsByHand(t *testing.T) {
 	s := &example(t, "bakery-morning", compiler.Options{Sheets: []sheets.Kind{sheets.CostCard}}).Documents[0].Sheets[0]
 	require.Equal(t, []string{
-		"A | White tin loaf | 4.88 | 0.41", "B | Seeded rye round | 5.94 | 0.74", "C | Morning rolls | 4.50 | 0.09",
-		"The meal, and a cover | 15.32 | 0.64", "D | Overnight ferment | 1.62",
+		"A | White tin loaf | 12 | 4.88 | 0.41", "B | Seeded rye round | 8 | 5.94 | 0.74", "C | Morning rolls | 48 | 4.50 | 0.09",
+		"The meal, and a cover | 24 | 15.32 | 0.64", "D | Overnight ferment | 1.62",
+		"The meal, and a cover | 24 | 18.62 | 0.78",
 	}, rows(s))
-	require.Contains(t, s.Facts, "at the till 18.62, in whole packs and pieces")
 }
 
 // Rings stand beside the oven's times, for the wall above the hob.

@@ -10,7 +10,7 @@ import (
 )
 
 // Key lists the dishes that a sheet speaks of by letter only, and so has to
-// name: those in its tables and charts. A sheet about one dish, labels, which
+// name: those in its tables and charts whose row does not say the dish. A sheet about one dish, labels, which
 // name their own, and a sheet with the list of contents need no key; what a serving on
 // a wall sheet names has its letter there.
 func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
@@ -27,10 +27,7 @@ func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 			}
 			for _, g := range b.Groups {
 				for _, r := range g.Rows {
-					for _, c := range r.Cells {
-						note(seen, c.Runs)
-						note(seen, c.Sub)
-					}
+					unnamed(doc, r, seen)
 				}
 			}
 		case *sheets.Board:
@@ -63,6 +60,23 @@ func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
 		}
 	}
 	return out
+}
+
+// unnamed notes the letters of a row of a table that does not say what they stand
+// for.
+func unnamed(doc *sheets.Document, r sheets.Row, seen map[string]bool) {
+	here := map[string]bool{}
+	words := ""
+	for _, c := range r.Cells {
+		note(here, c.Runs)
+		note(here, c.Sub)
+		words += sheets.Words(c.Runs) + "\n" + sheets.Words(c.Sub) + "\n"
+	}
+	for _, d := range doc.Dishes {
+		if here[d.Letter] && !strings.Contains(words, d.Name) {
+			seen[d.Letter] = true
+		}
+	}
 }
 
 // note keeps every word that may be a letter, without the number of a step.

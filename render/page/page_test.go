@@ -461,6 +461,12 @@ func TestKeyNamesTheLettersThatASheetUses(t *testing.T) {
 	require.Equal(t, "ABCD", letters("timeline"))
 	require.Empty(t, letters("prep-trout"), "a sheet about one dish")
 	require.Empty(t, letters("overview"), "its contents name them")
+
+	log := &sheets.Sheet{Kind: sheets.TempLog, Blocks: []sheets.Block{&sheets.Table{Groups: []sheets.Group{{Rows: []sheets.Row{
+		{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: "A"}}}, {Runs: []sheets.Run{{Text: doc.Dishes[0].Name + ", step 2"}}}}},
+		{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: "B"}}}, {Runs: []sheets.Run{{Text: "Held hot"}}}}},
+	}}}}}}
+	require.Equal(t, []sheets.Mark{doc.Dishes[1]}, Key(doc, log), "a row that says its dish needs no key")
 }
 
 func TestShortGroupsStayTogetherInColumns(t *testing.T) {

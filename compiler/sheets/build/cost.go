@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tamis/compiler/buying"
+	"tamis/compiler/demand"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
 )
@@ -22,11 +23,13 @@ func (b *builder) cost() *sheets.Sheet {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.MarkColumn},
 		{Title: "Dish", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "For", Kind: sheets.ClockColumn},
 		{Title: "In all", Kind: sheets.ClockColumn},
-		{Title: "A portion", Kind: sheets.ClockColumn},
+		{Title: "Each", Kind: sheets.ClockColumn},
 		{Title: "Without a price", Kind: sheets.TextColumn, Weight: 4},
 	}}
-	served, bases := sheets.Group{Title: "Dishes", Note: "each with its share of the bases"}, sheets.Group{Title: "Bases", Note: "contained in the above"}
+	served := sheets.Group{Title: "What is used", Note: "a dish with its share of the bases, and what a portion comes to"}
+	bases := sheets.Group{Title: "Bases", Note: "contained in the above"}
 	cents := sharesOf(list.Costs[0].Amount, dishes)
 	for i, d := range dishes {
 		m := d.Making
@@ -39,7 +42,7 @@ func (b *builder) cost() *sheets.Sheet {
 		row := sheets.Row{Cells: []sheets.Cell{
 			{Runs: []sheets.Run{{Text: b.mark(m), Link: b.linkTo(m)}}},
 			{Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing}}},
-			all, portion,
+			portionsCell(m), all, portion,
 			{Runs: []sheets.Run{{Text: strings.Join(d.Unpriced, ", "), Style: sheets.Quiet}}},
 		}}
 		if m.Supply == nil {
@@ -48,51 +51,67 @@ func (b *builder) cost() *sheets.Sheet {
 			bases.Rows = append(bases.Rows, row)
 		}
 	}
-	total, foodCost := list.Costs[0], ""
+	total := list.Costs[0]
 	var missing []string
 	for _, it := range list.Unpriced {
 		missing = append(missing, it.Name)
 	}
-	sum := sheets.Row{Strong: true, Cells: []sheets.Cell{{}, say("The meal, and a cover"), costCell(total, missing), {}, {}}}
 	covers := b.portionsServed()
-	if c := b.opt.Charge; c.Sign() > 0 && covers.Sign() > 0 {
-		percent, _ := total.Amount.Div(covers).Div(c).Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
-		least := ""
-		if len(missing) > 0 {
-			least = "at least "
+	each := func(c buying.Cost) sheets.Cell {
+		if covers.Sign() <= 0 {
+			return sheets.Cell{}
 		}
-		foodCost = fmt.Sprintf("food cost %s%d%% of the %s charged for a cover", least, percent, money(buying.Cost{Amount: c, Currency: currency}))
+		return say(money(buying.Cost{Amount: c.Amount.Div(covers), Currency: currency}))
 	}
+	count := sheets.Cell{}
 	if covers.Sign() > 0 {
-		if sum.Cells[3] = say(money(buying.Cost{Amount: total.Amount.Div(covers), Currency: currency})); len(missing) > 0 {
-			sum.Cells[3] = say("?")
-		}
+		count = say(covers.String())
 	}
-	served.Rows = append(served.Rows, sum)
+	whole := func(c buying.Cost) sheets.Row {
+		a := each(c)
+		if len(missing) > 0 && covers.Sign() > 0 {
+			a = say("?")
+		}
+		return sheets.Row{Strong: true, Cells: []sheets.Cell{{}, say("The meal, and a cover"), count, costCell(c, missing), a, {}}}
+	}
+	served.Rows = append(served.Rows, whole(total))
 	t.Groups = append(t.Groups, served)
 	if len(bases.Rows) > 0 {
 		t.Groups = append(t.Groups, bases)
 	}
-	facts := []string{"by the prices in the larder, for what is used; fuel is not counted"}
 	if till := list.Till; len(till) == 1 {
-		text := "at the till " + money(till[0]) + ", in whole packs and pieces"
+		bought := sheets.Group{Title: "What is paid at the till", Note: "whole packs and pieces, as on the shopping list"}
+		bought.Rows = append(bought.Rows, whole(till[0]))
+		t.Groups = append(t.Groups, bought)
+	}
+	if c := b.opt.Charge; c.Sign() > 0 && covers.Sign() > 0 {
+		percent, _ := total.Amount.Div(covers).Div(c).Mul(quantity.Int(100)).Add(quantity.Frac(1, 2)).Int64()
+		cost := fmt.Sprintf("%d%%", percent)
 		if len(missing) > 0 {
-			text += ", for what has a price"
+			cost = "at least " + cost
 		}
-		facts = append(facts, text)
+		t.Groups = append(t.Groups, sheets.Group{Title: "What is charged", Rows: []sheets.Row{
+			{Cells: []sheets.Cell{{}, say("Charged for a cover"), {}, {}, say(money(buying.Cost{Amount: c, Currency: currency})), {}}},
+			{Strong: true, Cells: []sheets.Cell{{}, say("Food cost"), {}, {}, say(cost), {}}},
+		}})
 	}
-	if foodCost != "" {
-		facts = append(facts, foodCost)
-	}
+	money := "the prices name no currency"
 	if currency != "" {
-		facts = append(facts, "in "+currency)
-	} else {
-		facts = append(facts, "the prices name no currency")
+		money = "in " + currency
 	}
+	facts := []string{money + "; fuel is not counted"}
 	if n := len(missing); n > 0 {
 		facts = append(facts, fmt.Sprintf("prices are known for %d of %s; a ? stands where one is missing", len(list.Items)-n, plural(len(list.Items), "thing", "things")))
 	}
 	return &sheets.Sheet{ID: b.id("cost"), Kind: sheets.CostCard, Title: "Cost card", Facts: facts, Blocks: []sheets.Block{t}}
+}
+
+// portionsCell is for how many a served dish is.
+func portionsCell(m *demand.Making) sheets.Cell {
+	if m.Supply != nil || m.Portions.Sign() <= 0 {
+		return sheets.Cell{}
+	}
+	return say(m.Portions.String())
 }
 
 // costCell is a sum; where a price is missing nobody knows it, and what is known

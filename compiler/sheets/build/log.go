@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tamis/compiler/demand"
@@ -63,12 +64,10 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Title: "Planned", Kind: sheets.ClockColumn},
 		{Kind: sheets.MarkColumn},
-		{Title: "Probe", Kind: sheets.TextColumn, Weight: 5},
-		{Title: "Target", Kind: sheets.TextColumn, Weight: 4},
+		{Title: "Probe, and what it should say", Kind: sheets.TextColumn, Weight: 8},
 		{Title: "Time", Kind: sheets.PencilColumn, Weight: 2},
 		{Title: unit, Kind: sheets.PencilColumn, Weight: 2},
-		{Title: "Put right by", Kind: sheets.PencilColumn, Weight: 3},
-		{Title: "Initials", Kind: sheets.PencilColumn, Weight: 3},
+		{Title: "Put right, initials", Kind: sheets.PencilColumn, Weight: 4},
 	}}
 	day, open := 0, false
 	for _, p := range list {
@@ -91,9 +90,10 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 			say(when),
 			{Runs: linked(mark, link)},
-			{Runs: plainRun(p.what), Sub: quiet(p.step)},
-			{Runs: plainRun(p.target), Sub: quiet(p.by)},
-			{},
+			{
+				Runs: []sheets.Run{{Text: p.what + ": "}, {Text: p.target, Style: sheets.Strong}},
+				Sub:  quiet(strings.Join(slices.DeleteFunc([]string{p.step, p.by}, func(s string) bool { return s == "" }), " · ")),
+			},
 			{},
 			{},
 			{},
@@ -107,11 +107,16 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 	}
 	t.Groups = append(t.Groups, more)
 	s := &sheets.Sheet{
-		ID: b.id("temperatures"), Kind: sheets.TempLog, Title: "Temperature log", Wide: true,
+		ID: b.id("temperatures"), Kind: sheets.TempLog, Title: "Temperature log",
 		Facts:  []string{"fill in with a pen: the time, what the probe said, and what was done if it said otherwise"},
 		Blocks: []sheets.Block{t},
 	}
 	if items := b.cautionsInDegrees(limits(choice, facts, nil)); len(items) > 0 {
+		if whole := b.cautions(nil); b.caresOnce && whole != nil { // what stands in the pack is not said again
+			items = slices.DeleteFunc(items, func(c sheets.Caution) bool {
+				return slices.ContainsFunc(whole.Items, func(w sheets.Caution) bool { return w.Text == c.Text })
+			})
+		}
 		last := "Where a recipe and the rules differ, the stricter figure counts. Local rules and qualified people come first."
 		if choice.Practice == nil {
 			last = "No rules are named: its figures are the strictest seen. " + last
