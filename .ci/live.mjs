@@ -36,6 +36,9 @@ for (const th of await page.locator('.board tr.bar th').all()) {
   assert.ok((await th.boundingBox()).width >= words, `${await th.innerText()} stands on its bar`);
 }
 
+// the whole of it is no more than 25 screens of a telephone of 390 by 844
+assert.ok(await page.evaluate(() => document.documentElement.scrollHeight) <= 25 * 844, 'the page is longer than 25 screens');
+
 // what each cook is at, and who is reading
 const cooks = await page.evaluate(() => [...new Set([...document.querySelectorAll('.board th[data-cook]')].map((th) => th.dataset.cook))]);
 assert.ok(cooks.length > 1, 'several cooks');
