@@ -50,7 +50,11 @@ func explain(ctx context.Context, p *Problem, sure bool, limit int) (*Conflict, 
 	if proven { // what takes few choices to see takes few with less
 		each = min(each, 20+4*used)
 	}
-	out := func() bool { return used > 2*limit || ctx.Err() != nil }
+	most := limit
+	if proven {
+		most *= 2 // it is worth more
+	}
+	out := func() bool { return used > most || ctx.Err() != nil }
 	if !proven {
 		core = c.halve(core, out, func(rest []lit) bool { v, _ := test(rest, 100); return v != found })
 	}

@@ -13,6 +13,7 @@ type linear struct {
 	terms []term
 	limit int64
 	gate  lit
+	up    []int // the terms that are above their floor now
 	buf   []lit
 }
 
@@ -39,6 +40,7 @@ func (c *linear) propagate(e *engine) bool {
 		total += e.least(t)
 	}
 	slack := c.limit - total
+	c.risen(e)
 	if !e.holdsNow(c.gate) {
 		if slack < 0 {
 			return e.set(c.gate.not(), e.because(c.floor(e, -1, -slack-1)...))
@@ -63,13 +65,24 @@ func (c *linear) propagate(e *engine) bool {
 	return true
 }
 
-// floor states the least values of all terms but one, loosened by up to spare in all.
+// risen notes which terms are above their floor: of the others nothing need be stated.
+func (c *linear) risen(e *engine) {
+	c.up = c.up[:0]
+	for i, t := range c.terms {
+		if s := t.side ^ 1; e.floor[s] != e.top[s] {
+			c.up = append(c.up, i)
+		}
+	}
+}
+
+// floor states the least values of all risen terms but one, loosened by up to spare in all.
 func (c *linear) floor(e *engine, but int, spare int64) []lit {
 	c.buf = c.buf[:0]
-	for i, t := range c.terms {
+	for _, i := range c.up {
 		if i == but {
 			continue
 		}
+		t := c.terms[i]
 		s := t.side ^ 1
 		v := e.top[s]
 		// Loosening only pays when it drops the statement altogether.

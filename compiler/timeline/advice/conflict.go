@@ -112,7 +112,7 @@ func nearest(a *attempt.Attempts, r *answer.Result, c Clash) []string {
 // be.
 func TryOnTime(a *attempt.Attempts) {
 	p := &a.Best.Draft.P
-	out, err := plan.Explain(a.Ctx, p, plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps})
+	out, err := plan.Explain(a.Ctx, p, a.Budget(a.Best.Draft, 1))
 	if err != nil {
 		return
 	}

@@ -126,7 +126,7 @@ func harder(a *attempt.Attempts, set problem.Setup) *answer.Result {
 	if t == nil || t.Late() == 0 {
 		return t
 	}
-	why, err := plan.Explain(a.Ctx, &t.Draft.P, plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps})
+	why, err := plan.Explain(a.Ctx, &t.Draft.P, a.Budget(t.Draft, 1))
 	if s := why.Solution; err == nil && s != nil && s.Score[plan.Lateness] == 0 && len(plan.Verify(&t.Draft.P, s)) == 0 {
 		was := t.Solution
 		if t.Solution = s; t.Unwashed() {

@@ -28,6 +28,7 @@ const (
 	CutTwice                      // the same cut is made twice
 	EndsLate                      // the last job of a day before ends when its hours do
 	NoBreak                       // somebody works too long without a break
+	OneBoard                      // raw flesh, then what is eaten raw, at one board with nothing between
 	DayUnused                     // idle hours of the day before are not used, and the day is full
 )
 
@@ -44,6 +45,7 @@ func (r *Result) Amiss() (out []Amiss) {
 	add(CutTwice, r.cutTwice())
 	add(EndsLate, r.endsLate())
 	add(NoBreak, r.noBreak())
+	add(OneBoard, r.oneBoard())
 	add(DayUnused, r.dayUnused())
 	return out
 }
@@ -140,6 +142,17 @@ func (r *Result) noBreak() (what []string) {
 	return what
 }
 
+func (r *Result) oneBoard() (what []string) {
+	for _, a := range r.Blocks() {
+		for _, b := range r.Blocks() {
+			if a != b && r.oneCook(a, b) && r.soils(a, b) {
+				what = append(what, r.named(b.Jobs[0].Title+" after "+a.Jobs[0].Title, r.Start(b.Jobs[0])))
+			}
+		}
+	}
+	return what
+}
+
 func (r *Result) dayUnused() (what []string) {
 	may := r.Draft.MayBeAhead(false)
 	if len(may) == 0 || r.OnTime() && !r.Full() {
@@ -174,6 +187,8 @@ func (a Amiss) Words(cure string, tried []string) string {
 		text, mended = "Work ends with the hours at "+all, fmt.Sprintf("it would end %d min before", problem.EndsBefore)
 	case NoBreak:
 		text, mended = "No break in a long stretch of work, from: "+all, "there would be one"
+	case OneBoard:
+		text, mended = "Wash hands, board and knife between: "+all, "no raw meat or fish would come to a board just before what is eaten raw"
 	case DayUnused:
 		text, mended = all+" "+be("is", "are")+" not made the day before, though hands are idle then", be("it would be", "they would be")
 	}

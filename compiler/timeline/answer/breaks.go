@@ -39,7 +39,7 @@ func (r *Result) tooLong() (out []unbroken) {
 			}
 			s.To = max(s.To, w.To)
 			ends := i+1 == len(work) || work[i+1].From-s.To >= d.BreakMinutes()
-			if ends && s.To-s.From > d.BreakEvery() {
+			if ends && s.To-s.From >= d.BreakEvery() {
 				out = append(out, unbroken{c, s})
 			}
 		}

@@ -218,10 +218,12 @@ func (r *Result) cleanHands(b *problem.Block) bool {
 }
 
 // soils tells whether raw flesh is prepared in one block and what is eaten raw in another
-// soon after.
+// soon after, for another dish: what goes into one dish meets there anyhow.
 func (r *Result) soils(a, b *problem.Block) bool {
 	gap := r.Start(b.Jobs[0]) - r.Start(a.Jobs[0]) - a.Length
-	return gap >= 0 && gap < boardRest && slices.ContainsFunc(a.Jobs, rawFlesh) && slices.ContainsFunc(b.Jobs, eatenRaw)
+	return gap >= 0 && gap < boardRest && slices.ContainsFunc(a.Jobs, func(x *problem.Job) bool {
+		return rawFlesh(x) && slices.ContainsFunc(b.Jobs, func(y *problem.Job) bool { return eatenRaw(y) && y.Mk != x.Mk })
+	})
 }
 
 func rawFlesh(j *problem.Job) bool {

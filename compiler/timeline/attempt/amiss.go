@@ -64,7 +64,7 @@ type remedy struct {
 func (a *Attempts) remedies() (out []remedy) {
 	d := a.Best.Draft
 	none := func(*problem.Setup) {}
-	hands, cuts := []answer.AmissKind{answer.ChangesHands}, []answer.AmissKind{answer.KnivesOut, answer.CutTwice, answer.NoBreak}
+	hands, cuts := []answer.AmissKind{answer.ChangesHands}, []answer.AmissKind{answer.KnivesOut, answer.CutTwice, answer.NoBreak, answer.OneBoard}
 	for _, n := range []int{10, 30} {
 		out = append(out, remedy{fmt.Sprintf("hot food waits up to %d min longer in all", n), hands, none, n * answer.AtTable})
 	}
@@ -104,6 +104,8 @@ func (a *Attempts) mended(c remedy) *answer.Result {
 			return nil
 		}
 		sub.SomeHabits()
+	} else {
+		sub.HotFirst()
 	}
 	sub.UseDayBefore()
 	sub.DishesStay()

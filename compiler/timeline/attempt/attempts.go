@@ -48,7 +48,8 @@ func (a *Attempts) Try(set problem.Setup, why bool) *answer.Result {
 	if d.Coarse { // a limit is shorter than the grid
 		return r
 	}
-	budget := plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps, NoConflict: true}
+	budget := a.Budget(d, 1)
+	budget.NoConflict = true
 	out, err := solve(r, a.Ctx, budget)
 	if err == nil && out.Solution == nil && why {
 		budget.NoConflict = false
@@ -62,7 +63,7 @@ func (a *Attempts) Try(set problem.Setup, why bool) *answer.Result {
 	if r.Solution != nil && len(plan.Verify(&r.Draft.P, r.Solution)) > 0 {
 		r.Solution = nil // an answer that breaks a rule is no answer
 	}
-	return a.hotFirst(r)
+	return r
 }
 
 // conflict finds what cannot all be kept: of the limits that are written, if they
@@ -81,9 +82,43 @@ func (a *Attempts) conflict(r *answer.Result, budget plan.Budget) (plan.Outcome,
 // DefaultSteps is the engine's budget for one attempt.
 const DefaultSteps = 1000
 
-// Stubborn is how many times that is spent on a meal that has no plan yet and
-// is not proven to have none.
-const Stubborn = 10
+const (
+	// large is a meal, in activities of the engine, for which each of its steps takes so long
+	// that there are fewer of them: what one costs grows with the meal, and so does how many
+	// of the rules each has to look at.
+	large = 120
+	// fewest is how many steps there are for the largest.
+	fewest = 60
+)
+
+// Budget is what the engine may spend on a draft, or on a part of that; no less than a
+// plan takes.
+func (a *Attempts) Budget(d *problem.Draft, part int) plan.Budget {
+	steps, least := a.Opt.Steps/part, 200
+	if len(d.P.Activities) > large {
+		steps, least = fewer(steps, d), fewest
+	}
+	if part > 1 || steps < a.Opt.Steps {
+		steps = max(least, steps)
+	}
+	return plan.Budget{Seed: a.Opt.Seed, Steps: steps}
+}
+
+// fewer is how many of some steps or tries there are for a draft.
+func fewer(n int, d *problem.Draft) int {
+	size := max(large, len(d.P.Activities))
+	return max(1, n*large*large*large/(size*size*size))
+}
+
+// stubborn is how many times that is spent on a meal that has no plan yet and
+// is not proven to have none, if it is not large.
+const stubborn = 10
+
+// Stubborn lets the engine spend more on what comes, for a meal that has no plan yet and is
+// not proven to have none: of a large one only as much as a cook waits for.
+func (a *Attempts) Stubborn() {
+	a.Opt.Steps *= max(2, stubborn*large/max(large, len(a.Last.Draft.P.Activities)))
+}
 
 // Tried is a cure that was not enough, and what came of it.
 type Tried struct{ Text, Came string }
@@ -92,7 +127,9 @@ type Tried struct{ Text, Came string }
 // there is no plan.
 func (a *Attempts) Trial(set problem.Setup, part int) *answer.Result {
 	t := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
-	out, err := solve(t, a.Ctx, plan.Budget{Seed: a.Opt.Seed, Steps: max(200, a.Opt.Steps/part), NoConflict: true})
+	budget := a.Budget(t.Draft, part)
+	budget.NoConflict = true
+	out, err := solve(t, a.Ctx, budget)
 	if err != nil || out.Solution == nil || len(plan.Verify(&t.Draft.P, out.Solution)) > 0 {
 		return nil
 	}

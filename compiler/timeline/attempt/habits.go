@@ -54,6 +54,10 @@ func (a *Attempts) onTimeWith(set problem.Setup) bool {
 	return true
 }
 
+// mostSome is how many plans are made to find one that keeps some habits, of a meal that is
+// not large.
+const mostSome = 12
+
 // SomeHabits looks, where the best plan keeps none, for one that keeps some and is as
 // much on time, with hot food waiting no longer: the days before that can end in time, and
 // with them all, without the boards clear, with that alone. For what is cut fresh it may
@@ -67,10 +71,12 @@ func (a *Attempts) SomeHabits() {
 	set.Habits = problem.Habits{}
 	d := a.translate(set)
 	all := d.Habits()
+	tries := max(2, fewer(mostSome, d))
 	try := func(h problem.Habits) bool {
-		if h.None() || a.Ctx.Err() != nil {
+		if h.None() || tries == 0 || a.Ctx.Err() != nil {
 			return false
 		}
+		tries--
 		set.Habits = h
 		r := a.hotness(set)
 		if r == nil || !r.AsGood(best) && !(h.Fresh && r.NearlyAsGood(best, a.spare)) {
@@ -94,7 +100,8 @@ func (a *Attempts) SomeHabits() {
 		try(problem.Habits{Early: all.Early, Ends: all.Ends}) || try(problem.Habits{Ends: all.Ends})
 }
 
-// mostAhead is how many plans are made to find what can be made the day before.
+// mostAhead is how many plans are made to find what can be made the day before, of a meal
+// that is not large.
 const mostAhead = 5
 
 // UseDayBefore makes dishes the day before that may wait so long, though nobody wrote
@@ -112,7 +119,7 @@ func (a *Attempts) UseDayBefore() {
 		return
 	}
 	for i, m := range may {
-		if i == mostAhead || a.Ctx.Err() != nil {
+		if i == fewer(mostAhead, a.Best.Draft) || a.Ctx.Err() != nil {
 			return
 		}
 		a.ahead(append(slices.Clone(a.Best.Set.Habits.Ahead), m))

@@ -11,8 +11,11 @@ import (
 // not wait, and only then the sink.
 
 // mostLeft is how many plans are made to find the washing up that hot food
-// waits for.
+// waits for, of a meal that is not large.
 const mostLeft = 8
+
+// HotFirst is hotFirst of the best plan.
+func (a *Attempts) HotFirst() { a.Best = a.hotFirst(a.Best) }
 
 // hotFirst leaves washing up until after serving where hot food would wait for
 // it: as little of it as will do. A meal for which nothing hot waits, or waits
@@ -31,10 +34,10 @@ func (a *Attempts) hotFirst(r *answer.Result) *answer.Result {
 	if best == nil || !colder(r, best) {
 		return r
 	}
-	left, tries := r.Set, 0
-	for len(jobs) > 0 && tries < mostLeft {
+	left, tries, most := r.Set, 0, fewer(mostLeft, r.Draft)
+	for len(jobs) > 0 && tries < most {
 		for _, j := range jobs {
-			if tries++; tries > mostLeft {
+			if tries++; tries > most {
 				break
 			}
 			set := left
@@ -52,7 +55,9 @@ func (a *Attempts) hotFirst(r *answer.Result) *answer.Result {
 // hotness is a plan with a setup; nil when there is none.
 func (a *Attempts) hotness(set problem.Setup) *answer.Result {
 	r := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
-	out, err := solve(r, a.Ctx, plan.Budget{Seed: a.Opt.Seed, Steps: a.Opt.Steps, NoConflict: true})
+	budget := a.Budget(r.Draft, 1)
+	budget.NoConflict = true
+	out, err := solve(r, a.Ctx, budget)
 	if err != nil || out.Solution == nil || len(plan.Verify(&r.Draft.P, out.Solution)) > 0 {
 		return nil
 	}

@@ -115,3 +115,15 @@ func TestJobsAreCalledByTheAmountsMade(t *testing.T) {
 	require.Contains(t, said, "1.2 kg")
 	require.NotContains(t, said, "400 g")
 }
+
+// Where one cook has raw fish and then at once what another dish eats raw, the plan says
+// that the board is washed between; what goes into one dish meets there anyhow.
+func TestOneBoardIsNamed(t *testing.T) {
+	menu := func(salad string) string {
+		return plannedText(t, writtenMenu("  cooks A\n  rings 4\n", "  hours on the day, 11:00 to 14:00\n  course Main\n    Fish\n    Salad\n",
+			writtenDish("Fish", "    1 kg salmon, skinned | work 30 min\n", "hot, within 5 min", "Watch the salmon. | ring low | watch 20 min")+salad)).Note
+	}
+	require.Regexp(t, `Wash hands, board and knife between: cucumbers, sliced after salmon, skinned \(11:\d\d\)`,
+		menu(writtenDish("Salad", "    2 cucumbers, sliced | work 5 min\n", "cold, within 10 min", "Dress the cucumbers. | work 5 min")))
+	require.NotContains(t, menu(writtenDish("Salad", "    2 cucumbers, sliced | work 5 min\n", "hot, within 10 min", "Fry the cucumbers. | ring high | work 5 min")), "Wash hands")
+}

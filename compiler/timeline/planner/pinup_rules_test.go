@@ -78,6 +78,7 @@ var owns = map[string]*regexp.Regexp{
 	putIn:        regexp.MustCompile(`Nobody is free for a minute at (.*put in[^.]*)\.`),
 	takeOut:      regexp.MustCompile(`Nobody is free for a minute at (.*take off[^.]*)\.`),
 	lit:          regexp.MustCompile(`Nobody is free for a minute at (.*(?:light|turn) the[^.]*)\.`),
+	rawApart:     regexp.MustCompile(`Wash hands, board and knife between: ([^;]*)(?:; tried[^.]*)?\.`),
 	breaks:       regexp.MustCompile(`No break in a long stretch of work, from: ([^;]*)(?:; tried[^.]*)?\.`),
 	idleDay:      regexp.MustCompile(`([^.]*) (?:is|are) not made the day before, though hands are idle then(?:; tried[^.]*)?\.`),
 	atOnceLate:   regexp.MustCompile(`([^.]*) (?:is|are) not made the day before, though hands are idle then(?:; tried[^.]*)?\.`),
@@ -98,7 +99,7 @@ func (p *pinup) own() {
 		var left []string
 		for _, s := range list {
 			// the dish, the thing or the hour that the breach is of
-			thing := strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == '|' || r == ':' })[0]
+			thing := strings.TrimSpace(strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == '|' || r == ':' })[0])
 			thing, _, _ = strings.Cut(thing, " goes ")
 			thing, _, _ = strings.Cut(thing, " works ")
 			if rule == dayEnds || rule == atOnceLate || rule == putIn || rule == takeOut || rule == lit || strings.Contains(m[1], thing) || strings.Contains(m[1], thing+"s") || strings.Contains(m[1], thing+"es") {
@@ -576,7 +577,8 @@ func (p *pinup) knives() {
 			p.say(closedKnives, "%s at %s", j.Title, p.line.TimeText(j.Start()))
 		}
 	}
-	// Raw flesh, then something eaten raw, at the same board with no washing between.
+	// Raw flesh, then something eaten raw for another dish, at the same board with no washing
+	// between: what goes into one dish meets there anyhow.
 	by := map[string]*timeline.Job{}
 	for _, j := range p.line.Jobs {
 		for _, c := range j.Cooks {
@@ -586,8 +588,8 @@ func (p *pinup) knives() {
 			if j.Kind != timeline.PrepJob {
 				continue
 			}
-			if was := by[c]; was != nil && p.eatenRaw(j) && j.Start()-was.End() < 5 {
-				p.say(rawApart, "%s: %s, then %s", c, was.Title, j.Title)
+			if was := by[c]; was != nil && was.Making != j.Making && p.eatenRaw(j) && j.Start()-was.End() < 5 {
+				p.say(rawApart, "%s | %s, then %s", j.Title, c, was.Title)
 			}
 			if rawFlesh.MatchString(j.Line.Line.Name) {
 				by[c] = j

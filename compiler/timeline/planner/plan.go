@@ -68,7 +68,7 @@ func run(a *attempt.Attempts) *timeline.Timeline {
 		return nil
 	}
 	if a.Best.Solution == nil && (a.Last.Conflict == nil || !a.Last.Conflict.Proven) {
-		a.Opt.Steps *= attempt.Stubborn
+		a.Stubborn()
 		if r := a.Try(a.Last.Set, true); r != nil {
 			a.Best, a.Last = r, r
 		}
@@ -77,6 +77,7 @@ func run(a *attempt.Attempts) *timeline.Timeline {
 		advice.ExplainConflict(a)
 		return nil
 	}
+	a.HotFirst()
 	if !a.Best.OnTime() {
 		advice.TryOnTime(a)
 	}
