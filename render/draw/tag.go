@@ -10,10 +10,15 @@ type Tag struct {
 	Alt   string // what a drawing shows, in words
 	Scope string // of a head of a table: Column or Row
 	Order int    // parts of one whole are read in this order
+	Cols  int    // of a table: its columns; every row has as many, empty cells too
+	Col   int    // of a cell: the column it begins in, from 1; with none, it is over all of them
 }
 
 // Part is a new part of t.
 func (t *Tag) Part(role string) *Tag { return &Tag{Role: role, Above: t} }
+
+// Cell is a new cell of a row, in a column from 1 up, or over all of them for 0.
+func (t *Tag) Cell(role string, col int) *Tag { return &Tag{Role: role, Above: t, Col: col} }
 
 // Mark makes all text of ops that belongs nowhere yet a part, and returns it.
 func Mark(ops []Op, part *Tag) *Tag {

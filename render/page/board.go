@@ -24,7 +24,7 @@ func (t *typesetter) board(b *sheets.Board, w float64) []*piece {
 		return nil
 	}
 	l := t.bestColumns(b, w)
-	tag := &draw.Tag{Role: "Table"}
+	tag := &draw.Tag{Role: "Table", Cols: len(b.Columns) + 1}
 	head := l.head(t, b, tag)
 	again := head.copy()
 	out := []*piece{head}
@@ -114,7 +114,7 @@ func (l *boardColumns) head(t *typesetter, b *sheets.Board, tag *draw.Tag) *piec
 	for i, c := range b.Columns {
 		pa := t.set(l.w[i], boardLead, span{text: c, face: fonts.SansBold, size: t.sz.sub})
 		words := pa.ops(l.x[i], l.pad, t.nextField())
-		draw.Mark(words, row.Part("TH")).Scope = "Column"
+		draw.Mark(words, row.Cell("TH", i+2)).Scope = "Column"
 		p.add(words, 0, 0)
 		h = max(h, pa.height())
 	}
@@ -138,12 +138,12 @@ func (l *boardColumns) row(t *typesetter, r sheets.BoardRow, tag *draw.Tag, last
 				x.White = true
 			}
 		}
-		draw.Mark(said, tag.Part("TH"))
+		draw.Mark(said, tag.Cell("TH", 0))
 		p.add(said, 0, 0)
 		return p
 	}
 	time := at.ops(0, l.pad, t.nextField())
-	draw.Mark(time, tag.Part("TH")).Scope = "Row"
+	draw.Mark(time, tag.Cell("TH", 1)).Scope = "Row"
 	p.add(time, 0, 0)
 	h := at.height()
 	for i, cell := range r.Cells {
@@ -160,7 +160,7 @@ func (l *boardColumns) row(t *typesetter, r sheets.BoardRow, tag *draw.Tag, last
 			ops = append(ops, draw.MoveAll(o, l.x[i], y)...)
 			y += ph
 		}
-		draw.Mark(ops, tag.Part("TD"))
+		draw.Mark(ops, tag.Cell("TD", i+2))
 		p.add(ops, 0, 0)
 		h = max(h, y-l.pad)
 	}

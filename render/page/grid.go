@@ -36,7 +36,7 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd f
 	wide, least, unit := slices.Clone(m.wide), slices.Clone(m.least), m.unit
 	g := &grid{
 		t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: slices.Clone(m.axis), full: w, fold: fd,
-		cells: m.cells, tag: &draw.Tag{Role: "Table"},
+		cells: m.cells, tag: &draw.Tag{Role: "Table", Cols: n - fd.count() + min(fd.count(), 1)},
 	}
 	for i := range cols {
 		if fd.has(i) {

@@ -184,7 +184,7 @@ func (g *grid) head() *piece {
 			at += g.w[i]
 		}
 		words := pa.ops(at, 3, field)
-		draw.Mark(words, row.Part("TH")).Scope = "Column"
+		draw.Mark(words, row.Cell("TH", g.column(i))).Scope = "Column"
 		p.add(words, 0, 0)
 		y = max(y, pa.height()+6)
 		if i == g.fold.main {
@@ -193,7 +193,7 @@ func (g *grid) head() *piece {
 	}
 	if len(under) > 0 {
 		y = max(y, named+g.inline(p, under, named)+3)
-		cellPart(p.ops, row.Part("TD"))
+		cellPart(p.ops, row.Cell("TD", g.tag.Cols))
 	}
 	if y > 3 {
 		p.ops = append(p.ops, &draw.Line{Y1: y, X2: g.full, Y2: y, Width: hair})
@@ -238,7 +238,7 @@ func (g *grid) group(gr sheets.Group, again bool) *piece {
 	p.ops = append(p.ops, &draw.Line{Y1: y, X2: g.full, Y2: y, Width: hair})
 	p.h = y
 	if !again {
-		cellPart(p.ops, g.tag.Part("TR").Part("TH")).Scope = "Row"
+		cellPart(p.ops, g.tag.Part("TR").Cell("TH", 0)).Scope = "Row"
 	}
 	return p
 }
@@ -269,22 +269,22 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 			cell.Sub = nil
 			main = g.cell(p, c, i, cell, r.Strong, pad)
 			h = max(h, main)
-			cellPart(p.ops, row.Part("TD"))
+			cellPart(p.ops, row.Cell("TD", g.column(i)))
 			if len(sub) > 0 {
 				under = append(under, item{words: t.set(g.w[i], leadTight, t.spans(sub, false, t.sz.small)...), field: t.nextField()})
 			}
 			continue
 		}
 		h = max(h, g.cell(p, c, i, cell, r.Strong, pad))
-		cellPart(p.ops, row.Part("TD"))
+		cellPart(p.ops, row.Cell("TD", g.column(i)))
 	}
-	if len(under) == 1 && g.beside(p, under[0], r.Cells, pad) {
+	if len(under) == 1 && g.beside(p, row, under[0], r.Cells, pad) {
 		under = nil
 	}
 	if len(under) > 0 {
 		main = max(main, t.sz.body)
 		h = max(h, main+2+g.inline(p, under, pad+main+2))
-		cellPart(p.ops, row.Part("TD"))
+		cellPart(p.ops, row.Cell("TD", g.tag.Cols))
 	}
 	p.h = h + 2*pad
 	for i, c := range g.cols {
@@ -310,7 +310,7 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 
 // beside sets what is folded at the right of the main cell's words, where that is one
 // line with room for it; false where it is not.
-func (g *grid) beside(p *piece, it item, cells []sheets.Cell, pad float64) bool {
+func (g *grid) beside(p *piece, row *draw.Tag, it item, cells []sheets.Cell, pad float64) bool {
 	t, k := g.t, g.fold.main
 	if it.pencil || len(it.title.lines) > 0 || len(it.words.lines) != 1 || k >= len(cells) {
 		return false
@@ -320,8 +320,20 @@ func (g *grid) beside(p *piece, it item, cells []sheets.Cell, pad float64) bool 
 		return false
 	}
 	p.add(it.words.ops(g.x[k]+g.w[k]-it.words.width(), pad+(t.sz.body-t.sz.small)*fonts.Ascent, it.field), 0, 0)
-	cellPart(p.ops, g.tag.Part("TR").Part("TD"))
+	cellPart(p.ops, row.Cell("TD", g.tag.Cols))
 	return true
+}
+
+// column is which of the columns that are heard column i is; those that are folded
+// are the last together.
+func (g *grid) column(i int) int {
+	n := 1
+	for k := range i {
+		if !g.fold.has(k) {
+			n++
+		}
+	}
+	return n
 }
 
 // cell sets one cell into the row p and returns its height.

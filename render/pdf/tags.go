@@ -107,9 +107,43 @@ func (t *tags) sorted() []*part {
 		}
 	}
 	for _, p := range t.top {
+		even(p, 0)
 		walk(p)
 	}
 	return all
+}
+
+// even gives every row of a table as many cells as it has columns: those that hold
+// no words are there all the same, or what is heard stands under the wrong head.
+func even(p *part, cols int) {
+	if p.tag.Cols > 0 {
+		cols = p.tag.Cols
+	}
+	if p.role == "TR" && cols > 0 {
+		byCol := map[int]kid{}
+		for _, k := range p.kids {
+			if k.part == nil || k.part.tag.Col == 0 || k.part.tag.Col > cols {
+				return // one cell over all of them
+			}
+			byCol[k.part.tag.Col] = k
+		}
+		if len(byCol) == len(p.kids) { // else a row is parted over pages
+			p.kids = p.kids[:0:0]
+			for c := range cols {
+				k, ok := byCol[c+1]
+				if !ok {
+					k = kid{part: &part{tag: &draw.Tag{Role: "TD", Col: c + 1}, role: "TD", up: p}, link: -1}
+				}
+				p.kids = append(p.kids, k)
+			}
+		}
+		return
+	}
+	for _, k := range p.kids {
+		if k.part != nil {
+			even(k.part, cols)
+		}
+	}
 }
 
 // text16 is a text string of any letters: UTF-16 in figures. ISO 32000-1, 7.9.2.2.
@@ -138,8 +172,8 @@ func (t *tags) object(p *part, root int) string {
 		case "Figure":
 			fmt.Fprintf(&b, "/Alt%s", text16(p.tag.Alt))
 		}
-		if p.tag.Scope != "" {
-			fmt.Fprintf(&b, "/A<</O/Table/Scope/%s>>", p.tag.Scope)
+		if a := cellAttributes(p); a != "" {
+			b.WriteString("/A<</O/Table" + a + ">>")
 		}
 		if p.role == "L" && numberedList(p) {
 			b.WriteString("/A<</O/List/ListNumbering/Decimal>>")
@@ -171,6 +205,22 @@ func (t *tags) object(p *part, root int) string {
 	}
 	b.WriteString("]>>")
 	return b.String()
+}
+
+// cellAttributes are what a cell is the head of, and over how many columns it is.
+func cellAttributes(p *part) (out string) {
+	if p.role != "TH" && p.role != "TD" {
+		return ""
+	}
+	if p.tag.Scope != "" {
+		out = "/Scope/" + p.tag.Scope
+	}
+	for up := p.up; p.tag.Col == 0 && up != nil; up = up.up {
+		if up.tag.Cols > 1 {
+			return out + "/ColSpan " + strconv.Itoa(up.tag.Cols)
+		}
+	}
+	return out
 }
 
 // numberedList tells whether the items of p have labels; those of ours are
