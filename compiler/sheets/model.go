@@ -290,7 +290,8 @@ type Lane struct {
 	Letter string // the dish's mark
 	Base   bool
 	Name   string
-	Rows   int // at least 1
+	Course string // of the menu; of a base, the first it goes into; may be empty
+	Rows   int    // at least 1
 	Bars   []Bar
 }
 

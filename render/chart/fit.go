@@ -27,12 +27,13 @@ func Fit(panels []sheets.Panel, w, head float64, room func(page int) float64, st
 	last := len(styles) - 1
 	for i := range panels {
 		c := Whole(&panels[i])
-		if with := append(page[:len(page):len(page)], c); f.tall(with, last) <= room(len(out)) {
+		crowded := f.crowded(c)
+		if with := append(page[:len(page):len(page)], c); !crowded && f.tall(with, last) <= room(len(out)) {
 			page = with
 			continue
 		}
 		flush()
-		if f.tall([]Cut{c}, last) <= room(len(out)) {
+		if !crowded && f.tall([]Cut{c}, last) <= room(len(out)) {
 			page = []Cut{c}
 			continue
 		}
@@ -157,18 +158,70 @@ func (f *fitting) deepen(cuts []Cut, style int, room float64) {
 	}
 }
 
-// part parts a day that is taller than a page: on as few pages as will do, and then
-// about as many lanes on each; what they share stands below the last.
+// A chart of more dishes than mostDishes is followed by nobody on a page that is
+// not widePage: it is parted where a course ends.
+const (
+	mostDishes = 12
+	widePage   = 1000.0 // points: A3 on its side
+)
+
+// crowded tells whether a day has too many lanes for one page, and courses to part
+// it by.
+func (f *fitting) crowded(c Cut) bool {
+	return f.w < widePage && c.Last-c.First > mostDishes && len(courses(c)) > 1
+}
+
+// courses are the lanes of each course of a day, in their order; what has none
+// stays with what stands above it.
+func courses(c Cut) (out []Cut) {
+	for i := c.First; i < c.Last; i++ {
+		l := c.Panel.Lanes[i]
+		if n := len(out); n > 0 && (l.Course == "" || l.Course == c.Panel.Lanes[out[n-1].First].Course) {
+			out[n-1].Last = i + 1
+			continue
+		}
+		part := c
+		part.First, part.Last = i, i+1
+		out = append(out, part)
+	}
+	return out
+}
+
+// part parts a day that no page holds: where a course ends, if that takes no page
+// more, else into about as many lanes on each; what they share stands below the last.
 func (f *fitting) part(c Cut, room func(n int) float64) []Cut {
 	if c.Last <= c.First+1 {
 		return []Cut{c}
 	}
 	parts := f.parts(c, c.Last-c.First, room)
-	if even := f.parts(c, (c.Last-c.First+len(parts)-1)/len(parts), room); len(even) == len(parts) {
+	if by := f.byCourse(c, room); len(by) > 1 && (len(by) <= len(parts) || f.crowded(c)) {
+		parts = by
+	} else if even := f.parts(c, (c.Last-c.First+len(parts)-1)/len(parts), room); len(even) == len(parts) {
 		parts = even
 	}
 	for i := range parts {
 		parts[i].Part, parts[i].Parts = i+1, len(parts)
+	}
+	return parts
+}
+
+// byCourse parts a day where courses end, as many on a page as stand there; nil
+// where a course by itself has no room.
+func (f *fitting) byCourse(c Cut, room func(n int) float64) (parts []Cut) {
+	style := len(f.styles) - 1
+	for _, course := range courses(c) {
+		if n := len(parts); n > 0 {
+			both := parts[n-1]
+			both.Last = course.Last
+			if both.Last-both.First <= mostDishes && f.tall([]Cut{both}, style) <= room(n-1) {
+				parts[n-1] = both
+				continue
+			}
+		}
+		if f.tall([]Cut{course}, style) > room(len(parts)) {
+			return nil
+		}
+		parts = append(parts, course)
 	}
 	return parts
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"tamis/compiler/demand"
 	"tamis/compiler/events"
 	"tamis/compiler/sheets"
 	"tamis/lang/quantity"
@@ -64,11 +65,18 @@ func panel(l *events.List, d events.Day, letter func(*events.Event) string, name
 	if !l.Clocked() {
 		p.Counts, p.Zero = true, at(l.Zero)
 	}
+	courses := map[*demand.Making]string{}
+	for _, e := range l.Events {
+		if e.Kind == events.Serve && e.Dish != nil {
+			courses[e.Dish] = e.Course
+		}
+	}
 	for _, ln := range d.Lanes {
 		lane := sheets.Lane{Name: "Tasks, washing up", Rows: ln.Rows}
 		if ln.Dish != nil {
 			lane.Name, lane.Base = ln.Dish.Recipe.Name, ln.Dish.Recipe.Base
 			lane.Letter = letter(ln.Strips[0].Event)
+			lane.Course = courses[ln.Dish]
 		}
 		for _, s := range ln.Strips {
 			b := sheets.Bar{
@@ -79,6 +87,11 @@ func panel(l *events.List, d events.Day, letter func(*events.Event) string, name
 			lane.Bars = append(lane.Bars, b)
 		}
 		p.Lanes = append(p.Lanes, lane)
+	}
+	for i, ln := range slices.Backward(p.Lanes) { // a base stands above what draws on it
+		if ln.Base && i+1 < len(p.Lanes) {
+			p.Lanes[i].Course = p.Lanes[i+1].Course
+		}
 	}
 	for _, u := range d.Uses {
 		p.Uses = append(p.Uses, use(l, u, at, names))
