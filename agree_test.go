@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -44,7 +43,7 @@ func TestAllFormatsSayTheSame(t *testing.T) {
 				tree, err := load.Path(dir)
 				require.NoError(t, err)
 				opt.Sheets = sheets.Kinds()
-				agree(t, compiler.Compile(context.Background(), tree, opt).Documents)
+				agree(t, compiled(tree, opt).Documents)
 			})
 		}
 	}
@@ -55,7 +54,7 @@ func TestGeneratedMenusSayTheSame(t *testing.T) {
 		fsys := menuByChance(seed)
 		tree, err := load.FS(fsys, ".", "", "")
 		require.NoError(t, err)
-		r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: sheets.Kinds()})
+		r := compiled(tree, compiler.Options{Sheets: sheets.Kinds()})
 		require.False(t, r.Diags.HasErrors(), "seed %d: %v", seed, r.Diags.Sorted())
 		require.NotEmpty(t, r.Documents)
 		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) { agree(t, r.Documents) })

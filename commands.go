@@ -13,6 +13,7 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/load"
+	"tamis/compiler/plan"
 	"tamis/lang/diag"
 )
 
@@ -131,6 +132,10 @@ func (a *app) trouble(err error) {
 	}
 }
 
+// plansKept finds the plans of earlier commands in a context: who runs many in one process
+// need not have one meal planned for each.
+type plansKept struct{}
+
 // read loads a path and compiles it.
 func (a *app) read(ctx context.Context, name string, opt compiler.Options) (*compiler.Result, error) {
 	return shown(ctx, a.progress, "reading and planning", func() (*compiler.Result, error) {
@@ -138,6 +143,7 @@ func (a *app) read(ctx context.Context, name string, opt compiler.Options) (*com
 		if err != nil {
 			return nil, err
 		}
+		opt.Plans, _ = ctx.Value(plansKept{}).(*plan.Memory)
 		return compiler.Compile(ctx, tree, opt), nil
 	})
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"io/fs"
 	"os"
@@ -73,7 +72,7 @@ func TestRowsOfThePlanSayTheSentenceOfTheirStep(t *testing.T) {
 		for _, n := range []int{0, 7, 30} {
 			for _, units := range []quantity.System{quantity.NoSystem, quantity.US} {
 				where := fmt.Sprintf("%s, covers %d, units %q", dir, n, units)
-				r := compiler.Compile(context.Background(), tree, compiler.Options{
+				r := compiled(tree, compiler.Options{
 					Demand: demand.Options{Covers: n}, Units: units, PlanAll: true, Sheets: []sheets.Kind{sheets.Prep, sheets.RunSheet},
 				})
 				for _, doc := range r.Documents {

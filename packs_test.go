@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"path/filepath"
 	"testing"
 
@@ -26,7 +25,7 @@ func TestAKitchenPrintsFewPages(t *testing.T) {
 		dir := filepath.Dir(d)
 		tree, err := load.Path(dir)
 		require.NoError(t, err)
-		for _, doc := range compiler.Compile(context.Background(), tree, compiler.Options{}).Documents {
+		for _, doc := range compiled(tree, compiler.Options{}).Documents {
 			n := len(heldFull(t, doc))
 			total += n
 			if filepath.Base(dir) == "harvest-lunch" {
@@ -42,7 +41,7 @@ func TestPagesOfChanceAreFull(t *testing.T) {
 	for seed := range effort.Rounds[uint64](30, 200) {
 		tree, err := load.FS(menuByChance(seed), ".", "", "")
 		require.NoError(t, err)
-		for _, doc := range compiler.Compile(context.Background(), tree, compiler.Options{}).Documents {
+		for _, doc := range compiled(tree, compiler.Options{}).Documents {
 			laid += len(heldFull(t, doc))
 		}
 	}

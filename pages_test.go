@@ -15,6 +15,7 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/load"
+	"tamis/compiler/plan"
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
 	"tamis/render/page"
@@ -41,7 +42,7 @@ func TestWhereWordsStand(t *testing.T) {
 func printed(t *testing.T, folder string, kinds ...sheets.Kind) *sheets.Document {
 	tree, err := load.Path(folder)
 	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{Sheets: kinds})
+	r := compiled(tree, compiler.Options{Sheets: kinds})
 	require.Len(t, r.Documents, 1)
 	return r.Documents[0]
 }
@@ -109,3 +110,15 @@ func TestGallery(t *testing.T) {
 		require.Contains(t, string(script), strings.TrimSuffix(filepath.Base(name), ".png"), "the script makes every picture")
 	}
 }
+
+// plans keeps what came of the meals of all tests here: many of them print the same
+// examples in another way.
+var plans plan.Memory
+
+func compiled(tree *load.Tree, opt compiler.Options) *compiler.Result {
+	opt.Plans = &plans
+	return compiler.Compile(context.Background(), tree, opt)
+}
+
+// withPlans lets a command know them.
+func withPlans() context.Context { return context.WithValue(context.Background(), plansKept{}, &plans) }

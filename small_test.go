@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -78,7 +77,7 @@ func said(words string) string {
 		args = append(args, strings.Fields(quoted)...)
 	}
 	var out, findings bytes.Buffer
-	run(context.Background(), args, nil, &out, &findings)
+	run(withPlans(), args, nil, &out, &findings)
 	if out.Len() == 0 {
 		out = findings
 	}

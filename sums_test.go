@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"crypto/sha256"
 	"fmt"
 	"io/fs"
@@ -155,7 +154,7 @@ func keepSumsOf(t *testing.T, name string, families map[string][]string, command
 		for _, dir := range families[family] {
 			t.Chdir(dir)
 			for _, args := range append([][]string{{"check", "--read", "."}}, commands...) {
-				run(context.Background(), args, nil, &said, &said)
+				run(withPlans(), args, nil, &said, &said)
 			}
 			t.Chdir(root)
 		}
@@ -225,7 +224,7 @@ func keepSums(t *testing.T, name, got string) {
 func sums(t *testing.T, out *strings.Builder, folder string, flags []string) {
 	dir := t.TempDir()
 	var said bytes.Buffer
-	code := run(context.Background(), append([]string{"build", folder, "-o", dir}, flags...), nil, &said, &said)
+	code := run(withPlans(), append([]string{"build", folder, "-o", dir}, flags...), nil, &said, &said)
 	fmt.Fprintf(out, "%s %s: exit %d, said %x\n", filepath.Base(folder), strings.Join(flags, " "), code, sha256.Sum256(bytes.ReplaceAll(bytes.ReplaceAll(said.Bytes(), []byte(dir), nil), []byte(folder), nil)))
 	require.NoError(t, filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
 		if err != nil || d.IsDir() {

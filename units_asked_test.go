@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"io/fs"
 	"math/rand/v2"
@@ -35,7 +34,7 @@ func TestNobodyIsShownOtherUnits(t *testing.T) {
 		require.NoError(t, err)
 		for _, units := range []quantity.System{quantity.NoSystem, quantity.US, quantity.Imperial, quantity.Metric} {
 			for _, n := range []int{0, 1, 7, 30, 250} {
-				r := compiler.Compile(context.Background(), tree, compiler.Options{
+				r := compiled(tree, compiler.Options{
 					Demand: demand.Options{Covers: n}, Units: units, NoPlan: true, Sheets: []sheets.Kind{sheets.Prep, sheets.Mise, sheets.Shopping},
 				})
 				in := units
@@ -152,7 +151,7 @@ dish Broth
 	require.NoError(t, err)
 	metric := regexp.MustCompile(`[0-9½¼¾⅓⅔⅛⅜⅝⅞] ?(g|kg|ml|cl|dl|litres?)\b|[^(0-9-][0-9]+ °C|^°C$`)
 	for _, covers := range []int{2, 6, 40} {
-		r := compiler.Compile(context.Background(), tree, compiler.Options{Demand: demand.Options{Covers: covers}, Units: quantity.US, Sheets: sheets.Kinds()})
+		r := compiled(tree, compiler.Options{Demand: demand.Options{Covers: covers}, Units: quantity.US, Sheets: sheets.Kinds()})
 		require.Len(t, r.Documents, 1)
 		var out bytes.Buffer
 		require.NoError(t, text.Write(&out, r.Documents[0], text.Options{}))

@@ -1,7 +1,6 @@
 package compiler_test
 
 import (
-	"context"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -41,7 +40,7 @@ func TestWhatIsDrawnIsMade(t *testing.T) {
 			require.NoError(t, err)
 		}
 		for _, covers := range []int{0, 1, 7, 90} {
-			r := compiler.Compile(context.Background(), tree, compiler.Options{Demand: demand.Options{Covers: covers}, NoPlan: true, NoPages: true})
+			r := compiledTree(tree, compiler.Options{Demand: demand.Options{Covers: covers}, NoPlan: true, NoPages: true})
 			if slices.ContainsFunc(r.Diags.Sorted(), func(d diag.Diagnostic) bool { return d.Severity == diag.Error }) {
 				continue // said to be short (D107)
 			}

@@ -22,6 +22,7 @@ import (
 	"tamis/compiler/events"
 	"tamis/compiler/figures"
 	"tamis/compiler/load"
+	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/compiler/sheets/build"
@@ -49,6 +50,9 @@ type Options struct {
 	NoPages bool
 	// Grid is the step of the printed clock in minutes: 1, 5, 10 or 15. 0 is 5.
 	Grid int
+	// Plans is what came of meals that were planned before, so that a meal that is printed
+	// in another way is not planned again; nil: nothing is known.
+	Plans *plan.Memory
 }
 
 // Result is everything the passes found.
@@ -68,7 +72,7 @@ type Result struct {
 // errors among its diagnostics, documents are missing. When ctx ends, no further
 // pass begins, and the result is not to be used.
 func Compile(ctx context.Context, tree *load.Tree, opt Options) *Result {
-	s := NewSession(opt)
+	s := newSession(opt)
 	s.last = true
 	return s.Compile(ctx, tree)
 }
@@ -85,7 +89,7 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 		if meal.Menu == nil || meal.Menu.Serve == nil && !opt.PlanAll {
 			continue
 		}
-		r.Timelines[i] = planner.Plan(ctx, meal, timeline.Options{Grid: opt.Grid}, r.Diags)
+		r.Timelines[i] = planner.Plan(ctx, meal, timeline.Options{Grid: opt.Grid, Known: opt.Plans}, r.Diags)
 	}
 }
 

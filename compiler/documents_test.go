@@ -1,7 +1,6 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -24,7 +23,7 @@ func example(t *testing.T, name string, opt compiler.Options) *compiler.Result {
 	t.Helper()
 	tree, err := load.Path(filepath.Join("..", "examples", name))
 	require.NoError(t, err)
-	return compiler.Compile(context.Background(), tree, opt)
+	return compiledTree(tree, opt)
 }
 
 func table(t *testing.T, s *sheets.Sheet, n int) *sheets.Table {

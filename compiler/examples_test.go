@@ -1,7 +1,6 @@
 package compiler_test
 
 import (
-	"context"
 	"encoding/csv"
 	"os"
 	"path/filepath"
@@ -29,7 +28,7 @@ func compile(t *testing.T, dir string) *compiler.Result {
 	t.Helper()
 	tree, err := load.Path(dir)
 	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, compiler.Options{})
+	r := compiledTree(tree, compiler.Options{})
 	for _, d := range r.Diags.Sorted() {
 		p := d.At.Span.Position()
 		if d.Severity > diag.Hint {

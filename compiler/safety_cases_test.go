@@ -1,7 +1,6 @@
 package compiler_test
 
 import (
-	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -36,7 +35,7 @@ func alarms(text string) (codes []string, all []diag.Diagnostic) {
 	if err != nil {
 		return []string{"unread"}, nil
 	}
-	all = compiler.Compile(context.Background(), tree, compiler.Options{}).Diags.Sorted()
+	all = compiledTree(tree, compiler.Options{}).Diags.Sorted()
 	for _, d := range all {
 		if d.Severity == diag.Error {
 			codes = append(codes, "error "+d.Code+" "+d.Message)

@@ -7,6 +7,7 @@ import (
 	"tamis/compiler/check"
 	"tamis/compiler/demand"
 	"tamis/compiler/load"
+	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
@@ -33,7 +34,15 @@ type Session struct {
 }
 
 // NewSession begins a session in which every result is wanted with the same options.
+// A meal whose work has not changed is not planned again.
 func NewSession(opt Options) *Session {
+	if opt.Plans == nil {
+		opt.Plans = &plan.Memory{}
+	}
+	return newSession(opt)
+}
+
+func newSession(opt Options) *Session {
 	opt.Demand.Findings = opt.NoPages
 	return &Session{opt: opt}
 }

@@ -17,6 +17,7 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/load"
+	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/effort"
@@ -340,4 +341,36 @@ func (w *writer) edit() (map[string]*string, string) {
 		what = "cut a file off"
 	}
 	return change, what + " in " + name
+}
+
+// A word in a sentence does not make a meal another one: it is not planned again, and a
+// minute more is.
+func TestAMealIsPlannedAgainWhenItsWorkChanges(t *testing.T) {
+	files := exampleTexts(t, "harvest-lunch")
+	name := ""
+	for f, text := range files {
+		if strings.Contains(text, "work 5 min") && strings.Contains(text, "dish ") {
+			name = f
+		}
+	}
+	require.NotEmpty(t, name)
+	w := &writer{t: t, now: maps.Clone(files), first: files}
+	tree, err := w.fresh(".")
+	require.NoError(t, err)
+	known := &plan.Memory{}
+	s := compiler.NewSession(compiler.Options{NoPages: true, Plans: known})
+	require.NotNil(t, s.Compile(t.Context(), tree).Timelines[0])
+	before := known.Solved()
+	require.Positive(t, before)
+	change := func(from, to string) {
+		text := strings.Replace(files[name], from, to, 1)
+		require.NotEqual(t, files[name], text)
+		tree, err = tree.Change(t.Context(), map[string]*string{name: &text})
+		require.NoError(t, err)
+		require.NotNil(t, s.Compile(t.Context(), tree).Timelines[0])
+	}
+	change("\n  method\n", "\n  # a remark\n  method\n")
+	require.Equal(t, before, known.Solved(), "nothing is planned again")
+	change("work 5 min", "work 6 min")
+	require.Greater(t, known.Solved(), before, "and now it is")
 }

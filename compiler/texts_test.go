@@ -1,7 +1,6 @@
 package compiler_test
 
 import (
-	"context"
 	"encoding/csv"
 	"fmt"
 	"os"
@@ -237,7 +236,7 @@ func sized(t require.TestingT, f fact) *made {
 	}
 	tree, err := load.FS(files, ".", "", "")
 	require.NoError(t, err)
-	r := compiler.Compile(context.Background(), tree, opt)
+	r := compiledTree(tree, opt)
 	for _, d := range r.Diags.Sorted() {
 		require.Less(t, d.Severity, diag.Error, "%s @ %s: %s %s: %s", f.text, f.at, d.Code, lineOf(d), d.Message)
 	}

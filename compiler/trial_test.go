@@ -16,6 +16,7 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/load"
+	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/compiler/timeline"
@@ -116,6 +117,16 @@ type made struct {
 	*compiler.Result
 }
 
+// plans keeps what came of the meals of all tests here: many of them look at other sheets of
+// the same examples.
+var plans plan.Memory
+
+// compiledTree compiles what was read.
+func compiledTree(tree *load.Tree, opt compiler.Options) *compiler.Result {
+	opt.Plans = &plans
+	return compiler.Compile(context.Background(), tree, opt)
+}
+
 // compileText compiles one file.
 func compileText(t testing.TB, text string, opt compiler.Options) *compiler.Result {
 	t.Helper()
@@ -131,7 +142,7 @@ func compileFiles(t testing.TB, files map[string]string, opt compiler.Options) *
 	}
 	tree, err := load.FS(fsys, ".", "", "")
 	require.NoError(t, err)
-	return compiler.Compile(context.Background(), tree, opt)
+	return compiledTree(tree, opt)
 }
 
 func compiled(t *testing.T, c tried) *made {
@@ -146,7 +157,7 @@ func compiled(t *testing.T, c tried) *made {
 	if len(c.opt.Sheets) == 0 {
 		c.opt.Sheets = append(sheets.DefaultKinds(), sheets.RunSheet)
 	}
-	r := compiler.Compile(context.Background(), tree, c.opt)
+	r := compiledTree(tree, c.opt)
 	if !c.faulty {
 		for _, d := range r.Diags.Sorted() {
 			require.Less(t, d.Severity, diag.Error, "%s %s: %s", d.Code, d.At.Span.Text(), d.Message)

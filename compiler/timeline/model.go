@@ -22,6 +22,7 @@ package timeline
 
 import (
 	"tamis/compiler/demand"
+	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 )
 
@@ -237,4 +238,6 @@ type Options struct {
 	Steps int
 	// Seed is the engine's; the same seed gives the same plan.
 	Seed uint64
+	// Known is what came of meals that were planned before; nil: nothing is known.
+	Known *plan.Memory
 }

@@ -50,7 +50,7 @@ func (a *Attempts) Try(set problem.Setup, why bool) *answer.Result {
 	}
 	budget := a.Budget(d, 1)
 	budget.NoConflict = true
-	out, err := solve(r, a.Ctx, budget)
+	out, err := solve(r, a.Ctx, a.Opt.Known, budget)
 	if err == nil && out.Solution == nil && why {
 		budget.NoConflict = false
 		out, err = a.conflict(r, budget)
@@ -72,11 +72,11 @@ func (a *Attempts) conflict(r *answer.Result, budget plan.Budget) (plan.Outcome,
 	apart := *r
 	apart.Set.Apart = true
 	apart.Draft = washing.Translate(a.Meal, apart.Set, nil)
-	if out, err := solve(&apart, a.Ctx, budget); err == nil && out.Solution == nil {
+	if out, err := solve(&apart, a.Ctx, a.Opt.Known, budget); err == nil && out.Solution == nil {
 		*r = apart
 		return out, nil
 	}
-	return solve(r, a.Ctx, budget)
+	return solve(r, a.Ctx, a.Opt.Known, budget)
 }
 
 // DefaultSteps is the engine's budget for one attempt.
@@ -129,7 +129,7 @@ func (a *Attempts) Trial(set problem.Setup, part int) *answer.Result {
 	t := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
 	budget := a.Budget(t.Draft, part)
 	budget.NoConflict = true
-	out, err := solve(t, a.Ctx, budget)
+	out, err := solve(t, a.Ctx, a.Opt.Known, budget)
 	if err != nil || out.Solution == nil || len(plan.Verify(&t.Draft.P, out.Solution)) > 0 {
 		return nil
 	}
@@ -143,15 +143,15 @@ const mostRounds = 6
 // solve puts a meal to the engine, as often as it takes to deal out the rounds
 // of washing up. The result is then of the setup with the rounds, and has no
 // solution yet.
-func solve(r *answer.Result, ctx context.Context, budget plan.Budget) (plan.Outcome, error) {
+func solve(r *answer.Result, ctx context.Context, known *plan.Memory, budget plan.Budget) (plan.Outcome, error) {
 	for n := range mostRounds {
 		b := budget
 		if n == 0 && r.Draft.EveryLine() != nil && r.Set.Wash.Rounds == nil {
 			b.Steps = max(100, b.Steps/10) // only to see when there is work
 		}
-		out, err := plan.Solve(ctx, &r.Draft.P, b)
+		out, err := known.Solve(ctx, &r.Draft.P, b)
 		if b.Steps < budget.Steps && err == nil && out.Solution == nil && (out.Conflict == nil || !out.Conflict.Proven) {
-			out, err = plan.Solve(ctx, &r.Draft.P, budget)
+			out, err = known.Solve(ctx, &r.Draft.P, budget)
 		}
 		if err != nil || out.Solution == nil {
 			return out, err

@@ -57,7 +57,7 @@ func (a *Attempts) hotness(set problem.Setup) *answer.Result {
 	r := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
 	budget := a.Budget(r.Draft, 1)
 	budget.NoConflict = true
-	out, err := solve(r, a.Ctx, budget)
+	out, err := solve(r, a.Ctx, a.Opt.Known, budget)
 	if err != nil || out.Solution == nil || len(plan.Verify(&r.Draft.P, out.Solution)) > 0 {
 		return nil
 	}

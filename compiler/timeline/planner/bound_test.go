@@ -41,7 +41,7 @@ func TestGapHoldsTheBest(t *testing.T) {
 			if m.Menu == nil {
 				continue
 			}
-			best := Plan(context.Background(), m, timeline.Options{}, nil)
+			best := Plan(context.Background(), m, timeline.Options{Known: &known}, nil)
 			require.NotNil(t, best, dir)
 			require.NotEmpty(t, events.Of(best).Bound, dir)
 			for _, steps := range []int{8, 30, 100} {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/lang/diag"
@@ -17,6 +18,9 @@ import (
 // Meals built by hand, so that what is tested here rests on no other pass.
 
 type clause func(*resolve.Step)
+
+// known is what came of the examples, which many tests look at.
+var known plan.Memory
 
 func recipe(name string, steps ...any) *resolve.Recipe {
 	r := &resolve.Recipe{Name: name, Key: name}

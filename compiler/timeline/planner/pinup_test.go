@@ -39,7 +39,7 @@ func pinned(t *testing.T, files fs.FS) (out []*pinup) {
 	meals, _ := mealsOf(t, files)
 	for _, m := range meals {
 		diags := &diag.List{}
-		line := Plan(context.Background(), m, timeline.Options{}, diags)
+		line := Plan(context.Background(), m, timeline.Options{Known: &known}, diags)
 		said := ""
 		for _, d := range diags.Sorted() {
 			said += d.Message + " " + d.Why + " "
