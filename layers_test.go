@@ -28,6 +28,8 @@ var layers = []string{
 	"lang/parse",
 	"lang/format",
 	"lang/prose",
+	"lang/outline",
+	"lang/textmate",
 	"compiler/sheets",
 	"compiler/picture",
 	"compiler/load",
@@ -51,6 +53,7 @@ var layers = []string{
 	"compiler/sheets/chart",
 	"compiler/sheets/build",
 	"compiler",
+	"compiler/desk",
 	"render",
 	".",
 }

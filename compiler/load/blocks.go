@@ -2,8 +2,12 @@ package load
 
 import (
 	"tamis/lang/ast"
+	"tamis/lang/outline"
 	"tamis/lang/source"
 )
+
+// Outline is what an editor shows of the text: its things, its folds, its colours.
+func (f *File) Outline() *outline.Outline { return outline.Of(f.AST) }
 
 // Block is one block as it was written, whatever it means: for findings about
 // the text itself.

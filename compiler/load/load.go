@@ -134,6 +134,27 @@ func PathContext(ctx context.Context, name string) (*Tree, error) {
 	return t, nil
 }
 
+// Root is the folder at which the book of a folder begins; the folder itself where
+// it belongs to none.
+func Root(dir string) string {
+	root, _ := findRoot(dir)
+	return root
+}
+
+// Texts is a tree of texts that are on no disk, by their slash paths; root is how
+// their folder is written in messages.
+func Texts(ctx context.Context, root string, texts map[string]*string) (*Tree, error) {
+	t := &Tree{Dir: ".", Root: root, fsys: nowhere{}, left: map[string]*Fault{}, images: &images{}}
+	return t.Change(ctx, texts)
+}
+
+// nowhere is a file system that holds nothing.
+type nowhere struct{}
+
+func (nowhere) Open(name string) (fs.File, error) {
+	return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
+}
+
 // findRoot climbs from a folder to the book's root. below is the slash path
 // back down.
 func findRoot(dir string) (root, below string) {

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"sync"
 	"time"
 
 	"tamis/compiler/picture"
@@ -146,7 +147,10 @@ func (t *Tree) readPicture(name string) (*picture.Image, *picture.Fault) {
 
 // images are the pictures that were read for a tree and for those it was changed
 // into. One that has been written since is read again.
-type images struct{ by map[string]*image }
+type images struct {
+	one sync.Mutex // of two compilers, one may still plan what the other has changed
+	by  map[string]*image
+}
 
 type image struct {
 	size  int64
@@ -156,6 +160,8 @@ type image struct {
 }
 
 func (m *images) read(t *Tree, name string) (*picture.Image, *picture.Fault) {
+	m.one.Lock()
+	defer m.one.Unlock()
 	info, err := fs.Stat(t.fsys, name)
 	if err != nil {
 		return nil, unreadable(err)

@@ -345,6 +345,18 @@ func (b *builder) find(s *Scope, name string) *Recipe {
 	return r
 }
 
+// Named is the recipe that a name means in a folder, as in a list or a menu there;
+// nil: none. It is for whoever asks when all is resolved.
+func (m *Model) Named(s *Scope, name string) *Recipe {
+	noted := m.builder.asking
+	m.builder.asking = nil
+	defer func() { m.builder.asking = noted }()
+	return m.builder.look(s, name)
+}
+
+// ScopeOf is the scope of a folder; nil when nothing of ours lies in it.
+func (m *Model) ScopeOf(dir string) *Scope { return m.builder.scopes[dir] }
+
 func (b *builder) look(s *Scope, name string) *Recipe {
 	if i := strings.LastIndexByte(name, '/'); i >= 0 {
 		in, ok := b.scopes[strings.Trim(name[:i], "/ ")]

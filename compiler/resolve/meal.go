@@ -70,6 +70,7 @@ type Menu struct {
 	Serve    *time.Time // the wall clock time of the first course, in UTC; nil: no clock
 	Wall     *quantity.Wall
 	Kitchen  *Kitchen // nil: an imagined one with a cook and no limits
+	At       Text     // the kitchen's name as the menu writes it; zero: it names none
 	Hours    []Hours
 	Courses  []*Course
 	Tasks    []*Task

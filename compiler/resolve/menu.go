@@ -71,6 +71,7 @@ func (b *builder) menu(m *Menu) {
 }
 
 func (b *builder) menuKitchen(m *Menu, it *ast.At) {
+	m.At = nameText(it.Kitchen)
 	if m.Kitchen = b.findKitchen(m.Scope, it.Kitchen); m.Kitchen != nil {
 		return
 	}

@@ -118,6 +118,7 @@ type Recipe struct {
 	Pauses    []*Pause
 	Products  []*Product
 	PercentOf []*Line  // of baker's percentages
+	Speaks    []Spoken // the names of gathered lines in its fields: `without milk`, `percent of flour`
 	Offers    []*Offer // what its sentences and notes say and its margins do not, in order
 
 	// Reading is what its sentences take when the menu chooses nothing.
@@ -136,6 +137,13 @@ type Recipe struct {
 	asked   asked            // of other blocks
 	made    int              // in which round of the model it was resolved
 	place   int              // among the recipes of the model
+}
+
+// Spoken is a name by which a field speaks of a gathered line, of this block or of the
+// one it is like.
+type Spoken struct {
+	Text
+	Of source.Span // where the line has its name
 }
 
 // Own is what a recipe's own text says, where the recipe itself has what comes

@@ -89,7 +89,7 @@ func (b *builder) recipe(r *Recipe) {
 	r.System = r.Scope.Units()
 	c := b.inherit(r, nil)
 	items := c.items
-	r.renamed, r.numbers = c.renamed, c.numbers
+	r.renamed, r.numbers, r.Speaks = c.renamed, c.numbers, c.speaks
 	for _, l := range c.gone {
 		line := &Line{Wording: wordingOf(l), Recipe: r, Name: l.Name.Text, Key: b.fold(l.Name.Text), gone: true}
 		line.look()
@@ -343,6 +343,7 @@ func (b *builder) flours(r *Recipe, g *ast.Gather) (flours []*Line, ok bool) {
 			continue
 		}
 		flours = append(flours, line)
+		r.Speaks = append(r.Speaks, Spoken{nameText(n), line.NameAt})
 	}
 	r.PercentOf = flours
 	return flours, ok

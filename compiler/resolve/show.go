@@ -46,7 +46,7 @@ func WriteReading(w io.Writer, m *Model) {
 				pauses = pauses[1:]
 			}
 			fmt.Fprintf(w, "  %d  %s\n", sr.Step.Index+1, sr.Step.Line)
-			for _, line := range sr.lines() {
+			for _, line := range sr.Lines() {
 				fmt.Fprintf(w, "     %s\n", line)
 			}
 			for _, o := range r.Offers {
@@ -81,8 +81,8 @@ func (l *Line) origin() string {
 	return ""
 }
 
-// lines says what one step takes, leaves and waits for.
-func (sr *StepReading) lines() (out []string) {
+// Lines says what one step takes, leaves and waits for, at its written size.
+func (sr *StepReading) Lines() (out []string) {
 	waits := waitsFor(sr.Step)
 	for _, t := range sr.Takes {
 		if t.Product != nil {

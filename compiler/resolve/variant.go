@@ -25,6 +25,7 @@ import (
 type changed struct {
 	items   []ast.RecipeItem
 	gone    []*ast.Line               // lines left out
+	speaks  []Spoken                  // of what came along, in its own changes
 	renamed map[*ast.Line][]string    // what a line was called in the sentences that came along
 	numbers map[*ast.Step]map[int]int // the steps that came along: the number of each step their sentences know; 0: gone
 }
@@ -38,6 +39,7 @@ func (b *builder) variant(r *Recipe, c *changed) {
 				if old := b.inherited(c, n, "left out"); old != nil {
 					c.replaceLine(old, nil)
 					c.gone = append(c.gone, old)
+					c.speaks = append(c.speaks, Spoken{nameText(n), old.Name.Span})
 				}
 			}
 		case *ast.Replace:
@@ -100,6 +102,7 @@ func (b *builder) swap(c *changed, x *ast.Replace) {
 	if old == nil {
 		return
 	}
+	c.speaks = append(c.speaks, Spoken{nameText(x.Name), old.Name.Span})
 	line := *x.Line
 	if line.Amount == nil {
 		line.Amount, line.AmountAt = old.Amount, old.AmountAt

@@ -16,6 +16,7 @@ import (
 	"tamis/compiler/timeline/answer"
 	"tamis/compiler/timeline/attempt"
 	"tamis/compiler/timeline/problem"
+	"tamis/lang/diag"
 	"tamis/lang/source"
 )
 
@@ -79,7 +80,7 @@ func ExplainConflict(a *attempt.Attempts) {
 	if r.Conflict == nil || !c.proven {
 		diag := a.Diags.Errorf("P203", at, "no plan was found for %s", d.Meal.Title).
 			Because("%s", c.because(d, "the search gave up; there may be one"))
-		cures(a, r, c, func(text string) { diag.WithHelp("%s", text) })
+		cures(a, r, c, helps(diag))
 		return
 	}
 	why := c.because(d, "")
@@ -88,7 +89,17 @@ func ExplainConflict(a *attempt.Attempts) {
 	}
 	diag := a.Diags.Errorf("P202", at, "%s", c.headline(d)).Because("%s", why)
 	see(d, c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
-	cures(a, r, c, func(text string) { diag.WithHelp("%s", text) })
+	cures(a, r, c, helps(diag))
+}
+
+// helps adds what would help to a finding, and what writes it into the text.
+func helps(d *diag.Diagnostic) func(text string, write []diag.Edit) {
+	return func(text string, write []diag.Edit) {
+		d.WithHelp("%s", text)
+		if write != nil {
+			d.Fixes = append(d.Fixes, diag.Fix{Title: text, Edits: write})
+		}
+	}
 }
 
 // nearest plans a meal without a plan as if things might wait longer than they
@@ -154,7 +165,7 @@ func ExplainLate(a *attempt.Attempts) {
 			Because("%s", why)
 		see(d, c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
 		if !said && (len(c.courses) == 0 || slices.Contains(c.courses, course)) {
-			cures(a, r, c, func(text string) { diag.WithHelp("%s", text) })
+			cures(a, r, c, helps(diag))
 			c, said = Clash{courses: []*problem.Job{}}, true // once
 		}
 	}

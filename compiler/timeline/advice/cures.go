@@ -2,6 +2,7 @@ package advice
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -10,6 +11,8 @@ import (
 	"tamis/compiler/timeline/answer"
 	"tamis/compiler/timeline/attempt"
 	"tamis/compiler/timeline/problem"
+	"tamis/lang/diag"
+	"tamis/lang/source"
 )
 
 // maxCures is how many cures are offered, and maxTries how many are tried.
@@ -22,14 +25,15 @@ const (
 type Cure struct {
 	Change func(*problem.Setup)
 	Text   string
-	more   []Cure // more and more of it, to be tried if this is not enough
-	strict bool   // it is no cure if things wait longer than they may
+	Write  []diag.Edit // writes it into the text; nil where that is no line of the notation
+	more   []Cure      // more and more of it, to be tried if this is not enough
+	strict bool        // it is no cure if things wait longer than they may
 }
 
 // cures tries what might mend a meal that is late or has no plan, and says
 // what worked: a plan was made with it, and everything was on time. What did
 // not is kept in a.tried, with what came of it.
-func cures(a *attempt.Attempts, r *answer.Result, c Clash, say func(string)) {
+func cures(a *attempt.Attempts, r *answer.Result, c Clash, say func(text string, write []diag.Edit)) {
 	said, most := 0, maxCures
 	if r.Set.Keep != nil {
 		most = 2 * maxCures // there is no other day: all that can be done is wanted
@@ -37,7 +41,7 @@ func cures(a *attempt.Attempts, r *answer.Result, c Clash, say func(string)) {
 	defer func() {
 		if said == 0 && r.Set.Keep == nil && a.Ctx.Err() == nil {
 			for _, t := range triedWords(a.Tried) {
-				say(t)
+				say(t, nil)
 			}
 			a.Tried = nil
 		}
@@ -52,7 +56,7 @@ func cures(a *attempt.Attempts, r *answer.Result, c Clash, say func(string)) {
 			continue
 		}
 		said++
-		say(best.Text + with + during(t, c, best))
+		say(best.Text+with+during(t, c, best), best.Write)
 	}
 }
 
@@ -195,6 +199,7 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 		}
 		text := fmt.Sprintf("make it ahead: `%s, ahead`", mk.M.Recipe.Name)
 		add(text, func(s *problem.Setup) { s.Ahead = i + 1; s.SameDay = true; s.Free = false })
+		out[len(out)-1].Write = ahead(mk.M.Serving.Span)
 	}
 	if rings || all && d.Kit.Rings >= 0 {
 		add("find one more ring", func(s *problem.Setup) { s.Rings = 1 })
@@ -214,6 +219,7 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 	out = append(out, longerHours(d, r)...)
 	if d.Clock && d.Set.Keep == nil && len(d.Meal.Menu.Hours) > 0 && len(d.Open) > 0 && d.Open[0].From > problem.BeforeShuts-timeline.Day {
 		add("work on the evening before: `hours day before, 17:00 to 21:00`", func(s *problem.Setup) { s.Evening = true })
+		out[len(out)-1].Write = above(d.Meal.Menu.Hours[0].Span, "hours day before, 17:00 to 21:00")
 	}
 	if cooks || all {
 		out = append(out, growing([]int{1, 2}, func(n int) Cure {
@@ -235,6 +241,24 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 		})...)
 	}
 	return out
+}
+
+var straight = regexp.MustCompile(`(?i)straight\s+through`)
+
+// ahead writes into a serving that it is made ahead, in place of the contrary.
+func ahead(at source.Span) []diag.Edit {
+	line, _, _ := strings.Cut(at.Text(), "\n")
+	if i := straight.FindStringIndex(line); i != nil {
+		return []diag.Edit{{Span: at.File.Span(at.Start+i[0], at.Start+i[1]), Text: "ahead"}}
+	}
+	end := at.Start + len(strings.TrimRight(line, " \t\r"))
+	return []diag.Edit{{Span: at.File.Span(end, end), Text: ", ahead"}}
+}
+
+// above writes a line above the one at which a span begins, as far in.
+func above(at source.Span, text string) []diag.Edit {
+	start := at.File.LineSpan(at.Position().Line).Start
+	return []diag.Edit{{Span: at.File.Span(at.Start, at.Start), Text: text + "\n" + at.File.Text[start:at.Start]}}
 }
 
 // lateBy is by how many minutes a plan, if there is one, is late at most.

@@ -11,6 +11,7 @@ import (
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/answer"
 	"tamis/compiler/timeline/problem"
+	"tamis/lang/diag"
 )
 
 // Pausing proposes, for what is left of a meal, to take a pause that the recipe
@@ -108,7 +109,11 @@ func longerHours(d *problem.Draft, r *answer.Result) (out []Cure) {
 		if n > 0 {
 			out = append(out, growing([]int{n, n + 1}, func(n int) Cure {
 				w := problem.Window{From: problem.BeforeOpens - n*timeline.Day, To: problem.BeforeShuts - n*timeline.Day}
-				return Cure{Change: func(s *problem.Setup) { s.More = w }, Text: fmt.Sprintf("work %s too: `hours %s, 08:00 to 21:00`", daysBeforeWords(n), daysBeforeWords(n))}
+				line := fmt.Sprintf("hours %s, 08:00 to 21:00", daysBeforeWords(n))
+				return Cure{
+					Change: func(s *problem.Setup) { s.More = w }, Text: fmt.Sprintf("work %s too: `%s`", daysBeforeWords(n), line),
+					Write: above(d.Meal.Menu.Hours[0].Span, line),
+				}
 			})...)
 		}
 	}
@@ -124,7 +129,10 @@ func longerHours(d *problem.Draft, r *answer.Result) (out []Cure) {
 			if opens >= 0 {
 				at += " on the day"
 			}
-			return Cure{Change: func(s *problem.Setup) { s.Opens, s.Earlier = opens, n }, Text: fmt.Sprintf("begin at %s, %s earlier", at, timeline.SpanWords(n))}
+			return Cure{
+				Change: func(s *problem.Setup) { s.Opens, s.Earlier = opens, n }, Text: fmt.Sprintf("begin at %s, %s earlier", at, timeline.SpanWords(n)),
+				Write: opening(d, opens, n),
+			}
 		})...)
 	}
 	if r.Solution == nil && hours {
@@ -172,6 +180,18 @@ func during(t *answer.Result, c Clash, cu Cure) string {
 		return ""
 	}
 	return fmt.Sprintf(" (%s is then made from %s to %s)", mk.M.Recipe.Name, t.Draft.ClockText(from), t.Draft.ClockText(to))
+}
+
+// opening writes the earlier hour into the lines of hours that begin with another.
+func opening(d *problem.Draft, opens timeline.Minute, earlier int) (out []diag.Edit) {
+	was := d.ClockText(opens)
+	for _, h := range d.Meal.Menu.Hours {
+		if i := strings.Index(h.Span.Text(), was); i >= 0 && h.From == opens {
+			at := h.Span.File.Span(h.Span.Start+i, h.Span.Start+i+len(was))
+			out = append(out, diag.Edit{Span: at, Text: d.ClockText(opens - earlier)})
+		}
+	}
+	return out
 }
 
 // washLater are the cures that leave washing up until after serving: a line of

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -80,6 +81,7 @@ func TestCures(t *testing.T) {
 	require.Equal(t, "P202", d.Code)
 	require.Equal(t, diag.Error, d.Severity)
 	require.Contains(t, d.Help, "make it ahead: `Slow lamb, ahead`")
+	onTime(t, written(t, d, "make it ahead: `Slow lamb, ahead`"))
 
 	// Two things on the only free ring at once.
 	two := `dish Pilau
@@ -126,6 +128,7 @@ func TestCureOfAnEvening(t *testing.T) {
 	require.Equal(t, "P202", d.Code)
 	require.Contains(t, d.Why, "the hours are 10:00 to 14:00")
 	require.Contains(t, d.Help, "work on the evening before: `hours day before, 17:00 to 21:00`")
+	onTime(t, written(t, d, "work on the evening before: `hours day before, 17:00 to 21:00`"))
 }
 
 func only(t *testing.T, diags *diag.List) diag.Diagnostic {
@@ -133,4 +136,16 @@ func only(t *testing.T, diags *diag.List) diag.Diagnostic {
 	all := diags.Sorted()
 	require.Len(t, all, 1)
 	return all[0]
+}
+
+// written is the text of a finding with one of its cures written into it.
+func written(t *testing.T, d diag.Diagnostic, title string) string {
+	t.Helper()
+	i := slices.IndexFunc(d.Fixes, func(f diag.Fix) bool { return f.Title == title })
+	require.GreaterOrEqual(t, i, 0, "%s is only said", title)
+	d.Fixes = d.Fixes[i : i+1]
+	for _, done := range diag.Apply([]diag.Diagnostic{d}, func(diag.Fix) bool { return true }) {
+		return done.Text
+	}
+	return ""
 }

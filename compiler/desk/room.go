@@ -1,0 +1,309 @@
+package desk
+
+import (
+	"context"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+// room is one book, or one folder that belongs to none, as the editor has it.
+type room struct {
+	dir  string // its root on the disk; "" of a text that is no file of ours
+	open map[string]*document
+	seen map[string]stamp // files as they were read, by slash path below the root
+
+	tree    *load.Tree
+	loose   bool // the tree is of open texts alone
+	session *compiler.Session
+	looked  map[*source.File]bool
+	serves  bool             // a menu has a serving time: planning it waits until nobody types
+	now     *compiler.Result // of the tree; nil: to be made
+	round   int              // how often it was made
+	changed bool             // since the last telling
+	index   *index           // of now; nil: to be made
+
+	planner   *compiler.Session // compiles with plans, beside the conversation; nil while it is at it
+	plan      *compiler.Result  // with menus planned; may be of an earlier round
+	planRound int
+	stop      context.CancelFunc // of a plan being made
+	unplanned bool               // now has menus that were not planned yet
+	byPlan    []diag.Diagnostic  // what only a plan finds
+	told      map[string]told    // what was published, by path
+}
+
+// stamp tells a file from what it was before.
+type stamp struct {
+	size int64
+	at   time.Time
+}
+
+// document is a text that is open in the editor.
+type document struct {
+	uri     string
+	version int
+	text    *source.File
+	path    string // below the root of its room
+	room    *room
+}
+
+// mostFiles bounds what is looked through for changes: more is no book.
+const mostFiles = 20000
+
+// roomOf is the room of an address, and its path in it.
+func (s *server) roomOf(uri string) (*room, string) {
+	name, ok := pathOf(uri)
+	if !ok || !strings.HasSuffix(name, load.Ending) || load.Hidden(filepath.Base(name)) {
+		return s.roomAt(uri, ""), "untitled" + load.Ending
+	}
+	root := load.Root(filepath.Dir(name))
+	below, err := filepath.Rel(root, name)
+	if err != nil {
+		return s.roomAt(uri, ""), "untitled" + load.Ending
+	}
+	return s.roomAt(root, root), filepath.ToSlash(below)
+}
+
+func (s *server) roomAt(key, dir string) *room {
+	r := s.rooms[key]
+	if r == nil {
+		r = &room{dir: dir, open: map[string]*document{}, told: map[string]told{}}
+		s.rooms[key] = r
+	}
+	return r
+}
+
+// forget drops what was kept from one edit to the next.
+func (r *room) forget() {
+	r.stopPlan()
+	r.tree, r.session, r.now, r.index, r.planner, r.plan, r.byPlan = nil, nil, nil, nil, nil, nil, nil
+	r.changed = true
+}
+
+// change puts other texts into the room; nil takes one away.
+func (r *room) change(ctx context.Context, texts map[string]*string) {
+	if len(texts) == 0 {
+		return
+	}
+	r.stopPlan()
+	r.changed, r.now, r.index = true, nil, nil
+	if r.tree == nil {
+		return // it is read whole when it is wanted
+	}
+	tree, err := r.tree.Change(ctx, texts)
+	if err != nil {
+		r.tree, r.session = nil, nil
+		return
+	}
+	r.tree = tree
+}
+
+// read reads the room whole. It has no tree when nothing in it can be read.
+func (r *room) read(ctx context.Context) {
+	over := map[string]*string{}
+	for path, d := range r.open {
+		over[path] = &d.text.Text
+	}
+	r.tree, r.session, r.loose = nil, nil, false
+	if r.dir != "" {
+		r.seen = r.scan()
+		if tree, err := load.PathContext(ctx, r.dir); err == nil {
+			if r.tree, err = tree.Change(ctx, over); err == nil {
+				return
+			}
+		}
+	}
+	r.tree, r.loose = nil, true
+	if tree, err := load.Texts(ctx, filepath.ToSlash(r.dir), over); err == nil {
+		r.tree = tree
+	}
+}
+
+// scan is every file of ours in the room with its stamp.
+func (r *room) scan() map[string]stamp {
+	out := map[string]stamp{}
+	_ = filepath.WalkDir(r.dir, func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			if d != nil && d.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
+		case d.IsDir() && name != r.dir && load.Hidden(d.Name()):
+			return fs.SkipDir
+		case d.IsDir() || !strings.HasSuffix(name, load.Ending) || load.Hidden(d.Name()):
+			return nil
+		case len(out) >= mostFiles:
+			return fs.SkipAll
+		}
+		if info, err := os.Stat(name); err == nil {
+			if below, err := filepath.Rel(r.dir, name); err == nil {
+				out[filepath.ToSlash(below)] = stamp{info.Size(), info.ModTime()}
+			}
+		}
+		return nil
+	})
+	return out
+}
+
+// refresh takes in what has changed on the disk. Open texts stay as they are.
+func (r *room) refresh(ctx context.Context) {
+	if r.dir == "" || r.tree == nil {
+		return
+	}
+	found, texts := r.scan(), map[string]*string{}
+	for path, now := range found {
+		if was, ok := r.seen[path]; (!ok || was != now) && r.open[path] == nil {
+			texts[path] = r.onDisk(path)
+		}
+	}
+	for path := range r.seen {
+		if _, ok := found[path]; !ok && r.open[path] == nil {
+			texts[path] = nil
+		}
+	}
+	r.seen = found
+	if r.loose && len(found) > 0 {
+		r.tree = nil
+		r.changed, r.now, r.index = true, nil, nil
+		return
+	}
+	r.change(ctx, texts)
+}
+
+// onDisk is a file's text; nil where it cannot be read.
+func (r *room) onDisk(path string) *string {
+	if r.dir == "" {
+		return nil
+	}
+	text, err := load.ReadFile(filepath.Join(r.dir, filepath.FromSlash(path)))
+	if err != nil {
+		return nil
+	}
+	return &text
+}
+
+// result compiles the room as it is now; nil when nothing in it can be read.
+func (r *room) result(ctx context.Context) *compiler.Result {
+	if r.now != nil {
+		return r.now
+	}
+	if r.tree == nil {
+		r.read(ctx)
+	}
+	if r.tree == nil {
+		return nil
+	}
+	serves := r.mayServe()
+	if r.session == nil || serves != r.serves {
+		r.session = compiler.NewSession(compiler.Options{NoPages: true, NoPlan: serves})
+	}
+	r.serves = serves
+	r.now = r.session.Compile(ctx, r.tree)
+	r.round++
+	r.unplanned = serves && !r.now.Diags.HasErrors()
+	return r.now
+}
+
+// mayServe tells whether the room may hold a menu with a serving time. Each text is
+// looked through once.
+func (r *room) mayServe() (any bool) {
+	looked := make(map[*source.File]bool, len(r.tree.Files))
+	for _, f := range r.tree.Files {
+		may, ok := r.looked[f.Source]
+		if !ok {
+			low := strings.ToLower(f.Source.Text)
+			may = strings.Contains(low, "on the table") || strings.Contains(low, "ready ") || strings.Contains(low, "serve 2")
+		}
+		looked[f.Source] = may
+		any = any || may
+	}
+	r.looked = looked
+	return any
+}
+
+// file is the file at a path; nil when there is none.
+func (r *room) file(path string) *load.File {
+	if r.tree == nil {
+		return nil
+	}
+	i, ok := slices.BinarySearchFunc(r.tree.Files, path, func(f *load.File, p string) int { return strings.Compare(f.Path, p) })
+	if !ok {
+		return nil
+	}
+	return r.tree.Files[i]
+}
+
+// uri is the address of a file, as the editor writes it where the file is open.
+func (r *room) uri(path string) string {
+	if d := r.open[path]; d != nil {
+		return d.uri
+	}
+	return uriOf(filepath.Join(r.dir, filepath.FromSlash(path)))
+}
+
+// wantsPlan tells whether the menus of the room are to be planned.
+func (r *room) wantsPlan() bool { return r.now != nil && r.unplanned && r.stop == nil }
+
+// startPlan plans the menus beside the conversation: a banquet may take seconds.
+func (r *room) startPlan(s *server) {
+	ctx, cancel := context.WithCancel(s.ctx)
+	r.stop, r.unplanned = cancel, false
+	p, tree := planned{room: r, round: r.round, by: r.planner}, r.tree
+	r.planner, r.plan = nil, nil // the result before is used up
+	if p.by == nil {
+		p.by = compiler.NewSession(compiler.Options{NoPages: true})
+	}
+	go func() {
+		defer func() { _ = recover() }() // no plan is shown then
+		if p.result = p.by.Compile(ctx, tree); ctx.Err() != nil {
+			return // a session that was stopped is not used again
+		}
+		select {
+		case s.plans <- p:
+		case <-ctx.Done():
+		}
+	}()
+}
+
+func (r *room) stopPlan() {
+	if r.stop != nil {
+		r.stop()
+		r.stop = nil
+	}
+}
+
+// planned takes in a plan, if nothing was typed since.
+func (r *room) planned(s *server, p planned) {
+	r.planner = p.by
+	if r.now == nil || p.round != r.round {
+		return
+	}
+	r.stop = nil
+	r.plan, r.planRound, r.byPlan = p.result, p.round, nil
+	type finding struct {
+		code string
+		at   source.Span
+	}
+	known := map[finding]bool{}
+	for d := range r.now.Diags.All() {
+		known[finding{d.Code, d.At.Span}] = true
+	}
+	for d := range p.result.Diags.All() {
+		if !known[finding{d.Code, d.At.Span}] {
+			r.byPlan = append(r.byPlan, d)
+		}
+	}
+	r.publish(s)
+	if s.caps.Capabilities.Workspace.InlayHint.Refresh {
+		s.out.ask("workspace/inlayHint/refresh", nil)
+	}
+}
