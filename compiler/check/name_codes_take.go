@@ -194,6 +194,16 @@ var takeRules = []*Rule{
 		Good:    leeks("- Soften the leeks in 40 g of the butter. | work 10 min | uses leeks | uses 40 g butter"),
 		Sources: []string{"common practice, no source"},
 	},
+	{
+		Code: "U223", Title: "A word of which nothing was made.", Family: Names, Severity: diag.Question,
+		What:    "A word that can change how much is taken, such as *others*, *several*, *at most*, *per*, *if*, *or*, stands beside what a sentence takes, and the reading made nothing of it.",
+		Why:     "Without a question the amount would be that of the sentence without the word.",
+		Fix:     "Write the amount before the name; or say in the margin what the step takes.",
+		Bad:     leeks("- Soften 300 g of the leeks in the butter, and slice the others raw. | work 10 min"),
+		At:      "7:62",
+		Good:    leeks("- Soften 300 g of the leeks in the butter, and add the rest of the leeks. | work 10 min"),
+		Sources: []string{"common practice, no source"},
+	},
 }
 
 // leeks is a dish of leeks and butter with these steps, the first on line 7.

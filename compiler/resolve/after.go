@@ -31,8 +31,8 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		if of, n := sc.beside(i); of != nil {
 			return of, n
 		}
-		if sc.says(i, "to", "taste") && !sc.words[i].stop { // add honey to taste
-			return &wanted{unmeasured: true}, i + 2
+		if n := sc.bySight(i); n > i {
+			return &wanted{unmeasured: true}, n
 		}
 		if sc.says(i, "by", "the") && !sc.words[i].stop { // by the spoonful if it is stiff
 			for k := i + 2; k < len(sc.words) && !sc.words[k].stop; k++ {

@@ -28,6 +28,16 @@ func (sc *scanner) compared(i int) bool {
 // likened tells whether the words before i only say what something is like: "as
 // thick as double cream", "smooth as cream".
 func (sc *scanner) likened(i int) bool {
+	if sc.lower(i-1) == "own" { // in its own gravy
+		return true
+	}
+	k := i - 1
+	for k > 0 && articles[sc.lower(k)] && !sc.words[k+1].stop {
+		k--
+	}
+	if k > 0 && sc.lower(k) == "of" && looks[sc.words[k-1].key] && !sc.words[k].stop { // cut to the size of the apples
+		return true
+	}
 	for k := i - 1; k >= max(0, i-2) && !sc.words[k+1].stop; k-- {
 		if sc.lower(k) == "as" {
 			return k > 0 && sc.lower(k-1) != "well" && sc.lower(k-1) != "much" && sc.lower(k-1) != "many" && !sc.words[k].opens
@@ -38,6 +48,9 @@ func (sc *scanner) likened(i int) bool {
 	}
 	return false
 }
+
+// looks are what one thing has as another one has it.
+var looks = wordSet("size thickness width breadth length shape consistency texture colour color look appearance smell flavour flavor")
 
 // isOwnTitle tells whether the words are the end of the recipe's own title:
 // "until the stock is brown" in a base called Brown stock.

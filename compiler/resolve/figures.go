@@ -216,7 +216,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureEach, w, *q)
 	case i > 0 && sc.putsBy(i): // so much of what was made
 		sc.measure(FigureScaled, w, *q)
-	case i > 1 && sc.says(i-2, "more", "than") && sc.apposed(i, n, w):
+	case i > 1 && (sc.says(i-2, "more", "than") || sc.says(i-2, "up", "to")) && sc.apposed(i, n, w):
 	case i > 0 && sc.lower(i-1) == "than" || i > 1 && sc.says(i-2, "divide", "at"): // more than half a pint of liquor
 		sc.measure(FigureKept, w, *q)
 	case sc.tried(n, w), sc.lifted(i):
@@ -428,7 +428,7 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 	switch word := sc.lower(next); {
 	case sc.cases == i && i > 0:
 		sc.figure(FigureScaled, i, next, q)
-	case sc.says(next, "at", "a", "time"), word == "batch" || sc.says(next, "batch"), i > 0 && sc.lower(i-1) == "in" && sc.says(next, "lot"), i > 1 && sc.lower(i-1) == "of" && sc.words[i-2].key == "batch":
+	case sc.says(next, "at", "a", "time"), word == "per" && next+1 < len(sc.words) && vessels[sc.words[next+1].key], word == "batch" || sc.says(next, "batch"), i > 0 && sc.lower(i-1) == "in" && sc.says(next, "lot"), i > 1 && sc.lower(i-1) == "of" && sc.words[i-2].key == "batch":
 		sc.figure(FigureLoad, i, next, q)
 	case timeWords[word] || next < len(sc.words) && timeWords[sc.words[next].key]:
 		sc.figure(FigureKept, i, next, q)

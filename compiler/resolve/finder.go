@@ -39,6 +39,8 @@ type lexeme struct {
 	item   *larder.Item // what the larder calls so in a sentence; nil: nothing
 	leads  bool         // a longer name of the larder begins with it
 	counts bool         // a number may begin with it
+
+	changes changer // how it can change an amount
 }
 
 // lexeme looks a word up.
@@ -46,6 +48,7 @@ func (b *builder) lexeme(text string) *lexeme {
 	l := b.lexemes[text]
 	if l == nil {
 		l = &lexeme{text: text, key: b.fold(text), low: strings.ToLower(text), level: larder.Level(text), counts: quantity.BeginsNumber(text)}
+		l.changes = changers[l.low]
 		l.item, _ = larder.Builtin().Decoy(l.key)
 		l.leads = larder.Builtin().Leads(l.level)
 		b.lexemes[text] = l

@@ -176,6 +176,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if sc.alternative(i, from, w, ms[0].target) {
 		return next
 	}
+	sc.heaped(w)
 	t := Take{NameAt: at, Span: at}
 	if w != nil && w.end > 0 {
 		t.Span = sc.place(min(w.start, sc.words[i].start), sc.words[i+n-1].end)
@@ -243,6 +244,18 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		sc.takeProduct(ms[0].target.product, t, w)
 	}
 	return next
+}
+
+// heaped notes how many spoonfuls or handfuls are said that nobody weighs: they grow with
+// the dish.
+func (sc *scanner) heaped(w *wanted) {
+	if w == nil || w.heaps == nil || !w.unmeasured {
+		return
+	}
+	i := sc.wordFrom(0, w.figure)
+	if _, next, ok := sc.spokenAt(i); ok {
+		sc.found = append(sc.found, Figure{At: sc.place(sc.words[i].start, sc.words[next-1].end), Kind: FigureScaled, Quantity: quantity.Quantity{Value: *w.heaps}})
+	}
 }
 
 // savedBefore tells whether the name at word i is of what was kept of a thing that has gone in.

@@ -13,6 +13,7 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		if sc.says(i, "not", "more", "than") || sc.says(i, "not", "less", "than") || sc.says(i, "not", "all") || sc.says(i, "not", "quite") || sc.says(i, "not", "only") {
 			return i, 0, false
 		}
+		sc.notSoMuch(i, sc.clauseEnd(i+1))
 		return i + 1, sc.clauseEnd(i + 1), true
 	case "neither", "nor":
 		return i + 1, sc.clauseEnd(i + 1), true
@@ -82,12 +83,40 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		if n := sc.untilDone(i); n > 0 {
 			return i + 1, n, true
 		}
-	case "keep", "save", "set", "put":
+	case "keep", "save", "set", "put", "reserve", "reserving":
 		if n := sc.putBy(i); n > 0 {
 			return i + 1, n, true
 		}
 	}
 	return i, 0, false
+}
+
+// notSoMuch asks about a thing that a sentence does not keep out, but limits: "never use more
+// than four eggs", "don't put all the sugar in at once".
+func (sc *scanner) notSoMuch(i, until int) {
+	limits := false
+	for k := i + 1; k < until; k++ {
+		switch sc.lower(k) {
+		case "all", "whole", "much", "many", "more", "once", "over", "less", "exceed", "everything":
+			limits = true
+		}
+		ms := sc.finder.at(sc.words, k, false)
+		if !limits || len(ms) != 1 || ms[0].target.line == nil {
+			continue
+		}
+		l := ms[0].target.line
+		if l.ToTaste || l.Quantity == nil || sc.story.left[l].Sign() <= 0 {
+			continue
+		}
+		at := sc.place(sc.words[i].start, sc.words[k+ms[0].length-1].end)
+		if _, named := sc.story.named[l]; !named {
+			sc.story.named[l], sc.story.vague[l] = at, true
+		}
+		sc.diags.Askf("U223", at, "how much of %s goes in here", l.Name).
+			Because("the sentence says how much must not, and nothing is taken for it").
+			WithHelp("write how much goes in: `100 g of the %s`, or `the %s, a little at a time`", l.Name, l.Name)
+		return
+	}
 }
 
 // conditional tells whether the clause behind "if" at i only says how things
@@ -509,6 +538,12 @@ func (sc *scanner) putBy(i int) int {
 			continue
 		}
 		end := k + ms[0].length
+		if sc.lower(i) == "reserve" || sc.lower(i) == "reserving" {
+			if ms[0].target.line == nil || sc.story.touched[ms[0].target.line] {
+				return 0
+			}
+			return end
+		}
 		if end >= len(sc.words) {
 			return 0
 		}

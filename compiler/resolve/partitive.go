@@ -13,6 +13,21 @@ import (
 // madeOfAll are things that all of what is named goes into: a paste of the flour.
 var madeOfAll = wordSet("mixture mix paste dough batter puree purée sauce syrup custard gravy mash stock salad dressing marinade stuffing filling bed border ring wall well crust lattice mound pile heap blend total way quantity weight measure kind sort choice selection bowl dish pan pot plate tray basin layer course row circle fan side middle centre center top bottom edge end rim surface inside outside")
 
+// partly are parts of what grows, of which the rest is for something else.
+var partly = wordSet("stalk stem root top tail frond green tip outside inside heart crumb crust")
+
+// putIn tells whether the verb that leads up to word i puts in or cuts up what follows.
+func (sc *scanner) putIn(i int) bool {
+	for k := i - 1; k >= 0; k-- {
+		if w := sc.words[k].key; putsIn[w] || w == "chop" || w == "fry" || w == "use" || w == "keep" || w == "tie" || w == "pound" {
+			return true
+		} else if sc.words[k].opens || sc.words[k].stop || readies[w] {
+			return false
+		}
+	}
+	return false
+}
+
 // partOfName reads "four or five lumps of the sugar", "a lime-sized ball of the tamarind"
 // before the bare name at word i: so much of it as nobody can weigh. With a unit among the
 // words, "1 well heaped tablespoon of", it is that amount. Nil: there is no such phrase.
@@ -25,6 +40,9 @@ func (sc *scanner) partOfName(i int) *wanted {
 		return nil
 	}
 	noun := sc.words[k-1].key
+	if partly[noun] && k > 1 && articles[sc.lower(k-2)] && sc.putIn(k-2) { // the stalks of the coriander
+		return &wanted{unmeasured: true, start: sc.words[k-2].start}
+	}
 	if isPart(noun) || partNamed[noun] != "" || madeOfAll[noun] || vessels[noun] {
 		return nil
 	}
@@ -239,6 +257,7 @@ func (sc *scanner) apposed(i, n int, w *wanted) bool {
 		}
 	}
 	end, alone := sc.beyond(n)
+	limit = limit || alone && end == n+2 && sc.lower(n+1) == "most" // two at most
 	if !alone || k == 0 || !sc.words[k].stop || sc.words[k].opens && sc.text[sc.words[k-1].end] != ':' {
 		return false
 	}

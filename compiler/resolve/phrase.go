@@ -22,6 +22,8 @@ type wanted struct {
 	end        int              // where the amount itself ends
 	rest       bool             // "the rest of the"
 	unmeasured bool             // "some of the", "up to 100 ml of the"
+	other      bool             // "the other half of the"
+	heaps      *quantity.Range  // how many spoonfuls or handfuls that nobody weighs
 	but        *wanted          // "all but 2 tbsp of the": what stays behind
 	every      bool             // "2 tbsp each of": so much of all that follow
 	at         bool             // "one at a time": a load, not an amount
@@ -56,7 +58,7 @@ var (
 var littles = map[string]bool{
 	"little": true, "splash": true, "pinch": true, "drop": true, "dash": true, "knob": true, "few": true, "handful": true, "drizzle": true, "squeeze": true,
 	"sprinkling": true, "spoonful": true, "ladleful": true, "ladle": true, "bit": true, "touch": true, "dusting": true, "scattering": true, "sprinkle": true,
-	"film": true, "slick": true,
+	"film": true, "slick": true, "spoon": true, "fistful": true, "glug": true, "shake": true, "grating": true, "twist": true, "lick": true, "smear": true, "trickle": true, "nut": true,
 }
 
 // lower is the word at i in small letters; empty beyond the end.
@@ -376,13 +378,13 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 	if n < len(sc.words) && !sc.words[n].stop {
 		if s, next, is := sc.spokenAt(n); is && !s.Article { // the remaining four eggs, the other two thirds
 			if a, next, is := sc.amountFrom(n, s, next); is {
-				a.start = w.start
+				a.start, a.other = w.start, a.share != nil && n > 0 && sc.lower(n-1) == "other"
 				return a, next, true
 			}
 		}
 	}
 	if f, is := sc.bareShare(n); is && (n+1 >= len(sc.words) || sc.words[n+1].stop || sc.lower(n+1) == "of" || aloneBefore[sc.lower(n+1)] || sc.lower(n+1) == "in" || sc.lower(n+1) == "with" || strings.HasSuffix(sc.lower(n+1), "ly")) {
-		w.share, w.end = &Share{Fraction: f}, sc.words[n].end
+		w.share, w.end, w.other = &Share{Fraction: f}, sc.words[n].end, true
 		return w, n + 1, true
 	}
 	if out, next, is := sc.oneUnit(w, n); is {
@@ -649,6 +651,10 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 	}
 	if !s.Part && k < len(ws) && !ws[k].stop && littles[ws[k].key] && sc.lower(k+1) == "of" { // two spoonfuls of
 		w.unmeasured, w.article, w.end = true, false, ws[k].end
+		if !s.Article {
+			v := s.Value
+			w.heaps = &v
+		}
 		return w, k + 1, true
 	}
 	if !s.Part {
@@ -666,6 +672,12 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 		return w, next, true
 	}
 	f := s.Value.High
+	if sc.says(next, "of", "what") || sc.says(next, "of", "whatever") {
+		if of, n, is := sc.wantedAt(next + 1); is && of.rest && sc.named(n) { // half of what flour is left
+			w.share = &Share{Fraction: f, OfRest: true}
+			return w, n, true
+		}
+	}
 	switch {
 	case sc.says(next, "of", "the", "rest"), sc.says(next, "of", "what", "is"):
 		w.share, next = &Share{Fraction: f, OfRest: true}, next+3

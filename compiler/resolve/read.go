@@ -256,16 +256,18 @@ func drawsOff(margin []Clause) bool {
 	return FirstOf(margin, WordSetsAside) != nil
 }
 
+// lineStart is where a written line begins in the text of a step, and in its file.
+type lineStart struct{ at, source int }
+
 // prose reads written lines as one text.
 func (rd *reader) prose(lines []Text, st *story) []Take {
 	var text strings.Builder
-	type start struct{ at, source int }
-	var starts []start
+	var starts []lineStart
 	for i, l := range lines {
 		if i > 0 {
 			text.WriteByte(' ')
 		}
-		starts = append(starts, start{text.Len(), l.Span.Start})
+		starts = append(starts, lineStart{text.Len(), l.Span.Start})
 		text.WriteString(l.Text)
 	}
 	if len(lines) == 0 {
@@ -285,14 +287,16 @@ func (rd *reader) prose(lines []Text, st *story) []Take {
 		}
 		return file.Span(at(from), at(to-1)+1)
 	}
-	sc := &scanner{reader: rd, text: text.String(), place: place, story: st, takes: rd.takes[:0]}
+	sc := &scanner{reader: rd, text: text.String(), place: place, starts: starts, story: st, takes: rd.takes[:0]}
 	from := len(rd.page)
 	rd.page = rd.tokensInto(rd.page, sc.text)
 	sc.words = rd.apart(rd.page[from:len(rd.page):len(rd.page)])
 	sc.abbreviations()
 	sc.spent = make([]bool, len(sc.words))
+	asked := rd.diags.Len()
 	sc.scan()
 	sc.figures()
+	sc.guard(asked)
 	rd.figures = append(rd.figures, sc.found...)
 	rd.takes = sc.takes
 	return slices.Clone(sc.takes)

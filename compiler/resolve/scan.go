@@ -15,6 +15,7 @@ type scanner struct {
 	text    string
 	words   []word
 	place   func(from, to int) source.Span
+	starts  []lineStart
 	story   *story
 	here    []target // found already in this step
 	takes   []Take

@@ -73,6 +73,9 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 				rd.noRestYet(l, t)
 			}
 		}
+		if w.other && left.Sign() > 0 && !st.touched[l] {
+			rd.noRestYet(l, t)
+		}
 		if w.each {
 			part, ok = rd.forEach(l, &t, w, part)
 		}

@@ -513,6 +513,12 @@ func (p *parser) lexSize(s *piece, i int, a quantity.Amount) int {
 			return len(w)
 		}
 	}
+	for _, w := range [...][2]string{{"sm. ", "small"}, {"med. ", "medium"}, {"lge. ", "large"}, {"lg. ", "large"}} { // 2 lg. potatoes
+		if len(text) > len(w[0]) && strings.EqualFold(text[:len(w[0])], w[0]) {
+			s.addWord(tSize, i, w[1])
+			return len(w[0])
+		}
+	}
 	for _, w := range [...]string{"small", "medium", "large"} {
 		if n := matchGroup(text, w); n > 0 && text[n-1] != ':' {
 			b := blanks(text[n:])

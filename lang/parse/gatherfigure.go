@@ -34,6 +34,17 @@ func (p *parser) checkFigures(ln *ast.Line) {
 		}
 		return
 	}
+	if from, to, why := amiss(ln.Name.Text, ln.Amount == nil); to > from {
+		at := ln.Name.Span
+		if text := at.Text(); to <= len(text) && text[from:to] == ln.Name.Text[from:to] {
+			at = p.span(at.Start+from, at.Start+to)
+		}
+		p.question(codeFigure, at.Start, at.End, "`%s` stands in the name", ln.Name.Text[from:to]).
+			Because("%s", why).
+			WithHelp("write the amount first, then the name alone; what is said about it stands behind a comma").
+			Replace("put quotes round it, if it belongs to the name", false, ln.Name.Span, `"`+ln.Name.Text+`"`)
+		return
+	}
 	if ln.Amount != nil {
 		p.orBracket(ln)
 		for _, each := range [...]string{" for each ", " for every ", " to each ", " per ", " on each ", " each"} {
@@ -46,6 +57,7 @@ func (p *parser) checkFigures(ln *ast.Line) {
 				WithHelp("write the whole amount; so much for each of those who eat is `20 g per cover`")
 			return
 		}
+		p.ofTheLine(ln)
 		return
 	}
 	for _, said := range [...]ast.Text{ln.Brackets, ln.Note} {
@@ -70,6 +82,60 @@ func (p *parser) counts(name string) bool {
 	return n > 0
 }
 
+// ofTheLine asks about a note that counts out a part of what its line has: "6 eggs, two of them
+// separated", "200 g sugar, 50 g of it for the top". Shares grow with the line by themselves.
+func (p *parser) ofTheLine(ln *ast.Line) {
+	for _, said := range [...]ast.Text{ln.Brackets, ln.Note} {
+		if strings.IndexAny(said.Text, "0123456789½¼¾") < 0 && quantity.IndexFold(said.Text, " of ") < 0 && quantity.IndexFold(said.Text, "ed") < 0 {
+			continue
+		}
+		for i := 0; i < len(said.Text); i++ {
+			if i > 0 && said.Text[i-1] != ' ' && said.Text[i-1] != '(' {
+				continue
+			}
+			s, n := quantity.ReadSpoken(said.Text[i:], p.opt)
+			if n == 0 || s.Article || s.Part {
+				continue
+			}
+			end := i + n
+			u, un := quantity.ReadUnit(strings.TrimLeft(said.Text[end:], " "), p.opt)
+			if u != nil && un > 0 && (u.Dim == quantity.Mass || u.Dim == quantity.Volume || u.Dim == quantity.Word) {
+				end += len(said.Text[end:]) - len(strings.TrimLeft(said.Text[end:], " ")) + un
+			} else if u != nil && un > 0 {
+				continue
+			}
+			next, after := word(said.Text[end:])
+			second, _ := word(after)
+			counted := ln.Amount.Kind == quantity.Plain && (ln.Amount.Measure.Terms[0].Unit == nil || ln.Amount.Measure.Terms[0].Unit.Dim == quantity.Word)
+			switch {
+			case next == "of" && (second == "them" || second == "it" || second == "these" || second == "which" || second == "the"):
+			case counted && u == nil && (strings.HasSuffix(next, "ed") || next == "whole" || next == "for" || next == "left"):
+			default:
+				i = end - 1
+				continue
+			}
+			at := said.Span
+			if text := at.Text(); len(text) >= end && text[:end] == said.Text[:end] {
+				at = p.span(at.Start+i, at.Start+end)
+			}
+			p.question(codeFigure, at.Start, at.End, "`%s` in the note is not counted", said.Text[i:end]).
+				Because("the amount before the name grows with the covers, and a figure in the note stays as it is").
+				WithHelp("write a share, `half of them`, which grows with it, or put it into the step: `two of the eggs`")
+			return
+		}
+	}
+}
+
+// word is the first word of a text, in small letters, and what stands behind it.
+func word(text string) (first, rest string) {
+	text = strings.TrimLeft(text, " ")
+	end := strings.IndexAny(text, " ,;.)")
+	if end < 0 {
+		end = len(text)
+	}
+	return lower(text[:end]), text[end:]
+}
+
 // leads reads an amount at the start of a note that ends there, or at a comma.
 func (p *parser) leads(note string) (amount string, n int) {
 	if note == "" {
@@ -78,6 +144,11 @@ func (p *parser) leads(note string) (amount string, n int) {
 	end := len(note)
 	if i := strings.IndexByte(note, ','); i >= 0 {
 		end = i
+	}
+	for _, rate := range [...]string{" to every ", " to each ", " to the ", " for every ", " for each ", " per "} { // 3/4 lb. to every pint of juice
+		if i := quantity.IndexFold(note[:end], rate); i > 0 {
+			end = i
+		}
 	}
 	amount = strings.TrimSpace(note[:end])
 	a, used, probs := quantity.ReadAmount(amount+" of it", p.opt)
@@ -111,6 +182,38 @@ func (p *parser) orBracket(ln *ast.Line) {
 		WithHelp("write the amount that is meant, or a range such as `1 to 2`")
 }
 
+// measuring are words in a name that tell how much of it is meant by another thing, or take
+// something away again: nothing is counted by them.
+var measuring = map[string]bool{
+	"as": true, "than": true, "enough": true, "same": true, "equal": true, "twice": true, "thrice": true, "without": true, "less": true, "minus": true, "plus": true, "except": true, "save": true,
+	"but": true, "bar": true, "weight": true, "weighing": true, "quantity": true, "again": true, "more": true, "most": true, "several": true, "many": true, "remaining": true, "every": true, "each": true, "per": true,
+	"n": true, "leaving": true, "reserving": true, "about": true, "roughly": true, "approximately": true,
+}
+
+// amiss finds in a name what no name has: a word that measures, the stop of a word that is cut
+// short, or, in one that has no amount, the article of another thing.
+func amiss(name string, bare bool) (from, to int, why string) {
+	at := 0
+	for i, w := range strings.Fields(name) {
+		start := at + strings.Index(name[at:], w)
+		at = start + len(w)
+		low := lower(w)
+		switch {
+		case measuring[low]:
+			return start, at, "it may change how much is meant, and nothing is counted by it"
+		case len(w) > 1 && len(w) < 6 && w[len(w)-1] == '.' && at < len(name) && !sorts[low] && !titles[low] && strings.Count(w, ".") == 1:
+			return start, at, "it is cut short, and may be a measure: nobody here knows which"
+		case bare && i == 0 && (low == "the" || low == "a" || low == "an") && quantity.IndexFold(name, " of ") > 0:
+			of := quantity.IndexFold(name, " of ")
+			return 0, of + len(" of"), "it may be a measure of the thing, or a part of it: nothing is counted by it"
+		}
+	}
+	return 0, 0, ""
+}
+
+// titles are words cut short that stand in names.
+var titles = map[string]bool{"st.": true, "dr.": true, "mr.": true, "mrs.": true}
+
 // sorts are words before which a figure names a sort, and counts nothing.
 var sorts = map[string]bool{"no": true, "no.": true, "nr": true, "nr.": true, "type": true, "grade": true, "number": true, "size": true, "step": true, "part": true, "batch": true, "lot": true, "recipe": true, "mark": true, "day": true, "version": true}
 
@@ -125,6 +228,10 @@ func figureIn(name string, bare bool, opt quantity.Options) (from, to int) {
 		rest := name[start:]
 		switch {
 		case sorts[before]:
+			next := strings.TrimLeft(name[at:], " ")
+			if u, n := quantity.ReadUnit(next, opt); !bare && isFigure(w) && u != nil && u.Dim == quantity.Word && n < len(next) { // 2 No. 2 cans of corn
+				return start, at
+			}
 		case isFigure(w):
 			if m, n, probs := quantity.ReadMeasure(rest, opt); n > 0 && len(probs) == 0 {
 				if u := m.Terms[0].Unit; u != nil && (u.Dim == quantity.Mass || u.Dim == quantity.Volume || u.Dim == quantity.Word) {

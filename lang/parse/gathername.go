@@ -40,6 +40,15 @@ func endOfName(text string, n int) (kept, from int) {
 			}
 		}
 	}
+	if at := quantity.IndexFold(name, " to "); cut == n && at > 0 && name[0] != '"' && matchGroup(name[at+len(" to "):], "taste") == 0 && !strings.HasSuffix(lower(name[:at]), "ready") && len(name) > at+len(" to ")+1 { // flour to make a stiff dough
+		cut = at + 1
+	}
+	if at := quantity.IndexFold(name, " for "); cut == n && at > 0 && name[0] != '"' { // sugar for rolling them in
+		first, _, _ := strings.Cut(name[at+len(" for "):], " ")
+		if strings.HasSuffix(lower(first), "ing") && len(first) > len("pudding") {
+			cut = at + 1
+		}
+	}
 	for _, more := range [...]string{" plus extra", " plus more", " and extra for", " and more for"} { // flour plus extra for rolling
 		if at := quantity.IndexFold(name, more); at > 0 && cut > at {
 			cut = at + 1

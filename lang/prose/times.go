@@ -108,7 +108,7 @@ func (r *reader) spanAt(i int) (s span, next int, ok bool) {
 	case r.low(i) == "overnight":
 		noun := r.before(i, "the", "an", "a", "your", "its") > 0 || i+1 < len(r.words) && (r.words[i+1].glue || r.stops(i+1) == 0 && !following[r.low(i+1)])
 		return span{night: true, named: noun}, i + 1, true
-	case r.says(i, "all", "night"):
+	case r.says(i, "all", "night"), r.says(i, "over", "night"):
 		return span{night: true}, i + 2, true
 	}
 	n, k, ok := r.number(i)

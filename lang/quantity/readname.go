@@ -83,6 +83,9 @@ func (r *reader) strange(i int, a Amount, j int) (Amount, int) {
 	case low == "dozen":
 		a.Measure.Terms[0].Value = v.Mul(Int(12))
 		return a, e
+	case low == "doz" && r.s[e-1] == '.':
+		a.Measure.Terms[0].Value = v.Mul(Int(12))
+		return a, e
 	case len(low) >= 4 && strings.HasSuffix(low, "s") && !hasAnySuffix(low, "ss", "us", "is") && ascii(low) && !notUnits[low] &&
 		Int(1).Less(v.High):
 		one := singular(low)
