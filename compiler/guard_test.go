@@ -39,6 +39,11 @@ func TestWordsThatChangeAnAmountAreAskedAbout(t *testing.T) {
 		{"Add the second lemon."},
 		{"Use no eggs to begin with, then whisk the same of cream and butter."},
 		{"Never put in more than four eggs."},
+		{"Strew the leeks over, except such as are wanted for the top."},
+		{"Use half the cream now and the other half once it has cooled."},
+		{"Slice the lemons, or use just half."},
+		{"Finish with the cream, more than you think."},
+		{"Pour in the cream until it tastes right.", "Warm the butter, and put in the cream until it tastes right."},
 		{"Don't pour in all the cream at once."},
 		{"Drain the beans, and mash one of the tins."},
 	} {

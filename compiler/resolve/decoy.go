@@ -32,7 +32,7 @@ func (sc *scanner) likened(i int) bool {
 		return true
 	}
 	k := i - 1
-	for k > 0 && articles[sc.lower(k)] && !sc.words[k+1].stop {
+	for k > 0 && (articles[sc.lower(k)] || sc.lower(k) == "a" || sc.lower(k) == "an") && !sc.words[k+1].stop {
 		k--
 	}
 	if k > 0 && sc.lower(k) == "of" && looks[sc.words[k-1].key] && !sc.words[k].stop { // cut to the size of the apples

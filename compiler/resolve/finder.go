@@ -495,7 +495,7 @@ func isVerb(ws []word, i int) bool {
 	if !methodWords().verbs[ws[i].key] {
 		return false
 	}
-	leads := i > 0 && ws[i].stop && opening(ws, i) // in a large bowl, cream together
+	leads := i > 0 && ws[i].stop && (opening(ws, i) || i+1 < len(ws) && !ws[i+1].stop && (ws[i+1].low == "it" || ws[i+1].low == "them")) // in a large bowl, cream together; grease the tin, flour it
 	if !ws[i].opens && !leads && (i == 0 || ws[i-1].key != "and" && ws[i-1].key != "then" && !(ws[i-1].key == "or" && ws[i-1].stop)) {
 		return false
 	}

@@ -29,6 +29,7 @@ const (
 	changesByLike          // the same, twice
 	changesByOrder         // the second
 	changesByOr            // or
+	changesByTaste         // until
 )
 
 var changers = func() map[string]changer {
@@ -44,6 +45,7 @@ var changers = func() map[string]changer {
 		changesByLike:  "same equal equivalent twice double treble triple thrice times again",
 		changesByOrder: "first second third fourth fifth sixth",
 		changesByOr:    "or",
+		changesByTaste: "until till",
 	} {
 		for w := range wordSet(words) {
 			set[w] = changer(c)
@@ -161,6 +163,10 @@ func (g *guarding) sentence() {
 		return
 	}
 	for k := g.from; k < g.to; k++ {
+		if _, next, ok := g.spokenAt(k); ok && next > k+1 { // two or three
+			k = next - 1
+			continue
+		}
 		if g.words[k].changes == changesNothing || g.spent[k] {
 			continue
 		}
@@ -206,7 +212,7 @@ func (g *guarding) counted() bool {
 				continue
 			}
 			l := t.Line
-			if !t.All || t.Refers || l.Quantity == nil || !l.comesIn(g.words[n].key) || l.Quantity.Value.High.Equal(f.Quantity.Value.High) || l.Written != nil && l.Written.Count.High.Equal(f.Quantity.Value.High) {
+			if !t.All || t.Rest || t.Refers || l.Quantity == nil || !l.comesIn(g.words[n].key) || l.Quantity.Value.High.Equal(f.Quantity.Value.High) || l.Written != nil && l.Written.Count.High.Equal(f.Quantity.Value.High) {
 				continue
 			}
 			g.diags.Askf("U223", f.At, "%s of %s: is that all that goes in", f.At.Text(), l.Name).
@@ -252,6 +258,8 @@ func (g *guarding) changed(k int) (end int, name string) {
 		return g.byLike(k)
 	case changesByOr:
 		return g.byOr(k)
+	case changesByTaste:
+		return g.byTaste(k)
 	}
 	return 0, ""
 }
@@ -262,7 +270,7 @@ func (g *guarding) ends(k int) bool {
 		return true
 	}
 	w := g.lower(k)
-	return fillerStops[w] && w != "of" || aloneBefore[w] || strings.HasSuffix(w, "ly") || w == "too" || w == "as" || w == "so"
+	return fillerStops[w] && w != "of" || aloneBefore[w] || strings.HasSuffix(w, "ly") || w == "too" || w == "as" || w == "so" || w == "once" || w == "after" || w == "till"
 }
 
 // begun is a line of which a part is gone and some is left, or that the sentence names.
@@ -300,11 +308,20 @@ func (g *guarding) byRest(k int) (int, string) {
 		}
 		return 0, ""
 	}
-	if !g.ends(k + 1) {
+	end := k + 1
+	if g.lower(end) == "of" {
+		switch g.lower(end + 1) {
+		case "each", "both", "them", "these", "those":
+			end += 2
+		default:
+			return 0, ""
+		}
+	}
+	if !g.ends(end) {
 		return 0, ""
 	}
 	if l := g.begun(); l != nil {
-		return k + 1, l.Name
+		return end, l.Name
 	}
 	return 0, ""
 }
@@ -327,6 +344,11 @@ func (g *guarding) whole(k int) (*Take, int) {
 
 // before is "several onions", "more milk", "the second lemon".
 func (g *guarding) before(k int) (int, string) {
+	if g.words[k].changes == changesByMore && g.lower(k+1) == "than" && k > g.from && !g.number(k+2, k+3) { // finish with oil, more than you think
+		if t := g.taken(k); t != nil && t.All && !g.words[k+1].stop {
+			return k + 2, t.Line.Name
+		}
+	}
 	t, n := g.whole(k)
 	if t == nil {
 		return 0, ""
@@ -390,6 +412,12 @@ func (g *guarding) byLimit(k int) (int, string) {
 // byLeave is "leaving two whole", "save a spoonful".
 func (g *guarding) byLeave(k int) (int, string) {
 	n := k + 1
+	switch g.lower(n) {
+	case "such", "those", "whatever", "any", "enough", "what": // all except such as are wanted for the top
+		if t := g.taken(k); t != nil && t.All && g.lower(k) != "but" {
+			return n + 1, t.Line.Name
+		}
+	}
 	if g.lower(n) == "of" || g.lower(n) == "by" || g.lower(n) == "for" || asides[g.lower(n)] {
 		n++
 	}
@@ -480,7 +508,7 @@ func (g *guarding) byCase(k int) (int, string) {
 	var of *Take
 	for n := g.from; n < g.to; n++ {
 		t := g.take(n)
-		if t == nil || t.Refers || t.Unmeasured || t.Rest || t.Line.ToTaste || t.Line.Optional || t.Line.Serving || t.Line.Water || t.Line.Quantity == nil || t.ByMargin {
+		if t == nil || t.Refers || t.Unmeasured || t.Rest || t.Line.ToTaste || t.Line.Optional || t.Line.Serving || t.Line.Water && t.Amount == nil || t.Line.Quantity == nil || t.ByMargin {
 			continue
 		}
 		if !g.sameClause(k, n) {
@@ -593,8 +621,30 @@ func (g *guarding) of() bool {
 	return true
 }
 
+// byTaste is "soy sauce goes in by the capful until it tastes right".
+func (g *guarding) byTaste(k int) (int, string) {
+	if !g.says(k+1, "it", "taste") && !g.says(k+1, "you", "like") && !g.says(k+1, "you", "think") && !g.says(k+1, "it", "please") {
+		return 0, ""
+	}
+	t := g.taken(k)
+	if t == nil || !t.All {
+		return 0, ""
+	}
+	return min(k+3, g.to), t.Line.Name
+}
+
 // byOr is "warm the milk gently, or the cream".
 func (g *guarding) byOr(k int) (int, string) {
+	for n := k + 1; n < g.to && n <= k+3 && !g.words[n].stop; n++ { // or use just half
+		s, next, ok := g.spokenAt(n)
+		if !ok || s.Article || g.spent[n] {
+			continue
+		}
+		if t := g.taken(k); t != nil && g.keptAs(n, next) == "" && g.ends(next) && n > k+1 {
+			return next, t.Line.Name
+		}
+		break
+	}
 	t, n := g.whole(k)
 	if t == nil {
 		return 0, ""

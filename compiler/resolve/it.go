@@ -116,7 +116,10 @@ func (sc *scanner) itSaid(i, next int, w *wanted) int {
 		for k > 0 && (sc.lower(k) == "in" || sc.lower(k) == "over" || sc.lower(k) == "on") {
 			k--
 		}
-		if putsIn[sc.words[k].key] && sc.lower(i-1) != "by" {
+		for k > 0 && (quantity.InDoubt(sc.lower(k)) || sc.lower(k) == "just" || sc.lower(k) == "only") {
+			k--
+		}
+		if putsIn[sc.words[k].key] && sc.lower(i-1) != "by" && (k == 0 || sc.lower(k-1) != "or") { // or use just half
 			sc.instead(t, w)
 			return next
 		}
@@ -406,7 +409,7 @@ func (sc *scanner) lead(i int, w *wanted) (m match, n int) {
 }
 
 // notAlone are colours and other words before a thing, which do not stand for it alone.
-var notAlone = wordSet("brown white red green black yellow dark light plain fresh dried ground minced whole large small main other same first last top bottom half oven cold")
+var notAlone = wordSet("sea rock table kosher brown white red green black yellow dark light plain fresh dried ground minced whole large small main other same first last top bottom half oven cold")
 
 // verbsAfter may follow a thing that is called by its first word.
 var verbsAfter = wordSet("whisk beat stir till off out up back aside")

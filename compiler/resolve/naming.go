@@ -48,6 +48,12 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		}
 		return k + 1 // the crumb mixture
 	}
+	if k := i + n; n > 0 && ms[0].target.line != nil && k < len(sc.words) && !sc.words[k].stop && cookedIn[sc.words[k].key] && (k+1 >= len(sc.words) || !sc.words[k+1].glue) { // a mug of the pasta water
+		if w != nil && w.measured() && !w.article {
+			return i
+		}
+		return k + 1
+	}
 	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && !(w != nil && w.rest && !sc.lifted(i)) && sc.onlySpoken(ms[0].target.sub, i, n) {
 		if w != nil && w.measured() { // 1/2 litre of the cooking liquid
 			return i
@@ -115,6 +121,12 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			return i + n
 		}
 	}
+	if s := ms[0].target.sub; s != nil && s.class != "" && w != nil && (w.but != nil || w.measured()) && len(s.Lines) == 1 { // all but 2 tbsp of the nuts
+		ms[0].target = target{line: s.Lines[0]}
+	}
+	if end := sc.bothParts(i, w, ms[0].target); end > i {
+		return end
+	}
 	if l := ms[0].target.line; l != nil && l.gone {
 		sc.stillNeeds(l, at)
 		return i + n
@@ -159,6 +171,9 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w == nil || !w.rest {
 		w, next = sc.behind(next, w)
 	}
+	if k := i + n; w == nil && k < len(sc.words) && !sc.words[k].stop && partly[sc.words[k].key] && ms[0].target.line != nil && sc.putIn(i) { // the basil stalks
+		w, next = &wanted{unmeasured: true, start: sc.words[i].start}, k+1
+	}
 	if w == nil {
 		w = sc.openEnded(i)
 	}
@@ -177,6 +192,9 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		return next
 	}
 	sc.heaped(w)
+	if sc.corrects(ms[0].target.line, w, at) {
+		return next
+	}
 	t := Take{NameAt: at, Span: at}
 	if w != nil && w.end > 0 {
 		t.Span = sc.place(min(w.start, sc.words[i].start), sc.words[i+n-1].end)
@@ -246,6 +264,40 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	return next
 }
 
+// corrects takes so much as is said of a thing that its sentence took whole before: "fold in the
+// nuts and the dates, all but 2 tbsp of the nuts".
+func (sc *scanner) corrects(l *Line, w *wanted, at source.Span) bool {
+	if l == nil || w == nil || w.but == nil || sc.story.left[l].Sign() > 0 {
+		return false
+	}
+	i := slices.IndexFunc(sc.takes, func(t Take) bool { return t.Line == l && t.All && !t.Refers && !t.Rest })
+	if i < 0 || sc.takes[i].Span.Start >= at.Start {
+		return false
+	}
+	sc.instead(&sc.takes[i], w)
+	return true
+}
+
+// bothParts reads "seven of the eggs, whites and yolks together": the parts are of what was just
+// taken, and nothing more is. It gives the word behind, or 0.
+func (sc *scanner) bothParts(i int, w *wanted, t target) int {
+	if t.part == "" || w != nil || !sc.words[i].stop || len(sc.takes) == 0 {
+		return 0
+	}
+	last := sc.takes[len(sc.takes)-1]
+	if last.Line != t.line || last.NameAt.End != sc.place(sc.words[i-1].start, sc.words[i-1].end).End {
+		return 0
+	}
+	k := i + 1
+	for k < len(sc.words) && !sc.words[k].stop && (sc.lower(k) == "and" || partNamed[sc.words[k].key] != "") {
+		k++
+	}
+	if k == i+1 { // the whites, and nothing else of them
+		return 0
+	}
+	return k
+}
+
 // heaped notes how many spoonfuls or handfuls are said that nobody weighs: they grow with
 // the dish.
 func (sc *scanner) heaped(w *wanted) {
@@ -257,6 +309,9 @@ func (sc *scanner) heaped(w *wanted) {
 		sc.found = append(sc.found, Figure{At: sc.place(sc.words[i].start, sc.words[next-1].end), Kind: FigureScaled, Quantity: quantity.Quantity{Value: *w.heaps}})
 	}
 }
+
+// cookedIn is what something was cooked in, behind its name.
+var cookedIn = wordSet("water liquor liquid")
 
 // savedBefore tells whether the name at word i is of what was kept of a thing that has gone in.
 func (sc *scanner) savedBefore(i int) bool {

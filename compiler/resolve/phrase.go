@@ -188,6 +188,10 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 				}
 			}
 		}
+		if k := i + 1; sc.says(k, "is", "over", "of") || sc.says(k, "be", "over", "of") {
+			w.share, w.rest = &Share{Rest: true}, true
+			return end(k + 2)
+		}
 		if k := i + 1; sc.says(k, "is", "left") || sc.says(k, "remain") || sc.says(k, "was", "left") {
 			n := k + 2
 			if sc.says(k, "remain") {
@@ -663,7 +667,7 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 			if _, n, is := sc.spokenAt(k); is {
 				k = n
 			}
-			if u, un := sc.unitAt(k); un > k && u.Dim == quantity.Word && sc.isUnit(u, k, un) && sc.lower(un) == "of" {
+			if u, un := sc.unitAt(k); un > k && u.Dim == quantity.Word && sc.isUnit(u, k, un) && (sc.lower(un) == "of" || sc.boxed(u) && !sc.named(un)) {
 				w.amount, w.article, w.ordinal = plain(v, u), false, false
 				return w, un, true
 			}
@@ -694,6 +698,17 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 		next++
 	}
 	return w, next, true
+}
+
+// boxed tells whether exactly one line, of which something is left, is gathered in such packages.
+func (sc *scanner) boxed(u *quantity.Unit) bool {
+	n := 0
+	for _, l := range sc.lines {
+		if l.Written != nil && l.Written.Kind == quantity.Packages && sameContainer(l.Written.Container, u) && sc.story.left[l].Sign() > 0 {
+			n++
+		}
+	}
+	return n == 1
 }
 
 // fillings say how a spoon or cup is filled, between "a" and the unit.

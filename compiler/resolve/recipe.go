@@ -203,6 +203,7 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 		l.kind, l.Name, l.Key, l.Note.Text = strings.TrimSuffix(whole, " "+l.Name), whole, b.fold(whole), rest
 	}
 	l.look()
+	b.measuredBy(r, l, x.Name.Quoted)
 	r.Lines = append(r.Lines, l)
 	if sub != nil {
 		sub.Lines = append(sub.Lines, l)

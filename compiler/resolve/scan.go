@@ -520,7 +520,10 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 func (sc *scanner) nameless(i, next int, w *wanted) int {
 	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && (sc.lower(next) == "before" || strings.HasSuffix(sc.lower(next), "ly")) ||
 		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
-	ends = ends || w.rest && manners[sc.lower(next)]                                                             // leave the rest whole
+	ends = ends || w.rest && manners[sc.lower(next)]                       // leave the rest whole
+	if u := unitOf(w.amount); u != nil && sc.boxed(u) && !sc.named(next) { // open three of the tins first
+		ends = true
+	}
 	if w := sc.lower(next); w == "apiece" || w == "each" && (next+1 >= len(sc.words) || sc.words[next+1].stop) { // a rasher and a half apiece
 		ends = true
 	}
@@ -534,6 +537,9 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	if n := sc.ofThose(i, next, w); n > 0 {
 		return n
 	}
+	if n := sc.restOfEach(i, next, w); n > 0 {
+		return n
+	}
 	if !ends && !(!sc.kept && (w.rest || w.share != nil) && fillerStops[sc.lower(next)]) {
 		return 0
 	}
@@ -544,7 +550,8 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		}
 		var found *Line
 		for _, l := range sc.lines {
-			if l.Quantity != nil && l.Quantity.Unit == u && sc.story.left[l].Sign() > 0 {
+			boxed := l.Written != nil && l.Written.Kind == quantity.Packages && sameContainer(l.Written.Container, u) // three of the tins
+			if (l.Quantity != nil && l.Quantity.Unit == u || boxed) && sc.story.left[l].Sign() > 0 {
 				if found != nil {
 					return 0
 				}
@@ -599,6 +606,27 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	}
 	sc.takeLine(l, sc.taking(i, next, w), w, false)
 	return next
+}
+
+// restOfEach reads "half the flour, half the milk, then the rest of each": what is left of all
+// of which the step took a part. It gives the word behind, or 0.
+func (sc *scanner) restOfEach(i, next int, w *wanted) int {
+	if !w.rest || sc.lower(next) != "of" || sc.lower(next+1) != "each" && sc.lower(next+1) != "both" || sc.named(next+2) {
+		return 0
+	}
+	var lines []*Line
+	for _, t := range sc.takes {
+		if t.Line != nil && !t.Refers && !t.All && sc.story.left[t.Line].Sign() > 0 && !slices.Contains(lines, t.Line) {
+			lines = append(lines, t.Line)
+		}
+	}
+	if len(lines) < 2 {
+		return 0
+	}
+	for _, l := range lines {
+		sc.takeLine(l, sc.taking(i, next+2, w), w, false)
+	}
+	return next + 2
 }
 
 // ofThose reads "the other", "the rest" behind a number that shares out what was just

@@ -8,7 +8,7 @@ import "tamis/lang/quantity"
 
 // adding are verbs that only put in, so that an "until" behind the name says how much: what
 // is beaten or stirred "until smooth" goes in whole.
-var adding = wordSet("add pour drip trickle sprinkle dust splash")
+var adding = wordSet("add pour drip trickle sprinkle dust splash squeeze")
 
 // bit by bit are ways to put in that say nothing of how much.
 var slowly = [...][]string{
@@ -36,6 +36,11 @@ func (sc *scanner) bySight(i int) int {
 	if _, n, ok := sc.amountAt(k); ok && k == i && sc.says(n, "at", "a", "time") && !sc.words[k].opens { // a spoonful at a time
 		k = n + 3
 	}
+	if k == i && k+1 < len(sc.words) && sc.words[k].stop && !sc.words[k].opens && (sc.says(k, "a", "little") || sc.says(k, "a", "bit") || sc.says(k, "not", "much") || sc.says(k, "not", "all")) {
+		if n := k + 2; n >= len(sc.words) || sc.words[n].stop || sc.says(n, "at", "first") || sc.says(n, "to", "begin") || sc.says(n, "to", "start") { // lemon, a little at first
+			return n
+		}
+	}
 	if k >= len(sc.words) || sc.words[k].opens || k == i && sc.words[k].stop {
 		return i
 	}
@@ -59,11 +64,25 @@ func (sc *scanner) added(i int) bool {
 		if adding[sc.words[k].key] {
 			return true
 		}
+		if sc.lower(k) == "in" && k > 0 && putsIn[sc.words[k-1].key] && sc.loosely(k+1, i) { // work in flour till it no longer sticks
+			return true
+		}
 		if w := sc.lower(k); w == "and" || w == "with" || w == "then" || sc.words[k].stop || sc.words[k].opens {
 			return false
 		}
 	}
 	return false
+}
+
+// loosely tells whether the words from i to the one before end name, without an article, a
+// flour or a liquid: how much of it goes in shows as it goes.
+func (sc *scanner) loosely(i, end int) bool {
+	ms := sc.finder.at(sc.words, i, false)
+	if len(ms) != 1 || i+ms[0].length != end || ms[0].target.line == nil {
+		return false
+	}
+	l := ms[0].target.line
+	return l.head() == "flour" || l.Quantity != nil && l.Quantity.Dim == quantity.Volume
 }
 
 // amountAhead tells whether the sentence says further on how much that is: "until it

@@ -44,6 +44,10 @@ func (sc *scanner) weighedBy(i int) {
 			return
 		}
 	}
+	if s, next, ok := sc.spokenAt(i); ok && s.Part && (sc.says(next, "as", "much") || sc.says(next, "as", "many")) && sc.fresh(next+1) { // a third as many onions
+		sc.unsure(i, next+2)
+		return
+	}
 	if verbNow(sc.words, i) && doubles[sc.lower(i)] && articles[sc.lower(i+1)] && sc.fresh(i+1) { // double the sugar if the fruit is tart
 		sc.unsure(i, i+2)
 		return

@@ -85,6 +85,16 @@ func (p *parser) counts(name string) bool {
 // ofTheLine asks about a note that counts out a part of what its line has: "6 eggs, two of them
 // separated", "200 g sugar, 50 g of it for the top". Shares grow with the line by themselves.
 func (p *parser) ofTheLine(ln *ast.Line) {
+	if a, n, probs := quantity.ReadAmount(ln.Note.Text, p.opt); n > 0 && len(probs) == 0 && !a.IsNone() && a.Kind == quantity.Plain && startsNumber(ln.Note.Text) { // 1 lb flour, 1/2 lb lard
+		rest, _ := word(ln.Note.Text[n:])
+		if u := a.Measure.Terms[0].Unit; u != nil && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) && rest != "" && rest != "of" && rest != "each" && rest != "in" && rest != "when" && rest != "after" && !strings.HasSuffix(rest, "ed") {
+			at := ln.Note.Span
+			p.question(codeFigure, at.Start, at.End, "`%s` in the note is not counted", shorten(ln.Note.Text)).
+				Because("what stands behind the comma is for the cook: nothing is weighed or bought by it").
+				WithHelp("a second thing has a line of its own")
+			return
+		}
+	}
 	for _, said := range [...]ast.Text{ln.Brackets, ln.Note} {
 		if strings.IndexAny(said.Text, "0123456789½¼¾") < 0 && quantity.IndexFold(said.Text, " of ") < 0 && quantity.IndexFold(said.Text, "ed") < 0 {
 			continue
@@ -151,6 +161,9 @@ func (p *parser) leads(note string) (amount string, n int) {
 		}
 	}
 	amount = strings.TrimSpace(note[:end])
+	for first, rest, ok := strings.Cut(amount, " "); ok && quantity.InDoubt(lower(first)); first, rest, ok = strings.Cut(amount, " ") { // around 500ml
+		amount = strings.TrimSpace(rest)
+	}
 	a, used, probs := quantity.ReadAmount(amount+" of it", p.opt)
 	if used < len(amount) || a.IsNone() || len(probs) > 0 || used > len(amount) {
 		return "", 0
@@ -186,7 +199,7 @@ func (p *parser) orBracket(ln *ast.Line) {
 // something away again: nothing is counted by them.
 var measuring = map[string]bool{
 	"as": true, "than": true, "enough": true, "same": true, "equal": true, "twice": true, "thrice": true, "without": true, "less": true, "minus": true, "plus": true, "except": true, "save": true,
-	"but": true, "bar": true, "weight": true, "weighing": true, "quantity": true, "again": true, "more": true, "most": true, "several": true, "many": true, "remaining": true, "every": true, "each": true, "per": true,
+	"but": true, "bar": true, "weight": true, "weighing": true, "proportion": true, "ratio": true, "worth": true, "quantity": true, "again": true, "more": true, "most": true, "several": true, "many": true, "remaining": true, "every": true, "each": true, "per": true,
 	"n": true, "leaving": true, "reserving": true, "about": true, "roughly": true, "approximately": true,
 }
 
