@@ -376,35 +376,37 @@ func (p phrase) unlike(l *resolve.Line, want string) string {
 // without a word, at present. Whoever mends a reading writes the better
 // figures here; they never grow worse.
 var readingsToday = map[string]struct{ right, wrong int }{
-	"books.txt":          {19, 0},
-	"old-books.txt":      {70, 0},
-	"counts.txt":         {106, 0},
-	"each.txt":           {63, 0},
-	"exceptions.txt":     {90, 0},
-	"heldback2.txt":      {116, 0}, // at the first run: 64 right, 17 asked, 30 wrong, 9 needless
-	"list-heldback2.txt": {75, 0},  // 54, 8, 9, 9
-	"heldback.txt":       {197, 0},
-	"heldback5.txt":      {125, 0}, // at the first run: 69 right, 3 asked, 11 wrong, 4 needless
-	"list-heldback5.txt": {94, 0},  // 67, 1, 7, 0
-	"heldback4.txt":      {42, 0},  // at the first run: 27 right, 4 asked, 12 wrong, 3 needless
-	"list-heldback4.txt": {28, 0},  // 18, 3, 7, 2
-	"heldback3.txt":      {120, 0}, // at the first run: 76 right, 7 asked, 30 wrong, 8 needless
-	"list-heldback3.txt": {85, 0},  // 64, 4, 15, 3
-	"heldback6.txt":      {107, 0}, // at the first run: 59 right, 8 asked, 35 wrong, 8 needless
-	"list-heldback6.txt": {53, 0},  // 37, 1, 14, 1
-	"heldback7.txt":      {51, 0},  // 35, 3, 12, 2
-	"list-heldback7.txt": {18, 0},  // 13, 0, 4, 1
-	"heldback8.txt":      {108, 1}, // 68, 14, 45, 4
-	"list-heldback8.txt": {62, 0},  // 42, 6, 19, 1
-	"heldback9.txt":      {83, 0},  // 52, 4, 33, 2
-	"list-heldback9.txt": {49, 2},  // 40, 4, 11, 0
-	"idle.txt":           {108, 0},
-	"list-books.txt":     {3, 0},
-	"list-old-books.txt": {85, 0},
-	"list-lines.txt":     {110, 0},
-	"names.txt":          {53, 0},
-	"nearby.txt":         {58, 0},
-	"shares.txt":         {146, 0},
+	"books.txt":           {19, 0},
+	"old-books.txt":       {70, 0},
+	"counts.txt":          {106, 0},
+	"each.txt":            {63, 0},
+	"exceptions.txt":      {90, 0},
+	"heldback2.txt":       {116, 0}, // at the first run: 64 right, 17 asked, 30 wrong, 9 needless
+	"list-heldback2.txt":  {75, 0},  // 54, 8, 9, 9
+	"heldback.txt":        {197, 0},
+	"heldback5.txt":       {125, 0}, // at the first run: 69 right, 3 asked, 11 wrong, 4 needless
+	"list-heldback5.txt":  {94, 0},  // 67, 1, 7, 0
+	"heldback4.txt":       {42, 0},  // at the first run: 27 right, 4 asked, 12 wrong, 3 needless
+	"list-heldback4.txt":  {28, 0},  // 18, 3, 7, 2
+	"heldback3.txt":       {120, 0}, // at the first run: 76 right, 7 asked, 30 wrong, 8 needless
+	"list-heldback3.txt":  {85, 0},  // 64, 4, 15, 3
+	"heldback6.txt":       {107, 0}, // at the first run: 59 right, 8 asked, 35 wrong, 8 needless
+	"list-heldback6.txt":  {53, 0},  // 37, 1, 14, 1
+	"heldback7.txt":       {51, 0},  // 35, 3, 12, 2
+	"list-heldback7.txt":  {18, 0},  // 13, 0, 4, 1
+	"heldback8.txt":       {108, 1}, // 68, 14, 45, 4
+	"list-heldback8.txt":  {62, 0},  // 42, 6, 19, 1
+	"heldback9.txt":       {83, 0},  // 52, 4, 33, 2
+	"list-heldback9.txt":  {49, 2},  // 40, 4, 11, 0
+	"heldback10.txt":      {52, 0},  // 37, 1, 16, 2
+	"list-heldback10.txt": {30, 0},  // 26, 0, 3, 1
+	"idle.txt":            {108, 0},
+	"list-books.txt":      {3, 0},
+	"list-old-books.txt":  {85, 0},
+	"list-lines.txt":      {110, 0},
+	"names.txt":           {53, 0},
+	"nearby.txt":          {58, 0},
+	"shares.txt":          {146, 0},
 }
 
 func TestReadings(t *testing.T) {

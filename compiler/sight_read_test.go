@@ -33,15 +33,16 @@ func taken(t *testing.T, name string, sentences ...string) *resolve.Take {
 // What only the cook can tell is some of a thing: the rest of it is still there.
 func TestSomeOfIsAsMuchAsTheCookSees(t *testing.T) {
 	for s, name := range map[string]string{
-		"Add port until it colours.":                            "port",
-		"Put in flour enough to bind it.":                       "flour",
-		"Add port, a spoonful at a time, to taste.":             "port",
-		"Work in flour till it no longer sticks to the hand.":   "flour",
-		"Make a paste with butter the size of two walnuts.":     "butter",
-		"Squeeze in port, a little at first.":                   "port",
-		"Add the stalks of the basil.":                          "basil",
-		"Fry the basil stalks.":                                 "basil",
-		"Stir in two good spoonfuls of port, as much as it can": "port",
+		"Add port until it colours.":                             "port",
+		"Put in flour enough to bind it.":                        "flour",
+		"Add port, a spoonful at a time, to taste.":              "port",
+		"Work in flour till it no longer sticks to the hand.":    "flour",
+		"Make a paste with butter the size of two walnuts.":      "butter",
+		"Squeeze in port, a little at first.":                    "port",
+		"Add the stalks of the basil.":                           "basil",
+		"Beat in the port by the ladleful, as much as it takes.": "port",
+		"Fry the basil stalks.":                                  "basil",
+		"Stir in two good spoonfuls of port, as much as it can":  "port",
 	} {
 		k := taken(t, name, s)
 		require.NotNil(t, k, s)

@@ -41,8 +41,8 @@ var changers = func() map[string]changer {
 		changesByLimit: "most least begin start",
 		changesByLeave: "but except excepting save saving bar barring minus less leaving reserving keeping holding retaining short shy",
 		changesByEach:  "each every per apiece",
-		changesByCase:  "if unless should optionally perhaps maybe case",
-		changesByLike:  "same equal equivalent twice double treble triple thrice times again",
+		changesByCase:  "if unless should optionally perhaps maybe case otherwise depending",
+		changesByLike:  "same equal equivalent twice double treble triple thrice times again proportion ratio so",
 		changesByOrder: "first second third fourth fifth sixth",
 		changesByOr:    "or",
 		changesByTaste: "until till",
@@ -64,7 +64,7 @@ func (sc *scanner) guard(asked int) {
 	g.index(asked)
 	for g.from < len(sc.words) {
 		g.to = g.from + 1
-		for g.to < len(sc.words) && !sc.words[g.to].opens {
+		for g.to < len(sc.words) && (!sc.words[g.to].opens || sc.text[sc.words[g.to-1].end] == ':') {
 			g.to++
 		}
 		if g.concerned() {
@@ -110,7 +110,11 @@ func (g *guarding) index(asked int) {
 	}
 	for n := range g.takes {
 		if t := &g.takes[n]; t.Line != nil {
-			if k, ok := slices.BinarySearch(places, t.NameAt.Start); ok {
+			k, ok := slices.BinarySearch(places, t.NameAt.Start)
+			if !ok { // without a name: "use all eight"
+				k--
+			}
+			if k >= 0 {
 				g.marks[k].take = int32(n + 1)
 			}
 		}
@@ -309,6 +313,9 @@ func (g *guarding) byRest(k int) (int, string) {
 		return 0, ""
 	}
 	end := k + 1
+	if w := g.lower(end); w == "pair" || w == "couple" || w == "few" || w == "ones" || w == "dozen" {
+		end++
+	}
 	if g.lower(end) == "of" {
 		switch g.lower(end + 1) {
 		case "each", "both", "them", "these", "those":
@@ -317,7 +324,7 @@ func (g *guarding) byRest(k int) (int, string) {
 			return 0, ""
 		}
 	}
-	if !g.ends(end) {
+	if !g.ends(end) || g.says(end, "at", "the", "end") || g.lower(end) == "later" || g.lower(end) == "afterwards" {
 		return 0, ""
 	}
 	if l := g.begun(); l != nil {
@@ -497,6 +504,14 @@ func (g *guarding) byCase(k int) (int, string) {
 		if k != g.from {
 			return 0, ""
 		}
+	case "otherwise", "depending": // use all eight, otherwise seven
+		if t := g.taken(k); t != nil && !t.Unmeasured && (w == "depending" && g.lower(end) == "on" && t.Amount == nil || w == "otherwise" && g.number(end, end+2)) && k > g.from {
+			return end, t.Line.Name
+		}
+		if l := g.begun(); l != nil && w == "otherwise" && g.number(end, end+2) && k > g.from {
+			return end, l.Name
+		}
+		return 0, ""
 	case "optionally", "perhaps", "maybe":
 	case "case":
 		if k == g.from || g.lower(k-1) != "in" {
@@ -567,6 +582,16 @@ func (g *guarding) byLike(k int) (int, string) {
 		return 0, ""
 	}
 	switch w := g.lower(k); w {
+	case "proportion", "ratio":
+		if g.lower(n) != "of" {
+			return 0, ""
+		}
+		n++
+	case "so": // and so on until all is in
+		if k == g.from || g.lower(k-1) != "and" || g.lower(n) != "on" && g.lower(n) != "forth" {
+			return 0, ""
+		}
+		n++
 	case "same", "equal", "equivalent":
 		if g.of() || k > g.from+1 && g.lower(k-1) == "the" && g.lower(k-2) == "or" {
 			return 0, ""

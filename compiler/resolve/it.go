@@ -140,6 +140,9 @@ func (sc *scanner) putsBy(i int) bool {
 	if i > 0 && putting[sc.lower(i-1)] && sc.ofLiquor(i) {
 		return true
 	}
+	if i > 1 && sc.lower(i-1) == "out" && sc.words[i-2].key == "keep" {
+		return true
+	}
 	if i < 2 || !asides[sc.lower(i-1)] || sc.words[i-1].stop {
 		return false
 	}

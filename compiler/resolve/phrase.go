@@ -627,6 +627,8 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 		}
 		if a := sc.lower(j); a == "a" || a == "an" || a == "one" {
 			k = j + 1
+		} else if u, un := sc.unitAt(j + 1); a == "the" && un > j+1 && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) && sc.lower(un) == "of" && !strings.HasSuffix(sc.lower(un-1), "s") { // half the gill of
+			k = j + 1
 		}
 	} else {
 		for k < len(ws) && !ws[k].stop && fillings[sc.lower(k)] { // a large tablespoonful

@@ -350,6 +350,11 @@ func (sc *scanner) season(i int) {
 // actsOn tells whether the last word of a longer name stands at i as a verb: "Rub the
 // leeks", where a spice rub is gathered.
 func (sc *scanner) actsOn(i int) bool {
+	if (sc.words[i].stop || sc.words[i].opens) && sc.lower(i+1) == "and" && i+2 < len(sc.words) && !sc.words[i+1].stop && readies[sc.words[i+2].key] && sc.lower(i) == sc.words[i].key { // seed and dice the rest
+		if ms := sc.finder.at(sc.words, i, false); len(ms) > 0 && !ms[0].whole && ms[0].length == 1 {
+			return true
+		}
+	}
 	if !verbNow(sc.words, i) || i+1 >= len(sc.words) || sc.words[i+1].stop {
 		return false
 	}

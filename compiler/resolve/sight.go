@@ -1,6 +1,10 @@
 package resolve
 
-import "tamis/lang/quantity"
+import (
+	"strings"
+
+	"tamis/lang/quantity"
+)
 
 // What stands behind a bare name and says that only the cook can tell how much of it goes in:
 // "milk enough to moisten it", "vinegar, a spoonful at a time, to taste", "pour on port until
@@ -40,6 +44,12 @@ func (sc *scanner) bySight(i int) int {
 		if n := k + 2; n >= len(sc.words) || sc.words[n].stop || sc.says(n, "at", "first") || sc.says(n, "to", "begin") || sc.says(n, "to", "start") { // lemon, a little at first
 			return n
 		}
+	}
+	if n := k; sc.says(n, "by", "the") && n+2 < len(sc.words) && !sc.words[n].stop && strings.HasSuffix(sc.lower(n+2), "ful") { // by the ladleful, as much as it takes
+		k = n + 3
+	}
+	if k < len(sc.words) && !sc.words[k].opens && (sc.says(k, "as", "much", "as") || sc.says(k, "as", "many", "as")) {
+		return k + 3
 	}
 	if k >= len(sc.words) || sc.words[k].opens || k == i && sc.words[k].stop {
 		return i

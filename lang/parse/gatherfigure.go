@@ -199,7 +199,7 @@ func (p *parser) orBracket(ln *ast.Line) {
 // something away again: nothing is counted by them.
 var measuring = map[string]bool{
 	"as": true, "than": true, "enough": true, "same": true, "equal": true, "twice": true, "thrice": true, "without": true, "less": true, "minus": true, "plus": true, "except": true, "save": true,
-	"but": true, "bar": true, "weight": true, "weighing": true, "proportion": true, "ratio": true, "worth": true, "quantity": true, "again": true, "more": true, "most": true, "several": true, "many": true, "remaining": true, "every": true, "each": true, "per": true,
+	"weight": true, "weighing": true, "proportion": true, "ratio": true, "worth": true, "quantity": true, "again": true, "more": true, "most": true, "several": true, "many": true, "remaining": true, "every": true, "each": true, "per": true,
 	"n": true, "leaving": true, "reserving": true, "about": true, "roughly": true, "approximately": true,
 }
 
@@ -212,7 +212,7 @@ func amiss(name string, bare bool) (from, to int, why string) {
 		at = start + len(w)
 		low := lower(w)
 		switch {
-		case measuring[low]:
+		case measuring[low], (low == "double" || low == "half" || low == "treble") && i == 0 && strings.HasPrefix(lower(name[at:]), " the "):
 			return start, at, "it may change how much is meant, and nothing is counted by it"
 		case len(w) > 1 && len(w) < 6 && w[len(w)-1] == '.' && at < len(name) && !sorts[low] && !titles[low] && strings.Count(w, ".") == 1:
 			return start, at, "it is cut short, and may be a measure: nobody here knows which"
