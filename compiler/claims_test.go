@@ -137,3 +137,22 @@ func TestLowClaims(t *testing.T) {
 		assert.Equal(t, c.found, slices.Contains(got, "A106"), "%s, and %s: %v", c.title, c.line, all)
 	}
 }
+
+// A title is held against what may be taken instead, and against the other option of a choice.
+func TestClaimsAgainstWhatIsOffered(t *testing.T) {
+	const method = "  method\n    - Mash the beans with everything.\n      | work 5 min\n"
+	for _, c := range []struct {
+		title, offer string
+		found        bool
+	}{
+		{"Sesame-free dip", "    30 ml olive oil\n      instead 30 g tahini, sesame\n", true},
+		{"Sesame-free dip", "    30 ml olive oil\n      instead 30 ml sunflower oil\n", false},
+		{"Vegan dip", "    30 ml olive oil\n      instead 30 g butter, milk\n", true},
+		{"Dip", "    30 ml olive oil\n      instead 30 g butter, milk\n", false},
+		{"Gluten-free dip", "    either rice\n      50 g rice cakes\n    or wheat\n      50 g crackers\n", true},
+		{"Gluten-free dip", "    either rice\n      50 g rice cakes\n    or maize\n      50 g corn tortillas\n", false},
+	} {
+		got, all := alarms("dish " + c.title + "\n  rules UK\n  serves 4\n  gather\n    400 g tinned white beans\n" + c.offer + method)
+		assert.Equal(t, c.found, slices.Contains(got, "A104"), "%s, %s: %v", c.title, c.offer, all)
+	}
+}

@@ -290,7 +290,7 @@ func (it *Item) asBought(a *demand.Amount, net quantity.Quantity, st quantity.St
 		percent, from = *e.Yields, "the larder"
 	} else if l.Net {
 		if b, ok := larder.Builtin().Find(l.Name); ok {
-			if y, ok := b.Yield(l.Note.Text); ok {
+			if y, ok := b.Yield(l.Note.Text, l.Recipe.Country()); ok {
 				percent, from = y.Percent.Value, y.Percent.From()
 			}
 		}

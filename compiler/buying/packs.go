@@ -116,7 +116,7 @@ func (it *Item) countPieces(need quantity.Quantity) {
 			grams = q.Value.High
 		}
 	} else if b, ok := larder.Builtin().Find(l.Name); ok && it.Counter == "greengrocer" {
-		if p, ok := b.PieceGrams(l.Size); ok && p.Bought {
+		if p, ok := b.Piece("", l.Size, l.Recipe.Country()); ok && p.Bought {
 			grams = p.Grams.Value
 		}
 	}

@@ -42,6 +42,7 @@ var dietWord = &Rule{
 		for _, d := range p.dishes() {
 			things := sync.OnceValue(d.things) // few say what they are without
 			askDiet(p, p.rule.Severity, d.recipe.Name, d.recipe.NameAt, things, seen)
+			askOffered(p, d, seen)
 			if a := d.recipe.About; a != nil {
 				for _, s := range statements(a.Text) {
 					askDiet(p, diag.Question, s.Text, s.Span, things, seen)
@@ -68,6 +69,43 @@ func (d *plate) things() []hazard.Thing {
 		return hazard.ThingsIn(d.making)
 	}
 	return hazard.Things(linesOf(nil, d.recipe))
+}
+
+// askOffered compares the title of a dish with what may be taken in place of what it
+// gathers: swaps, and the options that nobody has chosen against.
+func askOffered(p *Pass, d *plate, seen once) {
+	claims := claimsOf(strings.ToLower(d.recipe.Name))
+	if len(claims) == 0 {
+		return
+	}
+	offered := hazard.SwapsOf(linesOf(d.making, d.recipe))
+	if d.making != nil {
+		offered = hazard.Swaps(d.making)
+	} else {
+		for _, c := range d.recipe.Choices {
+			for _, o := range c.Options[1:] {
+				offered = append(offered, hazard.Things(o.Lines)...)
+			}
+		}
+	}
+	for _, c := range claims {
+		span := c.place(d.recipe.NameAt)
+		for _, sure := range []bool{true, false} { // where only its label tells, it is a hint
+			sev := diag.Hint
+			if sure {
+				sev = p.rule.Severity
+			}
+			for _, l := range offered {
+				what, is := c.against(l)
+				if what == "" || is != sure || seen.again(span) {
+					continue
+				}
+				p.ReportAs(sev, span, "this says %s, and %s, which may be taken instead, %s", c.says, nameIn(l), agree(l, what)).
+					See(l.Line.NameAt, "offered here").
+					WithHelp("offer something else, or say beside it that it is not of the diet and take the word out of the title")
+			}
+		}
+	}
 }
 
 // askMenu compares the titles of a menu and its courses with all that they

@@ -124,13 +124,14 @@ func (d *plate) askLow(p *Pass, sev diag.Severity, text string, at span, seen on
 
 // claimed is the limit that a text in small letters puts on itself, and its words.
 func (n *nutrient) claimed(low string) (limit float64, said string) {
+	low = strings.ReplaceAll(low, "-", " ")
 	for _, w := range n.words {
-		for _, s := range []string{w + "-free", w + " free", w + "less", "no " + w, "no added " + w, "without " + w, "without added " + w, "free from " + w, "free of " + w, "zero " + w, "no-" + w} {
+		for _, s := range []string{w + " free", w + "less", "no " + w, "no added " + w, "without " + w, "without added " + w, "without any " + w, "without any added " + w, "free from " + w, "free of " + w, "zero " + w, "zero added " + w, "nil " + w} {
 			if speaksOf(low, s) {
 				return n.no, s
 			}
 		}
-		for _, s := range []string{"low-" + w, "low " + w, "low in " + w, "very low in " + w} {
+		for _, s := range []string{"low " + w, "lower " + w, "low in " + w, "low in added " + w, "very low in " + w, "little " + w, "poor in " + w, "hardly any " + w} {
 			if speaksOf(low, s) {
 				return n.low, s
 			}

@@ -120,7 +120,7 @@ func gramsAtLeast(l *resolve.Line) (quantity.Number, bool) {
 		if it == nil {
 			return n, false
 		}
-		p, ok := it.PieceGrams(l.Size)
+		p, ok := it.Piece("", l.Size, l.Recipe.Country())
 		if !ok {
 			return n, false
 		}

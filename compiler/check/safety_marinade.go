@@ -3,9 +3,11 @@ package check
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"tamis/compiler/hazard"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 var marinadeRaw = &Rule{
@@ -70,7 +72,7 @@ var marinadeRaw = &Rule{
 					}
 				}
 				aside = aside || st.Tells("kept aside")
-				soaked = soaked || !st.Heats && st.Tells("marinate") && slices.ContainsFunc(st.After.Items, rawFlesh) && len(st.After.Items) > 1 || st.Says("marinate", "marinade", "marinating") && !st.Heats && slices.ContainsFunc(st.After.Items, rawFlesh)
+				soaked = soaked || !st.Heats && st.Tells("marinate") && slices.ContainsFunc(st.After.Items, rawFlesh) && len(st.After.Items) > 1 || st.Says("marinate", "marinade", "marinating") && !st.Heats && slices.ContainsFunc(st.After.Items, rawFlesh) || d.lies(st)
 			}
 		}
 	},
@@ -92,6 +94,20 @@ func usesMarinade(text string) bool {
 		}
 	}
 	return false
+}
+
+// lies tells whether raw meat lies in something wet for a while.
+func (d *plate) lies(st *hazard.Stage) bool {
+	if st.Heats || !slices.ContainsFunc(st.After.Items, rawFlesh) || !slices.ContainsFunc(st.After.Items, wetThing) {
+		return false
+	}
+	_, long := d.waitsFor(st)
+	return long >= 10*time.Minute || st.Tells("overnight")
+}
+
+func wetThing(i *hazard.Item) bool {
+	q := i.Line.Quantity
+	return q != nil && q.Dim == quantity.Volume && !rawFlesh(i)
 }
 
 func rawFlesh(i *hazard.Item) bool {

@@ -181,7 +181,8 @@ var refrozen = &Rule{
 					continue
 				}
 				again := st.Tells("refreeze") || st.Place == "freezer" || st.Pause != nil && st.Pause.Pause.Place == "freezer"
-				if thawed && !heated && touchedRaw(st) && again && !seen.again(wordsAt(st.Step)) {
+				atOnce := st.Tells("thaw") && st.Tells("refreeze") // some of it goes back at once
+				if (thawed || atOnce) && !heated && touchedRaw(st) && again && !seen.again(wordsAt(st.Step)) {
 					p.common(p.Report(wordsAt(st.Step), "%s was thawed, and is frozen again raw", strongName(st.After))).
 						WithHelp("thaw only what is used, or cook it before it goes back")
 				}

@@ -127,6 +127,12 @@ func (s *Set) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (
 			}
 		}
 	}
+	for _, x := range s.lengths(text[l.Span.Start:l.Span.End], m.Recipe.System) {
+		from, to := l.Span.Start+x.from, l.Span.Start+x.to
+		if !slices.ContainsFunc(out, func(e edit) bool { return e.from < to && from < e.to }) {
+			out = append(out, edit{from: from, to: to, text: x.text})
+		}
+	}
 	slices.SortStableFunc(out, func(x, y edit) int { return cmp.Or(cmp.Compare(x.from, y.from), cmp.Compare(x.to, y.to)) })
 	return out
 }

@@ -47,7 +47,9 @@ func (s *Set) whole(a *demand.Amount, st quantity.Style) (Figure, bool) {
 	exact := q.Value
 	q.Value = quantity.Range{Low: nearestWhole(q.Value.Low), High: nearestWhole(q.Value.High)}
 	f := said(q, st)
-	if verb := eggs[itemName(a.Line.Name)]; verb != "" && !exact.IsRange() {
+	if q.Unit != nil && q.Unit.Packs && !exact.IsRange() {
+		f.Note = s.trueNumber(exact.High, q.Value.High, "", "")
+	} else if verb := eggs[itemName(a.Line.Name)]; verb != "" && !exact.IsRange() {
 		weight := ""
 		if grams, _, ok := a.Line.PieceGrams(); ok {
 			weight = s.weighed(exact.High.Mul(grams), st)
@@ -62,6 +64,9 @@ func (s *Set) trueNumber(exact, n quantity.Number, verb, weight string) string {
 	wrong := off(exact, n)
 	if !exact.Mul(matters).Less(wrong) {
 		return ""
+	}
+	if nearestPart(exact).Equal(n) {
+		return "" // it would be the same number again
 	}
 	text := "or "
 	if exact.Mul(tooFar).Less(wrong) {
@@ -113,7 +118,7 @@ func itemName(name string) string {
 	return ""
 }
 
-// wholeOnly tells whether a count is of things nobody halves: eggs, cloves,
+// wholeOnly tells whether a count is of things nobody halves: eggs, tins, cloves,
 // sprigs, leaves, and what stands in the spice rack. Common practice, no source.
 func wholeOnly(name string, q quantity.Quantity) bool {
 	switch q.Dim {
@@ -122,6 +127,7 @@ func wholeOnly(name string, q quantity.Quantity) bool {
 		case "clove", "sprig", "leaf", "stalk", "sheet", "slice", "rasher":
 			return true
 		}
+		return q.Unit.Packs // a tin whose size nobody said
 	case quantity.None:
 		it, ok := larder.Builtin().Find(name)
 		return ok && (it.Counter == "spices" || eggs[it.Name] != "")
@@ -141,7 +147,7 @@ func (s *Set) Need(a *demand.Amount) *quantity.Quantity {
 		return nil
 	}
 	q := s.Line(a).Quantity
-	if q.Value.High.Less(a.Quantity.Value.High) && (q.Packs != nil || eggs[itemName(a.Line.Name)] != "") {
+	if q.Value.High.Less(a.Quantity.Value.High) && (q.Packs != nil || q.Unit != nil && q.Unit.Packs || eggs[itemName(a.Line.Name)] != "") {
 		q = *a.Quantity
 	}
 	return &q

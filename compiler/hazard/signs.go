@@ -4,6 +4,9 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Signs are what the words of a text tell of the food: by data/signs.csv, read
@@ -299,6 +302,21 @@ func isWord(c byte) bool { return c >= 'a' && c <= 'z' || c >= '0' && c <= '9' |
 
 func digit(c byte) bool { return c >= '0' && c <= '9' }
 
+// plainLetters takes the accents off a word: a crèche is a creche.
+func plainLetters(w string) string {
+	for i := range len(w) {
+		if w[i] >= 0x80 {
+			return strings.Map(func(r rune) rune {
+				if unicode.Is(unicode.Mn, r) {
+					return -1
+				}
+				return r
+			}, norm.NFD.String(w))
+		}
+	}
+	return w
+}
+
 // whole are words whose stem means another thing: who cans fills jars, and what one
 // can do is none of that; corned beef is no corn.
 var whole = map[string]bool{"canning": true, "canned": true, "canner": true, "corned": true, "corning": true, "larded": true, "rolled": true, "teething": true, "casing": true, "casings": true, "greens": true}
@@ -306,6 +324,7 @@ var whole = map[string]bool{"canning": true, "canned": true, "canner": true, "co
 // stem levels the endings of English words: washes, washed and washing are one,
 // and so are smoke and smoked.
 func stem(w string) string {
+	w = plainLetters(w)
 	if whole[w] {
 		return w
 	}

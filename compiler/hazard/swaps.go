@@ -17,15 +17,23 @@ func Swaps(m *demand.Making) (out []Thing) {
 		}
 		seen[m] = true
 		for _, a := range m.Lines {
-			for _, in := range a.Line.Instead {
-				l := &resolve.Line{Wording: in.Wording, Name: in.Name, Key: larder.Fold(in.Name), Recipe: a.Line.Recipe}
-				out = append(out, thing(a.Line, l, nil))
-			}
+			out = append(out, SwapsOf([]*resolve.Line{a.Line})...)
 			if a.Source != nil {
 				walk(a.Source)
 			}
 		}
 	}
 	walk(m)
+	return out
+}
+
+// SwapsOf are the things that some lines offer in place of theirs.
+func SwapsOf(lines []*resolve.Line) (out []Thing) {
+	for _, l := range lines {
+		for _, in := range l.Instead {
+			s := &resolve.Line{Wording: in.Wording, Name: in.Name, Key: larder.Fold(in.Name), Recipe: l.Recipe}
+			out = append(out, thing(l, s, nil))
+		}
+	}
 	return out
 }

@@ -1,6 +1,8 @@
 package larder
 
 import (
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -158,5 +160,33 @@ func TestKindAndContentsAgree(t *testing.T) {
 		if it.Counter == "fishmonger" {
 			require.True(t, it.Has(Fish) || it.Has(Shellfish), it.Name)
 		}
+	}
+}
+
+// A row that is named by an animal says that it is one, so that a claim to be vegetarian or
+// halal meets it; but for names that only sound so.
+func TestRowsNamedByAnAnimalSaySo(t *testing.T) {
+	words := strings.Fields("beef pork lamb chicken turkey duck goose veal ham bacon sausage chorizo salami pancetta steak mince liver kidney rabbit venison pigeon quail pheasant partridge mutton oxtail tripe meat meatball lardon prosciutto pepperoni frankfurter jerky biltong gammon brisket rillettes brawn terrine haggis kiev nugget lard suet")
+	sounds := regexp.MustCompile(`(?i)vegan|vegetarian|veggie|vegetable|plant|meatless|soya|\bbean|\beggs?$|sauce|pigeon pea|crab meat|beef tomato|lamb's lettuce|seasoning|masala|rub$|cranberry|meat-free`)
+	for _, it := range Builtin().Items() {
+		for w := range strings.FieldsSeq(strings.ToLower(it.Name)) {
+			if slices.Contains(words, strings.TrimSuffix(w, "'s")) && !sounds.MatchString(it.Name) {
+				assert.True(t, it.Has(Meat), "%s is not marked meat", it.Name)
+			}
+		}
+	}
+	for name, flag := range map[string]Flag{"game stock": Meat, "bone broth": Meat, "consommé": Meat, "hot water crust": Pork, "pork and beans": Pork, "jelly baby": Gelatine, "gummy bear": Gelatine, "brandy butter": Alcohol, "Scotch egg": Egg, "seafood stock": Shellfish} {
+		k := Builtin().Named(name)
+		require.NotNil(t, k, name)
+		assert.True(t, k.Item.Has(flag), "%s is not marked %s", name, flag)
+	}
+}
+
+// A name with accents is known without them too, and as the same thing.
+func TestNamesWithoutTheirAccents(t *testing.T) {
+	for bare, name := range map[string]string{"creme anglaise": "crème anglaise", "bearnaise": "béarnaise", "consomme": "consommé", "pate": "pâté", "landjager": "landjäger", "acai": "açaí"} {
+		k := Builtin().Named(bare)
+		require.NotNil(t, k, bare)
+		assert.Equal(t, name, k.Item.Name)
 	}
 }

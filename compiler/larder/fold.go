@@ -90,3 +90,16 @@ func first(s string, to func(rune) rune) string {
 	}
 	return string(to(r)) + s[n:]
 }
+
+// plainLetters takes the accents off a word.
+func plainLetters(w string) string {
+	if ascii(w) {
+		return w
+	}
+	return norm.NFC.String(strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Mn, r) {
+			return -1
+		}
+		return r
+	}, norm.NFD.String(w)))
+}

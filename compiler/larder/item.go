@@ -1,6 +1,7 @@
 package larder
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/lang/quantity"
@@ -74,9 +75,10 @@ type Piece struct {
 
 // Yield is the edible part over what is bought, in per cent.
 type Yield struct {
-	State   string // what was done: peeled, boned, in shell; empty: the usual trimming
-	Usual   bool   // the one to use if nothing is said
-	Percent Fact[quantity.Number]
+	State    string // what was done: peeled, boned, in shell; empty: the usual trimming
+	Practice string // UK, US: as it is sold there; empty: anywhere else
+	Usual    bool   // the one to use if nothing is said
+	Percent  Fact[quantity.Number]
 }
 
 // Pack is how a thing is usually sold.
@@ -105,10 +107,28 @@ func (it *Item) Density(note string) (*Density, bool) {
 }
 
 // Yield picks the yield for a state, which may be a whole note ("peeled and
-// diced"): the state all of whose words stand in it, else the usual one.
-// False: not known, and not to be guessed.
-func (it *Item) Yield(note string) (*Yield, bool) {
-	return pick(it.Yields, note, func(y *Yield) (string, bool) { return y.State, y.Usual })
+// diced"): the state all of whose words stand in it, else the usual one. As it is sold
+// under a practice comes first: a British leek loses less than one with long tops. EU and
+// UK share theirs. False: not known, and not to be guessed.
+func (it *Item) Yield(note, practice string) (*Yield, bool) {
+	if practice = Practice(practice); practice == "EU" {
+		practice = "UK"
+	}
+	var all, theirs []Yield
+	for _, y := range it.Yields {
+		switch y.Practice {
+		case "":
+			all = append(all, y)
+		case practice:
+			theirs = append(theirs, y)
+		}
+	}
+	for _, y := range all {
+		if !slices.ContainsFunc(theirs, func(o Yield) bool { return o.State == y.State }) {
+			theirs = append(theirs, y)
+		}
+	}
+	return pick(theirs, note, func(y *Yield) (string, bool) { return y.State, y.Usual })
 }
 
 func pick[T any](list []T, note string, key func(*T) (string, bool)) (*T, bool) {

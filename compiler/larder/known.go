@@ -218,7 +218,7 @@ func (t *Table) Within(name string) (out []*Item) {
 		for n := len(words); n > i; n-- {
 			tail := strings.Join(words[i:n], " ")
 			it, ok := t.Find(tail)
-			if !ok || n-i == 1 && n < len(words) && t.quiet[Fold(tail)] {
+			if !ok || n-i == 1 && n < len(words) && t.quiet[Fold(tail)] && len(it.Contains) == 0 {
 				continue
 			}
 			if !slices.Contains(out, it) {

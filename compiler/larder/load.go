@@ -39,7 +39,7 @@ func Load(files fs.FS) (*Table, error) {
 	}
 	l.each("density.csv", "name,form,usual,grams,measure,source,ref,verified,note", l.density)
 	l.each("pieces.csv", "name,part,size,practice,usual,grams,basis,source,ref,verified,note", l.piece)
-	l.each("yields.csv", "name,state,usual,percent,source,ref,verified,note", l.yield)
+	l.each("yields.csv", "name,state,practice,usual,percent,source,ref,verified,note", l.yield)
 	l.each("packs.csv", "name,uk,us,source", l.packs)
 	l.each("classes.csv", "class,names,source", l.class)
 	l.each("gives.csv", "name,per,amount,unit,gives,source,ref,verified,note", l.gives)
@@ -55,6 +55,7 @@ func Load(files fs.FS) (*Table, error) {
 			}
 		}
 	}
+	l.unaccented()
 	l.t.leads = map[string]bool{}
 	for key := range l.t.byFold {
 		if lead := Lead(key); lead != "" {
@@ -62,6 +63,28 @@ func Load(files fs.FS) (*Table, error) {
 		}
 	}
 	return l.t, nil
+}
+
+// unaccented lets a name with accents be written without them, where that is no other
+// name and not that of two things.
+func (l *loader) unaccented() {
+	bare := map[string]*Item{}
+	for key, it := range l.t.byFold {
+		plain := plainLetters(key)
+		if plain == key || l.t.byFold[plain] != nil {
+			continue
+		}
+		if other := bare[plain]; other != nil && other != it {
+			it = &Item{} // of two things
+		}
+		bare[plain] = it
+	}
+	for plain, it := range bare {
+		if it.Name != "" {
+			l.t.byFold[plain] = it
+			l.t.quiet[plain] = l.t.quiet[Fold(it.Name)]
+		}
+	}
 }
 
 type loader struct {

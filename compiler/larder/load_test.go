@@ -28,7 +28,7 @@ func small() fstest.MapFS {
 		"ingredients/greengrocer.csv": "name,plural,other,cupboard,flags,contains,source,allergens from,verified,in sentences\ncelery,=,,,,celery,practice,practice,from memory,\nonion,,brown onion,,,none,practice,practice,from memory,\n",
 		"density.csv":                 "name,form,usual,grams,measure,source,ref,verified,note\nonion,chopped,usual,80,1/2 US cup,practice,,from memory,\n",
 		"pieces.csv":                  "name,part,size,practice,usual,grams,basis,source,ref,verified,note\nonion,,medium,,usual,110 to 130,trimmed,practice,,from memory,\n",
-		"yields.csv":                  "name,state,usual,percent,source,ref,verified,note\nonion,,usual,90,practice,,from memory,\n",
+		"yields.csv":                  "name,state,practice,usual,percent,source,ref,verified,note\nonion,,,usual,90,practice,,from memory,\n",
 		"packs.csv":                   "name,uk,us,source\nonion,1 kg bag / 4 each net,,practice\n",
 		"classes.csv":                 "class,names,source\nvegetable,celery,practice\n",
 		"gives.csv":                   "name,per,amount,unit,gives,source,ref,verified,note\ncelery,,10,leaf,celery,practice,,from memory,\n",

@@ -79,7 +79,7 @@ func TestYieldsAgainstTheirSource(t *testing.T) {
 	for _, row := range readRows(t, "yields.csv") {
 		t.Run(row["name"]+" "+row["state"], func(t *testing.T) {
 			it := find(t, row["name"])
-			y, ok := it.Yield(row["state"])
+			y, ok := it.Yield(row["state"], "")
 			require.True(t, ok)
 			require.Equal(t, row["state"], y.State)
 			require.InDelta(t, number(t, row["percent"]), y.Percent.Value.Float(), 1e-9)
@@ -120,7 +120,7 @@ func TestEggInShellAndOut(t *testing.T) {
 	shell, ok := egg.Piece("shell", "large", "US")
 	require.True(t, ok)
 	require.True(t, shell.Bought)
-	y, ok := egg.Yield("shelled")
+	y, ok := egg.Yield("shelled", "")
 	require.True(t, ok)
 	contents, ok := egg.PieceGrams("large")
 	require.True(t, ok)
@@ -146,7 +146,7 @@ func TestOnionAsBought(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, "medium", p.Size)
 	require.False(t, p.Bought)
-	y, ok := onion.Yield("finely chopped")
+	y, ok := onion.Yield("finely chopped", "")
 	require.True(t, ok)
 	require.InDelta(t, 122.2, p.Grams.Value.Float()/y.Percent.Value.Float()*100, 0.05)
 }

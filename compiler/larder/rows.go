@@ -267,12 +267,12 @@ func (l *loader) piece(r row) {
 
 func (l *loader) yield(r row) {
 	it := r.owner()
-	y := Yield{State: r.text("state"), Usual: r.yes("usual", "usual"), Percent: fact(r, r.number(r.must("percent")))}
+	y := Yield{State: r.text("state"), Practice: Practice(r.text("practice")), Usual: r.yes("usual", "usual"), Percent: fact(r, r.number(r.must("percent")))}
 	if quantity.Int(100).Less(y.Percent.Value) {
 		r.fail("a yield is above 0 and at most 100")
 	}
 	for _, other := range it.Yields {
-		r.apart(other.State == y.State, other.Usual && y.Usual)
+		r.apart(other.State == y.State && other.Practice == y.Practice, other.Practice == y.Practice && other.Usual && y.Usual)
 	}
 	it.Yields = append(it.Yields, y)
 }

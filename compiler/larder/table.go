@@ -65,6 +65,9 @@ func (t *Table) FindFolded(key, name string) (*Item, bool) {
 			return many, true
 		}
 	}
+	if !ok && strings.IndexByte(key, ' ') > 0 && !ascii(key) { // crème fraiche, with one of its accents
+		it, ok = t.byFold[plainLetters(key)]
+	}
 	return it, ok
 }
 

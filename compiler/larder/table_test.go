@@ -216,17 +216,17 @@ func TestFormsAndStates(t *testing.T) {
 	require.True(t, rolled.GPerML.FromMemory)
 
 	cucumber := find(t, "cucumber")
-	plain, _ := cucumber.Yield("")
+	plain, _ := cucumber.Yield("", "")
 	require.Equal(t, "97", plain.Percent.Value.String())
-	peeled, _ := cucumber.Yield("peeled, seeded and diced")
+	peeled, _ := cucumber.Yield("peeled, seeded and diced", "")
 	require.Equal(t, "73", peeled.Percent.Value.String())
 	// A leg of lamb is bought on the bone: only boning takes anything away.
-	_, ok = find(t, "leg of lamb").Yield("")
+	_, ok = find(t, "leg of lamb").Yield("", "")
 	require.False(t, ok)
-	boned, ok := find(t, "leg of lamb").Yield("boned and rolled")
+	boned, ok := find(t, "leg of lamb").Yield("boned and rolled", "")
 	require.True(t, ok)
 	require.Equal(t, "79", boned.Percent.Value.String())
-	_, ok = find(t, "saffron").Yield("")
+	_, ok = find(t, "saffron").Yield("", "")
 	require.False(t, ok)
 
 	clove, ok := find(t, "garlic").Piece("cloves", "", "")

@@ -8,7 +8,6 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/load"
 	"tamis/lang/ast"
-	"tamis/lang/quantity"
 )
 
 // Resolving a book again.
@@ -75,12 +74,12 @@ func (a *asked) tidy() {
 type memory struct {
 	*Model
 	blocks  map[*ast.Recipe]*Recipe
-	larders map[*Scope][]*ast.Larder   // of folders that are there again
-	rules   map[*Scope]quantity.System // the same
+	larders map[*Scope][]*ast.Larder // of folders that are there again
+	rules   map[*Scope]houseRules    // the same
 }
 
 func (m *Model) memory() *memory {
-	out := &memory{m, make(map[*ast.Recipe]*Recipe, len(m.Recipes)), map[*Scope][]*ast.Larder{}, map[*Scope]quantity.System{}}
+	out := &memory{m, make(map[*ast.Recipe]*Recipe, len(m.Recipes)), map[*Scope][]*ast.Larder{}, map[*Scope]houseRules{}}
 	for _, r := range m.Recipes {
 		out.blocks[r.ast] = r
 	}

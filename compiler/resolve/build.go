@@ -300,11 +300,34 @@ func (s *Scope) Units() quantity.System {
 		}
 	}
 	for up := s; up != nil; up = up.Parent {
-		if up.rules != quantity.NoSystem {
-			return up.rules
+		if up.rules.system != quantity.NoSystem {
+			return up.rules.system
 		}
 	}
 	return quantity.NoSystem
+}
+
+// Country is whose sizes the things of a recipe have, as larder.Practice has it: that of
+// its own rules, else of the kitchens of its folder or of one above, else that of its
+// measures. Empty: nobody said.
+func (r *Recipe) Country() string {
+	if own := r.Own.Practice; !own.IsZero() {
+		return larder.Practice(own.Text)
+	}
+	for up := r.Scope; up != nil; up = up.Parent {
+		if up.rules.country != "" {
+			return up.rules.country
+		}
+	}
+	switch r.System {
+	case quantity.US:
+		return "US"
+	case quantity.AU:
+		return "AU"
+	case quantity.Imperial:
+		return "UK"
+	}
+	return ""
 }
 
 // rulesOf notes whose measures go with the rules of a kitchen. British cups and
@@ -312,11 +335,12 @@ func (s *Scope) Units() quantity.System {
 func (s *Scope) rulesOf(x *ast.Kitchen) {
 	for _, item := range x.Items {
 		if c, ok := item.(*ast.Common); ok && c.Key == "rules" {
+			s.rules.country = larder.Practice(c.Text.Text)
 			switch name, _, _ := strings.Cut(strings.TrimSpace(c.Text.Text), " "); strings.ToUpper(name) {
 			case "US":
-				s.rules = quantity.US
-			case "AU":
-				s.rules = quantity.AU
+				s.rules.system = quantity.US
+			case "AU": // and not New Zealand, whose tablespoon is another
+				s.rules.system = quantity.AU
 			}
 		}
 	}

@@ -426,6 +426,8 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 	few := !quantity.Int(4).Less(s.Value.High)
 	bare := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "or"
 	switch word := sc.lower(next); {
+	case sc.isLength(next): // roll it 3 mm thick, cut 1-inch squares
+		sc.figure(FigureKept, i, next, q)
 	case sc.cases == i && i > 0:
 		sc.figure(FigureScaled, i, next, q)
 	case sc.says(next, "at", "a", "time"), word == "per" && next+1 < len(sc.words) && vessels[sc.words[next+1].key], word == "batch" || sc.says(next, "batch"), i > 0 && sc.lower(i-1) == "in" && sc.says(next, "lot"), i > 1 && sc.lower(i-1) == "of" && sc.words[i-2].key == "batch":
@@ -450,6 +452,12 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 		sc.figure(FigureKept, i, next, q)
 		sc.loose(i, next, s)
 	}
+}
+
+// isLength tells whether a unit of length stands at a word, or ended the number before it.
+func (sc *scanner) isLength(i int) bool {
+	u, n := sc.unitAt(i)
+	return n > i && u.Dim == quantity.Length || sc.lower(i-1) == "inch"
 }
 
 // begins tells whether word i is the first of a name that is gathered, with the

@@ -61,7 +61,13 @@ type Scope struct {
 
 	leads   map[string]bool // first words of the names of more than one, of Recipes and Entries
 	larders []*ast.Larder
-	rules   quantity.System // whose measures the rules of its kitchens go with
+	rules   houseRules
+}
+
+// houseRules are what the rules that the kitchens of a folder cook by say of measures.
+type houseRules struct {
+	system  quantity.System // whose measures go with them
+	country string          // whose sizes: UK, US, AU, CA, EU
 }
 
 // Text is words of the writer's, with the place they stand at.

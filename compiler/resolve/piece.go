@@ -22,7 +22,7 @@ func (l *Line) PieceGrams() (grams quantity.Number, from string, ok bool) {
 		}
 	}
 	if it := l.Item; it != nil {
-		if p, ok := it.PieceGrams(l.Size); ok {
+		if p, ok := it.Piece("", l.Size, l.Recipe.Country()); ok {
 			return p.Grams.Value, p.Grams.From(), true
 		}
 	}

@@ -103,7 +103,7 @@ func (b *builder) trayRow(x *tray) sheets.Row {
 	a := x.of
 	e := &entry{key: a.Line.Key, name: shortName(a.Line.Name), uses: []*demand.Amount{a}, steps: map[*demand.Amount]int{a: b.takenBy(a)}}
 	what := sheets.Cell{Runs: []sheets.Run{{Text: b.title(e), Style: sheets.Thing}}}
-	if note := lineNote(a.Line); note != "" {
+	if note := b.lineNote(a); note != "" {
 		what.Runs = append(what.Runs, sheets.Run{Text: ", " + note})
 	}
 	if note := b.fig.Line(a).Note; note != "" { // a whole one stands for a part of it

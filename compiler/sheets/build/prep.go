@@ -245,9 +245,8 @@ func (b *builder) amountRuns(a *demand.Amount) []sheets.Run {
 
 // lineCell is a line's name with its note, and below it where it comes from.
 func (b *builder) lineCell(a *demand.Amount) sheets.Cell {
-	l := a.Line
 	c := sheets.Cell{Runs: []sheets.Run{{Text: b.nameOf(a), Style: sheets.Thing, Link: b.linkTo(a.Source)}}}
-	if note := lineNote(l); note != "" {
+	if note := b.lineNote(a); note != "" {
 		c.Runs = append(c.Runs, sheets.Run{Text: ", " + note})
 	}
 	if sub := b.lineSays(a); len(sub) > 0 {
@@ -298,13 +297,14 @@ func (b *builder) linkTo(m *demand.Making) string {
 
 // lineNote is what the writer put after the name: bracket, note, and the flags
 // of the margin that a cook must see.
-func lineNote(l *resolve.Line) string {
+func (b *builder) lineNote(a *demand.Amount) string {
+	l := a.Line
 	var parts []string
-	if t := l.Brackets.Text; t != "" {
+	if t := b.fig.Brackets(a); t != "" {
 		parts = append(parts, t)
 	}
 	if t := l.Note.Text; t != "" {
-		parts = append(parts, t)
+		parts = append(parts, b.fig.Lengths(t, l.Recipe.System))
 	}
 	if l.ToTaste {
 		parts = append(parts, "to taste")
@@ -434,7 +434,7 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 		case t.Line.ToTaste:
 			take.Note = "to taste"
 		case t.All && t.Part.Equal(quantity.Int(1)):
-			take.Amount, take.Note = b.showLine(a), lineNote(t.Line)
+			take.Amount, take.Note = b.showLine(a), b.lineNote(a)
 			if t.Amount != nil && a.Quantity != nil && !t.Amount.Same(*a.Quantity) {
 				take.Amount = b.fig.Take(m, t).Text
 			}
@@ -452,7 +452,7 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 		if b.carried && b.firstTakes(m, t.Line) == sr {
 			note := take.Note
 			if note == "" && !t.Line.ToTaste { // of a share, how the whole is cut
-				note = lineNote(t.Line)
+				note = b.lineNote(a)
 			}
 			if whole := b.showLine(a); whole != "" && whole != take.Amount {
 				note = sideBySide(note, whole+" in all") // more of it is taken later
