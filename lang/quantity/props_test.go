@@ -279,6 +279,8 @@ func nearEnough(q Quantity, v, tol Number) Number {
 	switch {
 	case q.Dim == Volume && v.Less(Int(5)):
 		return Frac(1, 3)
+	case q.Dim == Volume && v.Less(mostSpooned) && q.Value.IsRange():
+		return Frac(1, 5) // both ends in one unit, so in half spoons at most
 	case q.Dim == Volume && v.Less(mostSpooned):
 		return Frac(1, 8)
 	case v.Less(Int(10)):

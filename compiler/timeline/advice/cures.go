@@ -247,6 +247,9 @@ var straight = regexp.MustCompile(`(?i)straight\s+through`)
 
 // ahead writes into a serving that it is made ahead, in place of the contrary.
 func ahead(at source.Span) []diag.Edit {
+	if at.File == nil { // of no text: made by a program
+		return nil
+	}
 	line, _, _ := strings.Cut(at.Text(), "\n")
 	if i := straight.FindStringIndex(line); i != nil {
 		return []diag.Edit{{Span: at.File.Span(at.Start+i[0], at.Start+i[1]), Text: "ahead"}}
@@ -257,6 +260,9 @@ func ahead(at source.Span) []diag.Edit {
 
 // above writes a line above the one at which a span begins, as far in.
 func above(at source.Span, text string) []diag.Edit {
+	if at.File == nil {
+		return nil
+	}
 	start := at.File.LineSpan(at.Position().Line).Start
 	return []diag.Edit{{Span: at.File.Span(at.Start, at.Start), Text: text + "\n" + at.File.Text[start:at.Start]}}
 }
