@@ -49,6 +49,7 @@ func TestSomeOfIsAsMuchAsTheCookSees(t *testing.T) {
 		require.True(t, k.Unmeasured, s)
 	}
 	for s, name := range map[string]string{
+		"Put the basil inside.":                      "basil",
 		"Beat in the butter until pale.":             "butter",
 		"Add the port and boil until it is syrupy.":  "port",
 		"Add flour until it holds, 600 g.":           "flour",

@@ -171,7 +171,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w == nil || !w.rest {
 		w, next = sc.behind(next, w)
 	}
-	if k := i + n; w == nil && k < len(sc.words) && !sc.words[k].stop && partly[sc.words[k].key] && ms[0].target.line != nil && sc.putIn(i) { // the basil stalks
+	if k := i + n; w == nil && k < len(sc.words) && !sc.words[k].stop && grows[sc.words[k].key] && ms[0].target.line != nil && sc.putIn(i) { // the basil stalks
 		w, next = &wanted{unmeasured: true, start: sc.words[i].start}, k+1
 	}
 	if w == nil {

@@ -16,6 +16,9 @@ var madeOfAll = wordSet("mixture mix paste dough batter puree purée sauce syrup
 // partly are parts of what grows, of which the rest is for something else.
 var partly = wordSet("stalk stem root top tail frond green tip outside inside heart crumb crust")
 
+// grows are those of them that are called behind the name: basil stalks.
+var grows = wordSet("stalk stem root frond")
+
 // putIn tells whether the verb that leads up to word i puts in or cuts up what follows.
 func (sc *scanner) putIn(i int) bool {
 	for k := i - 1; k >= 0; k-- {
