@@ -33,7 +33,7 @@ async function start(folder) {
   connection.listen();
   const answer = await connection.sendRequest(lsp.InitializeRequest.type, {
     processId: process.pid, rootUri: uri(folder), workspaceFolders: [{ uri: uri(folder), name: 'book' }],
-    capabilities: { workspace: { inlayHint: { refreshSupport: true }, didChangeWatchedFiles: { dynamicRegistration: true } }, textDocument: { completion: { completionItem: { snippetSupport: true } } } },
+    capabilities: { workspace: { inlayHint: { refreshSupport: true }, didChangeWatchedFiles: { dynamicRegistration: true } }, textDocument: { codeAction: { resolveSupport: { properties: ['edit'] } }, completion: { completionItem: { snippetSupport: true } } } },
   });
   await connection.sendNotification(lsp.InitializedNotification.type, {});
   const version = (u, v) => new Promise((done) => { const p = found.get(u); p?.version === v ? done(p) : waiting.push({ uri: u, version: v, done }); });
@@ -82,6 +82,10 @@ async function anExample() {
   all(actions, CodeAction.is, 'code actions');
   const cure = actions.find((a) => a.kind === 'quickfix' && WorkspaceEdit.is(a.edit) && a.edit.documentChanges[0].edits[0].newText.includes('gather'));
   holds(cure && cure.edit.documentChanges[0].textDocument.version === v, 'a cure, for the version that is open');
+  for (const a of actions.filter((a) => !a.edit)) {
+    const done = await c.sendRequest(lsp.CodeActionResolveRequest.type, a).catch((e) => holds(e.code === lsp.LSPErrorCodes.RequestFailed, 'advice without a place'));
+    if (done) holds(WorkspaceEdit.is(done.edit), 'advice carried out');
+  }
   diagnostics = await type('\n  gatehr\n', 0, '\n  gather\n');
   holds(diagnostics.length === clean, 'mended');
 

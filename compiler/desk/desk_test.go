@@ -149,7 +149,7 @@ func TestHover(t *testing.T) {
 		return h.Contents.Value
 	}
 	got := says("beans.tamis", "half the herb^ oil")
-	require.Contains(t, got, "**base Herb oil**")
+	require.Contains(t, got, "**base Herb oil**\n\nMakes 300 ml as it is written.")
 	require.Contains(t, got, "120 ml goes into Charred beans")
 	require.Contains(t, got, "takes 30 ml herb oil, leaves 30 ml")
 	require.Contains(t, says("beans.tamis", "600 g    green^ beans"), "Bean lunch: 1.2 kg")
@@ -580,6 +580,30 @@ func TestFilesThatComeAndGo(t *testing.T) {
 		e.next()
 	}
 	require.Empty(t, e.found["new/idea.tamis"].Diagnostics)
+}
+
+// A text in a folder below which half the disk lies is read with its neighbours alone.
+func TestATextInAHomeFolder(t *testing.T) {
+	dir := t.TempDir()
+	for i := range 210 {
+		sub := filepath.Join(dir, "much", itoa(i))
+		require.NoError(t, os.MkdirAll(sub, 0o755))
+		for j := range 100 {
+			require.NoError(t, os.WriteFile(filepath.Join(sub, itoa(j)+".txt"), nil, 0o644))
+		}
+	}
+	e := newEditor(t, nil)
+	e.dir = dir
+	e.write("oil.tamis", herbOil)
+	e.write("much/0/bread.tamis", "dish Bread\n")
+	e.open("beans.tamis", beans)
+	require.Equal(t, "oil.tamis: Herb oil", e.def("beans.tamis", "half the herb^ oil", "oil.tamis"))
+	e.write("oil.tamis", strings.Replace(herbOil, "Herb oil", "Green oil", 1))
+	e.tell("textDocument/didSave", e.of("beans.tamis"))
+	require.Empty(t, e.def("beans.tamis", "half the herb^ oil", "oil.tamis"))
+	var found []workspaceSymbol
+	e.call("workspace/symbol", map[string]any{"query": "bread"}, &found)
+	require.Empty(t, found)
 }
 
 func TestABookBeginsAboveAnOpenText(t *testing.T) {

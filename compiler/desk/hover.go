@@ -173,7 +173,7 @@ func (sh *sheet) recipe(c *card, r *resolve.Recipe) {
 	c.say("**%s %s**", kind, r.Name)
 	switch {
 	case r.Makes != nil && r.Own.Yield != nil:
-		c.say("Makes %s %s as it is written.", r.Own.Yield.String(), r.Makes.What)
+		c.say("Makes %s as it is written.", strings.TrimSpace(r.Own.Yield.String()+" "+r.Makes.What))
 	case r.Serves != nil:
 		c.say("Serves %s as it is written.", r.Serves.String())
 	}

@@ -22,7 +22,8 @@ type room struct {
 	seen map[string]stamp // files as they were read, by slash path below the root
 
 	tree    *load.Tree
-	loose   bool // the tree is of open texts alone
+	loose   bool // the tree is of texts alone
+	narrow  bool // so much lies below the folder that only its own files are read
 	session *compiler.Session
 	looked  map[*source.File]bool
 	serves  bool             // a menu has a serving time: planning it waits until nobody types
@@ -55,8 +56,9 @@ type document struct {
 	room    *room
 }
 
-// mostFiles bounds what is looked through for changes: more is no book.
-const mostFiles = 20000
+// mostEntries bounds what is looked through below a folder: where more lies, as below
+// a home folder, the folder is read without those in it. A book has fewer.
+const mostEntries = 20000
 
 // roomOf is the room of an address, and its path in it.
 func (s *server) roomOf(uri string) (*room, string) {
@@ -115,7 +117,13 @@ func (r *room) read(ctx context.Context) {
 	r.tree, r.session, r.loose = nil, nil, false
 	if r.dir != "" {
 		r.seen = r.scan()
-		if tree, err := load.PathContext(ctx, r.dir); err == nil {
+		if r.narrow {
+			for path := range r.seen {
+				if over[path] == nil {
+					over[path] = r.onDisk(path)
+				}
+			}
+		} else if tree, err := load.PathContext(ctx, r.dir); err == nil {
 			if r.tree, err = tree.Change(ctx, over); err == nil {
 				return
 			}
@@ -129,28 +137,43 @@ func (r *room) read(ctx context.Context) {
 
 // scan is every file of ours in the room with its stamp.
 func (r *room) scan() map[string]stamp {
-	out := map[string]stamp{}
-	_ = filepath.WalkDir(r.dir, func(name string, d fs.DirEntry, err error) error {
-		switch {
-		case err != nil:
-			if d != nil && d.IsDir() {
-				return fs.SkipDir
-			}
-			return nil
-		case d.IsDir() && name != r.dir && load.Hidden(d.Name()):
-			return fs.SkipDir
-		case d.IsDir() || !strings.HasSuffix(name, load.Ending) || load.Hidden(d.Name()):
-			return nil
-		case len(out) >= mostFiles:
-			return fs.SkipAll
-		}
+	out, met := map[string]stamp{}, 0
+	add := func(name string) {
 		if info, err := os.Stat(name); err == nil {
 			if below, err := filepath.Rel(r.dir, name); err == nil {
 				out[filepath.ToSlash(below)] = stamp{info.Size(), info.ModTime()}
 			}
 		}
+	}
+	ours := func(d fs.DirEntry) bool {
+		return !d.IsDir() && strings.HasSuffix(d.Name(), load.Ending) && !load.Hidden(d.Name())
+	}
+	_ = filepath.WalkDir(r.dir, func(name string, d fs.DirEntry, err error) error {
+		met++
+		switch {
+		case r.narrow || met > mostEntries:
+			r.narrow = true
+			return fs.SkipAll
+		case err != nil:
+			if d != nil && d.IsDir() {
+				return fs.SkipDir
+			}
+		case d.IsDir() && name != r.dir && load.Hidden(d.Name()):
+			return fs.SkipDir
+		case ours(d):
+			add(name)
+		}
 		return nil
 	})
+	if r.narrow {
+		clear(out)
+		entries, _ := os.ReadDir(r.dir)
+		for _, d := range entries {
+			if ours(d) {
+				add(filepath.Join(r.dir, d.Name()))
+			}
+		}
+	}
 	return out
 }
 
@@ -171,7 +194,7 @@ func (r *room) refresh(ctx context.Context) {
 		}
 	}
 	r.seen = found
-	if r.loose && len(found) > 0 {
+	if r.loose && !r.narrow && len(found) > 0 {
 		r.tree = nil
 		r.changed, r.now, r.index = true, nil, nil
 		return

@@ -106,7 +106,7 @@ func (s *server) workspaceSymbols(raw json.RawMessage) (any, error) {
 // everywhere are the rooms of open texts, and one for each further book or folder of
 // recipes in the workspace, which are not kept.
 func (s *server) everywhere() (out []*room) {
-	met := map[string]bool{}
+	met, entries := map[string]bool{}, 0
 	for key, r := range s.rooms {
 		met[key] = true
 		out = append(out, r)
@@ -114,9 +114,12 @@ func (s *server) everywhere() (out []*room) {
 	slices.SortFunc(out, func(a, b *room) int { return strings.Compare(a.dir, b.dir) })
 	for _, root := range s.folders() {
 		_ = filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
+			entries++
 			switch {
 			case err != nil:
 				return nil
+			case entries > mostEntries:
+				return fs.SkipAll
 			case d.IsDir() && (name != root && load.Hidden(d.Name()) || d.Name() == "node_modules"):
 				return fs.SkipDir
 			case len(out) >= mostRooms:
