@@ -53,6 +53,7 @@ var layers = []string{
 	"compiler/sheets/chart",
 	"compiler/sheets/build",
 	"compiler",
+	"compiler/changes",
 	"compiler/desk",
 	"render",
 	".",

@@ -163,6 +163,16 @@ type Label struct {
 	May   []string
 }
 
+// AllergenList is whose list of allergens holds: that of the practice, or the
+// UK's where it has none.
+func AllergenList(practice string) string {
+	p := larder.Practice(practice)
+	if len(larder.Builtin().Groups(p)) == 0 {
+		return "UK"
+	}
+	return p
+}
+
 // AllergensOf adds up what some things contain, as the list of a practice names
 // it. What only an option brings says so.
 func AllergensOf(list string, things []Thing) (a Allergens) {

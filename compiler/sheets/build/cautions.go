@@ -184,7 +184,7 @@ func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) st
 	for _, m := range makings {
 		things = append(things, b.thingsOf(m)...)
 	}
-	a := hazard.AllergensOf(allergenList(choice.Written), things)
+	a := hazard.AllergensOf(hazard.AllergenList(choice.Written), things)
 	var parts []string
 	if len(a.Contains) > 0 {
 		parts = append(parts, "Contains, by what is listed here: "+strings.Join(a.Contains, ", ")+".")
@@ -196,7 +196,7 @@ func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) st
 		parts = append(parts, "Not known to the larder: "+strings.Join(a.Unknown, "; ")+".")
 	}
 	for _, m := range makings {
-		for _, s := range swapped(m, allergenList(choice.Written), a) {
+		for _, s := range swapped(m, hazard.AllergenList(choice.Written), a) {
 			if text := larder.Capital(s) + "."; !slices.Contains(parts, text) {
 				parts = append(parts, text)
 			}
@@ -231,16 +231,6 @@ func (b *builder) thingsOf(m *demand.Making) []hazard.Thing {
 		return hazard.AllThings(m.Reading)
 	}
 	return hazard.ThingsIn(m)
-}
-
-// allergenList is whose list of allergens holds: that of the practice, or the
-// UK's where it has none.
-func allergenList(practice string) string {
-	p := larder.Practice(practice)
-	if len(larder.Builtin().Groups(p)) == 0 {
-		return "UK"
-	}
-	return p
 }
 
 // labelTexts says of each thing what its label may name: "stock cube (celery, wheat)".

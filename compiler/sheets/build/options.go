@@ -58,7 +58,7 @@ func optionLines(o *demand.Other) (out []*demand.Amount) {
 
 // optionHolds says what a recipe contains with an option, by what is listed.
 func (b *builder) optionHolds(o *demand.Other) string {
-	a := hazard.AllergensOf(allergenList(b.practice()), hazard.ThingsIn(o.Making))
+	a := hazard.AllergensOf(hazard.AllergenList(b.practice()), hazard.ThingsIn(o.Making))
 	return sideBySide(prefixed("contains, by what is listed: ", strings.Join(a.Contains, ", ")), notListed(a))
 }
 

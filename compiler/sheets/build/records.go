@@ -17,7 +17,7 @@ import (
 // of them by what is listed, or that a label may name. It never says that a thing is
 // absent: an empty field is no promise.
 func (b *builder) allergenTable() *sheets.Sheet {
-	shown := allergenList(b.practice())
+	shown := hazard.AllergenList(b.practice())
 	var dishes []allergenRow
 	add := func(m *demand.Making, course, chosen string) {
 		dishes = append(dishes, allergenRow{making: m, name: m.Recipe.Name, course: course, said: chosen, list: shown, found: hazard.AllergensOf(shown, b.thingsOf(m))})
@@ -157,7 +157,7 @@ func (b *builder) labels() *sheets.Sheet {
 			row.Cells[2] = sheets.Cell{Runs: plainRun(prefixed("made ", b.labelDate(made)))}
 			row.Cells[3] = sheets.Cell{Runs: []sheets.Run{{Text: prefixed("use by ", b.labelDate(until)), Style: sheets.Strong}}}
 		}
-		a := hazard.AllergensOf(allergenList(b.practice()), b.thingsOf(m))
+		a := hazard.AllergensOf(hazard.AllergenList(b.practice()), b.thingsOf(m))
 		row.Cells[4] = sheets.Cell{Runs: plainRun(prefixed("contains ", strings.Join(a.Contains, ", "))), Sub: quiet(notListed(a))}
 		g.Rows = append(g.Rows, row)
 	}

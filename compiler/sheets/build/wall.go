@@ -609,7 +609,7 @@ func (b *builder) wallFoot(day int, list []probe) *sheets.Table {
 // allergensByLetter names what is in dishes that are served, each with the letters
 // of the dishes: "milk A E"; of what is bought ready only the label can tell.
 func (b *builder) allergensByLetter(served []*events.Event) (contains, labels, unknown []string) {
-	shown := allergenList(b.practice())
+	shown := hazard.AllergenList(b.practice())
 	var lists [3]map[string][]string
 	for k := range lists {
 		lists[k] = map[string][]string{}

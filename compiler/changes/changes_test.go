@@ -1,0 +1,134 @@
+package changes_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/changes"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+)
+
+const book = `menu Supper
+  covers 4
+  on the table 2027-05-02 19:00
+  at Boat
+
+  course Main
+    Roast leeks
+    Bean mash
+
+dish Roast leeks
+  serves 4
+  gather
+    800 g    leeks, sliced
+    40 g     butter
+    10 g     salt
+  method
+    - Toss the leeks with the butter and the salt. | work 5 min
+    - Roast until soft. | oven 200 C | leave 35 min
+    - Warm the plates. | ring low | leave 5 min
+  serve hot, within 20 min
+
+dish Bean mash
+  serves 4
+  gather
+    1 kg     beans
+    60 ml    olive oil
+  method
+    - Cook the beans. | ring high | leave 20 min
+    - Mash with the olive oil. | work 5 min
+  serve hot, within 20 min
+
+kitchen Boat
+  cooks Nell, Omar
+  oven main, 2 shelves
+  rings 4
+`
+
+func compiled(t *testing.T, files map[string]string) *compiler.Result {
+	t.Helper()
+	texts := map[string]*string{}
+	for name, text := range files {
+		texts[name] = &text
+	}
+	tree, err := load.Texts(t.Context(), "", texts)
+	require.NoError(t, err)
+	r := compiler.Compile(t.Context(), tree, compiler.Options{NoPages: true})
+	for d := range r.Diags.All() {
+		require.NotEqual(t, "error", d.Severity.String(), d.Message)
+	}
+	return r
+}
+
+// between is what is said of an edit, "title: line".
+func between(t *testing.T, edits ...string) (out []string) {
+	t.Helper()
+	text := book
+	for i := 0; i < len(edits); i += 2 {
+		require.Contains(t, text, edits[i])
+		text = strings.ReplaceAll(text, edits[i], edits[i+1])
+	}
+	for _, g := range changes.Between(compiled(t, map[string]string{"a.tamis": book}), compiled(t, map[string]string{"a.tamis": text})) {
+		for _, l := range g.Lines {
+			out = append(out, g.Title+": "+l)
+		}
+	}
+	return out
+}
+
+func TestNothingForTheCook(t *testing.T) {
+	require.Empty(t, between(t))
+	require.Empty(t, between(t, "1 kg     beans", "1000 g   beans"), "as much, written in another way")
+	require.Empty(t, between(t, "dish Bean mash\n", "# By heart.\ndish Bean mash\n"), "a comment")
+}
+
+func TestWhatHasChanged(t *testing.T) {
+	for _, c := range []struct {
+		edits []string
+		want  []string
+		only  bool // nothing else is said of the dish
+	}{
+		{[]string{"10 g     salt", "12 g     salt"}, []string{"dish Roast leeks: salt: 12 g, before 10 g"}, false},
+		{[]string{"leave 35 min", "leave 40 min"}, []string{"dish Roast leeks: step 2 (Roast until soft): leave 40 min, before 35 min, 5 min longer"}, false},
+		{[]string{"leeks, sliced", "leeks, halved"}, []string{"dish Roast leeks: leeks: halved, before sliced"}, false},
+		{[]string{"200 C", "180 C"}, []string{"dish Roast leeks: step 2 (Roast until soft): oven 180 C, before 200 C"}, false},
+		{[]string{"60 ml    olive oil", "60 g     butter", "the olive oil", "the butter"}, []string{"dish Bean mash: new: 60 g butter", "dish Bean mash: gone: 60 ml olive oil", "dish Bean mash: now contains milk"}, false},
+		{[]string{"covers 4", "covers 8"}, []string{"menu Supper: for 8 covers, before 4"}, false},
+		{[]string{"dish Bean mash", "dish Soft beans", "    Bean mash", "    Soft beans"}, []string{"dish Soft beans: was called Bean mash"}, false},
+		{[]string{"    Bean mash\n", ""}, []string{"menu Supper: no longer on the menu: Bean mash"}, false},
+		{[]string{"    - Warm the plates. | ring low | leave 5 min\n", ""}, []string{"dish Roast leeks: gone: step 3, Warm the plates"}, true},
+		{[]string{"    - Toss the leeks", "    - Wash your hands. | work 1 min\n    - Toss the leeks"}, []string{"dish Roast leeks: new: step 1, Wash your hands"}, true},
+	} {
+		got := between(t, c.edits...)
+		if c.only {
+			require.Equal(t, c.want, slices.DeleteFunc(got, func(l string) bool { return strings.HasPrefix(l, "menu ") }))
+		}
+		for _, w := range c.want {
+			require.Contains(t, got, w, "%q", c.edits)
+		}
+	}
+}
+
+// What the plan makes of it is said too.
+func TestThePlanHasChanged(t *testing.T) {
+	got := strings.Join(between(t, "leave 35 min", "leave 50 min"), "\n")
+	require.Contains(t, got, "menu Supper: work starts 15 min earlier: ")
+	// While the plates get warm for so long, the beans boil beside them.
+	require.Contains(t, between(t, "ring high | leave 20 min", "3 rings high | leave 20 min", "ring low | leave 5 min", "ring low | leave 50 min"), "menu Supper: now needs 4 rings at once, before one ring")
+}
+
+func TestMovedAndGone(t *testing.T) {
+	oil := "base Herb oil\n  makes 300 ml\n  gather\n    300 ml   olive oil\n    20 g     parsley\n  method\n    - Blend the parsley with the olive oil. | work 5 min\n"
+	was := compiled(t, map[string]string{"book.tamis": "book Ours\n  by us\n", "a/oil.tamis": oil})
+	moved := changes.Between(was, compiled(t, map[string]string{"book.tamis": "book Ours\n  by us\n", "b/oil.tamis": oil}))
+	require.Equal(t, []changes.Group{{Title: "base Herb oil", Lines: []string{"was in a, is now in b"}}}, moved)
+	gone := changes.Between(was, compiled(t, map[string]string{"book.tamis": "book Ours\n  by us\n", "a/other.tamis": "dish Toast\n  serves 1\n  gather\n    2 slices bread\n  method\n    - Toast the bread. | work 2 min\n"}))
+	require.Equal(t, []changes.Group{{Title: "dish Toast", Lines: []string{"is new"}}, {Title: "base Herb oil", Lines: []string{"is gone"}}}, gone)
+	d := changes.Document(gone)
+	require.Equal(t, "base Herb oil", d.Sheets[0].Blocks[2].(*sheets.Heading).Text)
+}
