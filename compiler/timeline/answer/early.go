@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"regexp"
 	"slices"
 
 	"tamis/compiler/larder"
@@ -49,7 +50,7 @@ func (r *Result) Early(grid int) {
 	var cold []*problem.Block // in order of time
 	for _, b := range slices.Backward(order) {
 		task := r.Solution.Tasks[b.Act]
-		leads := slices.ContainsFunc(cold, func(o *problem.Block) bool { return o.Jobs[0].Mk == b.Jobs[0].Mk })
+		leads := slices.ContainsFunc(cold, func(o *problem.Block) bool { return oneDish(o, b) })
 		if (task.End > rush || leads && task.Start >= soonest) && r.coldKeeps(b) {
 			cold = slices.Insert(cold, 0, b)
 		}
@@ -60,7 +61,7 @@ func (r *Result) Early(grid int) {
 	for i, b := range cold {
 		run, all := []*problem.Block{b}, length(b) // steps with the steps after them, for these may wait for one another
 		for _, o := range cold[i+1:] {
-			if o.Jobs[0].Mk != b.Jobs[0].Mk {
+			if !oneDish(o, b) {
 				continue
 			}
 			if all += length(o); b.Jobs[0].Kind == timeline.StepJob {
@@ -91,6 +92,15 @@ func (r *Result) Early(grid int) {
 	}
 }
 
+// oneDish tells whether two blocks are of one dish; tasks are of none.
+func oneDish(a, b *problem.Block) bool {
+	return a.Jobs[0].Mk != nil && a.Jobs[0].Mk == b.Jobs[0].Mk
+}
+
+// setsUp is a task that can be done as well an hour sooner: not what loads, carries or warms
+// what is not ready yet, or is cold again by then. Common practice, no source.
+var setsUp = regexp.MustCompile(`(?i)^(lay|set|fill|fold|polish|sharpen|light .*\b(cupboard|fire|charcoal|coals|range|stove)|take \pL.* out$)\b`)
+
 // moved begins blocks at other times, where that breaks nothing and no hot food waits
 // longer than it did.
 func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
@@ -118,8 +128,8 @@ func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
 }
 
 // coldKeeps tells whether all of a block is cold work that somebody has said keeps:
-// preparation, for as long as prepared things may wait, but for what is cut fresh; and a
-// step whose product keeps, or whose dish may stand.
+// preparation, for as long as prepared things may wait, but for what is cut fresh; a
+// step whose product keeps, or whose dish may stand; and a task of the menu that sets up.
 func (r *Result) coldKeeps(b *problem.Block) bool {
 	return !slices.ContainsFunc(b.Jobs, func(j *problem.Job) bool {
 		switch j.Kind {
@@ -127,6 +137,8 @@ func (r *Result) coldKeeps(b *problem.Block) bool {
 			return j.Hot || j.Fresh() || slices.ContainsFunc(j.Parts, func(p problem.Part) bool { return p.Kind != resolve.Work })
 		case timeline.StepJob:
 			return !j.ByHand() || j.Hot || j.Warm() || j.Step.Step.AnyTime || !j.Stands(rushBefore)
+		case timeline.TaskJob:
+			return !setsUp.MatchString(j.Title)
 		}
 		return true
 	})

@@ -76,3 +76,18 @@ func TestColdWorkEarly(t *testing.T) {
 	text, why := onTime(t, fryUp).BoundWords()
 	require.Equal(t, "Begins 30 min before it must: cold work is done before the rush; a plan that begins after 11:45 would be late, or keep food waiting longer, or be less tidy: a thing cut twice, knives out in service, a dish in two hands", text+": "+why)
 }
+
+// A task that only has to be done before a course is not left to the last half hour, where
+// somebody is free sooner, when it sets up; what would be cold again is.
+func TestTasksAreNotLeftToTheRush(t *testing.T) {
+	at := func(task string) int {
+		line := plannedText(t, writtenMenu("  cooks A, B\n  rings 2\n", "  hours on the day, 08:00 to 14:00\n  task "+task+", work 5 min, before Main\n  course Main\n    Stew\n",
+			writtenDish("Stew", "    1 kg onions\n", "hot, within 5 min", "Watch the onions. | ring low | watch 45 min")))
+		return job(line, t, task).End()
+	}
+	require.LessOrEqual(t, at("Light the hot cupboard"), 11*60)
+	require.LessOrEqual(t, at("Fill the water jugs"), 11*60)
+	require.Greater(t, at("Warm the plates"), 11*60+30)
+	require.Greater(t, at("Light the candles"), 11*60+30)
+	require.Greater(t, at("Load the baskets"), 11*60+30, "what goes in is not ready")
+}

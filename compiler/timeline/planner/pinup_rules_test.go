@@ -554,6 +554,9 @@ func (p *pinup) knives() {
 			a, b := jobs[i-1], jobs[i]
 			// One job may be told in several lines, one after the other by one cook.
 			one := b.Start()-a.End() <= 5 && len(a.Cooks) > 0 && len(b.Cooks) > 0 && a.Cooks[0] == b.Cooks[0]
+			if !one && b.Start() != a.Start() && a.Start()/1440 == b.Start()/1440 {
+				p.measure["cut again"]++
+			}
 			if use := p.usedAt(b); !one && b.Start() != a.Start() && use-a.End() <= keeps && a.Start()/1440 == b.Start()/1440 {
 				p.say(cutOnce, "%s at %s and at %s", k, p.line.TimeText(a.Start()), p.line.TimeText(b.Start()))
 			}

@@ -1,6 +1,7 @@
 // Package planner plans a meal: Plan goes through the ways of planning it, from what
 // a cook would like best to what is merely possible, and has it explained when none is
-// on time. It is the only one of the packages below timeline that others need.
+// on time. It is the only one of the packages below timeline that others need. What a plan
+// is made for, and how that is put to the engine, is in ../BENCHMARKS.md.
 package planner
 
 import (
