@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -121,8 +120,11 @@ func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o pla
 			if err := plantext.WriteText(a.out, events.Of(t)); err != nil {
 				return err
 			}
-			if slips := planner.Slips(ctx, t); len(slips) > 0 {
-				fmt.Fprintf(a.out, "\nIf it slips:\n  %s\n", strings.Join(slips, "\n  "))
+			for i, slip := range planner.Slips(ctx, t) {
+				if i == 0 {
+					fmt.Fprint(a.out, "\nIf it slips:\n")
+				}
+				fmt.Fprintf(a.out, "  %s\n", slip.Words)
 			}
 		}
 		a.report(r.Diags, diag.Question)

@@ -107,7 +107,15 @@ func (r *Result) documents(ctx context.Context, o Options) {
 		if ctx.Err() != nil {
 			return
 		}
-		r.Documents = append(r.Documents, build.Meal(meal, r.events(i, opt), opt))
+		plan := r.events(i, opt)
+		if plan != nil && opt.Wants(sheets.Wall) { // they hang at its foot
+			for _, slip := range planner.Slips(ctx, r.Timelines[i]) {
+				if slip.Brief != "" {
+					plan.Slips = append(plan.Slips, slip.Brief)
+				}
+			}
+		}
+		r.Documents = append(r.Documents, build.Meal(meal, plan, opt))
 	}
 }
 

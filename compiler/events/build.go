@@ -32,6 +32,7 @@ type List struct {
 
 	Critical []*Event           // the critical chain, in order of time
 	Odds     *Odds              // nil when nothing in it is uncertain
+	Slips    []string           // what to do when a job is late, in a few words each; empty unless worked out
 	Hours    map[string][]Spell // when each cook is there, in order and apart; nil when the menu gives no hours
 
 	clock bool

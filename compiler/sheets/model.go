@@ -172,10 +172,12 @@ type Cell struct {
 	Sub  []Run
 }
 
-// Row is one line of a table. Strong rows (a serving, a deadline) stand out.
+// Row is one line of a table. Strong rows (a serving, a deadline) stand out. A spare
+// row is left out on paper where it would cost a page.
 type Row struct {
 	Cells  []Cell
 	Strong bool
+	Spare  bool
 }
 
 // Group is a run of rows under a heading that repeats when the group goes over
@@ -207,7 +209,7 @@ func (t *Table) OffPaper() *Table {
 	for _, g := range t.Groups {
 		rows := make([]Row, len(g.Rows))
 		for k, r := range g.Rows {
-			rows[k].Strong = r.Strong
+			rows[k].Strong, rows[k].Spare = r.Strong, r.Spare
 			for i, c := range r.Cells {
 				if !paged(i) {
 					rows[k].Cells = append(rows[k].Cells, c)

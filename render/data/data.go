@@ -116,6 +116,7 @@ type jGroup struct {
 
 type jRow struct {
 	Strong bool    `json:"strong,omitempty"`
+	Spare  bool    `json:"spare,omitempty"` // may be left out on paper
 	Cells  []jCell `json:"cells"`
 }
 
@@ -379,7 +380,7 @@ func columnKind(k sheets.ColumnKind) string {
 
 func group(g sheets.Group) jGroup {
 	return jGroup{clean(g.Title), clean(g.Note), each(g.Rows, func(r sheets.Row) jRow {
-		return jRow{r.Strong, each(r.Cells, func(c sheets.Cell) jCell { return jCell{runsOf(c.Runs), runsOf(c.Sub)} })}
+		return jRow{r.Strong, r.Spare, each(r.Cells, func(c sheets.Cell) jCell { return jCell{runsOf(c.Runs), runsOf(c.Sub)} })}
 	})}
 }
 

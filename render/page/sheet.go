@@ -142,7 +142,59 @@ func (t *typesetter) fitSheet(i int) {
 		t.fitShopping(i)
 		return
 	}
+	if spares(&t.doc.Sheets[i]) {
+		t.fitSpare(i)
+		return
+	}
 	t.fitAir(i, true)
+}
+
+// fitSpare lays a sheet out with its spare rows if they cost no page, else without.
+func (t *typesetter) fitSpare(i int) {
+	state := *t
+	pages, started := len(t.book.Pages), len(t.book.Sheets)
+	full := t.doc
+	lean := *full
+	lean.Sheets = slices.Clone(full.Sheets)
+	lean.Sheets[i] = withoutSpare(full.Sheets[i])
+	t.doc = &lean
+	t.fitAir(i, true)
+	least := len(t.book.Pages)
+	without, laid, begun := *t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])
+	t.again(state, pages, started)
+	t.fitAir(i, true)
+	if len(t.book.Pages) > least {
+		*t = without
+		t.book.Pages, t.book.Sheets = append(t.book.Pages[:pages], laid...), append(t.book.Sheets[:started], begun...)
+	}
+	t.doc = full
+}
+
+func spares(s *sheets.Sheet) bool {
+	return slices.ContainsFunc(s.Blocks, func(b sheets.Block) bool {
+		tb, ok := b.(*sheets.Table)
+		return ok && slices.ContainsFunc(tb.Groups, func(g sheets.Group) bool {
+			return slices.ContainsFunc(g.Rows, func(r sheets.Row) bool { return r.Spare })
+		})
+	})
+}
+
+// withoutSpare is a sheet without its spare rows.
+func withoutSpare(s sheets.Sheet) sheets.Sheet {
+	s.Blocks = slices.Clone(s.Blocks)
+	for k, b := range s.Blocks {
+		tb, ok := b.(*sheets.Table)
+		if !ok {
+			continue
+		}
+		lean := *tb
+		lean.Groups = slices.Clone(tb.Groups)
+		for n, g := range lean.Groups {
+			lean.Groups[n].Rows = slices.DeleteFunc(slices.Clone(g.Rows), func(r sheets.Row) bool { return r.Spare })
+		}
+		s.Blocks[k] = &lean
+	}
+	return s
 }
 
 // airs are the shares of the usual space between its parts that a sheet is set

@@ -599,6 +599,12 @@ func (b *builder) wallFoot(day int, list []probe) *sheets.Table {
 	row("Contains", contains, " · ")
 	row("Read the label", labels, " · ")
 	row("Not known", unknown, " · ")
+	if n := len(g.Rows); len(served) > 0 && day == b.plan.Day(b.plan.Zero) {
+		row("If it slips", b.plan.Slips, "; ")
+		for k := range g.Rows[n:] {
+			g.Rows[n+k].Spare = true
+		}
+	}
 	if len(g.Rows) == 0 {
 		return nil
 	}

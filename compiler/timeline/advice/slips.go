@@ -19,9 +19,15 @@ const (
 	mostMoves = 3
 )
 
+// Slip is a job that is not done in time, and what to do then.
+type Slip struct {
+	Words string // a sentence, for who asks
+	Brief string // in a few words, for the wall: "E3 10 min late: Pudding 14:25"
+}
+
 // Slips are the likeliest slips of an evening, worked out beforehand: of the jobs that cost
-// most time by chance, what to do when one is not done in time, in a sentence each.
-func Slips(ctx context.Context, t *timeline.Timeline) (out []string) {
+// most time by chance, what to do when one is not done in time.
+func Slips(ctx context.Context, t *timeline.Timeline) (out []Slip) {
 	if t.Odds == nil || t.Late > 0 {
 		return nil
 	}
@@ -31,24 +37,24 @@ func Slips(ctx context.Context, t *timeline.Timeline) (out []string) {
 		}
 		by := min(30, max(5, timeline.CeilDiv((j.End()-j.Start())*slipPart/100, 5)*5))
 		if r := Replan(ctx, t, j, by); r != nil {
-			out = append(out, slipWords(t, j, r))
+			out = append(out, slip(t, j, r))
 		}
 	}
 	return out
 }
 
-// slipWords says what to do: what is served when, what is begun at another time.
-func slipWords(t *timeline.Timeline, j *timeline.Job, r *timeline.Replanned) string {
-	name := j.Say()
+// slip says what to do: what is served when, what is begun at another time.
+func slip(t *timeline.Timeline, j *timeline.Job, r *timeline.Replanned) Slip {
+	name, mark := j.Say(), j.Say()
 	if m := j.Mark(); m != "" {
-		name = m + " (" + j.Title + ")"
+		name, mark = m+" ("+j.Title+")", m
 	}
 	out := fmt.Sprintf("%s not done by %s but %s later: ", name, t.TimeText(j.End()), timeline.SpanWords(r.By))
+	brief := fmt.Sprintf("%s %s late: ", mark, timeline.SpanWords(r.By))
 	if r.Timeline == nil {
-		return out + "no plan keeps every limit; " + strings.TrimSuffix(r.Why, ".") + "."
+		return Slip{out + "no plan keeps every limit; " + strings.TrimSuffix(r.Why, ".") + ".", ""}
 	}
-	var does []string
-	var said []string
+	var does, few, said []string
 	for _, s := range r.Servings {
 		what := s.Course
 		if what == "" {
@@ -57,10 +63,11 @@ func slipWords(t *timeline.Timeline, j *timeline.Job, r *timeline.Replanned) str
 		if s.Served > s.At && !slices.Contains(said, what) {
 			said = append(said, what)
 			does = append(does, fmt.Sprintf("serve %s at %s", what, t.TimeText(s.Served)))
+			few = append(few, what+" "+t.TimeText(s.Served))
 		}
 	}
 	if len(does) == 0 {
-		does = append(does, "all is still served in time")
+		does, few = append(does, "all is still served in time"), append(few, "all in time")
 	}
 	n := 0
 	for _, m := range r.Moved {
@@ -74,11 +81,15 @@ func slipWords(t *timeline.Timeline, j *timeline.Job, r *timeline.Replanned) str
 		does = append(does, fmt.Sprintf("%s at %s", m.Job.Mark(), t.TimeText(m.Job.Start())))
 	}
 	if len(r.Over) > 0 {
-		does = append(does, r.Over[0])
+		does, few = append(does, r.Over[0]), nil // no few words say that
 	}
 	i := slices.IndexFunc(r.Cures, func(c string) bool { return !strings.HasPrefix(c, "serve ") }) // that is said already
 	if !r.OnTime() && i >= 0 {
 		does = append(does, "or "+r.Cures[i])
 	}
-	return out + strings.Join(does, ", ") + "."
+	out += strings.Join(does, ", ") + "."
+	if len(few) == 0 {
+		return Slip{Words: out}
+	}
+	return Slip{out, brief + strings.Join(few, ", ")}
 }

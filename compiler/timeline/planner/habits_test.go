@@ -111,7 +111,11 @@ func TestJobsAreCalledByTheAmountsMade(t *testing.T) {
 		strings.Replace(writtenDish("Pilaf", "    500 g barley\n", "hot, within 10 min", "Boil 400 g of the barley. | ring low | watch 70 min", "Add the rest of the barley. | work 5 min"), "serves 12", "serves 4", 1)))
 	j := line.Jobs[0]
 	require.Equal(t, "Boil 1.2 kg of the barley", j.Title)
-	said := strings.Join(Slips(context.Background(), line), "\n") + line.Note + strings.Join(line.Jobs[1].Holds, "\n")
+	said := ""
+	for _, s := range Slips(context.Background(), line) {
+		said += s.Words + "\n" + s.Brief + "\n"
+	}
+	said += line.Note + strings.Join(line.Jobs[1].Holds, "\n")
 	require.Contains(t, said, "1.2 kg")
 	require.NotContains(t, said, "400 g")
 }

@@ -157,4 +157,4 @@ func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 }
 
 // Slips are the likeliest slips of an evening with what to do then: see advice.Slips.
-func Slips(ctx context.Context, t *timeline.Timeline) []string { return advice.Slips(ctx, t) }
+func Slips(ctx context.Context, t *timeline.Timeline) []advice.Slip { return advice.Slips(ctx, t) }
