@@ -156,3 +156,22 @@ func TestClaimsAgainstWhatIsOffered(t *testing.T) {
 		assert.Equal(t, c.found, slices.Contains(got, "A104"), "%s, %s: %v", c.title, c.offer, all)
 	}
 }
+
+// Letters that menus write for a claim.
+func TestClaimsInLetters(t *testing.T) {
+	for _, c := range []struct {
+		title, thing string
+		found        bool
+	}{
+		{"GF bowl", "udon noodles", true},
+		{"GF bowl", "rice noodles", false},
+		{"Bowl, DF", "butter", true},
+		{"Bowl, DF", "coconut cream", false},
+		{"NF slice", "walnuts", true},
+		{"VG plate", "honey", true},
+		{"Bowl", "butter", false},
+	} {
+		got, all := alarms(claimText("dish "+c.title+"%.0s", "", c.thing, false))
+		assert.Equal(t, c.found, slices.Contains(got, "A104"), "%s, and %s: %v", c.title, c.thing, all)
+	}
+}

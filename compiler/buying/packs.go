@@ -102,7 +102,7 @@ func choose(need quantity.Quantity, sizes []quantity.Quantity) *Packs {
 func packsOf(need, each quantity.Quantity) *Packs {
 	n := figures.Whole(need.Value.High.Div(each.Value.High))
 	spare := each
-	spare.Value = quantity.Exactly(each.Value.High.Mul(quantity.Int(int64(n))).Sub(need.Value.High))
+	spare.Value = quantity.Exactly(each.Value.High.Mul(quantity.Int(int64(n))).Sub(figures.Carried(need).Value.High))
 	return &Packs{Count: n, Each: each, Spare: spare}
 }
 

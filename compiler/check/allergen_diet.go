@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 	"sync"
+	"unicode"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/hazard"
@@ -150,7 +151,7 @@ var (
 )
 
 var diets = []diet{
-	{words: []string{"vegan", "vegans", "plant-based", "plant based"}, flags: append([]larder.Flag{larder.Dairy, larder.Egg, larder.RawEgg, larder.Honey}, animal...), things: []string{"milk", "egg", "fish", "crustacean", "mollusc"}, named: []string{"beeswax", "royal jelly"}, own: []string{"vegan", "plant", "plant-based", "vegetable", "mock"}, says: "vegan"},
+	{words: []string{"vegan", "vegans", "plant-based", "plant based", "vg"}, flags: append([]larder.Flag{larder.Dairy, larder.Egg, larder.RawEgg, larder.Honey}, animal...), things: []string{"milk", "egg", "fish", "crustacean", "mollusc"}, named: []string{"beeswax", "royal jelly"}, own: []string{"vegan", "plant", "plant-based", "vegetable", "mock"}, says: "vegan"},
 	{words: []string{"vegetarian", "vegetarians", "veggie", "meatless"}, flags: append([]larder.Flag{larder.Rennet}, animal...), things: []string{"fish", "crustacean", "mollusc"}, own: []string{"vegan", "plant", "vegetarian", "vegetable", "veggie", "meat-free"}, says: "vegetarian"},
 	{words: []string{"pescatarian"}, flags: []larder.Flag{larder.Meat}, own: []string{"vegan", "plant", "vegetarian", "vegetable"}, says: "pescatarian"},
 	{words: []string{"coeliac", "coeliacs", "celiac", "celiacs"}, things: cereals, own: []string{"gluten-free", "gluten free"}, says: "that it is for coeliacs"},
@@ -181,6 +182,9 @@ var without = map[string]diet{
 	"gelatin":   {flags: []larder.Flag{larder.Gelatine}, own: []string{"vegan", "vegetarian"}, says: "that there is no gelatin in it"},
 	"gelatine":  {flags: []larder.Flag{larder.Gelatine}, own: []string{"vegan", "vegetarian"}, says: "that there is no gelatine in it"},
 }
+
+// shortFor are the letters that menus write for it.
+var shortFor = map[string]string{"gf": "gluten", "df": "dairy", "nf": "nut", "ef": "egg"}
 
 // withoutOf is what a claim to be without a thing rules out: a word of the table, a
 // substance of the lists, or a thing of the larder by its name.
@@ -244,6 +248,13 @@ func claimsOf(low string) (out []claim) {
 			if speaksOf(low, w) && !(w == "kosher" && speaksOf(low, "kosher salt", "kosher dill", "kosher pickles")) {
 				out = append(out, claim{diet: dt, words: w})
 				break
+			}
+		}
+	}
+	for _, w := range strings.FieldsFunc(low, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		if thing := shortFor[w]; thing != "" {
+			if d, ok := withoutOf(thing); ok {
+				out = append(out, claim{d, w, thing})
 			}
 		}
 	}

@@ -60,8 +60,27 @@ var jarShelf = &Rule{
 					WithHelp("write `%s, fridge`, or freeze it", lengthOf(min(s.time, 48*time.Hour))).
 					WithHelp("for the shelf use a tested recipe of your food authority, to the letter")
 			}
+			d.jarsBySentence(p, first, seen)
 		}
 	},
+}
+
+// jarsBySentence is the same of what only a sentence puts on the shelf: jars that are boiled,
+// or that keep in the cellar.
+func (d *plate) jarsBySentence(p *Pass, first int, seen once) {
+	stays := d.stays()
+	for _, st := range d.Stages {
+		said := st.SaidBy("shelf keep")
+		if st.N < first || said == "" || st.SaidBy("jar") == "" || st.Tells("cold place") || slices.ContainsFunc(stays, func(s stay) bool { return s.n >= st.N }) {
+			continue
+		}
+		if at := saidAt(st.Step, said); d.lowAcid(st.After) && !d.InOil(st.After) && !seen.again(at) {
+			p.Report(at, "this is low in acid, and is not for a jar on the shelf").
+				Because("%s This is advice of the US centres for disease control, as seen quoted. %s", p.rule.Why, comeFirst).
+				WithHelp("keep it in the fridge for a few days, or freeze it").
+				WithHelp("for the shelf use a tested recipe of your food authority, to the letter")
+		}
+	}
 }
 
 // What keeps things low in acid from the germ of botulism, as a part of their own

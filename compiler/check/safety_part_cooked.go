@@ -180,7 +180,7 @@ var refrozen = &Rule{
 				if !thawed && !thawing(st) {
 					continue
 				}
-				again := st.Tells("refreeze") || st.Place == "freezer" || st.Pause != nil && st.Pause.Pause.Place == "freezer"
+				again := st.Tells("refreeze") || thawed && st.Tells("to freezer") || st.Place == "freezer" || st.Pause != nil && st.Pause.Pause.Place == "freezer"
 				atOnce := st.Tells("thaw") && st.Tells("refreeze") // some of it goes back at once
 				if (thawed || atOnce) && !heated && touchedRaw(st) && again && !seen.again(wordsAt(st.Step)) {
 					p.common(p.Report(wordsAt(st.Step), "%s was thawed, and is frozen again raw", strongName(st.After))).

@@ -233,31 +233,31 @@ type pinItem struct {
 
 // factNode is the grammar of one fact of a larder margin.
 type factNode struct {
-	Key    slot      `parser:"(   @'piece':Key"`
-	Piece  slot      `parser:"    @Qty"`
-	State  slot      `parser:"    @('as sold'|'trimmed')?"`
-	Yields slot      `parser:"  | @'yields':Key"`
-	Rate   slot      `parser:"    @Percent"`
-	Price  slot      `parser:"  | @'price':Key"`
-	Number slot      `parser:"    @Number"`
-	Money  slot      `parser:"    @Code?"`
-	Each   slot      `parser:"    (   @'each':Word"`
-	Per    *per      `parser:"      | 'per':Word @@ )"`
-	Weighs slot      `parser:"  | @'weighs':Key"`
-	Mass   slot      `parser:"    @Qty"`
-	Of     *per      `parser:"    'per':Word @@"`
-	Packs  slot      `parser:"  | @'packs':Key"`
-	Sizes  []qtyItem `parser:"    @@ ( 'or':Word @@ )*"`
-	Names  slot      `parser:"  | @('contains'|'same as'|'plural')"`
-	List   *list     `parser:"    @@"`
-	Sold   slot      `parser:"  | @'from':Key"`
-	The    slot      `parser:"    @'the':Word?"`
-	From   slot      `parser:"    @Name"`
-	Gives  slot      `parser:"  | @'gives':Key"`
-	Given  []given   `parser:"    @@ ( 'and':Word @@ )*"`
-	Keeps  slot      `parser:"  | @'keeps':Key"`
-	At     *keep     `parser:"    @@"`
-	Bare   slot      `parser:"  | @'measure':Key )"`
+	Key    slot    `parser:"(   @'piece':Key"`
+	Piece  slot    `parser:"    @Qty"`
+	State  slot    `parser:"    @('as sold'|'trimmed')?"`
+	Yields slot    `parser:"  | @'yields':Key"`
+	Rate   slot    `parser:"    @Percent"`
+	Price  slot    `parser:"  | @'price':Key"`
+	Number slot    `parser:"    @Number"`
+	Money  slot    `parser:"    @Code?"`
+	Each   slot    `parser:"    (   @'each':Word"`
+	Per    *per    `parser:"      | 'per':Word @@ )"`
+	Weighs slot    `parser:"  | @'weighs':Key"`
+	Mass   slot    `parser:"    @Qty"`
+	Of     *per    `parser:"    'per':Word @@"`
+	Packs  slot    `parser:"  | @'packs':Key"`
+	Sizes  []pack  `parser:"    @@ ( 'or':Word @@ )*"`
+	Names  slot    `parser:"  | @('contains'|'same as'|'plural')"`
+	List   *list   `parser:"    @@"`
+	Sold   slot    `parser:"  | @'from':Key"`
+	The    slot    `parser:"    @'the':Word?"`
+	From   slot    `parser:"    @Name"`
+	Gives  slot    `parser:"  | @'gives':Key"`
+	Given  []given `parser:"    @@ ( 'and':Word @@ )*"`
+	Keeps  slot    `parser:"  | @'keeps':Key"`
+	At     *keep   `parser:"    @@"`
+	Bare   slot    `parser:"  | @'measure':Key )"`
 }
 
 type per struct {
@@ -265,8 +265,9 @@ type per struct {
 	Unit slot `parser:"| @Unit"`
 }
 
-type qtyItem struct {
-	Tok slot `parser:"@Qty"`
+type pack struct {
+	Tok   slot `parser:"  @Qty"`
+	Count slot `parser:"| @Int"`
 }
 
 type given struct {

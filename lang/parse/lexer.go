@@ -154,6 +154,8 @@ func (s *piece) token(i int, w want, r rule) (int, want) {
 			switch {
 			case !ok:
 				next = r.want
+			case r.want == wPack:
+				next = wPack
 			case word == "at" && r.want == wTime: // a weight, not a clock
 				next = wMeasure
 			}
@@ -222,6 +224,17 @@ func (s *piece) valued(i int, w want, text string) (int, want) {
 		return 0, w
 	}
 	switch w {
+	case wPack:
+		v, n, probs := quantity.ReadMeasure(text, s.p.opt)
+		if word, _, _ := strings.Cut(strings.TrimLeft(strings.TrimLeft(text, "0123456789"), " "), " "); n == 0 || word == "or" { // 12, or 1 or 2 litres
+			if n := s.count(i, text); n > 0 {
+				return n, wName
+			}
+		}
+		if s.problems(i, probs); n > 0 {
+			s.add(tQty, i, i+n, s.p.measures.put(v))
+			return n, wName
+		}
 	case wMeasure:
 		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
 			if s.problems(i, probs); n > 0 {

@@ -394,7 +394,16 @@ func (p *parser) toFact(l ast.Lead, w *Word, s *piece, n *factNode) ast.Fact {
 	case "packs":
 		f := &ast.Packs{Lead: l}
 		for _, q := range n.Sizes {
-			f.Sizes = append(f.Sizes, s.measureOf(q.Tok))
+			size := s.measureOf(q.Tok)
+			if q.Tok.Type == 0 { // eggs by the dozen
+				size.Terms = []quantity.Term{{Value: quantity.Exactly(quantity.Int(int64(p.positive(s, q.Count))))}}
+			}
+			f.Sizes = append(f.Sizes, size)
+		}
+		for i := len(f.Sizes) - 2; i >= 0; i-- { // 1 or 2 litres
+			if t, next := f.Sizes[i].Terms, f.Sizes[i+1].Terms; len(t) == 1 && t[0].Unit == nil && len(next) == 1 {
+				t[0].Unit = next[0].Unit
+			}
 		}
 		return f
 	case "contains":

@@ -14,6 +14,7 @@ const (
 	wTime                // 20 min
 	wTemp                // 180 C
 	wMeasure             // 300 ml
+	wPack                // 300 ml, or 12
 	wAmount              // 300 ml, a share, or a count before a name
 	wAlone               // an amount that needs no name behind it
 	wRange               // 4 to 6

@@ -273,7 +273,7 @@ var words = []Word{
 	{"from", onFact, 1, "from the greengrocer", "the counter or the shop that sells it", aSeller, plain, none},
 	{"price", onFact, 1, "price 1.80 each", "what it costs, each or per amount", rule{wNumber, wName, []string{"each", "per"}}, plain, none},
 	{"weighs", onFact, 1, "weighs 0.99 g per ml", "what a measure of it weighs", rule{wMeasure, wName, []string{"per"}}, plain, none},
-	{"packs", onFact, 1, "packs 300 ml or 600 ml", "the packs it is sold in", rule{wMeasure, wMeasure, []string{"or"}}, plain, none},
+	{"packs", onFact, 1, "packs 300 ml or 600 ml", "the packs it is sold in, by weight, volume or count", rule{wPack, wPack, []string{"or"}}, plain, none},
 	{"contains", onFact, 1, "contains milk", "allergens in it", aTitle, plain, none},
 	{"same as", onFact, 1, "same as courgette", "another name for the same thing", aTitle, plain, none},
 	{"plural", onFact, 1, "plural loaves", "its plural", aTitle, plain, none},

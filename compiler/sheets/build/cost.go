@@ -65,7 +65,7 @@ func (b *builder) cost() *sheets.Sheet {
 	}
 	count := sheets.Cell{}
 	if covers.Sign() > 0 {
-		count = say(covers.String())
+		count = say(portions(covers))
 	}
 	whole := func(c buying.Cost) sheets.Row {
 		a := each(c)
@@ -111,7 +111,12 @@ func portionsCell(m *demand.Making) sheets.Cell {
 	if m.Supply != nil || m.Portions.Sign() <= 0 {
 		return sheets.Cell{}
 	}
-	return say(m.Portions.String())
+	return say(portions(m.Portions))
+}
+
+// portions is for how many, where a child may count half: 26½.
+func portions(n quantity.Number) string {
+	return quantity.Pieces(n).Print(quantity.Style{Glyphs: true, Exact: true})
 }
 
 // costCell is a sum; where a price is missing nobody knows it, and what is known
