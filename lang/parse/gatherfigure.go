@@ -96,7 +96,7 @@ func (p *parser) ofTheLine(ln *ast.Line) {
 		}
 	}
 	for _, said := range [...]ast.Text{ln.Brackets, ln.Note} {
-		if strings.IndexAny(said.Text, "0123456789½¼¾") < 0 && quantity.IndexFold(said.Text, " of ") < 0 && quantity.IndexFold(said.Text, "ed") < 0 {
+		if !strings.ContainsAny(said.Text, "0123456789½¼¾") && quantity.IndexFold(said.Text, " of ") < 0 && quantity.IndexFold(said.Text, "ed") < 0 {
 			continue
 		}
 		for i := 0; i < len(said.Text); i++ {
