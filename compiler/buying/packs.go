@@ -225,6 +225,9 @@ func (it *Item) Print() string {
 // where trimmings are allowed for, what can be weighed.
 func (it *Item) Needed() string {
 	return it.print(func(q quantity.Quantity, st quantity.Style) string {
+		if sum, ok := it.said(q); ok && q.Dim == quantity.None && q.Packs == nil && it.Have == nil {
+			return it.fig.Bought(sum, st) // of 33¼ eggs the lines say 33
+		}
 		if q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Packs != nil || !it.isSum(q) {
 			return it.fig.Bought(q, st)
 		}
@@ -235,15 +238,22 @@ func (it *Item) Needed() string {
 
 // isSum tells whether q is what the lines say, added up.
 func (it *Item) isSum(q quantity.Quantity) bool {
+	sum, ok := it.said(q)
+	return ok && sum.Value.High.Equal(q.Value.High)
+}
+
+// said is what the lines say, added up; false where they do not all speak of the like of q.
+func (it *Item) said(q quantity.Quantity) (quantity.Quantity, bool) {
 	sum := quantity.Number{}
 	for _, u := range it.Uses {
 		f := it.fig.Line(u.Amount).Quantity
 		if !f.Same(q) {
-			return false
+			return q, false
 		}
 		sum = sum.Add(f.Value.High)
 	}
-	return sum.Equal(q.Value.High)
+	q.Value = quantity.Exactly(sum)
+	return q, len(it.Uses) > 0
 }
 
 func (it *Item) print(one func(quantity.Quantity, quantity.Style) string) string {

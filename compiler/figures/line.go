@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"regexp"
 	"strings"
 
 	"tamis/compiler/demand"
@@ -199,14 +200,30 @@ func (s *Set) StyleOf(a *demand.Amount) quantity.Style {
 
 var ounce, fluidOunce = quantity.MustUnit("oz"), quantity.MustUnit("fl oz")
 
+// crooked is a figure that stands on no label.
+var crooked = regexp.MustCompile(`\.\d{3}|/\d{3}`)
+
 // packSize is what one package of a line holds: as it was written, or as its
 // label says it in the units asked for.
 func (s *Set) packSize(each quantity.Quantity, st quantity.Style) string {
-	if s.opt.Units == quantity.NoSystem {
-		st.Exact = true
-		return each.Print(st)
+	if s.opt.Units != quantity.NoSystem {
+		return label(each, st)
 	}
-	return label(each, st)
+	st.Exact = true
+	text := each.Print(st)
+	for _, other := range [...]quantity.Style{{System: quantity.Metric}, {System: quantity.US, Unit: ounce}, {System: quantity.US, Unit: fluidOunce}} {
+		if !crooked.MatchString(text) {
+			break
+		}
+		// a tin of another country, on a line with others: its label is in its own units
+		if other.Unit == nil || other.Unit.Dim == each.Dim {
+			other.Exact = true
+			if t := each.Print(other); !crooked.MatchString(t) {
+				text = t
+			}
+		}
+	}
+	return text
 }
 
 // LabelSize is what a pack in the shop holds. usual says that nobody wrote it: it

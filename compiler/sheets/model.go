@@ -292,7 +292,7 @@ type Lane struct {
 	Letter string // the dish's mark
 	Base   bool
 	Name   string
-	Course string // of the menu; of a base, the first it goes into; may be empty
+	Course string // of the menu; of a base, that of the lane below, which draws on it; may be empty
 	Rows   int    // at least 1
 	Bars   []Bar
 }

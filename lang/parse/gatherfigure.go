@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/lang/ast"
@@ -85,6 +86,9 @@ func (p *parser) counts(name string) bool {
 // ofTheLine asks about a note that counts out a part of what its line has: "6 eggs, two of them
 // separated", "200 g sugar, 50 g of it for the top". Shares grow with the line by themselves.
 func (p *parser) ofTheLine(ln *ast.Line) {
+	if p.secondThing(ln) {
+		return
+	}
 	if a, n, probs := quantity.ReadAmount(ln.Note.Text, p.opt); n > 0 && len(probs) == 0 && !a.IsNone() && a.Kind == quantity.Plain && startsNumber(ln.Note.Text) { // 1 lb flour, 1/2 lb lard
 		rest, _ := word(ln.Note.Text[n:])
 		if u := a.Measure.Terms[0].Unit; u != nil && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) && rest != "" && rest != "of" && rest != "each" && rest != "in" && rest != "when" && rest != "after" && !strings.HasSuffix(rest, "ed") {
@@ -134,6 +138,56 @@ func (p *parser) ofTheLine(ln *ast.Line) {
 			return
 		}
 	}
+}
+
+// notAThing are words behind a number in a note that speak of what the line has, not
+// of a second thing: "4 eggs, 2 whole", "1 loaf, 2 days old", "1 chicken, 8 pieces".
+var notAThing = strings.Fields(`of each in when after whole for left at to per or and if by from on not over under more extra less else
+	half halves quarters thirds pieces parts slices chunks strips wedges cubes rounds sticks lengths batches portions servings layers tins jars bowls
+	day days week weeks month months year years hour hours minute minutes min mins h degrees covers people guests times x separate apart only`)
+
+// secondThing asks about a note in which another thing is counted: "1 large onion, 2
+// carrots and 2 sticks of celery", "1 ham, glazed with 3 tbsp honey". Nothing of it is
+// bought, and no step can take it.
+func (p *parser) secondThing(ln *ast.Line) bool {
+	note := ln.Note.Text
+	from := 0
+	if !startsNumber(note) {
+		i := quantity.IndexFold(note, " with ")
+		if i < 0 || !startsNumber(note[i+len(" with "):]) {
+			return false
+		}
+		from = i + len(" with ")
+	}
+	a, n, probs := quantity.ReadAmount(note[from:], p.opt)
+	if n == 0 || len(probs) > 0 || a.IsNone() || a.Kind != quantity.Plain {
+		return false
+	}
+	if u := a.Measure.Terms[0].Unit; u != nil && u.Dim == quantity.Length {
+		return false
+	}
+	rest := note[from+n:]
+	next, after := word(rest)
+	if next == "of" && a.Measure.Terms[0].Unit != nil { // 2 sticks of celery
+		next, _ = word(after)
+		if next == "it" || next == "them" || next == "these" || next == "which" || next == "the" {
+			return false
+		}
+	}
+	if from > 0 && next == "each" { // oranges, stuck with 6 cloves each
+		next = "cloves"
+	}
+	if next == "" || next[0] < 'a' || next[0] > 'z' || strings.HasSuffix(next, "ed") || strings.HasSuffix(next, "ing") || strings.HasSuffix(next, "ly") || slices.Contains(notAThing, next) {
+		return false
+	}
+	at := ln.Note.Span
+	if text := at.Text(); strings.HasPrefix(text, note) {
+		at = p.span(at.Start+from, at.Start+len(note))
+	}
+	p.question(codeFigure, at.Start, at.End, "`%s` in the note is not counted", shorten(note[from:])).
+		Because("what stands behind the comma is for the cook: nothing is weighed or bought by it").
+		WithHelp("a second thing has a line of its own")
+	return true
 }
 
 // word is the first word of a text, in small letters, and what stands behind it.

@@ -67,7 +67,7 @@ func (p *picture) stairs(labels []*label, bars []stretch) (levels int) {
 		}
 		for _, try := range []struct{ who, words string }{{l.who, l.long}, {l.who, l.short}, {l.who, ""}, {"", ""}} {
 			l.who, l.words = try.who, try.words
-			if p.besides(l, bars) || p.fit(l, placed, from) {
+			if p.besides(l, placed, bars) || p.fit(l, placed, from) {
 				break
 			}
 		}
@@ -91,9 +91,14 @@ type stretch struct{ from, to float64 }
 
 // besides puts a label at the end of its bar, if nothing stands there: no bar
 // (the words of another stand behind that other), and not the edge of the chart.
-func (p *picture) besides(l *label, bars []stretch) bool {
+func (p *picture) besides(l *label, placed []*label, bars []stretch) bool {
 	if !p.wide(l) || l.end+1.5+l.width > p.limit {
 		return false
+	}
+	for _, o := range placed { // of a bar that ends at the same moment
+		if o.level == beside && o.left < l.end+1.5+l.width+3 && l.end+1.5 < o.left+o.width+3 {
+			return false
+		}
 	}
 	for _, b := range bars {
 		if b.to > l.end+0.5 && b.from < l.end+1.5+l.width+3 {

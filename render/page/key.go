@@ -73,9 +73,27 @@ func unnamed(doc *sheets.Document, r sheets.Row, seen map[string]bool) {
 		words += sheets.Words(c.Runs) + "\n" + sheets.Words(c.Sub) + "\n"
 	}
 	for _, d := range doc.Dishes {
-		if here[d.Letter] && !strings.Contains(words, d.Name) {
+		if here[d.Letter] && !named(words, d.Name) {
 			seen[d.Letter] = true
 		}
+	}
+}
+
+// named tells whether a name stands in words by itself: "Rice pudding" does not name Rice,
+// nor does "Rice pudding, step 2".
+func named(words, name string) bool {
+	for at := 0; ; {
+		i := strings.Index(words[at:], name)
+		if name == "" || i < 0 {
+			return false
+		}
+		i += at
+		end := i + len(name)
+		if (i == 0 || words[i-1] == '\n' || strings.HasSuffix(words[:i], ", ") || strings.HasSuffix(words[:i], "· ") || strings.HasSuffix(words[:i], "(")) &&
+			(end == len(words) || strings.IndexByte("\n,·()", words[end]) >= 0 || strings.HasPrefix(words[end:], " ·")) {
+			return true
+		}
+		at = end
 	}
 }
 

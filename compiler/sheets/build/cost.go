@@ -95,11 +95,11 @@ func (b *builder) cost() *sheets.Sheet {
 			{Strong: true, Cells: []sheets.Cell{{}, say("Food cost"), {}, {}, say(cost), {}}},
 		}})
 	}
-	money := "the prices name no currency"
+	named := "the prices name no currency"
 	if currency != "" {
-		money = "in " + currency
+		named = "in " + currency
 	}
-	facts := []string{money + "; fuel is not counted"}
+	facts := []string{named + "; fuel is not counted"}
 	if n := len(missing); n > 0 {
 		facts = append(facts, fmt.Sprintf("prices are known for %d of %s; a ? stands where one is missing", len(list.Items)-n, plural(len(list.Items), "thing", "things")))
 	}

@@ -67,7 +67,7 @@ func panel(l *events.List, d events.Day, letter func(*events.Event) string, name
 	}
 	courses := map[*demand.Making]string{}
 	for _, e := range l.Events {
-		if e.Kind == events.Serve && e.Dish != nil {
+		if _, known := courses[e.Dish]; e.Kind == events.Serve && e.Dish != nil && !known { // the first it is served in
 			courses[e.Dish] = e.Course
 		}
 	}
@@ -88,7 +88,7 @@ func panel(l *events.List, d events.Day, letter func(*events.Event) string, name
 		}
 		p.Lanes = append(p.Lanes, lane)
 	}
-	for i, ln := range slices.Backward(p.Lanes) { // a base stands above what draws on it
+	for i, ln := range slices.Backward(p.Lanes) { // a base stands above the first that draws on it
 		if ln.Base && i+1 < len(p.Lanes) {
 			p.Lanes[i].Course = p.Lanes[i+1].Course
 		}
