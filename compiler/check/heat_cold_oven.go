@@ -3,6 +3,7 @@ package check
 import (
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 // coldestOven is the least that an oven is set to: enough to prove a dough.
@@ -32,7 +33,7 @@ var coldOven = &Rule{
 						break
 					}
 				}
-				p.Report(at, "this sets the oven to %d °C", h.High).WithHelp("write the heat that is meant")
+				p.Report(at, "this sets the oven to %s", h.Written.Print(quantity.HeatStyle{})).WithHelp("write the heat that is meant")
 				return
 			}
 		})

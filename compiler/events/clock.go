@@ -95,15 +95,10 @@ func (l *List) DayName(day int) string {
 		return ""
 	}
 	name := l.date.AddDate(0, 0, day).Format("Monday 2 January 2006")
-	switch {
-	case day == 0:
+	if day == 0 {
 		return name
-	case day == -1:
-		return name + ", the day before"
-	case day < 0:
-		return fmt.Sprintf("%s, %d days before", name, -day)
 	}
-	return name + ", the day after"
+	return name + ", " + quantity.DayText(day)
 }
 
 // OnDay is a moment with its day: "Sat 18:30"; without a clock, as Clock writes it.

@@ -40,7 +40,7 @@ func OvenWords(name string) string {
 func (t *Timeline) ChainWords() string {
 	spare := "nothing to spare"
 	if t.Grid > 1 {
-		spare = fmt.Sprintf("less than %d min to spare", t.Grid)
+		spare = "less than " + quantity.TimeText(time.Duration(t.Grid)*time.Minute) + " to spare"
 	}
 	return spare + " from its first step to the table"
 }

@@ -145,6 +145,13 @@ func TestSpanIsReadBack(t *testing.T) {
 	})
 }
 
+// Every day has a name of its own: the second day after is not the day after.
+func TestDayText(t *testing.T) {
+	for n, want := range map[int]string{0: "the day", -1: "the day before", -2: "2 days before", -9: "9 days before", 1: "the day after", 2: "2 days after"} {
+		require.Equal(t, want, DayText(n))
+	}
+}
+
 // A length is printed as long as it is: 59 h are never two days.
 func TestTimeTextIsReadBack(t *testing.T) {
 	for written, want := range map[time.Duration]string{

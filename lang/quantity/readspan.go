@@ -347,6 +347,22 @@ func plural(unit, d time.Duration) string {
 // not longer than nothing is "0 min".
 func TimeText(d time.Duration) string { return spanText(max(0, d)) }
 
+// DayText says how far a day lies from another: "the day", "the day before", "3 days
+// before", "2 days after". It is the one way in which messages and pages say it.
+func DayText(n int) string {
+	switch {
+	case n == 0:
+		return "the day"
+	case n == -1:
+		return "the day before"
+	case n < 0:
+		return strconv.Itoa(-n) + " days before"
+	case n == 1:
+		return "the day after"
+	}
+	return strconv.Itoa(n) + " days after"
+}
+
 // TimeRangeText is a range of lengths in print: "35 to 40 min", "20 min to 1 h 10 min";
 // one length where both ends are the same.
 func TimeRangeText(low, high time.Duration) string { return rangeText(max(0, low), max(0, high)) }

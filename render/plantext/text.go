@@ -209,7 +209,7 @@ func words(e *events.Event) string {
 		out = append(out, "only if needed")
 	}
 	if e.Assumed {
-		out = append(out, fmt.Sprintf("%d min?", e.Length()))
+		out = append(out, e.Length().Words()+"?")
 	}
 	return strings.Join(out, " · ")
 }

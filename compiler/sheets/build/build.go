@@ -323,15 +323,8 @@ func (b *builder) dayTitle(d int) string {
 
 // daysBefore says how far a day lies from the serving's.
 func daysBefore(d int) string {
-	switch {
-	case d == 0:
-		return "The day"
-	case d == -1:
-		return "The day before"
-	case d < 0:
-		return fmt.Sprintf("%d days before", -d)
-	}
-	return "The day after"
+	s := quantity.DayText(d)
+	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 func floorDiv(a, b int) int {

@@ -12,6 +12,7 @@ import (
 	"tamis/compiler/timeline/answer"
 	"tamis/compiler/timeline/problem"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 // Pausing proposes, for what is left of a meal, to take a pause that the recipe
@@ -109,9 +110,10 @@ func longerHours(d *problem.Draft, r *answer.Result) (out []Cure) {
 		if n > 0 {
 			out = append(out, growing([]int{n, n + 1}, func(n int) Cure {
 				w := problem.Window{From: problem.BeforeOpens - n*timeline.Day, To: problem.BeforeShuts - n*timeline.Day}
-				line := fmt.Sprintf("hours %s, 08:00 to 21:00", daysBeforeWords(n))
+				day := strings.TrimPrefix(quantity.DayText(-n), "the ")
+				line := "hours " + day + ", 08:00 to 21:00"
 				return Cure{
-					Change: func(s *problem.Setup) { s.More = w }, Text: fmt.Sprintf("work %s too: `%s`", daysBeforeWords(n), line),
+					Change: func(s *problem.Setup) { s.More = w }, Text: fmt.Sprintf("work %s too: `%s`", day, line),
 					Write: above(d.Meal.Menu.Hours[0].Span, line),
 				}
 			})...)
@@ -144,13 +146,6 @@ func longerHours(d *problem.Draft, r *answer.Result) (out []Cure) {
 	}
 	add(dayOpens(d), 60, 120)
 	return out
-}
-
-func daysBeforeWords(n int) string {
-	if n == 1 {
-		return "day before"
-	}
-	return fmt.Sprintf("%d days before", n)
 }
 
 // during says when a dish is made that could not be before, by a plan with

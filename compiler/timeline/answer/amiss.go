@@ -1,12 +1,13 @@
 package answer
 
 import (
-	"fmt"
 	"slices"
+	"time"
 
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/problem"
+	"tamis/lang/quantity"
 )
 
 // What a head chef would strike out of a plan that is on time: each is named in the plan,
@@ -184,7 +185,7 @@ func (a Amiss) Words(cure string, tried []string) string {
 	case CutTwice:
 		text, mended = "Cut twice: "+all, "it would be one job"
 	case EndsLate:
-		text, mended = "Work ends with the hours at "+all, fmt.Sprintf("it would end %d min before", problem.EndsBefore)
+		text, mended = "Work ends with the hours at "+all, "it would end "+quantity.TimeText(problem.EndsBefore*time.Minute)+" before"
 	case NoBreak:
 		text, mended = "No break in a long stretch of work, from: "+all, "there would be one"
 	case OneBoard:

@@ -1,12 +1,13 @@
 package attempt
 
 import (
-	"fmt"
 	"slices"
+	"time"
 
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/answer"
 	"tamis/compiler/timeline/problem"
+	"tamis/lang/quantity"
 )
 
 // mostNamed is how large a meal is, in jobs, for what is amiss to be tried to mend.
@@ -66,7 +67,7 @@ func (a *Attempts) remedies() (out []remedy) {
 	none := func(*problem.Setup) {}
 	hands, cuts := []answer.AmissKind{answer.ChangesHands}, []answer.AmissKind{answer.KnivesOut, answer.CutTwice, answer.NoBreak, answer.OneBoard}
 	for _, n := range []int{10, 30} {
-		out = append(out, remedy{fmt.Sprintf("hot food waits up to %d min longer in all", n), hands, none, n * answer.AtTable})
+		out = append(out, remedy{"hot food waits up to " + quantity.TimeText(time.Duration(n)*time.Minute) + " longer in all", hands, none, n * answer.AtTable})
 	}
 	earlier := func(w problem.Window, n int, kinds []answer.AmissKind) {
 		if timeline.FloorDiv(w.From-n, timeline.Day) == timeline.FloorDiv(w.From, timeline.Day) {

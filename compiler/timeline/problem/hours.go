@@ -1,11 +1,11 @@
 package problem
 
 import (
-	"fmt"
 	"slices"
 
 	"tamis/compiler/plan"
 	"tamis/compiler/timeline"
+	"tamis/lang/quantity"
 )
 
 // Working hours when a menu does not give any, in minutes from midnight:
@@ -141,13 +141,8 @@ func (d *Draft) ClockText(m timeline.Minute) string {
 	if !d.Clock {
 		return text
 	}
-	switch n := timeline.FloorDiv(m, timeline.Day); {
-	case n == -1:
-		return text + " the day before"
-	case n < 0:
-		return fmt.Sprintf("%s %d days before", text, -n)
-	case n > 0:
-		return text + " the day after"
+	if n := timeline.FloorDiv(m, timeline.Day); n != 0 {
+		return text + " " + quantity.DayText(int(n))
 	}
 	return text
 }
