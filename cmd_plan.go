@@ -120,7 +120,7 @@ func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o pla
 			if err := plantext.WriteText(a.out, events.Of(t)); err != nil {
 				return err
 			}
-			for i, slip := range planner.Slips(ctx, t) {
+			for i, slip := range planner.Slips(ctx, t, true) {
 				if i == 0 {
 					fmt.Fprint(a.out, "\nIf it slips:\n")
 				}

@@ -26,5 +26,5 @@ func TestAMenuIsPrintedInAMoment(t *testing.T) {
 		require.Equal(t, exitClean, run(context.Background(), []string{"build", "examples/harvest-lunch", "-o", dir}, nil, &said, &said), "%s", &said)
 	})
 	runtime.ReadMemStats(&after)
-	require.Less(t, (after.TotalAlloc-before.TotalAlloc)>>20, uint64(70), "megabytes of memory asked for; it was 85 when sheets were measured each time they were set")
+	require.Less(t, (after.TotalAlloc-before.TotalAlloc)>>20, uint64(85), "megabytes of memory asked for: 67, and 14 for what the wall says of slips; measuring sheets each time they are set was 18 more")
 }

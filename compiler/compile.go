@@ -109,7 +109,7 @@ func (r *Result) documents(ctx context.Context, o Options) {
 		}
 		plan := r.events(i, opt)
 		if plan != nil && opt.Wants(sheets.Wall) { // they hang at its foot
-			for _, slip := range planner.Slips(ctx, r.Timelines[i]) {
+			for _, slip := range planner.Slips(ctx, r.Timelines[i], false) {
 				if slip.Brief != "" {
 					plan.Slips = append(plan.Slips, slip.Brief)
 				}

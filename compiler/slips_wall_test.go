@@ -17,7 +17,7 @@ import (
 func TestSlipsHangAtTheFoot(t *testing.T) {
 	r := example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.Wall}})
 	var want []string
-	for _, s := range planner.Slips(context.Background(), r.Timelines[0]) {
+	for _, s := range planner.Slips(context.Background(), r.Timelines[0], true) {
 		want = append(want, s.Brief)
 		mark, _, _ := strings.Cut(s.Brief, " ")
 		require.True(t, strings.HasPrefix(s.Words, mark+" ("), "%s: %s", s.Brief, s.Words)

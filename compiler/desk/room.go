@@ -232,7 +232,9 @@ func (r *room) result(ctx context.Context) *compiler.Result {
 	r.serves = serves
 	r.now = r.session.Compile(ctx, r.tree)
 	r.round++
-	r.unplanned = serves && !r.now.Diags.HasErrors()
+	if r.unplanned = serves && !r.now.Diags.HasErrors(); !r.unplanned {
+		r.byPlan, r.plan = nil, nil // no plan is to come that would take them back
+	}
 	return r.now
 }
 
@@ -310,7 +312,7 @@ func (r *room) planned(s *server, p planned) {
 	if r.now == nil || p.round != r.round {
 		return
 	}
-	r.stop = nil
+	r.stopPlan() // it is done; its context goes too
 	r.plan, r.planRound, r.byPlan = p.result, p.round, nil
 	type finding struct {
 		code string

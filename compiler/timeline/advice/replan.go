@@ -20,6 +20,12 @@ import (
 // being late, it does; else the rest is planned anew. It returns nil when ctx
 // is done, or the job is not one of the plan.
 func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by int) *timeline.Replanned {
+	return replan(ctx, t, late, by, true)
+}
+
+// replan is Replan; explained says what makes the meal late and tries cures, which
+// costs more than the plan.
+func replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by int, explained bool) *timeline.Replanned {
 	old := answer.ResultOf(t)
 	i := slices.IndexFunc(old.Draft.Jobs, func(j *problem.Job) bool { return old.On(j) && old.Job(j) == late })
 	if i < 0 || by <= 0 {
@@ -44,11 +50,11 @@ func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 	case ctx.Err() != nil:
 		return nil
 	case a.Best == nil || a.Best.Solution == nil:
-		if a.Last != nil {
+		if a.Last != nil && explained {
 			ExplainConflict(a)
 		}
 	default:
-		if !a.Best.OnTime() {
+		if !a.Best.OnTime() && explained {
 			ExplainLate(a)
 		}
 		compare(out, t, a.Best)

@@ -26,8 +26,9 @@ type Slip struct {
 }
 
 // Slips are the likeliest slips of an evening, worked out beforehand: of the jobs that cost
-// most time by chance, what to do when one is not done in time.
-func Slips(ctx context.Context, t *timeline.Timeline) (out []Slip) {
+// most time by chance, what to do when one is not done in time. Cures are tried where they
+// are asked for; the few words have no room for them.
+func Slips(ctx context.Context, t *timeline.Timeline, cures bool) (out []Slip) {
 	if t.Odds == nil || t.Late > 0 {
 		return nil
 	}
@@ -36,7 +37,7 @@ func Slips(ctx context.Context, t *timeline.Timeline) (out []Slip) {
 			return out
 		}
 		by := min(30, max(5, timeline.CeilDiv((j.End()-j.Start())*slipPart/100, 5)*5))
-		if r := Replan(ctx, t, j, by); r != nil {
+		if r := replan(ctx, t, j, by, cures); r != nil {
 			out = append(out, slip(t, j, r))
 		}
 	}

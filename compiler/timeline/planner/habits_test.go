@@ -112,7 +112,7 @@ func TestJobsAreCalledByTheAmountsMade(t *testing.T) {
 	j := line.Jobs[0]
 	require.Equal(t, "Boil 1.2 kg of the barley", j.Title)
 	said := ""
-	for _, s := range Slips(context.Background(), line) {
+	for _, s := range Slips(context.Background(), line, true) {
 		said += s.Words + "\n" + s.Brief + "\n"
 	}
 	said += line.Note + strings.Join(line.Jobs[1].Holds, "\n")

@@ -157,4 +157,6 @@ func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 }
 
 // Slips are the likeliest slips of an evening with what to do then: see advice.Slips.
-func Slips(ctx context.Context, t *timeline.Timeline) []advice.Slip { return advice.Slips(ctx, t) }
+func Slips(ctx context.Context, t *timeline.Timeline, cures bool) []advice.Slip {
+	return advice.Slips(ctx, t, cures)
+}
