@@ -71,7 +71,7 @@ func (d *plate) jarsBySentence(p *Pass, first int, seen once) {
 	stays := d.stays()
 	for _, st := range d.Stages {
 		said := st.SaidBy("shelf keep")
-		if st.N < first || said == "" || st.SaidBy("jar") == "" || st.Tells("cold place") || slices.ContainsFunc(stays, func(s stay) bool { return s.n >= st.N }) {
+		if st.N < first || said == "" || st.SaidBy("jar") == "" || st.Tells("cold place") || slices.ContainsFunc(stays, func(s stay) bool { return s.n >= st.N && s.time > 12*time.Hour }) {
 			continue
 		}
 		if at := saidAt(st.Step, said); d.lowAcid(st.After) && !d.InOil(st.After) && !seen.again(at) {
@@ -81,6 +81,19 @@ func (d *plate) jarsBySentence(p *Pass, first int, seen once) {
 				WithHelp("for the shelf use a tested recipe of your food authority, to the letter")
 		}
 	}
+}
+
+// boiledInJars tells whether what is in jars is boiled there and nobody speaks of
+// fermenting: then brine is no more than salted water.
+func (d *plate) boiledInJars() bool {
+	boiled := false
+	for _, st := range d.Stages {
+		if st.Says("ferment", "ferments", "fermented", "fermenting", "fermentation", "bubbles", "bubbling", "sours") {
+			return false
+		}
+		boiled = boiled || st.SaidBy("jar") != "" && st.Says("boil", "boils", "boiled", "boiling", "simmer", "process", "bath", "pressure") && !st.Says("scald", "sterilise", "sterilize", "rinse", "wash")
+	}
+	return boiled
 }
 
 // What keeps things low in acid from the germ of botulism, as a part of their own
@@ -128,7 +141,7 @@ func (d *plate) lowAcid(pot hazard.Pot) bool {
 	if low+nearly == 0 {
 		return false
 	}
-	sour := pot.From == nil && salt >= brineKeeps*(low+nearly) && salt > 0
+	sour := pot.From == nil && salt >= brineKeeps*(low+nearly) && salt > 0 && !d.boiledInJars()
 	if sour || unknown || sugar >= sweetKeeps*(low+nearly) {
 		return false
 	}

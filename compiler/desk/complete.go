@@ -32,6 +32,7 @@ type offers struct {
 	snippets bool
 	met      map[string]bool
 	list     []completionItem
+	more     bool // than is listed, for what has been written so far
 }
 
 // completion is what may be written at a place: words of the notation where one can
@@ -43,7 +44,7 @@ func (s *server) completion(raw json.RawMessage) (any, error) {
 	}
 	o := &offers{sh: sh, offset: offset, met: map[string]bool{}, snippets: s.caps.Capabilities.TextDocument.Completion.Item.Snippets, list: []completionItem{}}
 	o.fill()
-	more := len(o.list) > mostOffers
+	more := o.more || len(o.list) > mostOffers
 	return completionList{more, o.list[:min(len(o.list), mostOffers)]}, nil
 }
 
@@ -77,7 +78,7 @@ func (o *offers) fill() {
 		if m := number.FindStringSubmatch(line); m != nil {
 			o.units(m[2])
 		}
-		o.gathered(listItem.ReplaceAllString(line, ""))
+		o.gathered(strings.TrimLeft(listItem.ReplaceAllString(line, ""), " \t"))
 	case (place == parse.InCourse || place == parse.InChapter) && !strings.Contains(trimmed, ","):
 		o.recipes(trimmed)
 	case inMargin:
@@ -232,6 +233,7 @@ func (o *offers) gathered(typed string) {
 		}
 	}
 	if len(typed) < 2 {
+		o.more = true // the larder is asked when there is something to ask by
 		return
 	}
 	for _, it := range larder.Builtin().Items() {
@@ -306,6 +308,22 @@ func (o *offers) times(typed string) {
 	}
 }
 
+// begun is how many bytes before the place begin a name already, whole words of it: of
+// "the brown but" for "brown butter" nine; as many as were typed where no more do.
+func (o *offers) begun(low string, typed int) int {
+	line := strings.ToLower(o.sh.before(o.offset))
+	if len(line) != len(o.sh.before(o.offset)) {
+		return typed // a letter that changes its length
+	}
+	for n := min(len(low), len(line)); n > typed; n-- {
+		at := len(line) - n
+		if (at == 0 || strings.IndexByte(" \t-(|,.;", line[at-1]) >= 0) && line[at] != ' ' && strings.HasPrefix(low, line[at:]) {
+			return n
+		}
+	}
+	return typed
+}
+
 // add offers a text for what was typed, if it begins so in any case, or one of its
 // words does; nil where it does not.
 func (o *offers) add(typed, text string, kind int, detail, help string) *completionItem {
@@ -314,7 +332,7 @@ func (o *offers) add(typed, text string, kind int, detail, help string) *complet
 		return nil
 	}
 	o.met[text] = true
-	r := rangeOf(o.sh.text.Span(o.offset-len(typed), o.offset))
+	r := rangeOf(o.sh.text.Span(o.offset-o.begun(low, len(typed)), o.offset))
 	o.list = append(o.list, completionItem{
 		Label: text, Kind: kind, Detail: diag.Visible(detail), Documentation: help, FilterText: text,
 		SortText: fmt.Sprintf("2%03d", min(999, len(o.list))), Edit: &textEdit{r, text},

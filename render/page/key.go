@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -89,8 +90,9 @@ func named(words, name string) bool {
 		}
 		i += at
 		end := i + len(name)
-		if (i == 0 || words[i-1] == '\n' || strings.HasSuffix(words[:i], ", ") || strings.HasSuffix(words[:i], "· ") || strings.HasSuffix(words[:i], "(")) &&
-			(end == len(words) || strings.IndexByte("\n,·()", words[end]) >= 0 || strings.HasPrefix(words[end:], " ·")) {
+		begins := i == 0 || slices.ContainsFunc([]string{"\n", ", ", ": ", "· ", "(", " and "}, func(s string) bool { return strings.HasSuffix(words[:i], s) })
+		ends := end == len(words) || slices.ContainsFunc([]string{"\n", ",", " ·", "(", ")", " and "}, func(s string) bool { return strings.HasPrefix(words[end:], s) })
+		if begins && ends {
 			return true
 		}
 		at = end

@@ -467,6 +467,12 @@ func TestKeyNamesTheLettersThatASheetUses(t *testing.T) {
 		{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: "B"}}}, {Runs: []sheets.Run{{Text: "Held hot"}}}}},
 	}}}}}}
 	require.Equal(t, []sheets.Mark{doc.Dishes[1]}, Key(doc, log), "a row that says its dish needs no key")
+	for words, want := range map[string]bool{
+		"Serve: Rice\n": true, "Rice, step 2": true, "Held hot (Rice)": true, "Peas and Rice\n": true,
+		"Rice pudding, step 2": false, "Fried Rice\n": false, "": false,
+	} {
+		require.Equal(t, want, named(words, "Rice"), words)
+	}
 }
 
 func TestShortGroupsStayTogetherInColumns(t *testing.T) {

@@ -1,0 +1,40 @@
+package desk
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// What is completed takes the place of all the words of it that stand there, not of the
+// last alone: "green be" becomes "green beans", no "green green beans".
+func TestCompletionReplacesWhatIsBegun(t *testing.T) {
+	e := supper(t)
+	e.open("beans.tamis", beans)
+	replaced := func(old, text, label string) string {
+		was := e.texts["beans.tamis"]
+		e.edit("beans.tamis", old, text)
+		defer e.open("beans.tamis", was)
+		var list completionList
+		e.call("textDocument/completion", e.at("beans.tamis", text), &list)
+		for _, it := range list.Items {
+			if it.Label == label {
+				require.Equal(t, label, it.Edit.NewText)
+				return e.span("beans.tamis", it.Edit.Range)
+			}
+		}
+		t.Fatalf("%q offers no %s", text, label)
+		return ""
+	}
+	require.Equal(t, "green be", replaced("Char the beans", "Char the green be", "green beans"))
+	require.Equal(t, "be", replaced("Char the beans", "Char the be", "green beans"))
+	require.Equal(t, "black pep", replaced("    60 ml    herb oil", "    8 black pep", "black peppercorns"))
+	require.Equal(t, "black pep", replaced("    60 ml    herb oil", "    black pep", "black pepper"))
+	require.Equal(t, "bay le", replaced("    60 ml    herb oil", "    2 bay le", "bay leaves"))
+	require.Equal(t, "olive o", replaced("    60 ml    herb oil", "    60 ml    olive o", "olive oil"))
+
+	e.edit("beans.tamis", "    60 ml    herb oil", "    500 g ")
+	var list completionList
+	e.call("textDocument/completion", e.at("beans.tamis", "    500 g "), &list)
+	require.True(t, list.Incomplete, "the larder is asked once a letter is written")
+}
