@@ -225,8 +225,8 @@ func (it *Item) Print() string {
 // where trimmings are allowed for, what can be weighed.
 func (it *Item) Needed() string {
 	return it.print(func(q quantity.Quantity, st quantity.Style) string {
-		if sum, ok := it.said(q); ok && q.Dim == quantity.None && q.Packs == nil && it.Have == nil {
-			return it.fig.Bought(sum, st) // of 33¼ eggs the lines say 33
+		if sum, ok := it.counted(q); ok {
+			return it.fig.Bought(sum, st)
 		}
 		if q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Packs != nil || !it.isSum(q) {
 			return it.fig.Bought(q, st)
@@ -240,6 +240,25 @@ func (it *Item) Needed() string {
 func (it *Item) isSum(q quantity.Quantity) bool {
 	sum, ok := it.said(q)
 	return ok && sum.Value.High.Equal(q.Value.High)
+}
+
+// Over is what is over of the packs when what the lines say is taken.
+func (it *Item) Over() quantity.Quantity {
+	p := it.Packs
+	if sum, ok := it.counted(p.Spare); ok {
+		over := p.Spare
+		over.Value = quantity.Exactly(quantity.Max(quantity.Number{}, p.Each.Value.High.Mul(quantity.Int(int64(p.Count))).Sub(sum.Value.High)))
+		return over
+	}
+	return p.Spare
+}
+
+// counted is what the lines say of what is counted: of 33¼ eggs 33.
+func (it *Item) counted(q quantity.Quantity) (quantity.Quantity, bool) {
+	if q.Dim != quantity.None || q.Packs != nil || it.Have != nil {
+		return q, false
+	}
+	return it.said(q)
 }
 
 // said is what the lines say, added up; false where they do not all speak of the like of q.

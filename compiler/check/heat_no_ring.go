@@ -31,4 +31,4 @@ var noRing = &Rule{
 	},
 }
 
-var hobNow = mustCompile(`^(?i:boil|simmer|fry|deep-fry|stir-fry|sauté|saute|parboil|poach|steam|blanch)\s`)
+var hobNow = mustCompile(`^(?i:boil|hard-boil|soft-boil|simmer|fry|pan-fry|shallow-fry|deep-fry|stir-fry|sauté|saute|parboil|poach|steam|blanch)\s`)

@@ -13,7 +13,7 @@ import (
 )
 
 var (
-	heatWords = []string{"sizzle", "stir-fry", "stir fry", "barbecue", "griddle", "smoke", "hot-smoke", "air-fry", "air fry", "spit-roast", "chargrill", "broil", "zap", "nuke", "flash-fry", "confit", "parboil", "half-cook", "part-cook", "par-cook", "bake", "roast", "fry", "deep-fry", "boil", "simmer", "grill", "poach", "steam", "braise", "stew", "cook", "toast", "sear", "brown", "heat", "reheat", "warm", "scramble", "sweat", "soften", "bring back", "microwave", "sauté", "char", "blanch", "scald", "melt"}
+	heatWords = []string{"sizzle", "hard-boil", "hard boil", "soft-boil", "pan-fry", "shallow-fry", "dry-fry", "dry-roast", "pan-roast", "pot-roast", "slow-cook", "slow-roast", "oven-roast", "oven-bake", "pressure-cook", "stir-fry", "stir fry", "barbecue", "griddle", "smoke", "hot-smoke", "air-fry", "air fry", "spit-roast", "chargrill", "broil", "zap", "nuke", "flash-fry", "confit", "parboil", "half-cook", "part-cook", "par-cook", "bake", "roast", "fry", "deep-fry", "boil", "simmer", "grill", "poach", "steam", "braise", "stew", "cook", "toast", "sear", "brown", "heat", "reheat", "warm", "scramble", "sweat", "soften", "bring back", "microwave", "sauté", "char", "blanch", "scald", "melt"}
 	coolWords = []string{"cool", "cools", "cooled", "cooling", "iced water", "ice water", "ice bath", "refresh", "no longer warm", "until cold", "stone cold", "blast chiller", "blast-chill", "blast chill", "chiller"}
 	coldWords = []string{"chill", "chilled", "fridge", "refrigerate", "freeze", "freezer"}
 	// To stand in cold water or on ice cools what is not on the heat; to be covered

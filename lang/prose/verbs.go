@@ -39,7 +39,7 @@ type verb struct {
 // is watched; simmered, baked, risen, chilled is left; beaten and kneaded is
 // work. The levels of a ring are common practice, no source.
 var verbs = map[string]verb{
-	"boil": {kind: Leave, device: Ring, level: "high"}, "parboil": {kind: Leave, device: Ring, level: "high"}, "blanch": {kind: Leave, device: Ring, level: "high"},
+	"boil": {kind: Leave, device: Ring, level: "high"}, "parboil": {kind: Leave, device: Ring, level: "high"}, "hard-boil": {kind: Leave, device: Ring, level: "high"}, "soft-boil": {kind: Leave, device: Ring, level: "high"}, "blanch": {kind: Leave, device: Ring, level: "high"},
 	"bubble": {kind: Leave, device: Ring, level: "high"}, "simmer": {kind: Leave, device: Ring, level: "low"}, "poach": {kind: Leave, device: Ring, level: "low"},
 	"stew": {kind: Leave, device: Ring, level: "low"}, "braise": {kind: Leave, device: Ring, level: "low"}, "steam": {kind: Leave, device: Ring, level: "medium"},
 	"seethe": {kind: Leave, device: Ring, level: "low"}, "coddle": {kind: Leave, device: Ring, level: "low"},

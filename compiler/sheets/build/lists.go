@@ -143,8 +143,7 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 	buy, size := b.dash(it.Print()), ""
 	if p := it.Packs; p != nil {
 		text := b.dash(it.Needed()) + " needed"
-		if p.Spare.Value.High.Sign() > 0 && !p.Usual {
-			spare := p.Spare
+		if spare := it.Over(); spare.Value.High.Sign() > 0 && !p.Usual {
 			if p.Label != nil { // of flour by the bag, measured in cups, a weight is over
 				spare = p.Label.Scale(spare.Value.High.Div(p.Each.Value.High))
 			}
