@@ -36,11 +36,7 @@ func (r *room) edits(list []diag.Edit) *workspaceEdit {
 
 // formatting lays the text out. One with errors stays as it is.
 func (s *server) formatting(raw json.RawMessage) (any, error) {
-	p, err := read[documentParams](raw)
-	if err != nil {
-		return nil, err
-	}
-	sh, err := s.sheet(p.TextDocument.URI)
+	sh, err := s.text(raw)
 	if err != nil {
 		return nil, err
 	}

@@ -19,8 +19,27 @@ func (s *server) asked(raw json.RawMessage) (*sheet, int, error) {
 	return sh, offsetOf(sh.text, p.Position), nil
 }
 
+// text is the text that a request speaks of as a whole.
+func (s *server) text(raw json.RawMessage) (*sheet, error) {
+	p, err := read[documentParams](raw)
+	if err != nil {
+		return nil, err
+	}
+	return s.sheet(p.TextDocument.URI)
+}
+
 func (r *room) location(s source.Span) location {
 	return location{r.uri(r.names().paths[s.File]), rangeOf(s)}
+}
+
+// named is everywhere that the thing at a place is named; nothing where none is.
+func (sh *sheet) named(offset int) []mention {
+	x := sh.room.names()
+	m, ok := x.at(sh.text, offset)
+	if !ok {
+		return nil
+	}
+	return x.of(m.of)
 }
 
 // definition is where the thing at a place gets its name: the block of a base or a
@@ -31,12 +50,9 @@ func (s *server) definition(raw json.RawMessage) (any, error) {
 		return nil, err
 	}
 	out := []location{}
-	x := sh.room.names()
-	if m, ok := x.at(sh.text, offset); ok {
-		for _, o := range x.of(m.of) {
-			if o.def {
-				out = append(out, sh.room.location(o.at))
-			}
+	for _, o := range sh.named(offset) {
+		if o.def {
+			out = append(out, sh.room.location(o.at))
 		}
 	}
 	return out, nil
@@ -57,12 +73,9 @@ func (s *server) references(raw json.RawMessage) (any, error) {
 		return nil, err
 	}
 	out := []location{}
-	x := sh.room.names()
-	if m, ok := x.at(sh.text, offset); ok {
-		for _, o := range x.of(m.of) {
-			if !o.def || p.Context.Declaration {
-				out = append(out, sh.room.location(o.at))
-			}
+	for _, o := range sh.named(offset) {
+		if !o.def || p.Context.Declaration {
+			out = append(out, sh.room.location(o.at))
 		}
 	}
 	return out, nil
@@ -75,12 +88,9 @@ func (s *server) highlights(raw json.RawMessage) (any, error) {
 		return nil, err
 	}
 	out := []highlight{}
-	x := sh.room.names()
-	if m, ok := x.at(sh.text, offset); ok {
-		for _, o := range x.of(m.of) {
-			if o.at.File == sh.text {
-				out = append(out, highlight{rangeOf(o.at), 2 + btoi(o.def)})
-			}
+	for _, o := range sh.named(offset) {
+		if o.at.File == sh.text {
+			out = append(out, highlight{rangeOf(o.at), 2 + btoi(o.def)})
 		}
 	}
 	return out, nil

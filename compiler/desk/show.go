@@ -23,11 +23,7 @@ var symbolKinds = map[outline.Kind]int{
 }
 
 func (s *server) documentSymbols(raw json.RawMessage) (any, error) {
-	p, err := read[documentParams](raw)
-	if err != nil {
-		return nil, err
-	}
-	sh, err := s.sheet(p.TextDocument.URI)
+	sh, err := s.text(raw)
 	if err != nil {
 		return nil, err
 	}
@@ -148,11 +144,7 @@ func (s *server) folders() (out []string) {
 }
 
 func (s *server) foldingRanges(raw json.RawMessage) (any, error) {
-	p, err := read[documentParams](raw)
-	if err != nil {
-		return nil, err
-	}
-	sh, err := s.sheet(p.TextDocument.URI)
+	sh, err := s.text(raw)
 	if err != nil {
 		return nil, err
 	}

@@ -89,16 +89,6 @@ func (p *parser) ofTheLine(ln *ast.Line) {
 	if p.secondThing(ln) {
 		return
 	}
-	if a, n, probs := quantity.ReadAmount(ln.Note.Text, p.opt); n > 0 && len(probs) == 0 && !a.IsNone() && a.Kind == quantity.Plain && startsNumber(ln.Note.Text) { // 1 lb flour, 1/2 lb lard
-		rest, _ := word(ln.Note.Text[n:])
-		if u := a.Measure.Terms[0].Unit; u != nil && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) && rest != "" && rest != "of" && rest != "each" && rest != "in" && rest != "when" && rest != "after" && !strings.HasSuffix(rest, "ed") {
-			at := ln.Note.Span
-			p.question(codeFigure, at.Start, at.End, "`%s` in the note is not counted", shorten(ln.Note.Text)).
-				Because("what stands behind the comma is for the cook: nothing is weighed or bought by it").
-				WithHelp("a second thing has a line of its own")
-			return
-		}
-	}
 	for _, said := range [...]ast.Text{ln.Brackets, ln.Note} {
 		if !strings.ContainsAny(said.Text, "0123456789½¼¾") && quantity.IndexFold(said.Text, " of ") < 0 && quantity.IndexFold(said.Text, "ed") < 0 {
 			continue
@@ -174,10 +164,8 @@ func (p *parser) secondThing(ln *ast.Line) bool {
 			return false
 		}
 	}
-	if from > 0 && next == "each" { // oranges, stuck with 6 cloves each
-		next = "cloves"
-	}
-	if next == "" || next[0] < 'a' || next[0] > 'z' || strings.HasSuffix(next, "ed") || strings.HasSuffix(next, "ing") || strings.HasSuffix(next, "ly") || slices.Contains(notAThing, next) {
+	each := from > 0 && next == "each" // stuck with 6 cloves each
+	if !each && (next == "" || next[0] < 'a' || next[0] > 'z' || strings.HasSuffix(next, "ed") || strings.HasSuffix(next, "ing") || strings.HasSuffix(next, "ly") || slices.Contains(notAThing, next)) {
 		return false
 	}
 	at := ln.Note.Span

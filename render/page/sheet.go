@@ -153,21 +153,22 @@ func (t *typesetter) fitSheet(i int) {
 func (t *typesetter) fitSpare(i int) {
 	state := *t
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
-	full := t.doc
+	t.fitAir(i, true)
+	if len(t.book.Pages)-pages == 1 {
+		return // no sheet is less than a page
+	}
+	full, with, laid, begun := t.doc, *t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])
+	t.again(state, pages, started)
 	lean := *full
 	lean.Sheets = slices.Clone(full.Sheets)
 	lean.Sheets[i] = withoutSpare(full.Sheets[i])
 	t.doc = &lean
 	t.fitAir(i, true)
-	least := len(t.book.Pages)
-	without, laid, begun := *t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])
-	t.again(state, pages, started)
-	t.fitAir(i, true)
-	if len(t.book.Pages) > least {
-		*t = without
+	t.doc = full
+	if len(t.book.Pages)-pages == len(laid) {
+		*t = with
 		t.book.Pages, t.book.Sheets = append(t.book.Pages[:pages], laid...), append(t.book.Sheets[:started], begun...)
 	}
-	t.doc = full
 }
 
 func spares(s *sheets.Sheet) bool {

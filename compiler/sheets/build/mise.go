@@ -53,13 +53,13 @@ func (b *builder) mise() *sheets.Sheet {
 		{Title: "What", Kind: sheets.TextColumn, Weight: 3},
 		{Title: "For", Kind: sheets.TextColumn, Weight: 2},
 	}}
-	facts := []string{"a box for each thing of each step; E1 is step 1 of E", "the shopping list adds what is trimmed off"}
+	facts := []string{"a box for each thing of each step; the letter is the dish, the number its step", "the shopping list adds what is trimmed off"}
 	if b.plan == nil {
 		slices.SortStableFunc(list, func(x, y *tray) int {
 			return cmp.Or(cmp.Compare(x.part, y.part), strings.Compare(x.of.Line.Key, y.of.Line.Key))
 		})
 	} else {
-		facts[0] = "by day, by who gets it ready, by when it is wanted: E1 12:20 is step 1 of E, at 12:20"
+		facts[0] = "by day, by who gets it ready, by when it is wanted: dish, step and the time of the step"
 		order := func(cook string) int { return slices.Index(b.plan.Cooks, cook) }
 		slices.SortStableFunc(list, func(x, y *tray) int {
 			return cmp.Or(cmp.Compare(x.day, y.day), cmp.Compare(order(x.cook), order(y.cook)), cmp.Compare(x.by, y.by), cmp.Compare(x.part, y.part))
