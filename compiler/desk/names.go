@@ -265,6 +265,12 @@ func (x *index) headnotes(t target) (out []mention) {
 			about = append(about, p.Notes.About)
 		}
 	}
+	for _, b := range x.model.Books {
+		about = append(about, b.About)
+		for _, c := range b.Chapters {
+			about = append(about, c.About)
+		}
+	}
 	for _, a := range about {
 		text := a.Span.Text()
 		for _, hit := range find.FindAllStringIndex(text, -1) {

@@ -15,6 +15,8 @@ import (
 type Book struct {
 	Span     source.Span
 	Name     string
+	For      Text   // for whom it was made; may be empty
+	About    Text   // Markdown; may be empty
 	Dir      string // its folder, below the root of what was read
 	Asked    bool   // stands in what the user asked for
 	Practice Text
@@ -27,6 +29,7 @@ type Book struct {
 // Chapter is `chapter Soups` with the names of its recipes.
 type Chapter struct {
 	Name  string
+	About Text // Markdown; may be empty
 	Names []Text
 }
 
@@ -84,17 +87,24 @@ func book(x *ast.Book, dir string, asked bool) *Book {
 			b.Styles = append(b.Styles, Text(it.Text))
 		case *ast.Chapter:
 			c := Chapter{Name: it.Title.Text}
+			if it.About != nil {
+				c.About = Text(it.About.Text)
+			}
 			for _, ref := range it.Refs {
 				c.Names = append(c.Names, nameText(ref.Ref))
 			}
 			b.Chapters = append(b.Chapters, c)
+		case *ast.For:
+			b.For = Text(it.Text)
+		case *ast.About:
+			b.About = Text(it.Text)
 		case *ast.Common:
 			switch it.Key {
 			case "rules":
 				if b.Practice.Span.IsZero() {
 					b.Practice = Text(it.Text)
 				}
-			case "by", "source", "link":
+			case "by", "source", "link", "licence":
 				b.Credits = append(b.Credits, credit(it))
 			}
 		}

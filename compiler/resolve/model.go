@@ -173,11 +173,12 @@ type Credit struct {
 // CreditKind tells the fields that give credit apart.
 type CreditKind int
 
-// The kinds of credit: `by`, `source` and `link`.
+// The kinds of credit: `by`, `source`, `link` and `licence`.
 const (
 	By CreditKind = iota
 	FromSource
 	Link
+	Licence
 )
 
 // ServeHow is `serve hot, within 10 min`.

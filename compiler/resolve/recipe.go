@@ -48,7 +48,7 @@ func (o *Own) common(c *ast.Common) {
 		if o.Practice.Span.IsZero() {
 			o.Practice = Text(c.Text)
 		}
-	case "by", "source", "link":
+	case "by", "source", "link", "licence":
 		o.Credits = append(o.Credits, credit(c))
 	case "picture":
 		o.Pictures = append(o.Pictures, c.Span)
@@ -63,6 +63,8 @@ func credit(c *ast.Common) Credit {
 		kind = FromSource
 	case "link":
 		kind = Link
+	case "licence":
+		kind = Licence
 	}
 	return Credit{kind, Text(c.Text)}
 }

@@ -65,7 +65,7 @@ func (b *builder) series() {
 			switch x := it.(type) {
 			case *ast.Common:
 				switch x.Key {
-				case "by", "source", "link":
+				case "by", "source", "link", "licence":
 					s.Credits = append(s.Credits, credit(x))
 				case "picture":
 					s.Pictures = append(s.Pictures, x.Span)
@@ -90,7 +90,7 @@ func (b *builder) part(s *Series, x *ast.Part) *Part {
 			}
 		case *ast.Common:
 			switch it.Key {
-			case "by", "source", "link":
+			case "by", "source", "link", "licence":
 				p.Credits = append(p.Credits, credit(it))
 			}
 		case *ast.Shows:

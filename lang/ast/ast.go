@@ -375,7 +375,7 @@ type Book struct {
 	Items []BookItem
 }
 
-// BookItem is *Style, *Chapter, *Common or *Bad.
+// BookItem is *Style, *Chapter, *For, *About, *Common or *Bad.
 type BookItem interface {
 	Node
 	bookItem()
@@ -387,10 +387,17 @@ type Style struct {
 	Text Text
 }
 
-// Chapter is `chapter Soups` with names below it.
+// For is `for Bea and Tom`: for whom a book was made.
+type For struct {
+	Meta
+	Text Text
+}
+
+// Chapter is `chapter Soups` with names below it, and prose about it.
 type Chapter struct {
 	Meta
 	Title Name
+	About *About // nil when nothing is said
 	Refs  []*ChapterRef
 }
 

@@ -52,6 +52,8 @@ func (*Bad) partItem()      {}
 
 func (*Style) bookItem()   {}
 func (*Chapter) bookItem() {}
+func (*For) bookItem()     {}
+func (*About) bookItem()   {}
 func (*Common) bookItem()  {}
 func (*Bad) bookItem()     {}
 

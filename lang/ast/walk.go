@@ -50,6 +50,9 @@ func Inspect(n Node, visit func(Node) bool) {
 	case *Book:
 		inspectAll(n.Items, visit)
 	case *Chapter:
+		if n.About != nil {
+			Inspect(n.About, visit)
+		}
 		inspectAll(n.Refs, visit)
 	}
 }

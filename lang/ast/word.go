@@ -19,7 +19,7 @@ func (r *Recipe) Word() string {
 	return "dish"
 }
 
-// Word is by, source, picture, link, rules, language or allow.
+// Word is by, source, picture, link, licence, rules, language or allow.
 func (c *Common) Word() string { return c.Key }
 
 func (*Covers) Word() string  { return "covers" }
@@ -81,4 +81,5 @@ func (*PartDate) Word() string { return "date" }
 func (*Copies) Word() string   { return "copies" }
 
 func (*Style) Word() string   { return "style" }
+func (*For) Word() string     { return "for" }
 func (*Chapter) Word() string { return "chapter" }

@@ -446,9 +446,16 @@ func (p *printer) bookItem(it ast.BookItem) {
 		p.field(indent, &it.Meta, "style "+it.Text.Text)
 	case *ast.Chapter:
 		p.head(indent, &it.Meta, "chapter "+title(it.Title))
+		if it.About != nil {
+			p.about(indent+indent, it.About)
+		}
 		for _, r := range it.Refs {
 			p.field(indent+indent, &r.Meta, ref(r.Ref))
 		}
+	case *ast.For:
+		p.field(indent, &it.Meta, "for "+it.Text.Text)
+	case *ast.About:
+		p.about(indent, it)
 	case *ast.Common:
 		p.common(it)
 	case *ast.Bad:

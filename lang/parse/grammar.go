@@ -285,7 +285,7 @@ type blockNode struct {
 }
 
 type commonNode struct {
-	Key  slot `parser:"(   @('by'|'source'|'picture'|'link'|'rules'|'language')"`
+	Key  slot `parser:"(   @('by'|'source'|'picture'|'link'|'licence'|'rules'|'language')"`
 	Text slot `parser:"    @Text"`
 	Code slot `parser:"  | 'allow':Key @Code"`
 	Why  slot `parser:"    @Text )"`
@@ -498,6 +498,8 @@ type partNode struct {
 type bookNode struct {
 	Style   slot        `parser:"  'style':Key @Text"`
 	Chapter slot        `parser:"| 'chapter':Key @Name"`
+	For     slot        `parser:"| 'for':Key @Text"`
+	About   slot        `parser:"| @'about':Key"`
 	Common  *commonNode `parser:"| @@"`
 }
 

@@ -157,7 +157,7 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 			if p.isHeader(content, "about") || head == "about" {
 				i = p.takeProse(lines, i)
 			}
-		} else if len(stack) == 2 && p.isHeader(content, "about") && p.isPart(parent) {
+		} else if len(stack) == 2 && p.isHeader(content, "about") && p.holdsProse(parent) {
 			i = p.takeProse(lines, i)
 		} else if parent != nil && parent.isMethod {
 			n, _ := bullet(content)
@@ -172,10 +172,13 @@ func (p *parser) tree(lines []*line) (roots []*line, trailing []ast.Comment) {
 	return roots, pending
 }
 
-// isPart tells whether a line begins a part of a series.
-func (p *parser) isPart(l *line) bool {
+// holdsProse tells whether a line begins a part of a series or a chapter of a book.
+func (p *parser) holdsProse(l *line) bool {
 	w, _ := LookUp(InSeries, p.content(l))
-	return w != nil && w.Text == "part"
+	if w == nil {
+		w, _ = LookUp(InBook, p.content(l))
+	}
+	return w != nil && (w.Text == "part" || w.Text == "chapter")
 }
 
 // isHeader tells whether a line is one word alone, in any case, with or

@@ -377,7 +377,7 @@ func TestFormsOfTheTable(t *testing.T) {
 			case parse.InPart:
 				text = "series A\n  part 1 B\n    " + w.Form + "\n" + map[string]string{"about": "      Text.\n"}[w.Text]
 			case parse.InBook:
-				text = "book A\n  " + w.Form + "\n"
+				text = "book A\n  " + w.Form + "\n" + map[string]string{"about": "    Text.\n"}[w.Text]
 				if w.Text == "chapter" {
 					text += "    Soup\n"
 				}

@@ -192,20 +192,26 @@ func (p *parser) bookItem(items []ast.BookItem, k *line, met *seen) []ast.BookIt
 		if len(k.kids) == 0 {
 			p.empty(k, "chapter")
 		}
-		c.Refs = p.refs(k)
+		c.About, c.Refs = p.refs(k)
 		return append(items, c)
 	case n == nil:
 		return append(items, p.bad(k))
 	case w.Text == "style":
 		p.noKids(k, &m, fieldName(w))
 		return append(items, &ast.Style{Meta: m, Text: s.textOf(n.Style)})
+	case w.Text == "about":
+		return append(items, &ast.About{Meta: m, Text: p.prose(k)})
+	case w.Text == "for":
+		p.noKids(k, &m, fieldName(w))
+		return append(items, &ast.For{Meta: m, Text: s.textOf(n.For)})
 	}
 	p.noKids(k, &m, fieldName(w))
 	return append(items, s.common(m, n.Common))
 }
 
-// refs reads the names of a chapter.
-func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
+// refs reads the names of a chapter, and what is said of it: `about` with lines below
+// it, which no name has, so that it takes none away.
+func (p *parser) refs(l *line) (about *ast.About, out []*ast.ChapterRef) {
 	dashes := repeated{code: codeListDash, message: "a name in a chapter takes no dash", title: "take it out"}
 	defer func() { dashes.report(p) }()
 	for _, k := range l.kids {
@@ -215,6 +221,14 @@ func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
 		}
 		if n, _ := bullet(p.content(k)); n > 0 {
 			dashes.add(p, k, k.start, k.start+n, "")
+			continue
+		}
+		if len(k.prose) > 0 {
+			if about != nil {
+				p.err(codeTwice, k.start, k.end, "`about` stands here twice").WithHelp("put all of it below one")
+				continue
+			}
+			about = &ast.About{Meta: m, Text: p.aboutText(k)}
 			continue
 		}
 		p.noKids(k, &m, "a name in a chapter")
@@ -230,7 +244,7 @@ func (p *parser) refs(l *line) (out []*ast.ChapterRef) {
 		}
 		s.done()
 	}
-	return out
+	return about, out
 }
 
 func (p *parser) larder(l *line) (items []ast.LarderItem) {

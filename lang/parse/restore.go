@@ -251,7 +251,7 @@ func (p *parser) closesList(state, t string) bool {
 		return true
 	}
 	switch w.Text {
-	case "by", "source", "picture", "link", "rules", "language", "allow", "units", "as", "said", "also called", "goes with", "props", "equipment":
+	case "by", "source", "picture", "link", "licence", "rules", "language", "allow", "units", "as", "said", "also called", "goes with", "props", "equipment":
 		return false
 	case "about", "gather", "method":
 		return n == len(t)

@@ -144,6 +144,8 @@ func credits(list []resolve.Credit) (out []string) {
 			text = "by " + text
 		case resolve.FromSource:
 			text = "source: " + text
+		case resolve.Licence:
+			text = "licence: " + text
 		case resolve.Link:
 			_, text, _ = strings.Cut(text, "://")
 			if text == "" {
