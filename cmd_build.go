@@ -29,7 +29,7 @@ var writers = map[string]func(context.Context, *written, *sheets.Document, build
 		if err != nil {
 			return err
 		}
-		w.missing = book.Missing
+		w.missing, w.leaves = book.Missing, severalLeaves(d, book)
 		if book.Folded.W > 0 {
 			w.folded = len(page.Sides(len(book.Pages))) / 2
 		}
@@ -42,11 +42,29 @@ var writers = map[string]func(context.Context, *written, *sheets.Document, build
 	},
 }
 
+// severalLeaves are the titles of the wall sheets that take more than one page, of paper
+// that there is a larger one than.
+func severalLeaves(d *sheets.Document, book *page.Book) (titles []string) {
+	for i, s := range d.Sheets {
+		n := 0
+		for _, p := range book.Pages {
+			if p.Sheet == i {
+				n++
+			}
+		}
+		if s.Kind == sheets.Wall && n > 1 && max(book.Pages[0].W, book.Pages[0].H) < page.A3.Hung().W+1 {
+			titles = append(titles, s.Title)
+		}
+	}
+	return titles
+}
+
 // written is a document in one format, and what is to be said of it.
 type written struct {
 	bytes.Buffer
-	missing []rune // the characters that are not on paper
-	folded  int    // how many sheets of paper a booklet has; 0: it is none
+	missing []rune   // the characters that are not on paper
+	folded  int      // how many sheets of paper a booklet has; 0: it is none
+	leaves  []string // the wall sheets that take more than one page
 }
 
 var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt"}
@@ -192,7 +210,7 @@ written. The same text always gives the same bytes.`,
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "`FORMATS`: pdf, html, json, text")
 	cmd.Flags().StringVar(&o.charge, "charge", "", "`PRICE` a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
-	cmd.Flags().StringVar(&o.paper, "paper", "a4", "`PAPER` of the PDF: "+paperNames()+"; the last two are cards in inches, for recipes")
+	cmd.Flags().StringVar(&o.paper, "paper", "a4", "`PAPER` of the PDF: "+paperNames()+"; on a3 is what hangs, all else then on a4; the last two are cards in inches, for recipes")
 	cmd.Flags().StringArrayVar(&o.fonts, "font", nil, "font `FILE` for letters that the type of the PDF lacks; may be said again; FILE#2 is the second of a collection")
 	cmd.Flags().BoolVar(&o.booklet, "booklet", false, "pages of half the paper, a4 or letter, two by two in the order for folding and stapling")
 	cmd.Flags().StringVar(&o.ink, "ink", "full", "`INK` of the PDF: full, or light for thin rules and open bars")
@@ -299,6 +317,9 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 				return nil, fmt.Errorf("%s as %s: %w", d.Title, format, err)
 			}
 			missing = append(missing, w.missing...)
+			for _, title := range w.leaves {
+				fmt.Fprintf(a.errOut, "%s: the wall sheet of %s takes more than one leaf of %s; --paper a3 has larger ones\n", d.Title, title, strings.ToLower(o.paper))
+			}
 			if w.folded > 0 {
 				fmt.Fprintln(a.errOut, howToFold(d.Title, w.folded, strings.ToLower(o.paper)))
 			}

@@ -36,6 +36,40 @@ func TestAKitchenPrintsFewPages(t *testing.T) {
 	require.LessOrEqual(t, total, 100)
 }
 
+// A day hangs on one leaf: on A4 with the moments near one another in one row where it
+// would else take two, and on A3, in larger type where there is room, every day does.
+// What does not hang stays on A4.
+func TestADayHangsOnOneLeaf(t *testing.T) {
+	days := func(dir string, paper page.Paper) (out map[string]int) {
+		tree, err := load.Path("examples/" + dir)
+		require.NoError(t, err)
+		out = map[string]int{}
+		for _, doc := range compiled(tree, compiler.Options{}).Documents {
+			for _, p := range page.Lay(doc, page.Options{Paper: paper}).Pages {
+				s := doc.Sheets[p.Sheet]
+				if s.Kind != sheets.Wall && s.Kind != sheets.Timeline {
+					require.InDelta(t, page.A4.W, min(p.W, p.H), 0.01, s.Title)
+					continue
+				}
+				require.InDelta(t, paper.Hung().W, min(p.W, p.H), 0.01, s.Title)
+				if s.Kind == sheets.Wall {
+					out[s.Title]++
+				}
+			}
+		}
+		return out
+	}
+	require.Equal(t, map[string]int{"Friday 22 January": 1}, days("dumpling-supper", page.A4))
+	for _, dir := range []string{"bakery-morning", "evening-class", "harvest-lunch", "village-hall-curry"} {
+		leaves := days(dir, page.A3)
+		require.NotEmpty(t, leaves)
+		for title, n := range leaves {
+			require.Equal(t, 1, n, "%s: %s", dir, title)
+		}
+	}
+	require.InDelta(t, 297/25.4*72, page.A3.Hung().W, 0.01)
+}
+
 func TestPagesOfChanceAreFull(t *testing.T) {
 	laid := 0
 	for seed := range effort.Rounds[uint64](30, 200) {

@@ -350,6 +350,7 @@ type Board struct {
 	Columns []string
 	Cooks   int // how many of the columns, from the left, are those of a cook
 	Rows    []BoardRow
+	Close   []BoardRow // the same in fewer rows, for paper that the rows do not go on; nil: there are none fewer
 }
 
 // BoardRow is a moment: what begins then, by column, or, of a serving, words that
@@ -362,6 +363,7 @@ type BoardRow struct {
 
 // Post is what somebody begins: a few words, and when the hands are free again.
 type Post struct {
+	At    string // ":40", of a close row: when it begins, where that is later than the row; else empty
 	Mark  string // dish and step, "B6", or of a preparation its dishes, "B C"; may be empty
 	Words string
 	Until string // "12:44"; may be empty

@@ -23,13 +23,14 @@ func (t *typesetter) board(b *sheets.Board, w float64) []*piece {
 	if len(b.Columns) == 0 && len(b.Rows) == 0 {
 		return nil
 	}
-	l := t.bestColumns(b, w)
+	rows := t.rows(b)
+	l := t.bestColumns(b, rows, w)
 	tag := &draw.Tag{Role: "Table", Cols: len(b.Columns) + 1}
 	head := l.head(t, b, tag)
 	again := head.copy()
 	out := []*piece{head}
-	for i, r := range b.Rows {
-		p := l.row(t, r, tag.Part("TR"), i == len(b.Rows)-1)
+	for i, r := range rows {
+		p := l.row(t, r, tag.Part("TR"), i == len(rows)-1)
 		p.heads = []*piece{again}
 		p.turn = r.At
 		if r.Bar != "" && i > 0 { // what is served stands below what leads to it
@@ -41,18 +42,33 @@ func (t *typesetter) board(b *sheets.Board, w float64) []*piece {
 	return out
 }
 
+// rows are those of a board, or the fewer.
+func (t *typesetter) rows(b *sheets.Board) []sheets.BoardRow {
+	if t.close && b.Close != nil {
+		return b.Close
+	}
+	return b.Rows
+}
+
 // lastShares are the widths tried for the last column, of what is by itself, to
 // that of a cook.
 var lastShares = []float64{0.66, 0.72, 0.78, 0.84, 0.92, 1, 0.6, 0.55}
 
+// firstShares are the same for the first of two cooks, where the rows are close.
+var firstShares = []float64{1, 0.85, 0.92, 1.1, 1.2}
+
 // bestColumns are those with which a board is least high.
-func (t *typesetter) bestColumns(b *sheets.Board, w float64) (best *boardColumns) {
+func (t *typesetter) bestColumns(b *sheets.Board, rows []sheets.BoardRow, w float64) (best *boardColumns) {
 	field, least := t.field, math.Inf(1)
-	for _, share := range lastShares {
-		l := t.boardColumns(b, w, share)
+	firsts := firstShares[:1]
+	if t.close && b.Close != nil && len(b.Columns) == 3 {
+		firsts = firstShares
+	}
+	for n := range len(firsts) * len(lastShares) {
+		l := t.boardColumns(b, w, firsts[n/len(lastShares)], lastShares[n%len(lastShares)])
 		h := 0.0
-		for i, r := range b.Rows {
-			h += l.row(t, r, &draw.Tag{}, i == len(b.Rows)-1).h
+		for i, r := range rows {
+			h += l.row(t, r, &draw.Tag{}, i == len(rows)-1).h
 		}
 		if h < least-0.5 {
 			best, least = l, h
@@ -73,9 +89,9 @@ type boardColumns struct {
 	pad   float64
 }
 
-// boardColumns shares out the width; the last of several columns has a share of its
-// own.
-func (t *typesetter) boardColumns(b *sheets.Board, w, last float64) *boardColumns {
+// boardColumns shares out the width; the first and the last of several columns have shares
+// of their own.
+func (t *typesetter) boardColumns(b *sheets.Board, w, first, last float64) *boardColumns {
 	l := &boardColumns{full: w, pad: max(boardPad*t.air, 1)}
 	for _, r := range b.Rows {
 		l.clock = max(l.clock, fonts.SansBold.Width(t.clean(r.At), t.sz.body)+boardGap)
@@ -84,6 +100,9 @@ func (t *typesetter) boardColumns(b *sheets.Board, w, last float64) *boardColumn
 	share := func(i int) float64 {
 		if i > 0 && i == len(b.Columns)-1 {
 			return last
+		}
+		if i == 0 {
+			return first
 		}
 		return 1
 	}
@@ -184,7 +203,11 @@ func (t *typesetter) post(b sheets.Post, w float64) (ops []draw.Op, h float64) {
 		ops = append(ops, mark...)
 		x, h = mw+4, mh-size*0.2
 	}
-	words := t.set(w-x, boardLead, span{text: b.Words, face: fonts.Sans, size: size, link: b.Link})
+	spans := []span{{text: b.Words, face: fonts.Sans, size: size, link: b.Link}}
+	if b.At != "" {
+		spans = append([]span{{text: b.At + " ", face: fonts.SansBold, size: size}}, spans...)
+	}
+	words := t.set(w-x, boardLead, spans...)
 	ops = append(ops, words.ops(x, 0, t.nextField())...)
 	y := words.height()
 	put := func(text string, face fonts.Face) {

@@ -10,6 +10,16 @@ type Paper struct {
 	Card          bool // a card of its own, filed by its dish: "card 1 of 2"
 	binding, edge float64
 	facing        bool // pages lie open side by side: the binding edge is right on those with even numbers
+	hung          *Paper
+}
+
+// Hung is the paper of what hangs on a wall, a leaf of a day or a chart: that of
+// all else, or larger.
+func (p Paper) Hung() Paper {
+	if p.hung != nil {
+		return *p.hung
+	}
+	return p
 }
 
 // Half is the page of a booklet folded from p, and whether p is folded so. A
@@ -55,18 +65,19 @@ const (
 	inch = 72.0
 )
 
-// The papers. Sizes from ISO 216 and ANSI/ASME Y14.1; file cards are 6 × 4 and
+// The papers. On A3 is what hangs, and all that is carried and bound on A4. Sizes from ISO 216 and ANSI/ASME Y14.1; file cards are 6 × 4 and
 // 5 × 3 inches by common practice, no source. What is bound has room for a punch.
 var (
 	A4      = Paper{Name: "a4", W: 210 * mm, H: 297 * mm, binding: 20 * mm, edge: 13 * mm}
 	Letter  = Paper{Name: "letter", W: 8.5 * inch, H: 11 * inch, binding: 20 * mm, edge: 13 * mm}
 	A5      = Paper{Name: "a5", W: 148 * mm, H: 210 * mm, binding: 18 * mm, edge: 10 * mm}
 	Card6x4 = Paper{Name: "6x4", W: 6 * inch, H: 4 * inch, Card: true, binding: 8 * mm, edge: 8 * mm}
+	A3      = Paper{Name: "a3", W: A4.W, H: A4.H, binding: A4.binding, edge: A4.edge, hung: &Paper{Name: "a3", W: 297 * mm, H: 420 * mm, binding: 20 * mm, edge: 13 * mm}}
 	Card5x3 = Paper{Name: "5x3", W: 5 * inch, H: 3 * inch, Card: true, binding: 7 * mm, edge: 7 * mm}
 )
 
 // Papers lists all papers.
-func Papers() []Paper { return []Paper{A4, Letter, A5, Card6x4, Card5x3} }
+func Papers() []Paper { return []Paper{A4, A3, Letter, A5, Card6x4, Card5x3} }
 
 // PaperNamed finds a paper by its name, in capitals or not.
 func PaperNamed(name string) (Paper, bool) {
@@ -100,6 +111,14 @@ var (
 		step: 12, number: 17, look: 12, body: 11.5, small: 10, running: 9, chart: 10,
 	}
 )
+
+// times is z with everything but the running head and foot so many times as large.
+func (z sizes) times(n float64) sizes {
+	for _, size := range []*float64{&z.masthead, &z.title, &z.again, &z.heading, &z.sub, &z.step, &z.number, &z.look, &z.body, &z.small, &z.chart} {
+		*size *= n
+	}
+	return z
+}
 
 // sizesOf are the type sizes for opt. The titles of a folded sheet are
 // smaller; its words are not.

@@ -17,15 +17,22 @@ const (
 	rule      = 1.25
 )
 
+// hangs tells whether a sheet is looked up at on a wall.
+func hangs(s *sheets.Sheet) bool { return s.Kind == sheets.Wall || s.Kind == sheets.Timeline }
+
 func (t *typesetter) page() *Page { return t.book.Pages[len(t.book.Pages)-1] }
 
 // newPage opens a page for the sheet of f and, after the first of a sheet,
 // repeats its title.
 func (t *typesetter) newPage(f *flow) {
 	s := &t.doc.Sheets[f.sheet]
-	p := &Page{W: t.opt.Paper.W, H: t.opt.Paper.H, Sheet: f.sheet}
-	edge, binding := t.opt.Paper.edge, t.opt.Paper.binding
-	if (s.Kind == sheets.Wall || s.Kind == sheets.Timeline) && !t.opt.Paper.facing {
+	paper := t.opt.Paper
+	if hangs(s) {
+		paper = paper.Hung()
+	}
+	p := &Page{W: paper.W, H: paper.H, Sheet: f.sheet}
+	edge, binding := paper.edge, paper.binding
+	if hangs(s) && !paper.facing {
 		binding = edge // it hangs, and is not punched
 	}
 	top, left := edge, binding
@@ -202,22 +209,33 @@ func withoutSpare(s sheets.Sheet) sheets.Sheet {
 // with to save a page.
 var airs = []float64{1, 0.75, 0.5, 0.35}
 
-// fit is how a sheet is set: its sizes of type, and the air between its parts.
+// fit is how a sheet is set: its sizes of type, the air between its parts, and
+// whether its boards have the fewer rows.
 type fit struct {
-	sz  sizes
-	air float64
+	sz    sizes
+	air   float64
+	close bool
 }
 
 // fits are the ways to set s, from the usual to that which saves most: less
 // air between the parts, then, for a list that is carried in the hand, smaller type.
 func (t *typesetter) fits(s *sheets.Sheet) (out []fit) {
 	all := []sizes{t.sz}
+	if hangs(s) && t.opt.Paper.hung != nil { // seen from further off, where the day goes on a leaf so
+		all = []sizes{t.sz.times(1.3), t.sz.times(1.15), t.sz}
+	}
 	if s.Kind == sheets.Shopping || s.Kind == sheets.Mise || s.Kind == sheets.Overview {
 		all = append(all, t.inHand())
 	}
 	for _, z := range all {
 		for _, air := range airs {
-			out = append(out, fit{z, air * t.air})
+			out = append(out, fit{sz: z, air: air * t.air})
+		}
+	}
+	if slices.ContainsFunc(s.Blocks, func(b sheets.Block) bool { board, ok := b.(*sheets.Board); return ok && board.Close != nil }) {
+		for _, how := range slices.Clone(out) {
+			how.close = true
+			out = append(out, how)
 		}
 	}
 	return out
@@ -249,9 +267,9 @@ func (t *typesetter) fitAir(i int, foot bool) {
 	}
 	lay := func(how fit) try {
 		t.again(state, pages, started)
-		t.sz, t.air, t.tables = how.sz, how.air, map[*sheets.Table]*needs{}
+		t.sz, t.air, t.close, t.tables = how.sz, how.air, how.close, map[*sheets.Table]*needs{}
 		t.sheet(i, foot)
-		t.sz, t.air, t.tables = state.sz, state.air, state.tables
+		t.sz, t.air, t.close, t.tables = state.sz, state.air, state.close, state.tables
 		return try{*t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])}
 	}
 	ways := t.fits(&t.doc.Sheets[i])
@@ -332,7 +350,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if i == 0 && s.Kind == sheets.Overview {
 		size = t.sz.masthead
 	}
-	if s.Kind == sheets.Wall || s.Kind == sheets.Timeline { // its rows need the room
+	if hangs(s) { // its rows need the room
 		size, drop, gap = t.sz.heading*1.4, 2, 2
 	}
 	if s.Letter != "" {
@@ -349,7 +367,7 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	right := name.width()
 	if len(s.Facts) > 0 {
 		facts := t.facts(s.Facts, w-x, fonts.Sans, t.sz.body)
-		if at := x + right + size; (t.opt.Paper.Card || s.Kind == sheets.Wall || s.Kind == sheets.Timeline) && len(facts.lines) == 1 && len(name.lines) == 1 && at+facts.width() <= w {
+		if at := x + right + size; (t.opt.Paper.Card || hangs(s)) && len(facts.lines) == 1 && len(name.lines) == 1 && at+facts.width() <= w {
 			// on a card and on a wall a short fact stands on the line of the title
 			base := drop + size*fonts.Ascent
 			p.add(facts.ops(at, base-t.sz.body*fonts.Ascent, t.nextField()), 0, 0)

@@ -44,9 +44,18 @@ type probe struct {
 	timed  bool
 	making *demand.Making // nil: the fridge
 	what   string
+	load   string // "load 1 of 2"; empty: there is one
 	step   string
 	target string
 	by     string // who sets the target
+}
+
+// whole is what is probed, with its load.
+func (p probe) whole() string {
+	if p.load != "" {
+		return p.what + ", " + p.load
+	}
+	return p.what
 }
 
 // temperatureLog is a sheet to fill in, by day and clock: what is probed when,
@@ -91,7 +100,7 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 			say(when),
 			{Runs: linked(mark, link)},
 			{
-				Runs: []sheets.Run{{Text: p.what + ": "}, {Text: p.target, Style: sheets.Strong}},
+				Runs: []sheets.Run{{Text: p.whole() + ": "}, {Text: p.target, Style: sheets.Strong}},
 				Sub:  quiet(strings.Join(slices.DeleteFunc([]string{p.step, p.by}, func(s string) bool { return s == "" }), " · ")),
 			},
 			{},
@@ -161,15 +170,12 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 		rules = "the strictest rules seen"
 	}
 	add := func(at events.Moment, timed bool, what, target, by string) {
-		out = append(out, probe{at, timed, m, what, step, target, by})
+		out = append(out, probe{at: at, timed: timed, making: m, what: what, step: step, target: target, by: by})
 	}
 	each := func(of func(e *events.Event) events.Moment, what, target, by string) {
 		for _, j := range jobs {
-			text := what
-			if load := j.LoadText(); load != "" {
-				text += ", " + load
-			}
-			add(of(j), true, text, target, by)
+			add(of(j), true, what, target, by)
+			out[len(out)-1].load = j.LoadText()
 		}
 		if len(jobs) == 0 {
 			add(0, false, what, target, by)

@@ -538,10 +538,11 @@ func (w *wallDay) board(columns []string) *sheets.Board {
 		see(s.at)
 	}
 	slices.Sort(moments)
+	var begun []events.Moment // of each row
 	for _, m := range moments {
 		for _, s := range w.bars {
 			if s.at == m {
-				board.Rows = append(board.Rows, sheets.BoardRow{At: w.b.plan.Clock(m), Bar: s.text})
+				board.Rows, begun = append(board.Rows, sheets.BoardRow{At: w.b.plan.Clock(m), Bar: s.text}), append(begun, m)
 			}
 		}
 		row, any := sheets.BoardRow{At: w.b.plan.Clock(m), Cells: make([][]sheets.Post, len(columns))}, false
@@ -551,10 +552,53 @@ func (w *wallDay) board(columns []string) *sheets.Board {
 			}
 		}
 		if any {
-			board.Rows = append(board.Rows, row)
+			board.Rows, begun = append(board.Rows, row), append(begun, m)
 		}
 	}
+	if c := w.close(board.Rows, begun); len(c) < len(board.Rows) {
+		board.Close = c
+	}
 	return board
+}
+
+// closeBy is how many minutes after a row another may begin that is put into it.
+const closeBy = 20
+
+// close puts rows that begin soon after one another, none of whose columns has
+// something in both, into one: what begins later says when.
+func (w *wallDay) close(rows []sheets.BoardRow, begun []events.Moment) (out []sheets.BoardRow) {
+	first := events.Moment(0) // of the last of out
+	for i, r := range rows {
+		n := len(out)
+		if n == 0 || r.Bar != "" || out[n-1].Bar != "" || begun[i].Since(first) > closeBy || share(out[n-1], r) {
+			if r.Bar == "" {
+				r.Cells = slices.Clone(r.Cells)
+			}
+			out, first = append(out, r), begun[i]
+			continue
+		}
+		for k, cell := range r.Cells {
+			if len(cell) == 0 {
+				continue
+			}
+			later := slices.Clone(cell)
+			for j := range later {
+				later[j].At = w.b.shortUntil(first, begun[i])
+			}
+			out[n-1].Cells[k] = later
+		}
+	}
+	return out
+}
+
+// share tells whether two rows have something in the same column.
+func share(a, b sheets.BoardRow) bool {
+	for i := range a.Cells {
+		if len(a.Cells[i]) > 0 && len(b.Cells[i]) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // wallFoot is what a day's cooks look down for: what is probed, and who must not
@@ -567,25 +611,7 @@ func (b *builder) wallFoot(day int, list []probe) *sheets.Table {
 			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: title, Style: sheets.Strong}}}, say(strings.Join(parts, sep))}})
 		}
 	}
-	var probes []string
-	for _, p := range list {
-		if !p.timed || b.plan.Day(p.at) != day {
-			continue
-		}
-		switch p.what {
-		case coolingBegins: // the row of the day says it
-			continue
-		case fridge:
-			probes = append(probes, larder.Small(p.what)+" "+p.target)
-			continue
-		}
-		text := b.mark(p.making) + "\u00a0" + b.plan.Clock(p.at) + " " + larder.Small(p.what)
-		if utf8.RuneCountInString(p.target) <= briefly { // what is longer stands in the log
-			text += " " + p.target
-		}
-		probes = append(probes, text)
-	}
-	row("Probe", probes, "; ")
+	row("Probe", b.probesOf(day, list), "; ")
 	var served []*events.Event
 	for _, e := range b.plan.Each(events.Serve) {
 		if b.plan.Day(e.Start) == day {
@@ -610,6 +636,55 @@ func (b *builder) wallFoot(day int, list []probe) *sheets.Table {
 	}
 	t.Groups = []sheets.Group{g}
 	return t
+}
+
+// probesOf is what is probed on a day, each target with the letters of the dishes
+// and their times: "middle of the food at least 75 °C: B 19:22, C 19:42, 19:57".
+func (b *builder) probesOf(day int, list []probe) (out []string) {
+	type place struct{ what, target string }
+	type when struct {
+		of    string
+		times []string
+	}
+	var places []place
+	whens := map[place][]when{}
+	for _, p := range list {
+		if !p.timed || b.plan.Day(p.at) != day || p.what == coolingBegins { // the row of the day says it
+			continue
+		}
+		at := place{larder.Small(p.what), p.target}
+		if p.what != fridge && utf8.RuneCountInString(p.target) > briefly {
+			at.target = "" // what is longer stands in the log
+		}
+		list, known := whens[at]
+		if !known {
+			places = append(places, at)
+		}
+		if p.what == fridge {
+			whens[at] = nil
+			continue
+		}
+		of, clock := b.mark(p.making), b.plan.Clock(p.at)
+		switch n := len(list); {
+		case n == 0 || list[n-1].of != of:
+			list = append(list, when{of, []string{clock}})
+		case !slices.Contains(list[n-1].times, clock):
+			list[n-1].times = append(list[n-1].times, clock)
+		}
+		whens[at] = list
+	}
+	for _, at := range places {
+		text := strings.TrimSpace(at.what + " " + at.target)
+		var said []string
+		for _, w := range whens[at] {
+			said = append(said, w.of+"\u00a0"+strings.Join(w.times, ", "))
+		}
+		if len(said) > 0 {
+			text += ": " + strings.Join(said, ", ")
+		}
+		out = append(out, text)
+	}
+	return out
 }
 
 // allergensByLetter names what is in dishes that are served, each with the letters

@@ -40,6 +40,7 @@ func (p *paper) wall() {
 			case *sheets.Heading:
 				day = b.Text
 			case *sheets.Board:
+				p.closeRows(b)
 				last := -1 << 30
 				for _, r := range b.Rows {
 					require.GreaterOrEqual(p, minuteOf(r.At), last, "rows in order of time")
@@ -223,4 +224,46 @@ func amongMarks(words, mark string) bool {
 		}
 	}
 	return false
+}
+
+// closeRows holds the fewer rows of a board against its rows: the same posts in the
+// same columns, each at the same minute, in order of time in each column.
+func (p *paper) closeRows(b *sheets.Board) {
+	if b.Close == nil {
+		return
+	}
+	require.Less(p, len(b.Close), len(b.Rows))
+	type at struct {
+		minute int
+		sheets.Post
+	}
+	list := func(rows []sheets.BoardRow) (columns [][]at, bars []string) {
+		columns = make([][]at, len(b.Columns))
+		for _, r := range rows {
+			if r.Bar != "" {
+				bars = append(bars, r.At+r.Bar)
+			}
+			for c, cell := range r.Cells {
+				for _, post := range cell {
+					m := minuteOf(r.At)
+					if post.At != "" {
+						own := post.At
+						if strings.HasPrefix(own, ":") {
+							own = r.At[:strings.IndexByte(r.At, ':')] + own
+						}
+						m = minuteOf(own)
+						require.Greater(p, m, minuteOf(r.At))
+						require.LessOrEqual(p, m-minuteOf(r.At), 20)
+					}
+					post.At = ""
+					columns[c] = append(columns[c], at{m, post})
+				}
+			}
+		}
+		return columns, bars
+	}
+	columns, bars := list(b.Rows)
+	closer, closeBars := list(b.Close)
+	require.Equal(p, columns, closer)
+	require.Equal(p, bars, closeBars)
 }
