@@ -561,7 +561,7 @@ func (t *typesetter) contents(f *flow) {
 	}
 	f.add(t.heading("Sheets", "", f.width()))
 	const gap = 26.0
-	if n > 10 && f.columns == 1 {
+	if n > 6 && f.columns == 1 {
 		f.inColumns(2, gap, t.contentRows((f.width()-gap)/2))
 		return
 	}
