@@ -36,6 +36,14 @@ func (b *builder) notedForms(f *finder, l *Line, twice bool) {
 	}
 	first, _, _ := strings.Cut(note, ",")
 	lead := b.cutUp(first)
+	if forWhat(note) { // butter for basting, the basting butter
+		for i := range name { // the oil for frying, of olive oil
+			f.add(slices.Concat(name[i:], lead.keys), t, true)
+			if len(lead.keys) == 2 {
+				f.add(slices.Concat(lead.keys[1:], name[i:]), t, true)
+			}
+		}
+	}
 	said := b.words(note)
 	has := func(part string) bool {
 		return slices.ContainsFunc(said, func(w word) bool {
@@ -66,6 +74,11 @@ func (b *builder) notedForms(f *finder, l *Line, twice bool) {
 			f.add(lead.keys, t, false)
 		}
 	}
+}
+
+// forWhat tells whether a note says what a thing is for: "for basting".
+func forWhat(note string) bool {
+	return len(note) > len("for ") && strings.EqualFold(note[:len("for ")], "for ")
 }
 
 // isKind tells whether a word before a name makes another known thing of it:

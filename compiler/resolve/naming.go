@@ -587,6 +587,12 @@ func (sc *scanner) sieve(ms []match, at source.Span) []match {
 			left = cooking
 		}
 	}
+	if len(left) > 1 { // "the butter" is not that for basting, when there is other
+		plain := slices.DeleteFunc(slices.Clone(left), func(m match) bool { return m.target.line != nil && forWhat(m.target.line.Note.Text) })
+		if len(plain) > 0 {
+			left = plain
+		}
+	}
 	if len(left) <= 1 {
 		return left
 	}

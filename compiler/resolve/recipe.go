@@ -444,6 +444,9 @@ func (b *builder) namesTwice(r *Recipe) {
 		if l.Note.Text != "" && first.Note.Text != "" && !strings.EqualFold(l.Note.Text, first.Note.Text) {
 			continue // warm water, and cold
 		}
+		if (first.Note.Text == "") != (l.Note.Text == "") && forWhat(first.Note.Text+l.Note.Text) {
+			continue // butter, and butter for basting
+		}
 		l.again = true
 		b.diags.Askf("U104", l.NameAt, "%s is gathered twice in this list", l.Name).
 			Because("a sentence that says %q could mean either, and is read as the first", l.Name).
