@@ -9,4 +9,6 @@ var planRules = slices.Concat(timelineRules, []*Rule{
 	idleCook,
 	serviceUntimed,
 	oneMoment,
+	notCold,
+	kettle,
 })

@@ -1,7 +1,9 @@
 package check
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
@@ -15,7 +17,7 @@ const servedMany = 10
 // serviceUntimed offers the time that service takes.
 var serviceUntimed = &Rule{
 	Code: "P305", Title: "Service that nobody has timed.", Family: Plan, Severity: diag.Hint,
-	What:    "A meal for ten or more by the clock, and neither the menu nor its kitchen says how long plating, clearing or cleaning down take.",
+	What:    "A meal for ten or more by the clock, and neither the menu nor its kitchen says how long plating, clearing or cleaning down take. What is served hot wants hot plates, too.",
 	Why:     "The plan leaves no hands for them, and they are wanted when everybody is at the stove.",
 	Fix:     "Write the lines with your own minutes; `tamis check --fix --offered` writes the usual ones, each with a `?`.",
 	Bad:     "menu Supper\n  covers 12\n  on the table 2027-05-02 19:00\n  course First\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
@@ -40,6 +42,9 @@ var serviceUntimed = &Rule{
 				text += "\n  clears 5 min, after each course ?"
 			}
 			text += "\n  cleans down 30 min ?"
+			if c := firstHot(m); c != nil && !slices.ContainsFunc(m.Tasks, func(t *resolve.Task) bool { return strings.Contains(strings.ToLower(t.Name), "plates") }) {
+				text += fmt.Sprintf("\n  task Warm the plates, work 5 min, before %s ?", c.Name)
+			}
 			end := m.NameAt
 			end.Start = end.End
 			d := p.Report(m.NameAt, "%d eat, and nobody has said how long plating, clearing and cleaning down take", m.Covers).
@@ -47,6 +52,18 @@ var serviceUntimed = &Rule{
 			d.Fixes = append(d.Fixes, diag.Fix{Title: "write the usual times into the menu, each with a `?`", Offered: true, Edits: []diag.Edit{{Span: end, Text: text}}})
 		}
 	},
+}
+
+// firstHot is the first course with a name that has something hot.
+func firstHot(m *resolve.Menu) *resolve.Course {
+	for _, c := range m.Courses {
+		if c.Name != "" && slices.ContainsFunc(c.Servings, func(s *resolve.Serving) bool {
+			return s.Recipe != nil && s.Recipe.ServeHow != nil && s.Recipe.ServeHow.State == "hot"
+		}) {
+			return c
+		}
+	}
+	return nil
 }
 
 // oneMoment asks about courses that are served at one moment.
