@@ -18,7 +18,7 @@ import (
 
 // planOptions are the flags of plan.
 type planOptions struct {
-	grid          int
+	step          int
 	why, at, late string
 	size          sizes
 }
@@ -76,7 +76,7 @@ errors, and 2 when a question could not be understood or a file not be read.`,
 		},
 	}
 	o.size.flags(cmd)
-	cmd.Flags().Var(whole{to: &o.grid, max: 60, only: []int{1, 5, 10, 15}}, "clock", "step of the printed clock in `MINUTES`: 1, 5, 10 or 15; 5 if not said")
+	cmd.Flags().Var(whole{to: &o.step, max: 60, only: []int{1, 5, 10, 15}}, "clock", "step in `MINUTES` of the clock that the times are printed by: 1, 5, 10 or 15; 1, to the minute, if not said. Servings are always to the minute, and the plan is the same")
 	cmd.Flags().StringVar(&o.why, "why", "", "say why a `STEP` is done when it is: \"B3\", \"Slow lamb 3\"")
 	cmd.Flags().StringVar(&o.at, "at", "", "say what should be happening at a `TIME`: \"12:30\", \"day before 18:00\"")
 	cmd.Flags().StringVar(&o.late, "late", "", "plan the rest again after a `DELAY`: \"B3 15 min\"")
@@ -93,7 +93,7 @@ func (o *planOptions) check() (compiler.Options, error) {
 	if asked := o.questions(); len(asked) > 1 {
 		return opt, fmt.Errorf("%s and %s are two questions: ask one at a time", asked[0], asked[1])
 	}
-	opt.Grid, opt.PlanAll = o.grid, true
+	opt.PlanAll = true
 	return opt, nil
 }
 
@@ -117,7 +117,7 @@ func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o pla
 	asked := o.questions()
 	if len(asked) == 0 || len(plans) == 0 {
 		for _, t := range plans {
-			if err := plantext.WriteText(a.out, events.Of(t)); err != nil {
+			if err := plantext.WriteBy(a.out, events.Of(t), events.Minutes(o.step)); err != nil {
 				return err
 			}
 			for i, slip := range planner.Slips(ctx, t, true) {

@@ -58,6 +58,14 @@ func (l *List) DayStart(day int) Moment {
 // the first serving, "T−0:30".
 func (l *List) Clock(m Moment) string { return quantity.ClockText(l.Clocked(), l.shown(m)) }
 
+// ClockBy is Clock in whole steps of some minutes, down to the last that has passed.
+func (l *List) ClockBy(m Moment, step Minutes) string {
+	if step <= 1 {
+		return l.Clock(m)
+	}
+	return quantity.ClockText(l.Clocked(), floorDiv(l.shown(m), int(step))*int(step))
+}
+
 // KeptFrom is until when what is made at a moment keeps: hours and a few days by
 // the time that passes, weeks by the calendar.
 func (l *List) KeptFrom(m Moment, keeps time.Duration) Moment {

@@ -103,7 +103,7 @@ func courses(r *events.Rest) string {
 
 // rest is the run sheet from the moment on, with the times that have changed.
 func rest(r *events.Rest) (out []entry) {
-	for _, e := range entries(r.List) {
+	for _, e := range entries(r.List, 1) {
 		running := e.Kind == events.Job && e.End > r.Now
 		if e.Start < r.Now && !running {
 			continue

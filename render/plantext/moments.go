@@ -218,7 +218,7 @@ func waitingAt(l *events.List, at events.Moment) (out []string) {
 // comingUp is the part of the run sheet that comes next.
 func comingUp(l *events.List, at events.Moment) string {
 	var lines []entry
-	for _, e := range entries(l) {
+	for _, e := range entries(l, 1) {
 		if e.At > at {
 			lines = append(lines, e)
 		}

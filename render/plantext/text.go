@@ -18,19 +18,25 @@ import (
 // WriteText writes a plan as a run sheet in order of time, for the terminal:
 // when, until, who, the dish's letter, what, where. Servings and ovens have
 // lines of their own; each day has a heading. The error is w's.
-func WriteText(w io.Writer, l *events.List) error {
-	_, err := io.WriteString(w, RunSheet(l))
+func WriteText(w io.Writer, l *events.List) error { return WriteBy(w, l, 1) }
+
+// WriteBy is WriteText with its times in whole steps of some minutes, down to the last that
+// has passed, but those of servings.
+func WriteBy(w io.Writer, l *events.List, step events.Minutes) error {
+	_, err := io.WriteString(w, runSheet(l, step))
 	return err
 }
 
 // RunSheet is what WriteText writes.
-func RunSheet(l *events.List) string {
+func RunSheet(l *events.List) string { return runSheet(l, 1) }
+
+func runSheet(l *events.List, step events.Minutes) string {
 	var b strings.Builder
 	b.WriteString(l.Title + "\n")
 	if l.Note != "" {
 		b.WriteString(l.Note + "\n")
 	}
-	b.WriteString(byDay(l, entries(l)))
+	b.WriteString(byDay(l, entries(l, step)))
 	b.WriteString(remarks(l))
 	return b.String()
 }
@@ -51,10 +57,10 @@ const (
 	whatCell
 )
 
-// entries are the lines of the run sheet, in the order of the events.
-func entries(l *events.List) (lines []entry) {
+// entries are the lines of the run sheet, in the order of the events; step as in WriteBy.
+func entries(l *events.List, step events.Minutes) (lines []entry) {
 	for _, e := range l.Events {
-		line := entry{Event: e, cells: [5]string{atCell: l.Clock(e.At), whoCell: strings.Join(e.Who, ", "), markCell: e.Mark()}}
+		line := entry{Event: e, cells: [5]string{atCell: l.ClockBy(e.At, step), whoCell: strings.Join(e.Who, ", "), markCell: e.Mark()}}
 		switch {
 		case e.Kind == events.In || e.Swap: // the line of its job says it
 			continue
@@ -64,9 +70,9 @@ func entries(l *events.List) (lines []entry) {
 				line.cells[whatCell] = e.Of.Title + ": " + strings.ToLower(e.Words[:1]) + e.Words[1:]
 			}
 		case e.Kind == events.Heat:
-			line.cells[whatCell] = e.Words + ", for " + l.Clock(e.End)
+			line.cells[whatCell] = e.Words + ", for " + l.ClockBy(e.End, step)
 		case e.Kind == events.Job:
-			line.cells[untilCell], line.cells[whatCell], line.mark = until(l, e), words(e), e.Critical
+			line.cells[untilCell], line.cells[whatCell], line.mark = until(l, e, step), words(e), e.Critical
 		case e.Kind == events.Touch:
 			text := e.Text
 			if text == "" {
@@ -74,7 +80,7 @@ func entries(l *events.List) (lines []entry) {
 			}
 			line.cells[whatCell] = e.Title + ": " + text
 		case e.Kind == events.Serve:
-			line.cells[whatCell] = "Serve " + e.Thing
+			line.cells[atCell], line.cells[whatCell] = l.Clock(e.At), "Serve "+e.Thing
 			if late := e.Start.Since(e.Due); late > 0 {
 				line.cells[whatCell] += fmt.Sprintf(", %s late", late.Words())
 			}
@@ -178,8 +184,11 @@ its range, than a tenth more than "about", than three tenths more than "say".`
 }
 
 // until is when a job is over, with its day behind it if that is another one.
-func until(l *events.List, e *events.Event) string {
-	text := "to " + l.Clock(e.End)
+func until(l *events.List, e *events.Event, step events.Minutes) string {
+	text := "to " + l.ClockBy(e.End, step)
+	if step > 1 && l.ClockBy(e.At, step) == l.ClockBy(e.End, step) && l.Day(e.At) == l.Day(e.End) {
+		return "" // within the step
+	}
 	if e.Unsure {
 		text += "?"
 	}
