@@ -35,6 +35,14 @@ var walked = []walk{
 	{"village-hall-curry", "Cucumber raita", "cucumbers; fine salt; cumin seeds; natural yoghurt = milk; mint leaves"},
 	{"village-hall-curry", "Tomato and ginger chutney", "tomatoes; onions; ginger; raisins; cider vinegar = sulphites; caster sugar; fine salt; chilli powder"},
 	{"village-hall-curry", "Baked rice", "basmati rice; water; fine salt; rapeseed oil"},
+	{"family-notebook", "Cottage pie", "savoury mince ( minced beef; rapeseed oil; onions; carrots; celery = celery; tomato puree; chicken stock ( chicken carcasses; onions; carrots; celery = celery; bay leaves; black peppercorns; water ); brown roux ( butter = milk; plain flour = wheat ); bay leaves; salt; black pepper ); floury potatoes; butter = milk; whole milk = milk; salt"},
+	{"family-notebook", "Chicken and leek pie", "cooked chicken; leeks; butter = milk; white sauce ( whole milk = milk; bay leaf; pale roux ( butter = milk; plain flour = wheat ); salt; nutmeg ); English mustard = mustard; shortcrust pastry ( plain flour = wheat; salt; butter = milk; lard; water ); egg = egg; salt; white pepper"},
+	{"family-notebook", "Toad in the hole", "beef dripping; pork sausages = wheat sulphites; plain batter ( plain flour = wheat; eggs = egg; whole milk = milk; salt ); onion gravy ( onions; butter = milk; chicken stock = celery; brown roux ( butter = milk; plain flour = wheat ); cider vinegar; salt )"},
+	{"family-notebook", "Bread and butter pudding", "everyday loaf ( bread dough ( strong white flour = wheat; salt; dried yeast; water; rapeseed oil ); rapeseed oil ); butter = milk; sultanas; eggs = egg; caster sugar; whole milk = milk; double cream = milk; demerara sugar; nutmeg"},
+	{"family-notebook", "Trifle", "sponge cake ( butter = milk; caster sugar; eggs = egg; self-raising flour = wheat; whole milk = milk ); raspberry jam ( raspberries; granulated sugar; lemon juice ); sweet sherry = sulphites; raspberries; custard ( whole milk = milk; double cream = milk; vanilla pod; egg yolks = egg; caster sugar; cornflour ); double cream = milk; flaked almonds = almond"},
+	{"family-notebook", "Oat gingerbread", "butter = milk; dark brown sugar; black treacle; golden syrup; medium oatmeal = oats; self-raising flour = wheat; ground ginger; mixed spice; egg = egg; whole milk = milk"},
+	{"family-notebook", "Green tomato chutney", "green tomatoes; cooking apples; onions; sultanas; soft brown sugar; malt vinegar = barley; salt; ground ginger; mustard seeds = mustard"},
+	{"family-notebook", "Potato salad", "new potatoes; mustard dressing ( cider vinegar; English mustard = mustard; salt; caster sugar; rapeseed oil ); pickled onions ( pickling onions; salt; malt vinegar = barley; granulated sugar; pickling spice = mustard ); chives; salt"},
 }
 
 // ofWalk is the union of what the things of a walk hold.
