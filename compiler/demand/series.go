@@ -244,11 +244,24 @@ func (s *Series) drawnLater(i int) (out []*Amount) {
 		return out
 	}
 	for _, mk := range s.Meal.Makings {
-		if !s.shows(mk.Recipe) {
+		if !s.shows(mk.Recipe) || s.anew(mk) {
 			from(mk)
 		}
 	}
 	return out
+}
+
+// anew tells whether a meal makes a dish again that earlier parts have shown: what was
+// made there was eaten then.
+func (s *Series) anew(mk *Making) bool {
+	on, known := s.Eaten()
+	if !known || mk.Serving == nil || !s.shows(mk.Recipe) {
+		return false
+	}
+	return !slices.ContainsFunc(s.Parts, func(p *Part) bool {
+		return slices.Contains(p.Of.Recipes(), mk.Recipe) &&
+			(p.Of.Date == nil || !p.Of.Date.Before(on) || waits(mk, on.Sub(*p.Of.Date)) != nil)
+	})
 }
 
 func (s *Series) shows(r *resolve.Recipe) bool {

@@ -97,16 +97,16 @@ func TestPartsOfASeries(t *testing.T) {
 	require.Equal(t, "600", amount(t, finished, "stock"))
 
 	stock := s.Parts[0].Shown[0]
-	require.Equal(t, "2700", stock.Supply.Drawn.Value.High.String(), "600 pie, 600 the pie that stands ready, 500 × 3 soup")
-	require.Equal(t, "27/20", stock.Factor.String(), "2.7 litres of 2")
-	require.Equal(t, "1350", amount(t, stock, "bones xx"))
+	require.Equal(t, "3300", stock.Supply.Drawn.Value.High.String(), "600 pie, 600 the pie that stands ready, 500 × 3 soup, 600 the pie that the meal makes again")
+	require.Equal(t, "33/20", stock.Factor.String(), "3.3 litres of 2")
+	require.Equal(t, "1650", amount(t, stock, "bones xx"))
 	require.True(t, stock.Supply.Left.IsZero())
 
-	require.Equal(t, []string{"600 ml Stock to 2", "600 ml Stock to 2", "1.5 litres Stock to 3", "60 ml dripping xx to 3"}, carried(s))
+	require.Equal(t, []string{"600 ml Stock to 2", "600 ml Stock to 2", "1.5 litres Stock to 3", "600 ml Stock to the meal", "60 ml dripping xx to 3"}, carried(s))
 	by, ok := s.Carries[0].UseBy()
 	require.True(t, ok)
 	require.Equal(t, "2027-03-06", by.Format("2006-01-02"), "five days from the first of March")
-	by, _ = s.Carries[3].UseBy()
+	by, _ = s.Carries[4].UseBy()
 	require.Equal(t, "2027-03-05", by.Format("2006-01-02"), "the dripping's own four days")
 }
 
@@ -131,7 +131,7 @@ func carried(s *demand.Series) (out []string) {
 // --covers goes through to every part.
 func TestPartsAtOtherCovers(t *testing.T) {
 	s, _ := series(t, evenings, demand.Options{Covers: 18})
-	require.Equal(t, "5400", s.Parts[0].Shown[0].Supply.Drawn.Value.High.String(), "twice 2.7 litres")
+	require.Equal(t, "6600", s.Parts[0].Shown[0].Supply.Drawn.Value.High.String(), "twice 3.3 litres")
 	require.Equal(t, "2700", amount(t, s.Parts[1].StandIns[0], "flour xx"))
 }
 
@@ -167,12 +167,26 @@ func TestWhatWaitsForTheMeal(t *testing.T) {
 	}
 }
 
+// What the meal makes again draws again on what was carried over; what waited for it, or
+// is shown on its own day, was drawn for once.
+func TestWhatIsMadeAgainDrawsAgain(t *testing.T) {
+	drawn := func(text string) string {
+		s, ds := series(t, text, demand.Options{})
+		require.Empty(t, codes(ds))
+		return s.Parts[0].Shown[0].Supply.Drawn.Value.High.String()
+	}
+	require.Equal(t, "3300", drawn(evenings), "600 + 600 + 1500, and 600 for the pie of the meal")
+	waiting := strings.Replace(evenings, "    - Soften the leeks xx in", "    pause up to 3 days, fridge\n    - Soften the leeks xx in", 1)
+	require.Equal(t, "2700", drawn(strings.Replace(waiting, "    Pie\nlarder", "    Pie, ahead\nlarder", 1)), "the pie of the fourth is the one that is eaten on the eighth")
+	require.Equal(t, "2700", drawn(strings.Replace(evenings, "2027-03-04", "2027-03-08", 1)), "it is shown on the day of the meal")
+}
+
 // A base is made for whatever of it later parts want most; the by-product of a
 // dish comes in the amount the dish gives.
 func TestByProductsOfLaterParts(t *testing.T) {
-	s, ds := series(t, strings.Replace(evenings, "20 ml    dripping", "100 ml   dripping", 1), demand.Options{})
+	s, ds := series(t, strings.Replace(evenings, "20 ml    dripping", "120 ml   dripping", 1), demand.Options{})
 	require.Empty(t, codes(ds))
-	require.Equal(t, "3/2", s.Parts[0].Shown[0].Factor.String(), "100 ml × 3 of dripping, 200 ml a batch; the stock alone asks for 1.35")
+	require.Equal(t, "9/5", s.Parts[0].Shown[0].Factor.String(), "120 ml × 3 of dripping, 200 ml a batch; the stock alone asks for 1.65")
 
 	pie := strings.NewReplacer("| makes lined tin", "| makes lined tin | sets aside 90 g offcuts xx", "100 g    pasta xx            | whole", "50 g     offcuts xx          | made in part 2").Replace(evenings)
 	_, ds = series(t, strings.Replace(pie, "    copies 1 of Pie\n", "", 1), demand.Options{})

@@ -79,6 +79,9 @@ func (w *walker) lines(top *resolve.Line, o *resolve.Option, lines []*resolve.Li
 		if l.Product != nil && l.Product.Recipe != l.Recipe {
 			from = l.Product.Recipe
 		}
+		if l.Before != nil {
+			from = l.Before
+		}
 		if from != nil && from.Reading != nil && !slices.Contains(w.above, from) {
 			if w.comesTo(from, first) {
 				w.above = append(w.above, from)

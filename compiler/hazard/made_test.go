@@ -54,3 +54,59 @@ func TestEachBaseIsGoneThroughOnce(t *testing.T) {
 	require.Len(t, hazard.ThingsIn(soup), 2+2*2*(levels-1), "by each of the two lines of the soup")
 	require.Len(t, hazard.AllThings(soup.Reading), 2+2*2*(levels-1))
 }
+
+// What was made in an earlier part holds what it was made of: a base by its list, a
+// by-product by that of its block.
+func TestWhatWasMadeInAnEarlierPartHoldsItsThings(t *testing.T) {
+	text := `series Two evenings
+  part 1 Butter and broth
+    shows Caper butter
+    shows Poached bird
+    date 2027-06-26
+  part 2 Trout
+    shows Trout
+    date 2027-07-17
+base Caper butter
+  makes 200 g
+  keeps 8 weeks, freezer
+  gather
+    200 g    butter
+    20 g     capers
+  method
+    - Beat everything. | work 5 min
+dish Poached bird
+  serves 4
+  gather
+    1        chicken
+    100 g    celery
+    2 litres water
+  method
+    - Poach the chicken with the celery in the water. | ring low | leave 1 h | core 75 C
+    - Strain. | work 5 min | makes 1 litre bird broth | keeps 8 weeks, freezer
+dish Trout
+  serves 4
+  gather
+    4        trout fillets
+    120 g    caper butter                      | made in part 1
+    200 ml   bird broth                        | made in part 1
+  method
+    - Poach the trout fillets in the bird broth, with the caper butter. | ring low | leave 10 min
+`
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	m := resolve.Build(tree, &diag.List{})
+	var trout *resolve.Recipe
+	for _, r := range m.Recipes {
+		if r.Name == "Trout" {
+			trout = r
+		}
+	}
+	holds := map[string]string{}
+	for _, th := range hazard.AllThings(trout.Reading) {
+		require.True(t, th.Known, th.Name())
+		for _, c := range th.Contains {
+			holds[c.Substance] = th.Top.Name
+		}
+	}
+	require.Equal(t, map[string]string{"fish": "trout fillets", "milk": "caper butter", "celery": "bird broth"}, holds)
+}

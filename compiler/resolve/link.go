@@ -14,6 +14,9 @@ import (
 // known.
 func (b *builder) link(r *Recipe) {
 	for _, l := range r.Lines {
+		if l.InPart > 0 {
+			l.Before = b.find(r.Scope, l.Name)
+		}
 		if l.Bought || l.Carried != "" {
 			continue
 		}
@@ -72,6 +75,7 @@ func (b *builder) allMakers() map[maker][]*Product {
 // by plain name if only one block of the folder makes it, else as Block/name.
 func (b *builder) linkProducts(r *Recipe) {
 	for _, l := range r.Lines {
+		b.linkBefore(r, l)
 		if l.From != nil || l.Bought || l.Carried != "" {
 			continue
 		}
@@ -111,6 +115,21 @@ func (b *builder) linkProducts(r *Recipe) {
 				d.See(p.Made.Span, "%s makes it here", p.Recipe.Name)
 				d.WithHelp("write %s/%s", p.Recipe.Name, p.Name)
 			}
+		}
+	}
+}
+
+// linkBefore finds whose by-product a line is that was made in an earlier part.
+func (b *builder) linkBefore(r *Recipe, l *Line) {
+	if l.InPart == 0 || l.Before != nil {
+		return
+	}
+	name := b.fold(l.Name[strings.LastIndexByte(l.Name, '/')+1:])
+	b.asking.name(aProduct, name)
+	for s := r.Scope; s != nil && l.Before == nil; s = s.Parent {
+		for _, p := range others(b.makers[maker{s, name}], r) {
+			b.asking.draw(p.Recipe)
+			l.Before = p.Recipe
 		}
 	}
 }

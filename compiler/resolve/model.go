@@ -253,7 +253,8 @@ type Line struct {
 	Carried  string // "left from Saturday", "made in part 1"
 	InPart   int    // of a line made in part 1: 1; else 0
 	InPartAt source.Span
-	Bought   bool // `| from the shop`
+	Before   *Recipe // what a line made in part 1 was made by, and holds; else nil
+	Bought   bool    // `| from the shop`
 
 	ToTaste  bool
 	Optional bool
