@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	github.com/alecthomas/participle/v2 v2.1.4
+	github.com/fsnotify/fsnotify v1.10.1
 	github.com/go-pdf/fpdf v0.9.0
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3

@@ -56,6 +56,7 @@ var layers = []string{
 	"compiler/changes",
 	"compiler/desk",
 	"render",
+	"compiler/preview",
 	".",
 }
 

@@ -47,6 +47,8 @@ func (c *card) list(lines []string) {
 	c.parts = append(c.parts, strings.Join(lines, "\n"))
 }
 
+func (c *card) String() string { return strings.Join(c.parts, "\n\n") }
+
 // hover says what stands at a place: a thing, a sentence, a word of the notation;
 // and, where a finding has a source, who says so.
 func (s *server) hover(raw json.RawMessage) (any, error) {
@@ -54,6 +56,15 @@ func (s *server) hover(raw json.RawMessage) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	c := sh.card(offset)
+	if len(c.parts) == 0 {
+		return nil, nil
+	}
+	return hover{markup{"markdown", c.String()}, rangeOf(c.at)}, nil
+}
+
+// card is what is said of a place.
+func (sh *sheet) card(offset int) *card {
 	c := &card{}
 	if m, ok := sh.room.names().at(sh.text, offset); ok {
 		c.at = m.at
@@ -68,10 +79,7 @@ func (s *server) hover(raw json.RawMessage) (any, error) {
 		sh.word(c, offset)
 	}
 	sh.sources(c, offset)
-	if len(c.parts) == 0 {
-		return nil, nil
-	}
-	return hover{markup{"markdown", strings.Join(c.parts, "\n\n")}, rangeOf(c.at)}, nil
+	return c
 }
 
 // word explains a word of the notation, from the one table of words; one that joins

@@ -2,12 +2,9 @@ package desk
 
 import (
 	"context"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"tamis/compiler"
 	"tamis/compiler/load"
@@ -19,7 +16,7 @@ import (
 type room struct {
 	dir  string // its root on the disk; "" of a text that is no file of ours
 	open map[string]*document
-	seen map[string]stamp // files as they were read, by slash path below the root
+	seen map[string]load.Stamp // files as they were read, by slash path below the root
 
 	tree    *load.Tree
 	loose   bool // the tree is of texts alone
@@ -41,12 +38,6 @@ type room struct {
 	told      map[string]told    // what was published, by path
 }
 
-// stamp tells a file from what it was before.
-type stamp struct {
-	size int64
-	at   time.Time
-}
-
 // document is a text that is open in the editor.
 type document struct {
 	uri     string
@@ -55,10 +46,6 @@ type document struct {
 	path    string // below the root of its room
 	room    *room
 }
-
-// mostEntries bounds what is looked through below a folder: where more lies, as below
-// a home folder, the folder is read without those in it. A book has fewer.
-const mostEntries = 20000
 
 // roomOf is the room of an address, and its path in it.
 func (s *server) roomOf(uri string) (*room, string) {
@@ -116,7 +103,7 @@ func (r *room) read(ctx context.Context) {
 	}
 	r.tree, r.session, r.loose = nil, nil, false
 	if r.dir != "" {
-		r.seen = r.scan()
+		r.seen = r.scan(ctx)
 		if r.narrow {
 			for path := range r.seen {
 				if over[path] == nil {
@@ -136,45 +123,10 @@ func (r *room) read(ctx context.Context) {
 }
 
 // scan is every file of ours in the room with its stamp.
-func (r *room) scan() map[string]stamp {
-	out, met := map[string]stamp{}, 0
-	add := func(name string) {
-		if info, err := os.Stat(name); err == nil {
-			if below, err := filepath.Rel(r.dir, name); err == nil {
-				out[filepath.ToSlash(below)] = stamp{info.Size(), info.ModTime()}
-			}
-		}
-	}
-	ours := func(d fs.DirEntry) bool {
-		return !d.IsDir() && strings.HasSuffix(d.Name(), load.Ending) && !load.Hidden(d.Name())
-	}
-	_ = filepath.WalkDir(r.dir, func(name string, d fs.DirEntry, err error) error {
-		met++
-		switch {
-		case r.narrow || met > mostEntries:
-			r.narrow = true
-			return fs.SkipAll
-		case err != nil:
-			if d != nil && d.IsDir() {
-				return fs.SkipDir
-			}
-		case d.IsDir() && name != r.dir && load.Hidden(d.Name()):
-			return fs.SkipDir
-		case ours(d):
-			add(name)
-		}
-		return nil
-	})
-	if r.narrow {
-		clear(out)
-		entries, _ := os.ReadDir(r.dir)
-		for _, d := range entries {
-			if ours(d) {
-				add(filepath.Join(r.dir, d.Name()))
-			}
-		}
-	}
-	return out
+func (r *room) scan(ctx context.Context) map[string]load.Stamp {
+	l := load.Scan(ctx, r.dir, r.narrow)
+	r.narrow = l.Narrow
+	return l.Files
 }
 
 // refresh takes in what has changed on the disk. Open texts stay as they are.
@@ -182,7 +134,7 @@ func (r *room) refresh(ctx context.Context) {
 	if r.dir == "" || r.tree == nil {
 		return
 	}
-	found, texts := r.scan(), map[string]*string{}
+	found, texts := r.scan(ctx), map[string]*string{}
 	for path, now := range found {
 		if was, ok := r.seen[path]; (!ok || was != now) && r.open[path] == nil {
 			texts[path] = r.onDisk(path)

@@ -62,10 +62,11 @@ func shortened(name string) string {
 	return name
 }
 
-// mostSymbols and mostRooms bound what is answered to a question about everything.
+// What is answered to a question about everything, and looked through for it, is bounded.
 const (
 	mostSymbols = 500
 	mostRooms   = 200
+	mostEntries = 20000
 )
 
 // workspaceSymbols finds blocks by a part of their name in all that the editor has

@@ -124,8 +124,7 @@ func (t *Tree) beside(dir string) (out []string) {
 		return nil
 	}
 	for _, e := range entries {
-		switch strings.ToLower(path.Ext(e.Name())) {
-		case ".png", ".jpg", ".jpeg", ".gif", ".webp":
+		if isPicture(e.Name()) {
 			out = append(out, e.Name())
 		}
 	}

@@ -45,6 +45,13 @@ func Write(w io.Writer, doc *sheets.Document) error {
 	return nil
 }
 
+// Policy is what a page may load and run (Content Security Policy): its own script, and
+// nothing from elsewhere.
+func Policy() string {
+	sum := sha256.Sum256([]byte(script))
+	return "default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}
+
 // printer writes one document.
 type printer struct {
 	b     bytes.Buffer
@@ -129,10 +136,8 @@ func (p *printer) document() {
 	if strings.TrimSpace(title) == "" {
 		title = "Sheets"
 	}
-	sum := sha256.Sum256([]byte(script))
 	p.raw("<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang)
-	p.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:; script-src 'sha256-%s'\">\n",
-		base64.StdEncoding.EncodeToString(sum[:]))
+	p.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"%s\">\n", Policy())
 	p.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>%s</title>\n<style>\n%s%s</style>\n</head>\n", esc(title), style, p.running())
 	p.raw("<body data-rev=\"%s\"", esc(p.doc.Revision))
 	if p.doc.Zone != "" {
