@@ -159,7 +159,7 @@ func (l *List) strips(d *day, m *demand.Making) (out []Strip) {
 		}
 		switch e.Kind {
 		case Touch:
-			if d.has(e.Start) {
+			if d.has(e.Start) && !e.Then { // what is worked at the end is a phase of its job
 				out = append(out, Strip{Event: e, Kind: WorkStrip, Start: e.Start, End: max(e.End, e.Start.Add(1)), Who: e.Who})
 				d.see(e.Start, e.End)
 			}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/require"
@@ -27,6 +28,23 @@ func plans(t *testing.T) map[string]*timeline.Timeline {
 	require.NoError(t, err)
 	return out
 }
+
+// thenWork has hands busy again on what was left.
+const thenWork = `menu Supper
+  covers 4
+  on the table 2027-05-02 19:00
+  course Table
+    Courgettes
+dish Courgettes
+  serves 4
+  gather
+    1 kg     courgettes
+    15 g     mint leaves
+  method
+    - Grill the courgettes. | grill high | watch 8 min
+    - Let them cool, then scatter with the mint. | leave 20 min | then work 2 min
+  serve at room temperature
+`
 
 var planned = sync.OnceValues(func() (map[string]*timeline.Timeline, error) {
 	out := map[string]*timeline.Timeline{}
@@ -49,6 +67,11 @@ var planned = sync.OnceValues(func() (map[string]*timeline.Timeline, error) {
 		}
 		add(filepath.Base(filepath.Dir(d)), tree)
 	}
+	then, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(thenWork)}}, ".", "", "")
+	if err != nil {
+		return nil, err
+	}
+	add("then work", then)
 	was := len(out)
 	for seed := range uint64(20) {
 		tree, err := load.FS(menus.ByChance(seed), ".", "", "")
@@ -77,6 +100,11 @@ func TestTheListIsThePlan(t *testing.T) {
 				say(events.Job, j.Start(), j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), j.Cooks)
 				for _, x := range j.Touches {
 					say(events.Touch, x.Start, x.End, fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), x.Cooks)
+				}
+				for i, p := range j.Phases { // what is worked when a step has been watched or left
+					if i > 0 && j.Step != nil && p.Kind == resolve.Work && j.Phases[i-1].Kind != resolve.Work {
+						say(events.Touch, p.Start, p.End, fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), p.Cooks)
+					}
 				}
 				in := func(at int) {
 					var who []string

@@ -525,6 +525,9 @@ func (b *builder) afterwards(m *demand.Making) *sheets.List {
 		}
 		if of.Left.Quantity.Value.High.Sign() > 0 {
 			text := " " + s.Name + " left over"
+			if len(s.Draws) > 1 { // what all of the above come to
+				text += " when " + of.Drawn.Text + " are taken"
+			}
 			if s.Keeps != "" {
 				text += ": keeps " + s.Keeps
 			}
