@@ -75,7 +75,18 @@ func agree(t *testing.T, docs []*sheets.Document) {
 
 		screen, whole := fixture.FromHTML(asHTML.Bytes())
 		agreeWith(t, "screen", said, screen, whole, func(s string) string { return s })
+		open := withoutClose(doc)
 		for _, opt := range []page.Options{{}, {Large: true, Paper: page.Letter}} {
+			doc := doc
+			if open != nil { // the order of close rows is held against that of the rows where they are built
+				spoken, _ := spokenPages(page.Lay(doc, opt), len(doc.Sheets))
+				eachPost(doc, func(sheet int, p sheets.Post) {
+					for w := range wordsOf(runes.Replace(runes.Clean(p.Words+" "+p.Mark+" "+p.Until), fonts.Set{}.Has, func(rune) {})) {
+						require.Contains(t, strings.ToLower(strings.Join(strings.Fields(spoken[sheet]), "")), strings.ToLower(w))
+					}
+				})
+				doc = open
+			}
 			paper, whole := spokenPages(page.Lay(doc, opt), len(doc.Sheets))
 			agreeWith(t, "paper", said, paper, whole, func(s string) string {
 				return runes.Replace(runes.Clean(s), fonts.Set{}.Has, func(rune) {})
@@ -86,6 +97,46 @@ func agree(t *testing.T, docs []*sheets.Document) {
 			for _, f := range s.Fields {
 				for w := range wordsOf(f.Text) {
 					require.True(t, words[w], "%q of %q on sheet %s is not in the plain text", w, f.Text, s.ID)
+				}
+			}
+		}
+	}
+}
+
+// withoutClose is a document whose boards have their rows alone; nil when they have no
+// others.
+func withoutClose(doc *sheets.Document) *sheets.Document {
+	out, any := *doc, false
+	out.Sheets = slices.Clone(doc.Sheets)
+	for i, s := range out.Sheets {
+		out.Sheets[i].Blocks = slices.Clone(s.Blocks)
+		for k, b := range s.Blocks {
+			if board, ok := b.(*sheets.Board); ok && board.Close != nil {
+				open := *board
+				open.Close, any = nil, true
+				out.Sheets[i].Blocks[k] = &open
+			}
+		}
+	}
+	if !any {
+		return nil
+	}
+	return &out
+}
+
+// eachPost calls f for what stands on the boards of a document.
+func eachPost(doc *sheets.Document, f func(sheet int, p sheets.Post)) {
+	for i, s := range doc.Sheets {
+		for _, b := range s.Blocks {
+			board, ok := b.(*sheets.Board)
+			if !ok {
+				continue
+			}
+			for _, r := range board.Rows {
+				for _, c := range r.Cells {
+					for _, p := range c {
+						f(i, p)
+					}
 				}
 			}
 		}
