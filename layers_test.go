@@ -55,6 +55,7 @@ var layers = []string{
 	"compiler",
 	"compiler/changes",
 	"compiler/desk",
+	"compiler/draft",
 	"render",
 	"compiler/preview",
 	".",

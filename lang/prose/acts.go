@@ -73,6 +73,9 @@ func (r *reader) acts(times []Time) (out []*act) {
 			}
 		}
 		name := w.low
+		if r.before(i, "before you", "before they", "before we") > 0 { // it is done in its own step
+			continue
+		}
 		if _, is := verbs[name]; !is {
 			if g := gerunds[name]; g != "" && r.before(i, "keep", "continue", "go on", "carry on") > 0 {
 				out = append(out, r.actAt(i, g))

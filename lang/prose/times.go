@@ -1,8 +1,10 @@
 package prose
 
 import (
+	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"tamis/lang/quantity"
 )
@@ -71,12 +73,34 @@ func (r *reader) number(i int) (s quantity.Spoken, next int, ok bool) {
 	if !numberWords[w.low] && !isNumeral(r.text[w.from:]) {
 		return s, i, false
 	}
-	s, n := quantity.ReadSpoken(r.text[w.from:], quantity.Options{Prose: true})
+	text := r.text[w.from:]
+	if end := closedUp(text); end > 0 {
+		text = text[:end]
+	}
+	s, n := quantity.ReadSpoken(text, quantity.Options{Prose: true})
 	if n == 0 {
 		return s, i, false
 	}
 	next = r.at(i+1, w.from+n)
 	return s, next, true
+}
+
+// closedUp is where the figures end that a unit of time stands close upon: 24hrs, 10-12mins;
+// 0: none does.
+func closedUp(text string) int {
+	end := 0
+	for end < len(text) && (text[end] >= '0' && text[end] <= '9' || strings.IndexByte(".,-/", text[end]) >= 0 || strings.HasPrefix(text[end:], "–") || strings.HasPrefix(text[end:], "½") || strings.HasPrefix(text[end:], "¼") || strings.HasPrefix(text[end:], "¾")) {
+		_, n := utf8.DecodeRuneInString(text[end:])
+		end += n
+	}
+	unit := end
+	for unit < len(text) && text[unit]|0x20 >= 'a' && text[unit]|0x20 <= 'z' {
+		unit++
+	}
+	if u := strings.ToLower(text[end:unit]); end == 0 || len(u) < 2 && u != "h" || timeUnits[u] == 0 {
+		return 0
+	}
+	return end
 }
 
 func isNumeral(text string) bool {
@@ -102,6 +126,13 @@ type span struct {
 	named     bool // joined to a noun: 5-minute
 }
 
+// halved tells whether a hyphen joins a part to its hour and no more: half-an-hour, for another
+// half-hour; but a half-hour roast is named by it.
+func (r *reader) halved(i, k int, n quantity.Spoken) bool {
+	return n.Part && (r.low(k) == "a" || r.low(k) == "an" || r.low(k-1) == "an" || r.low(k-1) == "a" ||
+		r.before(i, "another", "further", "for", "last", "first", "every", "about", "good", "the") > 0)
+}
+
 // spanAt reads a length of time at word i, without what stands before it.
 func (r *reader) spanAt(i int) (s span, next int, ok bool) {
 	switch {
@@ -119,7 +150,7 @@ func (r *reader) spanAt(i int) (s span, next int, ok bool) {
 		return s, i, false
 	}
 	if k < len(r.words) && r.words[k].glue {
-		s.named = true
+		s.named = !r.halved(i, k, n)
 	}
 	if r.stops(k) != 0 {
 		return s, i, false
@@ -168,7 +199,7 @@ unit:
 		return s, i, false
 	}
 	if k > 0 && r.words[k].glue && !s.named {
-		s.named = true
+		s.named = !r.halved(i, k, n)
 	}
 	if !n.Article && !n.Part && singular[r.low(k)] && quantity.Int(1).Less(n.Value.High) && k+1 < len(r.words) && r.stops(k+1) == 0 && !following[r.low(k+1)] {
 		s.named = true
@@ -176,6 +207,14 @@ unit:
 	s.unit = unit
 	s.low, s.high = timesUnit(n.Value.Low, unit), timesUnit(n.Value.High, unit)
 	k++
+	if unit == time.Hour && k < len(r.words) && r.words[k].from == r.words[k-1].to { // 1h30
+		if n, err := strconv.Atoi(r.words[k].low); err == nil && n < 60 && len(r.words[k].low) == 2 {
+			s.low, s.high, unit, k = s.low+time.Duration(n)*time.Minute, s.high+time.Duration(n)*time.Minute, time.Minute, k+1
+			if timeUnits[r.low(k)] == time.Minute || r.low(k) == "m" {
+				k++
+			}
+		}
+	}
 	// "and a half", "and twenty minutes"
 	if r.low(k) == "and" && r.stops(k) == 0 {
 		if f, e, is := r.number(k + 1); is && f.Part && timeUnits[r.low(e)] == 0 && r.low(e) != "of" && r.low(e) != "the" && r.low(e) != "an" && r.low(e) != "a" {
@@ -439,7 +478,7 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 		t.Role = After
 	case w == "before":
 		switch next := r.low(k + 1); {
-		case r.before(t.word, "for") > 0: // leave for 2 minutes before serving
+		case r.before(t.word, "for", "sit", "stand", "rest", "cool", "chill", "soak", "sit about", "stand about", "rest about") > 0: // leave for 2 minutes before serving
 		case r.stops(k+1) != 0 && r.outOfTheCold(t.word): // before it is cooked
 			t.Role = Other
 		case r.stops(k+1) != 0:

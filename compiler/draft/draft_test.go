@@ -1,0 +1,143 @@
+package draft_test
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/draft"
+	"tamis/lang/quantity"
+)
+
+func made(name, text string) *draft.Result {
+	return draft.Make(context.Background(), name, text, draft.Options{})
+}
+
+// The shapes of a Recipe in JSON-LD. text.json has the properties of the example on
+// schema.org's page of the type, as seen quoted in public repositories (author a string,
+// instructions one text, InteractionCounter, NutritionInformation, a diet); the others are
+// from memory: the type as an IRI and `ingredients`, which came before recipeIngredient;
+// a prefix, @list, QuantitativeValue, ItemList with directions and tips.
+func TestShapesOfSchemaOrg(t *testing.T) {
+	for name, want := range map[string][]string{
+		"text.json": {
+			"dish Tin gingerbread\n", "  by Wim Koster\n", "  makes 1 loaf\n", "3 to 4   pieces stem ginger, chopped\n", "3/4 cup  black treacle\n", "# nutrition fatContent: 8 grams fat\n", "# To cook: 1 h\n",
+			"| oven 170 C ? | leave 1 h ?\n", "userInteractionCount: 140\n",
+		},
+		"old.json":  {"dish Mint tea\n", "  serves 4 ?\n", "  takes 8 min\n", "    1 bunch  mint\n", "    - Boil the water.\n", "| leave 5 min ?\n"},
+		"list.json": {"dish Bean paste\n", "  makes 400 g\n", "    1        lemon, juiced\n", "Soak the beans overnight. Soft water is kinder to them.\n", "| leave overnight ?\n", "| ring low ? | leave 1 h 15 min ?\n"},
+	} {
+		b, err := os.ReadFile(filepath.Join("../../testdata/draft/schema", name))
+		require.NoError(t, err)
+		r := made(name, string(b))
+		assert.Equal(t, draft.JSONLD, r.Kind)
+		for _, w := range want {
+			assert.Contains(t, r.Text, w, name)
+		}
+		assert.Empty(t, read(t, r.Text).errors, name)
+	}
+}
+
+// What is certain is written bare, what is read from a sentence has a mark, and what would
+// be a guess, a sum or a double of ours is not written.
+func TestNoFigureOfOurs(t *testing.T) {
+	for _, c := range []struct{ text, has, not string }{
+		{"Fry the onions until golden.", "| ring medium ?\n", "say"},
+		{"Fry the steaks 3 minutes a side.", "| ring medium ?\n", "6 min"},
+		{"Boil the beans for 20 minutes, add the salt and boil for 10 minutes more.", "leave 20 min ?", "30 min"},
+		{"Simmer an hour, stirring now and then.", "ring low ?", "every 10"},
+		{"Hold for no more than 1 hour.", "Hold for", "0 min"},
+		{"Bake at 350 F for 25 minutes.", "oven 350 F ?", "180"},
+		{"Chill overnight in the fridge.", "stand overnight, fridge ?", "8"},
+	} {
+		r := made("x.txt", "Supper\n\n"+c.text+"\n")
+		assert.Contains(t, r.Text, c.has, c.text)
+		assert.NotContains(t, r.Text, c.not, c.text)
+	}
+}
+
+// A list that sentences make: each amount is the sentence's own, and one that is said twice
+// is a sum as it was said.
+func TestListOfSentences(t *testing.T) {
+	for text, want := range map[string][]string{
+		"Slice nine oranges and six lemons, and put them in a pan with four quarts of water.": {"9        oranges", "6        lemons", "4 quarts water"},
+		"Rub 1/3 cup butter into the flour. Melt 1/2 cup butter and pour it over.":            {"1/3 cup plus 1/2 cup butter", "flour"},
+		"Stuff a ten-pound turkey with the sage.":                                             {"10 lb    turkey", "sage"},
+		"Take a pound and a half of shin of beef and half a lemon.":                           {"1 1/2 lb shin of beef", "1/2      lemon"},
+		"Cook one quart of uniform-sized, silver-skinned onions.":                             {"1 quart  uniform-sized, silver-skinned onions"},
+	} {
+		r := made("x.txt", text)
+		for _, w := range want {
+			assert.Contains(t, r.Text, "    "+w+"\n", text)
+		}
+	}
+	for text, not := range map[string]string{
+		"Cut the dough into 24 pieces and bake for four hours.": "    24",
+		"Roast 2 kg beef from 3 to 4-1/2 hours.":                "hours\n",
+		"Put it on a tin sheet.":                                "1 tin",
+		"Roll it out two inches thick.":                         "    2",
+	} {
+		assert.NotContains(t, made("x.txt", text).Text, not, text)
+	}
+}
+
+// Whose cups they are is a guess with a mark, unless it was asked for.
+func TestWhoseCups(t *testing.T) {
+	for text, want := range map[string]string{
+		"2 cups flour\n1 stick butter\n":   "  units US ?\n",
+		"1 pint milk\n4 oz. sugar\n":       "  units imperial ?\n",
+		"200 g flour\nBake at 150 C.\n":    "",
+		"200 g flour\n2 cups milk\n50 g x": "  units metric ?\n",
+	} {
+		got := made("x.txt", text).Text
+		if want == "" {
+			assert.NotContains(t, got, "units", text)
+			continue
+		}
+		assert.Contains(t, got, want, text)
+	}
+	r := draft.Make(context.Background(), "x.txt", "2 cups flour\n1 pint milk\n", draft.Options{Units: quantity.AU})
+	assert.Contains(t, r.Text, "  units AU\n")
+}
+
+// FuzzDraft: whatever comes in, what comes out is a text of the notation without errors,
+// laid out, with every word of the text.
+func FuzzDraft(f *testing.F) {
+	names, err := filepath.Glob("../../testdata/draft/*.*")
+	if err != nil {
+		f.Fatal(err)
+	}
+	for _, n := range names {
+		b, err := os.ReadFile(n)
+		if err != nil {
+			f.Fatal(err)
+		}
+		if filepath.Ext(n) != ".csv" {
+			f.Add(string(b))
+		}
+	}
+	for _, s := range []string{
+		"", "#", "# a\n\n|x|y|\n|-|-|\n|1 g|2|", "for the\n- either\nor\nsaid \"x\"", "\"a | b\": c (d\n\n1 x: y | z\n2 x", "{\"@type\":\"Recipe\",\"name\":[]}", "Title\n\n1. at 5: go\n2. when x say y: z",
+		"1 egg\n\nServes: 4 | 5\n\nTime: 3", "dish X\n  serves 4\n", "<ul><li>2 eggs<li>a: b | c</ul>", "A\n\n" + strings.Repeat("a ", 300), "2 400 g flour\nsaid\n- \n1.\n\n\n*\n", "Makes 0\nServes 99999999999999999999",
+	} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) > 4000 {
+			return
+		}
+		r := made("x.txt", text)
+		g := read(t, r.Text)
+		if len(g.errors) > 0 {
+			t.Fatalf("%s %s in\n%s", g.errors[0].Code, g.errors[0].Message, r.Text)
+		}
+		if again := formatted(t, r.Text); again != r.Text {
+			t.Fatalf("not laid out:\n%s", r.Text)
+		}
+	})
+}

@@ -1,0 +1,463 @@
+package draft
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"html"
+	"io"
+	"regexp"
+	"slices"
+	"strings"
+
+	"tamis/lang/prose"
+	"tamis/lang/quantity"
+)
+
+// object is one node of JSON-LD, its keys in the order of the text.
+type object struct {
+	keys   []string
+	values map[string]any
+}
+
+// decode reads one value; objects keep the order of their keys.
+func decode(dec *json.Decoder, deep int) (any, error) {
+	if deep > 60 {
+		return nil, errors.New("it is nested too deeply")
+	}
+	t, err := dec.Token()
+	if err != nil {
+		return nil, err
+	}
+	switch t := t.(type) {
+	case json.Delim:
+		if t == '[' {
+			var out []any
+			for dec.More() {
+				v, err := decode(dec, deep+1)
+				if err != nil {
+					return nil, err
+				}
+				out = append(out, v)
+			}
+			_, err := dec.Token()
+			return out, err
+		}
+		o := &object{values: map[string]any{}}
+		for dec.More() {
+			k, err := dec.Token()
+			if err != nil {
+				return nil, err
+			}
+			key, ok := k.(string)
+			if !ok {
+				return nil, errors.New("a key is no text")
+			}
+			v, err := decode(dec, deep+1)
+			if err != nil {
+				return nil, err
+			}
+			if _, again := o.values[key]; !again {
+				o.keys = append(o.keys, key)
+			}
+			o.values[key] = v
+		}
+		_, err := dec.Token()
+		return o, err
+	}
+	return t, nil
+}
+
+// recipesIn are the Recipe nodes of a JSON-LD text, wherever in it they stand.
+func recipesIn(text string) ([]*object, error) {
+	dec := json.NewDecoder(strings.NewReader(text))
+	dec.UseNumber()
+	var out []*object
+	for {
+		v, err := decode(dec, 0)
+		if errors.Is(err, io.EOF) {
+			return out, nil
+		}
+		if err != nil {
+			return out, err
+		}
+		out = append(out, find(v)...)
+	}
+}
+
+func find(v any) (out []*object) {
+	switch v := v.(type) {
+	case []any:
+		for _, e := range v {
+			out = append(out, find(e)...)
+		}
+	case *object:
+		if v.is("Recipe") {
+			return []*object{v}
+		}
+		for _, k := range v.keys {
+			out = append(out, find(v.values[k])...)
+		}
+	}
+	return out
+}
+
+// is tells whether a node is of a type of schema.org's, however it is named.
+func (o *object) is(name string) bool {
+	for _, t := range list(o.get("@type")) {
+		s, _ := t.(string)
+		if s == name || s == "schema:"+name || s == "https://schema.org/"+name || s == "http://schema.org/"+name {
+			return true
+		}
+	}
+	return false
+}
+
+// get is a value under a key, with or without schema.org's own prefix.
+func (o *object) get(key string) any {
+	for _, p := range []string{"", "schema:", "https://schema.org/", "http://schema.org/"} {
+		if v, ok := o.values[p+key]; ok {
+			return v
+		}
+	}
+	return nil
+}
+
+func list(v any) []any {
+	switch v := v.(type) {
+	case nil:
+		return nil
+	case []any:
+		return v
+	case *object:
+		if l := v.get("@list"); l != nil {
+			return list(l)
+		}
+	}
+	return []any{v}
+}
+
+var (
+	tags   = regexp.MustCompile(`<[^<>]+>`)
+	breaks = regexp.MustCompile(`(?i)</?(?:p|br|li|div|ol|ul|h\d)\b[^<>]*>`)
+)
+
+// said is a value as plain text; lines where it had paragraphs.
+func said(v any) string {
+	switch v := v.(type) {
+	case string:
+		if strings.Contains(v, "<") {
+			v = tags.ReplaceAllString(breaks.ReplaceAllString(v, "\n"), "")
+		}
+		v = html.UnescapeString(html.UnescapeString(v))
+		var lines []string
+		for l := range strings.SplitSeq(clean(v), "\n") {
+			if l = strings.Join(strings.Fields(l), " "); l != "" {
+				lines = append(lines, l)
+			}
+		}
+		return strings.Join(lines, "\n")
+	case json.Number:
+		return v.String()
+	case bool:
+		return fmt.Sprint(v)
+	case *object:
+		for _, k := range []string{"@value", "name", "text", "url", "@id"} {
+			if s := said(v.get(k)); s != "" {
+				return s
+			}
+		}
+		if n := said(v.get("value")); n != "" {
+			return strings.TrimSpace(n + " " + said(v.get("unitText")))
+		}
+	case []any:
+		var out []string
+		for _, e := range v {
+			if s := said(e); s != "" {
+				out = append(out, s)
+			}
+		}
+		return strings.Join(out, ", ")
+	}
+	return ""
+}
+
+// linked makes a recipe of a schema.org Recipe.
+func (d *drafting) linked(o *object) {
+	s := &sorting{drafting: d, cur: &recipe{}}
+	r := s.cur
+	r.title = said(o.get("name"))
+	d.spoken.WriteString(r.title + "\n")
+	remark := func(key string, v any) {
+		if t := strings.ReplaceAll(said(v), "\n", " "); t != "" {
+			d.spoken.WriteString(t + "\n")
+			r.comments = append(r.comments, key+": "+t)
+			return
+		}
+		for _, e := range list(v) {
+			if n, ok := e.(*object); ok {
+				for _, k := range n.keys {
+					if t := strings.ReplaceAll(said(n.values[k]), "\n", " "); t != "" && !strings.HasPrefix(k, "@") {
+						d.spoken.WriteString(t + "\n")
+						r.comments = append(r.comments, key+" "+k+": "+t)
+					}
+				}
+			}
+		}
+	}
+	for _, full := range o.keys {
+		v := o.values[full]
+		key := full[strings.LastIndexAny(full, ":/")+1:]
+		switch key {
+		case "@type", "@context", "@id", "name":
+		case "description":
+			for p := range strings.SplitSeq(said(v), "\n") {
+				if p != "" {
+					d.spoken.WriteString(p + "\n")
+					r.about = append(r.about, p)
+				}
+			}
+		case "recipeIngredient", "ingredients", "supply":
+			for _, e := range list(v) {
+				for t := range strings.SplitSeq(said(e), "\n") {
+					if t != "" {
+						d.spoken.WriteString(t + "\n")
+						s.ingredient(t)
+					}
+				}
+			}
+		case "recipeInstructions", "step", "steps":
+			s.sec = inMethod
+			s.instructions(v)
+		case "recipeYield", "yield":
+			s.yield(v)
+		case "totalTime":
+			if sp, ok := duration(said(v)); ok && parses("takes "+sp.String()) {
+				r.field("takes "+sp.String(), false)
+			} else {
+				remark(key, v)
+			}
+		case "author", "creator":
+			for _, e := range list(v) {
+				if t := said(e); t != "" && parses("by "+t) {
+					d.spoken.WriteString(t + "\n")
+					r.field("by "+t, false)
+				} else {
+					remark(key, e)
+				}
+			}
+		case "url", "mainEntityOfPage", "isBasedOn":
+			if t := said(v); strings.HasPrefix(t, "http") && parses("link "+t) {
+				d.spoken.WriteString(t + "\n")
+				r.field("link "+t, false)
+			} else {
+				remark(key, v)
+			}
+		case "alternateName":
+			if t := said(v); t != "" && parses("also called "+t) {
+				d.spoken.WriteString(t + "\n")
+				r.field("also called "+t, false)
+			} else {
+				remark(key, v)
+			}
+		case "tool":
+			if t := said(v); t != "" && parses("equipment "+t) {
+				d.spoken.WriteString(t + "\n")
+				r.field("equipment "+t, false)
+			} else {
+				remark(key, v)
+			}
+		case "prepTime", "cookTime", "performTime":
+			if sp, ok := duration(said(v)); ok {
+				r.comments = append(r.comments, map[string]string{"prepTime": "To prepare: ", "cookTime": "To cook: ", "performTime": "Hands: "}[key]+sp.String())
+			} else {
+				remark(key, v)
+			}
+		case "nutrition", "aggregateRating", "video":
+			if n, ok := v.(*object); ok {
+				for _, k := range n.keys {
+					if !strings.HasPrefix(k, "@") {
+						remark(key+" "+k, n.values[k])
+					}
+				}
+				break
+			}
+			remark(key, v)
+		default:
+			remark(key, v)
+		}
+	}
+	s.close()
+}
+
+// duration reads a time as ISO 8601 has it, or as people write it.
+func duration(s string) (sp quantity.Span, ok bool) {
+	text := s
+	if m := iso.FindStringSubmatch(strings.ToUpper(strings.TrimSpace(s))); m != nil {
+		text = ""
+		for i, unit := range []string{" weeks ", " days ", " h ", " min ", " s "} {
+			if m[i+1] != "" && strings.Trim(m[i+1], "0.") != "" {
+				text += m[i+1] + unit
+			}
+		}
+	}
+	text = strings.TrimSpace(text)
+	sp, n, problems := quantity.ReadSpan(text, quantity.Options{})
+	if n == 0 || n < len(text) {
+		if got := prose.Read(text); len(got.Times) == 1 && got.Times[0].From == 0 && got.Times[0].To == len(text) {
+			return got.Times[0].Span, true
+		}
+	}
+	return sp, n > 0 && n == len(text) && len(problems) == 0
+}
+
+var iso = regexp.MustCompile(`^P(?:(\d+)W)?(?:(\d+)D)?(?:T(?:(\d+(?:\.\d+)?)H)?(?:(\d+(?:\.\d+)?)M)?(?:(\d+)(?:\.\d+)?S)?)?$`)
+
+// ingredient takes a line of recipeIngredient; one that ends in a colon heads a list.
+func (s *sorting) ingredient(t string) {
+	if strings.HasSuffix(t, ":") && len(strings.Fields(t)) <= 6 {
+		bare := strings.TrimSuffix(t, ":")
+		if m := forThe.FindStringSubmatch(bare); m != nil {
+			bare = m[1]
+		}
+		s.cur.groups = append(s.cur.groups, group{title: bare})
+		s.cur.listed = true
+		return
+	}
+	for _, x := range listItems(t) {
+		s.cur.line(x)
+	}
+}
+
+// yield takes recipeYield: of several the fullest, for "4" often stands beside "4 servings".
+func (s *sorting) yield(v any) {
+	var all []string
+	for _, e := range list(v) {
+		if t := said(e); t != "" {
+			all = append(all, t)
+			s.spoken.WriteString(t + "\n")
+		}
+	}
+	slices.SortStableFunc(all, func(a, b string) int { return len(b) - len(a) })
+	for i, t := range all {
+		if i > 0 && strings.Contains(all[0], t) {
+			continue
+		}
+		if l, rest := labelled(t); l == theServes || l == theMakes {
+			s.fact(l, rest, t)
+			continue
+		}
+		n := serves(t)
+		switch {
+		case n != "" && !manyThings(t) && parses("serves "+n):
+			s.cur.field("serves "+n, n == t) // a bare number may be of anything
+		case parses("makes " + t):
+			s.cur.field("makes "+t, false)
+		default:
+			s.cur.comments = append(s.cur.comments, t)
+		}
+	}
+}
+
+// instructions takes recipeInstructions in all the forms it has: a text, texts, HowToStep,
+// HowToSection, ItemList.
+func (s *sorting) instructions(v any) {
+	switch v := v.(type) {
+	case string:
+		for t := range strings.SplitSeq(said(v), "\n") {
+			s.spoken.WriteString(t + "\n")
+			if m := counted.FindStringSubmatch(t); m != nil && dotted.MatchString(t) {
+				t = m[2]
+			}
+			s.do(t, false)
+		}
+	case []any:
+		for _, e := range v {
+			if t, ok := e.(string); ok {
+				for l := range strings.SplitSeq(said(t), "\n") {
+					s.spoken.WriteString(l + "\n")
+					if m := counted.FindStringSubmatch(l); m != nil && dotted.MatchString(l) {
+						l = m[2]
+					}
+					s.do(l, true)
+				}
+				continue
+			}
+			s.instructions(e)
+		}
+	case *object:
+		if v.is("HowToStep") || v.is("HowToDirection") || v.is("HowToTip") || v.get("text") != nil && v.get("itemListElement") == nil {
+			s.howTo(v)
+			return
+		}
+		if name := said(v.get("name")); name != "" {
+			s.spoken.WriteString(name + "\n")
+			s.above = name
+		}
+		if l := v.get("itemListElement"); l != nil {
+			s.instructions(list(l))
+		} else if l := v.get("steps"); l != nil {
+			s.instructions(list(l))
+		}
+	}
+}
+
+// howTo is one step. A tip in it that is a margin is one: so Tamis writes its own.
+func (s *sorting) howTo(v *object) {
+	text := strings.ReplaceAll(said(v.get("text")), "\n", " ")
+	name := strings.ReplaceAll(said(v.get("name")), "\n", " ")
+	margin := ""
+	var below []any
+	for _, e := range list(v.get("itemListElement")) {
+		o, ok := e.(*object)
+		if !ok {
+			below = append(below, e)
+			continue
+		}
+		if t := said(o.get("text")); o.is("HowToTip") && margin == "" && isMargin(t) {
+			margin = strings.ReplaceAll(t, "; ", " | ")
+			s.spoken.WriteString(t + "\n")
+			continue
+		}
+		if text != "" && said(o.get("text")) == text {
+			continue // said twice
+		}
+		below = append(below, e)
+	}
+	if text == "" && len(below) == 0 {
+		text = name
+	}
+	if v.is("HowToTip") {
+		s.spoken.WriteString(text + "\n")
+		if n := len(s.cur.steps); n > 0 {
+			s.cur.steps[n-1].text += " " + text
+		} else {
+			s.cur.about = append(s.cur.about, text)
+		}
+		return
+	}
+	if text != "" {
+		if name != "" && !strings.HasPrefix(text, strings.TrimRight(name, ".… ")) && name != text {
+			s.above = name
+			s.spoken.WriteString(name + "\n")
+		}
+		s.spoken.WriteString(text + "\n")
+		if margin != "" {
+			s.cur.prose = append(s.cur.prose, text)
+			s.cur.steps = append(s.cur.steps, step{text: text, margin: margin, above: s.above})
+			s.above = ""
+		} else {
+			s.do(text, true)
+		}
+	}
+	s.instructions(below)
+}
+
+// isMargin tells whether a text is clauses of a margin, parted by semicolons.
+func isMargin(t string) bool {
+	if t == "" || strings.ContainsAny(t, "|\n") {
+		return false
+	}
+	_, ok := laid("dish X\n  method\n    - Do.\n      | " + strings.ReplaceAll(t, "; ", " | ") + "\n")
+	return ok
+}

@@ -1,0 +1,122 @@
+package draft
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tamis/lang/quantity"
+)
+
+// label is what a word at the head of a text says of it.
+type label int
+
+const (
+	noLabel   label = iota
+	theList         // ingredients
+	theMethod       // method
+	theNotes
+	theServes
+	theMakes
+	theTime
+	otherTime // of preparing, of cooking
+	theOven
+	thePortion
+	leftOut // what no sheet shows: cost, calories
+)
+
+var labels = map[string]label{
+	"ingredients": theList, "ingredient": theList, "you will need": theList, "you'll need": theList, "what you need": theList, "what you will need": theList, "you need": theList,
+	"shopping list": theList, "materials": theList, "the ingredients": theList, "quantities": theList, "what goes in": theList, "proportions": theList, "needed": theList,
+	"method": theMethod, "mode": theMethod, "directions": theMethod, "instructions": theMethod, "preparation": theMethod, "procedure": theMethod, "steps": theMethod, "the method": theMethod,
+	"what to do": theMethod, "how to make it": theMethod, "to make": theMethod, "how to do it": theMethod, "making": theMethod, "method of preparation": theMethod,
+	"note": theNotes, "notes": theNotes, "tip": theNotes, "tips": theNotes, "hint": theNotes, "hints": theNotes, "variation": theNotes, "variations": theNotes, "remark": theNotes, "obs": theNotes, "n.b": theNotes, "nb": theNotes,
+	"serves": theServes, "servings": theServes, "sufficient": theServes, "serving": theServes, "portions": theServes, "number of servings": theServes, "feeds": theServes, "enough for": theServes, "serves about": theServes, "recipe yield": theServes,
+	"portion": thePortion, "portion size": thePortion, "amount in one serving": thePortion,
+	"makes": theMakes, "yield": theMakes, "yields": theMakes, "total volume": theMakes, "quantity": theMakes,
+	"time": theTime, "total time": theTime, "ready in": theTime, "takes": theTime, "time required": theTime, "altogether": theTime,
+	"prep time": otherTime, "preparation time": otherTime, "cook time": otherTime, "cooking time": otherTime, "prep": otherTime, "cook": otherTime, "cooking": otherTime, "active time": otherTime, "baking time": otherTime, "oven time": otherTime,
+	"oven": theOven, "oven temperature": theOven, "temperature": theOven,
+	"average cost": leftOut, "cost": leftOut, "seasonable": leftOut, "source": leftOut, "calories": leftOut, "nutrition": leftOut, "calories in one serving": leftOut, "cost of one serving": leftOut,
+	"copyright": leftOut, "category": leftOut, "difficulty": leftOut, "transcribed": leftOut, "date": leftOut, "from": leftOut, "subject": leftOut, "to": leftOut,
+}
+
+var headNumber = regexp.MustCompile(`^(?:No\. ?)?\d{1,4}[a-z]?\s*(?:[.)—–-]+\s*)+`)
+
+// labelOf tells what a heading is a label for.
+func labelOf(s string) label {
+	s = headNumber.ReplaceAllString(s, "")
+	s = strings.ToLower(strings.Trim(strings.NewReplacer("_", "", "*", "", "’", "'").Replace(s), " .:—–-"))
+	if l := labels[s]; l != noLabel {
+		return l
+	}
+	if strings.HasPrefix(s, "ingredients for") || strings.HasPrefix(s, "quantities for") || strings.HasPrefix(s, "quantities required for") {
+		return theList
+	}
+	return noLabel
+}
+
+// runIn is a label that stands in one line with what it labels: "_Mode_.--Cut up",
+// "Serves: 6", "367. INGREDIENTS.--1 small bunch".
+var runIn = regexp.MustCompile(`^(?:No\. ?)?(?:\d{1,4}[.)]\s*)?[_*]{0,2}(\p{L}[\p{L}' ]{1,40}?)[_*]{0,2}[.]?[_*]{0,2}\s*(?:--+|—|–|:)[_*]{0,2}\s*(\S.*)$`)
+
+// atHead is a label that no mark parts from what it labels: "Serves 6", "Makes about 24
+// biscuits", "Yield 100", "Number of servings 160", "Sufficient for 7 or 8 persons".
+var atHead = regexp.MustCompile(`(?i)^_?(serves|makes|yields?|number of servings|sufficient|enough for|feeds|portions?|total volume|total time|prep(?:aration)? time|cook(?:ing)? time|ready in|amount in one serving|calories in one serving|cost of one serving|average cost|seasonable)_?,?\s+(\S.*)$`)
+
+// labelled parts a text from the label at its head.
+func labelled(s string) (l label, rest string) {
+	if bare := strings.TrimRight(s, "_ "); len(s)-len(bare) > 2 { // a form that nobody has filled in
+		if l := labelOf(bare); l != noLabel {
+			return l, ""
+		}
+	}
+	if m := runIn.FindStringSubmatch(s); m != nil {
+		if l := labelOf(m[1]); l != noLabel {
+			return l, m[2]
+		}
+	}
+	if m := atHead.FindStringSubmatch(s); m != nil && len(strings.Fields(s)) <= 12 {
+		if l := labelOf(m[1]); l != noLabel {
+			return l, m[2]
+		}
+	}
+	return noLabel, s
+}
+
+var saysYield = regexp.MustCompile(`(?i)\b(serves?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d][\p{L}\d -]{0,40}?)(?:[.,;!)]|$| if | when | and )`)
+
+// forCovers is a few words that say for how many it is: "For 10.", "sec. for 40 covers".
+var forCovers = regexp.MustCompile(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings))\)?$`)
+
+var people = regexp.MustCompile(`(?i)^(?:for\s+)?(?:about\s+)?(.+?)\s*(?:persons?|people|servings?|portions?|covers|guests|diners|helpings|friends|eaters|of us|plates)?(?:\s+each)?[.]?$`)
+
+// serves is how many a text says it is for, as the notation writes it: "6", "7 to 8".
+func serves(s string) string {
+	if strings.Contains(strings.ToLower(s), "dozen") {
+		return "" // a figure of our own would stand there
+	}
+	m := people.FindStringSubmatch(strings.TrimSpace(s))
+	if m == nil {
+		return ""
+	}
+	n, end := quantity.ReadSpoken(m[1], quantity.Options{})
+	if end == 0 || strings.TrimSpace(m[1][end:]) != "" || n.Part || n.Article {
+		return ""
+	}
+	low, high := n.Value.Low.String(), n.Value.High.String()
+	if strings.ContainsAny(low+high, "./") {
+		return ""
+	}
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+func atoi(s string) int {
+	n, _ := strconv.Atoi(s)
+	return n
+}

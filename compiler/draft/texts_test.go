@@ -1,0 +1,223 @@
+package draft_test
+
+import (
+	"context"
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/draft"
+	"tamis/compiler/larder"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/lang/diag"
+	"tamis/lang/format"
+	"tamis/lang/prose"
+	"tamis/lang/quantity"
+	"tamis/lang/source"
+)
+
+// got is what a draft comes to when it is read as any file is.
+type got struct {
+	text   string
+	amount []string // of every gathered line: "2 pints", with its words behind a bar
+	lines  []string
+	times  []quantity.Span
+	errors []diag.Diagnostic
+}
+
+// read resolves a draft: what its margins say and what its sentences offer are its times.
+func read(t require.TestingT, text string) got {
+	tree, err := load.Texts(context.Background(), ".", map[string]*string{"draft.tamis": &text})
+	require.NoError(t, err)
+	diags := &diag.List{}
+	m := resolve.Build(tree, diags)
+	out := got{text: text}
+	for _, d := range tree.Diags.Sorted() {
+		if d.Severity == diag.Error {
+			out.errors = append(out.errors, d)
+		}
+	}
+	for _, r := range m.Recipes {
+		for _, l := range r.Lines {
+			whole := l.Span.Text()
+			out.lines = append(out.lines, whole)
+			a, _, _ := quantity.ReadAmount(whole, quantity.Options{})
+			out.amount = append(out.amount, a.String())
+		}
+		for _, s := range r.Steps {
+			for i := range s.Phases {
+				out.times = append(out.times, spans(s.Phases[i])...)
+			}
+			if s.StartBefore != nil {
+				out.times = append(out.times, quantity.Span{Low: *s.StartBefore, High: *s.StartBefore})
+			}
+		}
+	}
+	for l := range strings.Lines(text) {
+		if rest, ok := strings.CutPrefix(strings.TrimSpace(l), "takes "); ok {
+			out.times = append(out.times, said(rest)...)
+		}
+	}
+	return out
+}
+
+func spans(s resolve.Spell) (out []quantity.Span) {
+	for _, sp := range []*quantity.Span{s.Fixed, s.Per, s.Every} {
+		if sp != nil {
+			out = append(out, *sp)
+		}
+	}
+	for _, p := range s.Points {
+		out = append(out, p.Time)
+	}
+	return out
+}
+
+// said are the lengths of time of a text.
+func said(text string) (out []quantity.Span) {
+	for _, x := range prose.Read(text).Times {
+		out = append(out, x.Span)
+	}
+	return out
+}
+
+// same tells whether two lengths are one, whatever is said about them.
+func same(a, b quantity.Span) bool {
+	return a.Low == b.Low && max(a.High, a.UpTo) == max(b.High, b.UpTo)
+}
+
+// shares are words in common, by their singulars.
+func shares(a, b string) bool {
+	have := map[string]bool{}
+	for w := range strings.FieldsFuncSeq(strings.ToLower(a), notLetter) {
+		have[larder.Singular(w)] = true
+	}
+	for w := range strings.FieldsFuncSeq(strings.ToLower(b), notLetter) {
+		if len(w) > 2 && have[larder.Singular(w)] {
+			return true
+		}
+	}
+	return false
+}
+
+func notLetter(c rune) bool { return !(c >= 'a' && c <= 'z' || c > 0x7f) }
+
+// count is right of all.
+type count struct{ right, all int }
+
+func (c *count) add(ok bool) {
+	c.all++
+	if ok {
+		c.right++
+	}
+}
+
+func (c count) share() float64 { return 100 * float64(c.right) / float64(max(c.all, 1)) }
+
+// TestOldTexts reads pages of old books in the place they lie in, which TAMIS_TEXTS names,
+// and holds the drafts to the facts that hands took from them (testdata/texts/facts.csv).
+func TestOldTexts(t *testing.T) {
+	dir := os.Getenv("TAMIS_TEXTS")
+	if dir == "" {
+		t.Skip("TAMIS_TEXTS names no folder of texts")
+	}
+	f, err := os.Open("../../testdata/texts/facts.csv")
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	files, err := filepath.Glob(filepath.Join(dir, "*.txt"))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	var amounts, times, names count
+	for _, name := range files {
+		b, err := os.ReadFile(name)
+		require.NoError(t, err)
+		made := draft.Make(context.Background(), name, string(b), draft.Options{})
+		g := read(t, made.Text)
+		assert.Empty(t, g.errors, name)
+		assert.Equal(t, made.Text, formatted(t, made.Text), name)
+		assert.Empty(t, missing(string(b), made.Text), "%s: words lost", name)
+		assert.Empty(t, invented(string(b), made.Text), "%s: figures made up", name)
+		number, _, _ := strings.Cut(filepath.Base(name), "-")
+		var a, m, n count
+		usedLine, usedTime := map[int]bool{}, map[int]bool{}
+		for _, row := range rows {
+			if !strings.HasPrefix(row[0], number+"-") || row[3] != "given" {
+				continue
+			}
+			head, value, _ := strings.Cut(row[6], " = ")
+			switch row[2] {
+			case "amount":
+				_, thing, ok := strings.Cut(head, ": ")
+				if !ok || row[5] != "" {
+					continue
+				}
+				want, _, _ := quantity.ReadAmount(value+" x", quantity.Options{})
+				found, named := false, false
+				for i, l := range g.lines {
+					if !shares(l, thing) {
+						continue
+					}
+					named = true
+					for k, part := range strings.Split(unsized(g.amount[i]), " plus ") { // a sum, as it was said
+						if !found && !usedLine[10*i+k] && part == unsized(want.String()) {
+							found, usedLine[10*i+k] = true, true
+						}
+					}
+				}
+				a.add(found)
+				n.add(named)
+				if !found {
+					t.Logf("%s: amount %s = %s", number, thing, value)
+				}
+			case "time":
+				wants := said(value)
+				if len(wants) == 0 {
+					continue
+				}
+				found := false
+				for i, have := range g.times {
+					if !usedTime[i] && same(have, wants[len(wants)-1]) {
+						found, usedTime[i] = true, true
+						break
+					}
+				}
+				m.add(found)
+				if !found {
+					t.Logf("%s: time %s = %s", number, row[1], value)
+				}
+			}
+		}
+		t.Logf("%-60s amounts %3d of %3d, times %2d of %2d, names %3d of %3d", filepath.Base(name), a.right, a.all, m.right, m.all, n.right, n.all)
+		for _, x := range []struct {
+			to *count
+			c  count
+		}{{&amounts, a}, {&times, m}, {&names, n}} {
+			x.to.right, x.to.all = x.to.right+x.c.right, x.to.all+x.c.all
+		}
+	}
+	t.Logf("rightly read: %.1f %% of %d amounts, %.1f %% of %d times, %.1f %% of %d names", amounts.share(), amounts.all, times.share(), times.all, names.share(), names.all)
+	require.Greater(t, amounts.share(), 90.0)
+	require.Greater(t, times.share(), 78.0)
+	require.Greater(t, names.share(), 97.0)
+}
+
+// unsized is an amount without the size of its measure: a small bunch is a bunch.
+func unsized(s string) string {
+	return strings.TrimSpace(strings.NewReplacer("small ", "", "large ", "", "thin ", "", "heaped ", "", "fine ", "", "good ", "").Replace(s))
+}
+
+func formatted(t require.TestingT, text string) string {
+	out, found := format.Source(source.New("draft", text))
+	for _, d := range found {
+		require.NotEqual(t, diag.Error, d.Severity, d.Message)
+	}
+	return out
+}
