@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tamis/compiler"
+	"tamis/compiler/load"
 	"tamis/compiler/sheets"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
@@ -135,7 +136,8 @@ gives handouts: the whole at a glance, what to buy for each part, and a
 handout for each with its recipes.
 
 Nothing is written while the text has errors, and no file is left half
-written. The same text always gives the same bytes.`,
+written. The same text always gives the same bytes. Sheets are stamped with a sum of
+the text, or, where the folder lies as git has it, with the commit and its day.`,
 		Example: `  tamis build examples/harvest-lunch
   tamis build examples/harvest-lunch -o print --to pdf
   tamis build examples/harvest-lunch --covers 20 --paper letter
@@ -171,6 +173,9 @@ written. The same text always gives the same bytes.`,
 				if err := recoverFolder(cmd.Context(), o.out); err != nil {
 					return err
 				}
+			}
+			opt.Revision = func(tree *load.Tree, pictures []string) string {
+				return committed(cmd.Context(), filepath.FromSlash(tree.Root), pictures)
 			}
 			r, err := a.read(cmd.Context(), args[0], opt)
 			if err != nil {

@@ -1,15 +1,10 @@
 package main
 
 import (
-	"archive/tar"
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
-	"io"
-	"os/exec"
 	"path"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -109,55 +104,4 @@ func (a *app) sinceRevision(ctx context.Context, rev, dir string) (was, now *com
 		return nil, nil, err
 	}
 	return compiler.Compile(ctx, tree, compiler.Options{NoPages: true}), now, nil
-}
-
-// textsOf are the texts of a folder in a revision, by their paths below it, as the
-// installed git hands them out.
-func textsOf(ctx context.Context, dir, rev string) (map[string]*string, error) {
-	commit, err := git(ctx, dir, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
-	if err != nil {
-		return nil, err
-	}
-	archive, err := git(ctx, dir, "archive", "--format=tar", strings.TrimSpace(string(commit)))
-	if err != nil {
-		return nil, err
-	}
-	texts, size := map[string]*string{}, int64(0)
-	for r := tar.NewReader(bytes.NewReader(archive)); ; {
-		h, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			return texts, nil
-		}
-		if err != nil {
-			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", rev, err)
-		}
-		if size += h.Size; h.Typeflag != tar.TypeReg || !strings.HasSuffix(h.Name, load.Ending) || h.Size > load.MaxSize || size > load.MaxText {
-			continue
-		}
-		raw, err := io.ReadAll(r)
-		if err != nil {
-			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", rev, err)
-		}
-		text := string(raw)
-		texts[path.Clean(h.Name)] = &text
-	}
-}
-
-// git asks the installed git something about a folder.
-func git(ctx context.Context, dir string, args ...string) ([]byte, error) {
-	var out, said bytes.Buffer
-	cmd := exec.CommandContext(ctx, "git", append([]string{"-C", dir}, args...)...)
-	cmd.Stdout, cmd.Stderr = &out, &said
-	err := cmd.Run()
-	switch {
-	case ctx.Err() != nil:
-		return nil, ctx.Err()
-	case errors.Is(err, exec.ErrNotFound):
-		return nil, errors.New("--git asks the program git, which is not installed here")
-	case err != nil && args[0] == "rev-parse" && said.Len() == 0:
-		return nil, fmt.Errorf("git knows no revision %q", strings.TrimSuffix(args[len(args)-1], "^{commit}"))
-	case err != nil:
-		return nil, fmt.Errorf("git says: %s", strings.TrimSpace(said.String()))
-	}
-	return out.Bytes(), nil
 }

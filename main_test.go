@@ -14,6 +14,10 @@ import (
 var update = flag.Bool("update", false, "rewrite the expected text of testdata/cli")
 
 func TestMain(m *testing.M) {
+	// The commits of this repository are not those of the examples' cooks.
+	if root, err := os.Getwd(); err == nil {
+		os.Setenv("GIT_CEILING_DIRECTORIES", root)
+	}
 	testscript.Main(m, map[string]func(){"tamis": main})
 }
 
@@ -27,6 +31,7 @@ func TestCommand(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("EXAMPLES", filepath.Join(root, "examples"))
 			e.Setenv("FIXTURE", filepath.Join(root, "testdata", "fixture"))
+			e.Setenv("GIT_CEILING_DIRECTORIES", root)
 			e.Setenv("NO_COLOR", "1")
 			return nil
 		},

@@ -50,6 +50,9 @@ type Options struct {
 	NoPages bool
 	// Grid is the step of the printed clock in minutes: 1, 5, 10 or 15. 0 is 5.
 	Grid int
+	// Revision names what was read, on all that is printed of it, by the slash paths of its
+	// pictures below its root; where it is nil or says nothing, a sum of the text does.
+	Revision func(tree *load.Tree, pictures []string) string
 	// Plans is what came of meals that were planned before, so that a meal that is printed
 	// in another way is not planned again; nil: nothing is known.
 	Plans *plan.Memory
@@ -64,7 +67,7 @@ type Result struct {
 	Timelines []*timeline.Timeline // one for each meal; nil where there is no plan
 	Pictures  map[source.Span]*load.Picture
 	Documents []*sheets.Document
-	Revision  string // of the text, for what is printed of it; empty with NoPages
+	Revision  string // of the text, or its name in a history, for what is printed of it; empty with NoPages
 	Diags     *diag.List
 }
 
@@ -216,6 +219,20 @@ func only(all *diag.List, files map[*source.File]bool) *diag.List {
 		}
 	}
 	return out
+}
+
+// stamp names what was read.
+func (r *Result) stamp(opt Options) string {
+	if opt.Revision != nil {
+		seen := map[string]bool{}
+		for _, p := range r.Pictures {
+			seen[p.Path] = true
+		}
+		if name := opt.Revision(r.Tree, slices.Sorted(maps.Keys(seen))); name != "" {
+			return name
+		}
+	}
+	return revision(r.Tree, r.Pictures)
 }
 
 // revision is a short hash of everything that was read, so that two sheets

@@ -94,7 +94,7 @@ func (s *Session) Compile(ctx context.Context, tree *load.Tree) *Result {
 	}
 	r.Diags = check.Silence(tree, r.Diags, stage)
 	if !opt.NoPages {
-		r.Revision = revision(tree, r.Pictures)
+		r.Revision = r.stamp(opt)
 		if !r.Diags.HasErrors() {
 			r.documents(ctx, opt)
 		}

@@ -22,7 +22,7 @@ type Document struct {
 	Zone     string // whose clock the times are by: "Europe/London"; may be empty
 	By       string // the writer; may be empty
 	Language string // BCP 47: "en-GB"
-	Revision string // short hash of all that was read: "4f2a9c"
+	Revision string // of all that was read: "4f2a9c", "8d2276ab of 1 May 2027"
 	Dishes   []Mark // every dish of the document with its letter, in order of service
 	Sheets   []Sheet
 	Figures  []Figure // every amount, exact and printed; not drawn

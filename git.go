@@ -1,0 +1,152 @@
+package main
+
+import (
+	"archive/tar"
+	"bytes"
+	"context"
+	"crypto/sha1"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"hash"
+	"io"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"tamis/compiler/load"
+)
+
+// What a book was is asked of the git that is installed, and nothing is read from its
+// files by hand. A folder may come from anywhere, with settings of its own: what is asked
+// without a word from the user has git run no program that those name.
+
+// textsOf are the texts of a folder in a revision, by their paths below it, as the
+// installed git hands them out.
+func textsOf(ctx context.Context, dir, rev string) (map[string]*string, error) {
+	commit, err := git(ctx, dir, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
+	if err != nil {
+		return nil, err
+	}
+	archive, err := git(ctx, dir, "archive", "--format=tar", strings.TrimSpace(string(commit)))
+	if err != nil {
+		return nil, err
+	}
+	texts, size := map[string]*string{}, int64(0)
+	for r := tar.NewReader(bytes.NewReader(archive)); ; {
+		h, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			return texts, nil
+		}
+		if err != nil {
+			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", rev, err)
+		}
+		if size += h.Size; h.Typeflag != tar.TypeReg || !strings.HasSuffix(h.Name, load.Ending) || h.Size > load.MaxSize || size > load.MaxText {
+			continue
+		}
+		raw, err := io.ReadAll(r)
+		if err != nil {
+			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", rev, err)
+		}
+		text := string(raw)
+		texts[path.Clean(h.Name)] = &text
+	}
+}
+
+// git asks the installed git something about a folder.
+func git(ctx context.Context, dir string, args ...string) ([]byte, error) {
+	return gitWith(ctx, nil, dir, args...)
+}
+
+// unasked keeps git from calling a server for what it does not have (GIT_NO_LAZY_FETCH).
+var unasked = []string{"GIT_NO_LAZY_FETCH=1"}
+
+func gitWith(ctx context.Context, env []string, dir string, args ...string) ([]byte, error) {
+	var out, said bytes.Buffer
+	cmd := exec.CommandContext(ctx, "git", append([]string{"-C", dir, "-c", "core.fsmonitor=false"}, args...)...)
+	cmd.Stdout, cmd.Stderr, cmd.Env = &out, &said, append(os.Environ(), env...)
+	err := cmd.Run()
+	switch {
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
+	case errors.Is(err, exec.ErrNotFound):
+		return nil, errors.New("--git asks the program git, which is not installed here")
+	case err != nil && args[0] == "rev-parse" && said.Len() == 0:
+		return nil, fmt.Errorf("git knows no revision %q", strings.TrimSuffix(args[len(args)-1], "^{commit}"))
+	case err != nil:
+		return nil, fmt.Errorf("git says: %s", strings.TrimSpace(said.String()))
+	}
+	return out.Bytes(), nil
+}
+
+// committed is how the sheets name a book that lies as git has it: the last commit that
+// touched it, and its day. It is empty where git is not there, does not know the folder, or
+// has another text or picture.
+func committed(ctx context.Context, root string, pictures []string) string {
+	listed, err := gitWith(ctx, unasked, root, "ls-tree", "-r", "-z", "HEAD")
+	if err != nil || len(listed) == 0 {
+		return ""
+	}
+	sums := map[string]string{} // of what git has, by path
+	for entry := range strings.SplitSeq(strings.TrimSuffix(string(listed), "\x00"), "\x00") {
+		about, name, ok := strings.Cut(entry, "\t") // 100644 blob 1f4c… soup.tamis
+		if f := strings.Fields(about); ok && len(f) == 3 && f[1] == "blob" {
+			sums[name] = f[2]
+		}
+	}
+	lies := load.Scan(ctx, root, false)
+	if lies.Narrow || ctx.Err() != nil {
+		return ""
+	}
+	names := pictures
+	for name := range lies.Files {
+		names = append(names, name)
+	}
+	for name := range sums {
+		if _, ok := lies.Files[name]; !ok && strings.HasSuffix(name, load.Ending) && !hidden(name) {
+			return "" // it was taken away
+		}
+	}
+	for _, name := range names {
+		data, err := os.ReadFile(filepath.Join(root, filepath.FromSlash(name)))
+		if err != nil || !isBlob(data, sums[name]) && !isBlob(bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n")), sums[name]) {
+			return ""
+		}
+	}
+	said, err := gitWith(ctx, unasked, root, "log", "-1", "--no-show-signature", "--format=%H %cs", "--", ".")
+	commit, day, ok := strings.Cut(strings.TrimSpace(string(said)), " ")
+	date, badDay := time.Parse(time.DateOnly, day)
+	if err != nil || !ok || badDay != nil || len(commit) < 8 {
+		return ""
+	}
+	return commit[:8] + " of " + date.Format("2 January 2006")
+}
+
+// hidden tells whether a path has a part that is not read.
+func hidden(name string) bool {
+	for part := range strings.SplitSeq(name, "/") {
+		if load.Hidden(part) {
+			return true
+		}
+	}
+	return false
+}
+
+// isBlob tells whether git keeps data under a sum (gitformat-pack, "blob").
+func isBlob(data []byte, sum string) bool {
+	var h hash.Hash
+	switch len(sum) {
+	case 2 * sha1.Size:
+		h = sha1.New()
+	case 2 * sha256.Size:
+		h = sha256.New()
+	default:
+		return false
+	}
+	fmt.Fprintf(h, "blob %d\x00", len(data))
+	h.Write(data)
+	return fmt.Sprintf("%x", h.Sum(nil)) == sum
+}
