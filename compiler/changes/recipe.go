@@ -82,11 +82,10 @@ func allergens(m *resolve.Model, r *resolve.Recipe) []string {
 	return hazard.AllergensOf(hazard.AllergenList(practice.OfRecipe(m.Books, r).Written), hazard.AllThings(r.Reading)).Contains
 }
 
-// gathered compares two lists: by name, then, of lines that are left over, one of the
-// same amount in the same place is the same under another name.
-func (p pair) gathered() (out []string) {
-	before := map[*resolve.Line]*resolve.Line{}
-	used := map[*resolve.Line]bool{}
+// before pairs what is gathered with what it was: by name, then, of lines that are left
+// over, one of the same amount in the same place is the same under another name.
+func (p pair) before() (before map[*resolve.Line]*resolve.Line, used map[*resolve.Line]bool) {
+	before, used = map[*resolve.Line]*resolve.Line{}, map[*resolve.Line]bool{}
 	for _, l := range p.now.Lines {
 		for _, o := range p.was.Lines {
 			if !used[o] && o.Key == l.Key && sub(o) == sub(l) {
@@ -103,6 +102,12 @@ func (p pair) gathered() (out []string) {
 			before[l], used[o] = o, true
 		}
 	}
+	return before, used
+}
+
+// gathered compares two lists.
+func (p pair) gathered() (out []string) {
+	before, used := p.before()
 	for _, l := range p.now.Lines {
 		o := before[l]
 		switch {
