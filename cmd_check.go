@@ -19,7 +19,7 @@ import (
 // checkOptions are the flags of check.
 type checkOptions struct {
 	read, errorsOnly, fix, dryRun, offered, strict bool
-	format                                         string
+	format, merge                                  string
 }
 
 func (a *app) check() *cobra.Command {
@@ -39,11 +39,18 @@ something looks odd. Silence one with a reason, in the block it stands in:
 
 The exit code is 0 when there is no error, 1 when there is, and 2 when the
 files could not be read. With --strict questions and warnings give 1 too, for a
-hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`,
+hook; hints never do.
+
+--merge tells what two branches of a git repository break together though no line of
+theirs clashes: a name that one changed and the other still says, a sentence that takes
+something else than it takes in either. It is given a merge that was made, MERGE_HEAD
+for the one that is being made, or a branch that is to be merged, and gives 1 when there
+is anything. ` + "`tamis explain CODE`" + ` says more about a finding.`,
 		Example: `  tamis check examples/harvest-lunch
   tamis check supper.tamis --read       what each sentence takes, leaves and waits for
   tamis check supper.tamis --fix --dry-run     show what the fixes that change no meaning would do
   tamis check supper.tamis --fix --offered     write the times and heats that were read from the sentences, each with a ?
+  tamis check . --merge winter          what merging the branch winter would break
   tamis check . --format sarif          for a code host`,
 		Args: onePath,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -55,6 +62,13 @@ hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`
 				return err
 			}
 			opt.NoPages = true
+			if o.merge != "" {
+				found, err := a.merged(cmd.Context(), args[0], o.merge)
+				if err != nil {
+					return err
+				}
+				return a.mergeFindings(found, o)
+			}
 			r, err := a.read(cmd.Context(), args[0], opt)
 			if err != nil {
 				return err
@@ -76,6 +90,7 @@ hook; hints never do. ` + "`tamis explain CODE`" + ` says more about a finding.`
 	cmd.Flags().BoolVar(&o.fix, "fix", false, "carry out the fixes that change no meaning")
 	cmd.Flags().BoolVar(&o.offered, "offered", false, "with --fix, write into the margins what was read from the sentences, each with a ?")
 	cmd.Flags().BoolVar(&o.dryRun, "dry-run", false, "show what --fix would change, and change nothing")
+	cmd.Flags().StringVar(&o.merge, "merge", "", "what a merge breaks: `REVISION` is a branch, a merge, or MERGE_HEAD")
 	size.flags(cmd)
 	return cmd
 }
@@ -93,6 +108,8 @@ func (o checkOptions) check() error {
 		return fmt.Errorf("--read and --fix are two questions: ask one at a time")
 	case o.offered && !o.fix && !o.dryRun:
 		return fmt.Errorf("--offered says what --fix writes: ask for both, or for `--dry-run --offered` to see it first")
+	case o.merge != "" && (o.read || o.fix || o.dryRun):
+		return fmt.Errorf("--merge compares two branches, and --read and --fix are about one text: ask one at a time")
 	case o.strict && o.errorsOnly:
 		return fmt.Errorf("--errors hides the questions that --strict fails on: leave one of them out")
 	}

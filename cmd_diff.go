@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path"
 
 	"github.com/spf13/cobra"
@@ -12,11 +13,14 @@ import (
 	"tamis/compiler/changes"
 	"tamis/compiler/load"
 	"tamis/lang/diag"
+	"tamis/lang/format"
+	"tamis/lang/source"
 	"tamis/render/html"
 )
 
 func (a *app) diff() *cobra.Command {
 	var rev, form string
+	var textconv bool
 	cmd := &cobra.Command{
 		Use:   "diff A B",
 		Short: "Say what has changed for the cook",
@@ -28,6 +32,9 @@ holds another allergen. What was renamed or moved is known again.
 With --git it compares a book as it was in a revision with the book as it lies
 there now; it asks the git that is installed, and writes nothing.
 
+--textconv prints one file for git's own diff: laid out, and below each sentence what
+it takes. lang/git.md in the repository of Tamis says how git is told.
+
 The exit code is 0 whether or not anything has changed, and 2 when something
 could not be read.`,
 		Example: `  tamis diff old/harvest-lunch harvest-lunch
@@ -35,6 +42,10 @@ could not be read.`,
   tamis diff --git last-summer . --format html > changes.html`,
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
+			case textconv && (rev != "" || len(args) != 1):
+				return misused{errors.New("diff --textconv takes one file")}
+			case textconv:
+				return nil
 			case rev == "" && len(args) != 2:
 				return misused{errors.New("diff compares two: name the one as it was and the one as it is, or a revision with --git")}
 			case rev != "" && len(args) > 1:
@@ -47,6 +58,9 @@ could not be read.`,
 				return fmt.Errorf("there is no format %q: it can be text or html", form)
 			}
 			ctx := cmd.Context()
+			if textconv {
+				return a.asRead(ctx, args[0])
+			}
 			var was, now *compiler.Result
 			var err error
 			if rev == "" {
@@ -85,6 +99,7 @@ could not be read.`,
 		},
 	}
 	cmd.Flags().StringVar(&rev, "git", "", "compare with the `REVISION` of a git repository")
+	cmd.Flags().BoolVar(&textconv, "textconv", false, "print one file as it is read, for git's own diff")
 	cmd.Flags().StringVar(&form, "format", "text", "`FORMAT` on standard output: text or html")
 	return cmd
 }
@@ -104,4 +119,22 @@ func (a *app) sinceRevision(ctx context.Context, rev, dir string) (was, now *com
 		return nil, nil, err
 	}
 	return compiler.Compile(ctx, tree, compiler.Options{NoPages: true}), now, nil
+}
+
+// asRead prints a file laid out, with what each sentence takes below it. It is read by
+// itself: of what git hands over, only the file is there. One that does not read is
+// printed as it is.
+func (a *app) asRead(ctx context.Context, name string) error {
+	text, err := load.ReadFile(name)
+	if err != nil {
+		return err
+	}
+	laid, _ := format.Source(source.New("", text))
+	tree, err := load.Texts(ctx, "", map[string]*string{"text" + load.Ending: &laid})
+	if err != nil {
+		return err
+	}
+	r := compiler.Compile(ctx, tree, compiler.Options{NoPages: true, NoPlan: true})
+	_, err = io.WriteString(a.exact, changes.AsRead(r, tree.Files[0]))
+	return err
 }

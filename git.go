@@ -31,7 +31,12 @@ func textsOf(ctx context.Context, dir, rev string) (map[string]*string, error) {
 	if err != nil {
 		return nil, err
 	}
-	archive, err := git(ctx, dir, "archive", "--format=tar", strings.TrimSpace(string(commit)))
+	return textsIn(ctx, dir, strings.TrimSpace(string(commit)))
+}
+
+// textsIn is textsOf for a commit or a tree by its name in git.
+func textsIn(ctx context.Context, dir, tree string) (map[string]*string, error) {
+	archive, err := git(ctx, dir, "archive", "--format=tar", tree)
 	if err != nil {
 		return nil, err
 	}
@@ -42,14 +47,14 @@ func textsOf(ctx context.Context, dir, rev string) (map[string]*string, error) {
 			return texts, nil
 		}
 		if err != nil {
-			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", rev, err)
+			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", tree, err)
 		}
 		if size += h.Size; h.Typeflag != tar.TypeReg || !strings.HasSuffix(h.Name, load.Ending) || h.Size > load.MaxSize || size > load.MaxText {
 			continue
 		}
 		raw, err := io.ReadAll(r)
 		if err != nil {
-			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", rev, err)
+			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", tree, err)
 		}
 		text := string(raw)
 		texts[path.Clean(h.Name)] = &text
@@ -76,6 +81,8 @@ func gitWith(ctx context.Context, env []string, dir string, args ...string) ([]b
 		return nil, errors.New("--git asks the program git, which is not installed here")
 	case err != nil && args[0] == "rev-parse" && said.Len() == 0:
 		return nil, fmt.Errorf("git knows no revision %q", strings.TrimSuffix(args[len(args)-1], "^{commit}"))
+	case err != nil && args[0] == "merge-tree" && said.Len() == 0:
+		return nil, errConflict
 	case err != nil:
 		return nil, fmt.Errorf("git says: %s", strings.TrimSpace(said.String()))
 	}

@@ -38,6 +38,7 @@ func TestCommand(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"fill": fill,
 			"same": same,
+			"page": pageCode,
 		},
 	})
 }
@@ -53,6 +54,26 @@ func fill(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(strings.Repeat(args[2], n)), 0o644))
 }
+
+// pageCode, page PAGE HEADING FILE writes into FILE the first block of code below a heading of one
+// of our pages, so that what it tells people to do is done.
+func pageCode(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: page PAGE HEADING FILE")
+	}
+	text, err := os.ReadFile(filepath.Join(repository, filepath.FromSlash(args[0])))
+	ts.Check(err)
+	_, below, ok := strings.Cut(string(text), "\n## "+args[1]+"\n")
+	_, block, begun := strings.Cut(below, "\n```sh\n")
+	block, _, ends := strings.Cut(block, "\n```")
+	if !ok || !begun || !ends {
+		ts.Fatalf("%s has no code below %q", args[0], args[1])
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[2]), []byte(block+"\n"), 0o644))
+}
+
+// repository is the folder of this package.
+var repository, _ = os.Getwd()
 
 // same DIR DIR tells whether two folders hold the same files with the same bytes.
 func same(ts *testscript.TestScript, neg bool, args []string) {

@@ -4,7 +4,7 @@
 //
 // Read this file first: Between compares two results of the compiler. pair.go finds what
 // in one state is what in the other, recipe.go compares two recipes, menu.go two meals
-// and their plans.
+// and their plans, merge.go the four states of a merge.
 package changes
 
 import (

@@ -123,7 +123,7 @@ func (m Merge) says(found *diag.List, told map[where]bool, in source.Span, has, 
 			at := in.File.Span(start+hit[2], start+hit[3])
 			if !told[placeOf(at)] {
 				told[placeOf(at)] = true
-				found.Warnf("", at, "%s is called %s in %s, and %s still says %s here", old, now, by.Name, other.Name, at.Text()).
+				found.Warnf("F201", at, "%s is called %s in %s, and %s still says %s here", old, now, by.Name, other.Name, at.Text()).
 					Because("neither branch is wrong by itself, and no line of theirs clashes").
 					WithHelp("write %q", now)
 			}
@@ -160,7 +160,7 @@ func (m merged) lines(sides [2]map[*resolve.Recipe]*resolve.Recipe) {
 				maker = titleOf(o.Product.Recipe)
 			}
 			m.told[placeOf(l.NameAt)] = true
-			m.found.Warnf("", l.NameAt, "in %s %s is made by %s; together nothing makes it, and it would be bought", m.Branches[i].Name, l.Name, maker).
+			m.found.Warnf("F203", l.NameAt, "in %s %s is made by %s; together nothing makes it, and it would be bought", m.Branches[i].Name, l.Name, maker).
 				Because("the other branch has given it another name, or taken it away").
 				WithHelp("write the name that it has now")
 			break
@@ -213,7 +213,7 @@ func (m merged) steps() {
 		for _, l := range s.Lines {
 			m.told[placeOf(l.Span)] = true
 		}
-		m.found.Warnf("", at, "put together, this sentence is read otherwise than in either branch").
+		m.found.Warnf("F202", at, "put together, this sentence is read otherwise than in either branch").
 			Because("together it %s; by the branches it %s", told(is), told(want)).
 			WithHelp("see whether what it speaks of is still gathered, and how much of it the other sentences take")
 	}
@@ -286,7 +286,7 @@ func (m merged) size() {
 			if at.IsZero() || m.told[placeOf(at)] {
 				continue
 			}
-			m.found.Warnf("", at, "%s of %s is by %s, where the recipe %s; %s has made it over, and it %s", l.AmountText, l.Name, m.Branches[1-i].Name, serves(m.was), m.Branches[i].Name, serves(by)).
+			m.found.Warnf("F204", at, "%s of %s is by %s, where the recipe %s; %s has made it over, and it %s", l.AmountText, l.Name, m.Branches[1-i].Name, serves(m.was), m.Branches[i].Name, serves(by)).
 				Because("the amounts around it are for another number").
 				WithHelp("make this amount over too")
 		}

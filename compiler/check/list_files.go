@@ -62,6 +62,34 @@ var fileRules = []*Rule{
 		Good:    "-- leeks.tamis --\ndish Leek pot\n  serves 4\n",
 		Sources: []string{"the Tamis notation, 2.21"},
 	},
+	{
+		Code: "F201", Title: "A name that a merge left behind.", Family: Files, Severity: diag.Warning,
+		What:    "`check --merge`: one branch gave something another name, and a line of the other branch still has the old one.",
+		Why:     "No line clashes, so git puts the two together without a word; what the old name says is gathered, made or cooked no more.",
+		Fix:     "Write the new name.",
+		Sources: []string{"common practice, no source"},
+	},
+	{
+		Code: "F202", Title: "A sentence that a merge has changed.", Family: Files, Severity: diag.Warning,
+		What:    "`check --merge`: put together, a sentence takes something else than the branches say, though nobody has changed it so.",
+		Why:     "Each branch was right by itself. What one has gathered, taken or named changes how a sentence of the other is read.",
+		Fix:     "See what is gathered, and how much of it the other sentences take.",
+		Sources: []string{"common practice, no source"},
+	},
+	{
+		Code: "F203", Title: "A line that a merge parts from its base.", Family: Files, Severity: diag.Warning,
+		What:    "`check --merge`: a line drew on a base in one branch, and the other has taken that away.",
+		Why:     "Nothing makes it now, and it would be bought.",
+		Fix:     "Write the name that it has now, or bring the base back.",
+		Sources: []string{"common practice, no source"},
+	},
+	{
+		Code: "F204", Title: "An amount that a merge left at another size.", Family: Files, Severity: diag.Warning,
+		What:    "`check --merge`: one branch made a recipe over for another number, and the other changed or added an amount that is for the number before.",
+		Why:     "Between amounts for eight stands one for four.",
+		Fix:     "Make this amount over too.",
+		Sources: []string{"common practice, no source"},
+	},
 	tangled,
 }
 

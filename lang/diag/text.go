@@ -81,11 +81,7 @@ func (p *printer) in(colour, text string) string {
 }
 
 func (p *printer) print(d Diagnostic) {
-	kind := d.Severity.String()
-	if d.Code != "" {
-		kind += "[" + d.Code + "]"
-	}
-	fmt.Fprint(p.w, p.in(p.colour, kind))
+	fmt.Fprint(p.w, p.in(p.colour, d.Severity.String()+"["+d.Code+"]"))
 	if !d.At.Span.IsZero() {
 		fmt.Fprint(p.w, " ", p.in(colourBold, place(d.At.Span)))
 	}
