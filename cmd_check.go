@@ -153,31 +153,14 @@ func (a *app) fix(ctx context.Context, r *compiler.Result, o checkOptions) error
 	if o.offered {
 		inForm(r, done)
 	}
-	files := make([]*source.File, 0, len(done))
-	for f := range done {
-		files = append(files, f)
+	if err := a.replace(ctx, done, o.dryRun); err != nil {
+		return err
 	}
-	slices.SortFunc(files, func(x, y *source.File) int { return strings.Compare(x.Name, y.Name) })
-	for _, f := range files {
-		n := done[f]
-		fmt.Fprint(a.exact, difference(f.Name, f.Text, n.Text))
-		if o.dryRun {
-			continue
-		}
-		defer sweep([]string{f.Name})
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		if err := overwrite(f.Name, []byte(f.Text), []byte(n.Text)); err != nil {
-			return err
-		}
-		a.written++
-	}
-	if len(files) == 0 {
+	if len(done) == 0 {
 		fmt.Fprintln(a.errOut, "there is nothing that can be mended without asking you")
 	}
 	a.report(r.Diags, diag.Error)
-	if !o.dryRun && len(files) > 0 && a.code == exitFaults {
+	if !o.dryRun && len(done) > 0 && a.code == exitFaults {
 		fmt.Fprintln(a.errOut, "the files have changed: check them again")
 	}
 	return nil

@@ -297,6 +297,28 @@ func (x *index) name(t target) string {
 	return path.Base(x.lines[t.line])
 }
 
+// allNames are the names of all things, each once.
+func (x *index) allNames() (out []string) {
+	met := map[string]bool{}
+	for _, m := range x.all {
+		if name := x.name(m.of); m.def && !met[name] {
+			met[name] = true
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// recipeAt is the recipe in whose text a place stands.
+func (x *index) recipeAt(at source.Span) *resolve.Recipe {
+	for _, r := range x.model.Recipes {
+		if r.Span.File == at.File && r.Span.Start <= at.Start && at.End <= r.Span.End {
+			return r
+		}
+	}
+	return nil
+}
+
 // unquoted is a span without the quotation marks round it.
 func unquoted(s source.Span) source.Span {
 	s = trimmed(s)

@@ -1,8 +1,10 @@
 package desk
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
+	"path"
 	"slices"
 	"strings"
 	"unicode"
@@ -42,29 +44,89 @@ func (s *server) rename(raw json.RawMessage) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := sh.room.names()
-	m, ok := x.at(sh.text, offset)
+	m, ok := sh.room.names().at(sh.text, offset)
 	if !ok {
 		return nil, failed(requestFailed, "nothing that has a name of its own stands here")
 	}
-	to := strings.Join(strings.Fields(p.NewName), " ")
-	if to == "" || strings.ContainsAny(to, `,|():"+/`) || diag.Visible(to) != to {
-		return nil, failed(requestFailed, "%s", diag.Visible(fmt.Sprintf("%q cannot be a name: a name has letters, and none of , | ( ) : \" + /", p.NewName)))
-	}
-	old := x.name(m.of)
-	if to == old {
-		return sh.room.edits(nil), nil
-	}
-	var list []diag.Edit
-	for _, o := range x.of(m.of) {
-		if text := renamed(o.at.Text(), old, to, o.def); text != o.at.Text() {
-			list = append(list, diag.Edit{Span: o.at, Text: text})
-		}
-	}
-	if problem := sh.tryOut(s, m.of, list); problem != "" {
-		return nil, failed(requestFailed, "%s", diag.Visible(fmt.Sprintf("%s cannot be called %q: %s", old, to, problem)))
+	list, err := sh.room.rename(s.ctx, []target{m.of}, p.NewName)
+	if err != nil {
+		return nil, failed(requestFailed, "%s", diag.Visible(err.Error()))
 	}
 	return sh.room.edits(list), nil
+}
+
+// rename are the edits that give things another name; an error says why it cannot be.
+func (r *room) rename(ctx context.Context, of []target, name string) (list []diag.Edit, err error) {
+	x := r.names()
+	to := strings.Join(strings.Fields(name), " ")
+	if to == "" || strings.ContainsAny(to, `,|():"+/`) || diag.Visible(to) != to {
+		return nil, fmt.Errorf("%q cannot be a name: a name has letters, and none of , | ( ) : \" + /", name)
+	}
+	met := map[source.Span]bool{}
+	for _, t := range of {
+		old := x.name(t)
+		for _, o := range x.of(t) {
+			if text := renamed(o.at.Text(), old, to, o.def); text != o.at.Text() && !met[o.at] {
+				met[o.at] = true
+				list = append(list, diag.Edit{Span: o.at, Text: text})
+			}
+		}
+	}
+	if len(list) == 0 {
+		return nil, nil
+	}
+	if problem := r.tryOut(ctx, list); problem != "" {
+		return nil, fmt.Errorf("%s cannot be called %q: %s", x.name(of[0]), to, problem)
+	}
+	return list, nil
+}
+
+// Rename are the edits that give a thing of a book another name wherever it is named, in
+// sentences too: a dish, a base, a by-product or a kitchen; else what is gathered under
+// the old name, in every recipe or in the one that is named. An error says why it cannot
+// be done, as where a sentence would be read in another way.
+func Rename(ctx context.Context, r *compiler.Result, old, to, in string) ([]diag.Edit, error) {
+	room := &room{tree: r.Tree, now: r}
+	x := room.names()
+	folder, name := "", strings.Join(strings.Fields(old), " ")
+	if i := strings.LastIndexByte(name, '/'); i >= 0 {
+		folder, name = name[:i], name[i+1:]
+	}
+	var whole, lines []target
+	var where []string
+	for _, m := range x.all {
+		recipe := m.of.recipe
+		switch {
+		case !m.def || !strings.EqualFold(x.name(m.of), name):
+			continue
+		case m.of.product != nil:
+			recipe = m.of.product.Recipe
+		case m.of.line != (source.Span{}):
+			recipe = x.recipeAt(m.at)
+		}
+		if recipe == nil && (folder != "" || in != "") || recipe != nil && (folder != "" && recipe.Scope.Dir != folder || in != "" && !strings.EqualFold(recipe.Name, in)) {
+			continue
+		}
+		if m.of.line != (source.Span{}) {
+			lines = append(lines, m.of)
+			continue
+		}
+		whole = append(whole, m.of)
+		where = append(where, strings.TrimPrefix(path.Join(path.Dir(x.paths[m.at.File]), name), "./"))
+	}
+	switch {
+	case len(whole) == 1:
+		return room.rename(ctx, whole, to)
+	case len(whole) > 1:
+		return nil, fmt.Errorf("%d things are called %s: say which, with its folder (%s), or with --in and the recipe", len(whole), name, strings.Join(where, ", "))
+	case len(lines) > 0:
+		return room.rename(ctx, lines, to)
+	}
+	near := diag.Nearest(name, x.allNames())
+	if near != "" {
+		return nil, fmt.Errorf("nothing here is called %s: did you mean %s?", name, near)
+	}
+	return nil, fmt.Errorf("nothing here is called %s: name a dish, a base, a by-product, a kitchen or something gathered", name)
 }
 
 // renamed is what a mention of a thing becomes: the whole name with its number and its
@@ -131,8 +193,8 @@ func capital(s string) bool {
 
 // tryOut reads the texts with the edits, and says what would be read in another way;
 // "" when nothing would.
-func (sh *sheet) tryOut(s *server, of target, list []diag.Edit) string {
-	x := sh.room.names()
+func (r *room) tryOut(ctx context.Context, list []diag.Edit) string {
+	x := r.names()
 	texts := map[string]*string{}
 	byFile := map[*source.File][]diag.Edit{}
 	for _, e := range list {
@@ -143,12 +205,12 @@ func (sh *sheet) tryOut(s *server, of target, list []diag.Edit) string {
 		text := done[f].Text
 		texts[x.paths[f]] = &text
 	}
-	tree, err := sh.room.tree.Change(s.ctx, texts)
+	tree, err := r.tree.Change(ctx, texts)
 	if err != nil {
 		return err.Error()
 	}
 	opt := compiler.Options{NoPages: true, NoPlan: true}
-	was, now := compiler.Compile(s.ctx, sh.room.tree, opt), compiler.Compile(s.ctx, tree, opt)
+	was, now := compiler.Compile(ctx, r.tree, opt), compiler.Compile(ctx, tree, opt)
 	before, after := readings(was.Model), readings(now.Model)
 	if len(before) != len(after) {
 		return "the texts would be cut into other blocks"

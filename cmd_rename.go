@@ -1,0 +1,86 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"tamis/compiler"
+	"tamis/compiler/desk"
+	"tamis/lang/diag"
+	"tamis/lang/source"
+)
+
+func (a *app) rename() *cobra.Command {
+	var in string
+	var dryRun bool
+	cmd := &cobra.Command{
+		Use:   "rename OLD NEW [PATH]",
+		Short: "Give a thing another name wherever it is named",
+		Long: `Rename gives a dish, a base, a by-product, a kitchen or something gathered another
+name in all files of a book: in lists, menus, margins and sentences, in the number and
+with the capital it has there. What is gathered under a name is renamed in every recipe,
+or with --in in one.
+
+The texts are then read again with the new name. Where any sentence would be read in
+another way than before, nothing is renamed, and you are told where. Mind that the words
+of old books (said) and comments stay as they are.`,
+		Example: `  tamis rename "Herb oil" "Green oil"
+  tamis rename citron lemon examples/harvest-lunch --dry-run
+  tamis rename leeks "spring onions" --in "Leek soup"`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 2 && len(args) != 3 {
+				return misused{fmt.Errorf("rename what, and to what? Name a thing as it is called and as it shall be, in quotes, and perhaps a folder")}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			ctx := cmd.Context()
+			r, err := a.read(ctx, append(args, ".")[2], compiler.Options{NoPages: true, NoPlan: true})
+			if err != nil {
+				return err
+			}
+			list, err := desk.Rename(ctx, r, args[0], args[1], in)
+			if err != nil {
+				return fmt.Errorf("%s", diag.Visible(err.Error()))
+			}
+			if len(list) == 0 {
+				fmt.Fprintln(a.errOut, "it is called that already")
+				return nil
+			}
+			done := diag.Apply([]diag.Diagnostic{{Fixes: []diag.Fix{{Edits: list, Safe: true}}}}, func(diag.Fix) bool { return true })
+			return a.replace(ctx, done, dryRun)
+		},
+	}
+	cmd.Flags().StringVar(&in, "in", "", "only what is gathered in this `RECIPE`, or made in it")
+	cmd.Flags().BoolVar(&dryRun, "dry-run", false, "show what would change, and change nothing")
+	return cmd
+}
+
+// replace shows what changes in some files and, if it is not for show, writes them.
+func (a *app) replace(ctx context.Context, done map[*source.File]diag.Applied, dryRun bool) error {
+	files := make([]*source.File, 0, len(done))
+	for f := range done {
+		files = append(files, f)
+	}
+	slices.SortFunc(files, func(x, y *source.File) int { return strings.Compare(x.Name, y.Name) })
+	for _, f := range files {
+		n := done[f]
+		fmt.Fprint(a.exact, difference(f.Name, f.Text, n.Text))
+		if dryRun {
+			continue
+		}
+		defer sweep([]string{f.Name})
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if err := overwrite(f.Name, []byte(f.Text), []byte(n.Text)); err != nil {
+			return err
+		}
+		a.written++
+	}
+	return nil
+}
