@@ -26,6 +26,7 @@ var heatRules = []*Rule{
 	offeredClock,
 	coldOven,
 	oneJoint,
+	tookLonger,
 	fullTin,
 	writtenTime,
 }
