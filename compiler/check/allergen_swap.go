@@ -68,7 +68,9 @@ func askOptions(p *Pass, c *resolve.Choice, list string, seen once) {
 		var brings []larder.Content
 		for _, l := range hazard.Things(o.Lines) {
 			brings = append(brings, l.Contains...)
-			words += " " + l.Line.Name + " " + l.Line.Note.Text
+		}
+		for _, l := range o.Lines { // what is read of a base is its line here, not its list
+			words += " " + l.Name + " " + l.Note.Text + " " + l.Brackets.Text
 		}
 		if at := o.LabelAt; !seen.again(at) {
 			askSwap(p, at, list, more(list, brings, hazard.Things(c.Options[0].Lines)), words)
