@@ -102,6 +102,10 @@ func (r *Result) documents(ctx context.Context, o Options) {
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
 		return // of a series only
 	}
+	if r.bound(opt) {
+		r.Documents = []*sheets.Document{build.Book(r.recipes(o), r.Model.Books, opt)}
+		return
+	}
 	if len(r.Meals) > 1 && r.Meals[0].Menu == nil {
 		r.Documents = []*sheets.Document{build.Notebook(r.title(), r.Meals, r.Model.Books, opt)}
 		return
@@ -120,6 +124,23 @@ func (r *Result) documents(ctx context.Context, o Options) {
 		}
 		r.Documents = append(r.Documents, build.Meal(meal, plan, opt))
 	}
+}
+
+// bound tells whether what is printed is a book: one was asked for by name, or lies in the
+// folder and nothing else was asked for.
+func (r *Result) bound(opt build.Options) bool {
+	if !slices.ContainsFunc(r.Model.Books, func(b *resolve.Book) bool { return b.Asked }) || !slices.ContainsFunc(r.Model.Recipes, func(x *resolve.Recipe) bool { return x.Asked }) {
+		return false
+	}
+	return slices.Equal(opt.Kinds, []sheets.Kind{sheets.Book}) || len(opt.Kinds) == 0 && len(r.Meals) > 0 && r.Meals[0].Menu == nil
+}
+
+// recipes is a meal for each recipe that was asked for; beside a menu they have none yet.
+func (r *Result) recipes(o Options) []*demand.Meal {
+	if len(r.Meals) > 0 && r.Meals[0].Menu == nil {
+		return r.Meals
+	}
+	return demand.OfRecipes(r.Model, o.Demand, &diag.List{})
 }
 
 // handouts adds the paper of every series that was asked for.

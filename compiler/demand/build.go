@@ -74,10 +74,22 @@ func MealsAgain(before *Memory, m *resolve.Model, opt Options, diags *diag.List)
 	if out != nil {
 		return out, nil
 	}
+	return ofRecipes(before, m, opt, diags)
+}
+
+// OfRecipes works out a meal for every recipe that was asked for by itself, whatever menus
+// there are: those of a book.
+func OfRecipes(m *resolve.Model, opt Options, diags *diag.List) []*Meal {
+	opt.circles = &circles{reported: map[string]bool{}, seen: map[*resolve.Recipe]bool{}}
+	out, _ := ofRecipes(nil, m, opt, diags)
+	return out
+}
+
+func ofRecipes(before *Memory, m *resolve.Model, opt Options, diags *diag.List) (out []*Meal, now *Memory) {
 	if opt.Findings && len(opt.Fit) == 0 {
 		opt.plain = plainOnes(m)
 	}
-	now := &Memory{of: make(map[*resolve.Recipe]*own, len(m.Recipes))}
+	now = &Memory{of: make(map[*resolve.Recipe]*own, len(m.Recipes))}
 	for _, r := range m.Recipes {
 		if !r.Asked {
 			continue

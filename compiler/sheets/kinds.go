@@ -24,6 +24,7 @@ func Packs() []Pack {
 		{"kitchen", DefaultKinds()},
 		{"office", []Kind{Overview, RunSheet, Countdown, OvenDoor, Vessels, Allergens, TempLog, DateLabels, CostCard}},
 		{"shopper", []Kind{Shopping}},
+		{"book", []Kind{Book}},
 		{"all", Kinds()},
 	}
 }

@@ -23,6 +23,8 @@ type Document struct {
 	By       string // the writer; may be empty
 	Language string // BCP 47: "en-GB"
 	Revision string // of all that was read: "4f2a9c", "8d2276ab of 1 May 2027"
+	For      string // of a book: for whom it was made; may be empty
+	Bound    bool   // a book: it is read, its pages face each other, and no letters stand for its recipes
 	Dishes   []Mark // every dish of the document with its letter, in order of service
 	Sheets   []Sheet
 	Figures  []Figure // every amount, exact and printed; not drawn
@@ -57,6 +59,16 @@ const (
 	CostCard   Kind = "cost"      // what each dish and portion costs
 	Vessels    Kind = "vessels"   // pots, tins and tools
 	Handout    Kind = "handout"   // of a series: the whole, and one for each part
+
+	// Of a book: these come together, asked for as Book.
+	Book      Kind = "book" // all of it; no sheet is of this kind
+	TitlePage Kind = "title"
+	Imprint   Kind = "imprint" // whose it is and how it is read: behind the title page
+	Care      Kind = "care"    // its cautions
+	Preface   Kind = "preface"
+	Contents  Kind = "contents"
+	Chapter   Kind = "chapter" // what opens a chapter
+	Index     Kind = "index"
 )
 
 // Sheet starts on a new page.
@@ -68,7 +80,9 @@ type Sheet struct {
 	Facts    []string // a line of short facts below the title: "for 12", "serve hot, within 10 min"
 	Wide     bool     // better printed landscape
 	Blocks   []Block
-	Contents bool // the first sheet carries the list of sheets, before its cautions
+	Contents bool   // the first sheet carries the list of sheets, before its cautions
+	Chapter  string // of a book: the chapter that a recipe stands in
+	Filed    string // of a book: where its card is filed, "Soups 3"
 }
 
 // Around parts the blocks of a sheet where its list of sheets stands: cautions
@@ -81,7 +95,7 @@ func (s *Sheet) Around() (before, after []Block) {
 	return s.Blocks[:i], s.Blocks[i:]
 }
 
-// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Board, *Cautions, *List or *Picture.
+// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Board, *Cautions, *List, *Alphabet or *Picture.
 type Block interface{ block() }
 
 // Heading opens a part of a sheet.
@@ -108,6 +122,9 @@ type Run struct {
 	Text  string
 	Style Style
 	Link  string // an absolute link of the writer's, or "#sheet-id"
+	// Page, where it is not empty, is what stands on paper in place of Text: # in it is
+	// the page that Link leads to, ", p. #".
+	Page string
 }
 
 // Words is the words of runs without their styles.
@@ -141,8 +158,12 @@ type Para struct {
 	Runs   []Run
 }
 
-// Prose is the writer's words, from Markdown.
-type Prose struct{ Paras []Para }
+// Prose is the writer's words, from Markdown. Small prose is what is read last: where
+// something is used, when it was cooked, whom it is from.
+type Prose struct {
+	Paras []Para
+	Small bool
+}
 
 // ColumnKind says how a column is set.
 type ColumnKind int
@@ -188,10 +209,11 @@ type Group struct {
 	Rows  []Row
 }
 
-// Table is a table in groups.
+// Table is a table in groups. A plain one is set without rules and heads, as in a book.
 type Table struct {
 	Columns []Column
 	Groups  []Group
+	Plain   bool
 }
 
 // OffPaper is the table without its columns of page numbers, for what has no pages.
@@ -200,7 +222,7 @@ func (t *Table) OffPaper() *Table {
 	if !slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Kind == PageColumn }) {
 		return t
 	}
-	out := &Table{}
+	out := &Table{Plain: t.Plain}
 	for i, c := range t.Columns {
 		if !paged(i) {
 			out.Columns = append(out.Columns, c)
@@ -386,6 +408,24 @@ type List struct {
 	Items [][]Run
 }
 
+// Alphabet is the index of a book: what is in it, letter by letter.
+type Alphabet struct{ Letters []Letter }
+
+// Letter is the entries that begin with a letter.
+type Letter struct {
+	Letter  string // "A"; "0–9"
+	Entries []Entry
+}
+
+// Entry is one entry of an index. At is where it is found, in the order of the book,
+// each a run whose Link leads there and whose Page is "#"; a Strong one is the recipe
+// itself. Note stands in place of them: "in most recipes".
+type Entry struct {
+	Name string
+	At   []Run
+	Note string
+}
+
 // Picture is a picture of a dish, upright and without a camera's notes. Data is
 // a PNG or JPEG file, no larger than a page needs. A renderer sets it where it
 // costs no page, so its place among the blocks is where it is wished for.
@@ -407,6 +447,7 @@ func (*Chart) block()    {}
 func (*Board) block()    {}
 func (*Cautions) block() {}
 func (*List) block()     {}
+func (*Alphabet) block() {}
 
 func (*Step) stepItem()  {}
 func (*Break) stepItem() {}

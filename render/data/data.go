@@ -37,6 +37,8 @@ type jDocument struct {
 	By       string    `json:"by,omitempty"`
 	Language string    `json:"language,omitempty"`
 	Revision string    `json:"revision,omitempty"`
+	For      string    `json:"for,omitempty"`
+	Bound    bool      `json:"bound,omitempty"` // a book
 	Dishes   []jMark   `json:"dishes"`
 	Sheets   []jSheet  `json:"sheets"`
 	Figures  []jFigure `json:"figures,omitempty"`
@@ -70,6 +72,8 @@ type jSheet struct {
 	Facts    []string `json:"facts,omitempty"`
 	Wide     bool     `json:"wide,omitempty"`
 	Contents bool     `json:"contents,omitempty"`
+	Chapter  string   `json:"chapter,omitempty"`
+	Filed    string   `json:"filed,omitempty"` // where its card is filed
 	Blocks   []any    `json:"blocks"`
 }
 
@@ -87,7 +91,25 @@ type jHeading struct {
 
 type jProse struct {
 	Kind  string  `json:"kind"`
+	Small bool    `json:"small,omitempty"`
 	Paras []jPara `json:"paragraphs"`
+}
+
+// jAlphabet is the index of a book.
+type jAlphabet struct {
+	Kind    string    `json:"kind"`
+	Letters []jLetter `json:"letters"`
+}
+
+type jLetter struct {
+	Letter  string   `json:"letter"`
+	Entries []jEntry `json:"entries"`
+}
+
+type jEntry struct {
+	Name string `json:"name"`
+	At   []jRun `json:"at"`
+	Note string `json:"note,omitempty"`
 }
 
 type jPara struct {
@@ -268,7 +290,7 @@ func clean(s string) string { return runes.Clean(s) }
 func document(d *sheets.Document) jDocument {
 	return jDocument{
 		Format: Format, Title: clean(d.Title), Covers: clean(d.Covers), When: clean(d.When), Place: clean(d.Place),
-		By: clean(d.By), Language: clean(d.Language), Revision: clean(d.Revision),
+		By: clean(d.By), For: clean(d.For), Bound: d.Bound, Language: clean(d.Language), Revision: clean(d.Revision),
 		Dishes: each(d.Dishes, func(m sheets.Mark) jMark { return jMark{clean(m.Letter), clean(m.Name), m.Base} }),
 		Sheets: each(d.Sheets, sheet), Figures: each(d.Figures, figure),
 		Events: each(d.Events, event),
@@ -285,7 +307,7 @@ func figure(f sheets.Figure) jFigure {
 func sheet(s sheets.Sheet) jSheet {
 	return jSheet{
 		ID: clean(s.ID), Kind: clean(string(s.Kind)), Title: clean(s.Title), Letter: clean(s.Letter), Facts: each(s.Facts, clean),
-		Wide: s.Wide, Contents: s.Contents, Blocks: each(s.Blocks, block),
+		Wide: s.Wide, Contents: s.Contents, Chapter: clean(s.Chapter), Filed: clean(s.Filed), Blocks: each(s.Blocks, block),
 	}
 }
 
@@ -294,7 +316,7 @@ func block(b sheets.Block) any {
 	case *sheets.Heading:
 		return jHeading{"heading", clean(b.Text), clean(b.Note)}
 	case *sheets.Prose:
-		return jProse{"prose", each(b.Paras, func(p sheets.Para) jPara { return jPara{paraKind(p.Kind), p.Number, runsOf(p.Runs)} })}
+		return jProse{"prose", b.Small, each(b.Paras, func(p sheets.Para) jPara { return jPara{paraKind(p.Kind), p.Number, runsOf(p.Runs)} })}
 	case *sheets.Table:
 		b = b.OffPaper() // data has no pages
 		return jTable{"table", each(b.Columns, func(c sheets.Column) jColumn {
@@ -310,6 +332,10 @@ func block(b sheets.Block) any {
 		return jCautions{"cautions", each(b.Items, func(c sheets.Caution) jCaution { return jCaution{clean(c.Text), clean(c.Source)} })}
 	case *sheets.List:
 		return jList{"list", b.Tick, each(b.Items, runsOf)}
+	case *sheets.Alphabet:
+		return jAlphabet{"alphabet", each(b.Letters, func(l sheets.Letter) jLetter {
+			return jLetter{clean(l.Letter), each(l.Entries, func(e sheets.Entry) jEntry { return jEntry{clean(e.Name), runsOf(e.At), clean(e.Note)} })}
+		})}
 	case *sheets.Picture:
 		return jPicture{"picture", clean(b.Name), clean(b.Alt), clean(b.Words), b.Width, b.Height}
 	}

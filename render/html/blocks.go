@@ -31,6 +31,8 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 		p.cautions(b)
 	case *sheets.List:
 		p.list(b)
+	case *sheets.Alphabet:
+		p.alphabet(b)
 	case *sheets.Picture:
 		p.picture(b)
 	}
@@ -105,7 +107,11 @@ const hexDigits = "0123456789abcdefABCDEF"
 
 // prose writes paragraphs; items that follow each other become one list.
 func (p *printer) prose(b *sheets.Prose) {
-	p.raw("<div class=\"prose\">\n")
+	class := "prose"
+	if b.Small {
+		class = "notes"
+	}
+	p.raw("<div class=\"%s\">\n", class)
 	open := ""
 	turn := func(want, attrs string) {
 		if open == want {
@@ -167,6 +173,27 @@ func (p *printer) cautions(b *sheets.Cautions) {
 		p.raw("</li>\n")
 	}
 	p.raw("</ul>\n</div>\n")
+}
+
+// alphabet is the index of a book: where there are no pages, the recipes by their names.
+func (p *printer) alphabet(b *sheets.Alphabet) {
+	for _, l := range b.Letters {
+		p.raw("<h3>%s</h3>\n<ul class=\"index\">\n", esc(orBlank(l.Letter)))
+		for _, e := range l.Entries {
+			p.raw("<li%s>%s: ", dir(e.Name), esc(orBlank(e.Name)))
+			for i, r := range e.At {
+				if i > 0 {
+					p.raw("; ")
+				}
+				p.runs([]sheets.Run{r})
+			}
+			if e.Note != "" {
+				p.raw("<i class=\"quiet\">%s</i>", esc(e.Note))
+			}
+			p.raw("</li>\n")
+		}
+		p.raw("</ul>\n")
+	}
 }
 
 // list writes a plain list or one to tick.

@@ -38,6 +38,9 @@ func (p *printer) table(b *sheets.Table) {
 	if len(cols) > 4 || cols[0].Kind == sheets.TickColumn {
 		class = " class=\"many\""
 	}
+	if b.Plain {
+		class = " class=\"plain\""
+	}
 	p.raw("<table%s>\n<caption class=\"vh\"%s>%s</caption>\n<thead><tr>", class, dir(p.title), esc(p.title))
 	for i, c := range cols {
 		title := strings.TrimSpace(runes.Clean(c.Title))

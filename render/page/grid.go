@@ -24,6 +24,7 @@ type grid struct {
 	full  float64
 	tight bool // columns had to give up some of what they need
 	fold  fold // columns without a place of their own
+	plain bool // as in a book: no rules
 	tag   *draw.Tag
 }
 
@@ -35,7 +36,7 @@ func (t *typesetter) grid(cols []sheets.Column, b *sheets.Table, w float64, fd f
 	m := t.needs(cols, b)
 	wide, least, unit := slices.Clone(m.wide), slices.Clone(m.least), m.unit
 	g := &grid{
-		t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: slices.Clone(m.axis), full: w, fold: fd,
+		t: t, cols: cols, x: make([]float64, n), w: make([]float64, n), axis: slices.Clone(m.axis), full: w, fold: fd, plain: b.Plain,
 		cells: m.cells, tag: &draw.Tag{Role: "Table", Cols: n - fd.count() + min(fd.count(), 1)},
 	}
 	for i := range cols {

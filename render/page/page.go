@@ -47,6 +47,7 @@ type Page struct {
 	Turn  bool    // the sheet goes on overleaf
 	next  string  // what it goes on with: "step 7"; may be empty
 	Below []Below // what stands below the first sheet
+	ruled bool    // of a book: to write on
 
 	onward string // where it goes on: "Turn over"
 }
@@ -71,6 +72,7 @@ type Start struct {
 	ID, Title string
 	Page      int     // index into Pages
 	Y         float64 // how far down, where it begins below another; else 0
+	Level     int     // of its bookmark: 1 for a recipe of a chapter
 	Parts     []Part
 }
 
@@ -103,6 +105,10 @@ type typesetter struct {
 	tables  map[*sheets.Table]*needs
 	book    *Book
 	notes   []*pageNote // page numbers to be filled in at the end
+
+	at          map[string]int // of a book: the page of each sheet, from 1
+	apart       bool           // of a recipe, the method begins a page
+	wideNumbers bool           // all page numbers are as wide as the widest
 }
 
 // pageNote is a page number in the list of contents.
@@ -137,6 +143,10 @@ func lay(ctx context.Context, doc *sheets.Document, opt Options, keep bool) (boo
 	if half, ok := opt.Paper.Half(); opt.Booklet && ok {
 		folded, opt.Paper = opt.Paper, half
 	}
+	bound := doc.Bound && !opt.Paper.Card
+	if bound {
+		opt.Paper = opt.Paper.bound()
+	}
 	t := &typesetter{doc: doc, opt: opt, sz: sizesOf(opt), marks: map[string]int{}, missing: map[rune]bool{}, texts: map[span][]*kept{}, tables: map[*sheets.Table]*needs{}, air: 1, stay: keep}
 	if opt.Paper.Card {
 		t.air = 0.35 // every card saved is one less to look through
@@ -144,9 +154,20 @@ func lay(ctx context.Context, doc *sheets.Document, opt Options, keep bool) (boo
 	for i, d := range doc.Dishes {
 		t.marks[d.Letter] = i
 	}
+	if bound {
+		t.sz = sizesOfBook(opt)
+	}
 	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language, Folded: folded}
+	if bound {
+		if err := t.bind(ctx); err != nil {
+			return nil, false, err
+		}
+	}
 	laid := make([]bool, len(doc.Sheets))
 	for i := range doc.Sheets {
+		if bound {
+			break
+		}
 		if err := ctx.Err(); err != nil {
 			return nil, false, err
 		}

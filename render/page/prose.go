@@ -14,6 +14,10 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 	case *sheets.Heading:
 		f.add(t.heading(b.Text, b.Note, f.width()))
 	case *sheets.Prose:
+		if b.Small {
+			f.add(t.smallProse(b, f.width())...)
+			break
+		}
 		f.add(t.prose(b, f.width())...)
 	case *sheets.Table:
 		if s.Kind == sheets.DateLabels {
@@ -26,13 +30,26 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 		}
 		t.table(f, b)
 	case *sheets.Steps:
+		if t.apart && len(f.waiting) > 0 && s.Kind == sheets.Prep {
+			f.flush()
+			if len(t.book.Pages)-1 == t.book.Sheets[len(t.book.Sheets)-1].Page {
+				f.turn(&piece{turn: "step 1"})
+				f.fresh = true
+			}
+		}
 		f.add(t.steps(b, f.width())...)
 	case *sheets.Chart:
 		t.chart(f, s, b)
 	case *sheets.Board:
 		f.add(t.board(b, f.width())...)
 	case *sheets.Cautions:
+		if t.bound() {
+			f.add(t.plainCares(b, f.width())...)
+			break
+		}
 		f.add(t.cautions(b, f.width())...)
+	case *sheets.Alphabet:
+		t.alphabet(f, b)
 	case *sheets.List:
 		f.add(t.list(b, f.width())...)
 	}
@@ -47,6 +64,9 @@ func (t *typesetter) spans(runs []sheets.Run, serif bool, size float64) []span {
 			face = fonts.Serif
 		}
 		s := span{text: r.Text, size: size, link: r.Link}
+		if r.Page != "" {
+			s.text = t.pageText(r)
+		}
 		switch r.Style {
 		case sheets.Strong:
 			face = pick(serif, fonts.SerifBold, fonts.SansBold)

@@ -154,5 +154,11 @@ search:
 	}})
 }
 
-// verso tells whether the page being set is the left one of two that lie open.
-func (t *typesetter) verso() bool { return t.opt.Paper.facing && len(t.book.Pages)%2 == 0 }
+// verso tells whether the page being set is the left one of two that lie open. Those of a
+// book are set as right ones, and moved when their place is known.
+func (t *typesetter) verso() bool {
+	return t.opt.Paper.facing && !t.bound() && len(t.book.Pages)%2 == 0
+}
+
+// bound tells whether a book is set.
+func (t *typesetter) bound() bool { return t.doc.Bound && !t.opt.Paper.Card }

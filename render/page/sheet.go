@@ -64,10 +64,10 @@ func (t *typesetter) newPage(f *flow) {
 	}
 }
 
-// untitled tells whether the later pages of s go without its title: on a card
+// untitled tells whether the later pages of s go without its title: on a card and in a book
 // it stands in the running head, and each part of a chart has a heading of its own.
 func (t *typesetter) untitled(s *sheets.Sheet) bool {
-	return t.opt.Paper.Card || s.Kind == sheets.Timeline
+	return t.opt.Paper.Card || t.bound() || s.Kind == sheets.Timeline
 }
 
 // titleAgain is the small title of the later pages of a sheet.
@@ -227,6 +227,9 @@ func (t *typesetter) fits(s *sheets.Sheet) (out []fit) {
 	if s.Kind == sheets.Shopping || s.Kind == sheets.Mise || s.Kind == sheets.Overview {
 		all = append(all, t.inHand())
 	}
+	if t.bound() && (s.Kind == sheets.Prep || s.Kind == sheets.Contents) {
+		all = append(all, t.closer())
+	}
 	for _, z := range all {
 		for _, air := range airs {
 			out = append(out, fit{sz: z, air: air * t.air})
@@ -341,6 +344,9 @@ func (t *typesetter) empty() {
 
 // title is the head of a sheet: mark, title, facts and the cloth stripe.
 func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
+	if t.bound() {
+		return t.bookHead(s, w)
+	}
 	p := &piece{glue: weak}
 	size, x := t.sz.title, 0.0
 	drop, gap := 4.0, 4.0 // below the line of the running head; between things
@@ -497,7 +503,11 @@ func (t *typesetter) turnTo(what string) {
 // and the boxes of the links, when all pages are known.
 func (t *typesetter) finish() {
 	for n, p := range t.book.Pages {
-		t.running(p, t.pageOf(n))
+		if t.bound() {
+			t.runningBook(p, n)
+		} else {
+			t.running(p, t.pageOf(n))
+		}
 	}
 	at := map[string]int{}
 	for _, s := range t.book.Sheets {

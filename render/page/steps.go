@@ -115,7 +115,9 @@ func (m *method) step(s *sheets.Step, ruled bool) *piece {
 	t := m.t
 	p := &piece{turn: fmt.Sprintf("step %d", s.Number)}
 	y := 0.0
-	if ruled {
+	if ruled && t.bound() {
+		y = 3 * t.air
+	} else if ruled {
 		p.ops = append(p.ops, &draw.Line{Y1: 6 * t.air, X2: m.full, Y2: 6 * t.air, Width: hair})
 		y = 6*t.air + max(8*t.air, 4.5)
 	}

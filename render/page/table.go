@@ -28,7 +28,7 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	room := f.room() - tall(f.waiting)
 	for _, fd := range folds(cols) {
 		t.field = before
-		if rows <= 3 || f.columns != 1 || fd.count() > 1 || !t.suitsHalf(cols, b, half, fd) {
+		if rows <= 3 || f.columns != 1 || b.Plain && cols[0].Kind != sheets.AmountColumn || fd.count() > 1 || !t.suitsHalf(cols, b, half, fd) {
 			continue
 		}
 		keep := 0 // a list of one or two groups has to be parted somewhere
@@ -78,7 +78,7 @@ func columns(b *sheets.Table) []sheets.Column {
 func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64, fd fold) bool {
 	ticks := false
 	for _, c := range cols {
-		ticks = ticks || c.Kind == sheets.TickColumn
+		ticks = ticks || c.Kind == sheets.TickColumn || b.Plain
 		if c.Kind == sheets.PencilColumn {
 			return false
 		}
@@ -107,14 +107,17 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64,
 // pieces is the table as rows for the flow. Groups of up to keep rows stay
 // together.
 func (g *grid) pieces(b *sheets.Table, keep int) []*piece {
-	head := g.head()
+	head := &piece{before: g.t.sz.body * 0.5 * g.t.air, glue: firm}
+	if !b.Plain {
+		head = g.head()
+	}
 	out := []*piece{head}
 	head = head.copy() // as it was before it is placed, to be set again
 	first := true
 	most := min(200, g.t.page().Area.H*0.35) // a head that is taller is not repeated
 	for _, gr := range b.Groups {
 		heads := []*piece{head}
-		if head.h > most {
+		if head.h > most || b.Plain {
 			heads = nil
 		}
 		if gr.Title != "" || gr.Note != "" {
@@ -134,6 +137,12 @@ func (g *grid) pieces(b *sheets.Table, keep int) []*piece {
 			p := g.row(r, i == len(gr.Rows)-1)
 			p.heads = heads
 			p.turn = g.turn(gr, r)
+			if b.Plain && i == 0 && gr.Title == "" && !first {
+				p.before = g.t.sz.body * 0.8 * g.t.air
+			}
+			if b.Plain && i == 0 && r.Strong && len(gr.Rows) > 1 {
+				p.glue = firm // a chapter does not stand alone
+			}
 			// two rows stay together at the end of a group
 			if i < len(gr.Rows)-1 && len(gr.Rows) <= keep || i == len(gr.Rows)-2 && i > 0 {
 				p.glue = firm
@@ -235,7 +244,9 @@ func (g *grid) group(gr sheets.Group, again bool) *piece {
 		}
 	}
 	y += 3
-	p.ops = append(p.ops, &draw.Line{Y1: y, X2: g.full, Y2: y, Width: hair})
+	if !g.plain {
+		p.ops = append(p.ops, &draw.Line{Y1: y, X2: g.full, Y2: y, Width: hair})
+	}
 	p.h = y
 	if !again {
 		cellPart(p.ops, g.tag.Part("TR").Cell("TH", 0)).Scope = "Row"
@@ -250,6 +261,9 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 	pad := max(4.5*t.air, 3.4) // a mark reaches a little above its line
 	if t.opt.Paper.Card && !slices.ContainsFunc(g.cols, func(c sheets.Column) bool { return c.Kind == sheets.MarkColumn }) {
 		pad = 2.2
+	}
+	if g.plain {
+		pad = 1.7
 	}
 	h, main := t.sz.body, 0.0
 	row := g.tag.Part("TR")
@@ -296,6 +310,10 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 			p.ops = append(p.ops, &draw.Line{X1: g.x[i], X2: g.x[i] + g.w[i], Y1: y, Y2: y, Width: hair, Dash: []float64{0.5, 2}})
 		}
 	}
+	if g.plain {
+		g.leader(p, r.Cells, pad)
+		return p
+	}
 	width := hair
 	if last {
 		width = rule
@@ -306,6 +324,19 @@ func (g *grid) row(r sheets.Row, last bool) *piece {
 	}
 	p.ops = append(p.ops, &draw.Line{Y1: p.h, X2: g.full, Y2: p.h, Width: width})
 	return p
+}
+
+// leader is a row of dots from the words of a row to the number of its page.
+func (g *grid) leader(p *piece, cells []sheets.Cell, pad float64) {
+	n := len(g.cols) - 1
+	if n < 1 || g.cols[n].Kind != sheets.PageColumn || len(cells) <= n {
+		return
+	}
+	size := g.t.sz.body
+	from, to, y := g.x[n-1]+g.t.cellWidth(cells[n-1], g.cols[n-1])+6, g.x[n]+g.w[n]-size*2, pad+size*fonts.Ascent
+	if to-from > size {
+		p.ops = append(p.ops, &draw.Line{X1: from, X2: to, Y1: y, Y2: y, Width: 0.75, Dash: []float64{0.75, 3}})
+	}
 }
 
 // beside sets what is folded at the right of the main cell's words, where that is one
@@ -353,7 +384,11 @@ func (g *grid) cell(p *piece, c sheets.Column, i int, cell sheets.Cell, strong b
 		p.add(pa.ops(x+size*1.4, pad, t.nextField()), 0, 0)
 		h = pa.height()
 	case c.Kind == sheets.PageColumn && len(cell.Runs) > 0:
-		t.pageNumber(p, cell.Runs[0].Link, x+w, pad+size*fonts.Ascent).Field = t.nextField()
+		no := t.pageNumber(p, cell.Runs[0].Link, x+w, pad+size*fonts.Ascent)
+		no.Field = t.nextField()
+		if g.plain && !strong {
+			no.Face = fonts.Sans
+		}
 		h = size
 	case c.Kind == sheets.MarkColumn:
 		ops, _, mh := t.marksCell(text, w, t.nextField())

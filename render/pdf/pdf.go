@@ -471,10 +471,10 @@ func (d *drawer) poly(o *draw.Poly) {
 func (d *drawer) bookmarks() {
 	for _, s := range d.book.Sheets {
 		d.f.SetPage(d.side(s.Page) + 1)
-		d.f.Bookmark(orBlank(text(s.Title)), 0, d.depth(s.Page, s.Y))
+		d.f.Bookmark(orBlank(text(s.Title)), s.Level, d.depth(s.Page, s.Y))
 		for _, p := range s.Parts {
 			d.f.SetPage(d.side(p.Page) + 1)
-			d.f.Bookmark(orBlank(text(p.Title)), 1, d.depth(p.Page, p.Y))
+			d.f.Bookmark(orBlank(text(p.Title)), s.Level+1, d.depth(p.Page, p.Y))
 		}
 	}
 	d.f.SetPage(d.f.PageCount())

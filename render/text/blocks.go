@@ -36,6 +36,20 @@ func (p *printer) block(b sheets.Block) {
 	case *sheets.Picture:
 		p.gap()
 		p.para("", "", fmt.Sprintf("[Picture: %s (%s)]", b.Alt, b.Name))
+	case *sheets.Alphabet:
+		for _, l := range b.Letters {
+			p.heading(l.Letter, "")
+			for _, e := range l.Entries {
+				var at []string
+				for _, r := range e.At {
+					at = append(at, r.Text)
+				}
+				if e.Note != "" {
+					at = append(at, e.Note)
+				}
+				p.para("", "    ", e.Name+": "+strings.Join(at, "; "))
+			}
+		}
 	case *sheets.List:
 		p.gap()
 		for _, item := range b.Items {

@@ -37,11 +37,13 @@ func (p *printer) table(b *sheets.Table) {
 		head[i] = wrap(c.Title, g.w[i])
 		any = any || c.Title != ""
 	}
-	if any {
+	if any && !b.Plain {
 		g.lines(head)
 	}
 	rule := strings.Repeat("-", g.total)
-	p.line(rule)
+	if !b.Plain {
+		p.line(rule)
+	}
 	for k, gr := range b.Groups {
 		if title := gr.Title; title != "" || gr.Note != "" {
 			if k > 0 {
@@ -62,16 +64,21 @@ func (p *printer) table(b *sheets.Table) {
 				}
 				cells[i] = g.cell(i, c, cell)
 			}
-			if r.Strong {
+			switch {
+			case b.Plain && r.Strong && k > 0:
+				p.line("")
+			case r.Strong && !b.Plain:
 				p.line(strings.Repeat("=", g.total))
 			}
 			g.lines(cells)
-			if r.Strong {
+			if r.Strong && !b.Plain {
 				p.line(strings.Repeat("=", g.total))
 			}
 		}
 	}
-	p.line(rule)
+	if !b.Plain {
+		p.line(rule)
+	}
 }
 
 // rowByRow writes each row as a line of its own: what names it, then what else it says,

@@ -54,6 +54,7 @@ type builder struct {
 	plan     *events.List // nil: there is no plan
 	opt      Options
 	books    []*resolve.Book // of a notebook
+	volume   *volume         // of a book; nil for all else
 	doc      *sheets.Document
 	fig      *figures.Set // of the meal
 	figs     map[*demand.Meal]*figures.Set

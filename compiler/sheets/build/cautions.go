@@ -205,7 +205,10 @@ func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) st
 	if len(parts) == 0 {
 		return ""
 	}
-	return strings.Join(append(parts, "Read every label for what makers add, and ask your guests."), " ")
+	if b.volume == nil { // a book says it once, at its head
+		parts = append(parts, "Read every label for what makers add, and ask your guests.")
+	}
+	return strings.Join(parts, " ")
 }
 
 // swapped says what the things that a dish offers instead of its own would bring

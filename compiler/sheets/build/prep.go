@@ -85,7 +85,12 @@ func (b *builder) runIn(lines []*demand.Amount) *sheets.Prose {
 }
 
 // facts are the short facts under a dish's title.
-func (b *builder) facts(m *demand.Making) (out []string) {
+func (b *builder) facts(m *demand.Making) []string {
+	return append(b.brief(m), credits(m.Recipe.Own.Credits)...)
+}
+
+// brief are the facts without whom it is from.
+func (b *builder) brief(m *demand.Making) (out []string) {
 	r := m.Recipe
 	if m.Portions.Sign() > 0 {
 		fact := "for " + b.eaters(m)
@@ -131,7 +136,7 @@ func (b *builder) facts(m *demand.Making) (out []string) {
 	if k := r.Keeps; k != nil {
 		out = append(out, "keeps "+k.Time.String()+", "+k.Place)
 	}
-	return append(out, credits(r.Own.Credits)...)
+	return out
 }
 
 // credits are whom a recipe, book, series or part names: who wrote it, what it is
@@ -211,6 +216,10 @@ func (b *builder) listOf(lines []*demand.Amount) *sheets.Table {
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.TickColumn}, {Kind: sheets.AmountColumn}, {Kind: sheets.TextColumn, Weight: 3}, // it says itself what it is
 	}}
+	from := 0
+	if b.volume != nil && !b.opt.Card { // a book is not ticked
+		t.Plain, t.Columns, from = true, t.Columns[1:], 1
+	}
 	group := func(name string) *sheets.Group {
 		for i := range t.Groups {
 			if t.Groups[i].Title == name {
@@ -229,7 +238,7 @@ func (b *builder) listOf(lines []*demand.Amount) *sheets.Table {
 			}
 		}
 		g := group(name)
-		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: b.amountRuns(a)}, b.lineCell(a)}})
+		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: b.amountRuns(a)}, b.lineCell(a)}[from:]})
 	}
 	if len(t.Groups) == 0 {
 		return nil
@@ -248,6 +257,9 @@ func (b *builder) amountRuns(a *demand.Amount) []sheets.Run {
 // lineCell is a line's name with its note, and below it where it comes from.
 func (b *builder) lineCell(a *demand.Amount) sheets.Cell {
 	c := sheets.Cell{Runs: []sheets.Run{{Text: b.nameOf(a), Style: sheets.Thing, Link: b.linkTo(a.Source)}}}
+	if b.volume != nil && c.Runs[0].Link != "" {
+		c.Runs = append(c.Runs, sheets.Run{Link: c.Runs[0].Link, Page: ", p. #"})
+	}
 	if note := b.lineNote(a); note != "" {
 		c.Runs = append(c.Runs, sheets.Run{Text: ", " + note})
 	}
@@ -264,7 +276,12 @@ func (b *builder) lineSays(a *demand.Amount) (sub []string) {
 	if note := b.fig.Line(a).Note; note != "" {
 		sub = append(sub, note)
 	}
-	if a.Source != nil {
+	switch {
+	case a.Source != nil && b.volume != nil: // its page stands behind it
+		if l.Product != nil {
+			sub = append(sub, "from "+a.Source.Recipe.Name)
+		}
+	case a.Source != nil:
 		from := "made here, sheet " + b.mark(a.Source)
 		if l.Product != nil {
 			from = "from " + a.Source.Recipe.Name + ", sheet " + b.mark(a.Source)
@@ -354,7 +371,7 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *sheets.Step {
 	s := sr.Step
 	look, margin := b.margin(m, s)
-	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.takes(m, sr), Look: b.dashes(look), Runs: b.fig.Prose(m, sr.Step.Lines, sr), Margin: b.dashes(append(margin, b.minds(m, s)...))}
+	st := &sheets.Step{Number: number, When: b.whenText(m, s), Takes: b.besideStep(m, sr), Look: b.dashes(look), Runs: b.fig.Prose(m, sr.Step.Lines, sr), Margin: b.dashes(append(margin, b.minds(m, s)...))}
 	if !s.Said.IsZero() {
 		st.Margin = append(st.Margin, "“"+s.Said.Text+"”")
 	}
@@ -375,6 +392,20 @@ func (b *builder) step(m *demand.Making, sr *resolve.StepReading, number int) *s
 		touches = slices.Delete(touches, at, at+1)
 	}
 	return st
+}
+
+// besideStep is what stands beside the sentence of a step of what it takes: in a book only
+// what the sentence does not say.
+func (b *builder) besideStep(m *demand.Making, sr *resolve.StepReading) []sheets.Take {
+	takes := b.takes(m, sr)
+	if b.volume == nil {
+		return takes
+	}
+	return slices.DeleteFunc(takes, func(k sheets.Take) bool {
+		return !slices.ContainsFunc(sr.Takes, func(t resolve.Take) bool {
+			return t.ByMargin && (t.Line != nil && m.Of(t.Line) != nil && b.nameOf(m.Of(t.Line)) == k.Name || t.Product != nil && t.Product.Name == k.Name)
+		})
+	})
 }
 
 func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
