@@ -22,7 +22,7 @@ func (o buildOptions) fitting(asked []sheets.Kind) (kinds []sheets.Kind, note st
 	case paper.Card && said && slices.Contains(asked, sheets.Wall):
 		return nil, "", fmt.Errorf("the wall sheet does not go on a card of %s inches: take a4 or letter, or the run sheet, which says the same", paper.Name)
 	case paper.Card && len(asked) == 0:
-		return []sheets.Kind{sheets.Prep}, "", nil
+		return []sheets.Kind{sheets.Prep, sheets.Book}, "", nil // a book, where there is one
 	case paper.Card && !said:
 		return cardSheets, "cards carry recipes, mise-en-place, shopping list and labels; the other sheets want a4, letter or a5, or to be named in --sheets", nil
 	case o.booklet && said && slices.Contains(asked, sheets.DateLabels):

@@ -127,12 +127,15 @@ func (r *Result) documents(ctx context.Context, o Options) {
 }
 
 // bound tells whether what is printed is a book: one was asked for by name, or lies in the
-// folder and nothing else was asked for.
+// folder, no menu does, and it was not left out by asking for something else.
 func (r *Result) bound(opt build.Options) bool {
 	if !slices.ContainsFunc(r.Model.Books, func(b *resolve.Book) bool { return b.Asked }) || !slices.ContainsFunc(r.Model.Recipes, func(x *resolve.Recipe) bool { return x.Asked }) {
 		return false
 	}
-	return slices.Equal(opt.Kinds, []sheets.Kind{sheets.Book}) || len(opt.Kinds) == 0 && len(r.Meals) > 0 && r.Meals[0].Menu == nil
+	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Book}) {
+		return true
+	}
+	return (len(opt.Kinds) == 0 || slices.Contains(opt.Kinds, sheets.Book)) && len(r.Meals) > 0 && r.Meals[0].Menu == nil
 }
 
 // recipes is a meal for each recipe that was asked for; beside a menu they have none yet.

@@ -159,10 +159,12 @@ type Para struct {
 }
 
 // Prose is the writer's words, from Markdown. Small prose is what is read last: where
-// something is used, when it was cooked, whom it is from.
+// something is used, when it was cooked, whom it is from. Spare prose is left out on paper
+// where it would cost a page.
 type Prose struct {
 	Paras []Para
 	Small bool
+	Spare bool
 }
 
 // ColumnKind says how a column is set.

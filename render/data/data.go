@@ -92,6 +92,7 @@ type jHeading struct {
 type jProse struct {
 	Kind  string  `json:"kind"`
 	Small bool    `json:"small,omitempty"`
+	Spare bool    `json:"spare,omitempty"` // may be left out on paper
 	Paras []jPara `json:"paragraphs"`
 }
 
@@ -316,7 +317,7 @@ func block(b sheets.Block) any {
 	case *sheets.Heading:
 		return jHeading{"heading", clean(b.Text), clean(b.Note)}
 	case *sheets.Prose:
-		return jProse{"prose", b.Small, each(b.Paras, func(p sheets.Para) jPara { return jPara{paraKind(p.Kind), p.Number, runsOf(p.Runs)} })}
+		return jProse{"prose", b.Small, b.Spare, each(b.Paras, func(p sheets.Para) jPara { return jPara{paraKind(p.Kind), p.Number, runsOf(p.Runs)} })}
 	case *sheets.Table:
 		b = b.OffPaper() // data has no pages
 		return jTable{"table", each(b.Columns, func(c sheets.Column) jColumn {

@@ -469,6 +469,9 @@ func (t *typesetter) chapterOf(name string) int {
 
 // pageText is what a run says on paper of the page that it leads to.
 func (t *typesetter) pageText(r sheets.Run) string {
+	if t.opt.Paper.Card {
+		return strings.ReplaceAll(strings.ReplaceAll(r.Page, "p. ", ""), "#", t.filed(r.Link))
+	}
 	n := fmt.Sprint(t.at[strings.TrimPrefix(r.Link, "#")])
 	if t.wideNumbers {
 		for len(n) < 4 {
@@ -490,7 +493,18 @@ func (t *typesetter) alphabet(f *flow, b *sheets.Alphabet) {
 	w := (f.width() - gap*float64(n-1)) / float64(n)
 	list := &draw.Tag{Role: "L"}
 	var out []*piece
-	for _, l := range b.Letters {
+	for i, l := range b.Letters {
+		if t.boxed() { // an index card has no room for heads
+			for k, e := range l.Entries {
+				p := t.entry(e, w)
+				if p.before = 0; k == 0 && i > 0 {
+					p.before = t.sz.small * 0.5
+				}
+				listed(list, nil, p.ops)
+				out = append(out, p)
+			}
+			continue
+		}
 		head := &piece{before: t.sz.small * 1.1, glue: firm}
 		pa := t.set(w, leadTight, span{text: l.Letter, face: fonts.SerifBold, size: t.sz.sub})
 		head.ops = pa.ops(0, 0, t.nextField())
@@ -517,6 +531,16 @@ func (t *typesetter) entry(e sheets.Entry, w float64) *piece {
 	}
 	var at []place
 	for _, r := range e.At {
+		if t.boxed() {
+			text := t.filed(r.Link)
+			if len(spans) > 1 {
+				text = ", " + text
+			} else {
+				text = "  " + text
+			}
+			spans = append(spans, span{text: text, face: pick(r.Style == sheets.Strong, fonts.SansBold, fonts.Sans), size: size, link: r.Link})
+			continue
+		}
 		n := t.at[strings.TrimPrefix(r.Link, "#")]
 		if i := slices.IndexFunc(at, func(p place) bool { return p.page == n }); i >= 0 {
 			if r.Style == sheets.Strong {
@@ -572,6 +596,9 @@ func (t *typesetter) plainCares(b *sheets.Cautions, w float64) []*piece {
 		listed(list, nil, words)
 		p.add(words, 0, 0)
 		out = append(out, p)
+	}
+	if n := len(out); n > 2 {
+		out[n-2].glue = firm // the last does not stand alone
 	}
 	return out
 }

@@ -43,7 +43,7 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 	case *sheets.Board:
 		f.add(t.board(b, f.width())...)
 	case *sheets.Cautions:
-		if t.bound() {
+		if t.doc.Bound {
 			f.add(t.plainCares(b, f.width())...)
 			break
 		}

@@ -38,6 +38,9 @@ func (t *typesetter) runningHead(p *Page) {
 			second += " · " + s.Title
 		}
 	}
+	if t.boxed() {
+		second = t.doc.Sheets[p.Sheet].Filed
+	}
 	if t.opt.Paper.Card {
 		// a card has no room for its title again: it stands in the running head
 		add(t.doc.Sheets[p.Sheet].Letter, fonts.SansBold)

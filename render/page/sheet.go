@@ -180,6 +180,9 @@ func (t *typesetter) fitSpare(i int) {
 
 func spares(s *sheets.Sheet) bool {
 	return slices.ContainsFunc(s.Blocks, func(b sheets.Block) bool {
+		if p, ok := b.(*sheets.Prose); ok {
+			return p.Spare
+		}
 		tb, ok := b.(*sheets.Table)
 		return ok && slices.ContainsFunc(tb.Groups, func(g sheets.Group) bool {
 			return slices.ContainsFunc(g.Rows, func(r sheets.Row) bool { return r.Spare })
@@ -187,9 +190,12 @@ func spares(s *sheets.Sheet) bool {
 	})
 }
 
-// withoutSpare is a sheet without its spare rows.
+// withoutSpare is a sheet without its spare rows and prose.
 func withoutSpare(s sheets.Sheet) sheets.Sheet {
-	s.Blocks = slices.Clone(s.Blocks)
+	s.Blocks = slices.DeleteFunc(slices.Clone(s.Blocks), func(b sheets.Block) bool {
+		p, ok := b.(*sheets.Prose)
+		return ok && p.Spare
+	})
 	for k, b := range s.Blocks {
 		tb, ok := b.(*sheets.Table)
 		if !ok {
@@ -347,6 +353,9 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 	if t.bound() {
 		return t.bookHead(s, w)
 	}
+	if t.boxed() && (s.Kind == sheets.Chapter || s.Kind == sheets.TitlePage) {
+		return t.cardHead(s, w)
+	}
 	p := &piece{glue: weak}
 	size, x := t.sz.title, 0.0
 	drop, gap := 4.0, 4.0 // below the line of the running head; between things
@@ -503,9 +512,12 @@ func (t *typesetter) turnTo(what string) {
 // and the boxes of the links, when all pages are known.
 func (t *typesetter) finish() {
 	for n, p := range t.book.Pages {
-		if t.bound() {
+		switch {
+		case t.bound():
 			t.runningBook(p, n)
-		} else {
+		case t.boxed():
+			t.runningBox(p, t.pageOf(n))
+		default:
 			t.running(p, t.pageOf(n))
 		}
 	}

@@ -56,16 +56,14 @@ func Book(meals []*demand.Meal, books []*resolve.Book, opt Options) *sheets.Docu
 	v.refs = refer(v)
 
 	b.add(b.titlePage())
-	if !opt.Card {
-		b.add(b.imprint())
-	}
-	b.add(b.preface())
 	if opt.Card {
 		b.add(b.alphabet())
 	} else {
+		b.add(b.imprint())
+		b.add(b.preface())
 		b.add(b.contents())
-		b.add(b.care(meals))
 	}
+	b.add(b.care(meals))
 	for _, c := range v.chapters {
 		b.add(b.opens(c))
 		for i, r := range c.recipes {
@@ -256,9 +254,16 @@ func (b *builder) opens(c *chapter) *sheets.Sheet {
 		s.Blocks = append(s.Blocks, &sheets.Prose{Paras: paras})
 	}
 	t := pageTable()
+	if b.opt.Card { // it is filed by its number
+		t.Columns = []sheets.Column{{Kind: sheets.AmountColumn}, {Kind: sheets.TextColumn, Weight: 4}}
+	}
 	g := sheets.Group{}
-	for _, r := range c.recipes {
-		g.Rows = append(g.Rows, b.pageRow(r))
+	for i, r := range c.recipes {
+		row := b.pageRow(r)
+		if b.opt.Card {
+			row.Cells = []sheets.Cell{say(fmt.Sprint(i + 1)), row.Cells[0]}
+		}
+		g.Rows = append(g.Rows, row)
 	}
 	t.Groups = append(t.Groups, g)
 	s.Blocks = append(s.Blocks, t)

@@ -61,6 +61,9 @@ func (b *builder) alphabet() *sheets.Sheet {
 			at(entry(also.Text), r, sheets.Strong)
 		}
 		seen := map[string]bool{}
+		if b.opt.Card {
+			continue // a box is looked through by its dishes
+		}
 		for _, l := range r.Lines {
 			name := thingOf(l)
 			if name == "" || l.Water {
@@ -81,6 +84,9 @@ func (b *builder) alphabet() *sheets.Sheet {
 			e.At, e.Note = nil, "in many of the recipes"
 		}
 		list = append(list, *e)
+	}
+	if b.opt.Card {
+		return &sheets.Sheet{ID: b.id(indexID), Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{byLetter(list)}}
 	}
 	return &sheets.Sheet{ID: b.id(indexID), Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{
 		&sheets.Prose{Small: true, Paras: []sheets.Para{{Runs: plainRun("Dishes and bases by all their names, and what goes into them. The page of the recipe itself is in bold.")}}},

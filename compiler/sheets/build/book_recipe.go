@@ -25,7 +25,7 @@ func (b *builder) bookRecipe(meal *demand.Meal) *sheets.Sheet {
 	if note := chosenOf(m); note != "" {
 		s.Facts = append(s.Facts, note)
 	}
-	story := &sheets.Prose{}
+	story := &sheets.Prose{Spare: b.opt.Card} // a card more is one more to look through
 	if also := texts(r.Own.Notes.Also); len(also) > 0 {
 		story.Paras = append(story.Paras, sheets.Para{Runs: quiet("also called " + strings.Join(also, ", "))})
 	}
@@ -51,17 +51,15 @@ func (b *builder) bookRecipe(meal *demand.Meal) *sheets.Sheet {
 	if c := b.bookCautions(m); c != nil {
 		s.Blocks = append(s.Blocks, c)
 	}
-	if p := b.bookNotes(m); p != nil {
-		s.Blocks = append(s.Blocks, p)
-	}
+	s.Blocks = append(s.Blocks, b.bookNotes(m)...)
 	return s
 }
 
 // bookNotes are what stands at the foot of a recipe: what goes with it, what it uses and
 // where it is used, when it was cooked, what was put right, and whom it is from.
-func (b *builder) bookNotes(m *demand.Making) *sheets.Prose {
+func (b *builder) bookNotes(m *demand.Making) (blocks []sheets.Block) {
 	r, refs := m.Recipe, b.volume.refs
-	out := &sheets.Prose{Small: true}
+	out, spare := &sheets.Prose{Small: true}, &sheets.Prose{Small: true, Spare: b.opt.Card}
 	add := func(runs ...sheets.Run) { out.Paras = append(out.Paras, sheets.Para{Runs: runs}) }
 	if list := r.Own.Notes.GoesWith; len(list) > 0 {
 		runs := []sheets.Run{{Text: "Goes with "}}
@@ -75,7 +73,7 @@ func (b *builder) bookNotes(m *demand.Making) *sheets.Prose {
 				runs = append(runs, sheets.Run{Text: n.Text})
 			}
 		}
-		add(append(runs, sheets.Run{Text: "."})...)
+		spare.Paras = append(spare.Paras, sheets.Para{Runs: append(runs, sheets.Run{Text: "."})})
 	}
 	if list := texts(r.Own.Notes.Equipment); len(list) > 0 {
 		add(sheets.Run{Text: "Equipment: " + strings.Join(list, ", ") + "."})
@@ -92,7 +90,7 @@ func (b *builder) bookNotes(m *demand.Making) *sheets.Prose {
 		add(sheets.Run{Text: left})
 	}
 	for _, c := range r.Own.Notes.Cooked {
-		add(quiet("Cooked " + longDay(c.Date) + who(c.Who) + ": " + sentence(c.Text.Text))...)
+		spare.Paras = append(spare.Paras, sheets.Para{Runs: quiet("Cooked " + longDay(c.Date) + who(c.Who) + ": " + sentence(c.Text.Text))})
 	}
 	for _, c := range r.Own.Notes.Corrected {
 		add(sheets.Run{Text: "Corrected " + longDay(c.Date) + who(c.Who) + ": " + sentence(c.Text.Text)})
@@ -107,8 +105,30 @@ func (b *builder) bookNotes(m *demand.Making) *sheets.Prose {
 	if len(from) > 0 {
 		add(quiet(strings.Join(from, " "))...)
 	}
-	if len(out.Paras) == 0 {
-		return nil
+	for _, p := range []*sheets.Prose{out, spare} {
+		if len(p.Paras) > 0 && b.opt.Card {
+			p.Paras = []sheets.Para{runOn(p.Paras)}
+		}
+	}
+	if !b.opt.Card { // in the order one asks for it
+		out.Paras = append(out.Paras[:0:0], append(spare.Paras, out.Paras...)...)
+		spare.Paras = nil
+	}
+	for _, p := range []*sheets.Prose{out, spare} {
+		if len(p.Paras) > 0 {
+			blocks = append(blocks, p)
+		}
+	}
+	return blocks
+}
+
+// runOn makes one paragraph of several.
+func runOn(paras []sheets.Para) (out sheets.Para) {
+	for i, p := range paras {
+		if i > 0 {
+			out.Runs = append(out.Runs, sheets.Run{Text: " "})
+		}
+		out.Runs = append(out.Runs, p.Runs...)
 	}
 	return out
 }
@@ -150,5 +170,12 @@ func (b *builder) bookCautions(m *demand.Making) *sheets.Cautions {
 		return nil
 	}
 	c.Items[last].Text = "Read every label; local rules and makers’ instructions come first."
+	if b.opt.Card {
+		var all []string
+		for _, it := range c.Items {
+			all = append(all, it.Text)
+		}
+		c.Items = []sheets.Caution{{Text: strings.Join(all, " ")}}
+	}
 	return c
 }
