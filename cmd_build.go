@@ -314,6 +314,16 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 			if slices.Contains(o.to[:i], format) {
 				continue // said twice
 			}
+			if format == "html" && d.Bound && o.out != "-" {
+				pages, err := shown(ctx, a.progress, what, func() ([]html.File, error) { return html.Book(d), nil })
+				if err != nil {
+					return nil, err
+				}
+				for _, p := range pages {
+					files = append(files, output{filepath.Join(base, p.Name), p.Data})
+				}
+				continue
+			}
 			w, err := shown(ctx, a.progress, what, func() (*written, error) {
 				w := &written{}
 				return w, writers[format](ctx, w, d, o)
@@ -345,7 +355,9 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 		return nil, err
 	}
 	for _, f := range files {
-		fmt.Fprintln(a.out, filepath.Join(o.out, f.name))
+		if in := filepath.Dir(f.name); in == "." || filepath.Base(f.name) == "index.html" { // a folder by its first page
+			fmt.Fprintln(a.out, filepath.Join(o.out, f.name))
+		}
 	}
 	return missing, nil
 }

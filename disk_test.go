@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"tamis/lang/source"
+	"tamis/render/html"
 )
 
 // names lists a folder, hidden files too.
@@ -105,7 +106,7 @@ func TestWhatAKillLeaves(t *testing.T) {
 	for moved := range 5 { // of two old files taken away and two new ones put in place
 		dir := t.TempDir()
 		require.NoError(t, writeTogether(t.Context(), dir, two("1")))
-		require.NoError(t, stageAll(t.Context(), filepath.Join(dir, readyName), two("2")))
+		require.NoError(t, stageAll(t.Context(), filepath.Join(dir, readyName), two("2"), nil))
 		ready := filepath.Join(dir, readyName)
 		for i, m := range [][2]string{
 			{filepath.Join(dir, "meal.html"), filepath.Join(ready, "old", "meal.html")},
@@ -126,7 +127,7 @@ func TestWhatAKillLeaves(t *testing.T) {
 	}
 	dir := t.TempDir()
 	require.NoError(t, writeTogether(t.Context(), dir, two("1")))
-	require.NoError(t, stageAll(t.Context(), filepath.Join(dir, stageName), two("2")[:1]))
+	require.NoError(t, stageAll(t.Context(), filepath.Join(dir, stageName), two("2")[:1], nil))
 	require.NoError(t, recoverFolder(t.Context(), dir))
 	require.Equal(t, []string{"meal.html", "meal.pdf"}, names(t, dir))
 	holds(t, filepath.Join(dir, "meal.html"), "1")
@@ -194,4 +195,48 @@ func TestReasonsArePlain(t *testing.T) {
 	require.EqualError(t, err, `"a.pdf" cannot be written: the disk is full`)
 	require.ErrorIs(t, err, syscall.ENOSPC, "it stays what it was")
 	require.EqualError(t, source.Reason(&os.PathError{Op: "open", Path: "x", Err: os.ErrPermission}), "you may not")
+}
+
+// A book is written as a folder: whole or not at all, without the pages of a time before,
+// and without touching what else lies there.
+func TestAFolderOfPages(t *testing.T) {
+	page := func(s string) []byte {
+		return []byte(`<head><meta name="generator" content="` + html.Generator + `"></head>` + s)
+	}
+	dir := t.TempDir()
+	first := []output{{"book.pdf", []byte("1")}, {"book/index.html", page("1")}, {"book/leek.html", page("1")}, {"book/book.css", []byte("1")}}
+	require.NoError(t, writeTogether(t.Context(), dir, first))
+	own := filepath.Join(dir, "book", "mine.html")
+	require.NoError(t, os.WriteFile(own, []byte("mine"), 0o644))
+	second := []output{{"book.pdf", []byte("2")}, {"book/index.html", page("2")}, {"book/pea.html", page("2")}, {"book/book.css", []byte("2")}}
+	require.NoError(t, writeTogether(t.Context(), dir, second))
+	require.NoFileExists(t, filepath.Join(dir, "book", "leek.html"), "it is in the book no more")
+	require.FileExists(t, own)
+	for _, f := range second {
+		data, err := os.ReadFile(filepath.Join(dir, f.name))
+		require.NoError(t, err)
+		require.Equal(t, f.data, data, f.name)
+	}
+
+	// killed while it moved: the next run finishes it, and takes nothing away that is new
+	ready := filepath.Join(dir, readyName)
+	require.NoError(t, stageAll(t.Context(), ready, first, []string{"book/pea.html"}))
+	require.NoError(t, os.Rename(filepath.Join(dir, "book.pdf"), filepath.Join(ready, "old", "book.pdf")))
+	require.NoError(t, os.Rename(filepath.Join(ready, "new", "book.pdf"), filepath.Join(dir, "book.pdf")))
+	require.NoError(t, recoverFolder(t.Context(), dir))
+	for _, f := range first {
+		data, err := os.ReadFile(filepath.Join(dir, f.name))
+		require.NoError(t, err)
+		require.Equal(t, f.data, data, f.name)
+	}
+	require.NoFileExists(t, filepath.Join(dir, "book", "pea.html"))
+
+	// where the folder should be lies something else: nothing is written
+	other := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(other, "book"), []byte("mine"), 0o644))
+	require.ErrorContains(t, writeTogether(t.Context(), other, first), "no folder")
+	require.NoFileExists(t, filepath.Join(other, "book.pdf"))
+	data, err := os.ReadFile(filepath.Join(other, "book"))
+	require.NoError(t, err)
+	require.Equal(t, "mine", string(data))
 }

@@ -4,14 +4,17 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"tamis/lang/source"
+	"tamis/render/html"
 )
 
-// output is a file to be written: its name, without a folder, and its bytes.
+// output is a file to be written: its name, alone or in one folder, and its bytes.
 type output struct {
 	name string
 	data []byte
@@ -20,6 +23,7 @@ type output struct {
 // The names of what writeTogether leaves behind when it is killed.
 var (
 	lockName  = begun + "lock"
+	staleName = "stale"         // in it, the pages that are to go
 	stageName = begun + "new"   // being written
 	readyName = begun + "ready" // written whole, being moved
 )
@@ -52,7 +56,7 @@ func writeTogether(ctx context.Context, dir string, files []output) error {
 		return err
 	}
 	stage, ready := filepath.Join(dir, stageName), filepath.Join(dir, readyName)
-	if err := stageAll(ctx, stage, files); err != nil {
+	if err := stageAll(ctx, stage, files, stalePages(dir, files)); err != nil {
 		os.RemoveAll(stage)
 		return err
 	}
@@ -92,7 +96,7 @@ func finish(dir string) error {
 }
 
 // stageAll writes files whole into a folder of their own, until ctx ends.
-func stageAll(ctx context.Context, stage string, files []output) error {
+func stageAll(ctx context.Context, stage string, files []output, stale []string) error {
 	for _, d := range []string{stage, filepath.Join(stage, "new"), filepath.Join(stage, "old")} {
 		if err := os.Mkdir(d, 0o755); err != nil {
 			return notWritten(files[0].name, err)
@@ -101,6 +105,9 @@ func stageAll(ctx context.Context, stage string, files []output) error {
 	for _, p := range files {
 		if err := ctx.Err(); err != nil {
 			return err
+		}
+		if err := os.MkdirAll(filepath.Dir(filepath.Join(stage, "new", p.name)), 0o755); err != nil {
+			return notWritten(p.name, err)
 		}
 		f, err := os.OpenFile(filepath.Join(stage, "new", p.name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 		if err != nil {
@@ -111,8 +118,63 @@ func stageAll(ctx context.Context, stage string, files []output) error {
 			return notWritten(p.name, err)
 		}
 	}
+	if err := os.WriteFile(filepath.Join(stage, staleName), []byte(strings.Join(stale, "\n")), 0o644); err != nil {
+		return notWritten(stage, err)
+	}
 	pressFolder(filepath.Join(stage, "new"))
 	return ctx.Err()
+}
+
+// stalePages are the pages of books that lie in the folders that are written to and are in
+// them no more: those that say that they are ours.
+func stalePages(dir string, files []output) (stale []string) {
+	wanted := map[string]bool{}
+	for _, f := range files {
+		wanted[f.name] = true
+	}
+	for _, f := range files {
+		in := filepath.Dir(f.name)
+		if in == "." || filepath.Base(f.name) != "index.html" {
+			continue
+		}
+		list, _ := os.ReadDir(filepath.Join(dir, in))
+		for _, e := range list {
+			name := filepath.Join(in, e.Name())
+			if !wanted[name] && e.Type().IsRegular() && filepath.Ext(name) == ".html" && isOurs(filepath.Join(dir, name)) {
+				stale = append(stale, name)
+			}
+		}
+	}
+	return stale
+}
+
+// isOurs tells whether a page says that it is of a book of ours.
+func isOurs(name string) bool {
+	f, err := os.Open(name)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	head := make([]byte, 1024)
+	n, _ := io.ReadFull(f, head)
+	return strings.Contains(string(head[:n]), `<meta name="generator" content="`+html.Generator+`">`)
+}
+
+// waiting are the names of the files that lie ready, those of folders with them.
+func waiting(ready string) (names []string, err error) {
+	root := filepath.Join(ready, "new")
+	err = filepath.WalkDir(root, func(name string, e fs.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		rel, err := filepath.Rel(root, name)
+		names = append(names, rel)
+		return err
+	})
+	if errors.Is(err, fs.ErrNotExist) {
+		err = nil
+	}
+	return names, err
 }
 
 // moveIn moves what lies ready in a folder into place. All old files are away
@@ -120,10 +182,11 @@ func stageAll(ctx context.Context, stage string, files []output) error {
 func moveIn(dir string) error {
 	ready := filepath.Join(dir, readyName)
 	pressFolder(dir)
-	list, err := os.ReadDir(filepath.Join(ready, "new"))
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	list, err := waiting(ready)
+	if err != nil {
 		return notWritten(dir, err)
 	}
+	stale, _ := os.ReadFile(filepath.Join(ready, staleName))
 	var done [][2]string // from, to
 	move := func(from, to string) error {
 		err := os.Rename(from, to)
@@ -132,9 +195,29 @@ func moveIn(dir string) error {
 		}
 		return err
 	}
+	away := func(name string) error {
+		old := filepath.Join(ready, "old", name)
+		if err := os.MkdirAll(filepath.Dir(old), 0o755); err != nil {
+			return err
+		}
+		return move(filepath.Join(dir, name), old)
+	}
 	err = func() error {
-		for _, f := range list {
-			place := filepath.Join(dir, f.Name())
+		for _, name := range strings.FieldsFunc(string(stale), func(r rune) bool { return r == '\n' }) {
+			if err := away(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
+				return notWritten(filepath.Join(dir, name), err)
+			}
+		}
+		for _, name := range list {
+			place := filepath.Join(dir, name)
+			if in := filepath.Dir(place); in != filepath.Clean(dir) {
+				if info, err := os.Lstat(in); err == nil && !info.IsDir() {
+					return fmt.Errorf("%q is there already, and is no folder: move it away", in)
+				}
+				if err := os.MkdirAll(in, 0o755); err != nil {
+					return notWritten(in, err)
+				}
+			}
 			info, err := os.Lstat(place)
 			switch {
 			case errors.Is(err, fs.ErrNotExist):
@@ -142,15 +225,15 @@ func moveIn(dir string) error {
 			case err == nil && info.Mode()&fs.ModeType&^fs.ModeSymlink != 0:
 				return fmt.Errorf("%q is there already, and is no plain file: move it away", place)
 			case err == nil && len(list) > 1: // one alone is replaced as it is moved
-				err = move(place, filepath.Join(ready, "old", f.Name()))
+				err = away(name)
 			}
 			if err != nil {
 				return notWritten(place, err)
 			}
 		}
-		for _, f := range list {
-			place := filepath.Join(dir, f.Name())
-			if err := move(filepath.Join(ready, "new", f.Name()), place); err != nil {
+		for _, name := range list {
+			place := filepath.Join(dir, name)
+			if err := move(filepath.Join(ready, "new", name), place); err != nil {
 				return notWritten(place, err)
 			}
 		}

@@ -1,6 +1,7 @@
 package html
 
 import (
+	"fmt"
 	"strings"
 
 	"tamis/compiler/sheets"
@@ -12,11 +13,12 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 	case *sheets.Heading:
 		p.deep = true
 		p.title = orBlank(b.Text)
-		p.raw("<h3%s>%s", dir(b.Text), esc(p.title))
+		h := p.h(3)
+		p.raw("<%s%s>%s", h, dir(b.Text), esc(p.title))
 		if b.Note != "" {
 			p.raw(" <span class=\"note\">%s</span>", esc(b.Note))
 		}
-		p.raw("</h3>\n")
+		p.raw("</%s>\n", h)
 	case *sheets.Prose:
 		p.prose(b)
 	case *sheets.Table:
@@ -38,6 +40,9 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 	}
 }
 
+// h is the tag of a heading of a level, as it is on one page.
+func (p *printer) h(level int) string { return fmt.Sprintf("h%d", level-p.up) }
+
 // runs writes a line of runs.
 func (p *printer) runs(runs []sheets.Run) {
 	for i := 0; i < len(runs); i++ {
@@ -45,6 +50,9 @@ func (p *printer) runs(runs []sheets.Run) {
 		for r.Link != "" && i+1 < len(runs) && runs[i+1].Link == r.Link && runs[i+1].Style == r.Style { // one link, not two side by side
 			i++
 			r.Text += runs[i].Text
+		}
+		if r.Text == "" {
+			continue // it is for paper alone
 		}
 		open, end := "", ""
 		switch r.Style {
@@ -69,7 +77,9 @@ func (p *printer) runs(runs []sheets.Run) {
 // href is what a link leads to, ready to stand in an attribute: a sheet, or
 // an address that a reader may follow; else nothing.
 func (p *printer) href(link string) string {
-	if id, ok := strings.CutPrefix(link, "#"); ok {
+	if id, ok := strings.CutPrefix(link, "#"); ok && p.files != nil {
+		return p.files[id] // plain letters
+	} else if ok {
 		if slug, ok := p.ids[id]; ok {
 			return "#" + slug
 		}
@@ -139,9 +149,9 @@ func (p *printer) prose(b *sheets.Prose) {
 			continue
 		case sheets.Subhead:
 			turn("", "")
-			tag = "h3"
+			tag = p.h(3)
 			if p.deep {
-				tag = "h4"
+				tag = p.h(4)
 			}
 		case sheets.Quote:
 			turn("blockquote", "")
@@ -164,7 +174,7 @@ func (p *printer) cautions(b *sheets.Cautions) {
 	if len(b.Items) == 0 {
 		return
 	}
-	p.raw("<div class=\"care\">\n<h3>Take care</h3>\n<ul>\n")
+	p.raw("<div class=\"care\">\n<%s>Take care</%[1]s>\n<ul>\n", p.h(3))
 	for _, c := range b.Items {
 		p.raw("<li%s>%s", dir(c.Text), esc(c.Text))
 		if c.Source != "" {
@@ -178,7 +188,7 @@ func (p *printer) cautions(b *sheets.Cautions) {
 // alphabet is the index of a book: where there are no pages, the recipes by their names.
 func (p *printer) alphabet(b *sheets.Alphabet) {
 	for _, l := range b.Letters {
-		p.raw("<h3>%s</h3>\n<ul class=\"index\">\n", esc(orBlank(l.Letter)))
+		p.raw("<%s>%s</%[1]s>\n<ul class=\"index\">\n", p.h(3), esc(orBlank(l.Letter)))
 		for _, e := range l.Entries {
 			p.raw("<li%s>%s: ", dir(e.Name), esc(orBlank(e.Name)))
 			for i, r := range e.At {

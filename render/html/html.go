@@ -64,7 +64,9 @@ type printer struct {
 	count int  // things that needed an id
 	deep  bool // a heading was seen in this sheet
 	title string
-	year  int // of the serving; 0 when there is no date
+	files map[string]string // of a book: sheet ID -> file; nil: all is one page
+	up    int               // by how many levels its headings are higher than on one page
+	year  int               // of the serving; 0 when there is no date
 }
 
 // raw writes markup of ours.

@@ -152,17 +152,21 @@ func (b *builder) imprint() *sheets.Sheet {
 	for _, c := range v.chapters {
 		n += len(c.recipes)
 	}
-	text := []string{plural(n, "recipe", "recipes") + " in " + plural(len(v.chapters), "chapter", "chapters") + ", each at the size it was written for."}
+	runs := []sheets.Run{{Text: plural(n, "recipe", "recipes") + " in " + plural(len(v.chapters), "chapter", "chapters") + ", each at the size it was written for. "}}
 	if len(v.refs.uses) > 0 {
-		text = append(text, "A page after a name is where that thing is made; “Used in” says where it goes.")
+		runs = append(runs, sheets.Run{
+			Text: "A name that is a link leads to where that thing is made; “Used in” says where it goes. ",
+			Page: "A page after a name is where that thing is made; “Used in” says where it goes. ",
+		})
 	}
+	var text []string
 	if b.anyDoubt() {
 		text = append(text, "A question mark stands where nobody has confirmed a time or a heat yet.")
 	}
 	if b.anySaid() {
 		text = append(text, "Words in quotation marks are the old ones, kept beside the amounts that we settled on.")
 	}
-	p := &sheets.Prose{Paras: []sheets.Para{{Runs: plainRun(strings.Join(text, " "))}}}
+	p := &sheets.Prose{Paras: []sheets.Para{{Runs: append(runs, plainRun(strings.Join(text, " "))...)}}}
 	for _, line := range credits(v.book.Credits) {
 		if !strings.HasPrefix(line, "by ") {
 			p.Paras = append(p.Paras, sheets.Para{Runs: plainRun(capital(line) + ".")})

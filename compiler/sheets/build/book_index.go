@@ -89,7 +89,9 @@ func (b *builder) alphabet() *sheets.Sheet {
 		return &sheets.Sheet{ID: b.id(indexID), Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{byLetter(list)}}
 	}
 	return &sheets.Sheet{ID: b.id(indexID), Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{
-		&sheets.Prose{Small: true, Paras: []sheets.Para{{Runs: plainRun("Dishes and bases by all their names, and what goes into them. The page of the recipe itself is in bold.")}}},
+		&sheets.Prose{Small: true, Paras: []sheets.Para{{Runs: []sheets.Run{
+			{Text: "Dishes and bases by all their names, and what goes into them. The recipe itself is in bold.", Page: "Dishes and bases by all their names, and what goes into them. The page of the recipe itself is in bold."},
+		}}}},
 		byLetter(list),
 	}}
 }
