@@ -131,7 +131,9 @@ kitchen cooks from: a wall sheet for each day, the timeline as a chart, mise-en-
 list, shopping list, and a prep sheet for every dish and base. With --sheets office what
 is planned and kept on file: the meal at a glance, run sheet, countdown, oven, pots and
 tools, allergens, temperatures, labels, costs; with --sheets "cook Ana" what one cook does.
-A folder without a menu gives a notebook: a card for every recipe. A series
+A folder without a menu gives a notebook: a card for every recipe. One with a
+book gives the book: title page, contents, chapters and index, as PDF and as a
+folder of pages with a search; on cards a box with dividers. A series
 gives handouts: the whole at a glance, what to buy for each part, and a
 handout for each with its recipes.
 
@@ -141,6 +143,7 @@ the text, or, where the folder lies as git has it, with the commit and its day.`
 		Example: `  tamis build examples/harvest-lunch
   tamis build examples/harvest-lunch -o print --to pdf
   tamis build examples/harvest-lunch --covers 20 --paper letter
+  tamis build examples/family-notebook --paper a5
   tamis build examples/family-notebook --paper 6x4 --to pdf
   tamis build examples/family-notebook --booklet --to pdf
   tamis build examples/harvest-lunch --fit "lamb shoulder 3.2 kg" --have "onions 1 kg"`,

@@ -4,6 +4,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"os"
 	"os/exec"
@@ -25,6 +26,15 @@ func main() {
 		text, err := os.ReadFile(name)
 		if err != nil {
 			fail("%v", err)
+		}
+		var kind struct {
+			Bound bool `json:"bound"`
+		}
+		if err := json.Unmarshal(text, &kind); err != nil {
+			fail("%s: %v", name, err)
+		}
+		if kind.Bound { // it says pages, which data has not: bookpages reads it
+			continue
 		}
 		doc, err := fixture.FromJSON(text)
 		if err != nil {

@@ -2,6 +2,7 @@ package html
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tamis/compiler/sheets"
@@ -190,12 +191,21 @@ func (p *printer) alphabet(b *sheets.Alphabet) {
 	for _, l := range b.Letters {
 		p.raw("<%s>%s</%[1]s>\n<ul class=\"index\">\n", p.h(3), esc(orBlank(l.Letter)))
 		for _, e := range l.Entries {
-			p.raw("<li%s>%s: ", dir(e.Name), esc(orBlank(e.Name)))
-			for i, r := range e.At {
-				if i > 0 {
-					p.raw("; ")
-				}
+			p.raw("<li%s>", dir(e.Name))
+			own := slices.IndexFunc(e.At, func(r sheets.Run) bool { return r.Style == sheets.Strong && r.Text == e.Name })
+			at := e.At
+			if own >= 0 { // its name is the way to it
+				p.runs(at[own : own+1])
+				at = slices.Delete(slices.Clone(at), own, own+1)
+			} else {
+				p.text(orBlank(e.Name))
+			}
+			for i, r := range at {
+				p.raw("%s", []string{": ", "; "}[min(i, 1)])
 				p.runs([]sheets.Run{r})
+			}
+			if e.Note != "" {
+				p.raw(": ")
 			}
 			if e.Note != "" {
 				p.raw("<i class=\"quiet\">%s</i>", esc(e.Note))

@@ -17,7 +17,7 @@ func nastyBook() *sheets.Document {
 	recipe := func(id, title, thing string) sheets.Sheet {
 		return sheets.Sheet{ID: id, Kind: sheets.Prep, Title: title, Chapter: "Soups & <b>", Facts: []string{"serves 4 <"}, Blocks: []sheets.Block{
 			&sheets.Prose{Paras: []sheets.Para{{Runs: []sheets.Run{{Text: "also called Broth <i>", Style: sheets.Quiet}}}, {Runs: []sheets.Run{{Text: "A story of " + nasty}}}}},
-			&sheets.Table{Plain: true, Columns: []sheets.Column{{Kind: sheets.AmountColumn}, {Kind: sheets.TextColumn, Weight: 3}}, Groups: []sheets.Group{{Rows: []sheets.Row{{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: "30 g"}}}, {Runs: []sheets.Run{{Text: thing, Link: "#b"}, {Link: "#b", Page: ", p. #"}}}}}}}}},
+			&sheets.Table{Plain: true, Columns: []sheets.Column{{Kind: sheets.AmountColumn}, {Kind: sheets.TextColumn, Weight: 3}}, Groups: []sheets.Group{{Rows: []sheets.Row{{Cells: []sheets.Cell{{Runs: []sheets.Run{{Text: "30 g"}}}, {Runs: []sheets.Run{{Text: thing, Style: sheets.Thing, Link: "#b"}, {Link: "#b", Page: ", p. #"}}}}}}}}},
 			&sheets.Steps{Items: []sheets.StepItem{&sheets.Step{Number: 1, Runs: []sheets.Run{{Text: "Stir with care."}}}}},
 			&sheets.Cautions{Items: []sheets.Caution{{Text: "Hot <liquids>."}}},
 		}}
@@ -28,7 +28,7 @@ func nastyBook() *sheets.Document {
 		{ID: "contents", Kind: sheets.Contents, Title: "Contents"},
 		{ID: "c", Kind: sheets.Chapter, Title: "Soups & <b>", Chapter: "Soups & <b>"},
 		recipe("a", nasty, "leeks <"), recipe("b", "Éclairs", "choux"), recipe("d", "Index", "ink"), recipe("e", "éclairs!", "cream"), recipe("f", "餃子", "flour"), recipe("g", "Con", "corn"),
-		{ID: "index", Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{&sheets.Alphabet{Letters: []sheets.Letter{{Letter: "E", Entries: []sheets.Entry{{Name: "<E>", At: []sheets.Run{{Text: "Éclairs", Link: "#b", Page: "#"}}}}}}}}},
+		{ID: "index", Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{&sheets.Alphabet{Letters: []sheets.Letter{{Letter: "E", Entries: []sheets.Entry{{Name: "Éclairs", At: []sheets.Run{{Text: "Éclairs", Style: sheets.Strong, Link: "#b", Page: "#"}}}, {Name: "<E>", At: []sheets.Run{{Text: "Éclairs", Link: "#b", Page: "#"}}}}}}}}},
 	}}
 }
 
@@ -79,6 +79,8 @@ func TestPagesOfABook(t *testing.T) {
 		require.Less(t, strings.Index(text, Generator), 1000, "it is looked for at the head")
 	}
 	require.Contains(t, files["eclairs.html"], `href="index-2.html"`, "the next")
+	require.Contains(t, files["a-z.html"], `<li><a href="eclairs.html"><strong>Éclairs</strong></a></li>`, "its own name leads to it")
+	require.Contains(t, files["a-z.html"], `<li>&lt;E&gt;: <a href="eclairs.html">Éclairs</a></li>`)
 }
 
 // The search holds every recipe, with its other names, what is gathered and what it says.

@@ -42,12 +42,18 @@ func (p *printer) block(b sheets.Block) {
 			for _, e := range l.Entries {
 				var at []string
 				for _, r := range e.At {
-					at = append(at, r.Text)
+					if r.Style != sheets.Strong || r.Text != e.Name {
+						at = append(at, r.Text)
+					}
 				}
 				if e.Note != "" {
 					at = append(at, e.Note)
 				}
-				p.para("", "    ", e.Name+": "+strings.Join(at, "; "))
+				line := e.Name
+				if len(at) > 0 {
+					line += ": " + strings.Join(at, "; ")
+				}
+				p.para("", "    ", line)
 			}
 		}
 	case *sheets.List:
