@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"image"
+	"image/png"
 	"regexp"
 	"slices"
 	"strconv"
@@ -237,7 +239,7 @@ func TestHowABookIsBound(t *testing.T) {
 	doc := r.Documents[0]
 	for _, opt := range papersOfBooks {
 		b := asPrinted(page.Lay(doc, opt))
-		long, chapters := 0, 0
+		long, chapters, faces := 0, 0, 0
 		for i, s := range b.Sheets {
 			to := len(b.Pages)
 			if i+1 < len(b.Sheets) {
@@ -257,12 +259,16 @@ func TestHowABookIsBound(t *testing.T) {
 				if n > 1 {
 					long++
 					require.Equal(t, 1, s.Page%2, "%s, of %d pages, begins on the left", s.Title, n)
+					if !strings.Contains(b.words[s.Page], "Melt the butter") && strings.Contains(b.words[s.Page+1], "Melt the butter") {
+						faces++
+					}
 				}
 			}
 		}
 		require.Equal(t, 2, chapters)
 		if opt.Paper == page.A5 {
 			require.Greater(t, long, 5)
+			require.Greater(t, faces, 5, "what is gathered faces what is done")
 		}
 		for n, p := range b.Pages {
 			require.NotEmpty(t, strings.TrimSpace(b.words[n]), "page %d", n+1)
@@ -285,6 +291,41 @@ func TestHowABookIsBound(t *testing.T) {
 		require.Contains(t, b.words[0], "for whoever asks")
 		require.Equal(t, fonts.SerifBold, b.Pages[0].Ops[0].(*draw.Text).Face)
 	}
+}
+
+// A recipe with a picture has it on the page where it begins, and where that leaves too
+// little room for its method, that has the page opposite.
+func TestAPictureFacesTheMethod(t *testing.T) {
+	files := bigBook(20)
+	img := image.NewGray(image.Rect(0, 0, 900, 700))
+	var data bytes.Buffer
+	require.NoError(t, png.Encode(&data, img))
+	files["p.png"] = &fstest.MapFile{Data: data.Bytes()}
+	text := string(files["all.tamis"].Data)
+	files["all.tamis"] = &fstest.MapFile{Data: []byte(strings.ReplaceAll(text, "  source a card", "  picture p.png, The pot. Photograph by Ana Roe, CC BY 4.0\n  source a card"))}
+	tree, err := load.FS(files, ".", "", "long")
+	require.NoError(t, err)
+	doc := compiled(tree, compiler.Options{}).Documents[0]
+	b := asPrinted(page.Lay(doc, page.Options{Paper: page.A5}))
+	spread, pictures := 0, 0
+	for _, s := range b.Sheets {
+		if !strings.HasPrefix(s.Title, "Dish ") {
+			continue
+		}
+		if slices.ContainsFunc(b.Pages[s.Page].Ops, func(o draw.Op) bool { _, ok := o.(*draw.Picture); return ok }) {
+			pictures++
+			require.Contains(t, b.words[s.Page], "Photograph by Ana Roe, CC BY 4.0")
+		} else { // a story that fills the page
+			require.Contains(t, b.words[s.Page+1], "Photograph by Ana Roe, CC BY 4.0")
+		}
+		if !strings.Contains(b.words[s.Page], "Melt the butter") {
+			spread++
+			require.Equal(t, 1, s.Page%2, s.Title)
+			require.Contains(t, b.words[s.Page+1], "Melt the butter", s.Title)
+		}
+	}
+	require.Greater(t, pictures, 13)
+	require.Greater(t, spread, 5)
 }
 
 // What is asked for by name is printed: the loose sheets of a book, and a book where a menu

@@ -193,6 +193,9 @@ the text, or, where the folder lies as git has it, with the commit and its day.`
 			if len(r.Documents) == 0 && slices.Contains(opt.Sheets, sheets.Handout) {
 				return fmt.Errorf("%q holds no series, so there are no handouts to print", args[0])
 			}
+			if len(r.Documents) == 0 && slices.Equal(opt.Sheets, []sheets.Kind{sheets.Book}) {
+				return fmt.Errorf("%q holds no book: write a `book` with the names of its chapters", args[0])
+			}
 			if len(r.Documents) == 0 {
 				return fmt.Errorf("%q holds no menu, dish or base, so there is nothing to print", args[0])
 			}

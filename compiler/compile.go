@@ -102,6 +102,9 @@ func (r *Result) documents(ctx context.Context, o Options) {
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
 		return // of a series only
 	}
+	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Book}) && !r.bound(opt) {
+		return // there is none
+	}
 	if r.bound(opt) {
 		r.Documents = []*sheets.Document{build.Book(r.recipes(o), r.Model.Books, opt)}
 		return

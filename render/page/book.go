@@ -124,7 +124,7 @@ func (t *typesetter) bind(ctx context.Context) error {
 func (t *typesetter) leaf(i int) leaf {
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
 	t.fitSheet(i)
-	if n := len(t.book.Pages) - pages; n > 1 && t.doc.Sheets[i].Kind == sheets.Prep {
+	if n := len(t.book.Pages) - pages; n > 1 && t.doc.Sheets[i].Kind == sheets.Prep && !pictured(&t.doc.Sheets[i]) {
 		t.spread(i, pages, started, n)
 	}
 	l := leaf{sheet: i, pages: slices.Clone(t.book.Pages[pages:]), start: t.book.Sheets[started], ended: t.ended}
@@ -158,6 +158,29 @@ func (t *typesetter) spread(i, pages, started, n int) {
 	*t = with
 	t.apart = false
 	t.book.Pages, t.book.Sheets = append(t.book.Pages[:pages], laid...), append(t.book.Sheets[:started], begun...)
+}
+
+// fitPlate lays out a recipe of a book that has pictures: on one page where they can be
+// seen there, else on two that face each other, the method on the second.
+func (t *typesetter) fitPlate(i int) {
+	state := *t
+	pages, started := len(t.book.Pages), len(t.book.Sheets)
+	lay := func(size float64, apart bool) int {
+		t.again(state, pages, started)
+		t.picture, t.apart = size, apart
+		t.fitAir(i, false)
+		t.picture, t.apart = 0, false
+		return len(t.book.Pages) - pages
+	}
+	for _, size := range pictureSizes {
+		if lay(size, false) == 1 {
+			return
+		}
+	}
+	n := lay(1, false)
+	if lay(1, true) > n {
+		lay(1, false)
+	}
 }
 
 // filled is how much of a page of a book has words on it, from 0 to 1.

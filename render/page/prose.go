@@ -30,9 +30,9 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 		}
 		t.table(f, b)
 	case *sheets.Steps:
-		if t.apart && len(f.waiting) > 0 && s.Kind == sheets.Prep {
+		if t.apart {
 			f.flush()
-			if len(t.book.Pages)-1 == t.book.Sheets[len(t.book.Sheets)-1].Page {
+			if !f.fresh && len(t.book.Pages)-1 == t.book.Sheets[len(t.book.Sheets)-1].Page {
 				f.turn(&piece{turn: "step 1"})
 				f.fresh = true
 			}

@@ -141,6 +141,10 @@ func (t *typesetter) clip(spans []span, w float64) para {
 
 // fitSheet lays one sheet out.
 func (t *typesetter) fitSheet(i int) {
+	if pictured(&t.doc.Sheets[i]) && t.bound() && t.doc.Sheets[i].Kind == sheets.Prep {
+		t.fitPlate(i)
+		return
+	}
 	if pictured(&t.doc.Sheets[i]) {
 		t.fitPictures(i)
 		return

@@ -28,7 +28,7 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	room := f.room() - tall(f.waiting)
 	for _, fd := range folds(cols) {
 		t.field = before
-		if rows <= 3 || f.columns != 1 || b.Plain && cols[0].Kind != sheets.AmountColumn || fd.count() > 1 || !t.suitsHalf(cols, b, half, fd) {
+		if rows <= 3 || f.columns != 1 || b.Plain && cols[0].Kind != sheets.AmountColumn && (tall(whole) < room || strong(b)) || fd.count() > 1 || !t.suitsHalf(cols, b, half, fd) {
 			continue
 		}
 		keep := 0 // a list of one or two groups has to be parted somewhere
@@ -47,6 +47,13 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 	}
 	t.field = after
 	f.add(whole...)
+}
+
+// strong tells whether a table has rows that stand out.
+func strong(b *sheets.Table) bool {
+	return slices.ContainsFunc(b.Groups, func(g sheets.Group) bool {
+		return slices.ContainsFunc(g.Rows, func(r sheets.Row) bool { return r.Strong })
+	})
 }
 
 // tall is the height of pieces one below the other.
