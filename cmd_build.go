@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"path/filepath"
@@ -134,8 +135,9 @@ tools, allergens, temperatures, labels, costs; with --sheets "cook Ana" what one
 A folder without a menu gives a notebook: a card for every recipe. One with a
 book gives the book: title page, contents, chapters and index, as PDF and as a
 folder of pages with a search; on cards a box with dividers. A series
-gives handouts: the whole at a glance, what to buy for each part, and a
-handout for each with its recipes.
+gives a leaf for each part, one sheet of paper for those who watch it, and the whole:
+its parts, the shopping by day, the countdown, the last day. With --sheets crew what
+those need who show it: the filming days with running order, copies and swaps.
 
 Nothing is written while the text has errors, and no file is left half
 written. The same text always gives the same bytes. Sheets are stamped with a sum of
@@ -144,6 +146,7 @@ the text, or, where the folder lies as git has it, with the commit and its day.`
   tamis build examples/harvest-lunch -o print --to pdf
   tamis build examples/harvest-lunch --covers 20 --paper letter
   tamis build examples/family-notebook --paper a5
+  tamis build examples/evening-class --sheets leaf,series
   tamis build examples/family-notebook --paper 6x4 --to pdf
   tamis build examples/family-notebook --booklet --to pdf
   tamis build examples/harvest-lunch --fit "lamb shoulder 3.2 kg" --have "onions 1 kg"`,
@@ -190,8 +193,8 @@ the text, or, where the folder lies as git has it, with the commit and its day.`
 				fmt.Fprintln(a.errOut, "nothing was written: mend the errors first")
 				return nil
 			}
-			if len(r.Documents) == 0 && slices.Contains(opt.Sheets, sheets.Handout) {
-				return fmt.Errorf("%q holds no series, so there are no handouts to print", args[0])
+			if len(r.Documents) == 0 && slices.ContainsFunc(opt.Sheets, func(k sheets.Kind) bool { return slices.Contains(sheets.SeriesKinds(), k) }) {
+				return fmt.Errorf("%q holds no series, so there is no leaf and no crew's paper to print", args[0])
 			}
 			if len(r.Documents) == 0 && slices.Equal(opt.Sheets, []sheets.Kind{sheets.Book}) {
 				return fmt.Errorf("%q holds no book: write a `book` with the names of its chapters", args[0])
@@ -310,8 +313,21 @@ func kindNames() string {
 func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (missing []rune, err error) {
 	var files []output
 	name := fileNames()
+	bases := make([]string, len(r.Documents))
 	for n, d := range r.Documents {
-		base := name(d.Title)
+		bases[n] = name(cmp.Or(d.File, d.Title))
+	}
+	for _, d := range r.Documents {
+		for k := range d.Folder {
+			for n, o := range r.Documents {
+				if o.File == d.Folder[k].File {
+					d.Folder[k].Name = bases[n]
+				}
+			}
+		}
+	}
+	for n, d := range r.Documents {
+		base := bases[n]
 		what := "setting the pages"
 		if len(r.Documents) > 1 {
 			what = fmt.Sprintf("setting the pages of document %d of %d", n+1, len(r.Documents))

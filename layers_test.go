@@ -49,6 +49,7 @@ var layers = []string{
 	"compiler/practice",
 	"compiler/hazard",
 	"compiler/events",
+	"compiler/filming",
 	"compiler/check",
 	"compiler/sheets/chart",
 	"compiler/sheets/build",

@@ -33,18 +33,26 @@ func TestWhereWordsStand(t *testing.T) {
 			whereWordsStand(t, lunch, s.ID)
 		}
 	}
-	whereWordsStand(t, printed(t, "examples/evening-class", sheets.Handout), "part-2")
-	seen[sheets.Handout] = true
+	whereWordsStand(t, printed(t, "examples/evening-class", sheets.Crew), "part-2")
+	seen[sheets.Crew] = true
+	for _, d := range printedAll(t, "examples/evening-class", sheets.Series, sheets.Leaf)[:2] {
+		seen[d.Sheets[0].Kind] = true
+		whereWordsStand(t, d, d.Sheets[0].ID)
+	}
 	require.Len(t, seen, len(sheets.Kinds()))
 }
 
 // printed is the one document that a folder gives.
 func printed(t *testing.T, folder string, kinds ...sheets.Kind) *sheets.Document {
+	all := printedAll(t, folder, kinds...)
+	require.Len(t, all, 1)
+	return all[0]
+}
+
+func printedAll(t *testing.T, folder string, kinds ...sheets.Kind) []*sheets.Document {
 	tree, err := load.Path(folder)
 	require.NoError(t, err)
-	r := compiled(tree, compiler.Options{Sheets: kinds})
-	require.Len(t, r.Documents, 1)
-	return r.Documents[0]
+	return compiled(tree, compiler.Options{Sheets: kinds}).Documents
 }
 
 // whereWordsStand compares the first page of a sheet with the kept one.

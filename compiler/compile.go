@@ -98,8 +98,8 @@ func (r *Result) plan(ctx context.Context, opt Options) {
 
 func (r *Result) documents(ctx context.Context, o Options) {
 	opt := build.Options{Revision: r.Revision, Have: o.Have, Units: o.Units, Charge: o.Charge, Kinds: o.Sheets, Cook: o.Cook, Card: o.Card, Dash: r.dash(), Pictures: r.pictures()}
-	defer r.handouts(opt)
-	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Handout}) {
+	defer r.ofSeries(ctx, o, opt)
+	if len(opt.Kinds) > 0 && !slices.ContainsFunc(opt.Kinds, func(k sheets.Kind) bool { return !slices.Contains(sheets.SeriesKinds(), k) }) {
 		return // of a series only
 	}
 	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Book}) && !r.bound(opt) {
@@ -147,20 +147,6 @@ func (r *Result) recipes(o Options) []*demand.Meal {
 		return r.Meals
 	}
 	return demand.OfRecipes(r.Model, o.Demand, &diag.List{})
-}
-
-// handouts adds the paper of every series that was asked for.
-func (r *Result) handouts(opt build.Options) {
-	if !opt.Wants(sheets.Handout) {
-		return
-	}
-	for _, s := range r.Series {
-		var plan *events.List
-		if i := slices.Index(r.Meals, s.Meal); i >= 0 {
-			plan = r.events(i, opt)
-		}
-		r.Documents = append(r.Documents, build.Handouts(s, plan, r.Model.Books, opt))
-	}
 }
 
 // events are what happens by the plan of a meal; nil where there is none.

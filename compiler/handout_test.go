@@ -81,17 +81,17 @@ func plain(s sheets.Sheet) (out []string) {
 }
 
 func TestHandouts(t *testing.T) {
-	docs := handouts(t, twoEvenings, sheets.Handout)
+	docs := handouts(t, twoEvenings, sheets.Crew)
 	require.Len(t, docs, 1, "only the series was asked for")
 	d := docs[0]
-	require.Equal(t, "Two evenings", d.Title)
+	require.Equal(t, "Two evenings: for the crew", d.Title)
 	require.Equal(t, "Nell Ferry", d.By)
 	require.Equal(t, "4 March to 6 March 2027", d.When)
 	var ids []string
 	for _, s := range d.Sheets {
 		ids = append(ids, s.ID)
 	}
-	require.Equal(t, []string{"series", "to-buy", "part-1", "part-1-stock", "part-2", "part-2-soup"}, ids)
+	require.Equal(t, []string{"series", "to-buy", "filming", "filming-2", "part-1", "part-1-stock", "part-2", "part-2-soup"}, ids)
 
 	require.Equal(t, []string{
 		"## Part 1: Stock Thursday 4 March 2027",
@@ -119,16 +119,19 @@ func TestHandouts(t *testing.T) {
 		"# Order of work", "## Soup",
 		"B|1|Soften the leeks in the butter|hands-on 5 min, leave 15 min",
 		"B|2|Pour in the stock and heat through|hands-on 2 min, leave 10 min",
-	}, plain(d.Sheets[4]))
-	require.Contains(t, plain(d.Sheets[2]), "|800 ml|Stock|part 2, B Soup|fridge, use by 7 March")
+	}, plain(d.Sheets[6]))
+	require.Contains(t, plain(d.Sheets[4]), "|800 ml|Stock|part 2, B Soup|fridge, use by 7 March")
 }
 
-// A folder with a series has its handouts in the usual pack, after the notebook
-// of its recipes or the sheets of its menu.
-func TestHandoutsAreInTheUsualPack(t *testing.T) {
+// A folder with a series has the whole and the leaves in the usual pack, after the notebook
+// of its recipes or the sheets of its menu; the crew's paper is asked for.
+func TestWhatASeriesPrintsUnasked(t *testing.T) {
 	docs := handouts(t, twoEvenings)
-	require.Len(t, docs, 2)
-	require.Equal(t, "Two evenings", docs[1].Title)
+	var titles []string
+	for _, d := range docs[1:] {
+		titles = append(titles, d.Title)
+	}
+	require.Equal(t, []string{"Two evenings", "Two evenings, part 1", "Two evenings, part 2"}, titles)
 	require.Len(t, handouts(t, twoEvenings, sheets.Prep), 1)
 }
 
@@ -141,9 +144,9 @@ func TestOrderOfWorkByTheClock(t *testing.T) {
   course Main
     Soup
 `
-	docs := handouts(t, menu+twoEvenings, sheets.Handout)
+	docs := handouts(t, menu+twoEvenings, sheets.Crew)
 	require.Len(t, docs, 1)
-	rows := strings.Join(plain(docs[0].Sheets[4]), "\n")
+	rows := strings.Join(plain(docs[0].Sheets[6]), "\n")
 	require.Contains(t, rows, "# Order of work\n18:25|A|Soften the leeks in the butter Soup, step 1|Cook|ring low|20 min\n18:45|A|")
 	require.Contains(t, rows, "A|Soup|for 8")
 	require.Contains(t, rows, "|2.4 kg|leeks", "two copies of 1.2 kg")
@@ -190,7 +193,7 @@ dish Pickle
     - Lift out of the brine. | work 3 min
   serve cold, within 1 h
 `
-	d := handouts(t, text, sheets.Handout)[0]
+	d := handouts(t, text, sheets.Crew)[0]
 	sheet := func(id string) string {
 		i := slices.IndexFunc(d.Sheets, func(s sheets.Sheet) bool { return s.ID == id })
 		return strings.Join(plain(d.Sheets[i]), "\n")

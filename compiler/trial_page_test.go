@@ -148,8 +148,8 @@ func triedPage() (all []tried) {
 
 	series := "series Two lessons\n  link https://example.org/lessons\n  by Nell Ferry\n  part 1 Soup\n    shows Trial\n    date 2027-08-30\n" + dishOf("Trial", "  source A cupboard of cards\n  link https://example.org/trial\n", "200 g flour")
 	for _, owed := range []string{"example.org/lessons", "example.org/trial", "A cupboard of cards", "Nell Ferry"} {
-		add(tried{number: "V1", what: "a handout says " + owed, text: series, opt: compiler.Options{Sheets: []sheets.Kind{sheets.Handout}}, want: func(t require.TestingT, m *made) {
-			require.Contains(t, m.words(sheets.Handout), owed)
+		add(tried{number: "V1", what: "a handout says " + owed, text: series, opt: compiler.Options{Sheets: []sheets.Kind{sheets.Crew}}, want: func(t require.TestingT, m *made) {
+			require.Contains(t, m.words(sheets.Crew), owed)
 		}})
 	}
 	return all

@@ -310,10 +310,10 @@ func triedSheets() (all []tried) {
 		value = strings.TrimPrefix(value, "https://")
 		all = append(all,
 			tried{number: "T14", what: "of a series: " + f, text: "series Two lessons\n  " + f + "\n  part 1 Soup\n    shows Trial\n" + dishOf("Trial", "", "200 g flour"), opt: everySheet, want: func(t require.TestingT, m *made) {
-				require.Contains(t, m.words(sheets.Handout), value)
+				require.Contains(t, m.words(sheets.Crew), value)
 			}},
 			tried{number: "T14", what: "of a part: " + f, text: "series Two lessons\n  part 1 Soup\n    shows Trial\n    " + f + "\n" + dishOf("Trial", "", "200 g flour"), opt: everySheet, want: func(t require.TestingT, m *made) {
-				require.Contains(t, m.words(sheets.Handout), value)
+				require.Contains(t, m.words(sheets.Crew), value)
 			}},
 			tried{number: "T14", what: "of a book: " + f, text: "book Cards\n  " + f + "\n  chapter All\n    Trial\n    Other\n" + dishOf("Trial", "", "200 g flour") + dishOf("Other", "", "200 g flour"), want: func(t require.TestingT, m *made) {
 				require.Contains(t, m.words(), value)

@@ -136,6 +136,7 @@ type work struct {
 	carried []*Amount                           // lines of later parts that draw on what is made here
 	later   map[*Amount]*resolve.Product        // the by-products those draw from bases
 
+	written bool // every base is made at its written size, whatever is drawn from it
 	circles *circles
 	own     map[*resolve.Recipe]bool // bases that are not followed to what they draw on
 }

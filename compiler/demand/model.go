@@ -46,6 +46,8 @@ type Making struct {
 	// Reading ends with the step they are made to, and Factor, Portions and
 	// Lines are those of all copies together.
 	StandIn *resolve.StandIn
+	whole   *resolve.Reading // of copies: all steps, where Reading ends sooner
+	Copy    int              // of a copy by itself, which one of them it is; 0: all together, or none
 }
 
 // Other is a recipe with another option than the one that is made.

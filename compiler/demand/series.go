@@ -18,6 +18,12 @@ type Series struct {
 	Meal    *Meal // the meal it leads to; nil: everything is at its written size
 	Parts   []*Part
 	Carries []*Carry // in order of the parts they come from
+	// Home is the same series as somebody cooks it at home: every dish and base at its
+	// written size, without the copies. Its own Home is nil.
+	Home *Series
+
+	written bool  // it is a Home
+	choices *Meal // of a Home: the meal whose options its dishes have; nil: the usual ones
 }
 
 // Part is what is made for one part. Meal holds it as any meal does: bases,
@@ -93,7 +99,14 @@ func SeriesOf(m *resolve.Model, meals []*Meal, opt Options, diags *diag.List) (o
 
 func seriesOf(m *resolve.Model, of *resolve.Series, meals []*Meal, opt Options, diags *diag.List) *Series {
 	s := &Series{Of: of, Meal: leadsTo(of, meals)}
-	for _, p := range of.Parts {
+	s.work(m, opt, diags)
+	s.Home = &Series{Of: of, written: true, choices: s.Meal}
+	s.Home.work(m, Options{circles: opt.circles}, nil) // what is wrong was said of the series itself
+	return s
+}
+
+func (s *Series) work(m *resolve.Model, opt Options, diags *diag.List) {
+	for _, p := range s.Of.Parts {
 		s.Parts = append(s.Parts, &Part{Of: p})
 	}
 	for i := len(s.Parts) - 1; i >= 0; i-- { // what is carried over is known once the later parts are
@@ -102,7 +115,6 @@ func seriesOf(m *resolve.Model, of *resolve.Series, meals []*Meal, opt Options, 
 	for _, p := range s.Parts {
 		s.carries(p)
 	}
-	return s
 }
 
 // leadsTo is the meal of a series: the one a part shows, else the one that has
@@ -150,6 +162,7 @@ func (s *Series) part(m *resolve.Model, i int, opt Options, diags *diag.List) {
 		p.Meal.Menu, p.Meal.Kitchen = s.Meal.Menu, s.Meal.Kitchen
 	}
 	w := newWork(m, p.Meal, opt, nil)
+	w.written = s.written
 	w.covers, w.usual, w.later = opt.Covers, map[*resolve.Recipe]quantity.Number{}, map[*Amount]*resolve.Product{}
 	if w.covers == 0 && s.Meal != nil {
 		w.covers = s.Meal.Menu.Covers
@@ -169,11 +182,15 @@ func (s *Series) part(m *resolve.Model, i int, opt Options, diags *diag.List) {
 	}
 	shown := slices.Clone(dishes)
 	for _, in := range p.Of.StandIns {
+		if s.written {
+			break
+		}
 		mk := s.copyOf(in.Recipe, s.Meal.served(in.Recipe), w.covers)
 		if in.Recipe.Base {
 			mk.Factor = quantity.Int(1)
 		}
 		mk.StandIn = in
+		mk.whole = mk.Reading
 		mk.Reading = upTo(mk.Reading, in.Moment)
 		dishes = append(dishes, mk)
 		p.StandIns = append(p.StandIns, mk)
@@ -213,6 +230,9 @@ func (s *Series) copyOf(r *resolve.Recipe, like *Making, covers int) *Making {
 		return &Making{Recipe: r, Serving: like.Serving, Reading: like.Reading, Factor: like.Factor, Portions: like.Portions}
 	}
 	mk := &Making{Recipe: r, Reading: r.Reading, Factor: quantity.Int(1)}
+	if chosen := s.choices.served(r); chosen != nil {
+		mk.Reading = chosen.Reading
+	}
 	if r.Serves == nil || r.Serves.Low.Sign() <= 0 {
 		return mk
 	}
@@ -330,15 +350,37 @@ func upTo(rd *resolve.Reading, moment *resolve.Product) *resolve.Reading {
 	if moment == nil {
 		return rd
 	}
-	out := &resolve.Reading{Recipe: rd.Recipe, Chosen: rd.Chosen}
-	for _, sr := range rd.Steps {
-		if sr.Step.Index <= moment.Step.Index {
-			out.Steps = append(out.Steps, sr)
+	out := &resolve.Reading{Recipe: rd.Recipe, Chosen: rd.Chosen, Steps: stepsTo(rd, moment)}
+	done := &resolve.Reading{Steps: slices.Clone(out.Steps)}
+	for i, sr := range out.Steps { // a line is only as much as these steps take: their parts are of that
+		some := *sr
+		some.Takes = slices.Clone(sr.Takes)
+		for k := range some.Takes {
+			t := &some.Takes[k]
+			if t.Line == nil || t.Refers || t.Unmeasured {
+				continue
+			}
+			if all, taken := share(done, t.Line); taken && all.Sign() > 0 {
+				t.Part = t.Part.Div(all)
+				t.LeftAfter = quantity.Max(quantity.Number{}, t.LeftAfter.Sub(quantity.Int(1).Sub(all)).Div(all))
+				t.All = t.All || t.Part.Equal(quantity.Int(1))
+			}
 		}
+		out.Steps[i] = &some
 	}
 	for _, l := range rd.Lines {
-		if _, taken := share(out, l); taken {
+		if _, taken := share(done, l); taken {
 			out.Lines = append(out.Lines, l)
+		}
+	}
+	return out
+}
+
+// stepsTo are the steps of a reading as far as the one that makes a moment.
+func stepsTo(rd *resolve.Reading, moment *resolve.Product) (out []*resolve.StepReading) {
+	for _, sr := range rd.Steps {
+		if sr.Step.Index <= moment.Step.Index {
+			out = append(out, sr)
 		}
 	}
 	return out
@@ -377,7 +419,7 @@ func (m *Making) copies() {
 		}
 		times := n
 		if m.StandIn.Moment != nil {
-			part, _ := share(m.Reading, a.Line)
+			part, _ := share(&resolve.Reading{Steps: stepsTo(m.whole, m.StandIn.Moment)}, a.Line)
 			times = times.Mul(part)
 			if !part.Equal(quantity.Int(1)) {
 				a.How = append(a.How, "× "+part.String()+", as far as "+m.StandIn.Moment.Name)
@@ -390,6 +432,47 @@ func (m *Making) copies() {
 		}
 	}
 	m.Factor, m.Portions = m.Factor.Mul(n), m.Portions.Mul(n)
+}
+
+// Copies are the copies of a part one by one, of each kind from 1, with what goes into one.
+func (p *Part) Copies() (out []*Making) {
+	for _, all := range p.StandIns {
+		n := quantity.Int(int64(max(1, all.StandIn.Count)))
+		for i := range all.StandIn.Count {
+			one := *all
+			one.Copy, one.Lines = i+1, nil
+			one.Factor, one.Portions = all.Factor.Div(n), all.Portions.Div(n)
+			for _, a := range all.Lines {
+				line := *a
+				line.Making = &one
+				if a.Quantity != nil {
+					q := a.Quantity.Scale(quantity.Int(1).Div(n))
+					line.Quantity = &q
+				}
+				one.Lines = append(one.Lines, &line)
+			}
+			out = append(out, &one)
+		}
+	}
+	return out
+}
+
+// Day is a day on which parts of a series are shown: those of one date, or one without a date.
+type Day struct {
+	Date  *time.Time // nil: nobody says
+	Parts []*Part
+}
+
+// Days are the days of a series in the order of their first parts.
+func (s *Series) Days() (out []*Day) {
+	for _, p := range s.Parts {
+		if i := slices.IndexFunc(out, func(d *Day) bool { return d.Date != nil && p.Of.Date != nil && d.Date.Equal(*p.Of.Date) }); i >= 0 {
+			out[i].Parts = append(out[i].Parts, p)
+			continue
+		}
+		out = append(out, &Day{Date: p.Of.Date, Parts: []*Part{p}})
+	}
+	return out
 }
 
 // carries lists what a part makes that is used later: what a line draws on, and
@@ -451,4 +534,19 @@ func waits(m *Making, days time.Duration) *resolve.Keep {
 		}
 	}
 	return nil
+}
+
+// DrawnOn are the bases that a making draws on, made with it, each after its own.
+func DrawnOn(m *Making) (out []*Making) {
+	for _, a := range m.Lines {
+		if a.Source == nil || a.Source == m {
+			continue
+		}
+		for _, b := range append(DrawnOn(a.Source), a.Source) {
+			if !slices.Contains(out, b) {
+				out = append(out, b)
+			}
+		}
+	}
+	return out
 }

@@ -20,6 +20,9 @@ func (w *work) supply(b *Making) {
 	if r.Gives() == nil {
 		w.unmeasuredBase(b)
 		w.tap(b)
+		if w.written {
+			b.Factor = quantity.Int(1)
+		}
 		return
 	}
 	unit := r.Gives().Quantity
@@ -51,7 +54,10 @@ func (w *work) supply(b *Making) {
 	}
 	w.growForShares(b)
 	by := w.tap(b)
-	if r.WholeBatches {
+	switch {
+	case w.written:
+		b.Factor = quantity.Int(1)
+	case r.WholeBatches:
 		b.Factor = b.Factor.Ceil()
 	}
 	s.Made = unit.Scale(b.Factor)

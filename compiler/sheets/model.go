@@ -16,6 +16,7 @@ import (
 // dishes without a menu.
 type Document struct {
 	Title    string // "Harvest lunch"
+	File     string // what its file is called after, where that is not the title
 	Covers   string // "12 covers"; empty without a menu
 	When     string // "Sunday 19 September 2027, 13:00"; may be empty
 	Place    string // "Farmhouse"; may be empty
@@ -29,6 +30,17 @@ type Document struct {
 	Sheets   []Sheet
 	Figures  []Figure // every amount, exact and printed; not drawn
 	Events   []Event  // what happens by the plan, in order of time; not drawn
+
+	// Folder are the documents that lie in one folder with this one, itself among them:
+	// a link "doc:File" leads to one of them, on a screen.
+	Folder []Beside
+}
+
+// Beside is a document of a folder.
+type Beside struct {
+	File  string // its Document.File
+	Title string // "Part 2: Stew and pickle"
+	Name  string // its file without the ending, filled in when it is written; empty: it is not there
 }
 
 // Mark is a dish's letter, which stands for it in every list and on every bar.
@@ -58,7 +70,9 @@ const (
 	DateLabels Kind = "labels"    // to cut out and stick on
 	CostCard   Kind = "cost"      // what each dish and portion costs
 	Vessels    Kind = "vessels"   // pots, tins and tools
-	Handout    Kind = "handout"   // of a series: the whole, and one for each part
+	Leaf       Kind = "leaf"      // of a part of a series: what those who watch are handed
+	Series     Kind = "series"    // of a series: the whole, and what is bought for it when
+	Crew       Kind = "crew"      // of a series: for those who show it, on the day of each part
 
 	// Of a book: these come together, asked for as Book.
 	Book      Kind = "book" // all of it; no sheet is of this kind
@@ -95,7 +109,7 @@ func (s *Sheet) Around() (before, after []Block) {
 	return s.Blocks[:i], s.Blocks[i:]
 }
 
-// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Board, *Cautions, *List, *Alphabet or *Picture.
+// Block is *Heading, *Prose, *Table, *Steps, *Chart, *Board, *Cautions, *List, *Alphabet, *Picture or *Masthead.
 type Block interface{ block() }
 
 // Heading opens a part of a sheet.
@@ -440,6 +454,18 @@ type Picture struct {
 	Width, Height int // in pixels
 }
 
+// Masthead is the head of a leaf: what it is a part of, and where that is to be watched.
+// The sheet has the title of the part, and who and when among its facts.
+type Masthead struct {
+	Series  string   // "Table in four evenings"
+	Part    string   // "Part 3 of 4"
+	Watch   string   // the address in letters, "example.org/evenings"; empty: nobody says
+	Link    string   // the address
+	Code    *Picture // the address as a QR code, with its quiet zone; nil: none
+	Picture *Picture // of the series; nil: none
+}
+
+func (*Masthead) block() {}
 func (*Picture) block()  {}
 func (*Heading) block()  {}
 func (*Prose) block()    {}

@@ -271,6 +271,15 @@ type jCaution struct {
 	Source string `json:"source,omitempty"`
 }
 
+type jMasthead struct {
+	Kind    string    `json:"kind"`
+	Series  string    `json:"series"`
+	Part    string    `json:"part"`
+	Watch   string    `json:"watch,omitempty"`
+	Link    string    `json:"link,omitempty"`
+	Picture *jPicture `json:"picture,omitempty"`
+}
+
 type jList struct {
 	Kind  string   `json:"kind"`
 	Tick  bool     `json:"tick"`
@@ -337,6 +346,12 @@ func block(b sheets.Block) any {
 		return jAlphabet{"alphabet", each(b.Letters, func(l sheets.Letter) jLetter {
 			return jLetter{clean(l.Letter), each(l.Entries, func(e sheets.Entry) jEntry { return jEntry{clean(e.Name), runsOf(e.At), clean(e.Note)} })}
 		})}
+	case *sheets.Masthead:
+		out := jMasthead{Kind: "masthead", Series: clean(b.Series), Part: clean(b.Part), Watch: clean(b.Watch), Link: clean(b.Link)}
+		if q := b.Picture; q != nil {
+			out.Picture = &jPicture{"picture", clean(q.Name), clean(q.Alt), clean(q.Words), q.Width, q.Height}
+		}
+		return out
 	case *sheets.Picture:
 		return jPicture{"picture", clean(b.Name), clean(b.Alt), clean(b.Words), b.Width, b.Height}
 	}

@@ -38,6 +38,8 @@ func (p *printer) block(s *sheets.Sheet, b sheets.Block) {
 		p.alphabet(b)
 	case *sheets.Picture:
 		p.picture(b)
+	case *sheets.Masthead:
+		p.masthead(b)
 	}
 }
 
@@ -83,6 +85,14 @@ func (p *printer) href(link string) string {
 	} else if ok {
 		if slug, ok := p.ids[id]; ok {
 			return "#" + slug
+		}
+		return ""
+	}
+	if file, ok := strings.CutPrefix(link, "doc:"); ok {
+		for _, d := range p.doc.Folder {
+			if d.File == file && d.Name != "" {
+				return esc(percent(d.Name + ".html"))
+			}
 		}
 		return ""
 	}

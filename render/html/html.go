@@ -153,6 +153,7 @@ func (p *printer) document() {
 	p.raw("<header class=\"front\">\n<h1%s>%s</h1>\n", dir(title), esc(title))
 	p.facts("facts", nonEmpty(p.doc.When, p.doc.Covers, p.doc.Place, p.doc.By))
 	p.raw("</header>\n")
+	p.beside()
 	p.nav()
 	p.raw("<main id=\"sheets\">\n")
 	for i := range p.doc.Sheets {

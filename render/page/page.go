@@ -50,6 +50,8 @@ type Page struct {
 	ruled bool    // of a book: to write on
 
 	onward string // where it goes on: "Turn over"
+
+	headless bool // it has a head of its own in place of the running one
 }
 
 // Below is a sheet, or a part of one, that begins below another on the same page.

@@ -52,6 +52,10 @@ func (t *typesetter) block(f *flow, s *sheets.Sheet, b sheets.Block) {
 		t.alphabet(f, b)
 	case *sheets.List:
 		f.add(t.list(b, f.width())...)
+	case *sheets.Masthead: // on a card, where the rest stands in the running head
+		if b.Watch != "" {
+			f.add(t.prose(&sheets.Prose{Paras: []sheets.Para{{Runs: []sheets.Run{{Text: b.Watch, Link: b.Link}}}}}, f.width())...)
+		}
 	}
 }
 

@@ -9,11 +9,13 @@ import (
 // running writes the head and the foot of a page with its number.
 func (t *typesetter) running(p *Page, number string) {
 	size, a := t.sz.running, p.Area
-	t.runningHead(p)
-	y := a.Y + size*1.25
-	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
+	if !p.headless {
+		t.runningHead(p)
+		y := a.Y + size*1.25
+		p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
+	}
 	t.runningFoot(p, number)
-	y = a.Y + a.H - size*1.35
+	y := a.Y + a.H - size*1.35
 	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
 }
 

@@ -32,8 +32,8 @@ func (t *typesetter) newPage(f *flow) {
 	}
 	p := &Page{W: paper.W, H: paper.H, Sheet: f.sheet}
 	edge, binding := paper.edge, paper.binding
-	if hangs(s) && !paper.facing {
-		binding = edge // it hangs, and is not punched
+	if (hangs(s) || s.Kind == sheets.Leaf) && !paper.facing {
+		binding = edge // it hangs or is handed out, and is not punched
 	}
 	top, left := edge, binding
 	if s.Wide && p.H > p.W {
@@ -48,6 +48,9 @@ func (t *typesetter) newPage(f *flow) {
 	}
 
 	head, foot := t.furniture()
+	if p.headless = s.Kind == sheets.Leaf && t.book.Sheets[len(t.book.Sheets)-1].Page == len(t.book.Pages)-1 && !t.opt.Paper.Card; p.headless {
+		head = 0
+	}
 	f.frame = Box{p.Area.X, p.Area.Y + head, p.Area.W, p.Area.H - head - foot}
 	f.y, f.fresh, f.column = f.frame.Y, true, 0
 	if f.columns == 0 {
@@ -141,6 +144,10 @@ func (t *typesetter) clip(spans []span, w float64) para {
 
 // fitSheet lays one sheet out.
 func (t *typesetter) fitSheet(i int) {
+	if t.doc.Sheets[i].Kind == sheets.Leaf && !t.opt.Paper.Card {
+		t.fitLeaf(i)
+		return
+	}
 	if pictured(&t.doc.Sheets[i]) && t.bound() && t.doc.Sheets[i].Kind == sheets.Prep {
 		t.fitPlate(i)
 		return

@@ -56,6 +56,17 @@ func (p *printer) block(b sheets.Block) {
 				p.para("", "    ", line)
 			}
 		}
+	case *sheets.Masthead:
+		p.gap()
+		p.para("", "", b.Series+" · "+b.Part)
+		if b.Watch != "" {
+			p.para("", "", "Watch it at "+b.Watch)
+		}
+		for _, pic := range []*sheets.Picture{b.Picture, b.Code} {
+			if pic != nil {
+				p.para("", "", fmt.Sprintf("[Picture: %s]", pic.Alt))
+			}
+		}
 	case *sheets.List:
 		p.gap()
 		for _, item := range b.Items {

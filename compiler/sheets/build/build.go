@@ -61,6 +61,7 @@ type builder struct {
 	ids      map[string]bool
 	links    map[*demand.Making]string       // sheet ids
 	notebook map[*resolve.Recipe]sheets.Mark // in a notebook: every recipe's letter
+	unmarked bool                            // dishes go by their names, not by letters
 	carried  bool                            // a list of the pack has what each dish gathers: its steps carry it, and it is not said again
 	// caresOnce: the cautions of the whole meal stand on one sheet of the pack
 	caresOnce bool
@@ -162,12 +163,22 @@ func (o Options) Wants(k sheets.Kind) bool {
 
 // mark is the letter a making goes by.
 func (b *builder) mark(m *demand.Making) string {
-	if k, ok := b.notebook[m.Recipe]; ok && m.StandIn != nil {
+	if k, ok := b.notebook[m.Recipe]; ok && m.Copy > 0 {
+		return fmt.Sprintf("%s*%d", k.Letter, m.Copy)
+	} else if ok && m.StandIn != nil {
 		return k.Letter + "*"
 	} else if ok {
 		return k.Letter
 	}
 	return m.Letter
+}
+
+// named is a making by its letter and its name, or by its name alone.
+func (b *builder) named(m *demand.Making) string {
+	if b.unmarked {
+		return m.Recipe.Name
+	}
+	return b.mark(m) + " " + m.Recipe.Name
 }
 
 func (b *builder) add(s *sheets.Sheet) {

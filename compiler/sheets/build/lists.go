@@ -56,7 +56,11 @@ func (b *builder) shares(e *entry) []sheets.Run {
 		if i > 0 {
 			out = append(out, sheets.Run{Text: "\u00a0· "}) // no line begins with the dot
 		}
-		out = append(out, sheets.Run{Text: b.mark(a.Making), Style: sheets.Strong, Link: b.linkTo(a.Making)})
+		name, style := b.mark(a.Making), sheets.Strong
+		if b.unmarked {
+			name, style = a.Making.Recipe.Name, sheets.Plain
+		}
+		out = append(out, sheets.Run{Text: name, Style: style, Link: b.linkTo(a.Making)})
 		if n, ok := e.steps[a]; ok && n > 0 {
 			out = append(out, sheets.Run{Text: fmt.Sprint(n), Style: sheets.Strong, Link: b.linkTo(a.Making)})
 		}

@@ -939,7 +939,7 @@ func (p *paper) prep() {
 // meal.
 func (p *paper) orderOfWork(name string) {
 	for _, s := range p.doc.Sheets {
-		if s.Kind != sheets.Handout {
+		if s.Kind != sheets.Crew {
 			continue
 		}
 		for i, b := range s.Blocks {

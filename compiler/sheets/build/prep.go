@@ -282,9 +282,12 @@ func (b *builder) lineSays(a *demand.Amount) (sub []string) {
 			sub = append(sub, "from "+a.Source.Recipe.Name)
 		}
 	case a.Source != nil:
-		from := "made here, sheet " + b.mark(a.Source)
+		from := "made here"
 		if l.Product != nil {
-			from = "from " + a.Source.Recipe.Name + ", sheet " + b.mark(a.Source)
+			from = "from " + a.Source.Recipe.Name
+		}
+		if mark := b.mark(a.Source); mark != "" && !b.unmarked {
+			from += ", sheet " + mark
 		}
 		sub = append(sub, from)
 	}

@@ -19,7 +19,7 @@ import (
 // for it, what stands ready, the order of work and what goes on from here. The
 // cards of its dishes follow it.
 func (h *handouts) part(p *demand.Part) *sheets.Sheet {
-	s := &sheets.Sheet{ID: h.sheetOf[p], Kind: sheets.Handout, Title: partTitle(p)}
+	s := &sheets.Sheet{ID: h.sheetOf[p], Kind: sheets.Crew, Title: partTitle(p)}
 	if p.Of.Date != nil {
 		s.Facts = append(s.Facts, longDate(*p.Of.Date))
 	}

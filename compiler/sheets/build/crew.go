@@ -19,22 +19,31 @@ type handouts struct {
 	series   *demand.Series
 	mealPlan *events.List            // of the meal it leads to; nil when there is none
 	sheetOf  map[*demand.Part]string // ids
+	alone    map[*demand.Making]*events.List
+	wants    []*wanted
+	shopOn   []time.Time // the days of shopping, in order
 }
 
-// Handouts makes the paper of a series: the whole at a glance, what to buy for
-// each part, and for each part a handout with the cards of what it shows. plan is
-// that of the meal the series leads to, or nil.
-func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Options) *sheets.Document {
+func newHandouts(of Paper, opt Options) *handouts {
 	h := &handouts{
 		builder: &builder{
-			opt: opt, books: books, caresOnce: true, ids: map[string]bool{}, links: map[*demand.Making]string{},
+			opt: opt, books: of.Books, caresOnce: true, ids: map[string]bool{}, links: map[*demand.Making]string{},
 			notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 		},
-		series: s, mealPlan: plan, sheetOf: map[*demand.Part]string{},
+		series: of.Series, mealPlan: of.Plan, alone: of.Alone, sheetOf: map[*demand.Part]string{},
 	}
-	h.doc = &sheets.Document{Title: s.Of.Name, By: byOf(s.Of.Credits), Language: "en-GB", Revision: opt.Revision}
+	h.doc = &sheets.Document{Title: of.Series.Of.Name, By: byOf(of.Series.Of.Credits), Language: "en-GB", Revision: opt.Revision}
 	h.letters()
 	h.headOfSeries()
+	return h
+}
+
+// Crew makes the paper of those who show a series: the whole at a glance, what to buy for
+// each part with its copies, the days of filming, and for each part a handout with the
+// cards of what it shows.
+func Crew(of Paper, opt Options) *sheets.Document {
+	s, h := of.Series, newHandouts(of, opt)
+	h.doc.Title, h.doc.File = s.Of.Name+": for the crew", s.Of.Name+" crew"
 	glance, buy := h.id("series"), h.id("to-buy")
 	for _, p := range s.Parts {
 		h.sheetOf[p] = h.id(fmt.Sprintf("part-%d", p.Of.Number))
@@ -48,6 +57,9 @@ func Handouts(s *demand.Series, plan *events.List, books []*resolve.Book, opt Op
 	}
 	h.add(h.glance(glance))
 	h.add(h.toBuy(buy))
+	for _, d := range of.Days {
+		h.add(h.filmingDay(d))
+	}
 	for _, p := range s.Parts {
 		h.use(p.Meal)
 		h.add(h.part(p))
@@ -265,8 +277,8 @@ func (h *handouts) becomes(p *demand.Part, m *demand.Making, s *demand.Supply) (
 	}
 	if s != nil {
 		for i, d := range s.Draws {
-			if slices.Contains(p.Meal.Makings, d.By.Making) {
-				parts = append(parts, h.fig.Supply(s).Draws[i].Text+" "+h.mark(d.By.Making)+" "+d.By.Making.Recipe.Name)
+			if slices.Contains(p.Meal.Makings, d.By.Making) && (!h.unmarked || d.By.Making.StandIn == nil) {
+				parts = append(parts, h.fig.Supply(s).Draws[i].Text+" "+h.named(d.By.Making))
 			}
 		}
 		if left := h.fig.Supply(s).Left; left.Quantity.Value.High.Sign() > 0 && len(s.Draws) > 0 {
@@ -308,7 +320,7 @@ func (h *handouts) goesTo(c *demand.Carry) string {
 		where = h.series.Meal.Menu.Name
 	}
 	if c.By != nil {
-		where += ", " + h.mark(c.By.Making) + " " + c.By.Making.Recipe.Name
+		where += ", " + h.named(c.By.Making)
 	}
 	return where
 }
@@ -350,7 +362,7 @@ func (h *handouts) toBuy(id string) *sheets.Sheet {
 		return nil
 	}
 	return &sheets.Sheet{
-		ID: id, Kind: sheets.Handout, Title: "To buy, part by part",
+		ID: id, Kind: sheets.Crew, Title: "To buy, part by part",
 		Facts:  []string{"for what is shown and what stands ready", "what an earlier part made is not bought again", "tap water is not listed"},
 		Blocks: []sheets.Block{t},
 	}

@@ -1,0 +1,243 @@
+// Package filming is the day on which parts of a series are shown: what is done before the
+// camera, step by step, and which copies stand ready for it, by when.
+//
+// Read this file first: it is all there is. Minutes count from when the camera starts. How long a step
+// is before the camera comes from the plan of its dish by itself; when a copy is begun, from
+// the plan of all copies of the day, which is made like that of any meal (Meal, Plan).
+package filming
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/events"
+	"tamis/compiler/resolve"
+)
+
+// cut is the wait after which nobody goes on filming: common practice, no source.
+const cut = events.Minutes(10)
+
+// Day is a day of filming.
+type Day struct {
+	Of     *demand.Day
+	Scenes []*Scene
+	Copies []*Copy
+	Length events.Minutes // from the first scene to the end of the last
+	Plan   *events.List   // of the copies; nil: there are none, or no plan was found
+}
+
+// Scene is a step before the camera.
+type Scene struct {
+	Part   *demand.Part
+	Dish   *demand.Making
+	Step   *resolve.StepReading
+	Number int // as it is printed
+	At     events.Minutes
+	Length events.Minutes // how long hands are at it, and a wait too short to be cut
+	Waits  events.Minutes // how long it then stands by itself, off camera; 0: no time
+	In     *Copy          // the copy that it goes on with; nil: with what the scene before left
+	Out    *Copy          // the copy that takes its place when it is over; nil: none
+	Past   *Copy          // a copy that is brought before it and has it done; nil: it is shown
+}
+
+// Copy is one copy that stands ready.
+type Copy struct {
+	Part   *demand.Part
+	Making *demand.Making // by itself, see demand.Part.Copies
+	Of     int            // how many of this kind there are
+	Spare  bool           // another of its kind is used
+	Scene  *Scene         // after which it is brought; nil: its dish is not shown
+	Ready  events.Minutes // by when it must stand there
+	Begin  events.Minutes // when work on it begins
+	Known  bool           // Begin is known
+}
+
+// Name tells a copy from the others: "copy 1 of Spinach pies, finished".
+func (c *Copy) Name() string {
+	return fmt.Sprintf("copy %d of %s, %s", c.Making.Copy, c.Making.Recipe.Name, c.State())
+}
+
+// State is how far a copy is made.
+func (c *Copy) State() string {
+	if m := c.Making.StandIn.Moment; m != nil {
+		return m.Name
+	}
+	return "finished"
+}
+
+// Of works out the day. alone is the plan of each dish by itself; a step of which it
+// knows nothing takes no time.
+func Of(day *demand.Day, alone map[*demand.Making]*events.List) *Day {
+	d := &Day{Of: day}
+	for _, p := range day.Parts {
+		for _, m := range p.Shown {
+			d.show(p, m, alone[m])
+		}
+	}
+	for _, p := range day.Parts {
+		for _, one := range p.Copies() {
+			c := &Copy{Part: p, Making: one, Of: one.StandIn.Count, Spare: one.Copy > 1}
+			if s := d.swap(p, one); s != nil {
+				c.Scene, c.Ready = s, s.At+s.Length
+				if s.Out == nil && !c.Spare {
+					s.Out = c
+					d.goOn(s, c)
+				}
+			}
+			d.Copies = append(d.Copies, c)
+		}
+	}
+	return d
+}
+
+// show adds the steps of a dish.
+func (d *Day) show(p *demand.Part, m *demand.Making, plan *events.List) {
+	number := 0
+	for _, sr := range m.Reading.Steps {
+		if plan.Skips(m, sr.Step) {
+			continue
+		}
+		number++
+		s := &Scene{Part: p, Dish: m, Step: sr, Number: number, At: d.Length}
+		for _, e := range plan.Jobs(m, sr.Step) {
+			s.Length += e.Hands()
+			s.Waits += e.Alone()
+		}
+		if s.Waits < cut {
+			s.Length, s.Waits = s.Length+s.Waits, 0
+		}
+		d.Length += s.Length
+		d.Scenes = append(d.Scenes, s)
+	}
+}
+
+// goOn has a dish go on with a copy: what is only waiting then is not shown.
+func (d *Day) goOn(s *Scene, c *Copy) {
+	for next := d.after(s); next != nil; next = d.after(next) {
+		if c.Making.StandIn.Moment != nil || next.Length > 0 {
+			next.In = c
+			return
+		}
+		next.Past = c
+	}
+}
+
+// swap is the scene after which a copy is brought: the step that makes its moment; of a
+// finished one the last with hands after which one would have to wait, else the last of all.
+func (d *Day) swap(p *demand.Part, one *demand.Making) (out *Scene) {
+	waited := false
+	for _, s := range d.Scenes {
+		if s.Part != p || s.Dish.Recipe != one.Recipe {
+			continue
+		}
+		if m := one.StandIn.Moment; m != nil {
+			if s.Step.Step == m.Step {
+				return s
+			}
+			continue
+		}
+		switch {
+		case s.Waits > 0 && s.Length == 0 && waited && d.after(out) == s: // the wait goes on
+		case s.Waits > 0 || !waited:
+			out, waited = s, waited || s.Waits > 0
+		}
+	}
+	return out
+}
+
+// after is the scene of the same dish that follows one.
+func (d *Day) after(s *Scene) *Scene {
+	i := slices.Index(d.Scenes, s) + 1
+	if i < len(d.Scenes) && d.Scenes[i].Dish == s.Dish {
+		return d.Scenes[i]
+	}
+	return nil
+}
+
+// Meal is the copies of the day as a meal: each is served at the minute at which it must
+// stand ready, by whoever is not before the camera. Where that is nobody, all are ready when
+// it starts. Nil: there are no copies.
+func (d *Day) Meal(s *demand.Series) *demand.Meal {
+	if len(d.Copies) == 0 {
+		return nil
+	}
+	meal := &demand.Meal{Title: "the copies", Menu: &resolve.Menu{Name: "the copies"}}
+	if s.Meal != nil && s.Meal.Kitchen != nil {
+		kitchen := *s.Meal.Kitchen
+		kitchen.Service, kitchen.WashUps = nil, nil
+		kitchen.Cooks = behind(kitchen.Cooks, s.Of)
+		if len(kitchen.Cooks) == 0 {
+			kitchen.Cooks = s.Meal.Kitchen.Cooks
+			d.allReady()
+		}
+		meal.Kitchen, meal.Menu.Kitchen = &kitchen, &kitchen
+	} else {
+		d.allReady()
+	}
+	for _, c := range d.Copies {
+		course := &resolve.Course{Name: c.Name(), At: int(c.Ready)}
+		serving := &resolve.Serving{Course: course, Recipe: c.Making.Recipe, Name: c.Making.Recipe.Name, Straight: true}
+		course.Servings = []*resolve.Serving{serving}
+		meal.Menu.Courses = append(meal.Menu.Courses, course)
+		c.Making.Serving = serving
+		for _, b := range demand.DrawnOn(c.Making) {
+			if !slices.Contains(meal.Makings, b) {
+				meal.Makings = append(meal.Makings, b)
+			}
+		}
+	}
+	for _, c := range d.Copies {
+		meal.Makings = append(meal.Makings, c.Making)
+	}
+	return meal
+}
+
+func (d *Day) allReady() {
+	for _, c := range d.Copies {
+		c.Ready = 0
+	}
+}
+
+// behind are the cooks who are not before the camera: all but who shows the series, which is
+// the cook its `by` names, else the first.
+func behind(cooks []string, of *resolve.Series) []string {
+	at := 0
+	for _, c := range of.Credits {
+		if c.Kind != resolve.By {
+			continue
+		}
+		for i, name := range cooks {
+			if slices.Contains(strings.Fields(c.Text.Text), name) || name == c.Text.Text {
+				at = i
+			}
+		}
+	}
+	if len(cooks) < 2 {
+		return nil
+	}
+	return slices.Delete(slices.Clone(cooks), at, at+1)
+}
+
+// Planned takes in the plan of the copies: when each is begun. Without one, each is begun as
+// long before it is wanted as it takes by itself, where that is known.
+func (d *Day) Planned(plan *events.List, alone map[*demand.Making]*events.List) {
+	d.Plan = plan
+	for _, c := range d.Copies {
+		if plan != nil {
+			if jobs := plan.JobsOf(c.Making); len(jobs) > 0 {
+				c.Begin, c.Known = events.Minutes(jobs[0].At), true
+			}
+			continue
+		}
+		for m, list := range alone {
+			if m.Recipe != c.Making.Recipe {
+				continue
+			}
+			if jobs := list.JobsOf(m); len(jobs) > 0 {
+				c.Begin, c.Known = c.Ready-jobs[len(jobs)-1].End.Since(jobs[0].Start), true
+			}
+		}
+	}
+}

@@ -1,0 +1,447 @@
+package build
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/events"
+	"tamis/compiler/filming"
+	"tamis/compiler/larder"
+	"tamis/compiler/resolve"
+	"tamis/compiler/sheets"
+)
+
+// A leaf is what those who watch a part of a series are handed: one sheet of paper with all
+// they need to cook it at home, at the written size. Nothing on it is the crew's.
+
+// Paper is what is printed of a series.
+type Paper struct {
+	Series *demand.Series
+	Plan   *events.List // of the meal it leads to; nil: there is none
+	// Alone is the plan of one dish by itself, of Series.Home, on a clock that counts to its
+	// serving; nil where there is none.
+	Alone map[*demand.Making]*events.List
+	Days  []*filming.Day // on which it is shown; for the crew
+	Books []*resolve.Book
+}
+
+// leaves carries what the leaves of a series need besides a builder.
+type leaves struct {
+	*builder
+	Paper
+}
+
+// Leaves makes a document of one leaf for each part of a series.
+func Leaves(of Paper, opt Options) (out []*sheets.Document) {
+	for _, p := range of.Series.Home.Parts {
+		l := &leaves{builder: &builder{
+			opt: opt, books: of.Books, caresOnce: true, unmarked: true, ids: map[string]bool{}, links: map[*demand.Making]string{},
+			notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
+		}, Paper: of}
+		l.doc = &sheets.Document{Title: fmt.Sprintf("%s, part %d", of.Series.Of.Name, p.Of.Number), File: leafFile(of.Series.Of, p.Of), By: byOf(of.Series.Of.Credits), Language: "en-GB", Revision: opt.Revision}
+		l.doc.When = dated(p)
+		l.use(p.Meal)
+		l.add(l.leaf(p))
+		l.doc.Figures = l.figures()
+		for i := range l.doc.Figures {
+			l.doc.Figures[i].Sheet = "leaf"
+		}
+		out = append(out, l.doc)
+	}
+	return out
+}
+
+// leafFile is what the file of a leaf is called after.
+func leafFile(s *resolve.Series, p *resolve.Part) string {
+	return fmt.Sprintf("%s %d %s", s.Name, p.Number, p.Name)
+}
+
+// leaf is the sheet of one part.
+func (l *leaves) leaf(p *demand.Part) *sheets.Sheet {
+	s := &sheets.Sheet{ID: l.id("leaf"), Kind: sheets.Leaf, Title: p.Of.Name}
+	if by := byOf(slices.Concat(p.Of.Credits, l.Series.Of.Credits)); by != "" {
+		s.Facts = append(s.Facts, "with "+by)
+	}
+	if d := dated(p); d != "" {
+		s.Facts = append(s.Facts, d)
+	}
+	for _, c := range slices.Concat(p.Of.Credits, l.Series.Of.Credits) {
+		if c.Kind == resolve.FromSource {
+			s.Facts = append(s.Facts, "source: "+c.Text.Text)
+		}
+	}
+	s.Blocks = append(s.Blocks, l.masthead(p))
+	add := func(bs ...sheets.Block) { s.Blocks = append(s.Blocks, bs...) }
+	if paras := Markdown(p.Of.Notes.About.Text); len(paras) > 0 {
+		add(&sheets.Prose{Paras: paras})
+	}
+	if n := l.notes(&resolve.Notes{Said: p.Of.Notes.Said}); n != nil {
+		add(n)
+	}
+	add(l.leafPictures(p)...)
+	list := func(title string, items [][]sheets.Run) {
+		if len(items) > 0 {
+			add(&sheets.Heading{Text: title}, &sheets.List{Items: items})
+		}
+	}
+	list("What you make", l.makes(p))
+	list("From an earlier part", l.fromBefore(p))
+	list("What to buy", l.buys())
+	if e := l.equipment(p); len(e) > 0 {
+		list("What you need", [][]sheets.Run{plainRun(larder.Capital(strings.Join(e, ", ")) + ".")})
+	}
+	list("Ahead of time", l.ahead(p))
+	for _, m := range p.Shown {
+		add(l.recipe(m)...)
+	}
+	list("Keep for a later part", l.keepFor(p))
+	list("Corrections", l.corrections(p))
+	if c := l.cautions(nil); c != nil {
+		var texts []string
+		for _, i := range c.Items {
+			texts = append(texts, i.Text)
+		}
+		add(&sheets.Cautions{Items: []sheets.Caution{{Text: strings.Join(texts, " ")}}})
+	}
+	return s
+}
+
+// masthead is what the leaf is a part of, and where that is to be watched.
+func (l *leaves) masthead(p *demand.Part) *sheets.Masthead {
+	of := l.Series.Of
+	m := &sheets.Masthead{Series: of.Name, Part: fmt.Sprintf("Part %d", p.Of.Number)}
+	if n := len(of.Parts); n > 1 {
+		m.Part += fmt.Sprintf(" of %d", n)
+	}
+	for _, c := range slices.Concat(p.Of.Credits, of.Credits) {
+		if c.Kind == resolve.Link {
+			m.Link, m.Watch = c.Text.Text, credits([]resolve.Credit{c})[0]
+			m.Code = codeOf(m.Link)
+			break
+		}
+	}
+	for _, b := range l.pictures(of.Name, of.Pictures) {
+		m.Picture = b.(*sheets.Picture)
+		break
+	}
+	return m
+}
+
+// leafPictures are the pictures of a part, else one of what it shows.
+func (l *leaves) leafPictures(p *demand.Part) []sheets.Block {
+	if own := l.pictures(p.Of.Name, p.Of.Pictures); len(own) > 0 {
+		return own
+	}
+	for _, m := range p.Shown {
+		if own := l.pictures(m.Recipe.Name, m.Recipe.Own.Pictures); len(own) > 0 {
+			return own[:1]
+		}
+	}
+	return nil
+}
+
+// makes says of each thing of a part how much it is and how long it takes.
+func (l *leaves) makes(p *demand.Part) (out [][]sheets.Run) {
+	for _, m := range p.Shown {
+		facts := l.sizesAtHome(m)
+		l.plan = l.Alone[m]
+		if work, whole := l.lengths(m); whole > 0 {
+			facts = append(facts, "hands-on "+minutes(work), "start to finish "+minutes(whole))
+		} else if t := m.Recipe.Takes; t != nil {
+			facts = append(facts, "takes "+l.dash(t.Total.String()))
+		}
+		l.plan = nil
+		text := ""
+		if len(facts) > 0 {
+			text = ": " + strings.Join(facts, ", ")
+		}
+		out = append(out, []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Strong}, {Text: text}})
+	}
+	return out
+}
+
+// sizesAtHome are how many a thing serves and how much it makes, as it is written.
+func (l *leaves) sizesAtHome(m *demand.Making) (out []string) {
+	r := m.Recipe
+	if m.Portions.Sign() > 0 {
+		fact := "serves " + l.eaters(m)
+		if len(r.ServesEach.Terms) > 0 {
+			fact += ", " + l.fig.Written(r.ServesEach, r.System) + " each"
+		}
+		out = append(out, fact)
+	}
+	if r.Makes != nil {
+		out = append(out, "makes "+l.yield(m))
+	}
+	return out
+}
+
+// fromBefore is what earlier parts made for this one.
+func (l *leaves) fromBefore(p *demand.Part) (out [][]sheets.Run) {
+	for _, c := range l.Series.Home.Carries {
+		if c.To == p {
+			out = append(out, l.carried(l.showLine(c.By), c, fmt.Sprintf("from part %d, for %s", c.From.Of.Number, c.By.Making.Recipe.Name)))
+		}
+	}
+	for _, c := range l.eatenHere(p) {
+		out = append(out, l.carried("", c, fmt.Sprintf("which you made in part %d, for today", c.From.Of.Number)))
+	}
+	return out
+}
+
+// eatenHere are the dishes of earlier parts that go on the table with this one.
+func (l *leaves) eatenHere(p *demand.Part) (out []*demand.Carry) {
+	on, known := l.Series.Eaten()
+	for _, c := range l.Series.Carries {
+		if c.To == nil && c.Supply == nil && c.From.Of != p.Of && known && p.Of.Date != nil && p.Of.Date.Equal(on) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// carried is something that goes from one part to another: "26 oz soft chickpeas, from part 1; freezer, 8 weeks".
+func (l *leaves) carried(amount string, c *demand.Carry, where string) []sheets.Run {
+	var out []sheets.Run
+	if amount != "" {
+		out = append(out, sheets.Run{Text: amount, Style: sheets.Amount}, sheets.Run{Text: " "})
+	}
+	text := ", " + where
+	if c.Keeps != nil {
+		text += "; keeps " + c.Keeps.Time.String() + ", " + c.Keeps.Place
+	}
+	name := c.Name()
+	if amount != "" {
+		name = larder.Small(name)
+	}
+	return append(out, sheets.Run{Text: name, Style: sheets.Thing}, sheets.Run{Text: text})
+}
+
+// keepFor is what later parts want of this one, and what is left over.
+func (l *leaves) keepFor(p *demand.Part) (out [][]sheets.Run) {
+	for _, c := range l.Series.Home.Carries {
+		if c.From == p && c.To != nil {
+			out = append(out, l.carried(l.homeAmount(p, c), c, fmt.Sprintf("for %s in part %d", c.By.Making.Recipe.Name, c.To.Of.Number)))
+		}
+	}
+	for _, c := range l.Series.Carries {
+		if c.From.Of == p.Of && c.To == nil && c.Supply == nil {
+			out = append(out, l.carried("", c, "for "+l.Series.Meal.Menu.Name+l.partOn()))
+		}
+	}
+	for _, s := range p.Meal.Supplies {
+		if left := l.fig.Supply(s).Left; left.Quantity.Value.High.Sign() > 0 && len(s.Draws) > 0 {
+			text := " left over"
+			if s.Keeps != "" {
+				text += "; keeps " + s.Keeps
+			}
+			out = append(out, []sheets.Run{{Text: left.Text, Style: sheets.Amount}, {Text: " "}, {Text: larder.Small(s.Name), Style: sheets.Thing}, {Text: text}})
+		}
+		if s.Left.Value.High.Sign() < 0 {
+			times, _ := s.Drawn.Value.High.Div(s.Made.Value.Low).Ceil().Int64()
+			out = append(out, plainRun(fmt.Sprintf("This makes less %s than the later parts take: make it %d times for all of them.", larder.Small(s.Name), times)))
+		}
+	}
+	return out
+}
+
+// homeAmount is how much of what a part makes goes into a later one, as that one has it.
+func (l *leaves) homeAmount(p *demand.Part, c *demand.Carry) string {
+	l.use(c.To.Meal)
+	defer l.use(p.Meal)
+	return l.showLine(c.By)
+}
+
+// partOn says in which part the meal of the series is eaten.
+func (l *leaves) partOn() string {
+	on, known := l.Series.Eaten()
+	for _, p := range l.Series.Parts {
+		if known && p.Of.Date != nil && p.Of.Date.Equal(on) {
+			return fmt.Sprintf(", part %d", p.Of.Number)
+		}
+	}
+	return ""
+}
+
+// buys is what is bought, in one run for each counter.
+func (l *leaves) buys() (out [][]sheets.Run) {
+	last := ""
+	for _, it := range l.buying().Items {
+		title := larder.Capital(it.Counter)
+		if it.Cupboard {
+			title = "From the cupboard"
+		}
+		if title != last {
+			out = append(out, []sheets.Run{{Text: title + ": ", Style: sheets.Strong}})
+		}
+		runs := &out[len(out)-1]
+		if title == last {
+			*runs = append(*runs, sheets.Run{Text: "; "})
+		}
+		last = title
+		row := l.shopRow(it)
+		amount, what := strings.TrimSpace(sheets.Words(row.Cells[1].Runs)+" "+sheets.Words(row.Cells[1].Sub)), sheets.Words(row.Cells[2].Runs)
+		text := strings.TrimSpace(amount + " " + what)
+		if it.Packs != nil {
+			text += " (" + l.dash(it.Needed()) + ")"
+		} else if it.Pieces > 0 {
+			text += fmt.Sprintf(" (about %d)", it.Pieces)
+		}
+		*runs = append(*runs, sheets.Run{Text: text})
+	}
+	return out
+}
+
+// equipment is what must be there: what the writer names, then the vessels and tools of
+// the steps.
+func (l *leaves) equipment(p *demand.Part) (out []string) {
+	seen := map[string]bool{}
+	add := func(name string) {
+		if key := larder.Fold(name); name != "" && !seen[key] {
+			seen[key] = true
+			out = append(out, name)
+		}
+	}
+	for _, n := range slices.Concat(p.Of.Notes.Equipment, l.Series.Of.Notes.Equipment) {
+		add(n.Text)
+	}
+	for _, m := range p.Shown {
+		for _, n := range m.Recipe.Own.Notes.Equipment {
+			add(n.Text)
+		}
+		for _, sr := range m.Reading.Steps {
+			for _, c := range sr.Step.Margin {
+				switch c := c.(type) {
+				case *resolve.InVessel:
+					if c.Count > 1 {
+						add(l.vesselsOf(m, sr.Step, c))
+					} else {
+						add(c.Name.Text)
+					}
+				case *resolve.WithTool:
+					add(c.Name.Text)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// longWait is from when on a wait is one that has to be thought of before.
+const longWait = 4 * time.Hour
+
+// ahead is what has to be begun long before, and what may be done so.
+func (l *leaves) ahead(p *demand.Part) (out [][]sheets.Run) {
+	say := func(m *demand.Making, format string, args ...any) {
+		runs := plainRun(fmt.Sprintf(format, args...))
+		if len(p.Shown) > 1 {
+			runs = append([]sheets.Run{{Text: m.Recipe.Name + ": ", Style: sheets.Strong}}, runs...)
+		}
+		out = append(out, runs)
+	}
+	for _, m := range p.Shown {
+		for i, sr := range m.Reading.Steps {
+			for _, sp := range sr.Step.Phases {
+				if sp.Kind != resolve.Leave || sp.Fixed == nil || max(sp.Fixed.High, sp.Fixed.UpTo) < longWait {
+					continue
+				}
+				where := ""
+				if sp.Place != "" {
+					where = ", " + sp.Place
+				}
+				say(m, "Step %d waits %s%s.", i+1, l.dash(spellText(&sp)), where)
+			}
+		}
+		for _, pause := range m.Recipe.Pauses {
+			say(m, "After step %d it may wait up to %s, %s.", pause.After, pause.Keep.Time.String(), pause.Keep.Place)
+		}
+		if k := m.Recipe.Keeps; k != nil {
+			say(m, "It keeps %s, %s.", k.Time.String(), k.Place)
+		}
+	}
+	return out
+}
+
+// recipe is one dish or base: what it gathers, and how it is made.
+func (l *leaves) recipe(m *demand.Making) (out []sheets.Block) {
+	r := m.Recipe
+	note := slices.DeleteFunc(credits(r.Own.Credits), func(s string) bool { return s == "by "+l.doc.By })
+	if h := r.ServeHow; h != nil {
+		fact := "serve " + h.State
+		if h.Within != nil {
+			fact += " within " + h.Within.String()
+		}
+		note = append(note, fact)
+	}
+	out = append(out, &sheets.Heading{Text: r.Name, Note: sideBySide(append(note, chosenOf(m))...)})
+	if a := r.About; a != nil {
+		if paras := Markdown(a.Text.Text); len(paras) > 0 {
+			out = append(out, &sheets.Prose{Paras: paras})
+		}
+	}
+	n := r.Own.Notes
+	n.Corrected, n.Equipment, n.Props, n.Cooked = nil, nil, nil, nil
+	if p := l.notes(&n); p != nil {
+		out = append(out, p)
+	}
+	if len(m.Lines) > 0 {
+		t := l.listOf(m.Lines)
+		for g := range t.Groups {
+			for k := range t.Groups[g].Rows {
+				t.Groups[g].Rows[k].Cells = t.Groups[g].Rows[k].Cells[1:]
+			}
+		}
+		t.Columns = t.Columns[1:]
+		out = append(out, t)
+	}
+	if st := l.method(m); st != nil {
+		for _, i := range st.Items {
+			if s, ok := i.(*sheets.Step); ok {
+				s.Margin, s.Takes = append(unsaid(s), s.Margin...), nil
+			}
+		}
+		out = append(out, st)
+	}
+	return append(out, l.others(m)...)
+}
+
+// unsaid are the shares that a step takes and its sentence gives no amount for, in words.
+func unsaid(s *sheets.Step) (out []string) {
+	words := sheets.Words(s.Runs)
+	for _, m := range s.Moments {
+		words += " " + sheets.Words(m.Runs)
+	}
+	for _, t := range s.Takes {
+		if t.Amount != "" && strings.Contains(words, t.Amount) {
+			continue
+		}
+		text := strings.TrimSpace(t.Amount + " " + t.Name)
+		if t.Note != "" {
+			text += ", " + t.Note
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// corrections are what was put right after a leaf was printed, with whose it is.
+func (l *leaves) corrections(p *demand.Part) (out [][]sheets.Run) {
+	add := func(of string, list []resolve.Record) {
+		for _, c := range list {
+			text := ", " + longDay(c.Date) + who(c.Who) + ": " + c.Text.Text
+			out = append(out, []sheets.Run{{Text: of, Style: sheets.Strong}, {Text: text}})
+		}
+	}
+	for _, m := range p.Shown {
+		add(m.Recipe.Name, m.Recipe.Own.Notes.Corrected)
+	}
+	add("This part", p.Of.Notes.Corrected)
+	add(l.Series.Of.Name, l.Series.Of.Notes.Corrected)
+	if len(out) > 0 && l.opt.Revision != "" {
+		out = append(out, plainRun("All of them are in this leaf, revision "+l.opt.Revision+"."))
+	}
+	return out
+}
