@@ -23,8 +23,9 @@ func (a *app) cooked() *cobra.Command {
 	var by, date string
 	var dryRun bool
 	cmd := &cobra.Command{
-		Use:   "cooked DISH WORDS [PATH]",
-		Short: "Write down that a dish was cooked, and what came of it",
+		Use:               "cooked DISH WORDS [PATH]",
+		ValidArgsFunction: completeRecipe,
+		Short:             "Write down that a dish was cooked, and what came of it",
 		Long: `Cooked writes a dated line into a dish or a base: who cooked it and what came of it,
 as cooks have always done in the margin.
 

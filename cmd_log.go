@@ -17,8 +17,9 @@ import (
 func (a *app) log() *cobra.Command {
 	var most int
 	cmd := &cobra.Command{
-		Use:   "log DISH [PATH]",
-		Short: "Say how a dish came to be as it is",
+		Use:               "log DISH [PATH]",
+		ValidArgsFunction: completeRecipe,
+		Short:             "Say how a dish came to be as it is",
 		Long: `Log goes back through the git repository that holds a book and says, change by
 change, what was otherwise with a dish or a base for the cook: when, by whom, and
 what. It follows a dish to the name and the folder it had before. It asks the git

@@ -18,8 +18,9 @@ func (a *app) rename() *cobra.Command {
 	var in string
 	var dryRun bool
 	cmd := &cobra.Command{
-		Use:   "rename OLD NEW [PATH]",
-		Short: "Give a thing another name wherever it is named",
+		Use:               "rename OLD NEW [PATH]",
+		ValidArgsFunction: completeRecipe,
+		Short:             "Give a thing another name wherever it is named",
 		Long: `Rename gives a dish, a base, a by-product, a kitchen or something gathered another
 name in all files of a book: in lists, menus, margins and sentences, in the number and
 with the capital it has there. What is gathered under a name is renamed in every recipe,

@@ -118,7 +118,7 @@ A first recipe, in a file called supper.tamis:
 	cmd.PersistentFlags().StringVar(&a.color, "color", "auto", "colour the messages: `WHEN` is auto, always or never")
 	cmd.PersistentFlags().BoolP("help", "h", false, "say what the command does, and how it is called")
 	cmd.Flags().Bool("version", false, "say which build of Tamis this is")
-	cmd.AddCommand(a.check(), a.build(), a.plan(), a.format(), a.diff(), a.log(), a.rename(), a.cooked(), a.preview(), a.lsp(), a.draft(), a.begin(), a.explain(), a.completion(cmd))
+	cmd.AddCommand(a.check(), a.build(), a.plan(), a.format(), a.diff(), a.log(), a.rename(), a.cooked(), a.preview(), a.lsp(), a.draft(), a.begin(), a.explain(), a.completion(cmd), a.manual(cmd))
 	ownWords(cmd)
 	return cmd
 }

@@ -90,20 +90,7 @@ func flagTable(cmd *cobra.Command) string {
 		if f.Hidden {
 			return
 		}
-		wants, text := pflag.UnquoteUsage(f)
-		name := "    --" + f.Name
-		if f.Shorthand != "" {
-			name = "-" + f.Shorthand + ", --" + f.Name
-		}
-		if f.Value.Type() != "bool" {
-			if wants == "" || wants == strings.ToLower(wants) {
-				wants = "TEXT"
-			}
-			name += " " + wants
-			if def := strings.Trim(f.DefValue, "[]"); def != "" && def != "0" {
-				text += "; " + def + " if not said"
-			}
-		}
+		name, text := flagWords(f)
 		names, what = append(names, name), append(what, text)
 	}
 	cmd.LocalFlags().VisitAll(add)
@@ -117,6 +104,25 @@ func flagTable(cmd *cobra.Command) string {
 		fmt.Fprintf(&b, "  %-*s  %s\n", room, n, what[i])
 	}
 	return b.String()
+}
+
+// flagWords are the names of a flag with what it wants, and what it does.
+func flagWords(f *pflag.Flag) (name, what string) {
+	wants, what := pflag.UnquoteUsage(f)
+	name = "    --" + f.Name
+	if f.Shorthand != "" {
+		name = "-" + f.Shorthand + ", --" + f.Name
+	}
+	if f.Value.Type() != "bool" {
+		if wants == "" || wants == strings.ToLower(wants) {
+			wants = "TEXT"
+		}
+		name += " " + wants
+		if def := strings.Trim(f.DefValue, "[]"); def != "" && def != "0" {
+			what += "; " + def + " if not said"
+		}
+	}
+	return name, what
 }
 
 // flagError says what is wrong with a flag in plain words.
@@ -225,8 +231,8 @@ func (a *app) completion(root *cobra.Command) *cobra.Command {
 		Use:   "completion SHELL",
 		Short: "Teach your shell to complete commands, flags, steps and codes",
 		Long: `Completion prints a script for bash, zsh, fish or powershell. Load it when the
-shell starts, and the tabulator key completes commands, flags, the steps of a
-plan and the codes of findings.`,
+shell starts, and the tabulator key completes commands, flags and what they take,
+dishes, the steps of a plan and the codes of findings.`,
 		Example:   "  source <(tamis completion bash)         in ~/.bashrc\n  tamis completion fish | source           in config.fish",
 		ValidArgs: names,
 		RunE: func(_ *cobra.Command, args []string) error {

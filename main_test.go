@@ -2,12 +2,14 @@ package main
 
 import (
 	"flag"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/spf13/pflag"
 	"github.com/stretchr/testify/require"
 )
 
@@ -38,7 +40,7 @@ func TestCommand(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"fill": fill,
 			"same": same,
-			"page": pageCode,
+			"page": pageCode, "everyflag": everyFlag,
 		},
 	})
 }
@@ -70,6 +72,29 @@ func pageCode(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("%s has no code below %q", args[0], args[1])
 	}
 	ts.Check(os.WriteFile(ts.MkAbs(args[2]), []byte(block+"\n"), 0o644))
+}
+
+// everyFlag, everyflag FILE holds a manual page to the table of commands.
+func everyFlag(ts *testscript.TestScript, neg bool, args []string) {
+	text := ts.ReadFile(args[0])
+	for _, c := range newApp(nil, io.Discard, io.Discard).root().Commands() {
+		if !c.IsAvailableCommand() {
+			continue
+		}
+		_, own, ok := strings.Cut(text, ".SS \"tamis "+c.Name())
+		own, _, _ = strings.Cut(own, "\n.SS ")
+		c.LocalFlags().VisitAll(func(f *pflag.Flag) {
+			ok = ok && (f.Hidden || strings.Contains(own, ".B "+roff(strings.TrimSpace(strings.SplitN(flagNames(f), " ", 2)[0]))))
+		})
+		if !ok {
+			ts.Fatalf("%s, or a flag of it, is not in %s", c.Name(), args[0])
+		}
+	}
+}
+
+func flagNames(f *pflag.Flag) string {
+	name, _ := flagWords(f)
+	return strings.TrimSpace(name)
 }
 
 // repository is the folder of this package.
