@@ -124,7 +124,7 @@ func TestLeaves(t *testing.T) {
 		"Stock | with Nell Ferry · Thursday 4 March 2027",
 		"masthead Two evenings | Part 1 of 2 | example.org/two evenings?a=1&b=2 | https://example.org/two evenings?a=1&b=2",
 		"Begin at six, with the largest pot you have.",
-		"# What you make", "- Stock: makes 2 litres, hands-on 10 min, start to finish 5 h 55 min",
+		"# What you make", "- Stock: makes 2 litres, hands-on 10 min, 5 h 55 min in all",
 		"# What to buy", "- Greengrocer: 1 kg carrots",
 		"# What you need", "- Stick blender, stockpot.",
 		"# Ahead of time", "- Step 1 waits 5 h.", "- It keeps 3 days, fridge.",
@@ -139,10 +139,10 @@ func TestLeaves(t *testing.T) {
 	for _, want := range []string{
 		"Part 2 of 2 | example.org/soup | https://example.org/soup", // its own address before that of the series
 		"- Soup: serves 4, hands-on 17 min,",
-		"# From an earlier part\n- 900 ml stock, from part 1, for Soup; keeps 3 days, fridge",
+		"# From an earlier part\n- 900 ml stock, from part 1, for Soup",
 		"# What to buy\n- Greengrocer: 600 g leeks\n- Dairy: 1 block of 250 g butter (40 g)",
 		"# Soup by Omar Lund · serve hot within 10 min",
-		"600 g | leeks, sliced", "40 g | butter", "900 ml | stock made in part 1",
+		"600 g | leeks, sliced", "40 g | butter", "900 ml | stock (made in part 1)",
 		"1. Soften the leeks in 30 g of the butter. | ring low", "mind: hot soup spits",
 		"# Corrections\n- Soup, 2 May 2027, Nell: 600 g leeks, not 500\n- This part, 1 April 2027: bring 900 ml of stock, not 800\n- All of them are in this leaf, revision " + docs[1].Revision,
 	} {
@@ -293,7 +293,7 @@ func TestTheFilmingDay(t *testing.T) {
 		"T | A | 1 | Soften the leeks in 225 g of the butter. | 4.5 kg leeks, sliced; 225 g butter | 5 min | Swap: copy 1 of Soup, soft leeks, in place of 15 min",
 		"T+0:05 | A | 2 | Pour in the stock, heat through and stir in the rest of the butter (75 g). | copy 1 of Soup, soft leeks; 6.75 litres stock, made in part 1; 75 g butter | 2 min | cut: 10 min, no copy",
 		" | 3 × | 4.5 kg | leeks, sliced | camera, copy 1, copy 2",
-		" | 1 × | 6.75 litres | stock made in part 1 | camera, made in part 1",
+		" | 1 × | 6.75 litres | stock made in part 1 | camera\n", " | 1 × | 300 g | butter | camera\n | 2 × | 225 g | butter | copy 1, copy 2",
 		" | 3 |  | saucepans | A on camera, copy 1 of A, copy 2 of A",
 		" | 1 |  | green bowls | part 2", " | 1 |  | stick blender | Two evenings",
 	} {

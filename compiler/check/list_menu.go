@@ -18,6 +18,7 @@ var menuRules = slices.Concat(kitchenRules, []*Rule{
 	toWrite,
 	ovenNotListed,
 	carriedFromNowhere,
+	partsAgree,
 	partsInOrder,
 	shopDay,
 	pinWrong,

@@ -2,6 +2,8 @@ package check
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -14,7 +16,7 @@ import (
 // corrections asks about a correction whose figures are not those of the recipe.
 var corrections = &Rule{
 	Code: "E120", Title: "A correction that is not in the recipe.", Family: Style, Severity: diag.Question,
-	What: "A `corrected` line says how much of something is right, and the list still has another amount.",
+	What: "A `corrected` line says which amount, time or heat is right, and the recipe still has another, or none.",
 	Why:  "Who prints the recipe again prints the old figure, and below it that it is wrong.",
 	Fix:  "Put the figure into the list too; what was wrong stands after *not*.",
 	Bad: `dish Rye loaf
@@ -47,55 +49,171 @@ var corrections = &Rule{
 		for _, s := range p.Model.Series {
 			for _, part := range s.Parts {
 				for _, c := range part.Notes.Corrected {
-					for _, r := range part.Recipes() {
-						corrected(p, c, r)
+					if of := part.Recipes(); len(of) > 0 {
+						corrected(p, c, of...)
 					}
+				}
+			}
+			for _, c := range s.Notes.Corrected {
+				var of []*resolve.Recipe
+				for _, part := range s.Parts {
+					of = append(of, part.Recipes()...)
+				}
+				if len(of) > 0 {
+					corrected(p, c, of...)
 				}
 			}
 		}
 	},
 }
 
-// corrected compares the amounts of one correction with the list of a recipe. A figure
-// after "not" is the old one.
-func corrected(p *Pass, c resolve.Record, r *resolve.Recipe) {
+// corrected compares the figures of one correction with a recipe: an amount with the list,
+// a time, a heat or an amount of something that is not gathered with all that the block
+// says. A figure after "not" is the old one.
+func corrected(p *Pass, c resolve.Record, of ...*resolve.Recipe) {
 	text := c.Text.Text
-	start := c.Text.Span.Start
+	for _, f := range figuresIn(text) {
+		if before := strings.Fields(text[:f.from]); len(before) > 0 && strings.EqualFold(before[len(before)-1], "not") {
+			continue
+		}
+		var lines []*resolve.Line // that have another amount
+		agrees := false
+		for _, r := range of {
+			l, same := lineMeant(r, text, f)
+			agrees = agrees || same
+			if l != nil && !same {
+				lines = append(lines, l)
+			}
+		}
+		if agrees {
+			continue
+		}
+		if len(lines) > 0 {
+			l := lines[0]
+			d := p.Report(partOf(c.Text, f.from, f.to), "the correction says %s of %s, and %s has %s", text[f.from:f.to], l.Name, l.Recipe.Name, l.AmountText)
+			for _, l := range lines {
+				d.See(l.Span, "gathered here")
+			}
+			d.WithHelp("put the right figure into the list; what was wrong stands after `not`: `12 g salt, not 20`")
+			continue
+		}
+		if !f.measured || slices.ContainsFunc(of, func(r *resolve.Recipe) bool { return blockSays(r, text[f.from:f.to]) }) {
+			continue
+		}
+		name := of[0].Name
+		if len(of) > 1 {
+			name = "what the part shows"
+		}
+		p.Report(partOf(c.Text, f.from, f.to), "the correction says %s, and nothing in %s does", text[f.from:f.to], name).
+			See(of[0].NameAt, "the recipe").
+			WithHelp("put the right figure into the recipe; what was wrong stands after `not`: `12 g salt, not 20`")
+	}
+}
+
+// wordFigure is a figure in words of the writer's, with its unit.
+type wordFigure struct {
+	from, to int
+	measured bool // it has a unit: of weight, volume, length, time or heat
+}
+
+var (
+	unitWords = regexp.MustCompile(`^\s?(?:minutes?|mins?|hours?|h|days?|weeks?|months?|degrees|°\s?[CF]|[CF])\b`)
+	withUnit  = regexp.MustCompile(`(\d[\d./]*)(?:\s*(?:to|-|–)\s*(\d[\d./]*))?\s*(°?\s?[A-Za-z]+)`)
+)
+
+// figuresIn finds the figures in words that stand at the beginning of a word.
+func figuresIn(text string) (out []wordFigure) {
 	for i := 0; i < len(text); {
-		if text[i] < '0' || text[i] > '9' || i > 0 && text[i-1] != ' ' {
+		if text[i] < '0' || text[i] > '9' || i > 0 && text[i-1] != ' ' && text[i-1] != '(' {
 			i++
 			continue
 		}
-		a, n, problems := quantity.ReadAmount(text[i:], quantity.Options{System: r.System})
-		if n == 0 || len(problems) > 0 || a.Kind != quantity.Plain {
-			i++
-			continue
+		end := i
+		for end < len(text) && (text[end] >= '0' && text[end] <= '9' || strings.IndexByte(".,/", text[end]) >= 0 && end+1 < len(text) && text[end+1] >= '0' && text[end+1] <= '9') {
+			end++
 		}
-		from, to := i, i+n
-		i += n
-		if before := strings.Fields(text[:from]); len(before) > 0 && strings.EqualFold(before[len(before)-1], "not") {
-			continue
-		}
-		q, problem := a.Measure.Quantity(r.System)
-		if problem != nil {
-			continue
-		}
-		for _, l := range r.Lines {
-			name := strings.ToLower(l.Name)
-			rest := strings.ToLower(strings.TrimPrefix(strings.TrimSpace(text[to:]), "of "))
-			if !begins(rest, name) || l.Quantity == nil || l.Quantity.Dim != q.Dim || l.Quantity.Value.High.Equal(q.Value.High) && l.Quantity.Value.Low.Equal(q.Value.Low) {
-				continue
+		f := wordFigure{from: i, to: end}
+		if m := unitWords.FindString(text[end:]); m != "" {
+			f.to, f.measured = end+len(m), true
+		} else if a, n, problems := quantity.ReadAmount(text[i:], quantity.Options{}); n > 0 && len(problems) == 0 && a.Kind == quantity.Plain {
+			f.to = i + n
+			for _, t := range a.Measure.Terms {
+				f.measured = f.measured || t.Unit != nil
 			}
-			at := c.Text.Span
-			if f := at.File; f != nil && f.Text[at.Start:at.End] == text { // the words as they were written
-				at = f.Span(start+from, start+to)
-			}
-			p.Report(at, "the correction says %s of %s, and %s has %s", text[from:to], l.Name, r.Name, l.AmountText).
-				See(l.Span, "gathered here").
-				WithHelp("put the right figure into the list; what was wrong stands after `not`: `12 g salt, not 20`")
-			break
+		}
+		out = append(out, f)
+		i = max(f.to, end)
+	}
+	return out
+}
+
+// lineMeant is the line of a recipe that a figure is of, and whether it has that amount; nil
+// where the recipe gathers nothing of that name.
+func lineMeant(r *resolve.Recipe, text string, f wordFigure) (line *resolve.Line, agrees bool) {
+	a, n, problems := quantity.ReadAmount(text[f.from:], quantity.Options{System: r.System})
+	if n == 0 || len(problems) > 0 || a.Kind != quantity.Plain {
+		return nil, false
+	}
+	q, problem := a.Measure.Quantity(r.System)
+	if problem != nil {
+		return nil, false
+	}
+	rest := strings.ToLower(strings.TrimPrefix(strings.TrimSpace(text[f.from+n:]), "of "))
+	for _, l := range r.Lines {
+		if !begins(rest, strings.ToLower(l.Name)) || l.Quantity == nil || l.Quantity.Dim != q.Dim {
+			continue
+		}
+		if l.Quantity.Value.High.Equal(q.Value.High) && l.Quantity.Value.Low.Equal(q.Value.Low) {
+			return l, true
+		}
+		if line == nil {
+			line = l
 		}
 	}
+	return line, false
+}
+
+// blockSays tells whether a figure stands anywhere in a block with that unit, but in its
+// corrections.
+func blockSays(r *resolve.Recipe, figure string) bool {
+	want := withUnit.FindStringSubmatch(figure)
+	if r.Span.File == nil || want == nil {
+		return true
+	}
+	for line := range strings.Lines(r.Span.File.Text[r.Span.Start:r.Span.End]) {
+		if strings.HasPrefix(strings.TrimSpace(line), "corrected ") {
+			continue
+		}
+		for _, m := range withUnit.FindAllStringSubmatch(line, -1) {
+			if (m[1] == want[1] || m[2] == want[1]) && shortUnit(m[3]) == shortUnit(want[3]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// shortUnit is a unit of time or heat in its shortest form, for comparing.
+func shortUnit(u string) string {
+	u = strings.TrimSpace(strings.TrimLeft(u, "° "))
+	switch strings.ToLower(strings.TrimSuffix(u, "s")) {
+	case "minute", "min":
+		return "min"
+	case "hour", "h", "hr":
+		return "h"
+	case "degree", "c":
+		return "C"
+	}
+	return u
+}
+
+// partOf is the place of some of the words of a field.
+func partOf(t resolve.Text, from, to int) source.Span {
+	at := t.Span
+	if f := at.File; f != nil && f.Text[at.Start:at.End] == t.Text { // the words as they were written
+		return f.Span(at.Start+from, at.Start+to)
+	}
+	return at
 }
 
 // begins tells whether a text begins with a name, whole or in its other number.

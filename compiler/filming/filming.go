@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
@@ -18,6 +19,10 @@ import (
 
 // cut is the wait after which nobody goes on filming: common practice, no source.
 const cut = events.Minutes(10)
+
+// stands is how long a copy may stand before it is shown, so that one pair of hands can make
+// several one after the other. Common practice, no source.
+const stands = 2 * time.Hour
 
 // Day is a day of filming.
 type Day struct {
@@ -51,6 +56,7 @@ type Copy struct {
 	Scene  *Scene         // after which it is brought; nil: its dish is not shown
 	Ready  events.Minutes // by when it must stand there
 	Begin  events.Minutes // when work on it begins
+	Stands events.Minutes // when it stands there by the plan: later than Ready where there are too few hands
 	Known  bool           // Begin is known
 }
 
@@ -115,8 +121,9 @@ func (d *Day) show(p *demand.Part, m *demand.Making, plan *events.List) {
 
 // goOn has a dish go on with a copy: what is only waiting then is not shown.
 func (d *Day) goOn(s *Scene, c *Copy) {
+	m := c.Making.StandIn.Moment
 	for next := d.after(s); next != nil; next = d.after(next) {
-		if c.Making.StandIn.Moment != nil || next.Length > 0 {
+		if m == nil && next.Length > 0 || m != nil && next.Step.Step.Index > m.Step.Index {
 			next.In = c
 			return
 		}
@@ -134,7 +141,14 @@ func (d *Day) swap(p *demand.Part, one *demand.Making) (out *Scene) {
 		}
 		if m := one.StandIn.Moment; m != nil {
 			if s.Step.Step == m.Step {
-				return s
+				for out = s; out.Length == 0; {
+					last := d.before(out)
+					if last == nil || last.Waits == 0 {
+						break
+					}
+					out = last // it has waited already: nobody sees it wait on
+				}
+				return out
 			}
 			continue
 		}
@@ -145,6 +159,15 @@ func (d *Day) swap(p *demand.Part, one *demand.Making) (out *Scene) {
 		}
 	}
 	return out
+}
+
+// before is the scene of the same dish that comes before one.
+func (d *Day) before(s *Scene) *Scene {
+	i := slices.Index(d.Scenes, s) - 1
+	if i >= 0 && d.Scenes[i].Dish == s.Dish {
+		return d.Scenes[i]
+	}
+	return nil
 }
 
 // after is the scene of the same dish that follows one.
@@ -164,18 +187,18 @@ func (d *Day) Meal(s *demand.Series) *demand.Meal {
 		return nil
 	}
 	meal := &demand.Meal{Title: "the copies", Menu: &resolve.Menu{Name: "the copies"}}
+	kitchen := resolve.Kitchen{WaitCold: resolve.WaitCold}
 	if s.Meal != nil && s.Meal.Kitchen != nil {
-		kitchen := *s.Meal.Kitchen
-		kitchen.Service, kitchen.WashUps = nil, nil
-		kitchen.Cooks = behind(kitchen.Cooks, s.Of)
-		if len(kitchen.Cooks) == 0 {
-			kitchen.Cooks = s.Meal.Kitchen.Cooks
-			d.allReady()
-		}
-		meal.Kitchen, meal.Menu.Kitchen = &kitchen, &kitchen
-	} else {
+		kitchen = *s.Meal.Kitchen
+	}
+	all := kitchen.Cooks
+	kitchen.Service, kitchen.WashUps = nil, nil
+	kitchen.WaitHot, kitchen.WaitPrepared = max(kitchen.WaitHot, stands), max(kitchen.WaitPrepared, stands)
+	if kitchen.Cooks = behind(all, s.Of); len(kitchen.Cooks) == 0 {
+		kitchen.Cooks = all
 		d.allReady()
 	}
+	meal.Kitchen, meal.Menu.Kitchen = &kitchen, &kitchen
 	for _, c := range d.Copies {
 		course := &resolve.Course{Name: c.Name(), At: int(c.Ready)}
 		serving := &resolve.Serving{Course: course, Recipe: c.Making.Recipe, Name: c.Making.Recipe.Name, Straight: true}
@@ -225,9 +248,15 @@ func behind(cooks []string, of *resolve.Series) []string {
 func (d *Day) Planned(plan *events.List, alone map[*demand.Making]*events.List) {
 	d.Plan = plan
 	for _, c := range d.Copies {
+		c.Stands = c.Ready
 		if plan != nil {
 			if jobs := plan.JobsOf(c.Making); len(jobs) > 0 {
 				c.Begin, c.Known = events.Minutes(jobs[0].At), true
+			}
+			for _, e := range plan.Each(events.Serve) {
+				if e.Dish == c.Making {
+					c.Stands = events.Minutes(e.At)
+				}
 			}
 			continue
 		}

@@ -62,8 +62,12 @@ func (h *handouts) copiesOf(d *filming.Day) *sheets.Table {
 		if c.Spare {
 			use = "spare"
 		}
+		ready := say(camera(c.Ready))
+		if c.Stands > c.Ready {
+			ready.Sub = quiet("not before " + camera(c.Stands))
+		}
 		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
-			{}, say(h.letter(c.Making)), say(larder.Capital(c.Name())), say(begin), say(camera(c.Ready)), say(use),
+			{}, say(h.letter(c.Making)), say(larder.Capital(c.Name())), say(begin), ready, say(use),
 		}})
 	}
 	if len(g.Rows) == 0 {
@@ -152,7 +156,7 @@ func (h *handouts) running(d *filming.Day) *sheets.Table {
 		h.use(s.Part.Meal)
 		title := partTitle(s.Part) + ": " + s.Dish.Recipe.Name
 		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
-			t.Groups = append(t.Groups, sheets.Group{Title: title, Note: strings.Join(texts(slices.Concat(s.Part.Of.Notes.Props, s.Dish.Recipe.Own.Notes.Props)), ", ")})
+			t.Groups = append(t.Groups, sheets.Group{Title: title, Note: strings.Join(once(texts(slices.Concat(s.Part.Of.Notes.Props, s.Dish.Recipe.Own.Notes.Props))), ", ")})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
@@ -173,6 +177,16 @@ func (h *handouts) sentence(s *filming.Scene) []sheets.Run {
 	out := h.fig.Prose(s.Dish, s.Step.Step.Lines, s.Step)
 	for _, m := range s.Step.Step.Moments {
 		out = append(append(out, sheets.Run{Text: " " + larder.Capital(m.When()) + ": "}), h.fig.Prose(s.Dish, m.Lines, s.Step)...)
+	}
+	return out
+}
+
+// once is a list without what stands in it before.
+func once(list []string) (out []string) {
+	for _, s := range list {
+		if !slices.Contains(out, s) {
+			out = append(out, s)
+		}
 	}
 	return out
 }
@@ -268,8 +282,7 @@ func (h *handouts) haveAll(d *filming.Day) *sheets.Table {
 			g := sheets.Group{Title: m.Recipe.Name, Note: partTitle(p)}
 			holds(m, h.letter(m)+" on camera")
 			for _, a := range m.Lines {
-				row := h.weighed(d, p, m, a)
-				g.Rows = append(g.Rows, row)
+				g.Rows = append(g.Rows, h.weighed(d, p, m, a)...)
 			}
 			if len(g.Rows) > 0 {
 				t.Groups = append(t.Groups, g)
@@ -289,6 +302,12 @@ func (h *handouts) haveAll(d *filming.Day) *sheets.Table {
 	props := sheets.Group{Title: "Props and equipment"}
 	prop := func(list []resolve.Text, whose string) {
 		for _, n := range list {
+			if i := slices.IndexFunc(props.Rows, func(r sheets.Row) bool { return larder.Fold(sheets.Words(r.Cells[3].Runs)) == larder.Fold(n.Text) }); i >= 0 {
+				if cell := &props.Rows[i].Cells[4]; !strings.Contains(sheets.Words(cell.Runs), whose) {
+					*cell = say(sheets.Words(cell.Runs) + ", " + whose)
+				}
+				continue
+			}
 			props.Rows = append(props.Rows, sheets.Row{Cells: []sheets.Cell{{}, say("1"), {}, say(n.Text), say(whose)}})
 		}
 	}
@@ -309,17 +328,28 @@ func (h *handouts) haveAll(d *filming.Day) *sheets.Table {
 	return t
 }
 
-// weighed is a row of what is weighed: for the camera, and as often again as copies take it.
-func (h *handouts) weighed(d *filming.Day, p *demand.Part, m *demand.Making, a *demand.Amount) sheets.Row {
-	n, whose := 1, []string{"camera"}
+// weighed are the rows of what is weighed: for the camera, and as often again as copies
+// take as much; what another amount goes into has a row of its own.
+func (h *handouts) weighed(d *filming.Day, p *demand.Part, m *demand.Making, a *demand.Amount) (out []sheets.Row) {
+	type share struct {
+		of    *demand.Amount
+		whose []string
+	}
+	shares := []share{{a, []string{"camera"}}}
 	for _, c := range d.Copies {
-		if c.Part == p && c.Making.Recipe == m.Recipe && c.Making.Of(a.Line) != nil {
-			n++
-			whose = append(whose, fmt.Sprintf("copy %d", c.Making.Copy))
+		of := c.Making.Of(a.Line)
+		if c.Part != p || c.Making.Recipe != m.Recipe || of == nil {
+			continue
+		}
+		name := fmt.Sprintf("copy %d", c.Making.Copy)
+		if i := slices.IndexFunc(shares, func(s share) bool { return h.showLine(s.of) == h.showLine(of) }); i >= 0 {
+			shares[i].whose = append(shares[i].whose, name)
+		} else {
+			shares = append(shares, share{of, []string{name}})
 		}
 	}
-	if a.Line.Carried != "" {
-		whose = append(whose, a.Line.Carried)
+	for _, s := range shares {
+		out = append(out, sheets.Row{Cells: []sheets.Cell{{}, say(fmt.Sprint(len(s.whose)) + " ×"), {Runs: h.amountRuns(s.of)}, h.lineCell(a), say(strings.Join(s.whose, ", "))}})
 	}
-	return sheets.Row{Cells: []sheets.Cell{{}, say(fmt.Sprint(n) + " ×"), {Runs: h.amountRuns(a)}, h.lineCell(a), say(strings.Join(whose, ", "))}}
+	return out
 }

@@ -8,10 +8,12 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
+	"tamis/compiler/figures"
 	"tamis/compiler/filming"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
 )
 
 // A leaf is what those who watch a part of a series are handed: one sheet of paper with all
@@ -41,7 +43,7 @@ func Leaves(of Paper, opt Options) (out []*sheets.Document) {
 			opt: opt, books: of.Books, caresOnce: true, unmarked: true, ids: map[string]bool{}, links: map[*demand.Making]string{},
 			notebook: map[*resolve.Recipe]sheets.Mark{}, pages: map[*resolve.Recipe]string{},
 		}, Paper: of}
-		l.doc = &sheets.Document{Title: fmt.Sprintf("%s, part %d", of.Series.Of.Name, p.Of.Number), File: leafFile(of.Series.Of, p.Of), By: byOf(of.Series.Of.Credits), Language: "en-GB", Revision: opt.Revision}
+		l.doc = &sheets.Document{Title: fmt.Sprintf("%s, part %d", of.Series.Of.Name, p.Of.Number), File: leafFile(of.Series.Of, p.Of), By: byOf(slices.Concat(p.Of.Credits, of.Series.Of.Credits)), Language: "en-GB", Revision: opt.Revision}
 		l.doc.When = dated(p)
 		l.use(p.Meal)
 		l.add(l.leaf(p))
@@ -149,7 +151,7 @@ func (l *leaves) makes(p *demand.Part) (out [][]sheets.Run) {
 		facts := l.sizesAtHome(m)
 		l.plan = l.Alone[m]
 		if work, whole := l.lengths(m); whole > 0 {
-			facts = append(facts, "hands-on "+minutes(work), "start to finish "+minutes(whole))
+			facts = append(facts, "hands-on "+unbroken(minutes(work)), unbroken(minutes(whole))+" in all")
 		} else if t := m.Recipe.Takes; t != nil {
 			facts = append(facts, "takes "+l.dash(t.Total.String()))
 		}
@@ -162,6 +164,9 @@ func (l *leaves) makes(p *demand.Part) (out [][]sheets.Run) {
 	}
 	return out
 }
+
+// unbroken is a length of time that stands on one line.
+func unbroken(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }
 
 // sizesAtHome are how many a thing serves and how much it makes, as it is written.
 func (l *leaves) sizesAtHome(m *demand.Making) (out []string) {
@@ -183,7 +188,9 @@ func (l *leaves) sizesAtHome(m *demand.Making) (out []string) {
 func (l *leaves) fromBefore(p *demand.Part) (out [][]sheets.Run) {
 	for _, c := range l.Series.Home.Carries {
 		if c.To == p {
-			out = append(out, l.carried(l.showLine(c.By), c, fmt.Sprintf("from part %d, for %s", c.From.Of.Number, c.By.Making.Recipe.Name)))
+			here := *c
+			here.Keeps = nil // how it is kept was said where it was made
+			out = append(out, l.carried(l.showLine(c.By), &here, fmt.Sprintf("from part %d, for %s", c.From.Of.Number, c.By.Making.Recipe.Name)))
 		}
 	}
 	for _, c := range l.eatenHere(p) {
@@ -284,6 +291,9 @@ func (l *leaves) buys() (out [][]sheets.Run) {
 		last = title
 		row := l.shopRow(it)
 		amount, what := strings.TrimSpace(sheets.Words(row.Cells[1].Runs)+" "+sheets.Words(row.Cells[1].Sub)), sheets.Words(row.Cells[2].Runs)
+		if p := it.Packs; p != nil && p.Each.Dim == quantity.None && strings.Contains(amount, " of ") {
+			what = figures.InNumber(what, p.Each.Value.High)
+		}
 		text := strings.TrimSpace(amount + " " + what)
 		if it.Packs != nil {
 			text += " (" + l.dash(it.Needed()) + ")"
@@ -376,6 +386,12 @@ func (l *leaves) recipe(m *demand.Making) (out []sheets.Block) {
 		}
 		note = append(note, fact)
 	}
+	if also := texts(r.Own.Notes.Also); len(also) > 0 {
+		note = append(note, "also called "+strings.Join(also, ", "))
+	}
+	if with := texts(r.Own.Notes.GoesWith); len(with) > 0 {
+		note = append(note, "goes with "+strings.Join(with, ", "))
+	}
 	out = append(out, &sheets.Heading{Text: r.Name, Note: sideBySide(append(note, chosenOf(m))...)})
 	if a := r.About; a != nil {
 		if paras := Markdown(a.Text.Text); len(paras) > 0 {
@@ -383,7 +399,7 @@ func (l *leaves) recipe(m *demand.Making) (out []sheets.Block) {
 		}
 	}
 	n := r.Own.Notes
-	n.Corrected, n.Equipment, n.Props, n.Cooked = nil, nil, nil, nil
+	n.Corrected, n.Equipment, n.Props, n.Cooked, n.Also, n.GoesWith = nil, nil, nil, nil, nil, nil
 	if p := l.notes(&n); p != nil {
 		out = append(out, p)
 	}
@@ -391,7 +407,11 @@ func (l *leaves) recipe(m *demand.Making) (out []sheets.Block) {
 		t := l.listOf(m.Lines)
 		for g := range t.Groups {
 			for k := range t.Groups[g].Rows {
-				t.Groups[g].Rows[k].Cells = t.Groups[g].Rows[k].Cells[1:]
+				cells := t.Groups[g].Rows[k].Cells[1:]
+				if sub := cells[1].Sub; len(sub) > 0 {
+					cells[1].Runs, cells[1].Sub = append(cells[1].Runs, sheets.Run{Text: " (" + sheets.Words(sub) + ")", Style: sheets.Quiet}), nil
+				}
+				t.Groups[g].Rows[k].Cells = cells
 			}
 		}
 		t.Columns = t.Columns[1:]

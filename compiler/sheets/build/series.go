@@ -479,7 +479,8 @@ func Together(docs []*sheets.Document) {
 	for _, d := range docs {
 		title := d.Title
 		if len(d.Sheets) > 0 && d.Sheets[0].Kind == sheets.Leaf {
-			title = d.Sheets[0].Title
+			part, _, _ := strings.Cut(d.Sheets[0].Blocks[0].(*sheets.Masthead).Part, " of ")
+			title = part + ": " + d.Sheets[0].Title
 		}
 		all = append(all, sheets.Beside{File: d.File, Title: title})
 	}

@@ -1,0 +1,121 @@
+package filming_test
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/events"
+	"tamis/compiler/filming"
+	"tamis/compiler/load"
+	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/planner"
+	"tamis/lang/diag"
+)
+
+// dayOf is the first day of the series of a text, with the plan of its copies.
+func dayOf(t *testing.T, text string) *filming.Day {
+	t.Helper()
+	tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte(text)}}, ".", "", "")
+	require.NoError(t, err)
+	var diags diag.List
+	m := resolve.Build(tree, &diags)
+	meals := demand.Meals(m, demand.Options{}, &diags)
+	s := demand.SeriesOf(m, meals, demand.Options{}, &diags)[0]
+	require.False(t, diags.HasErrors(), "%v", diags.Sorted())
+	alone := map[*demand.Making]*events.List{}
+	for _, p := range s.Parts {
+		for _, mk := range p.Shown {
+			alone[mk] = events.Of(planner.Plan(t.Context(), &demand.Meal{Makings: []*demand.Making{mk}}, timeline.Options{Grid: 1}, &diags))
+		}
+	}
+	d := filming.Of(s.Days()[0], alone)
+	if meal := d.Meal(s); meal != nil {
+		d.Planned(events.Of(planner.Plan(t.Context(), meal, timeline.Options{}, &diags)), alone)
+	}
+	return d
+}
+
+const pie = `series One evening
+  by Nell
+  part 1 Pie
+    shows Pie
+    COPIES
+kitchen K
+  cooks COOKS
+  oven main
+menu M
+  covers 4
+  at K
+  course C
+    Pie
+larder
+  units metric
+dish Pie
+  serves 4
+  gather
+    400 g    flour
+    200 g    butter
+    600 g    leeks, sliced   | work 10 min
+  method
+    - Rub the butter into the flour. | work 10 min
+    - Fill with the leeks. | work 5 min
+    - Bake. | oven 200 C | work 1 min | leave 40 min
+    - Let it cool. | leave 20 min | makes cooled pie
+    - Cut it. | work 2 min
+  serve warm, within 1 h
+`
+
+func with(copies, cooks string) string {
+	return strings.NewReplacer("COPIES", copies, "COOKS", cooks).Replace(pie)
+}
+
+// Minutes before the camera are those of hands; where it bakes the copy comes in, and what
+// it has waited through is not shown. With a second cook a copy is ready when it is wanted,
+// and made by who is not before the camera.
+func TestACopyIsSwappedWhereOneWouldWait(t *testing.T) {
+	for _, copies := range []string{"copies 1 of Pie, as cooled pie", "copies 1 of Pie"} {
+		d := dayOf(t, with(copies, "Nell, Omar"))
+		var at []events.Minutes
+		for _, s := range d.Scenes {
+			at = append(at, s.At)
+		}
+		require.Equal(t, []events.Minutes{0, 10, 15, 16, 16}, at)
+		require.Equal(t, events.Minutes(18), d.Length)
+		require.Len(t, d.Copies, 1)
+		c := d.Copies[0]
+		require.Same(t, d.Scenes[2], c.Scene, "after it went into the oven")
+		require.Same(t, c, d.Scenes[2].Out)
+		require.Same(t, c, d.Scenes[3].Past)
+		require.Same(t, c, d.Scenes[4].In)
+		require.Equal(t, events.Minutes(16), c.Ready)
+		require.True(t, c.Known)
+		require.LessOrEqual(t, c.Stands, c.Ready)
+		require.LessOrEqual(t, c.Begin, c.Ready-86, "it takes 86 minutes at least")
+		for _, e := range d.Plan.Each(events.Job) {
+			for _, who := range e.Who {
+				require.Equal(t, "Omar", who)
+			}
+		}
+	}
+}
+
+// Who is alone has all copies ready before the camera starts. Each copy is one dish; a
+// second of its kind is a spare.
+func TestWhoIsAloneHasItReady(t *testing.T) {
+	d := dayOf(t, with("copies 2 of Pie", "Nell"))
+	require.Len(t, d.Copies, 2)
+	for i, c := range d.Copies {
+		require.Zero(t, c.Ready)
+		require.LessOrEqual(t, c.Stands, c.Ready)
+		require.Equal(t, i+1, c.Making.Copy)
+		require.Equal(t, "1", c.Making.Factor.String())
+		require.Equal(t, i > 0, c.Spare)
+	}
+	require.Equal(t, "copy 2 of Pie, finished", d.Copies[1].Name())
+	require.Nil(t, dayOf(t, with("date 2027-03-04", "Nell")).Plan, "nothing is made beforehand")
+}
