@@ -119,6 +119,7 @@ A first recipe, in a file called supper.tamis:
 	cmd.PersistentFlags().BoolP("help", "h", false, "say what the command does, and how it is called")
 	cmd.Flags().Bool("version", false, "say which build of Tamis this is")
 	cmd.AddCommand(a.check(), a.build(), a.plan(), a.format(), a.diff(), a.log(), a.rename(), a.cooked(), a.preview(), a.lsp(), a.draft(), a.begin(), a.explain(), a.completion(cmd), a.manual(cmd))
+	complete(cmd)
 	ownWords(cmd)
 	return cmd
 }

@@ -95,7 +95,10 @@ func (p phrase) source(list bool) string {
 	if len(p.fields) == 0 || list || len(b.String()) == len("dish Trial\n") {
 		b.WriteString("  serves 4\n")
 	}
-	b.WriteString("  " + units + "\n  gather\n")
+	b.WriteString("  " + units + "\n")
+	if list || len(p.gather) > 0 {
+		b.WriteString("  gather\n")
+	}
 	if list {
 		return b.String() + "    " + p.text + "\n  method\n    - Use everything.\n"
 	}
