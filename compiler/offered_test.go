@@ -78,16 +78,19 @@ func offered(r *resolve.Recipe, from, to int) (out []string) {
 // offeredToday is how much of each file is read right at present, and how much
 // wrongly without a word. Whoever mends a reading writes the better figures here.
 var offeredToday = map[string]struct{ right, wrong int }{
-	"closed.txt":    {8, 0},
-	"heldback5.txt": {53, 0}, // at the first run: 17 right, 1 asked, 12 wrong, 1 needless
-	"heldback6.txt": {29, 2}, // 19, 1, 11, 0; the two are asked about by H102, or a level is not offered
-	"heldback7.txt": {11, 1}, // 9, 0, 3, 0
-	"heldback8.txt": {17, 0}, // 10, 1, 7, 0
-	"minutes.txt":   {72, 0},
-	"none.txt":      {83, 0},
-	"notes.txt":     {14, 0},
-	"oven.txt":      {59, 0},
-	"waits.txt":     {49, 0},
+	"closed.txt":     {8, 0},
+	"heldback5.txt":  {53, 0}, // at the first run: 17 right, 1 asked, 12 wrong, 1 needless
+	"heldback6.txt":  {30, 1}, // 19, 1, 11, 0; the one is asked about by H102
+	"heldback7.txt":  {12, 0}, // 9, 0, 3, 0
+	"heldback8.txt":  {17, 0}, // 10, 1, 7, 0
+	"heldback11.txt": {14, 0}, // 10, 0, 4, 0
+	"heldback12.txt": {12, 1}, // 11, 1, 2, 0
+	"turned.txt":     {24, 0},
+	"minutes.txt":    {72, 0},
+	"none.txt":       {83, 0},
+	"notes.txt":      {14, 0},
+	"oven.txt":       {59, 0},
+	"waits.txt":      {49, 0},
 }
 
 func TestOfferedReadings(t *testing.T) {

@@ -196,8 +196,8 @@ var takeRules = []*Rule{
 	},
 	{
 		Code: "U223", Title: "A word of which nothing was made.", Family: Names, Severity: diag.Question,
-		What:    "A word that can change how much is taken, such as *others*, *several*, *at most*, *per*, *if*, *or*, stands beside what a sentence takes, and the reading made nothing of it.",
-		Why:     "Without a question the amount would be that of the sentence without the word.",
+		What:    "A word that can change how much is taken, such as *others*, *several*, *at most*, *per*, *if*, *or*, stands beside what a sentence takes, and the reading made nothing of it; or a number or a share has no part to play that is known.",
+		Why:     "Without a question the amount would be that of the sentence without the word or figure.",
 		Fix:     "Write the amount before the name; or say in the margin what the step takes.",
 		Bad:     leeks("- Soften 300 g of the leeks in the butter, and slice the others raw. | work 10 min"),
 		At:      "7:62",

@@ -448,6 +448,20 @@ func (sc *scanner) sharedInto() (n int) {
 	return n
 }
 
+// several tells whether more than one gathered thing is named in the sentence before word i.
+func (sc *scanner) several(i int) bool {
+	n := 0
+	for k := i - 1; k >= 0 && n < 2; k-- {
+		if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 && (ms[0].target.line != nil && !verbNow(sc.words, k) || ms[0].target.sub != nil) {
+			n++
+		}
+		if sc.words[k].opens {
+			break
+		}
+	}
+	return n > 1
+}
+
 // ofEach looks ahead in the sentence for "two tablespoons of each", which
 // speaks of all the names before it.
 func (sc *scanner) ofEach(i int) (*wanted, int) {
@@ -462,7 +476,7 @@ func (sc *scanner) ofEach(i int) (*wanted, int) {
 		if sc.says(n, "of", "each") && !sc.named(n+2) {
 			return &w, k
 		}
-		if sc.says(n, "each") && !sc.named(n+1) && (n+1 >= len(sc.words) || sc.words[n+1].stop) {
+		if sc.says(n, "each") && !sc.named(n+1) && sc.several(k) && (n+1 >= len(sc.words) || sc.words[n+1].stop) {
 			return &w, k
 		}
 	}

@@ -227,6 +227,10 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureKept, w, *q)
 	case word == "each" || word == "apiece" || sc.lower(n+1) == "each" && eachBy[word], sc.portion(*q), n < len(sc.words) && strings.ContainsRune(sc.text[sc.words[i].start:sc.words[n-1].end], '-') && (i > 0 && sc.counts(i-1) || n < len(sc.words) && heaps[sc.words[n].key]), i > 0 && sc.lower(i-1) == "of" && sc.piecesBefore(i-1), i > 1 && sc.lower(i-2) == "of" && quantity.InDoubt(sc.lower(i-1)) && sc.piecesBefore(i-2), i > 2 && sc.says(i-3, "of", "not", "quite") && sc.piecesBefore(i-3):
 		sc.measure(FigureEach, w, *q)
+	case sc.aHead(w.end):
+		sc.measure(FigureEach, w, *q)
+	case sc.allShared(i, *q):
+		sc.measure(FigureScaled, w, *q)
 	case word == "to" && (sc.lower(n+1) == "a" || sc.lower(n+1) == "the") && n+2 < len(sc.words) && vessels[sc.words[n+2].key]: // 11 quarts to a pan
 		sc.measure(FigureEach, w, *q)
 	case sc.water(n), sc.madeHere(*q):
@@ -245,6 +249,51 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 			Because("it belongs to nothing that is gathered, so it stays as it is when the dish is made for more").
 			WithHelp("name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
+}
+
+// aHead tells whether "/portion" or "p.p." stands right behind byte n.
+func (sc *scanner) aHead(n int) bool {
+	rest := strings.ToLower(strings.TrimLeft(sc.text[n:], " "))
+	if strings.HasPrefix(rest, "p.p") || strings.HasPrefix(rest, "pp ") || rest == "pp" {
+		return true
+	}
+	rest, slash := strings.CutPrefix(rest, "/")
+	end := strings.IndexAny(rest, " .,;)")
+	if end < 0 {
+		end = len(rest)
+	}
+	return slash && (eaters[strings.TrimSuffix(rest[:end], "s")] || persons[rest[:end]])
+}
+
+// allShared tells whether the amount at word i is one of several of its sentence that come
+// together to all of the one thing that it takes whole: "8 kg in batons, 4 kg grated".
+func (sc *scanner) allShared(i int, q quantity.Quantity) bool {
+	from := sc.opening(i)
+	start := sc.place(sc.words[from].start, sc.words[from].end).Start
+	var whole *Line
+	for k := range sc.takes {
+		if t := &sc.takes[k]; t.Line != nil && t.All && !t.Refers && t.Span.Start >= start && t.Line.Quantity != nil && t.Line.Quantity.Dim == q.Dim {
+			if whole != nil {
+				return false
+			}
+			whole = t.Line
+		}
+	}
+	if whole == nil {
+		return false
+	}
+	sum, parts := quantity.Number{}, 0
+	for k := from; k < len(sc.words) && (k == from || !sc.words[k].opens); {
+		if w, n, ok := sc.amountAt(k); ok && !sc.spent[k] && w.amount != nil {
+			if p := sc.silent(w.amount); p != nil && p.Dim == q.Dim {
+				sum, parts = sum.Add(p.Value.High), parts+1
+			}
+			k = max(n, k+1)
+			continue
+		}
+		k++
+	}
+	return parts > 1 && sum.Equal(whole.Quantity.Value.High)
 }
 
 // heaps are what an amount with a hyphen is the size of: 2-tablespoon balls.

@@ -49,6 +49,9 @@ func (b *builder) lexeme(text string) *lexeme {
 	if l == nil {
 		l = &lexeme{text: text, key: b.fold(text), low: strings.ToLower(text), level: larder.Level(text), counts: quantity.BeginsNumber(text)}
 		l.changes = changers[l.low]
+		if n := strings.TrimLeft(l.low, "0123456789"); n == "x" && n != l.low { // 2x the garlic
+			l.changes = changesByLike
+		}
 		l.item, _ = larder.Builtin().Decoy(l.key)
 		l.leads = larder.Builtin().Leads(l.level)
 		b.lexemes[text] = l

@@ -35,7 +35,7 @@ const (
 var changers = func() map[string]changer {
 	set := map[string]changer{}
 	for c, words := range [...]string{
-		changesByRest:  "other others rest remainder remaining balance leftover leftovers",
+		changesByRest:  "other others rest remainder remaining balance bal leftover leftovers",
 		changesByMore:  "more extra additional further fewer",
 		changesBySome:  "some several few many much plenty lots loads ample sufficient",
 		changesByLimit: "most least begin start",
@@ -45,7 +45,7 @@ var changers = func() map[string]changer {
 		changesByLike:  "same equal equivalent twice double treble triple thrice times again proportion ratio so",
 		changesByOrder: "first second third fourth fifth sixth",
 		changesByOr:    "or",
-		changesByTaste: "until till",
+		changesByTaste: "until till taste",
 	} {
 		for w := range wordSet(words) {
 			set[w] = changer(c)
@@ -69,6 +69,8 @@ func (sc *scanner) guard(asked int) {
 		}
 		if g.concerned() {
 			g.sentence()
+		} else if !g.asks() {
+			g.unaccounted()
 		}
 		g.from = g.to
 	}
@@ -80,6 +82,7 @@ type guarding struct {
 	from, to int
 	marks    []guarded // of the words
 	each     bool      // a figure of the step is for each of something, or a load
+	unspoken bool      // a share of the step is of what nobody gathered
 }
 
 // guarded is what stands at a word: the take whose name begins there, the figure that begins
@@ -156,6 +159,11 @@ func (g *guarding) concerned() bool {
 	return changes && concerned
 }
 
+// asks tells whether something is asked about in the sentence.
+func (g *guarding) asks() bool {
+	return slices.ContainsFunc(g.marks[g.from:g.to], func(m guarded) bool { return m.asked })
+}
+
 // gathers tells whether something that is gathered is named at word k.
 func (g *guarding) gathers(k int) bool {
 	ms := g.finder.at(g.words, k, false)
@@ -163,7 +171,7 @@ func (g *guarding) gathers(k int) bool {
 }
 
 func (g *guarding) sentence() {
-	if g.counted() {
+	if g.counted() || g.unaccounted() || g.ofAgain() {
 		return
 	}
 	for k := g.from; k < g.to; k++ {
@@ -294,8 +302,14 @@ func (g *guarding) begun() *Line {
 	return nil
 }
 
+// predicates stand behind a thing that something is said of: the rest go in the salad.
+var predicates = wordSet("is are was were go goes going will can may must should makes make comes come serve stay stays need needs want wants do does")
+
 // byRest is "juice the others", "keep the remainder".
 func (g *guarding) byRest(k int) (int, string) {
+	if g.lower(k) == "rest" && (g.words[k].opens || g.lower(k-1) == "then" || g.lower(k-1) == "and") { // and rest for ten minutes
+		return 0, ""
+	}
 	if g.kept || k > g.from && !g.words[k].stop && (g.lower(k-1) == "each" || g.lower(k-1) == "no" || g.lower(k-1) == "than" || g.lower(k-1) == "one") {
 		return 0, ""
 	}
@@ -324,7 +338,12 @@ func (g *guarding) byRest(k int) (int, string) {
 			return 0, ""
 		}
 	}
-	if !g.ends(end) || g.says(end, "at", "the", "end") || g.lower(end) == "later" || g.lower(end) == "afterwards" {
+	for b := end; b < end+6 && b < g.to && (b == end || !g.words[b].stop); b++ { // the other goes in raw at the end
+		if g.says(b, "at", "the", "end") || g.lower(b) == "later" || g.lower(b) == "afterwards" {
+			return 0, ""
+		}
+	}
+	if !g.ends(end) && !(predicates[g.lower(end)] && g.lower(k) != "rest" || g.lower(k) == "rest" && (g.lower(end) == "go" || g.lower(end) == "goes")) || g.lower(end) == "is" && g.lower(end+1) == "for" {
 		return 0, ""
 	}
 	if l := g.begun(); l != nil {
@@ -357,6 +376,14 @@ func (g *guarding) before(k int) (int, string) {
 		}
 	}
 	t, n := g.whole(k)
+	if t == nil && g.words[k].changes == changesByOrder && k > g.from && g.lower(k-1) == "the" && g.ends(k+1) { // rub it with the fourth
+		if w := g.lower(k + 1); w == "is" || w == "are" || w == "goes" || w == "of" {
+			return 0, ""
+		}
+		if l := g.begun(); l != nil && l.Quantity != nil {
+			return k + 1, l.Name
+		}
+	}
 	if t == nil {
 		return 0, ""
 	}
@@ -419,6 +446,21 @@ func (g *guarding) byLimit(k int) (int, string) {
 // byLeave is "leaving two whole", "save a spoonful".
 func (g *guarding) byLeave(k int) (int, string) {
 	n := k + 1
+	if t := g.taken(k); t != nil && t.All && !t.Refers && articles[g.lower(n)] { // all the potatoes but the little ones
+		for b := n + 1; b < g.to && b <= n+3 && !g.words[b].stop; b++ {
+			if w := g.lower(b); w == "ones" || w == "others" || strings.HasSuffix(w, "est") && w != "rest" {
+				return b + 1, t.Line.Name
+			}
+		}
+	}
+	if g.lower(n) == "out" { // leaving out two of the whites
+		if w, next, ok := g.wantedAt(n + 1); ok && w.measured() && !w.article && g.taken(k) != nil {
+			return min(next, g.to), g.taken(k).Line.Name
+		}
+	}
+	if t := g.taken(k); t != nil && t.All && !t.Refers && k > g.from && g.lower(k-1) == "all" && n < g.to && (g.lower(n) == "a" || g.lower(n) == "an") { // all except a walnut of it
+		return min(n+2, g.to), t.Line.Name
+	}
 	switch g.lower(n) {
 	case "such", "those", "whatever", "any", "enough", "what": // all except such as are wanted for the top
 		if t := g.taken(k); t != nil && t.All && g.lower(k) != "but" {
@@ -445,7 +487,7 @@ func (g *guarding) byLeave(k int) (int, string) {
 		return 0, ""
 	}
 	if t := g.taken(k); t != nil {
-		if w.unmeasured && g.partly() {
+		if (w.unmeasured || w.article || g.lower(n) == "a") && g.partly() {
 			return 0, ""
 		}
 		return next, t.Line.Name
@@ -475,6 +517,9 @@ func (g *guarding) byEach(k int) (int, string) {
 			return 0, ""
 		}
 	}
+	if end := g.rate(k); end > k {
+		return end, ""
+	}
 	end := k + 1
 	if w != "apiece" {
 		if end >= g.to || timeWords[g.words[end].key] || g.lower(end) == "side" || g.lower(end) == "other" || g.lower(end) == "time" {
@@ -483,10 +528,52 @@ func (g *guarding) byEach(k int) (int, string) {
 		end++
 	}
 	t := g.taken(k)
+	if w == "per" && t == nil && g.words[k].opens { // per 10 covers: 1.5 l stock
+		t = g.taken(g.to - 1)
+	}
 	if g.each || t == nil || t.Each || t.Amount == nil || t.Unmeasured {
 		return 0, ""
 	}
 	return end, t.Line.Name
+}
+
+// rate is the word behind "for each 18 eggs", "per cup of rice" at word k, where the amounts
+// of two gathered things hang on each other and nothing was made of it; 0: there is none.
+func (g *guarding) rate(k int) int {
+	if slices.ContainsFunc(g.takes, func(t Take) bool { return t.Each }) {
+		return 0
+	}
+	n := k + 1
+	_, next, number := g.amountAt(n)
+	if number {
+		n = next
+	} else if u, un := g.unitAt(n); un > n && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) {
+		n = un
+	} else {
+		return 0
+	}
+	if g.lower(n) == "of" {
+		n++
+	}
+	if articles[g.lower(n)] {
+		n++
+	}
+	if n >= g.to || g.words[n].stop || g.gathered(n) == nil {
+		return 0
+	}
+	other := false
+	for j := g.from; j < g.to; j++ {
+		if timeWords[g.words[j].key] {
+			return 0
+		}
+		if t := g.take(j); t != nil && t.Line != g.gathered(n) && t.Line.Quantity != nil {
+			other = true
+		}
+	}
+	if !other {
+		return 0
+	}
+	return n + 1
 }
 
 // byCase is "if you like, the juice of a lemon".
@@ -588,7 +675,7 @@ func (g *guarding) byLike(k int) (int, string) {
 		}
 		n++
 	case "so": // and so on until all is in
-		if k == g.from || g.lower(k-1) != "and" || g.lower(n) != "on" && g.lower(n) != "forth" {
+		if k == g.from || g.lower(k-1) != "and" || !onwards[g.lower(n)] {
 			return 0, ""
 		}
 		n++
@@ -611,6 +698,9 @@ func (g *guarding) byLike(k int) (int, string) {
 			return 0, ""
 		}
 	default:
+		if t, at := g.whole(k); t != nil && articles[g.lower(n)] && at == n+1 && g.lower(k) != "times" { // top it with double the parsley
+			return at + 1, t.Line.Name
+		}
 		switch {
 		case g.lower(n) == "as" && (g.lower(n+1) == "much" || g.lower(n+1) == "many"):
 			n += 2
@@ -636,6 +726,9 @@ func (g *guarding) byLike(k int) (int, string) {
 	return 0, ""
 }
 
+// onwards are words behind "and so" that go on in the same way.
+var onwards = wordSet("on forth proceed continue repeat alternately alternating")
+
 // of tells whether all that the sentence takes is measured there.
 func (g *guarding) of() bool {
 	for k := g.from; k < g.to; k++ {
@@ -648,6 +741,20 @@ func (g *guarding) of() bool {
 
 // byTaste is "soy sauce goes in by the capful until it tastes right".
 func (g *guarding) byTaste(k int) (int, string) {
+	if g.lower(k) == "taste" { // chillies as per taste, sugar to taste
+		if k < g.from+2 || g.lower(k-1) != "to" && g.lower(k-1) != "per" && g.lower(k-1) != "your" {
+			return 0, ""
+		}
+		for n := k - 2; n >= g.from && n >= k-5 && !g.words[n+1].opens; n-- {
+			if t := g.take(n); t != nil {
+				if t.All && !t.Refers && !t.Line.ToTaste && t.Line.Quantity != nil {
+					return k + 1, t.Line.Name
+				}
+				return 0, ""
+			}
+		}
+		return 0, ""
+	}
 	if !g.says(k+1, "it", "taste") && !g.says(k+1, "you", "like") && !g.says(k+1, "you", "think") && !g.says(k+1, "it", "please") {
 		return 0, ""
 	}

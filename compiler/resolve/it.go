@@ -174,7 +174,7 @@ func (sc *scanner) ofLiquor(i int) bool {
 }
 
 // putting are words of keeping before what comes of the cooking.
-var putting = wordSet("keep keeping reserving saving retain retaining retained")
+var putting = wordSet("leave leaving reserve save set keep keeping reserving saving retain retaining retained")
 
 // liquors are what comes of cooking: nobody gathers them.
 var liquors = wordSet("liquid liquor water juice brine syrup fat oil stock broth mixture marinade dough batter dripping whey gravy sauce soup")
@@ -201,6 +201,9 @@ func (sc *scanner) putAside(i int) int {
 		}
 	}
 	aside := func(k int) bool { return asides[sc.lower(k)] }
+	if i > 0 && sc.lower(i-1) == "or" { // or leave half of them
+		return 0
+	}
 	n := i + 1
 	by := aside(n)
 	if by {
@@ -332,6 +335,10 @@ func (sc *scanner) keepsRest(i int) int {
 			return 0
 		}
 		sc.figure(FigureKept, n, next, pieces(s))
+		if t := sc.latest(i); t != nil && t.Line.Quantity != nil && t.Line.Quantity.Dim == quantity.None && !s.Part { // add the eggs; reserve six for the glaze
+			v := s.Value
+			sc.instead(t, &wanted{but: &wanted{number: &v, start: sc.words[n].start, figure: sc.words[n].start, end: sc.words[next-1].end}, figure: sc.words[n].start, end: sc.words[next-1].end})
+		}
 		return max(next, sc.nameEnd(next+1))
 	}
 	if sc.lower(n) != "the" || n+1 >= len(sc.words) || sc.words[n].stop {

@@ -168,6 +168,10 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		same.amount, same.number = plain(*w.number, sc.unit), nil
 		w = &same
 	}
+	if half, end := sc.halves(next, ms[0].target.line, w); half != nil {
+		sc.spend(next, end)
+		w, next = half, end
+	}
 	if w == nil || !w.rest {
 		w, next = sc.behind(next, w)
 	}

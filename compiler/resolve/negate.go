@@ -13,6 +13,9 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		if sc.says(i, "not", "more", "than") || sc.says(i, "not", "less", "than") || sc.says(i, "not", "all") || sc.says(i, "not", "quite") || sc.says(i, "not", "only") {
 			return i, 0, false
 		}
+		if i+1 < len(sc.words) && urges[sc.words[i+1].key] { // do not stint the walnuts
+			return i, 0, false
+		}
 		sc.notSoMuch(i, sc.clauseEnd(i+1))
 		return i + 1, sc.clauseEnd(i + 1), true
 	case "neither", "nor":
@@ -61,7 +64,7 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		if sc.conditional(i) {
 			end := sc.clauseEnd(i + 1)
 			for k := i + 2; k < end; k++ { // if it seems dry add the rest of the milk
-				if putsIn[sc.words[k].key] && !sc.words[k].stop && sc.lower(k-1) != "to" && sc.lower(k-1) != "you" {
+				if w := sc.words[k].key; (putsIn[w] || w == "give" || w == "thin" || w == "loosen" || w == "moisten") && !sc.words[k].stop && sc.lower(k-1) != "to" && sc.lower(k-1) != "you" {
 					end = k
 				}
 			}
@@ -90,6 +93,9 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 	}
 	return i, 0, false
 }
+
+// urges are verbs that a "not" before them turns into an order to put in.
+var urges = wordSet("forget stint spare skimp omit neglect")
 
 // notSoMuch asks about a thing that a sentence does not keep out, but limits: "never use more
 // than four eggs", "don't put all the sugar in at once".
@@ -446,7 +452,7 @@ func (sc *scanner) untilDone(i int) int {
 		return 0
 	}
 	for _, m := range ms {
-		if m.target.line == nil || !sc.story.touched[m.target.line] && !separates[sc.lower(n+m.length)] {
+		if m.target.line == nil || !sc.story.touched[m.target.line] && !separates[sc.lower(n+m.length)] && sc.lower(n+m.length) != "is" && sc.lower(n+m.length) != "are" && sc.lower(n+m.length) != "has" {
 			return 0
 		}
 	}
@@ -547,7 +553,7 @@ func (sc *scanner) putBy(i int) int {
 		if end >= len(sc.words) {
 			return 0
 		}
-		if asides[sc.lower(end)] {
+		if asides[sc.lower(end)] && !(sc.lower(end) == "by" && end+1 < len(sc.words) && !sc.words[end+1].stop && !fillerStops[sc.lower(end+1)] && sc.lower(end+1) != "while") { // not: by degrees
 			return end
 		}
 		switch sc.lower(end) {

@@ -2,6 +2,7 @@ package resolve
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -181,20 +182,43 @@ func (o *offering) clauses(s *prose.Stage, text prosed, offer *Offer) (out []ast
 	return out
 }
 
-// weighed is the one thing that a text names and the list weighs.
-func (o *offering) weighed(text string) (found *Line) {
+// weighed is the thing by whose weight a text tells a time: the one piece of meat or fish
+// that it names; where it names others, as the broth to baste with, the one that is
+// gathered; where none is gathered, the one thing that it names and the list weighs. Nil:
+// nobody can tell.
+func (o *offering) weighed(text string) *Line {
+	flesh := func(l *Line) bool {
+		it := l.item()
+		return it != nil && (it.Counter == "butcher" || it.Counter == "fishmonger")
+	}
+	named := o.weighs(text)
+	joints := slices.DeleteFunc(slices.Clone(named), func(l *Line) bool { return !flesh(l) })
+	if len(joints) == 0 && len(named) > 0 {
+		for _, l := range o.r.Lines {
+			if flesh(l) {
+				joints = append(joints, l)
+			}
+		}
+		if len(joints) == 0 {
+			joints = named
+		}
+	}
+	if len(joints) != 1 || joints[0].Quantity == nil || joints[0].Quantity.Dim != quantity.Mass {
+		return nil
+	}
+	return joints[0]
+}
+
+// weighs are the things that a text names and the list weighs, in order.
+func (o *offering) weighs(text string) (found []*Line) {
 	f := o.finder(o.r, o.r.Lines, nil)
 	words := o.words(text)
 	for i := range words {
 		for _, m := range f.at(words, i, false) {
 			l := m.target.line
-			if l == nil || l == found || l.Quantity == nil || l.Quantity.Dim != quantity.Mass {
-				continue
+			if l != nil && l.Quantity != nil && l.Quantity.Dim == quantity.Mass && !slices.Contains(found, l) {
+				found = append(found, l)
 			}
-			if found != nil {
-				return nil
-			}
-			found = l
 		}
 	}
 	return found

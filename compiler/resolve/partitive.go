@@ -349,15 +349,25 @@ func (sc *scanner) comesTo(i, n int, w *wanted) bool {
 
 // notAll reads "you may not want the whole of it": some of what went in just now.
 func (sc *scanner) notAll(i int) int {
-	if sc.lower(i) != "not" || i == 0 {
-		return 0
-	}
-	switch sc.lower(i - 1) {
-	case "may", "might", "will", "need", "should":
-	default:
+	denies := sc.lower(i) == "not" || sc.lower(i) == "cannot" || strings.HasSuffix(sc.lower(i), "n't") || strings.HasSuffix(sc.lower(i), "n’t")
+	if !denies || i == 0 {
 		return 0
 	}
 	k := i + 1
+	if sc.lower(k) == "the" {
+		k++
+	}
+	if w := sc.lower(k); (w == "whole" || w == "all" || w == "everything") && (sc.says(k+1, "of", "it") || sc.says(k+1, "of", "them")) && !sc.named(k+3) && !(k+3 < len(sc.words) && putting[sc.words[k+3].key]) { // but not the whole of it
+		return sc.someOfIt(k + 3)
+	}
+	k = i + 1
+	if sc.lower(i) == "not" {
+		switch sc.lower(i - 1) {
+		case "may", "might", "will", "need", "should", "do", "does", "would", "could":
+		default:
+			return 0
+		}
+	}
 	switch sc.words[min(k, len(sc.words)-1)].key {
 	case "want", "need", "use", "require", "take":
 	default:
@@ -365,12 +375,21 @@ func (sc *scanner) notAll(i int) int {
 	}
 	for j := k + 1; j <= k+3 && j < len(sc.words) && !sc.words[j].stop; j++ {
 		if w := sc.lower(j); w == "whole" || w == "all" || w == "everything" {
-			for t := len(sc.takes) - 1; t >= 0; t-- {
-				if o := &sc.takes[t]; o.Line != nil && o.All && !o.Refers && !o.Line.ToTaste {
-					sc.instead(o, &wanted{unmeasured: true})
-					return sc.clauseEnd(j)
-				}
+			if n := sc.someOfIt(sc.clauseEnd(j)); n > 0 {
+				return n
 			}
+		}
+	}
+	return 0
+}
+
+// someOfIt takes only some of what went in whole just now, and gives next back; 0: there is
+// no such thing.
+func (sc *scanner) someOfIt(next int) int {
+	for t := len(sc.takes) - 1; t >= 0; t-- {
+		if o := &sc.takes[t]; o.Line != nil && o.All && !o.Refers && !o.Line.ToTaste {
+			sc.instead(o, &wanted{unmeasured: true})
+			return next
 		}
 	}
 	return 0

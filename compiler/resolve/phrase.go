@@ -58,7 +58,7 @@ var (
 var littles = map[string]bool{
 	"little": true, "splash": true, "pinch": true, "drop": true, "dash": true, "knob": true, "few": true, "handful": true, "drizzle": true, "squeeze": true,
 	"sprinkling": true, "spoonful": true, "ladleful": true, "ladle": true, "bit": true, "touch": true, "dusting": true, "scattering": true, "sprinkle": true,
-	"film": true, "slick": true, "spoon": true, "fistful": true, "glug": true, "shake": true, "grating": true, "twist": true, "lick": true, "smear": true, "trickle": true, "nut": true,
+	"lump": true, "scrap": true, "sliver": true, "nugget": true, "shaving": true, "flake": true, "film": true, "slick": true, "spoon": true, "fistful": true, "glug": true, "shake": true, "grating": true, "twist": true, "lick": true, "smear": true, "trickle": true, "nut": true,
 }
 
 // lower is the word at i in small letters; empty beyond the end.
@@ -246,6 +246,11 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return w, un, true
 		}
 		return w, i + 1, true
+	case "little":
+		if n := i + 1; i > 0 && (sc.lower(i-1) == "in" || sc.lower(i-1) == "with" || sc.lower(i-1) == "very") && n < len(sc.words) && !sc.words[n].stop && (sc.named(n) || sc.named(n+1)) { // soak it in little water
+			w.unmeasured = true
+			return end(n)
+		}
 	case "some", "most", "several", "enough":
 		w.unmeasured = true
 		return end(i + 1)
@@ -259,6 +264,10 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	case "another":
 		if i > 0 && (sc.lower(i-1) == "after" || sc.lower(i-1) == "one") {
 			return w, 0, false // one after another
+		}
+		if n := i + 1; n < len(sc.words) && !sc.words[n].stop && littles[sc.words[n].key] { // another spoonful
+			w.unmeasured = true
+			return end(n + 1)
 		}
 		if s, n, is := sc.spokenAt(i + 1); is {
 			if a, next, is := sc.amountFrom(i+1, s, n); is {
@@ -722,7 +731,7 @@ var fillings = map[string]bool{
 // isUnit tells whether the unit from word k to word un is one here: not the
 // thing itself ("a clove" where cloves are gathered).
 func (sc *scanner) isUnit(u *quantity.Unit, k, un int) bool {
-	if u.Dim == quantity.Length || u.Dim == quantity.Batch {
+	if u.Dim == quantity.Batch || u.Dim == quantity.Length && !sc.inLength(un) {
 		return false
 	}
 	if un < len(sc.words) && sc.words[un].glue {
@@ -739,6 +748,19 @@ func (sc *scanner) isUnit(u *quantity.Unit, k, un int) bool {
 	return true
 }
 
+// inLength tells whether the words at i are "of" and a thing that is gathered by its length:
+// one inch of the ginger.
+func (sc *scanner) inLength(i int) bool {
+	if sc.lower(i) == "of" {
+		i++
+	}
+	if articles[sc.lower(i)] {
+		i++
+	}
+	ms := sc.finder.at(sc.words, i, false)
+	return len(ms) == 1 && ms[0].target.line != nil && ms[0].target.line.Quantity != nil && ms[0].target.line.Quantity.Dim == quantity.Length
+}
+
 // oneOf tells whether the name at word k is said of one thing of several that
 // are counted: "½ lemon", not "½ lemons".
 func (sc *scanner) oneOf(k int) bool {
@@ -749,6 +771,32 @@ func (sc *scanner) oneOf(k int) bool {
 	q := ms[0].target.line.Quantity
 	last := sc.words[k+ms[0].length-1]
 	return q != nil && q.Dim == quantity.None && !strings.HasSuffix(last.low, "s")
+}
+
+// halves reads "half" behind the name of what is counted, at word i: the remaining lemon
+// half, two avocado halves. It gives so many halves and the word behind; nil: it is none.
+func (sc *scanner) halves(i int, l *Line, w *wanted) (*wanted, int) {
+	if l == nil || l.Quantity == nil || l.Quantity.Dim != quantity.None || i >= len(sc.words) || sc.words[i].stop || sc.words[i].key != "half" {
+		return nil, 0
+	}
+	if next := i + 1; next < len(sc.words) && !sc.words[next].stop && (sc.lower(next) == "of" || sc.lower(next) == "the" || sc.lower(next) == "a" || sc.lower(next) == "an" || sc.lower(next) == "way") {
+		return nil, 0
+	}
+	n := quantity.Exactly(quantity.Frac(1, 2))
+	switch {
+	case w == nil && sc.lower(i) == "halves": // the lemon halves: all of them
+		return nil, 0
+	case w == nil:
+		w = &wanted{start: sc.words[i].start, figure: sc.words[i].start, end: sc.words[i].start}
+	case w.rest && !w.measured() || w.article && w.amount == nil:
+	case w.number != nil && w.amount == nil && !w.whole:
+		n = quantity.Range{Low: w.number.Low.Mul(n.Low), High: w.number.High.Mul(n.High)}
+	default:
+		return nil, 0
+	}
+	out := *w
+	out.number, out.share, out.rest, out.article = &n, nil, false, false
+	return &out, i + 1
 }
 
 // andAHalf reads "and a half" behind a unit.

@@ -172,6 +172,10 @@ func (sc *scanner) abbreviations() {
 	}
 	for i := 1; i+1 < len(sc.words); i++ {
 		w, next := sc.words[i], &sc.words[i+1]
+		if c := sc.text[next.start]; next.opens && shortened[w.low] && sc.text[w.end] == '.' && (c >= '0' && c <= '9' || c >= 'a' && c <= 'z') {
+			next.opens, next.stop = false, false
+			continue
+		}
 		if !next.opens || sc.text[w.end] != '.' || len(w.text) > len("tablesp") || next.text[0] < 'a' || next.text[0] > 'z' {
 			continue
 		}
@@ -187,6 +191,9 @@ func (sc *scanner) abbreviations() {
 		}
 	}
 }
+
+// shortened are words that are cut short with a full stop, which ends no sentence.
+var shortened = wordSet("approx bal ca incl excl esp min max no nr vol qty")
 
 // forEveryUnit reads "for every kilo of mushrooms" behind an amount: they are only
 // measured by, and went in elsewhere. It gives the word behind, or 0.
@@ -431,6 +438,9 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 		i += 2
 	}
 	if i+1 < len(ws) && !ws[i].stop && strings.HasSuffix(sc.lower(i), "est") && sc.lower(i+1) == "of" { // the three largest of the
+		i++
+	}
+	if i+1 < len(ws) && sc.lower(i) == "out" && sc.lower(i+1) == "of" && !ws[i].stop && sc.named(i+1) { // 1 tsp out of the cumin
 		i++
 	}
 	skip("of")

@@ -3,6 +3,7 @@ package resolve
 import (
 	"cmp"
 	"regexp"
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -419,6 +420,9 @@ func hasWord(text string, set map[string]bool) bool {
 // takeSub takes what is left of all the lines of a sub-list.
 func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 	st := rd.story
+	if sub.class != "" {
+		sub = rd.notLater(sub)
+	}
 	var named, fresh int
 	for _, l := range sub.Lines {
 		if _, ok := st.left[l]; !ok {
@@ -457,6 +461,48 @@ func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 		}
 		rd.takes = append(rd.takes, u)
 	}
+}
+
+// startsLater are verbs by which a thing begins to be cooked, or goes in.
+var startsLater = wordSet("boil parboil steam roast bake peel add stir scatter lay arrange put tip fold layer cover top wash slice cut chop")
+
+// notLater is a class without what a later step takes up by its own name: "add the
+// vegetables" leaves the potatoes alone that are boiled afterwards. Where less than two
+// would be left it is the class.
+func (rd *scanner) notLater(sub *SubList) *SubList {
+	steps := rd.recipe.Steps
+	at := slices.Index(steps, rd.now)
+	if at < 0 || len(sub.Lines) < 3 {
+		return sub
+	}
+	later := map[*Line]bool{}
+	for _, s := range steps[at+1:] {
+		ws := rd.apart(rd.tokens(s.Prose.Text))
+		verb := -1
+		for i := range ws {
+			if ws[i].opens || i > 0 && (ws[i].stop || ws[i-1].key == "then" || ws[i-1].key == "and" && !articles[ws[i].low] && len(rd.finder.at(ws, i, false)) == 0) {
+				verb = -1
+			}
+			if verb < 0 && startsLater[ws[i].key] {
+				verb = i
+				continue
+			}
+			if verb < 0 || i-verb > 7 {
+				continue
+			}
+			for _, m := range rd.finder.at(ws, i, false) {
+				if m.target.line != nil {
+					later[m.target.line] = true
+				}
+			}
+		}
+	}
+	only := *sub
+	only.Lines = slices.DeleteFunc(slices.Clone(sub.Lines), func(l *Line) bool { return later[l] })
+	if len(only.Lines) < 2 || len(only.Lines) == len(sub.Lines) {
+		return sub
+	}
+	return &only
 }
 
 // takeProduct waits for, and takes of, what an earlier step made.

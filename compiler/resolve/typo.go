@@ -150,10 +150,13 @@ func slipOf(word, name string) bool {
 	if otherWords[string(w)] {
 		return false
 	}
+	if len(w) > 3 && len(w)+1 < len(n) && string(n[:len(w)]) == string(w) && !isMethodWord(string(w)) && !slices.Contains(endings, string(n[len(w):])) { // the marg, of margarine
+		return true
+	}
 	if len(w) < 4 || len(n) < 4 || w[0] != n[0] || diag.Nearest(word, []string{name}) == "" || larder.Fold(word) == larder.Fold(name) {
 		return false
 	}
-	for _, end := range []string{"y", "s", "es", "ed", "d", "ing", "ly", "er", "r", "like"} {
+	for _, end := range endings {
 		if string(w) == string(n)+end || string(n) == string(w)+end {
 			return false
 		}
@@ -173,6 +176,15 @@ func slipOf(word, name string) bool {
 		return without(w, n)
 	}
 	return false
+}
+
+// endings make another word of one, and are no slips.
+var endings = []string{"y", "s", "es", "ed", "d", "ing", "ly", "er", "r", "like"}
+
+// isMethodWord tells whether a word is a verb or a part of a thing, and no short name.
+func isMethodWord(word string) bool {
+	key := larder.Fold(word)
+	return methodWords().verbs[key] || isPart(key) || readies[key] || putsIn[key]
 }
 
 // without tells whether long with one letter left out is short.

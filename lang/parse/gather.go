@@ -240,6 +240,9 @@ func (p *parser) line(k *line, percent bool) []ast.GatherItem {
 	if all := p.seasonings(k, from, percent); all != nil {
 		return all
 	}
+	if two := p.andPart(k, from, percent); two != nil {
+		return two
+	}
 	ln := p.orPart(k, from, percent)
 	if ln == nil {
 		ln = p.gathered(k, from, percent)

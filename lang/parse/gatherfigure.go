@@ -62,15 +62,27 @@ func (p *parser) checkFigures(ln *ast.Line) {
 		return
 	}
 	for _, said := range [...]ast.Text{ln.Brackets, ln.Note} {
+		from := 0
 		amount, n := p.leads(said.Text)
+		for n == 0 { // softened, 100 g
+			i := strings.IndexAny(said.Text[from:], ",(")
+			if i < 0 {
+				break
+			}
+			from += i + 1 + blanks(said.Text[from+i+1:])
+			amount, n = p.leads(said.Text[from:])
+		}
 		if n == 0 {
 			continue
 		}
 		right := amount + " " + ln.Name.Text
-		if rest := strings.TrimLeft(said.Text[n:], ", "); rest != "" {
+		if rest := strings.Trim(said.Text[:from], ", ("); rest != "" {
 			right += ", " + rest
 		}
-		p.question(codeFigure, said.Span.Start, said.Span.Start+n, "`%s` behind the name is not counted", amount).
+		if rest := strings.TrimLeft(said.Text[from+n:], ",) "); rest != "" {
+			right += ", " + rest
+		}
+		p.question(codeFigure, said.Span.Start+from, said.Span.Start+from+n, "`%s` behind the name is not counted", amount).
 			Because("what stands behind the name is for the cook: nothing is weighed or bought by it").
 			WithHelp("write `%s`", right)
 		return
@@ -190,14 +202,14 @@ func word(text string) (first, rest string) {
 
 // leads reads an amount at the start of a note that ends there, or at a comma.
 func (p *parser) leads(note string) (amount string, n int) {
-	if note == "" {
-		return "", 0
-	}
 	end := len(note)
-	if i := strings.IndexByte(note, ','); i >= 0 {
+	if i := strings.IndexAny(note, ",)"); i >= 0 {
 		end = i
 	}
-	for _, rate := range [...]string{" to every ", " to each ", " to the ", " for every ", " for each ", " per "} { // 3/4 lb. to every pint of juice
+	if end == 0 {
+		return "", 0
+	}
+	for _, rate := range [...]string{" to every ", " to each ", " to the ", " for every ", " for each ", " per ", " each", " apiece"} { // 3/4 lb. to every pint of juice
 		if i := quantity.IndexFold(note[:end], rate); i > 0 {
 			end = i
 		}

@@ -254,13 +254,16 @@ func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
 	if n == 0 || strings.TrimSpace(text[n:at]) == "" || strings.EqualFold(strings.TrimSpace(text[n:at]), "of") {
 		return nil // 3 or 4 leeks
 	}
+	if _, all, _ := quantity.ReadAmount(text, p.opt); all > at { // a stick or two of cinnamon
+		return nil
+	}
 	rest := from + at + len(" or ")
 	rest += blanks(p.text[rest:k.end])
 	a, m, _ := quantity.ReadAmount(p.text[rest:k.end], p.opt)
 	if m == 0 || a.IsNone() {
 		return nil
 	}
-	for _, w := range [...]string{"if", "when", "for", "as", "to", "in"} { // or two if they are small
+	for _, w := range [...]string{"if", "when", "for", "as", "to", "in", "of"} { // or two if they are small
 		if matchGroup(strings.TrimLeft(p.text[rest+m:k.end], " "), w) > 0 {
 			return nil
 		}
@@ -280,6 +283,39 @@ func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
 	ln.Instead = append(ln.Instead, other)
 	ln.Span.End = k.end
 	return ln
+}
+
+// andPart reads "50 g butter and 1/4 pt cream" as two lines; nil when the line is none of
+// that kind.
+func (p *parser) andPart(k *line, from int, percent bool) []ast.GatherItem {
+	text := p.text[from:k.end]
+	at := quantity.IndexFold(text, " and ")
+	if at < 0 || len(k.kids) > 0 || strings.ContainsAny(text[:at], ",") || strings.ContainsAny(text, "|(\"") {
+		return nil
+	}
+	a, n, probs := quantity.ReadAmount(text, p.opt)
+	if n == 0 || n >= at || a.IsNone() || len(probs) > 0 || strings.EqualFold(strings.TrimSpace(text[n:at]), "of") || strings.TrimSpace(text[n:at]) == "" {
+		return nil
+	}
+	rest := from + at + len(" and ")
+	rest += blanks(p.text[rest:k.end])
+	b, m, probs := quantity.ReadAmount(p.text[rest:k.end], p.opt)
+	if m == 0 || b.IsNone() || len(probs) > 0 || rest+m >= k.end || b.Kind == quantity.Plain && b.Measure.Terms[0].Unit == nil && !(p.text[rest] >= '1' && p.text[rest] <= '9') {
+		return nil
+	}
+	if a.Kind == quantity.Plain && a.Measure.Terms[0].Unit == nil && strings.Count(strings.TrimSpace(text[n:at]), " ") > 2 {
+		return nil
+	}
+	first, second := *k, *k
+	first.end = from + trimEnd(text[:at])
+	second.kids = nil
+	one := p.gathered(&first, from, percent)
+	two := p.gathered(&second, rest, percent)
+	if one == nil || two == nil {
+		return nil
+	}
+	two.Comments, two.Gap = nil, false
+	return []ast.GatherItem{one, two}
 }
 
 // seasoningWords end the names of what one line of an old book lists together.

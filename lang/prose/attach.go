@@ -38,13 +38,27 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 		return a
 	}
 
+	all = r.withoutTurns(all, heats)
 	for k := range heats {
 		h := &heats[k]
 		if r.held(h.word) { // "keep hot in a low oven"
 			h.Whose = Unknown
 		}
 		switch h.Whose {
+		case Preheat:
+			if a := r.bakes(all, h, times); a == nil && r.timedAt(h, times) {
+				a = insert(&act{verb: verb{kind: Leave, device: Oven}, name: "oven", word: h.word, from: h.From, pan: true})
+				a.oven = h
+				a.reaches(h.To)
+			}
 		case OfOven:
+			if r.turnedTo(h) {
+				if a := r.bakes(all, h, times); a != nil && a.oven == nil || a != nil && a.oven == h { // drop the oven to 160 C and cook
+					a.oven = h
+					a.reaches(h.To)
+					continue
+				}
+			}
 			a := before(h.word)
 			if a != nil && a.device == Ring && a.name != "cook" || a == nil {
 				if n := near(h.word); n != nil && n != a && n.device == Oven {
@@ -166,12 +180,15 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 			}
 		case t.Lasting():
 			a := near(t.word)
+			if own := r.atHeat(all, t); own != nil {
+				a = own
+			}
 			if a != nil && t.Brackets && a.timed() {
 				t.Role = Else
 				asked = append(asked, t)
 				continue
 			}
-			if a == nil && r.preheating(t.word) {
+			if a == nil && r.preheating(t.word) && r.laterThan(heats, t.word) {
 				continue
 			}
 			if a == nil && len(all) > 0 {
@@ -198,6 +215,105 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 		}
 	}
 	return all, asked
+}
+
+// withoutTurns leaves out what only turns the heat: "then reduce to gas 4".
+func (r *reader) withoutTurns(all []*act, heats []Heat) []*act {
+	out := all[:0:0]
+	for _, a := range all {
+		turning := false
+		for k := range heats {
+			h := &heats[k]
+			if turns[a.name] && (h.Whose == OfOven || h.Whose == Preheat) && h.word > a.word && h.word-a.word <= 6 && r.stops(h.word) == 0 {
+				turning = true
+			}
+		}
+		if !turning {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// bakes puts what the sentence goes on to do, "and cook for an hour", into an oven that it
+// has just set to a heat; nil: nothing of the kind.
+func (r *reader) bakes(all []*act, h *Heat, times []Time) *act {
+	_, end := r.sentence(h.word)
+	for _, a := range all {
+		if a.word < h.next || a.word >= end {
+			continue
+		}
+		if a.device == Oven {
+			return a
+		}
+		timed := false
+		for k := range times {
+			timed = timed || times[k].Lasting() && times[k].word > a.word && times[k].word < a.word+6 && times[k].word < end
+		}
+		if _, level := r.levelNear(a.word, end); !timed || level || a.name != "cook" && a.name != "give" && a.name != "leave" && a.name != "continue" {
+			return nil
+		}
+		a.oven = h
+		a.toOven()
+		return a
+	}
+	return nil
+}
+
+// levelNear tells whether a level of a fire is said between two words.
+func (r *reader) levelNear(from, to int) (string, bool) {
+	for k := from; k < to; k++ {
+		if level, next := r.levelAt(k); level != "" && next > k+1 {
+			return level, true
+		}
+	}
+	return "", false
+}
+
+// timedAt tells whether a time stands right behind a heat that an oven is turned to: "reduce
+// to gas 4 for a further 40 minutes".
+func (r *reader) timedAt(h *Heat, times []Time) bool {
+	if !r.turned(h.word) && r.before(h.word, "to") == 0 {
+		return false
+	}
+	for k := range times {
+		t := &times[k]
+		if t.Lasting() && t.word >= h.next && t.word <= h.next+1 && r.stops(h.next) == 0 && r.low(h.next) == "for" {
+			return r.turnedTo(h)
+		}
+	}
+	return false
+}
+
+// turnedTo tells whether an oven that is hot is turned up or down to a heat.
+func (r *reader) turnedTo(h *Heat) bool {
+	from, _ := r.sentence(h.word)
+	for b := h.word; b >= from && b > h.word-6; b-- {
+		if turns[r.low(b)] && r.low(b) != "set" && r.low(b) != "bring" {
+			return true
+		}
+	}
+	return false
+}
+
+// atHeat is the act of the heat that a time stands right before: "1½ hours at 160 C".
+func (r *reader) atHeat(all []*act, t *Time) *act {
+	for _, a := range all {
+		if h := a.oven; h != nil && h.word == t.next+1 && r.low(t.next) == "at" && r.stops(t.next) == 0 && r.stops(h.word) == 0 {
+			return a
+		}
+	}
+	return nil
+}
+
+// laterThan tells whether no heat that an act has stands just before word i.
+func (r *reader) laterThan(heats []Heat, i int) bool {
+	for k := range heats {
+		if h := &heats[k]; h.Whose == OfOven && h.word < i && i-h.next < 3 {
+			return false
+		}
+	}
+	return true
 }
 
 // inOven are verbs that are done in an oven where one is named with them.

@@ -94,6 +94,11 @@ func (r *reader) heatAt(i int) (h Reading, next int, ok bool) {
 		k := i + 1
 		if r.low(k) == "mark" {
 			k++
+		} else if r.low(k) == "down" || r.low(k) == "up" || r.low(k) == "oven" {
+			k++
+		}
+		if r.low(k) == "to" && (k > i+1 || r.turned(i)) { // turn the gas to 2
+			k++
 		}
 		if k >= len(r.words) || r.stops(k) != 0 || !isNumeral(r.text[r.words[k].from:]) {
 			return h, i, false
@@ -136,6 +141,19 @@ func (r *reader) heatAt(i int) (h Reading, next int, ok bool) {
 	}
 	return h, next, ok
 }
+
+// turned tells whether the verb just before word i turns a fire up or down, or sets it.
+func (r *reader) turned(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3 && r.stops(k+1) == 0; k-- {
+		if turns[r.low(k)] {
+			return true
+		}
+	}
+	return false
+}
+
+// turns are verbs of changing an oven's heat.
+var turns = set("turn lower reduce drop raise increase set bring knock")
 
 // ovenAt reads "moderately hot oven", "oven, slow".
 func (r *reader) ovenAt(i int) (h Reading, next int, ok bool) {
@@ -248,14 +266,40 @@ func (r *reader) whose(h *Heat) Whose {
 	switch {
 	case oven && h.Low > hottestFood && !r.deepFried(from, h.word):
 		return OfOven
+	case h.Low > hottestFood && r.before(h.word, "at") > 0 && r.tinned(from, h.word) && !r.fried(from, to):
+		return OfOven
 	case liquid(from, to):
 		return OfFood
+	case h.Low > hottestFood && r.before(h.word, "at") > 0 && !r.slow(from, to) && !r.fried(from, to):
+		return OfOven
 	case cooked && h.Low > hottestFood && r.before(h.word, "at") > 0 && !r.slow(from, to):
 		return OfOven
 	case oven && h.Low > 60 && !r.reached(h.word):
 		return OfOven
 	}
 	return Unknown
+}
+
+// fried tells whether something is done in a pan or in fat in the words from one to another.
+func (r *reader) fried(from, to int) bool {
+	for k := from; k < to; k++ {
+		switch w := r.low(k); {
+		case w == "fry" || w == "frying" || w == "griddle" || w == "grill" || w == "sear", machine[w], pans[w] && w != "heat" && w != "casserole" && w != "pot":
+			return true
+		}
+	}
+	return false
+}
+
+// tinned tells whether a tin or a tray is named in the words from one to another.
+func (r *reader) tinned(from, to int) bool {
+	for k := from; k < to; k++ {
+		switch r.low(k) {
+		case "tin", "tins", "tray", "trays", "sheet", "mould", "moulds", "ramekins", "dish":
+			return true
+		}
+	}
+	return false
 }
 
 // deepFried tells whether fat is what is so hot though an oven is named.

@@ -212,7 +212,9 @@ func (r *reader) offHeat(i int) bool {
 }
 
 // fired tells whether an act that is left was said to be over a fire.
-func (r *reader) fired(a *act) bool { return a.name == "leave" || a.name == "let" || a.name == "put" }
+func (r *reader) fired(a *act) bool {
+	return a.name == "leave" || a.name == "let" || a.name == "put" || a.name == "give"
+}
 
 func (a *act) longest() (sum time.Duration) {
 	for _, t := range a.times {
@@ -246,6 +248,9 @@ func (r *reader) ovens(acts []*act, heats []Heat, out *Offer) {
 		if baked && a.goesOn() && out.Oven != nil && a.oven == nil { // turn it down, and give it another hour
 			a.device, a.kind, a.pan, a.short = Oven, Leave, true, false
 		}
+		if a.device == NoDevice && a.oven == nil && out.Oven != nil && r.justHeated(a, out.Oven) { // heat the oven to 220 C. Put it in for 15 minutes
+			a.toOven()
+		}
 		if a.device == Oven && a.oven == nil && out.Oven != nil {
 			a.oven = out.Oven
 		}
@@ -261,6 +266,29 @@ func (r *reader) ovens(acts []*act, heats []Heat, out *Offer) {
 			out.Oven = &heats[k]
 		}
 	}
+}
+
+// justHeated tells whether an act puts something in for a time, and the sentence before it
+// heats an oven.
+func (r *reader) justHeated(a *act, h *Heat) bool {
+	if !a.timed() || a.place != "" || a.said != "" || h.Whose != Preheat || h.word >= a.word {
+		return false
+	}
+	switch a.name {
+	case "put", "slide", "pop", "place", "return":
+	default:
+		return false
+	}
+	from, to := r.sentence(a.word)
+	if start, _ := r.sentence(max(from-1, 0)); h.word < start || h.next > from {
+		return false
+	}
+	for k := a.word + 1; k < to && r.stops(k) == 0; k++ {
+		if r.low(k) == "in" && (r.low(k+1) == "for" || r.stops(k+1) != 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // goesOn tells whether an act only goes on with what was done before, for some more time.

@@ -600,6 +600,14 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 	if t.Role == Else || t.Role == Other || t.Role == Ahead || t.Role == Base {
 		return
 	}
+	if t.Span.Low >= month && r.before(i, "from", "age of", "aged", "over", "until", "ages", "for ages") > 0 && t.Span.Low == t.Span.High || t.Role == AtMost && t.Span.High >= month && (r.low(i) == "under" || r.before(i, "under") > 0) { // from 8 months
+		t.Role = Other
+		return
+	}
+	if t.Span.Low >= day && !t.Span.Overnight && t.Lasting() && r.daily(sentence, i) {
+		t.Role = Else
+		return
+	}
 	switch {
 	case r.before(i, "after", "when") > 0, r.whenPast(i):
 		t.Role = After
@@ -619,7 +627,7 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 		w, upTo := r.low(k), t.Role == AtMost
 		switch {
 		case (waits[w] || w == "rest" && upTo) && (mayBe[r.low(k-1)] || k-2 >= sentence && mayBe[r.low(k-2)]), // it will sit for an hour
-			w == "freeze" && upTo, (w == "chill" || w == "refrigerate") && upTo && t.Span.High >= day/2:
+			(w == "freeze" || w == "freezing" || w == "freezes") && upTo, (w == "chill" || w == "refrigerate") && upTo && t.Span.High >= day/2:
 			t.Role = Keeps
 			return
 		case (w == "keep" || w == "hold") && r.holdState(k) != "":
@@ -661,6 +669,20 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 	if r.stops(k) == 0 && participles[r.low(k-1)] && !r.passive(k-1) {
 		t.Role = Other
 	}
+}
+
+// daily tells whether the sentence has something done every day up to word i: not so long at
+// one go.
+func (r *reader) daily(from, i int) bool {
+	waits := false
+	for k := from; k < i; k++ {
+		v := verbs[r.low(k)]
+		waits = waits || v.kind == Leave && r.orders(k, r.low(k))
+		if !waits && (r.low(k) == "daily" || r.says(k, "every", "day") || r.says(k, "each", "day") || r.says(k, "a", "day") || r.says(k, "night", "and", "morning")) {
+			return true
+		}
+	}
+	return false
 }
 
 // whenPast tells whether a clause that leads up to word i says when: "when the pot has

@@ -65,8 +65,8 @@ var codeTable = []CodeHelp{
 		"2 tins (400 g) tomatoes", "2 x 400 g tins tomatoes",
 	},
 	{
-		CodePair, "A pair that differs.", "The two measures of a pair are more than 6% apart, which no rounding makes. Old books count an ounce as 25 g. The first counts.",
-		"25 g (1 oz) butter", "25 g butter",
+		CodePair, "A pair that differs.", "The two measures of a pair are more than 6% apart, which no rounding makes. The first counts; an ounce of 25 g, as old conversions have it, is no slip.",
+		"50 g (1 oz) butter", "50 g butter",
 	},
 	{
 		CodePlus, "A sum that cannot be made.", "`plus` joins measures of one kind, the larger unit first.",

@@ -156,6 +156,11 @@ func (r *reader) bracketed(i int, v Range, j int) (Amount, int, bool) {
 	if r.byteAt(end) == '-' {
 		n++
 	}
+	if to, w, is := r.oneOf(r.blanks(n), "to", "or"); is && to != "" && n > end { // 12- to 14-pound
+		if high, he, ok := r.number(r.blanks(w)); ok && size.High.Less(high) && r.byteAt(he) == '-' {
+			size.High, end, n = high, he, he+1
+		}
+	}
 	t, e, ok := r.term(size, n)
 	if !ok && n == end+1 { // 14-ounce: a word may follow the dash
 		if u, _, ue, found := r.unit(n); found {
@@ -176,6 +181,9 @@ func (r *reader) bracketed(i int, v Range, j int) (Amount, int, bool) {
 	}
 	u, _, ue, ok := r.unit(r.blanks(e))
 	if !ok || u.Dim != Word || r.after(ue) != aName && !(r.opt.Alone && r.after(ue) == nothing) {
+		if b > k && t.Unit.Dim == Mass && !r.opt.Prose && r.blanks(e) > e && r.nameAt(r.blanks(e)) == aName && (v.High.Equal(Int(1)) || n > end) { // 1 (3-lb) chicken
+			return Amount{Kind: Packages, Count: v, Each: each}, e, true
+		}
 		return Amount{}, 0, false
 	}
 	return Amount{Kind: Packages, Count: v, Each: each, Container: u}, ue, true

@@ -142,7 +142,13 @@ func (a Amount) Quantity(s System, covers int) (Quantity, *Problem) {
 		}
 		return q.Add(plus)
 	}
-	return a.Measure.Quantity(s)
+	q, p := a.Measure.Quantity(s)
+	if p != nil && (p.Code == CodeNoSystem || p.Code == CodeNotThere) {
+		if of := a.likely(); of != NoSystem { // 1/2 pint (300 ml)
+			return a.Measure.Quantity(of)
+		}
+	}
+	return q, p
 }
 
 // IsZero tells whether it is nothing, of whatever kind.
