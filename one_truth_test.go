@@ -67,6 +67,9 @@ func TestOneTruth(t *testing.T) {
 	for seed := range effort.Rounds[uint64](6, 40) {
 		books[fmt.Sprintf("by chance, %02d", seed)] = menuByChance(seed + 100)
 	}
+	for seed := range effort.Rounds[uint64](8, 250) {
+		books[fmt.Sprintf("of figures, %03d", seed)] = menuOfFigures(seed)
+	}
 	var names []string
 	for name := range books {
 		names = append(names, name)
@@ -181,6 +184,9 @@ func trueNote(text string) string {
 // inAll is how a step that takes a part of a line says what the whole is.
 var inAll = regexp.MustCompile(`(?:^| · )([^·]+) in all`)
 
+// second is the second measure of a pair, which a list that adds up leaves out.
+var second = regexp.MustCompile(` \([^)]*\)$`)
+
 // gatheredOn is what a prep sheet gathers: on its list, and, in a pack, beside the
 // first step that takes it.
 func gatheredOn(s *sheets.Sheet) []gatheredRow {
@@ -268,8 +274,9 @@ func (c *truths) row(where string, r sheets.Row, prep map[string][]gatheredRow, 
 		var same, notes []string
 		for _, g := range prep[p.letter] {
 			if larder.Fold(g.thing) == larder.Fold(thing) || !adds {
-				same = append(same, g.amount)
-				if g.amount == p.amount {
+				first := strings.TrimSpace(second.ReplaceAllString(g.amount, ""))
+				same = append(same, g.amount, first)
+				if g.amount == p.amount || first == p.amount {
 					notes = append(notes, g.note)
 				}
 			}
@@ -283,9 +290,16 @@ func (c *truths) row(where string, r sheets.Row, prep map[string][]gatheredRow, 
 	if adds && amount != "" {
 		total := amounts{}
 		total.add(amount, first)
+		if len(parts) > 1 { // a pinch more or less is no part of a sum
+			delete(sum, "little")
+			delete(total, "little")
+		}
 		c.say(sameTotal, total.near(sum, len(parts) == 1) || household(amount) && total.covers(sum), "%s: %s in all %q, its parts %v", where, thing, amount, parts)
 	}
 }
+
+// little is what is said of an amount that nothing measures.
+var little = regexp.MustCompile(`^(a little|1 (small )?pinch|[1-9] drops?)$`)
 
 // amounts are sums of printed amounts, by what they measure.
 type amounts map[string]quantity.Number
@@ -303,6 +317,10 @@ func (a amounts) add(text string, system quantity.System) {
 		text = high // 3 lb 3 oz to 3 lb 6 oz
 	}
 	for _, term := range strings.Split(text, " + ") {
+		if little.MatchString(term) {
+			a["little"] = quantity.Int(1)
+			continue
+		}
 		am, n, problems := quantity.ReadAmount(term+" zest", quantity.Options{})
 		if n == 0 || len(problems) > 0 {
 			a["not read: "+term] = quantity.Int(1)
@@ -465,12 +483,12 @@ func (c *truths) making(where string, m *demand.Making, listed, pack *sheets.Doc
 	if p := of(pack); p != nil { // with a mise-en-place list the steps say all that they take
 		s = p
 	}
-	c.steps(where, m, s, order, system)
+	c.steps(where, m, s, order, system, units)
 }
 
 // steps compares what the steps take of each line with the line, where all of
 // it is taken and each part has a figure.
-func (c *truths) steps(where string, m *demand.Making, s *sheets.Sheet, printed map[*demand.Amount]string, system quantity.System) {
+func (c *truths) steps(where string, m *demand.Making, s *sheets.Sheet, printed map[*demand.Amount]string, system, units quantity.System) {
 	taken := map[string]amounts{}
 	for _, b := range s.Blocks {
 		if h, ok := b.(*sheets.Heading); ok && strings.HasPrefix(h.Text, "Or ") {
@@ -489,11 +507,11 @@ func (c *truths) steps(where string, m *demand.Making, s *sheets.Sheet, printed 
 				if taken[tk.Name] == nil {
 					taken[tk.Name] = amounts{}
 				}
-				if tk.Amount == "" || tk.Amount == "some" {
+				if tk.Amount == "" || tk.Amount == "some" || little.MatchString(tk.Amount) {
 					taken[tk.Name]["no figure"] = quantity.Int(1)
 					continue
 				}
-				taken[tk.Name].add(tk.Amount, system)
+				taken[tk.Name].add(second.ReplaceAllString(tk.Amount, ""), system)
 			}
 		}
 	}
@@ -518,12 +536,15 @@ func (c *truths) steps(where string, m *demand.Making, s *sheets.Sheet, printed 
 		if a.Quantity == nil || unsaid[a] || !share[a].Equal(quantity.Int(1)) || got == nil || names[larder.Fold(a.Line.Name)] > 1 || printed[a] == "" {
 			continue
 		}
-		if _, none := got["no figure"]; none {
+		if _, none := got["no figure"]; none || little.MatchString(printed[a]) {
 			continue
 		}
 		all := amounts{}
-		all.add(printed[a], system)
+		all.add(second.ReplaceAllString(printed[a], ""), system)
 		if len(all) != 1 || len(got) != 1 { // spoons of what is weighed
+			continue
+		}
+		if strings.Contains(printed[a], "×") && units != quantity.NoSystem { // tins by the label of another country
 			continue
 		}
 		c.say(inSteps, all.near(got, false) || household(printed[a]) && (all.covers(got) || got.covers(all)), "%s: %s of %s: %s in the list, steps take %v", where, a.Line.Name, m.Recipe.Name, printed[a], got)

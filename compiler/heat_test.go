@@ -9,6 +9,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/events"
 	"tamis/compiler/sheets"
+	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
 
@@ -64,5 +65,21 @@ func TestOvenHeatsAgree(t *testing.T) {
 			}
 		}
 		require.True(t, strings.HasSuffix(lit, c.lit) || strings.Contains(lit, c.lit+","), "%s: %q, not %q", c.heat, lit, c.lit)
+	}
+}
+
+// An oven at nothing cannot be lit; one that only proves is asked about.
+func TestOvenAtNothing(t *testing.T) {
+	for heat, want := range map[string]diag.Severity{
+		"0 C": diag.Error, "0 F": diag.Error, "gas 0": diag.Error, "24 C": diag.Question, "25 C": diag.Hint,
+	} {
+		r := compileText(t, "dish Pie\n  serves 4\n  gather\n    500 g pastry\n  method\n    - Bake the pastry.\n      | oven "+heat+" | leave 30 min\n", compiler.Options{})
+		got := diag.Hint // nothing
+		for _, d := range r.Diags.Sorted() {
+			if d.Code == "H140" {
+				got = d.Severity
+			}
+		}
+		require.Equal(t, want, got, heat)
 	}
 }

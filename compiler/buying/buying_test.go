@@ -92,6 +92,8 @@ func TestRows(t *testing.T) {
 		{"juice the writer buys", "    70 ml lemon juice\n", "  lemon juice | packs 500 ml\n", []string{"70 ml lemon juice: 1 × 500 ml, 430 ml spare"}},
 		{"cloves come in heads", "    14 cloves garlic\n", "", []string{"14 cloves garlic: 2 × 10 cloves, 6 cloves spare"}},
 		{"a priced amount is a pack", "    300 g stuff xx\n", "  stuff xx | price 0.85 per 250 g\n", []string{"300 g stuff xx: 2 × 250 g, 200 g spare"}},
+		{"so much for twelve is a box of twelve", "    15 rolls xx\n", "  rolls xx | price 2.40 per 12\n", []string{"15 rolls xx: 2 × 12, 9 spare"}},
+		{"by the piece is none", "    15 rolls xx\n", "  rolls xx | price 2.40 per 1\n", []string{"15 rolls xx"}},
 		{"by the kilo is none", "    300 g stuff xx\n", "  stuff xx | price 0.85 per kg\n", []string{"300 g stuff xx"}},
 		{"potatoes are weighed out", "    3 kg potatoes\n", "", []string{"3 kg potatoes"}},
 		{"a bunch is not", "    26 g parsley\n", "", []string{"26 g parsley: 1 × 30 g, 4 g spare"}},
@@ -165,6 +167,13 @@ func TestWhatTheTillTakes(t *testing.T) {
 `)
 	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("2.31"), Currency: "EUR"}}, l.Costs) // 0.36 + 0.20 + 1.75
 	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("3.10"), Currency: "EUR"}}, l.Till)  // 0.60 + 0.40 + 2.10
+}
+
+// By the dozen: 15 eggs at 2.40 for 12 are used for 3.00, and the till takes two boxes.
+func TestPriceOfADozen(t *testing.T) {
+	l := list(t, "    15 eggs\n", "  egg | price 2.40 GBP per dozen\n")
+	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("3.00"), Currency: "GBP"}}, l.Costs)
+	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("4.80"), Currency: "GBP"}}, l.Till)
 }
 
 // A little of what is dry is looked for in the house first; not where the writer

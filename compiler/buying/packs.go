@@ -72,13 +72,13 @@ func (it *Item) label(sizes []quantity.Measure, need quantity.Quantity) {
 }
 
 // packOf is the pack that a price is for: what costs so much per 125 g is sold by
-// 125 g. By the kilo, by the litre, by 100 g and by the piece are no packs.
+// 125 g, what costs so much per 12 by twelves. By the kilo, by the litre, by 100 g and by the piece are no packs.
 func packOf(p *resolve.PriceFact, system quantity.System) (quantity.Quantity, bool) {
 	if p.Per.IsZero() {
 		return quantity.Quantity{}, false
 	}
 	q, problem := p.Per.Quantity(system)
-	if problem != nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume || q.Value.IsRange() || q.Value.High.Sign() <= 0 {
+	if problem != nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume && q.Dim != quantity.None || q.Value.IsRange() || q.Value.High.Sign() <= 0 {
 		return quantity.Quantity{}, false
 	}
 	n := p.Per.Terms[0].Value.High
@@ -285,7 +285,11 @@ func (it *Item) print(one func(quantity.Quantity, quantity.Style) string) string
 		if !ok {
 			st = it.noteStyle(it.first())
 		}
-		parts = append(parts, one(q, st))
+		text := one(q, st)
+		if little, ok := figures.Little(it.first().Name, q); ok && q.Dim != quantity.None && q.Dim != quantity.Word {
+			text = little
+		}
+		parts = append(parts, text)
 	}
 	return figures.Join(parts)
 }

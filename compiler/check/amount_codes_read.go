@@ -83,7 +83,7 @@ var readingMore = map[string]moreWords{
 	},
 	"Q118": {why: "A unit is scaled and left out of the name; a part of the name is bought.", fix: "Write a unit that is known, such as `3 sprigs dill`, or `frond | measure` in the larder.", ask: true, at: "4:7"},
 	"Q119": {why: "With the dash it reads as the beginning of a name."},
-	"Q121": {why: "It would stand on the list and never be weighed.", fix: "Take the line out, or write how much it is.", ask: true},
+	"Q121": {why: "It would stand on the list and never be weighed.", fix: "Take the line out, or write how much it is."},
 	"Q122": {why: "Two units in one range may be two amounts."},
 	"Q123": {why: "Only one of the two would be bought.", fix: "Write a line for each.", at: "4:11"},
 	"Q124": {why: "What is not kept is not on the sheets.", at: "4:7"},

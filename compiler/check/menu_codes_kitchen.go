@@ -5,8 +5,8 @@ import "tamis/lang/diag"
 // What resolving kitchens and their clocks reports: package resolve.
 var kitchenRules = []*Rule{
 	{
-		Code: "M120", Title: "Two of one name in a kitchen.", Family: Menu, Severity: diag.Question,
-		What:    "A kitchen has two cooks or two ovens of one name.",
+		Code: "M120", Title: "Two of one name in a kitchen.", Family: Menu, Severity: diag.Error,
+		What:    "A kitchen has two cooks, two ovens or two vessels of one name.",
 		Why:     "A plan tells them apart by their names alone.",
 		Fix:     "Give one of the two another name, or take it out.",
 		Bad:     "kitchen Back room\n  cooks Ana, Ana\n  rings 4\n",
@@ -25,7 +25,7 @@ var kitchenRules = []*Rule{
 		Sources: []string{"the Tamis notation, 2.16", "the tz database (time/tzdata), as it comes with Go"},
 	},
 	{
-		Code: "M122", Title: "No rings.", Family: Menu, Severity: diag.Question,
+		Code: "M122", Title: "No rings.", Family: Menu, Severity: diag.Error,
 		What:    "A kitchen says `rings 0`.",
 		Why:     "Where no rings are written nobody knows how many there are, and the plan takes what it needs.",
 		Fix:     "Write how many there are, or take the line out.",

@@ -250,7 +250,10 @@ func (w *work) portions(d *Making, opt Options) {
 		return
 	}
 	d.Portions = quantity.Int(int64(covers)).Add(childPortion.Mul(quantity.Int(int64(children))))
-	if r.Serves == nil || r.Serves.Low.Sign() <= 0 {
+	if r.Serves != nil && r.Serves.Low.Sign() <= 0 { // the parser has refused it
+		return
+	}
+	if r.Serves == nil {
 		w.diags.Warnf("D101", s.NameAt, "%s does not say how many it serves", r.Name).
 			Because("it cannot be scaled to %d, so it is made once as written", covers).
 			See(r.NameAt, "the recipe").

@@ -88,6 +88,28 @@ func TestLines(t *testing.T) {
 		{"metric", "0.203 cabbage", 12, "", "⅜"}, // 0.406
 		{"metric", "0.3 cabbage", 12, "", "⅝"},   // 0.6
 		{"metric", "2 x 400 g tins tomatoes", 6, quantity.US, "2 × 14 oz tins"},
+		{"US", "2 x 14 oz tins tomatoes", 6, quantity.Metric, "2 × 397 g tins"}, // 396.89
+		// Less than a spoon, a scale or a knife can tell is said in words.
+		{"metric", "1/4 tsp nutmeg", 1, "", "1 pinch"},       // 0.21 ml
+		{"US", "1/8 tsp nutmeg", 1, "", "1 small pinch"},     // 0.1 ml
+		{"metric", "1/4 tsp lemon juice", 1, "", "4 drops"},  // 0.21 ml
+		{"US", "1/8 tsp vanilla extract", 2, "", "4 drops"},  // 0.21 ml
+		{"metric", "1 g saffron", 1, "", "1 pinch"},          // 0.17 g
+		{"metric", "0.01 g saffron", 6, "", "0.01 g"},        // as it was written
+		{"metric", "1 tsp nutmeg", 1, "", "⅛ tsp"},           // 0.83 ml
+		{"metric", "1/2 lime", 1, "", "a little"},            // 1/12
+		{"metric", "1/3 bunch coriander", 1, "", "a little"}, // 1/18
+		{"metric", "1 lime", 1, "", "⅙"},
+		{"metric", "1/16 to 1 tsp nutmeg", 1, "", "⅛ tsp"}, // the low end is a pinch
+		{"US", "1 egg yolk", 1, "", "1 [use ⅙]"},           // 0.1 oz is not weighed
+		// A range of whole things stays one of whole things; a half was written.
+		{"metric", "1 to 2 chillies", 14, "", "2 to 5"}, // 2.33 to 4.67
+		{"metric", "1 to 2 chillies", 3, "", "½ to 1"},
+		{"metric", "1 1/2 to 2 onions", 9, "", "2¼ to 3"},
+		{"metric", "1 onion", 7, "", "1¼"}, // 1.17
+		{"metric", "9 onions", 8, "", "12"},
+		{"metric", "3 onions", 2, "", "1"},
+		{"metric", "0.375 cabbage", 18, "", "1⅛"},
 	} {
 		units := ""
 		if c.units != "" {
@@ -116,6 +138,13 @@ func TestTakesComeToTheLine(t *testing.T) {
 		{"240 g butter", "Melt all but 40 g of the butter.\nStir in the rest of the butter.", 8, "480 g: 400 g + 80 g, all but 80 g"},
 		{"240 g butter", "Melt all but 40 g of the butter.\nStir in the rest of the butter.", 3, "180 g: 150 g + 30 g, all but 30 g"},
 		{"300 ml milk", "Whisk in 2 tbsp of the milk.\nPour on the rest of the milk.", 8, "600 ml: 4 tbsp + 540 ml"},
+		// A tin is shared out by what the list says it is, a litre's third to the millilitre, a
+		// few grams by tenths; parts of one thing by the eighth.
+		{"1 x 400 g tin tomatoes", "Stir in a third of the tomatoes.\nStir in the rest of the tomatoes.", 5, "1 × 400 g tin: 130 g + 270 g"},
+		{"2/3 litre milk", "Whisk in a third of the milk.\nPour on the rest of the milk.", 4, "⅔ litre: 222 ml + 445 ml"},
+		{"5 g yeast", "Crumble a third of the yeast.\nStir in the rest of the yeast.", 4, "5 g: 1.5 g + 3.5 g"},
+		{"7 lemons", "Slice half the lemons.\nSqueeze the rest of the lemons.", 1, "1¾: ⅞ + ⅞"},
+		{"1 lemon", "Slice five sixths of the lemon.\nSqueeze the rest of the lemon.", 1, "¼: ¼ + a little"},    // 0.208 and 0.042
 		{"150 g sugar", "Beat in 100 g of the sugar.\nStrew over 50 g of the sugar.", 7, "260 g: 175 g + 85 g"}, // 262.5: 175 and 87.5
 	} {
 		text := "dish Trial\n  units metric\n  serves 4\n  gather\n    " + c.line + "\n  method\n"
@@ -157,6 +186,12 @@ func TestSupplies(t *testing.T) {
 	require.Equal(t, "880 ml", s.Draws[1].Text) // 880.25
 	require.Equal(t, "1.58 litres", s.Made.Text)
 	require.True(t, s.Left.Quantity.IsZero())
+
+	// 32 fl oz less 7 1/4 and 24 3/4: what is left is never more than there is.
+	meal = mealOf(t, "larder\n  units US\n"+menu+strings.Replace(base, "makes 300 ml", "makes 1 quart", 1)+dish("One", "1 3/4 fl oz green oil")+dish("Two", "2 1/3 fl oz green oil"), 0)
+	set = figures.Of(meal, figures.Options{Units: quantity.Imperial})
+	s = set.Supply(meal.Supplies[0])
+	require.False(t, s.Made.Quantity.Value.High.Less(s.Drawn.Quantity.Value.High.Add(s.Left.Quantity.Value.High)), "%s made, %s drawn, %s left", s.Made.Text, s.Drawn.Text, s.Left.Text)
 
 	meal = mealOf(t, strings.Replace(menu, "covers 7", "covers 4", 1)+strings.Replace(base, "makes 300 ml", "makes 400 ml", 1)+
 		dish("One", "a third of the green oil")+dish("Two", "the rest of the green oil"), 0)

@@ -48,7 +48,7 @@ func (s *Set) line(a *demand.Amount) Figure {
 	if spoons {
 		st = s.spoonStyle(a)
 	}
-	f := said(q, st)
+	f := inWords(a.Line.Name, said(wholeEnds(a, q), st))
 	if w := a.Line.Written; w != nil && w.Kind == quantity.Paired && s.opt.Units == quantity.NoSystem {
 		if also, problem := w.Also.Quantity(a.Line.Recipe.System); problem == nil {
 			second := s.Style()
@@ -57,6 +57,21 @@ func (s *Set) line(a *demand.Amount) Figure {
 		}
 	}
 	return f
+}
+
+// wholeEnds is a range of whole things, scaled: from one on its ends are whole, for what
+// was two or three is no two and a third to three and a half.
+func wholeEnds(a *demand.Amount, q quantity.Quantity) quantity.Quantity {
+	w := a.Line.Quantity
+	if q.Dim != quantity.None && q.Dim != quantity.Word || !q.Value.IsRange() || w == nil || !w.Value.Low.IsInt() || !w.Value.High.IsInt() {
+		return q
+	}
+	for _, end := range []*quantity.Number{&q.Value.Low, &q.Value.High} {
+		if !end.Less(quantity.Int(1)) {
+			*end = quantity.RoundTo(*end, quantity.Int(1))
+		}
+	}
+	return q
 }
 
 // ratio is how many times its written amount a line is.
@@ -134,7 +149,7 @@ func (s *Set) Sum(lines []*demand.Amount) (out []Figure) {
 	}
 	for i, f := range out {
 		if f.Text == "" {
-			out[i] = s.total(f)
+			out[i] = inWords(lines[0].Line.Name, s.total(f))
 		}
 	}
 	return out
@@ -245,6 +260,10 @@ func label(each quantity.Quantity, st quantity.Style) string {
 	case st.System != quantity.US && st.System != quantity.Imperial || each.Dim != quantity.Mass && each.Dim != quantity.Volume:
 		st.Exact = true
 		st.System, st.Unit = quantity.Metric, nil
+		if each.Value.High.Less(quantity.Int(10)) {
+			return each.Print(st)
+		}
+		each.Value = quantity.Exactly(quantity.RoundTo(each.Value.High, quantity.Int(1))) // a tin of 14 oz is one of 397 g
 		return each.Print(st)
 	case each.Dim == quantity.Volume:
 		unit = fluidOunce

@@ -52,6 +52,8 @@ func (s *Set) supply(of *demand.Supply) *Supply {
 		f.Drawn = exactly(drawn, st)
 		if len(of.Draws) == 1 && own.Value.High.Sign() <= 0 && s.Line(of.Draws[0].By).Quantity.Same(of.Made) {
 			f.Drawn.Text = f.Draws[0].Text
+		} else {
+			drawn.Value = f.Drawn.Quantity.Value
 		}
 	}
 	left := zeroOf(of.Made)
@@ -74,7 +76,16 @@ func (s *Set) supply(of *demand.Supply) *Supply {
 	}
 	f.Left = Figure{Text: left.Print(st), Quantity: left, style: st}
 	if left.Value.High.Sign() > 0 {
-		f.Left = remainder(left, st)
+		f.Left = atMost(left, st)
+	}
+	return f
+}
+
+// atMost is what is left over, as near as measures can say it and never more.
+func atMost(q quantity.Quantity, st quantity.Style) Figure {
+	f := remainder(q, st)
+	for percent := int64(1); q.Value.High.Less(f.Quantity.Value.High) && percent < 20; percent++ {
+		f = said(q.Scale(quantity.Frac(100-percent, 100)), st)
 	}
 	return f
 }

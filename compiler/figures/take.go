@@ -109,7 +109,7 @@ func (s *Set) parts(a *demand.Amount) map[*resolve.Take]Taken {
 		for i := range sr.Takes {
 			t := &sr.Takes[i]
 			if t.Line == a.Line && t.Of.Sign() > 0 { // whites of eggs whose yolks went in before
-				out[t] = Taken{Figure: s.said(a, t, t.Of, times)}
+				out[t] = Taken{Figure: inWords(a.Line.Name, s.said(a, t, t.Of, times))}
 				continue
 			}
 			if t.Line != a.Line || t.Refers || t.Unmeasured {
@@ -132,7 +132,7 @@ func (s *Set) parts(a *demand.Amount) map[*resolve.Take]Taken {
 	buts := s.stayBehind(a, list, times)
 	s.rest(line, all, list, sum)
 	for _, p := range list {
-		out[p.take] = Taken{Figure: p.fig, But: buts[p.take]}
+		out[p.take] = Taken{Figure: inWords(a.Line.Name, p.fig), But: buts[p.take]}
 	}
 	return out
 }
@@ -224,7 +224,7 @@ func (s *Set) rest(line Figure, all quantity.Quantity, list []*part, sum quantit
 			left = less
 		}
 	}
-	st := line.style
+	st := line.style.At(line.Quantity)
 	st.Modifier = ""
 	switch {
 	case len(open) == 1 && whole && len(list) > 1:
@@ -294,7 +294,7 @@ func spread(printed, total quantity.Quantity, open []*part, exact []quantity.Qua
 // remainder is what is left of a printed figure: exactly, where the measures can
 // say it, else as near as they can.
 func remainder(q quantity.Quantity, st quantity.Style) Figure {
-	if counts := q.Dim == quantity.None || q.Dim == quantity.Word; counts && !q.Value.High.Mul(quantity.Int(12)).IsInt() {
+	if counts := q.Dim == quantity.None || q.Dim == quantity.Word; counts && !q.Value.High.Mul(quantity.Int(12)).IsInt() && !q.Value.High.Mul(quantity.Int(8)).IsInt() {
 		return said(q, st) // nobody counts fifteenths
 	}
 	if f := exactly(q, st); f.Quantity.Value.High.Equal(q.Value.High) {

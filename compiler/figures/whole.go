@@ -81,12 +81,13 @@ func (s *Set) trueNumber(exact, n quantity.Number, verb, weight string) string {
 	return text
 }
 
-// nearestPart is the nearest quarter or third.
+// nearestPart is the nearest quarter or third; of less than a half, sixth or eighth too.
 func nearestPart(n quantity.Number) quantity.Number {
-	third, quarter := quantity.RoundTo(n, quantity.Frac(1, 3)), quantity.RoundTo(n, quantity.Frac(1, 4))
-	best := quarter
-	if off(third, n).Less(off(quarter, n)) {
-		best = third
+	best := quantity.RoundTo(n, quantity.Frac(1, 4))
+	for _, den := range []int64{3, 6, 8} {
+		if part := quantity.RoundTo(n, quantity.Frac(1, den)); off(part, n).Less(off(best, n)) && (den == 3 || n.Less(quantity.Frac(1, 2))) {
+			best = part
+		}
 	}
 	return quantity.Max(best, quantity.Frac(1, 8))
 }
@@ -102,7 +103,10 @@ func off(a, b quantity.Number) quantity.Number {
 func (s *Set) weighed(grams quantity.Number, st quantity.Style) string {
 	st.Unit, st.Modifier = nil, ""
 	if st.System == quantity.US || st.System == quantity.Imperial {
-		return quantity.Grams(grams).Print(st)
+		if q := quantity.Grams(grams); q.Measurable(st) {
+			return q.Print(st)
+		}
+		return ""
 	}
 	st.Exact = true
 	return quantity.Grams(quantity.RoundTo(grams, quantity.Int(1))).Print(st)

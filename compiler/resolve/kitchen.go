@@ -93,7 +93,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 		case *ast.Rings:
 			k.Rings = it.Count
 			if it.Count == 0 {
-				b.diags.Askf("M122", it.Span, "a kitchen with no rings").
+				b.diags.Errorf("M122", it.Span, "a kitchen with no rings").
 					Because("where no rings are written nobody knows how many there are, and the plan takes what it needs").
 					WithHelp("write how many there are, or take the line out")
 			}
@@ -113,6 +113,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 				}
 			}
 		case *ast.Vessel:
+			b.takenName(named, "vessel", it.Title)
 			v := Vessel{Name: it.Title.Text, Key: b.fold(it.Title.Text), Count: max(1, it.Count), Written: it.Holds}
 			if len(it.Holds.Terms) > 0 {
 				v.Holds = b.measure(&Recipe{Scope: scope, System: scope.Units()}, it.Holds, it.Span)
@@ -135,7 +136,7 @@ func (b *builder) addKitchen(scope *Scope, x *ast.Kitchen) {
 	}
 }
 
-// takenName asks about a second thing of one name in a kitchen.
+// takenName refuses a second thing of one name in a kitchen.
 func (b *builder) takenName(named map[string]source.Span, what string, n ast.Name) bool {
 	key := what + "\x00" + b.fold(n.Text)
 	first, twice := named[key]
@@ -143,10 +144,13 @@ func (b *builder) takenName(named map[string]source.Span, what string, n ast.Nam
 		named[key] = n.Span
 		return false
 	}
-	b.diags.Askf("M120", n.Span, "two %s are called %q", larder.Plural(what), n.Text).
+	d := b.diags.Errorf("M120", n.Span, "two %s are called %q", larder.Plural(what), n.Text).
 		Because("a plan tells them apart by their names alone").
 		See(first, "the first is here").
 		WithHelp("give one of the two another name, or take it out")
+	if what == "vessel" {
+		d.WithHelp("where there are two of a kind, say how many: `vessel %s, 2`", n.Text)
+	}
 	return true
 }
 

@@ -365,3 +365,36 @@ func TestTheOnlyKitchenOfTheFolder(t *testing.T) {
 	require.Equal(t, "Large", kitchen(strings.Replace(menu, "covers 4", "covers 4\n  at Large", 1)+one+two))
 	require.Equal(t, "", kitchen(menu))
 }
+
+// Two of one name in a kitchen, and a kitchen without a ring, are refused: no plan can
+// tell the two apart, or cook on nothing. Two of a tool are two, and a vessel says how many.
+func TestKitchensThatCannotBe(t *testing.T) {
+	for lines, code := range map[string]string{
+		"cooks Ana, Ana":                           "M120",
+		"cooks Ana, Ben, ANA":                      "M120",
+		"cooks Ana\n  cooks Ana":                   "M120",
+		"oven main\n  oven main, 2 shelves":        "M120",
+		"oven Main\n  oven main, gas":              "M120",
+		"vessel pan, holds 2 litres\n  vessel pan": "M120",
+		"rings 0":                       "M122",
+		"tools whisk, whisk":            "",
+		"vessel pan, holds 2 litres, 2": "",
+		"cooks Ana\n  oven Ana\n  vessel ana\n  tools ana": "",
+	} {
+		tree, err := load.FS(fstest.MapFS{"a.tamis": {Data: []byte("kitchen Hut\n  " + lines + "\n")}}, ".", "", "")
+		require.NoError(t, err)
+		diags := &diag.List{}
+		resolve.Build(tree, diags)
+		var errors []string
+		for _, d := range diags.Sorted() {
+			if d.Severity == diag.Error {
+				errors = append(errors, d.Code)
+			}
+		}
+		if code == "" {
+			require.Empty(t, errors, lines)
+			continue
+		}
+		require.Equal(t, []string{code}, errors, lines)
+	}
+}

@@ -2,12 +2,14 @@ package parse
 
 import (
 	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"tamis/lang/ast"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 // block reads a block. stray tells that the line is none; only the first of
@@ -251,6 +253,36 @@ func (p *parser) positive(s *piece, n slot) int {
 	return v
 }
 
+// positiveRange is a number of people, which must not begin at 0.
+func (p *parser) positiveRange(s *piece, n slot) quantity.Range {
+	v := s.rangeOf(n)
+	if n.Type != 0 && !s.failed && v.Low.IsZero() {
+		t := s.of(n)
+		p.err(codeWholeCount, t.at, t.to(), "this cannot be 0").WithHelp("write a number from 1 on")
+	}
+	return v
+}
+
+// someOf is a measure that must not be 0.
+func (p *parser) someOf(s *piece, n slot) quantity.Measure {
+	v := s.measureOf(n)
+	if len(v.Terms) > 0 && !s.failed && !slices.ContainsFunc(v.Terms, func(t quantity.Term) bool { return !t.Value.High.IsZero() }) {
+		t := s.of(n)
+		p.err(codeWholeCount, t.at, t.to(), "this cannot be 0").WithHelp("write how much it is, or take it out")
+	}
+	return v
+}
+
+// someTime is a time that must not be 0.
+func (p *parser) someTime(s *piece, n slot) *quantity.Span {
+	v := s.timeOf(n)
+	if v != nil && v.Low == 0 && v.High == 0 {
+		t := s.of(n)
+		p.err(codeWholeCount, t.at, t.to(), "this cannot be 0").WithHelp("write how long it is, or take it out")
+	}
+	return v
+}
+
 func (p *parser) hours(m ast.Meta, s *piece, n *hoursNode) *ast.Hours {
 	h := &ast.Hours{Meta: m, Date: s.dateOf(n.Date), From: s.clockOf(n.From), To: s.clockOf(n.To), UntilDate: s.dateOf(n.Until), Cooks: s.items(n.Cooks)}
 	switch {
@@ -377,7 +409,7 @@ func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met *seen, labels m
 		}
 		return append(items, &ast.Replace{Meta: m, Name: s.nameOf(n.Old), Line: l})
 	case "serves":
-		return append(items, &ast.Serves{Meta: m, Count: s.rangeOf(n.Serves), Each: s.measureOf(n.Portion)})
+		return append(items, &ast.Serves{Meta: m, Count: p.positiveRange(s, n.Serves), Each: s.measureOf(n.Portion)})
 	case "makes":
 		mk := &ast.Makes{Meta: m, Name: s.nameOf(n.Made), Each: s.measureOf(n.Piece), Near: n.Near.Value}
 		if a := s.amountOf(n.Makes); a != nil {
@@ -387,7 +419,7 @@ func (p *parser) recipeItem(items []ast.RecipeItem, k *line, met *seen, labels m
 	case "keeps":
 		return append(items, &ast.Keeps{Meta: m, Keep: s.keepOf(n.Keeps)})
 	case "tested":
-		return append(items, &ast.Tested{Meta: m, Count: s.rangeOf(n.Tested)})
+		return append(items, &ast.Tested{Meta: m, Count: p.positiveRange(s, n.Tested)})
 	case "units":
 		return append(items, &ast.Units{Meta: m, System: p.system(s, n.Units)})
 	case "whole batches":

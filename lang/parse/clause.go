@@ -227,7 +227,7 @@ func (p *parser) spell(s *piece, n *spellNode) ast.Spell {
 	}
 	v := ast.Spell{Fixed: s.timeOf(n.Time)}
 	if n.Every.Type != 0 {
-		v.Every = s.timeOf(n.Every)
+		v.Every = p.someTime(s, n.Every)
 	}
 	if n.Each == nil {
 		return v

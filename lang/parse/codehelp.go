@@ -245,9 +245,9 @@ var codeTable = []CodeHelp{
 	},
 	{
 		codeWholeCount, "A whole number.", diag.Error,
-		"A count is written in words, or is 0, or has a fraction.",
-		"People, rings and parts are counted whole.",
-		"Write a whole number.",
+		"A count is written in words or has a fraction, or it is 0, as a time, a size or a yield may not be either.",
+		"People, rings and parts are counted whole, and nothing can be made for nobody, in no time or in a pot that holds nothing.",
+		"Write a whole number, or how much it is.",
 		"menu A\n  covers twelve\n",
 		"menu A\n  covers 12\n",
 	},

@@ -113,7 +113,7 @@ func (s *piece) noted(m ast.Meta, n *notedNode) *ast.Noted {
 
 // service reads a line of service.
 func (s *piece) service(m ast.Meta, w *Word, n *serviceNode) *ast.Service {
-	v := &ast.Service{Meta: m, Key: w.Text, Every: s.timeOf(n.Every)}
+	v := &ast.Service{Meta: m, Key: w.Text, Every: s.p.someTime(s, n.Every)}
 	for _, t := range []slot{n.Each, n.After, n.Time, n.Long, n.Early} {
 		if span := s.timeOf(t); span != nil {
 			v.Time = *span
@@ -319,14 +319,14 @@ func (s *piece) perOf(n *per) quantity.Measure {
 	case n == nil:
 		return quantity.Measure{}
 	case n.Qty.Type != 0:
-		return s.measureOf(n.Qty)
+		return s.p.someOf(s, n.Qty)
 	}
 	return s.unitMeasure(n.Unit)
 }
 
 func (s *piece) keepOf(k *keep) ast.Keep {
 	out := ast.Keep{Place: k.Place.Value}
-	if v := s.timeOf(k.Time); v != nil {
+	if v := s.p.someTime(s, k.Time); v != nil {
 		out.Time = *v
 	}
 	return out

@@ -242,7 +242,8 @@ type factNode struct {
 	Number slot    `parser:"    @Number"`
 	Money  slot    `parser:"    @Code?"`
 	Each   slot    `parser:"    (   @'each':Word"`
-	Per    *per    `parser:"      | 'per':Word @@ )"`
+	Per    *per    `parser:"      | 'per':Word ( @@"`
+	Many   slot    `parser:"      | @Int ) )"`
 	Weighs slot    `parser:"  | @'weighs':Key"`
 	Mass   slot    `parser:"    @Qty"`
 	Of     *per    `parser:"    'per':Word @@"`

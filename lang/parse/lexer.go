@@ -443,6 +443,11 @@ func (s *piece) each(i int, text string, number bool) int {
 			return n
 		}
 	}
+	if s.oneUnit { // a fact of the larder
+		if n := s.countAlone(i, text); n > 0 {
+			return n
+		}
+	}
 	if number {
 		if v, n, probs := quantity.ReadMeasure(text, s.p.opt); n > 0 || len(probs) > 0 {
 			s.problems(i, probs)
@@ -462,6 +467,23 @@ func (s *piece) each(i int, text string, number bool) int {
 			s.add(tUnit, i, i+n, u)
 			return end
 		}
+	}
+	return 0
+}
+
+// countAlone reads a number of pieces that ends the text: 12, dozen, half a dozen.
+func (s *piece) countAlone(i int, text string) int {
+	if strings.Trim(text, "0123456789") == "" {
+		return s.count(i, text)
+	}
+	said := text
+	if strings.EqualFold(text, "dozen") {
+		said = "a " + text
+	}
+	v, n := quantity.ReadSpoken(said, s.p.opt)
+	if many, whole := v.Value.Low.Int64(); n == len(said) && whole && !v.Value.IsRange() {
+		s.add(tInt, i, i+len(text), int(many))
+		return len(text)
 	}
 	return 0
 }

@@ -287,6 +287,46 @@ func TestLarderFacts(t *testing.T) {
 	require.Equal(t, "fridge", egg.Facts[3].(*ast.ShelfLife).Keep.Place)
 }
 
+// What costs so much a dozen: the price is for twelve.
+func TestPriceOfSoMany(t *testing.T) {
+	for said, want := range map[string]string{
+		"per 12": "12", "per dozen": "12", "per a dozen": "12", "per 2 dozen": "24", "GBP per half a dozen": "6", "per 250 g": "250 g", "per kg": "1 kg", "each": "",
+	} {
+		f := tree(t, "larder\n  egg | price 2.40 "+said+" | packs 6 or 12\n")
+		facts := first[*ast.Larder](t, f).Items[0].(*ast.Entry).Facts
+		require.Len(t, facts, 2)
+		require.Equal(t, want, facts[0].(*ast.Price).Per.String(), said)
+		require.Len(t, facts[1].(*ast.Packs).Sizes, 2)
+	}
+}
+
+// Nothing is made for nobody, in no time, or in a pot that holds nothing.
+func TestZerosAreRefused(t *testing.T) {
+	kitchen, dish, larder := "kitchen K\n  cooks Ana\n  ", "dish A\n  serves 4\n  gather\n    1 egg\n  method\n    - Boil the egg. | ring low | leave 5 min\n  ", "larder\n  egg | "
+	for _, text := range []string{
+		"menu A\n  covers 0\n", "dish A\n  serves 0\n", "dish A\n  serves 0 to 4\n", "dish A\n  serves 4\n  tested 0\n",
+		kitchen + "oven main, 0 shelves\n", kitchen + "vessel pan, holds 0 litres\n", kitchen + "vessel pan, holds 3 litres, 0\n", kitchen + "breaks 10 min, every 0 h\n",
+		dish + "keeps 0 days, fridge\n", larder + "price 2 per 0\n", larder + "price 2 per 0 g\n", larder + "yields 0%\n", larder + "piece 0 g\n", larder + "weighs 0 g per ml\n",
+		larder + "packs 0 g\n", larder + "packs 6 or 0\n",
+	} {
+		var list diag.List
+		parse.File(source.New("x.tamis", text), &list)
+		got := list.Sorted()
+		require.Len(t, got, 1, text)
+		require.Equal(t, "N135", got[0].Code, text)
+		require.Equal(t, diag.Error, got[0].Severity, text)
+		require.True(t, strings.HasPrefix(text[got[0].At.Span.Start:], "0"), text)
+	}
+	for _, text := range []string{ // no work at all, hot for no time, given away
+		kitchen + "oven main, preheat 0 min\n  hold hot 0 min\n  cleans down 0 min\n", larder + "price 0 per kg\n",
+		"dish A\n  serves 4\n  gather\n    200 g 00 flour\n    0.5 kg salt\n    0 to 2 chillies\n",
+	} {
+		var list diag.List
+		parse.File(source.New("x.tamis", text), &list)
+		require.Empty(t, list.Sorted(), text)
+	}
+}
+
 // A file's own larder says how its numbers are written, and which words count.
 func TestOwnSettings(t *testing.T) {
 	f := tree(t, "dish A\n  gather\n    1,5 kg flour\n    3 fronds dill\n\nlarder\n  decimal comma\n  frond | measure\n")

@@ -60,7 +60,11 @@ func (p *parser) kitchenItem(items []ast.KitchenItem, k *line, met, washes *seen
 	case "wash up":
 		return append(items, p.washUp(m, s, n.Wash, k, washes))
 	case "vessel":
-		return append(items, &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: s.measureOf(n.Holds), Count: s.intOf(cmp.Or(n.Count, n.More))})
+		v := &ast.Vessel{Meta: m, Title: s.nameOf(n.Vessel), Holds: p.someOf(s, n.Holds)}
+		if count := cmp.Or(n.Count, n.More); count.Type != 0 {
+			v.Count = p.positive(s, count)
+		}
+		return append(items, v)
 	case "hold":
 		v := &ast.Waits{Meta: m, State: n.Hold.Value}
 		if t := s.timeOf(n.Time); t != nil {
@@ -390,7 +394,7 @@ func (p *parser) fact(a, b int) ast.Fact {
 func (p *parser) toFact(l ast.Lead, w *Word, s *piece, n *factNode) ast.Fact {
 	switch w.Text {
 	case "piece":
-		f := &ast.Piece{Lead: l, Weight: s.measureOf(n.Piece), State: s.textOf(n.State)}
+		f := &ast.Piece{Lead: l, Weight: p.someOf(s, n.Piece), State: s.textOf(n.State)}
 		f.State.Text = n.State.Value
 		return f
 	case "yields":
@@ -398,19 +402,26 @@ func (p *parser) toFact(l ast.Lead, w *Word, s *piece, n *factNode) ast.Fact {
 		if rate.IsRange() {
 			p.err(codeFactForm, l.Span.Start, l.Span.End, "a yield is one number").WithHelp("write the lower: `yields 75%%`")
 		}
+		if rate.Low.IsZero() {
+			t := s.of(n.Rate)
+			p.err(codeWholeCount, t.at, t.to(), "this cannot be 0").WithHelp("write what is left of it, in per cent")
+		}
 		return &ast.Yield{Lead: l, Percent: rate.Low}
 	case "price":
 		f := &ast.Price{Lead: l, Amount: s.rangeOf(n.Number).Low, Per: s.perOf(n.Per), Money: s.textOf(n.Money)}
 		f.Money.Text = strings.ToUpper(f.Money.Text)
+		if n.Many.Type != 0 {
+			f.Per = p.someMany(s, n.Many)
+		}
 		return f
 	case "weighs":
-		return &ast.Density{Lead: l, Weight: s.measureOf(n.Mass), Per: s.perOf(n.Of)}
+		return &ast.Density{Lead: l, Weight: p.someOf(s, n.Mass), Per: s.perOf(n.Of)}
 	case "packs":
 		f := &ast.Packs{Lead: l}
 		for _, q := range n.Sizes {
-			size := s.measureOf(q.Tok)
+			size := p.someOf(s, q.Tok)
 			if q.Tok.Type == 0 { // eggs by the dozen
-				size.Terms = []quantity.Term{{Value: quantity.Exactly(quantity.Int(int64(p.positive(s, q.Count))))}}
+				size = p.someMany(s, q.Count)
 			}
 			f.Sizes = append(f.Sizes, size)
 		}
@@ -437,6 +448,11 @@ func (p *parser) toFact(l ast.Lead, w *Word, s *piece, n *factNode) ast.Fact {
 		return f
 	}
 	return &ast.Countable{Lead: l}
+}
+
+// someMany is so many, as a measure.
+func (p *parser) someMany(s *piece, n slot) quantity.Measure {
+	return quantity.Measure{Terms: []quantity.Term{{Value: quantity.Exactly(quantity.Int(int64(p.positive(s, n))))}}}
 }
 
 func (p *parser) oneName(s *piece, w *Word, l *list) {

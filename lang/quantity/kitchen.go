@@ -142,14 +142,19 @@ func (q Quantity) figure(v Number, st Style) figure {
 		return q.ofLadder(l, v, tol, st)
 	}
 	if st.Tolerance.IsZero() && !st.Exact && q.Dim != Length {
-		for _, few := range gramTolerance {
-			if v.Less(few.below) {
-				tol = few.tol
-				break
-			}
-		}
+		tol = Max(tol, fewGrams(v))
 	}
 	return metricFigure(v, q.Dim, tol, st)
+}
+
+// fewGrams is how far a few grams may be off; 0 for more than a few.
+func fewGrams(v Number) Number {
+	for _, few := range gramTolerance {
+		if v.Less(few.below) {
+			return few.tol
+		}
+	}
+	return Number{}
 }
 
 // ofLadder is a figure in the writer's kind of unit. It never leaves it: who
@@ -169,6 +174,15 @@ func (q Quantity) ofLadder(l *ladder, v, tol Number, st Style) figure {
 		return q.ofLadder(ladderFor(Volume, st), v, tol, st)
 	}
 	return l.nearest(v, q.tolerance(v, st))
+}
+
+// At is the style in which a quantity is really set: what is more than is spooned, and
+// stands in pints and ounces, has its parts in them too.
+func (st Style) At(q Quantity) Style {
+	if l := ladderFor(q.Dim, st); l != nil && st.System == Imperial && l.isPast(q.Value.High) {
+		st.Unit = pint
+	}
+	return st
 }
 
 // onLadder is the plainest figure that is near enough, if there is one.
@@ -333,6 +347,9 @@ func countFigure(v Number, u *Unit, tol Number, parts bool) figure {
 				return of(r)
 			}
 		}
+	}
+	if r := RoundTo(v, Frac(1, 8)); parts && within(r, v, tol) { // between one and one and a quarter
+		return of(r)
 	}
 	for _, s := range finer[3:] {
 		if r := RoundTo(v, s); within(r, v, tol) {

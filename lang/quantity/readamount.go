@@ -392,7 +392,7 @@ func (r *reader) zero(i, end int, m Measure) {
 			return
 		}
 	}
-	r.ask(CodeNothing, i, end, "this asks for nothing", "write an amount, or leave the line out", "")
+	r.problem(CodeNothing, i, end, "this asks for nothing", "write an amount, or leave the line out", "")
 }
 
 // perHead reads "per cover" or "per 4 covers" after a measure or count, and

@@ -50,6 +50,10 @@ func spread(kind Quantity, total, target Number, parts []Number, st Style) []Num
 		target = Round(kind, st).Value.High
 	}
 	tol := st.tolerance(kind.Dim)
+	if l := ladderFor(kind.Dim, st); l == nil && (kind.Dim == Mass || kind.Dim == Volume) {
+		target = weighable(target)
+	}
+	fair := exactShares(parts, sum, target)
 	l := ladderFor(kind.Dim, st)
 	var sayable, last []Number
 	for _, step := range steps(kind, st) {
@@ -60,13 +64,13 @@ func spread(kind Quantity, total, target Number, parts []Number, st Style) []Num
 		if !ok {
 			continue
 		}
-		if last == nil || !allWithin(last, parts, tol) {
+		if last == nil || !kind.allWithin(last, fair, tol, l) {
 			last = got
 		}
 		if l != nil && !l.says(got[:n], st) {
 			continue
 		}
-		if sayable = got; allWithin(got, parts, tol) {
+		if sayable = got; kind.allWithin(got, fair, tol, l) {
 			break
 		}
 	}
@@ -76,7 +80,21 @@ func spread(kind Quantity, total, target Number, parts []Number, st Style) []Num
 	case last != nil:
 		return last[:n]
 	}
-	return exactShares(parts, sum, target)[:n]
+	return fair[:n]
+}
+
+// weighable is a target that no scale shows, two thirds of a litre, as near as no cook can
+// tell from it: the shares then come to that.
+func weighable(v Number) Number {
+	if v.Mul(Int(1000)).IsInt() {
+		return v
+	}
+	for i := len(metricGrid) - 1; i >= 0; i-- {
+		if s := metricGrid[i].step; !v.Less(s.Mul(Int(600))) {
+			return RoundTo(v, s)
+		}
+	}
+	return RoundTo(v, Frac(1, 100))
 }
 
 // says tells whether two measures at the most can say each of some numbers to
@@ -126,9 +144,13 @@ func allot(parts []Number, sum, target, step Number) ([]Number, bool) {
 	return got, true
 }
 
-func allWithin(got, parts []Number, tol Number) bool {
+func (q Quantity) allWithin(got, parts []Number, tol Number, l *ladder) bool {
 	for i, p := range parts {
-		if p.Sign() > 0 && !within(got[i], p, tol) {
+		near := tol
+		if l == nil && (q.Dim == Mass || q.Dim == Volume) {
+			near = Max(near, fewGrams(p))
+		}
+		if p.Sign() > 0 && !within(got[i], p, near) {
 			return false
 		}
 	}
@@ -150,7 +172,7 @@ func steps(q Quantity, st Style) []Number {
 	var out []Number
 	switch q.Dim {
 	case None, Word, Batch:
-		return []Number{Int(1), Frac(1, 2), Frac(1, 4), Frac(1, 3), Frac(1, 12), Frac(1, 10), Frac(1, 100)}
+		return []Number{Int(1), Frac(1, 2), Frac(1, 4), Frac(1, 3), Frac(1, 8), Frac(1, 12), Frac(1, 10), Frac(1, 100)}
 	case Vague:
 		return []Number{Int(1), Frac(1, 2), Frac(1, 4)}
 	}
