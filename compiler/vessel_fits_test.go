@@ -28,3 +28,39 @@ func TestWhatIsScaledStillFits(t *testing.T) {
 		assert.Equal(t, c.found, slices.ContainsFunc(all, func(d diag.Diagnostic) bool { return d.Code == "H113" }), "%s: %v", c.name, all)
 	}
 }
+
+// One tin holds what was written for it: twice, and half, is asked about, where its size or
+// kind is named in the margin, in the sentence or where it was filled; not a tray of
+// vegetables, what is counted in tins, nor what was tried.
+func TestOneTinHoldsWhatWasWritten(t *testing.T) {
+	const list = "    200 g butter\n    200 g caster sugar\n    200 g self-raising flour\n  method\n    - Beat the butter, caster sugar and self-raising flour.\n      | work 10 min"
+	for _, c := range []struct {
+		covers, steps string
+		found         bool
+	}{
+		{"16", "\n    - Bake.\n      | oven 170 C | in 20 cm tin | leave 45 min\n", true},
+		{"4", "\n    - Bake.\n      | oven 170 C | in loaf tin | leave 45 min\n", true},
+		{"8", "\n    - Bake.\n      | oven 170 C | in loaf tin | leave 45 min\n", false},
+		{"9", "\n    - Bake.\n      | oven 170 C | in loaf tin | leave 45 min\n", false},
+		{"16", "\n    - Bake in a deep 8-inch tin for 45 minutes.\n      | oven 170 C | leave 45 min\n", true},
+		{"40", "\n    - Scrape into a 900 g loaf tin, a 23 cm pie dish or the like.\n      | work 3 min\n    - Bake.\n      | oven 170 C | leave 45 min\n", true},
+		{"16", "\n    - Scrape into two 20 cm tins.\n      | into 2 cake tins | work 3 min\n    - Bake.\n      | oven 170 C | leave 45 min\n", false},
+		{"16", "\n    - Spread out.\n      | work 3 min\n    - Bake.\n      | oven 170 C | in roasting tray | leave 45 min\n", false},
+		{"16", "\n    - Bake in a 20 cm tin.\n      | oven 170 C | leave 45 min per load\n", false},
+	} {
+		_, all := alarms("menu M\n  covers " + c.covers + "\n  course Main\n    Cake\n\ndish Cake\n  serves 8\n  gather\n" + list + c.steps + "  serve cold\n")
+		var got []string
+		for _, d := range all {
+			if d.Code == "H144" || d.Code == "H143" {
+				got = append(got, d.Code)
+			}
+		}
+		if c.found {
+			assert.Equal(t, []string{"H144"}, got, "%s: %s", c.covers, c.steps)
+		} else {
+			assert.NotContains(t, got, "H144", "%s: %s", c.covers, c.steps)
+		}
+	}
+	_, all := alarms("menu M\n  covers 16\n  course Main\n    Cake\n\ndish Cake\n  serves 8\n  tested 8 to 24\n  gather\n" + list + "\n    - Bake.\n      | oven 170 C | in 20 cm tin | leave 45 min\n  serve cold\n")
+	assert.False(t, slices.ContainsFunc(all, func(d diag.Diagnostic) bool { return d.Code == "H144" }))
+}

@@ -94,6 +94,7 @@ func TestRows(t *testing.T) {
 		{"a priced amount is a pack", "    300 g stuff xx\n", "  stuff xx | price 0.85 per 250 g\n", []string{"300 g stuff xx: 2 × 250 g, 200 g spare"}},
 		{"so much for twelve is a box of twelve", "    15 rolls xx\n", "  rolls xx | price 2.40 per 12\n", []string{"15 rolls xx: 2 × 12, 9 spare"}},
 		{"by the piece is none", "    15 rolls xx\n", "  rolls xx | price 2.40 per 1\n", []string{"15 rolls xx"}},
+		{"herbs by the packet", "    45 g chives\n", "", []string{"45 g chives: 2 × 25 g, 5 g spare"}},
 		{"by the kilo is none", "    300 g stuff xx\n", "  stuff xx | price 0.85 per kg\n", []string{"300 g stuff xx"}},
 		{"potatoes are weighed out", "    3 kg potatoes\n", "", []string{"3 kg potatoes"}},
 		{"a bunch is not", "    26 g parsley\n", "", []string{"26 g parsley: 1 × 30 g, 4 g spare"}},
@@ -125,6 +126,8 @@ func TestCupboard(t *testing.T) {
 		{"2 x 400 g tins chopped tomatoes", true},
 		{"10 x 400 g tins chopped tomatoes", false},
 		{"4 tins chopped tomatoes", false},
+		{"30 black peppercorns", true},
+		{"400 black peppercorns", false},
 		{"10 g ground turmeric", true},
 		{"85 g ground turmeric", false},
 	} {

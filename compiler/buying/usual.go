@@ -204,6 +204,7 @@ func (it *Item) inTheHouse() {
 var (
 	kept         = map[quantity.Dimension]quantity.Number{quantity.Mass: quantity.Int(500), quantity.Volume: quantity.Int(250), quantity.None: quantity.Int(12), quantity.Word: quantity.Int(12)}
 	keptOfSpice  = quantity.Int(50)
+	spicesKept   = quantity.Int(100) // of what is counted: peppercorns, cloves
 	mostTinsKept = quantity.Int(2)
 )
 
@@ -219,6 +220,8 @@ func (it *Item) moreThanKept(q quantity.Quantity) bool {
 	most, ok := kept[q.Dim]
 	if it.Counter == "spices" && q.Dim == quantity.Mass {
 		most = keptOfSpice
+	} else if it.Counter == "spices" && q.Dim == quantity.None {
+		most = spicesKept
 	}
 	if b, known := larder.Builtin().Find(it.Name); known {
 		least := quantity.Number{}

@@ -53,7 +53,7 @@ var writtenTime = &Rule{
 		asked := map[*resolve.Recipe]bool{}
 		p.madeOver(func(meal *demand.Meal, m *demand.Making, s *resolve.Step) bool {
 			sp := onceThrough(s)
-			if sp == nil || asked[m.Recipe] || !quantity.Int(3).Less(m.Factor) || sizeKnown(meal, s) || m.Recipe.Tested != nil {
+			if sp == nil || asked[m.Recipe] || !quantity.Int(3).Less(m.Factor) || sizeKnown(meal, s) || m.Recipe.Tested != nil || inATin(m) {
 				return false
 			}
 			asked[m.Recipe] = true // one answer holds for all its steps

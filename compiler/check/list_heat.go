@@ -28,5 +28,6 @@ var heatRules = []*Rule{
 	oneJoint,
 	tookLonger,
 	fullTin,
+	fullTin, oneTin,
 	writtenTime,
 }
