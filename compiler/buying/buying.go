@@ -164,15 +164,18 @@ func nameKey(l *resolve.Line) string {
 		}
 		return l.Key
 	}
-	if it, ok := larder.Builtin().Find(l.Name); ok {
+	if it, ok := larder.Builtin().Find(bare(l.Name)); ok {
 		return larder.Fold(it.Name)
 	}
 	return l.Key
 }
 
 func newItem(key string, l *resolve.Line) *Item {
-	it := &Item{Key: key, Name: cmp.Or(l.BuyName, l.Name), Counter: CounterElsewhere}
-	if b, ok := larder.Builtin().Find(it.Name); ok {
+	it := &Item{Key: key, Name: cmp.Or(l.BuyName, bare(l.Name)), Counter: CounterElsewhere}
+	if l.Recipe.Scope.Entry(l.Key) != nil {
+		it.Name = cmp.Or(l.BuyName, l.Name) // as the writer's larder has it
+	}
+	if b, ok := sold(it.Name); ok {
 		it.Known, it.Cupboard = true, b.Cupboard
 		if b.Counter != "" {
 			it.Counter = b.Counter
@@ -394,7 +397,7 @@ func (it *Item) density(l *resolve.Line) (quantity.Number, string, bool) {
 			return mass.Value.High.Div(per.Value.High), ofTheWriter, true
 		}
 	}
-	if b, ok := larder.Builtin().Find(l.Name); ok {
+	if b, ok := sold(l.Name); ok {
 		if d, ok := b.Density(l.Note.Text); ok {
 			return d.GPerML.Value, d.GPerML.From(), true
 		}

@@ -95,6 +95,10 @@ func TestRows(t *testing.T) {
 		{"so much for twelve is a box of twelve", "    15 rolls xx\n", "  rolls xx | price 2.40 per 12\n", []string{"15 rolls xx: 2 × 12, 9 spare"}},
 		{"by the piece is none", "    15 rolls xx\n", "  rolls xx | price 2.40 per 1\n", []string{"15 rolls xx"}},
 		{"herbs by the packet", "    45 g chives\n", "", []string{"45 g chives: 2 × 25 g, 5 g spare"}},
+		{"sprigs grow in packets", "    7 sprigs thyme\n", "", []string{"7 sprigs thyme: 1 × 20 sprigs, 13 sprigs spare"}},
+		{"cold, soft and melted are one block", "    100 g cold butter\n    50 g soft butter\n    30 g butter, melted\n", "", []string{"180 g butter: 1 × 250 g, 70 g spare"}},
+		{"chopped at home", "    60 g roughly chopped coriander\n", "", []string{"60 g coriander: 2 × 30 g"}},
+		{"frozen is another thing", "    300 g frozen raspberries\n    150 g raspberries\n", "", []string{"150 g raspberries: 1 × 150 g", "300 g frozen raspberries"}},
 		{"by the kilo is none", "    300 g stuff xx\n", "  stuff xx | price 0.85 per kg\n", []string{"300 g stuff xx"}},
 		{"potatoes are weighed out", "    3 kg potatoes\n", "", []string{"3 kg potatoes"}},
 		{"a bunch is not", "    26 g parsley\n", "", []string{"26 g parsley: 1 × 30 g, 4 g spare"}},
@@ -177,6 +181,16 @@ func TestPriceOfADozen(t *testing.T) {
 	l := list(t, "    15 eggs\n", "  egg | price 2.40 GBP per dozen\n")
 	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("3.00"), Currency: "GBP"}}, l.Costs)
 	require.Equal(t, []buying.Cost{{Amount: quantity.Decimal("4.80"), Currency: "GBP"}}, l.Till)
+}
+
+// Yolks and whites are those of the same eggs: what is needed is eggs.
+func TestEggsOfYolksAndWhites(t *testing.T) {
+	l := list(t, "    7 egg yolks\n    5 egg whites\n", "")
+	require.Len(t, l.Items, 1)
+	require.Equal(t, "7", l.Items[0].Needed())
+	require.Equal(t, "12", l.Items[0].Packs.Each.Print(quantity.Style{}))
+	l = list(t, "    7 egg yolks\n    5 egg whites\n    3 eggs\n", "")
+	require.Equal(t, "10", l.Items[0].Needed())
 }
 
 // A little of what is dry is looked for in the house first; not where the writer

@@ -255,7 +255,7 @@ func (it *Item) Over() quantity.Quantity {
 
 // counted is what the lines say of what is counted: of 33¼ eggs 33.
 func (it *Item) counted(q quantity.Quantity) (quantity.Quantity, bool) {
-	if q.Dim != quantity.None || q.Packs != nil || it.Have != nil {
+	if q.Dim != quantity.None || q.Packs != nil || it.Have != nil || it.Parts { // of eggs of which only the yolks go in no line speaks
 		return q, false
 	}
 	return it.said(q)

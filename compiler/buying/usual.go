@@ -112,7 +112,7 @@ func (it *Item) leaves() bool {
 
 // known is the item as the built-in larder has it; thyme leaves are thyme.
 func (it *Item) known() (*larder.Item, bool) {
-	if b, ok := larder.Builtin().Find(it.Name); ok {
+	if b, ok := sold(it.Name); ok {
 		return b, true
 	}
 	b, part, ok := larder.Builtin().FindPart(it.Name)
@@ -160,7 +160,7 @@ func (it *Item) heads(b *larder.Item, need quantity.Quantity) bool {
 // container is what something is usually sold in, measured so; empty when that
 // is not known.
 func (it *Item) container(d quantity.Dimension) string {
-	b, ok := larder.Builtin().Find(it.Name)
+	b, ok := sold(it.Name)
 	if !ok {
 		return ""
 	}
@@ -223,7 +223,7 @@ func (it *Item) moreThanKept(q quantity.Quantity) bool {
 	} else if it.Counter == "spices" && q.Dim == quantity.None {
 		most = spicesKept
 	}
-	if b, known := larder.Builtin().Find(it.Name); known {
+	if b, known := sold(it.Name); known {
 		least := quantity.Number{}
 		for _, p := range b.Packs {
 			if each, same := it.asNeed(p, q); same && p.Region == it.region() && (least.IsZero() || each.Value.High.Less(least)) {

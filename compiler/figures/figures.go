@@ -10,6 +10,8 @@
 package figures
 
 import (
+	"regexp"
+
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
@@ -124,8 +126,19 @@ func said(q quantity.Quantity, st quantity.Style) Figure {
 	return Figure{Text: text, Quantity: came, style: st}
 }
 
+var teaspoon = quantity.MustUnit("tsp")
+
+// hundredths are parts of a teaspoon that no spoon has.
+var hundredths = regexp.MustCompile(`^0[.,]\d+ tsp$`)
+
 // exactly is a quantity that is a sum or a share of printed figures.
 func exactly(q quantity.Quantity, st quantity.Style) Figure {
 	text, came := q.Total(st)
+	if hundredths.MatchString(text) && !q.Value.IsRange() { // of two pinches a quarter
+		size, _ := teaspoon.Base(st.System)
+		eighth := size.Div(quantity.Int(8))
+		q.Value = quantity.Exactly(q.Value.High.Div(eighth).Ceil().Mul(eighth))
+		text, came = q.Total(st)
+	}
 	return Figure{Text: text, Quantity: came, style: st}
 }

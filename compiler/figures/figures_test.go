@@ -89,6 +89,14 @@ func TestLines(t *testing.T) {
 		{"metric", "0.3 cabbage", 12, "", "⅝"},   // 0.6
 		{"metric", "2 x 400 g tins tomatoes", 6, quantity.US, "2 × 14 oz tins"},
 		{"US", "2 x 14 oz tins tomatoes", 6, quantity.Metric, "2 × 397 g tins"}, // 396.89
+		{"US", "1 28-oz can tomatoes", 6, "", "1 × 28 oz can"},
+		{"US", "1 28-oz can tomatoes", 12, "", "2 × 28 oz cans"},
+		// Ginger is cut by half a centimetre.
+		{"metric", "3 cm ginger", 4, "", "2 cm"},
+		{"metric", "3 cm ginger", 5, "", "2.5 cm"},
+		{"metric", "3 cm ginger", 10, "", "5 cm"},
+		{"metric", "3 cm ginger", 11, "", "5.5 cm"},
+		{"metric", "2 cm ginger", 1, "", "3 mm"},
 		// Less than a spoon, a scale or a knife can tell is said in words.
 		{"metric", "1/4 tsp nutmeg", 1, "", "1 pinch"},       // 0.21 ml
 		{"US", "1/8 tsp nutmeg", 1, "", "1 small pinch"},     // 0.1 ml

@@ -226,6 +226,9 @@ func (s *Set) packSize(each quantity.Quantity, st quantity.Style) string {
 	}
 	st.Exact = true
 	text := each.Print(st)
+	if st.Unit != nil && !st.Unit.InMetric() { // 28 oz is no 1 3/4 lb on a tin
+		text = asSaid(each, st.Unit, st).Text
+	}
 	for _, other := range [...]quantity.Style{{System: quantity.Metric}, {System: quantity.US, Unit: ounce}, {System: quantity.US, Unit: fluidOunce}} {
 		if !crooked.MatchString(text) {
 			break

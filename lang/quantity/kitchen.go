@@ -236,10 +236,26 @@ var finer = []Number{Int(5), Int(1), Frac(1, 2), Frac(1, 10), Frac(1, 20), Frac(
 // metricFigure is v in g and kg, ml and litres, or mm and cm.
 func metricFigure(v Number, d Dimension, tol Number, st Style) figure {
 	r := v
-	if tol.Sign() > 0 && v.Sign() > 0 {
+	switch {
+	case tol.Sign() <= 0 || v.Sign() <= 0:
+	case d == Length:
+		r = onRuler(v, tol)
+	default:
 		r = onGrid(v, tol)
 	}
 	return figure{[]Term{metricTerm(r, d, st)}, r}
+}
+
+// onRuler is a length as a cook measures one: of what is a centimetre and more, half a one
+// is near enough where it is no more than an eighth off. Common practice, no source.
+func onRuler(v, tol Number) Number {
+	if r := RoundTo(v, Int(5)); !v.Less(Int(10)) && within(r, v, Frac(1, 8)) {
+		return r
+	}
+	if r := RoundTo(v, Int(1)); v.Less(Int(10)) && within(r, v, Frac(1, 10)) {
+		return r
+	}
+	return onGrid(v, tol)
 }
 
 func onGrid(v, tol Number) Number {

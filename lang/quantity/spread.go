@@ -86,7 +86,7 @@ func spread(kind Quantity, total, target Number, parts []Number, st Style) []Num
 // weighable is a target that no scale shows, two thirds of a litre, as near as no cook can
 // tell from it: the shares then come to that.
 func weighable(v Number) Number {
-	if v.Mul(Int(1000)).IsInt() {
+	if v.Mul(Int(1000)).IsInt() || v.Less(Int(6)) {
 		return v
 	}
 	for i := len(metricGrid) - 1; i >= 0; i-- {
