@@ -27,7 +27,10 @@ type cumulative struct {
 	taken []block
 
 	shut    []int64   // the keys of what is taken, in order
-	keys    []int64   // of what runs
+	keys    []int64   // of what runs, in order
+	gone    []int64   // of them, what runs no more
+	come    []int64   // what runs now and did not
+	merged  []int64   // keys, as they become
 	live    []running // compulsory parts when the profile was built
 	now     []running // the same now
 	profile []block
@@ -143,13 +146,9 @@ func (c *cumulative) build(e *engine) {
 		slices.Sort(c.shut)
 		c.built = true
 	}
+	c.rekey()
 	c.live, c.now = c.now, c.live
 	c.version++
-	c.keys = c.keys[:0]
-	for _, r := range c.live {
-		c.keys = keysOf(c.keys, r.from, r.to, c.holds[r.n].amount)
-	}
-	slices.Sort(c.keys)
 	c.profile = c.profile[:0]
 	amount := int32(0)
 	for i, k := 0, 0; i < len(c.shut) || k < len(c.keys); {
@@ -172,6 +171,48 @@ func (c *cumulative) build(e *engine) {
 			c.profile = append(c.profile, block{t, 0, amount})
 		}
 	}
+}
+
+// rekey puts the keys of what runs now in the place of those of what ran. From one time to
+// the next little changes, so only that is put in order.
+func (c *cumulative) rekey() {
+	c.gone, c.come = c.gone[:0], c.come[:0]
+	for i, k := 0, 0; i < len(c.live) || k < len(c.now); {
+		switch {
+		case k == len(c.now) || i < len(c.live) && c.live[i].n < c.now[k].n:
+			c.gone = c.keyed(c.gone, c.live[i])
+			i++
+		case i == len(c.live) || c.now[k].n < c.live[i].n:
+			c.come = c.keyed(c.come, c.now[k])
+			k++
+		default:
+			if c.live[i] != c.now[k] {
+				c.gone = c.keyed(c.gone, c.live[i])
+				c.come = c.keyed(c.come, c.now[k])
+			}
+			i, k = i+1, k+1
+		}
+	}
+	slices.Sort(c.gone)
+	slices.Sort(c.come)
+	c.merged = c.merged[:0]
+	g, n := 0, 0
+	for _, key := range c.keys {
+		if g < len(c.gone) && c.gone[g] == key {
+			g++
+			continue
+		}
+		for ; n < len(c.come) && c.come[n] < key; n++ {
+			c.merged = append(c.merged, c.come[n])
+		}
+		c.merged = append(c.merged, key)
+	}
+	c.merged = append(c.merged, c.come[n:]...)
+	c.keys, c.merged = c.merged, c.keys
+}
+
+func (c *cumulative) keyed(keys []int64, r running) []int64 {
+	return keysOf(keys, r.from, r.to, c.holds[r.n].amount)
 }
 
 // ending is the first block of the profile that ends at t or later.

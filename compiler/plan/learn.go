@@ -101,6 +101,7 @@ type engine struct {
 	wide    []propagator
 	subs    [][]int32 // per side: propagators to wake
 	waiting []int32   // queue of woken propagators
+	served  int       // how many of the queue have been run
 	woken   []bool
 
 	order    order // variables by how often they took part in conflicts
@@ -249,10 +250,10 @@ func (e *engine) backTo(level int32) {
 	e.marks = e.marks[:level]
 	e.holds = e.holds[:level]
 	e.head = to
-	for _, p := range e.waiting {
+	for _, p := range e.waiting[e.served:] {
 		e.woken[p] = false
 	}
-	e.waiting = e.waiting[:0]
+	e.waiting, e.served = e.waiting[:0], 0
 }
 
 // propagate draws every conclusion; false means conflict.
@@ -268,11 +269,12 @@ func (e *engine) propagate() bool {
 				e.wake(p)
 			}
 		}
-		if len(e.waiting) == 0 {
+		if e.served == len(e.waiting) {
+			e.waiting, e.served = e.waiting[:0], 0
 			return true
 		}
-		p := e.waiting[0]
-		e.waiting = e.waiting[1:]
+		p := e.waiting[e.served]
+		e.served++
 		e.woken[p] = false
 		if !e.wide[p].propagate(e) {
 			return false

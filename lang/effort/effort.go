@@ -7,9 +7,17 @@ package effort
 
 import (
 	"os"
+	"runtime/debug"
 	"testing"
 	"time"
 )
+
+// Tests sweep their memory as rarely as the command does a menu's (memory.go).
+func init() {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(300)
+	}
+}
 
 // Long reports whether long runs are wanted.
 func Long() bool { return os.Getenv("TAMIS_LONG") == "1" }

@@ -47,7 +47,7 @@ func TestExamples(t *testing.T) {
 			meals, diags := loaded(t, dir)
 			for _, m := range meals {
 				var line *timeline.Timeline
-				took, _ := effort.Of(func() { line = Plan(context.Background(), m, timeline.Options{}, diags) })
+				took, _ := effort.Of(func() { line = Plan(context.Background(), m, timeline.Options{Known: &known}, diags) })
 				require.NotNil(t, line, "%s: %v", m.Title, diags.Sorted())
 				require.Zero(t, line.Late, m.Title)
 				audit(t, line)

@@ -15,7 +15,7 @@ import (
 func lunch(t *testing.T) *timeline.Timeline {
 	t.Helper()
 	meals, _ := loaded(t, "../../../examples/harvest-lunch")
-	line := Plan(context.Background(), meals[0], timeline.Options{}, nil)
+	line := Plan(context.Background(), meals[0], timeline.Options{Known: &known}, nil)
 	require.NotNil(t, line)
 	return line
 }

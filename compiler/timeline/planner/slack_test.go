@@ -122,7 +122,7 @@ func TestSlack(t *testing.T) {
 	for _, dir := range []string{"harvest-lunch", "dumpling-supper", "bakery-morning"} {
 		meals, _ := loaded(t, "../../../examples/"+dir)
 		for _, m := range meals {
-			if line := Plan(context.Background(), m, timeline.Options{Grid: 1}, nil); line != nil {
+			if line := Plan(context.Background(), m, timeline.Options{Grid: 1, Known: &known}, nil); line != nil {
 				kept, _ := slackHolds(t, line)
 				require.Positive(t, kept)
 			}
@@ -200,7 +200,7 @@ func TestSlackOfSeveral(t *testing.T) {
 // What is served as it is finished is on the chain from its first step on.
 func TestCriticalChain(t *testing.T) {
 	meals, _ := loaded(t, "../../../examples/harvest-lunch")
-	line := Plan(context.Background(), meals[0], timeline.Options{}, nil)
+	line := Plan(context.Background(), meals[0], timeline.Options{Known: &known}, nil)
 	require.NotEmpty(t, line.Chain)
 	for i, j := range line.Chain {
 		require.True(t, j.Critical)

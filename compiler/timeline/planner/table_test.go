@@ -40,7 +40,7 @@ var columns = []struct {
 
 // asTheEngineHasIt plans a meal with none of the habits and none of the moves after it.
 func asTheEngineHasIt(m *demand.Meal) *timeline.Timeline {
-	opt := timeline.Options{Grid: 5, Steps: attempt.DefaultSteps}
+	opt := timeline.Options{Grid: 5, Steps: attempt.DefaultSteps, Known: &known}
 	a := &attempt.Attempts{Ctx: context.Background(), Meal: m, Opt: opt, Diags: &diag.List{}}
 	for _, set := range ladder(a) {
 		if r := a.Try(set, false); r != nil && r.Solution != nil && r.Better(a.Best) {
@@ -71,7 +71,7 @@ func TestHabitsPay(t *testing.T) {
 				if m.Menu == nil {
 					continue
 				}
-				plain, line := asTheEngineHasIt(m), Plan(context.Background(), m, timeline.Options{}, &diag.List{})
+				plain, line := asTheEngineHasIt(m), Plan(context.Background(), m, timeline.Options{Known: &known}, &diag.List{})
 				if plain == nil || line == nil {
 					continue
 				}
