@@ -134,7 +134,7 @@ func TestPinUp(t *testing.T) {
 			}
 		}
 	}
-	rounds := effort.Rounds[uint64](8, 200)
+	rounds := effort.Rounds[uint64](6, 200)
 	for seed := range rounds {
 		for _, p := range banqueted(t, seed) {
 			count(2, fmt.Sprint("chance ", seed), p)

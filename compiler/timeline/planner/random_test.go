@@ -168,7 +168,7 @@ func (c chance) meal() *meal {
 // or with a finding that says why there is none.
 func TestRandomMeals(t *testing.T) {
 	plans, late, none := 0, 0, 0
-	rounds := effort.Rounds[uint64](40, 150)
+	rounds := effort.Rounds[uint64](16, 150)
 	for seed := range rounds {
 		m := chance{rand.New(rand.NewPCG(seed, 1))}.meal()
 		diags := &diag.List{}
@@ -202,7 +202,7 @@ func TestRandomMeals(t *testing.T) {
 // min. Jobs are off the clock only where the plan says that it left it.
 func TestRandomMealsOnEveryClock(t *testing.T) {
 	plans, off := 0, 0
-	rounds := effort.Rounds[uint64](10, 30)
+	rounds := effort.Rounds[uint64](4, 30)
 	for seed := range rounds {
 		for _, grid := range []int{1, 5, 10, 15} {
 			m := chance{rand.New(rand.NewPCG(seed, 5))}.meal()

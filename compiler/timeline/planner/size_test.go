@@ -41,7 +41,7 @@ func largeMeal(t testing.TB, dishes, cooks int, seed uint64) *demand.Meal {
 func TestLargeMenusInTime(t *testing.T) {
 	for i, c := range large {
 		for seed := range effort.Rounds[uint64](1, 8) {
-			if !effort.Long() && i > 1 {
+			if !effort.Long() && i != 1 {
 				continue
 			}
 			meal := largeMeal(t, c.dishes, c.cooks, 3+seed)

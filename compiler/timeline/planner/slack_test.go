@@ -129,7 +129,7 @@ func TestSlack(t *testing.T) {
 		}
 	}
 	kept, tight := 0, 0
-	rounds := effort.Rounds[uint64](20, 40)
+	rounds := effort.Rounds[uint64](8, 40)
 	for seed := range rounds {
 		m := chance{rand.New(rand.NewPCG(seed, 7))}.meal()
 		line := Plan(context.Background(), m.Meal, timeline.Options{Grid: 1, Steps: 200}, &diag.List{})

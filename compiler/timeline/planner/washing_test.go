@@ -335,7 +335,7 @@ func TestLateMealLeavesTheSink(t *testing.T) {
 // Whatever the meal, washing up keeps its rules or is said to be left.
 func TestRandomSinks(t *testing.T) {
 	plans, sinks := 0, 0
-	rounds := effort.Rounds[uint64](20, 120)
+	rounds := effort.Rounds[uint64](8, 120)
 	for seed := range rounds {
 		c := chance{rand.New(rand.NewPCG(seed, 7))}
 		m := c.meal()
