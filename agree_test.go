@@ -33,12 +33,15 @@ func TestAllFormatsSayTheSame(t *testing.T) {
 	menus, err := filepath.Glob("examples/*/README.md")
 	require.NoError(t, err)
 	require.NotEmpty(t, menus)
-	for _, about := range menus {
+	for i, about := range menus {
 		dir := filepath.Dir(about)
 		for name, opt := range map[string]compiler.Options{
 			"as written": {},
 			"for 9, US":  {Demand: demand.Options{Covers: 9}, Units: quantity.US},
 		} {
+			if opt.Units == quantity.US && i%2 == 0 && !effort.Long() {
+				continue
+			}
 			t.Run(filepath.Base(dir)+" "+name, func(t *testing.T) {
 				tree, err := load.Path(dir)
 				require.NoError(t, err)
