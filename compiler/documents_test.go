@@ -21,9 +21,22 @@ import (
 
 func example(t *testing.T, name string, opt compiler.Options) *compiler.Result {
 	t.Helper()
-	tree, err := load.Path(filepath.Join("..", "examples", name))
-	require.NoError(t, err)
-	return compiledTree(tree, opt)
+	return folder(t, filepath.Join("..", "examples", name), opt)
+}
+
+// folders are those that were compiled, and with what options: many tests look at the
+// examples, and none changes what was found.
+var folders = map[string]*compiler.Result{}
+
+func folder(t *testing.T, dir string, opt compiler.Options) *compiler.Result {
+	t.Helper()
+	key := fmt.Sprintf("%s %+v", filepath.ToSlash(dir), opt)
+	if folders[key] == nil {
+		tree, err := load.Path(dir)
+		require.NoError(t, err)
+		folders[key] = compiledTree(tree, opt)
+	}
+	return folders[key]
 }
 
 func table(t *testing.T, s *sheets.Sheet, n int) *sheets.Table {

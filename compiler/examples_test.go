@@ -15,7 +15,6 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/figures"
 	"tamis/compiler/larder"
-	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets/build"
 	"tamis/compiler/timeline"
@@ -26,9 +25,7 @@ import (
 // compile compiles one of the examples, which must be without findings.
 func compile(t *testing.T, dir string) *compiler.Result {
 	t.Helper()
-	tree, err := load.Path(dir)
-	require.NoError(t, err)
-	r := compiledTree(tree, compiler.Options{})
+	r := folder(t, dir, compiler.Options{})
 	for _, d := range r.Diags.Sorted() {
 		p := d.At.Span.Position()
 		if d.Severity > diag.Hint {

@@ -15,6 +15,7 @@ import (
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 	"tamis/lang/quantity"
 )
 
@@ -82,7 +83,7 @@ func TestAnySentence(t *testing.T) {
 	words := strings.Fields("the a an of half third two-thirds one two three 2 1/2 ½ 3/4 dozen half-dozen couple pair both all but less except keeping back rest remaining other more another " +
 		"each every at time in into with and or not without before adding until butter eggs egg milk lemon lemons garlic cloves clove flour salt water yolks white juice pound cup cups tbsp oz. g 200 " +
 		"ml litre some most few little handful nearly up to about cases pieces shape cut divide set aside reserve , . ; to no instead everything ingredients")
-	rounds := 1500
+	rounds := effort.Rounds(600, 1500)
 	rng := rand.New(rand.NewPCG(7, 11))
 	for range rounds {
 		sentence := func() string {

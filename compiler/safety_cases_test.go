@@ -35,7 +35,7 @@ func alarms(text string) (codes []string, all []diag.Diagnostic) {
 	if err != nil {
 		return []string{"unread"}, nil
 	}
-	all = compiledTree(tree, compiler.Options{}).Diags.Sorted()
+	all = compiledTree(tree, compiler.Options{NoPages: true}).Diags.Sorted()
 	for _, d := range all {
 		if d.Severity == diag.Error {
 			codes = append(codes, "error "+d.Code+" "+d.Message)

@@ -14,6 +14,7 @@ import (
 	"tamis/compiler/check"
 	"tamis/compiler/load"
 	"tamis/lang/diag"
+	"tamis/lang/effort"
 )
 
 const herbOil = `base Herb oil
@@ -584,6 +585,7 @@ func TestFilesThatComeAndGo(t *testing.T) {
 
 // A text in a folder below which half the disk lies is read with its neighbours alone.
 func TestATextInAHomeFolder(t *testing.T) {
+	effort.SkipUnlessLong(t) // it writes 21,000 files; load has the same with few
 	dir := t.TempDir()
 	for i := range 210 {
 		sub := filepath.Join(dir, "much", itoa(i))

@@ -44,7 +44,7 @@ func TestABigBookIsQuick(t *testing.T) {
 	t.Logf("%d files, first findings %v; edits in %d of them: median %v, 99th %v; hover, completion and colours: median %v, 99th %v (processor time)",
 		len(files), first, len(edits), part(edits, 0.5), part(edits, 0.99), part(asks, 0.5), part(asks, 0.99))
 	require.Less(t, first, 2*time.Second, "first findings: of two cores, less than a second")
-	require.Greater(t, len(edits), 80)
+	require.Greater(t, len(edits), effort.Rounds(30, 80))
 	// On a crowded machine a processor gets less done in a millisecond; reading the book,
 	// in 0.7 s where nothing else runs, says how much less.
 	crowded := max(1, first.Seconds()/0.7)
@@ -62,7 +62,7 @@ func part(took map[string]time.Duration, share float64) time.Duration {
 // letters types a letter here and there in a book, in dishes and in bases that others
 // draw on, and asks about the place. One text stays open, and with it the book.
 func (e *editor) letters(files map[string]string, names []string, keep string, edits, asks map[string]time.Duration) {
-	for i := range effort.Rounds(120, 400) {
+	for i := range effort.Rounds(48, 400) {
 		name := names[(i*37)%len(names)]
 		if name == keep {
 			continue

@@ -25,8 +25,9 @@ type Listing struct {
 }
 
 // mostEntries bounds what is looked through below a folder: where more lies, as below
-// a home folder, the folder is listed without those in it. A book has fewer.
-const mostEntries = 20000
+// a home folder, the folder is listed without those in it. A book has fewer, and so has a
+// test of it.
+var mostEntries = 20000
 
 // Scan lists what lies below a folder, and reads none of it; of a folder that is known
 // to be narrow only its own files. When ctx ends the listing is not to be used.
