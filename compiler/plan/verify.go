@@ -279,20 +279,24 @@ func (v *verifier) report(holds []held) {
 		if st.Ready > st.From || st.From >= st.To || st.Ready < 0 {
 			v.add("report", "setting %d of resource %d: ready %d, %d to %d", st.Setting, st.Resource, st.Ready, st.From, st.To)
 		}
-		first := true
-		for _, other := range v.s.States {
-			first = first && (other.Resource != st.Resource || other.From >= st.From)
+		var before *Steady
+		for k, other := range v.s.States {
+			if other.Resource == st.Resource && other.From < st.From && (before == nil || other.From > before.From) {
+				before = &v.s.States[k]
+			}
 		}
-		if rule := v.p.Resources[st.Resource].State; first && st.From-st.Ready < rule.First {
+		rule := v.p.Resources[st.Resource].State
+		if before == nil && st.From-st.Ready < rule.First {
 			v.add("report", "resource %d: ready in %d, takes %d", st.Resource, st.From-st.Ready, rule.First)
+		}
+		if before != nil {
+			if need := min(rule.First, changeTime(rule, before.Setting, st.Setting)); st.From-st.Ready < need {
+				v.add("report", "resource %d: from %d to %d in %d, takes %d", st.Resource, before.Setting, st.Setting, st.From-st.Ready, need)
+			}
 		}
 		for _, other := range v.s.States[:i] {
 			if other.Resource == st.Resource && st.Ready < other.To && other.Ready < st.To {
 				v.add("report", "resource %d: settings %d and %d overlap at %d", st.Resource, other.Setting, st.Setting, st.Ready)
-			}
-			rule := v.p.Resources[st.Resource].State
-			if need := min(rule.First, changeTime(rule, other.Setting, st.Setting)); other.Resource == st.Resource && other.To <= st.From && st.From-st.Ready < need {
-				v.add("report", "resource %d: from %d to %d in %d, takes %d", st.Resource, other.Setting, st.Setting, st.From-st.Ready, need)
 			}
 		}
 	}

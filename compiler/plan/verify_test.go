@@ -75,3 +75,21 @@ func TestVerifyFindsFaults(t *testing.T) {
 	}
 	require.Equal(t, "report: no solution", Verify(p, nil)[0].String())
 }
+
+// How long a change takes counts from the setting just before: here the oven goes down from
+// 2 to 0, which takes a minute, and from there up to 1 at once.
+func TestReportCountsFromTheSettingBefore(t *testing.T) {
+	p := &Problem{Horizon: 60}
+	oven := p.AddResource(Resource{Name: "oven", Capacity: 1, State: &State{First: 1, Down: 2}})
+	for _, use := range [][2]int{{34, 2}, {38, 0}, {39, 1}} {
+		p.AddActivity(Activity{Release: use[0], Deadline: use[0] + 1, Modes: []Mode{{Duration: 1, Uses: []Use{
+			{Of: []int{oven}, Amount: 1, State: &Range{use[1], use[1]}},
+		}}}})
+	}
+	s := solved(t, p)
+	require.Len(t, s.States, 3)
+	require.Equal(t, 39, s.States[2].Ready)
+	require.Empty(t, Verify(p, s))
+	s.States[1].Ready = s.States[1].From
+	require.Equal(t, "report: resource 0: from 2 to 0 in 0, takes 1", Verify(p, s)[0].String())
+}
