@@ -161,3 +161,37 @@ func TestAmountOfTheUnweighed(t *testing.T) {
 	}
 	require.Equal(t, []string{"a teaspoon", "two"}, got)
 }
+
+// So many of what the margin or the block calls its pieces grow with the dish, whatever the
+// verb is; what is cut in a lid does not.
+func TestItsPiecesGrow(t *testing.T) {
+	for _, c := range []struct {
+		gather, method, figure string
+		want                   resolve.FigureKind
+	}{
+		{"    600 ml pancake batter\n", "    - Fry 12 pancakes of the pancake batter.\n      | ring medium | into 12 pancakes, 50 ml each | watch 20 min\n", "12", resolve.FigureScaled},
+		{"    350 g pie lid\n", "    - Lay the pie lid over and cut two slits.\n      | work 5 min\n", "two", resolve.FigureKept},
+		{"    600 g dough\n", "    - Cut the dough into 6 squares.\n      | work 5 min\n", "6", resolve.FigureScaled},
+	} {
+		r := readOf(t, c.gather, c.method)
+		got := map[string]resolve.FigureKind{}
+		for _, f := range r.Model.Recipes[0].Reading.Steps[0].Figures {
+			got[f.At.Text()] = f.Kind
+		}
+		require.Equal(t, c.want, got[c.figure], c.method)
+	}
+	r := compileText(t, "dish Shortbread\n  serves 10\n  makes 20 fingers\n  gather\n    600 g dough\n  method\n    - Press the dough out and mark it into 20 fingers.\n      | work 5 min\n", compiler.Options{NoPlan: true, NoPages: true})
+	require.Equal(t, resolve.FigureScaled, r.Model.Recipes[0].Reading.Steps[0].Figures[0].Kind)
+}
+
+// "Together" makes a verb of a food that begins a clause, and not of the last of a row.
+func TestTogetherIsNoVerb(t *testing.T) {
+	takes := func(gather, sentence string) (out []string) {
+		for _, take := range readOf(t, gather, "    - "+sentence+"\n      | work 5 min\n").Model.Recipes[0].Reading.Steps[0].Takes {
+			out = append(out, take.Line.Name)
+		}
+		return out
+	}
+	require.Equal(t, []string{"cider vinegar", "salt", "caster sugar"}, takes("    45 ml cider vinegar\n    5 g salt\n    5 g caster sugar\n", "Shake the vinegar, salt and sugar together until the salt has gone."))
+	require.Equal(t, []string{"butter", "caster sugar"}, takes("    45 g butter\n    50 g double cream\n    5 g caster sugar\n", "Warm the bowl and cream together the butter and sugar."))
+}

@@ -39,9 +39,10 @@ var keptUnused = &Rule{
 
 var (
 	// what is kept back: "reserve the cooking water", "set the crumbs aside".
-	keepsBack = mustCompile(`(?i)\b(?:reserv(?:e|ing)|sav(?:e|ing)|keep(?:ing)? back|hold(?:ing)? back|set(?:ting)? aside|put(?:ting)? (?:by|aside))\s+(?:(?:a|an|the|all the|some of the|half the|a little of the|a cup of the|a ladle of the)\s+)((?:[\p{L}'’-]+\s?){1,4})`)
-	keptAside = mustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b([^.,;:]*\bfor\b)?`)
-	phraseEnd = mustCompile(`(?i)^(and|or|in|on|to|for|from|with|until|while|then|but|as|at|by|of|into|under|over|when|where|which|that|hot|warm|cold|covered|aside|back|out|is|are)$`)
+	keepsBack   = mustCompile(`(?i)\b(?:reserv(?:e|ing)|sav(?:e|ing)|keep(?:ing)? back|hold(?:ing)? back|set(?:ting)? aside|put(?:ting)? (?:by|aside))\s+(?:(?:a|an|the|all the|some of the|half the|a little of the|a cup of the|a ladle of the)\s+)((?:[\p{L}'’-]+\s?){1,4})`)
+	keptAside   = mustCompile(`(?i)\b(?:set|put|keep|hold|setting|putting|keeping|holding)\s+(?:the|a|an|all the|some of the|half the)\s+((?:[\p{L}'’-]+\s){1,3}?)(?:aside|by|back)\b([^.,;:]*\bfor\b)?`)
+	keepsBackOf = mustCompile(`(?i)^(?:keep|hold)`)
+	phraseEnd   = mustCompile(`(?i)^(and|or|in|on|to|for|from|with|until|while|then|but|as|at|by|of|into|under|over|when|where|which|that|hot|warm|cold|covered|aside|back|out|is|are)$`)
 )
 
 // saysWhatFor is the rest of a clause that says what a thing is kept for.
@@ -74,7 +75,8 @@ func keptIn(text string) (out []kept) {
 	}
 	for _, m := range keptAside.FindAllStringSubmatchIndex(text, -1) {
 		words := strings.Fields(text[m[2]:m[3]])
-		if m[4] < 0 {
+		returned := strings.HasSuffix(strings.ToLower(text[:m[1]]), "back") && !keepsBackOf.MatchString(text[m[0]:]) // put the meat back
+		if m[4] < 0 && !returned {
 			out = append(out, kept{head: larder.Fold(words[len(words)-1]), words: strings.Join(words, " "), from: m[0], to: m[1]})
 		}
 	}

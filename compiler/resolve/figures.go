@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/larder"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -464,6 +465,26 @@ func (sc *scanner) yields(i int) bool {
 	return false
 }
 
+// itsPieces tells whether so many of the word at i are the pieces that the step is shared
+// into or the block makes: "fry 12 pancakes", "mark into 20 fingers", "thread on to 12 skewers".
+func (sc *scanner) itsPieces(i int, n quantity.Number) bool {
+	if i >= len(sc.words) {
+		return false
+	}
+	called := func(name string) bool {
+		words := strings.Fields(larder.Fold(name))
+		return len(words) > 0 && words[len(words)-1] == sc.words[i].key
+	}
+	if into := sc.now; into != nil && into.Into != nil && !into.Into.IntoVessels() && called(into.Into.Name.Text) && quantity.Int(int64(into.Into.Count)).Equal(n) {
+		return true
+	}
+	y := sc.recipe.Makes
+	return y != nil && y.What != "" && y.Quantity.Dim == quantity.None && called(y.What) && y.Quantity.Value.High.Equal(n)
+}
+
+// openings are what is cut or made in a thing, and is no piece of it.
+var openings = wordSet("slit hole vent slash nick cross incision groove notch gash score")
+
 // baked are what a dough is divided into.
 var baked = wordSet("loaf roll bun ball cake biscuit round portion scone cookie")
 
@@ -477,7 +498,9 @@ func (sc *scanner) countFigure(i, next int, s quantity.Spoken) {
 	switch word := sc.lower(next); {
 	case sc.isLength(next): // roll it 3 mm thick, cut 1-inch squares
 		sc.figure(FigureKept, i, next, q)
-	case sc.cases == i && i > 0:
+	case next < len(sc.words) && openings[sc.words[next].key]: // cut two slits in the lid
+		sc.figure(FigureKept, i, next, q)
+	case sc.cases == i && i > 0, sc.itsPieces(next, s.Value.High):
 		sc.figure(FigureScaled, i, next, q)
 	case sc.says(next, "at", "a", "time"), word == "per" && next+1 < len(sc.words) && vessels[sc.words[next+1].key], word == "batch" || sc.says(next, "batch"), i > 0 && sc.lower(i-1) == "in" && sc.says(next, "lot"), i > 1 && sc.lower(i-1) == "of" && sc.words[i-2].key == "batch":
 		sc.figure(FigureLoad, i, next, q)

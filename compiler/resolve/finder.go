@@ -506,8 +506,10 @@ func isVerb(ws []word, i int) bool {
 		return false
 	}
 	switch ws[i+1].low {
-	case "the", "a", "an", "each", "both", "your", "them", "it", "together":
+	case "the", "a", "an", "each", "both", "your", "them", "it":
 		return true
+	case "together": // not of salt and sugar together
+		return ws[i].opens || leads || i+2 < len(ws) && !ws[i+2].stop && articles[ws[i+2].low]
 	}
 	if c := ws[i+1].text[0]; c >= '0' && c <= '9' || quantity.IsNumberWord(ws[i+1].text) { // Cream 200 g butter, Butter two tins
 		return i+3 < len(ws) && !ws[i+2].stop && !ws[i+3].stop
