@@ -195,3 +195,14 @@ func TestTogetherIsNoVerb(t *testing.T) {
 	require.Equal(t, []string{"cider vinegar", "salt", "caster sugar"}, takes("    45 ml cider vinegar\n    5 g salt\n    5 g caster sugar\n", "Shake the vinegar, salt and sugar together until the salt has gone."))
 	require.Equal(t, []string{"butter", "caster sugar"}, takes("    45 g butter\n    50 g double cream\n    5 g caster sugar\n", "Warm the bowl and cream together the butter and sugar."))
 }
+
+// What is gathered by its path is found by its path in `uses`, and by its name.
+func TestUsesByPath(t *testing.T) {
+	for _, uses := range []string{"jars/Plum jam", "plum jam", "half the jars/Plum jam"} {
+		r := readOf(t, "    160 g jars/Plum jam\n    20 g butter\n", "    - Butter the basin and put it in.\n      | work 3 min | uses "+uses+" | uses butter\n    - Use the rest of the plum jam.\n      | work 1 min\n")
+		require.NotContains(t, codesOf(r), "U126", uses)
+		require.Equal(t, "jars/Plum jam", r.Model.Recipes[0].Reading.Steps[0].Takes[0].Line.Name)
+	}
+	r := readOf(t, "    160 g jars/Plum jam\n", "    - Use it.\n      | work 3 min | uses bottles/Plum jam\n")
+	require.Contains(t, codesOf(r), "U126", "that is another")
+}

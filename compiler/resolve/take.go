@@ -537,7 +537,11 @@ func (rd *reader) usesClause(s *Step, c *Uses, st *story) []Take {
 		w.rest = c.Share.Rest
 	}
 	t := Take{Span: c.Span, NameAt: c.Name.Span, ByMargin: true}
-	ws := rd.words(c.Name.Text)
+	name := c.Name.Text
+	if slash := strings.LastIndexByte(name, '/'); slash >= 0 && slices.ContainsFunc(rd.recipe.Lines, func(l *Line) bool { return rd.fold(l.Name) == rd.fold(name) }) {
+		name = name[slash+1:] // gathered by its path, and so called in a sentence
+	}
+	ws := rd.words(name)
 	if len(ws) == 0 {
 		return nil
 	}
