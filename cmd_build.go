@@ -16,11 +16,15 @@ import (
 	"tamis/compiler/sheets"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
+	"tamis/render/calendar"
 	"tamis/render/data"
 	"tamis/render/fonts"
 	"tamis/render/html"
+	"tamis/render/jsonld"
+	"tamis/render/markdown"
 	"tamis/render/page"
 	"tamis/render/pdf"
+	"tamis/render/shopcsv"
 	"tamis/render/text"
 )
 
@@ -41,6 +45,22 @@ var writers = map[string]func(context.Context, *written, *sheets.Document, build
 	"json": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error { return data.Write(w, d) },
 	"text": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error {
 		return text.Write(w, d, text.Options{})
+	},
+	"jsonld": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error {
+		return jsonld.Write(w, d)
+	},
+	"markdown": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error {
+		return markdown.Write(w, d)
+	},
+	"csv": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error {
+		return shopcsv.Write(w, d)
+	},
+	"ics": func(_ context.Context, w *written, d *sheets.Document, _ buildOptions) error {
+		all, err := calendar.Of(d)
+		for _, c := range all {
+			w.parts = append(w.parts, output{c.Cook, []byte(c.Text)})
+		}
+		return err
 	},
 }
 
@@ -67,9 +87,10 @@ type written struct {
 	missing []rune   // the characters that are not on paper
 	folded  int      // how many sheets of paper a booklet has; 0: it is none
 	leaves  []string // the wall sheets that take more than one page
+	parts   []output // where a format has several files: each by what its name ends in
 }
 
-var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt"}
+var endings = map[string]string{"pdf": ".pdf", "html": ".html", "json": ".json", "text": ".txt", "jsonld": ".jsonld", "markdown": ".md", "csv": ".csv", "ics": ".ics"}
 
 type buildOptions struct {
 	out     string
@@ -221,7 +242,7 @@ the text, or, where the folder lies as git has it, with the commit and its day.`
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "`DIR` to write to; it is made if it is not there; - is standard output, for one file")
 	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "`SHEETS` to print, or a pack of them: "+kindNames()+"; the kitchen's if not said")
-	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "`FORMATS`: pdf, html, json, text")
+	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "`FORMATS`: pdf, html, json, text, markdown, jsonld (recipes), csv (shopping list), ics (a calendar a cook)")
 	cmd.Flags().StringVar(&o.charge, "charge", "", "`PRICE` a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
 	cmd.Flags().StringVar(&o.paper, "paper", "a4", "`PAPER` of the PDF: "+paperNames()+"; on a3 is what hangs, all else then on a4; the last two are cards in inches, for recipes")
@@ -360,7 +381,12 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 			if w.folded > 0 {
 				fmt.Fprintln(a.errOut, howToFold(d.Title, w.folded, strings.ToLower(o.paper)))
 			}
-			files = append(files, output{base + endings[format], w.Bytes()})
+			if w.parts == nil {
+				files = append(files, output{base + endings[format], w.Bytes()})
+			}
+			for _, part := range w.parts {
+				files = append(files, output{name(d.Title+" "+part.name) + endings[format], part.data})
+			}
 		}
 	}
 	if o.out == "-" {

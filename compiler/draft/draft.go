@@ -128,7 +128,8 @@ type group struct {
 type step struct {
 	text, margin string
 	above        string // a heading of a part of the method
-	said         string
+	moments      []string
+	pause        bool // it is no step: text is a pause
 }
 
 func (r *recipe) empty() bool {

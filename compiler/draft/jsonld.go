@@ -407,6 +407,7 @@ func (s *sorting) howTo(v *object) {
 	text := strings.ReplaceAll(said(v.get("text")), "\n", " ")
 	name := strings.ReplaceAll(said(v.get("name")), "\n", " ")
 	margin := ""
+	var moments []string
 	var below []any
 	for _, e := range list(v.get("itemListElement")) {
 		o, ok := e.(*object)
@@ -422,6 +423,11 @@ func (s *sorting) howTo(v *object) {
 		if text != "" && said(o.get("text")) == text {
 			continue // said twice
 		}
+		if t := said(o.get("text")); o.is("HowToDirection") && margin != "" && isMoment(t) {
+			moments = append(moments, t)
+			s.spoken.WriteString(t + "\n")
+			continue
+		}
 		below = append(below, e)
 	}
 	if text == "" && len(below) == 0 {
@@ -429,6 +435,9 @@ func (s *sorting) howTo(v *object) {
 	}
 	if v.is("HowToTip") {
 		s.spoken.WriteString(text + "\n")
+		if s.ownTip(text) {
+			return
+		}
 		if n := len(s.cur.steps); n > 0 {
 			s.cur.steps[n-1].text += " " + text
 		} else {
@@ -444,13 +453,56 @@ func (s *sorting) howTo(v *object) {
 		s.spoken.WriteString(text + "\n")
 		if margin != "" {
 			s.cur.prose = append(s.cur.prose, text)
-			s.cur.steps = append(s.cur.steps, step{text: text, margin: margin, above: s.above})
+			s.cur.steps = append(s.cur.steps, step{text: text, margin: margin, above: s.above, moments: moments})
 			s.above = ""
 		} else {
 			s.do(text, true)
 		}
 	}
 	s.instructions(below)
+}
+
+// ownTip takes a tip that Tamis wrote: a pause, or the margin of a gathered line, "leeks: work
+// 8 min".
+func (s *sorting) ownTip(text string) bool {
+	r := s.cur
+	if strings.HasPrefix(text, "pause ") {
+		if _, ok := laid("dish X\n  method\n    - Do.\n    " + text + "\n    - Do.\n"); ok {
+			r.steps = append(r.steps, step{text: text, pause: true})
+			return true
+		}
+	}
+	name, margin, found := strings.Cut(text, ": ")
+	margin = strings.ReplaceAll(margin, "; ", " | ")
+	if _, ok := laid("dish X\n  gather\n    1 g salt | " + margin + "\n"); !found || !ok {
+		return false
+	}
+	for gi := range r.groups {
+		for i, l := range r.groups[gi].lines {
+			if strings.HasPrefix(unsized(l[nameAfter(l):]), name) && !strings.Contains(l, "|") {
+				r.groups[gi].lines[i] = l + " | " + margin
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// unsized is a name without the word of a size before it.
+func unsized(name string) string {
+	for _, size := range []string{"small ", "medium ", "large "} {
+		name = strings.TrimPrefix(name, size)
+	}
+	return name
+}
+
+// isMoment tells whether a text is what is done while a step lasts, as the notation has it.
+func isMoment(t string) bool {
+	if t == "" || strings.ContainsAny(t, "|\n") {
+		return false
+	}
+	out, ok := laid("dish X\n  method\n    - Do.\n      | leave 5 h\n      " + t + "\n")
+	return ok && strings.Count(out, "\n") == 5
 }
 
 // isMargin tells whether a text is clauses of a margin, parted by semicolons.

@@ -441,8 +441,8 @@ func listItems(text string) []string {
 		return []string{text}
 	}
 	parts := strings.Split(strings.ReplaceAll(strings.TrimSuffix(text, "."), " and ", ", "), ",")
-	if len(parts) < 2 {
-		return []string{text}
+	if len(parts) < 2 || len(parts) == 2 && !strings.ContainsRune(text, ',') && !strings.Contains(strings.ToLower(text), "salt") && !strings.Contains(strings.ToLower(text), "pepper") {
+		return []string{text} // oil and vinegar may be one thing
 	}
 	for i, p := range parts {
 		parts[i] = strings.TrimSpace(p)

@@ -303,12 +303,16 @@ func (r *recipe) method(b *strings.Builder) {
 		if s.above != "" {
 			b.WriteString(comment(s.above, "    "))
 		}
+		if s.pause {
+			b.WriteString("    " + s.text + "\n")
+			continue
+		}
 		b.WriteString(wrapped(sentence(strings.ReplaceAll(s.text, "|", "/")), "    - ", "      "))
 		if s.margin != "" {
 			b.WriteString("      | " + s.margin + "\n")
 		}
-		if s.said != "" {
-			b.WriteString(`      said "` + strings.ReplaceAll(s.said, `"`, "'") + "\"\n")
+		for _, m := range s.moments {
+			b.WriteString("      " + m + "\n")
 		}
 	}
 }

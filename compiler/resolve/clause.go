@@ -44,6 +44,9 @@ func (h *Head) Names() Text { return h.Name }
 // Unconfirmed tells whether a clause stands in the margin with a "?".
 func Unconfirmed(c Clause) bool { return c.head().Offered && !c.head().Said }
 
+// FromSentence tells whether a clause was read from the sentence: no margin has it.
+func FromSentence(c Clause) bool { return c.head().Said }
+
 // Word is what a clause begins with.
 type Word string
 

@@ -29,6 +29,7 @@ type Document struct {
 	Dishes   []Mark // every dish of the document with its letter, in order of service
 	Sheets   []Sheet
 	Figures  []Figure // every amount, exact and printed; not drawn
+	Recipes  []Recipe // every recipe once, at its written size; not drawn
 	Events   []Event  // what happens by the plan, in order of time; not drawn
 
 	// Folder are the documents that lie in one folder with this one, itself among them:

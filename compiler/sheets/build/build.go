@@ -94,6 +94,13 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 		}
 	}
 	b.doc.Figures, b.doc.Events = b.figures(), b.happenings()
+	written := map[*resolve.Recipe]bool{}
+	for _, m := range b.inOrder() {
+		if !written[m.Recipe] {
+			written[m.Recipe] = true
+			b.doc.Recipes = append(b.doc.Recipes, b.recipe(m))
+		}
+	}
 	if b.opt.Wants(sheets.Prep) {
 		for _, m := range b.inOrder() {
 			if b.worksAt(m) {

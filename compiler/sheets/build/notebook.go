@@ -45,6 +45,7 @@ func Notebook(title string, meals []*demand.Meal, books []*resolve.Book, opt Opt
 		b.use(meal)
 		b.links[m] = b.pages[m.Recipe]
 		preps = append(preps, b.prep(m))
+		doc.Recipes = append(doc.Recipes, b.recipe(m))
 		if g := b.buyFor(m); g != nil {
 			buy.Groups = append(buy.Groups, *g)
 		}

@@ -1,0 +1,145 @@
+// Package jsonld writes the recipes of a document as schema.org Recipes in JSON-LD, at
+// their written size and in the words they were written in. What schema.org has no word for,
+// the margin of a step, stands as a HowToTip in the words of the notation, so that `tamis
+// draft` reads it back and everybody else still sees it.
+//
+// The terms (Recipe, HowToStep, HowToSection, HowToDirection, HowToTip and their properties)
+// are those of schema.org's vocabulary, from memory; .ci/exchange.mjs holds them to it.
+package jsonld
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"tamis/compiler/sheets"
+	"tamis/render/runes"
+)
+
+type graph struct {
+	Context string   `json:"@context"`
+	Graph   []recipe `json:"@graph"`
+}
+
+type recipe struct {
+	Type         string   `json:"@type"`
+	Name         string   `json:"name"`
+	Alternate    []string `json:"alternateName,omitempty"`
+	Author       []person `json:"author,omitempty"`
+	Description  string   `json:"description,omitempty"`
+	Credit       []string `json:"creditText,omitempty"`
+	URL          []string `json:"url,omitempty"`
+	Yield        []string `json:"recipeYield,omitempty"`
+	Total        string   `json:"totalTime,omitempty"`
+	Prep         string   `json:"prepTime,omitempty"`
+	Tool         []string `json:"tool,omitempty"`
+	Ingredient   []string `json:"recipeIngredient,omitempty"`
+	Instructions []step   `json:"recipeInstructions,omitempty"`
+}
+
+type person struct {
+	Type string `json:"@type"`
+	Name string `json:"name"`
+}
+
+type step struct {
+	Type     string `json:"@type"`
+	Name     string `json:"name,omitempty"`
+	Text     string `json:"text,omitempty"`
+	Duration string `json:"timeRequired,omitempty"`
+	Items    []step `json:"itemListElement,omitempty"`
+}
+
+// Write writes the recipes of doc. It fails only when w does.
+func Write(w io.Writer, doc *sheets.Document) error {
+	out := graph{Context: "https://schema.org", Graph: []recipe{}}
+	for i := range doc.Recipes {
+		out.Graph = append(out.Graph, recipeOf(&doc.Recipes[i]))
+	}
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	if err := e.Encode(out); err != nil {
+		return fmt.Errorf("jsonld: %w", err)
+	}
+	return nil
+}
+
+func recipeOf(r *sheets.Recipe) recipe {
+	out := recipe{
+		Type: "Recipe", Name: runes.Clean(r.Name), Alternate: clean(r.Also), Description: lines(r.About), Credit: clean(r.Source), URL: clean(r.Links), Tool: clean(r.Equipment),
+		Total: Duration(r.Takes), Prep: Duration(r.Work),
+	}
+	for _, by := range r.By {
+		out.Author = append(out.Author, person{"Person", runes.Clean(by)})
+	}
+	if r.Serves != "" {
+		out.Yield = append(out.Yield, r.Serves+" servings")
+	}
+	if r.Makes != "" {
+		out.Yield = append(out.Yield, runes.Clean(r.Makes))
+	}
+	list := ""
+	for _, l := range r.Lines {
+		if l.List != list && l.List != "" {
+			out.Ingredient = append(out.Ingredient, "For the "+runes.Clean(l.List)+":")
+		}
+		list = l.List
+		out.Ingredient = append(out.Ingredient, runes.Clean(l.Text))
+	}
+	for _, l := range r.Lines {
+		if len(l.Margin) > 0 {
+			out.Instructions = append(out.Instructions, step{Type: "HowToTip", Text: runes.Clean(l.Name + ": " + strings.Join(l.Margin, "; "))})
+		}
+	}
+	for _, s := range r.Steps {
+		x := step{Type: "HowToStep", Text: runes.Clean(s.Text), Duration: Duration(s.Lasts)}
+		if s.Above != "" {
+			out.Instructions = append(out.Instructions, step{Type: "HowToTip", Text: runes.Clean(s.Above)})
+		}
+		if len(s.Margin) > 0 {
+			x.Items = append(x.Items, step{Type: "HowToTip", Text: runes.Clean(strings.Join(s.Margin, "; "))})
+		}
+		for _, in := range s.Inside {
+			x.Items = append(x.Items, step{Type: "HowToDirection", Text: runes.Clean(in)})
+		}
+		out.Instructions = append(out.Instructions, x)
+	}
+	return out
+}
+
+func clean(list []string) (out []string) {
+	for _, s := range list {
+		out = append(out, runes.Clean(s))
+	}
+	return out
+}
+
+// lines cleans a text line by line.
+func lines(s string) string {
+	all := strings.Split(s, "\n")
+	for i := range all {
+		all[i] = runes.Clean(all[i])
+	}
+	return strings.Join(all, "\n")
+}
+
+// Duration is a length of time as ISO 8601 has it, "PT1H30M"; empty for none.
+func Duration(d time.Duration) string {
+	if d <= 0 {
+		return ""
+	}
+	out := "PT"
+	if h := d / time.Hour; h > 0 {
+		out += fmt.Sprintf("%dH", h)
+	}
+	if m := d % time.Hour / time.Minute; m > 0 {
+		out += fmt.Sprintf("%dM", m)
+	}
+	if s := d % time.Minute / time.Second; s > 0 {
+		out += fmt.Sprintf("%dS", s)
+	}
+	return out
+}

@@ -1,0 +1,76 @@
+// Package shopcsv writes the shopping list of a document as comma-separated values (RFC
+// 4180): a header, then a line for each thing to buy, in the words of the sheet.
+package shopcsv
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"tamis/compiler/sheets"
+	"tamis/render/runes"
+)
+
+// ErrNoList says that a document has no shopping list among its sheets.
+var ErrNoList = errors.New("there is no shopping list among its sheets: take it with `--sheets shopping`")
+
+// Write writes every table of the shopping list under one header.
+func Write(w io.Writer, doc *sheets.Document) error {
+	var head []string
+	var rows [][]string
+	for i := range doc.Sheets {
+		if doc.Sheets[i].Kind != sheets.Shopping {
+			continue
+		}
+		for _, b := range doc.Sheets[i].Blocks {
+			if t, ok := b.(*sheets.Table); ok {
+				head, rows = table(t.OffPaper(), head, rows)
+			}
+		}
+	}
+	if head == nil {
+		return ErrNoList
+	}
+	c := csv.NewWriter(w)
+	if err := c.WriteAll(append([][]string{head}, rows...)); err != nil {
+		return fmt.Errorf("csv: %w", err)
+	}
+	return nil
+}
+
+// table adds the rows of a table. The first column is the group, which is the shop or the
+// counter; what stands small below a thing is a column of its own, and one to tick is none.
+func table(t *sheets.Table, head []string, rows [][]string) ([]string, [][]string) {
+	if head == nil {
+		head = []string{"Where"}
+		for _, c := range t.Columns {
+			if shown(c) {
+				head = append(head, c.Title)
+			}
+		}
+		head = append(head, "Note")
+	}
+	for _, g := range t.Groups {
+		for _, r := range g.Rows {
+			row := []string{runes.Clean(g.Title)}
+			var notes []string
+			for i, cell := range r.Cells {
+				if i < len(t.Columns) && shown(t.Columns[i]) {
+					row = append(row, runes.Clean(sheets.Words(cell.Runs)))
+				}
+				if len(cell.Sub) > 0 {
+					notes = append(notes, runes.Clean(sheets.Words(cell.Sub)))
+				}
+			}
+			for len(row) < len(head)-1 {
+				row = append(row, "")
+			}
+			rows = append(rows, append(row, strings.Join(notes, "; ")))
+		}
+	}
+	return head, rows
+}
+
+func shown(c sheets.Column) bool { return c.Kind != sheets.TickColumn && c.Kind != sheets.PencilColumn }
