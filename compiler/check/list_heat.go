@@ -27,7 +27,6 @@ var heatRules = []*Rule{
 	coldOven,
 	oneJoint,
 	tookLonger,
-	fullTin,
 	fullTin, oneTin,
 	writtenTime,
 }

@@ -1,4 +1,5 @@
-// Package data writes a document as JSON with steady names: every block is an
+// Package data writes a document as JSON with steady names, whose shape is published in
+// spec/document.schema.json: every block is an
 // object whose "kind" says what it is. Numbers place bars; all else is text as
 // it is printed.
 package data
@@ -299,7 +300,7 @@ func clean(s string) string { return runes.Clean(s) }
 
 func document(d *sheets.Document) jDocument {
 	return jDocument{
-		Format: Format, Title: clean(d.Title), Covers: clean(d.Covers), When: clean(d.When), Place: clean(d.Place),
+		Format: Format, Title: clean(d.Title), Covers: clean(d.Covers), When: clean(d.When), Place: clean(d.Place), Zone: clean(d.Zone),
 		By: clean(d.By), For: clean(d.For), Bound: d.Bound, Language: clean(d.Language), Revision: clean(d.Revision),
 		Dishes: each(d.Dishes, func(m sheets.Mark) jMark { return jMark{clean(m.Letter), clean(m.Name), m.Base} }),
 		Sheets: each(d.Sheets, sheet), Figures: each(d.Figures, figure),

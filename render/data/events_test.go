@@ -21,15 +21,17 @@ import (
 	"tamis/testdata/menus"
 )
 
-func schemaOfEvents(t *testing.T) *jsonschema.Schema {
+func schemaOfEvents(t *testing.T) *jsonschema.Schema { return schemaOf(t, "events.schema.json") }
+
+func schemaOf(t *testing.T, name string) *jsonschema.Schema {
 	t.Helper()
-	raw, err := os.ReadFile("../../spec/events.schema.json")
+	raw, err := os.ReadFile("../../spec/" + name)
 	require.NoError(t, err)
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(raw))
 	require.NoError(t, err)
 	c := jsonschema.NewCompiler()
-	require.NoError(t, c.AddResource("events.schema.json", doc))
-	s, err := c.Compile("events.schema.json")
+	require.NoError(t, c.AddResource(name, doc))
+	s, err := c.Compile(name)
 	require.NoError(t, err)
 	return s
 }
