@@ -160,6 +160,12 @@ gives a leaf for each part, one sheet of paper for those who watch it, and the w
 its parts, the shopping by day, the countdown, the last day. With --sheets crew what
 those need who show it: the filming days with running order, copies and swaps.
 
+--to jsonld, ics, csv and markdown are for other programs: every recipe at its
+written size as a schema.org Recipe, which ` + "`tamis draft`" + ` reads back; the plan as a
+calendar for each cook, with an alarm at the beginning of everything; the shopping
+list as a table; the sheets as Markdown. spec/document.schema.json is the shape of
+the JSON.
+
 Nothing is written while the text has errors, and no file is left half
 written. The same text always gives the same bytes. Sheets are stamped with a sum of
 the text, or, where the folder lies as git has it, with the commit and its day.`,
