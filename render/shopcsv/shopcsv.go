@@ -54,11 +54,11 @@ func table(t *sheets.Table, head []string, rows [][]string) ([]string, [][]strin
 	}
 	for _, g := range t.Groups {
 		for _, r := range g.Rows {
-			row := []string{runes.Clean(g.Title)}
+			row := []string{cellText(g.Title)}
 			var notes []string
 			for i, cell := range r.Cells {
 				if i < len(t.Columns) && shown(t.Columns[i]) {
-					row = append(row, runes.Clean(sheets.Words(cell.Runs)))
+					row = append(row, cellText(sheets.Words(cell.Runs)))
 				}
 				if len(cell.Sub) > 0 {
 					notes = append(notes, runes.Clean(sheets.Words(cell.Sub)))
@@ -67,10 +67,20 @@ func table(t *sheets.Table, head []string, rows [][]string) ([]string, [][]strin
 			for len(row) < len(head)-1 {
 				row = append(row, "")
 			}
-			rows = append(rows, append(row, strings.Join(notes, "; ")))
+			rows = append(rows, append(row, cellText(strings.Join(notes, "; "))))
 		}
 	}
 	return head, rows
+}
+
+// cellText is a text that no spreadsheet takes for a formula: one that begins like it has an
+// apostrophe before it (the usual cure, from memory).
+func cellText(s string) string {
+	s = runes.Clean(s)
+	if s != "" && strings.ContainsRune("=+-@", rune(s[0])) {
+		return "'" + s
+	}
+	return s
 }
 
 func shown(c sheets.Column) bool { return c.Kind != sheets.TickColumn && c.Kind != sheets.PencilColumn }
