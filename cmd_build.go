@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -335,12 +336,20 @@ func kindNames() string {
 	return strings.Join(out, ", ")
 }
 
+// lack is what a document has nothing for: a calendar without a date, a table without a list.
+type lack struct {
+	format string
+	err    error
+}
+
 // write renders everything first and puts files in place only when all of it
 // has worked. It returns the characters that are not on paper, in no order.
 func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (missing []rune, err error) {
 	var files []output
 	name := fileNames()
 	bases := make([]string, len(r.Documents))
+	var lacking []lack
+	had := map[string]bool{}
 	for n, d := range r.Documents {
 		bases[n] = name(cmp.Or(d.File, d.Title))
 	}
@@ -378,8 +387,14 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 				return w, writers[format](ctx, w, d, o)
 			})
 			if err != nil {
-				return nil, fmt.Errorf("%s as %s: %w", d.Title, format, err)
+				err = fmt.Errorf("%s as %s: %w", d.Title, format, err)
+				if errors.Is(err, calendar.ErrNoDate) || errors.Is(err, shopcsv.ErrNoList) {
+					lacking = append(lacking, lack{format, err}) // another document may have it
+					continue
+				}
+				return nil, err
 			}
+			had[format] = true
 			missing = append(missing, w.missing...)
 			for _, title := range w.leaves {
 				fmt.Fprintf(a.errOut, "%s: the wall sheet of %s takes more than one leaf of %s; --paper a3 has larger ones\n", d.Title, title, strings.ToLower(o.paper))
@@ -393,6 +408,11 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 			for _, part := range w.parts {
 				files = append(files, output{name(d.Title+" "+part.name) + endings[format], part.data})
 			}
+		}
+	}
+	for _, l := range lacking {
+		if !had[l.format] {
+			return nil, l.err
 		}
 	}
 	if o.out == "-" {
