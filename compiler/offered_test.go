@@ -78,7 +78,7 @@ func offered(r *resolve.Recipe, from, to int) (out []string) {
 // offeredToday is how much of each file is read right at present, and how much
 // wrongly without a word. Whoever mends a reading writes the better figures here.
 var offeredToday = map[string]struct{ right, wrong int }{
-	"closed.txt":     {8, 0},
+	"closed.txt":     {12, 0},
 	"heldback5.txt":  {53, 0}, // at the first run: 17 right, 1 asked, 12 wrong, 1 needless
 	"heldback6.txt":  {30, 1}, // 19, 1, 11, 0; the one is asked about by H102
 	"heldback7.txt":  {12, 0}, // 9, 0, 3, 0

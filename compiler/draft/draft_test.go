@@ -86,6 +86,19 @@ func TestListOfSentences(t *testing.T) {
 	}
 }
 
+// A label that runs on into a whole paragraph takes none of its words with it.
+func TestLabelsLoseNothing(t *testing.T) {
+	for _, text := range []string{
+		"_Quantities required for four quarts._--One lb. of roux dissolved in a tall thick pan with six quarts of stock. Put the pan on the fire and stir it with a whisk until it boils.",
+		"Ingredients for a hungry crew of sailors in bad weather:\n2 leeks\n",
+		"You'll need:\n\n2 leeks\n3 eggs\n",
+		"Notes for the next time\n\nUse a larger pan.",
+		"PICKLED WALNUTS. Gather a hundred green walnuts while a pin will pass through every one of them.",
+	} {
+		assert.Empty(t, missing(text, made("x.txt", text).Text), text)
+	}
+}
+
 // Whose cups they are is a guess with a mark, unless it was asked for.
 func TestWhoseCups(t *testing.T) {
 	for text, want := range map[string]string{

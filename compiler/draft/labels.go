@@ -29,7 +29,7 @@ var labels = map[string]label{
 	"ingredients": theList, "ingredient": theList, "you will need": theList, "you'll need": theList, "what you need": theList, "what you will need": theList, "you need": theList,
 	"shopping list": theList, "materials": theList, "the ingredients": theList, "quantities": theList, "what goes in": theList, "proportions": theList, "needed": theList,
 	"method": theMethod, "mode": theMethod, "directions": theMethod, "instructions": theMethod, "preparation": theMethod, "procedure": theMethod, "steps": theMethod, "the method": theMethod,
-	"what to do": theMethod, "how to make it": theMethod, "to make": theMethod, "how to do it": theMethod, "making": theMethod, "method of preparation": theMethod,
+	"what to do": theMethod, "how to make it": theMethod, "to make": theMethod, "how to do it": theMethod, "making": theMethod, "process": theMethod, "method of preparation": theMethod,
 	"note": theNotes, "notes": theNotes, "tip": theNotes, "tips": theNotes, "hint": theNotes, "hints": theNotes, "variation": theNotes, "variations": theNotes, "remark": theNotes, "obs": theNotes, "n.b": theNotes, "nb": theNotes,
 	"serves": theServes, "servings": theServes, "sufficient": theServes, "serving": theServes, "portions": theServes, "number of servings": theServes, "feeds": theServes, "enough for": theServes, "serves about": theServes, "recipe yield": theServes,
 	"portion": thePortion, "portion size": thePortion, "amount in one serving": thePortion,

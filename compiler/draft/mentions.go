@@ -52,7 +52,7 @@ func (d *drafting) mentioned(r *recipe) {
 			}
 			continue
 		}
-		if m.again && bare(m.amount) || bare(m.amount) && waters[larder.Fold(m.name)] {
+		if m.again && (bare(m.amount) || r.listed) || bare(m.amount) && waters[larder.Fold(m.name)] {
 			continue
 		}
 		var at *line
@@ -78,6 +78,7 @@ func (d *drafting) mentioned(r *recipe) {
 	g := group{}
 	for _, l := range lines {
 		sum := l.amounts[0].written
+		var more []string // what cannot be added to it
 		for _, m := range l.amounts[1:] {
 			with := sum + " plus " + m.amount.String()
 			if sum == l.amounts[0].written {
@@ -86,10 +87,10 @@ func (d *drafting) mentioned(r *recipe) {
 			if out, ok := oneLine(with + " " + l.name); ok && len(out) == 1 && m.amount.String() != l.amounts[0].amount.String() {
 				sum = with
 			} else if m.amount.String() != l.amounts[0].amount.String() {
-				r.comments = append(r.comments, "The text also says: "+m.written+" "+m.name)
+				more = append(more, m.written+" "+m.name)
 			}
 		}
-		g.lines = append(g.lines, sum+" "+l.name)
+		g.lines = append(append(g.lines, sum+" "+l.name), more...)
 	}
 	if r.listed {
 		r.groups = append(r.groups, g)
@@ -229,6 +230,9 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 			break
 		}
 	}
+	if bare(a) && strings.HasSuffix(strings.ToLower(s[:k]), " of ") && !m.again { // three of flour: of what?
+		return m, i, false
+	}
 	name, end, known := nameAt(s, k)
 	if name == "" || measuresSize(a) {
 		return m, i, false
@@ -242,6 +246,9 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 	m.amount, m.written, m.name = a, written, name
 	return m, end, true
 }
+
+// vessels are what a thing is measured in whose size nobody knows.
+var vessels = setOf("pot glass jar bowl mug packet sachet carton knob dollop splash drizzle lump square ladle ladleful spoonful tumbler punnet bag box tub bottle slice slab")
 
 // weighty is one thing that is named by its weight.
 var weighty = regexp.MustCompile(`^(?i)(?:an? )?([a-z]+|\d[\d/.]*)-(pound|lb|kilo|kg|ounce|oz|gram|g)\b\.?`)
@@ -262,6 +269,14 @@ func countAt(s string) (a quantity.Amount, n int) {
 			n += len(" an")
 		default:
 			return a, 0 // half the butter
+		}
+	}
+	if sp.Article && vessels[strings.ToLower(s[n+1:wordEnd(s, n+1)])] { // a pot of yoghurt
+		if rest, ok := strings.CutPrefix(s[wordEnd(s, n+1):], " of "); ok {
+			if _, _, known := nameAt(rest, 0); known {
+				a.Measure.Terms = []quantity.Term{{Value: sp.Value}}
+				return a, n
+			}
 		}
 	}
 	if sp.Article {

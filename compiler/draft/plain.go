@@ -100,8 +100,14 @@ func blockOf(lines []string) []piece {
 	if len(lines) <= 2 && isHeading(text) {
 		return []piece{{kind: heading, text: text}}
 	}
+	if m := inCapitals.FindStringSubmatch(text); m != nil && labelOf(m[1]) == noLabel && len(strings.Fields(m[2])) > 8 && len(m[1]) > 5 {
+		return []piece{{kind: heading, text: m[1]}, {kind: para, text: m[2]}}
+	}
 	return []piece{{kind: para, text: text}}
 }
+
+// inCapitals is a title that stands in one line with what it is the title of.
+var inCapitals = regexp.MustCompile(`^(?:\d{1,4}[.)]? )?(\p{Lu}[\p{Lu}'’,& -]{3,70})\.\s*(?:--+|—)?\s*(\S.*)$`)
 
 func allLabelled(lines []string) bool {
 	for _, s := range lines {

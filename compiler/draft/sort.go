@@ -87,7 +87,13 @@ func (s *sorting) heading(p *piece, rest []piece) {
 		s.cur.about = append(s.cur.about, text)
 		return
 	}
-	switch l := labelOf(text); l {
+	l := labelOf(text)
+	if l == theList || l == theMethod || l == theNotes {
+		if len(lostWords(text, "")) > 0 { // more than `gather` or `method` says
+			s.cur.comments = append(s.cur.comments, text)
+		}
+	}
+	switch l {
 	case theList:
 		if m := forSome.FindStringSubmatch(bare); m != nil {
 			s.fact(theServes, m[1], bare)
@@ -118,7 +124,7 @@ func (s *sorting) heading(p *piece, rest []piece) {
 		s.part(m[1], bare, rest)
 		return
 	}
-	if strings.HasSuffix(text, ":") && s.cur.title != "" || p.level == 9 || deeper && s.sec != anywhere {
+	if strings.HasSuffix(text, ":") && s.cur.title != "" || p.level == 9 && (s.cur.title != "" || !s.cur.empty()) || deeper && s.sec != anywhere {
 		s.part(bare, bare, rest)
 		return
 	}
@@ -289,6 +295,10 @@ func (s *sorting) para(text string) {
 	}
 	if greeting.MatchString(text) && !startsAmount(text) {
 		s.cur.about = append(s.cur.about, text)
+		return
+	}
+	if l := labelOf(text); (l == theList || l == theMethod || l == theNotes) && len(strings.Fields(text)) <= 8 {
+		s.heading(&piece{kind: heading, text: text}, nil)
 		return
 	}
 	l, rest := labelled(text)

@@ -211,6 +211,7 @@ func TestOldTexts(t *testing.T) {
 
 // unsized is an amount without the size of its measure: a small bunch is a bunch.
 func unsized(s string) string {
+	s, _, _ = strings.Cut(s, " (") // the second of a pair is for the reader
 	return strings.TrimSpace(strings.NewReplacer("small ", "", "large ", "", "thin ", "", "heaped ", "", "fine ", "", "good ", "").Replace(s))
 }
 

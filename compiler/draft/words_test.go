@@ -20,7 +20,7 @@ half halves third thirds fourth fourths quarter quarters fifth fifths sixth eigh
 g gram grams kg kilo kilos kilogram kilograms ml millilitre millilitres l litre litres liter liters oz ounce ounces lb lbs pound pounds pint pints pt pts quart quarts qt qts gallon gallons gal gill gills
 cup cups cupful cupfuls c tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tbsp tbsps tablespoon tablespoons tablespoonful tablespoonfuls t dessertspoon dessertspoonful dessertspoonfuls wineglass wineglassful teacup teacupful breakfastcup
 min mins minute minutes h hr hrs hour hours day days inch inches in cm each
-ingredients ingredient method mode directions instructions preparation procedure time total altogether serves servings sufficient persons people makes yield note notes tip tips serving number quantities portion required
+ingredients ingredient method mode directions instructions preparation procedure time total altogether serves feeds servings sufficient persons people makes yield note notes tip tips serving number quantities portion required
 f c degrees fahrenheit celsius can cans tin tins packet packets bunch bunches small large medium`)
 
 func set(words string) map[string]bool {

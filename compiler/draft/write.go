@@ -104,6 +104,9 @@ func (d *drafting) titles() {
 	}
 }
 
+// closeMetric is a metric measure that stands close upon its figure.
+var closeMetric = regexp.MustCompile(`\d(?:g|kg|ml|cl)\b`)
+
 // shortCup is a cup that is cut short; a capital is a degree.
 var shortCup = regexp.MustCompile(`\d ?c(?:\.|\s)`)
 
@@ -143,7 +146,7 @@ func (d *drafting) units(text string) string {
 		}
 		return ""
 	}
-	switch metric := any("gram", "g", "ml", "kg", "litre", "millilitre"); {
+	switch metric := any("gram", "g", "ml", "kg", "litre", "millilitre") || closeMetric.MatchString(text); {
 	case british && !american:
 		return string(quantity.Imperial)
 	case !measured, !american && !any("quart", "qt", "pint", "pt", "gallon", "gal"):

@@ -238,12 +238,16 @@ func (a *act) offers() bool {
 
 // ovens gives acts that go into an oven the heat it was set to.
 func (r *reader) ovens(acts []*act, heats []Heat, out *Offer) {
-	k, baked := 0, false
+	k, baked, turned := 0, false, false
 	for _, a := range acts {
 		for ; k < len(heats) && heats[k].word <= a.word; k++ {
 			if heats[k].Whose == Preheat || heats[k].Whose == OfOven {
 				out.Oven = &heats[k]
+				turned = r.before(heats[k].word, "down to", "up to") > 0
 			}
+		}
+		if turned && a.name == "cook" && a.timed() && a.oven == nil && a.place == "" && a.said == "" { // turn it down to 140 C and cook for 4 hours
+			a.device, a.kind, a.pan, a.short = Oven, Leave, true, false
 		}
 		if baked && a.goesOn() && out.Oven != nil && a.oven == nil { // turn it down, and give it another hour
 			a.device, a.kind, a.pan, a.short = Oven, Leave, true, false

@@ -248,6 +248,17 @@ func (r *reader) rangeOn(i, k int, s *span) int {
 	if r.stops(k) != 0 && r.low(k) != "or" {
 		return k
 	}
+	if k < len(r.words) { // 45 mins-1 hr
+		if dash := strings.TrimSpace(r.text[r.words[k-1].to:r.words[k].from]); dash == "-" || dash == "–" {
+			glued := r.words[k].glue
+			r.words[k].glue = false
+			if later, e, is := r.spanAt(k); is && !later.night && later.high > s.high {
+				s.high, s.unit = later.high, later.unit
+				return e
+			}
+			r.words[k].glue = glued
+		}
+	}
 	switch {
 	case r.says(k, "or", "so"), r.says(k, "or", "thereabouts"):
 		s.about = true
