@@ -33,7 +33,7 @@ async function start(folder) {
   connection.listen();
   const answer = await connection.sendRequest(lsp.InitializeRequest.type, {
     processId: process.pid, rootUri: uri(folder), workspaceFolders: [{ uri: uri(folder), name: 'book' }],
-    capabilities: { workspace: { inlayHint: { refreshSupport: true }, didChangeWatchedFiles: { dynamicRegistration: true } }, textDocument: { codeAction: { resolveSupport: { properties: ['edit'] } }, completion: { completionItem: { snippetSupport: true } } } },
+    capabilities: { workspace: { workspaceEdit: { documentChanges: true }, inlayHint: { refreshSupport: true }, didChangeWatchedFiles: { dynamicRegistration: true } }, textDocument: { codeAction: { resolveSupport: { properties: ['edit'] } }, completion: { completionItem: { snippetSupport: true } } } },
   });
   await connection.sendNotification(lsp.InitializedNotification.type, {});
   const version = (u, v) => new Promise((done) => { const p = found.get(u); p?.version === v ? done(p) : waiting.push({ uri: u, version: v, done }); });

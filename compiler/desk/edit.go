@@ -12,7 +12,8 @@ import (
 )
 
 // edits are changes to texts as an editor carries them out: by file, from the top, with
-// the version of the texts that are open, so that an edit never meets another text.
+// the version of the texts that are open, so that an edit never meets another text; by
+// address alone for an editor that does not say that it knows versions.
 func (r *room) edits(list []diag.Edit) *workspaceEdit {
 	x := r.names()
 	slices.SortStableFunc(list, func(a, b diag.Edit) int {
@@ -31,7 +32,14 @@ func (r *room) edits(list []diag.Edit) *workspaceEdit {
 		last := &out.DocumentChanges[len(out.DocumentChanges)-1]
 		last.Edits = append(last.Edits, textEdit{rangeOf(e.Span), e.Text})
 	}
-	return out
+	if !r.plain {
+		return out
+	}
+	plain := &workspaceEdit{Changes: map[string][]textEdit{}}
+	for _, d := range out.DocumentChanges {
+		plain.Changes[d.TextDocument.URI] = d.Edits
+	}
+	return plain
 }
 
 // formatting lays the text out. One with errors stays as it is.

@@ -31,6 +31,7 @@ type editor struct {
 	asked   []message // requests of the server's
 	clean   chan bool
 	idle    time.Duration
+	little  bool // it says nothing of what it knows
 }
 
 // newEditor starts a server above files of a new folder.
@@ -67,10 +68,15 @@ func (e *editor) start() *editor {
 		}
 	}()
 	e.Cleanup(func() { inW.Close() })
+	if e.little {
+		e.call("initialize", map[string]any{"capabilities": map[string]any{}}, nil)
+		e.tell("initialized", struct{}{})
+		return e
+	}
 	e.call("initialize", map[string]any{
 		"rootUri": e.uri(""),
 		"capabilities": map[string]any{
-			"workspace":    map[string]any{"inlayHint": map[string]any{"refreshSupport": true}, "didChangeWatchedFiles": map[string]any{"dynamicRegistration": true}},
+			"workspace":    map[string]any{"workspaceEdit": map[string]any{"documentChanges": true}, "inlayHint": map[string]any{"refreshSupport": true}, "didChangeWatchedFiles": map[string]any{"dynamicRegistration": true}},
 			"textDocument": map[string]any{"codeAction": map[string]any{"resolveSupport": map[string]any{"properties": []string{"edit"}}}, "completion": map[string]any{"completionItem": map[string]any{"snippetSupport": true}}},
 		},
 	}, nil)

@@ -19,6 +19,7 @@ func (r *room) tell(s *server) {
 type told struct {
 	found   []diag.Diagnostic
 	version int // of the text; 0 of a file that is not open
+	uri     string
 }
 
 // publish tells the editor the findings of every file in which they are others than
@@ -57,16 +58,23 @@ func (r *room) publish(s *server) {
 func (r *room) publishOne(s *server, path string, found []diag.Diagnostic, paths map[*source.File]string) {
 	p, now := publishParams{URI: r.uri(path), Diagnostics: []diagnostic{}}, told{found: found}
 	if d := r.open[path]; d != nil {
-		p.Version, now.version = &d.version, d.version
+		p.Version, now.version, now.uri = &d.version, d.version, d.uri
 	}
 	was, ok := r.told[path]
-	if ok && was.version == now.version && slices.EqualFunc(was.found, found, sameFinding) || !ok && len(found) == 0 && p.Version == nil {
+	if ok && was.version == now.version && was.uri == now.uri && slices.EqualFunc(was.found, found, sameFinding) || !ok && len(found) == 0 && p.Version == nil {
 		return
 	}
 	for _, d := range found {
 		p.Diagnostics = append(p.Diagnostics, r.diagnostic(d, paths))
 	}
 	s.out.notify("textDocument/publishDiagnostics", p)
+	if d := r.open[path]; d != nil {
+		for _, o := range s.also(d) {
+			also := p
+			also.URI, also.Version = o.uri, &o.version
+			s.out.notify("textDocument/publishDiagnostics", also)
+		}
+	}
 	if r.told[path] = now; len(found) == 0 && p.Version == nil {
 		delete(r.told, path)
 	}

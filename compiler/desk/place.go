@@ -39,6 +39,9 @@ func offsetOf(f *source.File, p position) int {
 	}
 	line := f.LineSpan(p.Line + 1)
 	units := 0
+	if p.Line == 0 {
+		units = f.Lead
+	}
 	for i := line.Start; i < line.End; {
 		r, n := utf8.DecodeRuneInString(f.Text[i:line.End])
 		if units++; r > 0xFFFF {

@@ -46,6 +46,9 @@ type initializeParams struct {
 			InlayHint struct {
 				Refresh bool `json:"refreshSupport"`
 			} `json:"inlayHint"`
+			Edit struct {
+				Versions bool `json:"documentChanges"`
+			} `json:"workspaceEdit"`
 			Watched struct {
 				Dynamic bool `json:"dynamicRegistration"`
 			} `json:"didChangeWatchedFiles"`
@@ -129,8 +132,11 @@ type documentEdit struct {
 	Edits        []textEdit `json:"edits"`
 }
 
+// workspaceEdit has its edits with the versions of the texts, or by address alone for a
+// client that does not know those.
 type workspaceEdit struct {
-	DocumentChanges []documentEdit `json:"documentChanges"`
+	DocumentChanges []documentEdit        `json:"documentChanges,omitzero"`
+	Changes         map[string][]textEdit `json:"changes,omitzero"`
 }
 
 type codeActionParams struct {

@@ -14,11 +14,12 @@ import (
 
 // room is one book, or one folder that belongs to none, as the editor has it.
 type room struct {
-	dir  string // its root on the disk; "" of a text that is no file of ours
-	open map[string]*document
+	dir  string                // its root on the disk; "" of a text that is no file of ours
+	open map[string]*document  // the one opened or changed last, where a file is open under several addresses
 	seen map[string]load.Stamp // files as they were read, by slash path below the root
 
 	tree    *load.Tree
+	plain   bool // the editor knows edits by address alone
 	loose   bool // the tree is of texts alone
 	narrow  bool // so much lies below the folder that only its own files are read
 	session *compiler.Session
@@ -64,7 +65,7 @@ func (s *server) roomOf(uri string) (*room, string) {
 func (s *server) roomAt(key, dir string) *room {
 	r := s.rooms[key]
 	if r == nil {
-		r = &room{dir: dir, open: map[string]*document{}, told: map[string]told{}}
+		r = &room{dir: dir, open: map[string]*document{}, told: map[string]told{}, plain: !s.caps.Capabilities.Workspace.Edit.Versions}
 		s.rooms[key] = r
 	}
 	return r
@@ -93,10 +94,25 @@ func (r *room) change(ctx context.Context, texts map[string]*string) {
 		return
 	}
 	r.tree = tree
+	r.lead()
+}
+
+// lead has places in open texts counted as the editor counts them, which may keep a byte
+// order mark that is none of the text.
+func (r *room) lead() {
+	if r.tree == nil {
+		return
+	}
+	for path, d := range r.open {
+		if f := r.file(path); f != nil && f.Source.Lead != d.text.Lead {
+			f.Source.Lead = d.text.Lead
+		}
+	}
 }
 
 // read reads the room whole. It has no tree when nothing in it can be read.
 func (r *room) read(ctx context.Context) {
+	defer r.lead()
 	over := map[string]*string{}
 	for path, d := range r.open {
 		over[path] = &d.text.Text

@@ -2,6 +2,8 @@ package desk
 
 import (
 	"encoding/json"
+	"maps"
+	"slices"
 	"strings"
 
 	"tamis/compiler"
@@ -15,9 +17,9 @@ func (s *server) didOpen(raw json.RawMessage) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &document{uri: p.TextDocument.URI, version: p.TextDocument.Version, text: source.New("", p.TextDocument.Text)}
+	d := &document{uri: p.TextDocument.URI, version: p.TextDocument.Version, text: textOf(p.TextDocument.Text)}
 	if old := s.docs[d.uri]; old != nil {
-		delete(old.room.open, old.path)
+		s.lay(old)
 	}
 	d.room, d.path = s.roomOf(d.uri)
 	s.docs[d.uri] = d
@@ -38,16 +40,55 @@ func (s *server) didChange(raw json.RawMessage) (any, error) {
 		return nil, failed(invalidParams, "that text is not open")
 	}
 	for _, c := range p.ContentChanges {
-		text := c.Text
-		if c.Range != nil {
-			at := spanOf(d.text, *c.Range)
-			text = d.text.Text[:at.Start] + c.Text + d.text.Text[at.End:]
+		if c.Range == nil {
+			d.text = textOf(c.Text)
+			continue
 		}
-		d.text = source.New("", text)
+		at := spanOf(d.text, *c.Range)
+		text := d.text.Text[:at.Start] + c.Text + d.text.Text[at.End:]
+		if d.text.Lead > 0 && c.Range.Start != (position{}) {
+			text = mark + text // it was not in what is replaced
+		}
+		d.text = textOf(text)
 	}
 	d.version = p.TextDocument.Version
+	d.room.open[d.path] = d
 	d.room.change(s.ctx, map[string]*string{d.path: &d.text.Text})
 	return nil, nil
+}
+
+// mark is the byte order mark that some editors keep at the head of a text.
+const mark = "\ufeff"
+
+// textOf is a text as an editor has it.
+func textOf(text string) *source.File {
+	f := source.New("", text)
+	if strings.HasPrefix(text, mark) {
+		f.Lead = 1
+	}
+	return f
+}
+
+// also are the other addresses under which an open text is open: two links to a folder, or
+// one address spelt in two ways.
+func (s *server) also(d *document) (out []*document) {
+	for _, uri := range slices.Sorted(maps.Keys(s.docs)) {
+		if o := s.docs[uri]; o != d && o.room == d.room && o.path == d.path {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// lay takes an address of a text away; the text stays open while it has another.
+func (s *server) lay(d *document) {
+	if d.room.open[d.path] != d {
+		return
+	}
+	delete(d.room.open, d.path)
+	if others := s.also(d); len(others) > 0 {
+		d.room.open[d.path] = others[0]
+	}
 }
 
 // didSave looks at the disk again: a book may begin, or a file may have come.
@@ -81,7 +122,12 @@ func (s *server) didClose(raw json.RawMessage) (any, error) {
 // leave takes a text out of its room. A room without open texts is given up.
 func (s *server) leave(d *document) {
 	r := d.room
-	delete(r.open, d.path)
+	s.lay(d)
+	if o := r.open[d.path]; o != nil { // under another address it is open still
+		s.out.notify("textDocument/publishDiagnostics", publishParams{URI: d.uri, Diagnostics: []diagnostic{}})
+		r.change(s.ctx, map[string]*string{d.path: &o.text.Text})
+		return
+	}
 	r.refresh(s.ctx)
 	r.change(s.ctx, map[string]*string{d.path: r.onDisk(d.path)})
 	if len(r.open) > 0 {

@@ -141,7 +141,7 @@ type call struct {
 	Version string `json:"jsonrpc"`
 	ID      string `json:"id,omitempty"`
 	Method  string `json:"method"`
-	Params  any    `json:"params"`
+	Params  any    `json:"params,omitempty"` // an object or a list, or nothing at all (JSON-RPC 2.0, 4.2)
 }
 
 // notify sends what wants no answer.

@@ -17,6 +17,9 @@ import (
 type File struct {
 	Name string // as it is printed in messages: a slash path relative to what was asked for
 	Text string
+	// Lead is how many UTF-16 units whoever holds the text counts before its first line: 1
+	// where an editor keeps the byte order mark.
+	Lead int
 
 	lines []int // offset of each line's first byte, made on first use
 }
@@ -112,6 +115,9 @@ func (f *File) Position(offset int) Position {
 // editors count.
 func (f *File) UTF16(offset int) (line, column int) {
 	p := f.Position(offset)
+	if p.Line == 1 {
+		column = f.Lead
+	}
 	for _, r := range f.Text[f.lines[p.Line-1]:min(offset, len(f.Text))] {
 		column++
 		if r > 0xFFFF {
