@@ -2,7 +2,8 @@
 // page in a browser: a slip is typed and seen, mended, and the sheets are seen; the page
 // stays at its place, what was ticked stays ticked, a file is half written, renamed and
 // taken away; nothing is fetched from elsewhere, and another page is not let in. Named on
-// the command line: the program, and a folder with a copy of an example.
+// the command line: the program, a folder with a copy of an example and, to do no more than take
+// a picture of the page, the file for it.
 import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { createServer } from 'node:http';
@@ -10,7 +11,7 @@ import { readFileSync, writeFileSync, renameSync, rmSync, mkdirSync } from 'node
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 
-const [program, folder] = process.argv.slice(2);
+const [program, folder, picture] = process.argv.slice(2);
 const axe = readFileSync(new URL('./node_modules/axe-core/axe.min.js', import.meta.url), 'utf8');
 const child = spawn(program, ['preview', folder], { stdio: ['ignore', 'pipe', 'inherit'] });
 const ended = new Promise((done) => child.on('exit', (code) => done(code)));
@@ -39,6 +40,18 @@ const holds = (words) => until((w) => [...document.querySelectorAll('iframe:not(
 await settled();
 assert.match(await page.title(), /· Preview$/);
 assert.ok(await page.locator('iframe').count() === 1);
+
+if (picture) {
+  await page.setViewportSize({ width: 1180, height: 760 });
+  await page.locator('#file').selectOption('cucumber-soup.tamis');
+  await page.locator('#lines li').filter({ hasText: /- / }).nth(1).click();
+  await until(() => /^Step \d+ of/.test(document.querySelector('#reading').innerText.trim()));
+  await page.screenshot({ path: picture });
+  await browser.close();
+  child.kill('SIGINT');
+  await ended;
+  process.exit(0);
+}
 
 // at a place: the last sheet, with a box ticked
 const place = await sheets().evaluate(() => {

@@ -132,3 +132,16 @@ func TestMovedAndGone(t *testing.T) {
 	d := changes.Document(gone)
 	require.Equal(t, "base Herb oil", d.Sheets[0].Blocks[2].(*sheets.Heading).Text)
 }
+
+// Half of what a dish gathers and its name have changed at once: in its own file it is known
+// again, and elsewhere it is another dish.
+func TestRenamedAndRewrittenInItsPlace(t *testing.T) {
+	const soup = "dish Leek soup\n  serves 4\n  gather\n    500 g leeks\n    40 g butter\n  method\n    - Soften the leeks. | ring low | leave 10 min\n    - Stir in the butter. | work 1 min\n    - Crush the leeks. | work 2 min\n"
+	onions := strings.NewReplacer("Leek soup", "Onion soup", "leeks", "onions").Replace(soup)
+	was := compiled(t, map[string]string{"soup.tamis": soup})
+	groups := changes.Between(was, compiled(t, map[string]string{"soup.tamis": onions}))
+	require.Len(t, groups, 1)
+	require.Equal(t, "dish Onion soup", groups[0].Title)
+	require.Contains(t, groups[0].Lines, "was called Leek soup")
+	require.Len(t, changes.Between(was, compiled(t, map[string]string{"other.tamis": onions})), 2)
+}

@@ -2,6 +2,7 @@ package changes
 
 import (
 	"cmp"
+	"path"
 	"slices"
 
 	"tamis/compiler/resolve"
@@ -13,6 +14,10 @@ type pair struct{ was, now *resolve.Recipe }
 // alike is how much two recipes must have in common, of the names they gather and the
 // sentences they say, to be one under two names.
 const alike = 0.6
+
+// alikeInPlace is how much is enough where both stand in the file of one name: who changes
+// a dish and its name at once seldom moves it too.
+const alikeInPlace = 0.3
 
 // recipes pairs those that were asked for: by folder and name, else by name, else by
 // what they gather and say.
@@ -40,7 +45,7 @@ func recipes(was, now *resolve.Model) (out []pair) {
 	for _, a := range after {
 		for _, b := range before {
 			if old[a] == nil && !used[b] {
-				if m := inCommon(words(b), words(a)); m >= alike {
+				if m := inCommon(words(b), words(a)); m >= alike || m >= alikeInPlace && samePlace(b, a) {
 					near = append(near, match{b, a, m})
 				}
 			}
@@ -61,6 +66,10 @@ func recipes(was, now *resolve.Model) (out []pair) {
 		}
 	}
 	return out
+}
+
+func samePlace(b, a *resolve.Recipe) bool {
+	return b.Scope.Dir == a.Scope.Dir && path.Base(b.Span.File.Name) == path.Base(a.Span.File.Name)
 }
 
 func asked(m *resolve.Model) (out []*resolve.Recipe) {
