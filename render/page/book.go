@@ -43,8 +43,8 @@ func (p Paper) bound() Paper {
 // smaller than those of a sheet on the wall.
 var (
 	folio = sizes{
-		masthead: 42, title: 26, again: 14, heading: 14, sub: 13,
-		step: 12.5, number: 19, look: 12, body: 12, small: 10.5, running: 9.5, chart: 10.5,
+		masthead: 44, title: 28, again: 15, heading: 15, sub: 13.5,
+		step: 13.5, number: 20, look: 13, body: 13, small: 11, running: 10, chart: 10.5,
 	}
 	octavo = sizes{
 		masthead: 31, title: 21, again: 12, heading: 12.5, sub: 11.5,

@@ -114,7 +114,7 @@ func (t *typesetter) suitsHalf(cols []sheets.Column, b *sheets.Table, w float64,
 // pieces is the table as rows for the flow. Groups of up to keep rows stay
 // together.
 func (g *grid) pieces(b *sheets.Table, keep int) []*piece {
-	head := &piece{before: g.t.sz.body * 0.5 * g.t.air, glue: firm}
+	head := &piece{before: g.t.sz.body * 0.9 * g.t.air, glue: firm}
 	if !b.Plain {
 		head = g.head()
 	}
