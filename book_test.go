@@ -46,7 +46,7 @@ func asPrinted(b *page.Book) *printedBook {
 				continue
 			}
 			if x.Field != last {
-				out.paras[n] = append(out.paras[n], para)
+				out.paras[n] = append(out.paras[n], strings.ReplaceAll(para, "\u00a0", " "))
 				para, last = "", x.Field
 			}
 			if !x.Glued && para != "" {
@@ -55,7 +55,7 @@ func asPrinted(b *page.Book) *printedBook {
 			para += x.Str
 			words.WriteString(x.Str + " ")
 		}
-		out.paras[n] = append(out.paras[n], para)
+		out.paras[n] = append(out.paras[n], strings.ReplaceAll(para, "\u00a0", " "))
 		out.words = append(out.words, strings.ReplaceAll(words.String(), "\u00a0", " "))
 	}
 	for _, s := range b.Sheets {

@@ -501,7 +501,7 @@ func (t *typesetter) pageText(r sheets.Run) string {
 			n = "\u2007" + n
 		}
 	}
-	return strings.ReplaceAll(r.Page, "#", n)
+	return strings.ReplaceAll(strings.ReplaceAll(r.Page, "p. ", "p.\u00a0"), "#", n)
 }
 
 // alphabet is the index: a letter, and the entries below it, those of one page once.

@@ -16,6 +16,9 @@ import (
 // boxed tells whether a book is set on cards.
 func (t *typesetter) boxed() bool { return t.doc.Bound && t.opt.Paper.Card }
 
+// tabRises is how far the tabs and marks of a box stand above what else is on its cards.
+const tabRises = 7.0
+
 // mostTabs is how many tabs stand side by side before they begin again at the left.
 const mostTabs = 5
 
@@ -66,18 +69,20 @@ func (t *typesetter) runningBox(p *Page, number string) {
 	y := a.Y + a.H - size*1.35
 	p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
 	if s.Kind != sheets.Chapter {
+		p.Area.Y += tabRises
 		t.runningHead(p)
-		y := a.Y + size*1.25
+		p.Area.Y -= tabRises
+		y := a.Y + tabRises + size*1.25
 		p.Ops = append(p.Ops, &draw.Line{X1: a.X, Y1: y, X2: a.X + a.W, Y2: y, Width: hair})
 		if s.Chapter != "" {
 			x, w := t.tab(s.Chapter, a)
-			p.Ops = append(p.Ops, &draw.Rect{X: x, Y: a.Y - 7, W: min(w, 26), H: 4.5, Fill: true})
+			p.Ops = append(p.Ops, &draw.Rect{X: x, Y: a.Y, W: min(w, 26), H: 4.5, Fill: true})
 		}
 		return
 	}
 	x, w := t.tab(s.Chapter, a)
 	tall := size*2 + 7
-	top := a.Y - 7
+	top := a.Y
 	p.Ops = append(p.Ops,
 		&draw.Rect{X: x, Y: top, W: w, H: tall, Fill: true},
 		&draw.Line{X1: a.X, X2: a.X + a.W, Y1: top + tall, Y2: top + tall, Width: 2})

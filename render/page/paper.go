@@ -141,6 +141,9 @@ func (t *typesetter) tight() bool { return t.opt.Large || t.opt.Paper.W < A4.W*0
 
 // furniture is the height of the running head and of the foot.
 func (t *typesetter) furniture() (head, foot float64) {
+	if t.boxed() {
+		return t.sz.running*1.25 + 6 + tabRises, t.sz.running * 1.6
+	}
 	if t.opt.Paper.Card {
 		return t.sz.running*1.25 + 6, t.sz.running * 1.6
 	}

@@ -40,6 +40,9 @@ func (t *typesetter) newPage(f *flow) {
 		p.W, p.H = p.H, p.W
 		top, left = binding, edge
 	}
+	if t.boxed() {
+		top -= tabRises
+	}
 	p.Area = Box{left, top, p.W - left - edge, p.H - top - edge}
 	t.book.Pages = append(t.book.Pages, p)
 	if t.verso() {
