@@ -66,7 +66,7 @@ func (p *Pass) carriedAgree(s *demand.Series, part *demand.Part, m *demand.Makin
 			p.Report(l.Span, "part %d takes %s of %s, and part %d makes it as %s", part.Of.Number, l.AmountText, l.Name, l.InPart, gives).
 				See(made.NameAt, "made here").
 				WithHelp("measure it in one way in both parts, or say what it weighs: `%s | weighs 1 g per ml` in the larder", l.Name)
-		case carry != nil && carry.Keeps != nil && carry.Keeps.Place == "freezer" && !thawed(m.Recipe):
+		case carry != nil && carry.Keeps != nil && carry.Keeps.Place == "freezer" && !thawed(m, l):
 			p.Report(l.Span, "%s of part %d was frozen, and nothing in %s thaws it", l.Name, l.InPart, m.Recipe.Name).
 				See(made.NameAt, "it keeps %s, freezer", carry.Keeps.Time.String()).
 				WithHelp("write a step that thaws it: `thaw 12 h, fridge`, or say that it goes in frozen")
@@ -99,9 +99,14 @@ func makerOf(from *demand.Part, l *resolve.Line) (*resolve.Recipe, string) {
 	return l.Recipe, ""
 }
 
-// thawed tells whether a recipe speaks of what is frozen.
-func thawed(r *resolve.Recipe) bool {
-	for _, s := range r.Steps {
+// thawed tells whether a recipe speaks of what is frozen, or has the line thaw on the fire.
+func thawed(m *demand.Making, l *resolve.Line) bool {
+	for _, sr := range m.Reading.Steps {
+		if s := sr.Step; sr.TakesOf(l) && (s.Rings > 0 || len(s.Heats) > 0 || s.Grill) {
+			return true
+		}
+	}
+	for _, s := range m.Recipe.Steps {
 		for _, line := range s.Lines {
 			low := strings.ToLower(line.Text)
 			for _, w := range []string{"thaw", "froz", "freez", "defrost"} {
