@@ -54,7 +54,8 @@ dish Soup
   by Omar Lund
   corrected 2027-05-02, Nell: 600 g leeks, not 500
   gather
-    600 g    leeks, sliced       | work 10 min
+    for the pot
+      600 g    leeks, sliced       | work 10 min
     40 g     butter
     900 ml   stock               | made in part 1
   method
@@ -88,6 +89,9 @@ func inLines(s sheets.Sheet) (out []string) {
 			}
 		case *sheets.Table:
 			for _, g := range b.Groups {
+				if g.Title != "" && s.Kind == sheets.Leaf {
+					out = append(out, "## "+g.Title)
+				}
 				for _, r := range g.Rows {
 					var cells []string
 					for _, c := range r.Cells {
@@ -142,7 +146,7 @@ func TestLeaves(t *testing.T) {
 		"# From an earlier part\n- 900 ml stock, from part 1, for Soup",
 		"# What to buy\n- Greengrocer: 600 g leeks\n- Dairy: 1 block of 250 g butter (40 g)",
 		"# Soup by Omar Lund · serve hot within 10 min",
-		"600 g | leeks, sliced", "40 g | butter", "900 ml | stock (made in part 1)",
+		"## For the pot\n600 g | leeks, sliced\n## And besides\n40 g | butter", "900 ml | stock (made in part 1)",
 		"1. Soften the leeks in 30 g of the butter. | ring low", "mind: hot soup spits",
 		"# Corrections\n- Soup, 2 May 2027, Nell: 600 g leeks, not 500\n- This part, 1 April 2027: bring 900 ml of stock, not 800\n- All of them are in this leaf, revision " + docs[1].Revision,
 	} {

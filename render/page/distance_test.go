@@ -26,12 +26,15 @@ func TestSizesSuitTheDistance(t *testing.T) {
 	}
 	fluent := func(mm float64) float64 { return 2 * mm * math.Tan(0.1*math.Pi/180) }
 	sz := sizesOf(Options{})
+	leaf := (&typesetter{opt: Options{Paper: A4}}).leafSizes(leafScales[len(leafScales)-1]) // in the hand
 	for what, x := range map[string]struct{ have, need float64 }{
 		"wall":           {xHeight(fonts.Sans, sz.body), max(fluent(600), 2.0)},
 		"heat of a step": {xHeight(fonts.SansBold, sz.look), max(fluent(600), 2.0)},
 		"sentence":       {xHeight(fonts.Serif, sz.step), max(fluent(500), 2.0)},
 		"table":          {xHeight(fonts.Sans, sz.body), max(fluent(500), 2.0)},
 		"chart":          {xHeight(fonts.Sans, leastOnChart), fluent(500)},
+		"leaf":           {xHeight(fonts.Serif, leaf.step), fluent(400)},
+		"end of a leaf":  {xHeight(fonts.Sans, leaf.small), fluent(400)},
 		"second line":    {xHeight(fonts.Sans, sz.small), fluent(400)},
 	} {
 		require.GreaterOrEqual(t, x.have, x.need, what)

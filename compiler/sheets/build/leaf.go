@@ -406,6 +406,9 @@ func (l *leaves) recipe(m *demand.Making) (out []sheets.Block) {
 	if len(m.Lines) > 0 {
 		t := l.listOf(m.Lines)
 		for g := range t.Groups {
+			if g > 0 && t.Groups[g].Title == "" {
+				t.Groups[g].Title = "And besides" // else it would stand as if it were of the list above
+			}
 			for k := range t.Groups[g].Rows {
 				cells := t.Groups[g].Rows[k].Cells[1:]
 				if sub := cells[1].Sub; len(sub) > 0 {
