@@ -126,7 +126,7 @@ func TestLeaves(t *testing.T) {
 	one, two := inLines(docs[0].Sheets[0]), inLines(docs[1].Sheets[0])
 	require.Equal(t, []string{
 		"Stock | with Nell Ferry · Thursday 4 March 2027",
-		"masthead Two evenings | Part 1 of 2 | example.org/two evenings?a=1&b=2 | https://example.org/two evenings?a=1&b=2",
+		"masthead Two evenings | part 1 of 2 | example.org/two evenings?a=1&b=2 | https://example.org/two evenings?a=1&b=2",
 		"Begin at six, with the largest pot you have.",
 		"# What you make", "- Stock: makes 2 litres, hands-on 10 min, 5 h 55 min in all",
 		"# What to buy", "- Greengrocer: 1 kg carrots",
@@ -141,7 +141,7 @@ func TestLeaves(t *testing.T) {
 
 	text := strings.Join(two, "\n")
 	for _, want := range []string{
-		"Part 2 of 2 | example.org/soup | https://example.org/soup", // its own address before that of the series
+		"part 2 of 2 | example.org/soup | https://example.org/soup", // its own address before that of the series
 		"- Soup: serves 4, hands-on 17 min,",
 		"# From an earlier part\n- 900 ml stock, from part 1, for Soup",
 		"# What to buy\n- Greengrocer: 600 g leeks\n- Dairy: 1 block of 250 g butter (40 g)",
@@ -276,7 +276,7 @@ func TestTheRunUpOfASeries(t *testing.T) {
 	}
 	run := inLines(by["run-up"])
 	require.Contains(t, run, " | Part 1: Stock Stock | ")
-	require.Contains(t, run, " | Use by today: stock made in part 1 | for Soup")
+	require.Contains(t, run, " | Use by today: stock made in part 1 | Soup")
 	require.Contains(t, run, " | Shop: 3 things | for parts 1, 2")
 	require.Contains(t, strings.Join(run, "\n"), "19:00 Soup Main")
 	chart := by["timeline"].Blocks[0].(*sheets.Chart)

@@ -459,7 +459,7 @@ type Picture struct {
 // The sheet has the title of the part, and who and when among its facts.
 type Masthead struct {
 	Series  string   // "Table in four evenings"
-	Part    string   // "Part 3 of 4"
+	Part    string   // "part 3 of 4"
 	Watch   string   // the address in letters, "example.org/evenings"; empty: nobody says
 	Link    string   // the address
 	Code    *Picture // the address as a QR code, with its quiet zone; nil: none

@@ -11,7 +11,7 @@ func (p *printer) masthead(b *sheets.Masthead) {
 	if b.Picture != nil {
 		p.picture(b.Picture)
 	}
-	p.raw("<p><strong%s>%s</strong> · %s</p>\n", dir(b.Series), esc(b.Series), esc(b.Part))
+	p.raw("<p><strong%s>%s</strong>, %s</p>\n", dir(b.Series), esc(b.Series), esc(b.Part))
 	if b.Watch != "" {
 		p.raw("<p>Watch it at ")
 		p.runs([]sheets.Run{{Text: b.Watch, Link: b.Link}})

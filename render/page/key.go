@@ -11,11 +11,11 @@ import (
 )
 
 // Key lists the dishes that a sheet speaks of by letter only, and so has to
-// name: those in its tables and charts whose row does not say the dish. A sheet about one dish, labels, which
+// name: those in its tables and charts whose row does not say the dish. A sheet about one dish, what goes by names alone, labels, which
 // name their own, and a sheet with the list of contents need no key; what a serving on
 // a wall sheet names has its letter there.
 func Key(doc *sheets.Document, s *sheets.Sheet) []sheets.Mark {
-	if s.Letter != "" || s.Kind == sheets.Prep || s.Kind == sheets.DateLabels || s.Contents {
+	if s.Letter != "" || s.Kind == sheets.Prep || s.Kind == sheets.DateLabels || s.Kind == sheets.Series || s.Kind == sheets.Leaf || s.Contents {
 		return nil
 	}
 	seen := map[string]bool{}

@@ -184,11 +184,13 @@ func (t *typesetter) leafHead(s *sheets.Sheet, m *sheets.Masthead, w float64) []
 		p.add(ops, 0, 0)
 		y += pa.height() + after
 	}
-	set(t.set(right-left, leadTight, span{text: m.Series, face: fonts.SansBold, size: t.sz.sub}, span{text: " · " + m.Part, face: fonts.Sans, size: t.sz.sub}), "", 3)
+	above := t.set(right-left, leadTight, span{text: m.Series, face: fonts.SansBold, size: t.sz.sub}, span{text: ", " + m.Part, face: fonts.Sans, size: t.sz.sub})
+	y += above.height() + 3
 	set(t.set(right-left, 1.08, span{text: s.Title, face: fonts.SerifBold, size: t.sz.title}), "H1", 3)
 	if len(s.Facts) > 0 {
 		set(t.facts(s.Facts, right-left, fonts.Sans, t.sz.body), "", 2)
 	}
+	p.add(above.ops(left, top, t.nextField()), 0, 0) // it stands above, and is told after the title
 	if m.Watch != "" {
 		set(t.set(right-left, leadTight, span{text: "Watch it at ", face: fonts.Sans, size: t.sz.body}, span{text: m.Watch, face: fonts.SansBold, size: t.sz.body, link: m.Link}), "", 2)
 	}

@@ -15,7 +15,7 @@ import (
 func leafDoc(t *testing.T, n, long int, pictured bool) *sheets.Document {
 	t.Helper()
 	words := func(s string) string { return strings.TrimSpace(strings.Repeat(s+" ", long)) }
-	m := &sheets.Masthead{Series: words("Six weeks to the river"), Part: "Part 2 of 6", Watch: "example.org/" + strings.Repeat("river/", long), Link: "https://example.org/river"}
+	m := &sheets.Masthead{Series: words("Six weeks to the river"), Part: "part 2 of 6", Watch: "example.org/" + strings.Repeat("river/", long), Link: "https://example.org/river"}
 	m.Code = pictureOf(t, "code", 296, 296)
 	s := sheets.Sheet{ID: "leaf", Kind: sheets.Leaf, Title: words("Butter for the fire"), Facts: []string{words("with Orla"), "Saturday 26 June 2027"}}
 	s.Blocks = append(s.Blocks, m, &sheets.Prose{Paras: []sheets.Para{{Runs: plainly(words("Light the fire an hour before you need it."))}}})

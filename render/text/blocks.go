@@ -58,7 +58,7 @@ func (p *printer) block(b sheets.Block) {
 		}
 	case *sheets.Masthead:
 		p.gap()
-		p.para("", "", b.Series+" · "+b.Part)
+		p.para("", "", b.Series+", "+b.Part)
 		if b.Watch != "" {
 			p.para("", "", "Watch it at "+b.Watch)
 		}

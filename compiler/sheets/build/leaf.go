@@ -47,7 +47,7 @@ func Leaves(of Paper, opt Options) (out []*sheets.Document) {
 		l.doc.When = dated(p)
 		l.use(p.Meal)
 		l.add(l.leaf(p))
-		l.doc.Figures = l.figures()
+		l.doc.Figures = slices.DeleteFunc(l.figures(), func(f sheets.Figure) bool { return f.Of != "line" })
 		for i := range l.doc.Figures {
 			l.doc.Figures[i].Sheet = "leaf"
 		}
@@ -114,7 +114,7 @@ func (l *leaves) leaf(p *demand.Part) *sheets.Sheet {
 // masthead is what the leaf is a part of, and where that is to be watched.
 func (l *leaves) masthead(p *demand.Part) *sheets.Masthead {
 	of := l.Series.Of
-	m := &sheets.Masthead{Series: of.Name, Part: fmt.Sprintf("Part %d", p.Of.Number)}
+	m := &sheets.Masthead{Series: of.Name, Part: fmt.Sprintf("part %d", p.Of.Number)}
 	if n := len(of.Parts); n > 1 {
 		m.Part += fmt.Sprintf(" of %d", n)
 	}

@@ -43,6 +43,9 @@ func (h *handouts) index() *sheets.Sheet {
 		}
 		s.Facts = append(s.Facts, fact)
 	}
+	if h.doc.Place != "" {
+		s.Facts = append(s.Facts, h.doc.Place)
+	}
 	s.Facts = append(s.Facts, credits(h.series.Of.Credits)...)
 	if paras := Markdown(h.series.Of.Notes.About.Text); len(paras) > 0 {
 		s.Blocks = append(s.Blocks, &sheets.Prose{Paras: paras})
@@ -400,10 +403,19 @@ func (h *handouts) runUp() *sheets.Sheet {
 		}
 		add(*p.Of.Date, 2, []sheets.Run{{Text: partTitle(p), Style: sheets.Strong, Link: "doc:" + leafFile(h.series.Of, p.Of)}}, strings.Join(names, ", "), "")
 	}
-	for _, c := range h.series.Carries {
-		if by, ok := c.UseBy(); ok {
-			add(by, 3, plainRun("Use by today: "+larder.Small(c.Name())), fmt.Sprintf("made in part %d", c.From.Of.Number), h.goesPlainly(c))
+	for i, c := range h.series.Carries {
+		by, ok := c.UseBy()
+		same := func(o *demand.Carry) bool { return o.From == c.From && o.Name() == c.Name() }
+		if !ok || slices.IndexFunc(h.series.Carries, same) < i {
+			continue // its row stands already
 		}
+		var uses []string
+		for _, o := range h.series.Carries {
+			if where := h.goesPlainly(o); same(o) && !slices.Contains(uses, where) {
+				uses = append(uses, where)
+			}
+		}
+		add(by, 3, plainRun("Use by today: "+larder.Small(c.Name())), fmt.Sprintf("made in part %d", c.From.Of.Number), strings.Join(uses, ", "))
 	}
 	if h.mealPlan != nil && h.mealPlan.Clocked() {
 		of := &builder{meal: h.series.Meal, plan: h.mealPlan, opt: h.opt}
@@ -442,9 +454,9 @@ func (h *handouts) runUp() *sheets.Sheet {
 func (h *handouts) goesPlainly(c *demand.Carry) string {
 	switch {
 	case c.By != nil:
-		return "for " + c.By.Making.Recipe.Name
+		return c.By.Making.Recipe.Name
 	case h.series.Meal != nil:
-		return "for " + h.series.Meal.Menu.Name
+		return h.series.Meal.Menu.Name
 	}
 	return ""
 }
@@ -460,7 +472,10 @@ func (h *handouts) lastDay() *sheets.Sheet {
 	if s == nil {
 		return nil
 	}
-	s.Title = "The last day"
+	s.Title, s.Facts = "The last day", nil
+	if b.plan.Note != "" {
+		s.Facts = append(s.Facts, b.plan.Note)
+	}
 	c := s.Blocks[0].(*sheets.Chart)
 	c.Text = "The countdown says when work begins and what is served when."
 	c.Panels = slices.DeleteFunc(c.Panels, func(p sheets.Panel) bool { return p.Title != b.dayTitle(0) })
@@ -480,7 +495,7 @@ func Together(docs []*sheets.Document) {
 		title := d.Title
 		if len(d.Sheets) > 0 && d.Sheets[0].Kind == sheets.Leaf {
 			part, _, _ := strings.Cut(d.Sheets[0].Blocks[0].(*sheets.Masthead).Part, " of ")
-			title = part + ": " + d.Sheets[0].Title
+			title = larder.Capital(part) + ": " + d.Sheets[0].Title
 		}
 		all = append(all, sheets.Beside{File: d.File, Title: title})
 	}
