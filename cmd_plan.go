@@ -117,7 +117,7 @@ func (a *app) answer(ctx context.Context, path string, r *compiler.Result, o pla
 	asked := o.questions()
 	if len(asked) == 0 || len(plans) == 0 {
 		for _, t := range plans {
-			if err := plantext.WriteBy(a.out, events.Of(t), events.Minutes(o.step)); err != nil {
+			if err := plantext.WriteText(a.out, events.Of(t), events.Minutes(o.step)); err != nil {
 				return err
 			}
 			for i, slip := range planner.Slips(ctx, t, true) {

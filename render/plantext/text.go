@@ -18,19 +18,16 @@ import (
 // WriteText writes a plan as a run sheet in order of time, for the terminal:
 // when, until, who, the dish's letter, what, where. Servings and ovens have
 // lines of their own; each day has a heading. The error is w's.
-func WriteText(w io.Writer, l *events.List) error { return WriteBy(w, l, 1) }
-
-// WriteBy is WriteText with its times in whole steps of some minutes, down to the last that
-// has passed, but those of servings.
-func WriteBy(w io.Writer, l *events.List, step events.Minutes) error {
-	_, err := io.WriteString(w, runSheet(l, step))
+//
+// Its times are in whole steps of some minutes, down to the last that has passed, but those
+// of servings.
+func WriteText(w io.Writer, l *events.List, step events.Minutes) error {
+	_, err := io.WriteString(w, RunSheet(l, step))
 	return err
 }
 
 // RunSheet is what WriteText writes.
-func RunSheet(l *events.List) string { return runSheet(l, 1) }
-
-func runSheet(l *events.List, step events.Minutes) string {
+func RunSheet(l *events.List, step events.Minutes) string {
 	var b strings.Builder
 	b.WriteString(l.Title + "\n")
 	if l.Note != "" {
@@ -57,7 +54,7 @@ const (
 	whatCell
 )
 
-// entries are the lines of the run sheet, in the order of the events; step as in WriteBy.
+// entries are the lines of the run sheet, in the order of the events; step as in WriteText.
 func entries(l *events.List, step events.Minutes) (lines []entry) {
 	for _, e := range l.Events {
 		line := entry{Event: e, cells: [5]string{atCell: l.ClockBy(e.At, step), whoCell: strings.Join(e.Who, ", "), markCell: e.Mark()}}

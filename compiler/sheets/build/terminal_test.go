@@ -125,7 +125,7 @@ func texts(lines []line) (out []string) {
 // against that of the run sheet on paper.
 func (p *paper) terminal() {
 	want := p.lines()
-	have, _ := linesOf(plantext.RunSheet(events.Of(p.Timeline)))
+	have, _ := linesOf(plantext.RunSheet(events.Of(p.Timeline), 1))
 	same(p, texts(want), have)
 	var paper, terminal []string
 	for _, r := range rows(p.table(sheets.RunSheet), "Time", "Who", "What") {

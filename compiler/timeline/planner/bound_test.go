@@ -20,7 +20,7 @@ func TestBoundIsMet(t *testing.T) {
 	require.Equal(t, at(12, 45), line.Start, "12 min, on the clock of five")
 	require.Zero(t, line.Later)
 	require.Equal(t, "Cannot start later", bound(line))
-	require.Contains(t, plantext.RunSheet(events.Of(line)), "\nCannot start later: a plan that begins after 12:45 would be late, or keep food waiting longer.\n")
+	require.Contains(t, plantext.RunSheet(events.Of(line), 1), "\nCannot start later: a plan that begins after 12:45 would be late, or keep food waiting longer.\n")
 }
 
 // A late meal says whether it could be less late.
@@ -58,7 +58,7 @@ func TestGapHoldsTheBest(t *testing.T) {
 				if hasty.Later > 0 && hasty.Early == 0 {
 					gaps++
 					require.Regexp(t, `^At most .* \(\d+ %\) better is possible$`, events.Of(hasty).Bound)
-					require.Regexp(t, `better is possible: a plan that begins after .* would be late, or keep food waiting longer`, plantext.RunSheet(events.Of(hasty)))
+					require.Regexp(t, `better is possible: a plan that begins after .* would be late, or keep food waiting longer`, plantext.RunSheet(events.Of(hasty), 1))
 				}
 			}
 		}

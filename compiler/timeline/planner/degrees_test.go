@@ -23,7 +23,7 @@ dish Bake
     - Bake the eggs.
       | oven 350 F | leave 50 min
 `+strings.Replace(cottage, "kitchen Cottage\n", "kitchen Cottage\n  rules "+practice+"\n", 1))
-		require.Contains(t, plantext.RunSheet(events.Of(line)), want)
+		require.Contains(t, plantext.RunSheet(events.Of(line), 1), want)
 		var b strings.Builder
 		require.NoError(t, plantext.WriteMoment(&b, events.Of(line), events.Moment(line.Jobs[0].Start())))
 		require.Contains(t, b.String(), strings.TrimPrefix(want, "Heat the main oven to "))

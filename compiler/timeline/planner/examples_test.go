@@ -57,8 +57,8 @@ func TestExamples(t *testing.T) {
 					continue
 				}
 				var one, two bytes.Buffer
-				require.NoError(t, plantext.WriteText(&one, events.Of(line)))
-				require.NoError(t, plantext.WriteText(&two, events.Of(Plan(context.Background(), m, timeline.Options{}, nil))))
+				require.NoError(t, plantext.WriteText(&one, events.Of(line), 1))
+				require.NoError(t, plantext.WriteText(&two, events.Of(Plan(context.Background(), m, timeline.Options{}, nil)), 1))
 				require.Equal(t, one.String(), two.String(), "the same plan every time")
 			}
 		})

@@ -162,8 +162,8 @@ func TestRunSheet(t *testing.T) {
 	b := recipe("Bread", step("Bake the bread", heat(220, 220), work(5), leave(35)), step("Rest the bread", leave(20)))
 	m := newMeal(farmhouse()).serve("First", at(13, 0), a, b)
 	var one, two bytes.Buffer
-	require.NoError(t, plantext.WriteText(&one, events.Of(m.planned(t))))
-	require.NoError(t, plantext.WriteText(&two, events.Of(m.planned(t))))
+	require.NoError(t, plantext.WriteText(&one, events.Of(m.planned(t)), 1))
+	require.NoError(t, plantext.WriteText(&two, events.Of(m.planned(t)), 1))
 	require.Equal(t, one.String(), two.String())
 	t.Log("\n" + one.String())
 }

@@ -76,7 +76,7 @@ func TestOddMeals(t *testing.T) {
 			diags := &diag.List{}
 			line := Plan(context.Background(), m.Meal, timeline.Options{}, diags)
 			if line != nil {
-				require.NotEmpty(t, plantext.RunSheet(events.Of(line)))
+				require.NotEmpty(t, plantext.RunSheet(events.Of(line), 1))
 				return
 			}
 			nothing := m.Makings[0].Reading == nil || len(m.Makings[0].Reading.Steps) == 0

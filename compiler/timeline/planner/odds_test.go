@@ -77,7 +77,7 @@ func TestHandsVary(t *testing.T) {
 		require.Equal(t, 15, line.Odds.Buffer)
 		require.Equal(t, "Main", line.Odds.Courses[0].Course)
 		require.Equal(t, line.Odds.Runs-line.Odds.OnTime, line.Odds.Courses[0].Late)
-		require.Contains(t, plantext.RunSheet(events.Of(line)), "Begin all of it 15 min earlier, and it is on time in 95 of 100")
+		require.Contains(t, plantext.RunSheet(events.Of(line), 1), "Begin all of it 15 min earlier, and it is on time in 95 of 100")
 	}
 }
 
@@ -99,7 +99,7 @@ func TestGuessesHaveTheirEnds(t *testing.T) {
 	require.InDelta(t, 1, doubts["Pour"].Draw(0.9), 1e-9, "hands vary by a tenth")
 	require.InDelta(t, -20, doubts["Skim"].Draw(0.3), 0)
 	require.InDelta(t, 0, doubts["Skim"].Draw(0.7), 0)
-	require.Contains(t, plantext.RunSheet(events.Of(line)), "Skim · only if needed")
+	require.Contains(t, plantext.RunSheet(events.Of(line), 1), "Skim · only if needed")
 	require.Equal(t, 20, job(line, t, "Skim").End()-job(line, t, "Skim").Start(), "it has its room")
 	require.NotEmpty(t, line.Odds.Watch)
 	require.Equal(t, "Brown", line.Odds.Watch[0].Title, "the widest guess costs most")

@@ -77,7 +77,7 @@ func TestChangeByDegrees(t *testing.T) {
 		require.Equal(t, at(12, 0), first.End, name)
 		require.InDelta(t, c.minutes, second.Start-second.Preheat, 2, "%s: turned when hands are free", name)
 		require.True(t, second.Turned, name)
-		require.Contains(t, plantext.RunSheet(events.Of(line)), "Turn the main oven to", name)
+		require.Contains(t, plantext.RunSheet(events.Of(line), 1), "Turn the main oven to", name)
 	}
 }
 

@@ -188,7 +188,7 @@ func TestRandomMeals(t *testing.T) {
 		for _, f := range faults(line) {
 			t.Errorf("seed %d: %s", seed, f)
 		}
-		require.NotEmpty(t, plantext.RunSheet(events.Of(line)))
+		require.NotEmpty(t, plantext.RunSheet(events.Of(line), 1))
 		for _, j := range line.Jobs {
 			require.NoError(t, writeWhy(io.Discard, line, j))
 			require.GreaterOrEqual(t, j.Slack, 0)
