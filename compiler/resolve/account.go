@@ -346,7 +346,7 @@ func (g *guarding) putBy(k, next int, s quantity.Spoken) bool {
 // sharedOut tells whether a number is of the counted things that the sentence took just
 // before: "take four, boil two".
 func (g *guarding) sharedOut(k, next int, s quantity.Spoken) bool {
-	if s.Part {
+	if w := g.lower(next); s.Part || w == "will" || w == "would" || w == "should" { // one and a half will do
 		return false
 	}
 	n := k - 1
@@ -395,6 +395,9 @@ func (g *guarding) ofAnother(k, next int, s quantity.Spoken) bool {
 
 // getsReady tells whether the verb before word k only gets a thing ready: "mash half of them".
 func (g *guarding) getsReady(k int) bool {
+	if g.words[k].stop { // mash it with the butter (half)
+		return false
+	}
 	for n := k - 1; n >= g.from && n >= k-3; n-- {
 		if w := g.words[n].key; putsIn[w] {
 			return false

@@ -206,6 +206,13 @@ func unitOf(a *quantity.Amount) *quantity.Unit {
 // measuredFigure judges an amount with a unit that stands before no name.
 func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 	q := sc.silent(w.amount)
+	if q != nil && q.Dim == quantity.Vague && !sc.named(n) { // turmeric just two pinches
+		if end, alone := sc.beyond(n); alone && end == n {
+			if t := sc.latest(i); t != nil && t.Line.Quantity != nil && (t.Line.Quantity.Dim == quantity.Mass || t.Line.Quantity.Dim == quantity.Volume) {
+				sc.instead(t, &wanted{unmeasured: true})
+			}
+		}
+	}
 	if q == nil || q.Dim != quantity.Mass && q.Dim != quantity.Volume {
 		return
 	}

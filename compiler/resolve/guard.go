@@ -30,6 +30,7 @@ const (
 	changesByOrder         // the second
 	changesByOr            // or
 	changesByTaste         // until
+	changesByAll           // both
 )
 
 var changers = func() map[string]changer {
@@ -45,7 +46,8 @@ var changers = func() map[string]changer {
 		changesByLike:  "same equal equivalent twice double treble triple thrice times again proportion ratio so",
 		changesByOrder: "first second third fourth fifth sixth",
 		changesByOr:    "or",
-		changesByTaste: "until till taste",
+		changesByTaste: "until till taste tasting",
+		changesByAll:   "both all",
 	} {
 		for w := range wordSet(words) {
 			set[w] = changer(c)
@@ -272,6 +274,8 @@ func (g *guarding) changed(k int) (end int, name string) {
 		return g.byOr(k)
 	case changesByTaste:
 		return g.byTaste(k)
+	case changesByAll:
+		return g.byAll(k)
 	}
 	return 0, ""
 }
@@ -318,6 +322,11 @@ func (g *guarding) byRest(k int) (int, string) {
 			return 0, ""
 		} else if p != "all" && !articles[p] {
 			break
+		}
+	}
+	if _, share := g.bareShare(k + 1); share && g.lower(k) == "other" && (k == g.from || !articles[g.lower(k-1)]) { // other half mix in
+		if l := g.begun(); l != nil {
+			return k + 2, l.Name
 		}
 	}
 	if of, next, ok := g.amountAt(k + 1); ok && (of.measured() && !of.article || of.share != nil) && next <= g.to && g.keptAs(k+1, next) == "" { // the remaining half tin
@@ -741,6 +750,24 @@ func (g *guarding) of() bool {
 
 // byTaste is "soy sauce goes in by the capful until it tastes right".
 func (g *guarding) byTaste(k int) (int, string) {
+	if g.lower(k) == "tasting" {
+		if t := g.taken(k); t != nil && t.All && g.says(k+1, "as", "you", "go") {
+			return k + 4, t.Line.Name
+		}
+		return 0, ""
+	}
+	if w := g.lower(k); (w == "until" || w == "till") && k > g.from && !g.words[k].stop { // pour in the cider till it is thin enough
+		for n := k - 1; n >= g.from && n >= k-4; n-- {
+			t := g.take(n)
+			if t == nil {
+				continue
+			}
+			if t.All && !t.Refers && !t.Line.ToTaste && t.Line.Quantity != nil && t.NameAt.End == g.place(g.words[k-1].start, g.words[k-1].end).End && g.pours(n) && (g.lower(k+1) == "it" || g.lower(k+1) == "the") {
+				return min(k+2, g.to), t.Line.Name
+			}
+			break
+		}
+	}
 	if g.lower(k) == "taste" { // chillies as per taste, sugar to taste
 		if k < g.from+2 || g.lower(k-1) != "to" && g.lower(k-1) != "per" && g.lower(k-1) != "your" {
 			return 0, ""
@@ -763,6 +790,33 @@ func (g *guarding) byTaste(k int) (int, string) {
 		return 0, ""
 	}
 	return min(k+3, g.to), t.Line.Name
+}
+
+// pours tells whether the verb that leads up to word n pours, so that somebody stops when it
+// is enough.
+func (g *guarding) pours(n int) bool {
+	for b := n - 1; b >= g.from; b-- {
+		switch g.words[b].key {
+		case "pour", "trickle", "splash", "thin", "moisten", "ladle", "drizzle", "dredge":
+			return true
+		}
+		if g.words[b].stop {
+			break
+		}
+	}
+	return false
+}
+
+// byAll is "use both if you are hungry", behind a part of something.
+func (g *guarding) byAll(k int) (int, string) {
+	if next := g.lower(k + 1); k == g.from || k+1 < g.to && !g.words[k+1].stop && next != "if" && next != "when" && next != "unless" || g.lower(k-1) == "at" || g.lower(k-1) == "in" || g.lower(k-1) == "of" || g.lower(k-1) == "over" || g.lower(k-1) == "for" {
+		return 0, ""
+	}
+	t := g.taken(k)
+	if t == nil || t.All || t.Amount == nil || t.Unmeasured || t.Line.Quantity == nil || g.story.left[t.Line].Sign() <= 0 {
+		return 0, ""
+	}
+	return k + 1, t.Line.Name
 }
 
 // byOr is "warm the milk gently, or the cream".

@@ -104,6 +104,10 @@ func (sc *scanner) itSaid(i, next int, w *wanted) int {
 		return 0
 	}
 	switch {
+	case pronoun(next) && sc.behindLiquor(t, i):
+		return next + 2
+	case next < len(sc.words) && !sc.words[next].stop && pronoun(next+1) && sc.behindLiquor(t, i):
+		return next + 3
 	case pronoun(next) && sc.readied(t): // half of it
 		sc.instead(t, w)
 		return next + 2
@@ -125,6 +129,20 @@ func (sc *scanner) itSaid(i, next int, w *wanted) int {
 		}
 	}
 	return 0
+}
+
+// behindLiquor tells whether what comes of the cooking is named between a take and word i, so
+// that "it" speaks of that: "cook the pasta in salted water, reserving a mugful of it".
+func (sc *scanner) behindLiquor(t *Take, i int) bool {
+	if t == nil {
+		return false
+	}
+	for k := i - 1; k >= 0 && sc.place(sc.words[k].start, sc.words[k].end).Start > t.NameAt.End; k-- {
+		if liquors[sc.words[k].key] {
+			return true
+		}
+	}
+	return false
 }
 
 // asides are words that say, behind "set", "put", "keep" and "hold", that a thing is
@@ -222,6 +240,9 @@ func (sc *scanner) putAside(i int) int {
 	var t *Take
 	switch {
 	case sc.lower(next) == "of" && (sc.lower(next+1) == "it" || sc.lower(next+1) == "them"):
+		if sc.behindLiquor(sc.latest(i), i) {
+			return 0
+		}
 		next += 2
 	case sc.lower(next) == "of" && (sc.named(next) || articles[sc.lower(next+1)]): // both creams, keeping back 200 ml of the double
 		k := next + 1

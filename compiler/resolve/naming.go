@@ -27,6 +27,9 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	if len(ms) > 0 && ms[0].length == 1 && sc.words[i].key == "leaf" && (i == 0 || !articles[sc.lower(i-1)]) {
 		ms = nil // "until the meat leaves the bone"
 	}
+	if len(ms) > 0 && ms[0].length == 1 && !ms[0].whole && sc.partOfAnother(i, ms[0].target.line) {
+		return i
+	}
 	if len(ms) > 0 && ms[0].length == 1 && ms[0].target.part == "white" && !sc.whiteSaid(i) {
 		ms = nil
 	}

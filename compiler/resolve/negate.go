@@ -86,6 +86,10 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		if n := sc.untilDone(i); n > 0 {
 			return i + 1, n, true
 		}
+	case "for": // save the green of the leeks for stock
+		if sc.savedFor(i) {
+			return i + 1, sc.nameEnd(i + 1), true
+		}
 	case "keep", "save", "set", "put", "reserve", "reserving":
 		if n := sc.putBy(i); n > 0 {
 			return i + 1, n, true
@@ -96,6 +100,20 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 
 // urges are verbs that a "not" before them turns into an order to put in.
 var urges = wordSet("forget stint spare skimp omit neglect")
+
+// savedFor tells whether the clause before "for" at word i opens with a verb of keeping: what
+// follows is what it is kept for.
+func (sc *scanner) savedFor(i int) bool {
+	k := i
+	for k > 0 && !sc.words[k].opens && !sc.words[k].stop && sc.lower(k-1) != "and" && sc.lower(k-1) != "then" {
+		k--
+	}
+	switch sc.words[k].key {
+	case "keep", "save", "reserve", "freeze", "hold":
+		return k < i
+	}
+	return false
+}
 
 // notSoMuch asks about a thing that a sentence does not keep out, but limits: "never use more
 // than four eggs", "don't put all the sugar in at once".
@@ -537,6 +555,11 @@ func (sc *scanner) putBy(i int) int {
 	n := i + 1
 	if articles[sc.lower(n)] {
 		n++
+	}
+	if n+2 < len(sc.words) && partly[sc.words[n].key] && sc.lower(n+1) == "of" { // the green of the leeks
+		if n += 2; articles[sc.lower(n)] {
+			n++
+		}
 	}
 	for k := n; k <= n+2 && k < len(sc.words) && !sc.words[k].stop; k++ {
 		ms := sc.finder.at(sc.words, k, false)

@@ -86,6 +86,22 @@ func (sc *scanner) partOfName(i int) *wanted {
 	return loose()
 }
 
+// partOfAnother tells whether the word at i, the end of the name of line l, is said of a part of
+// another thing that is gathered: the peel of two oranges, where candied peel is gathered.
+func (sc *scanner) partOfAnother(i int, l *Line) bool {
+	if l == nil || sc.lower(i+1) != "of" || sc.words[i+1].stop || !isPart(sc.words[i].key) && partNamed[sc.words[i].key] == "" && !partly[sc.words[i].key] {
+		return false
+	}
+	for k := i + 2; k < i+6 && k < len(sc.words) && !sc.words[k].stop; k++ {
+		for _, m := range sc.finder.at(sc.words, k, false) {
+			if m.target.line != nil && m.target.line != l {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // piecesOf is how much of the name at word i is meant by a number from word j to next, and
 // the noun before the "of" at word k.
 func (sc *scanner) piecesOf(i, j, next, k int, s quantity.Spoken) *wanted {
