@@ -181,6 +181,8 @@ func (g *guarding) hasRole(k, next int, s quantity.Spoken) bool {
 		return true
 	case behind == "after" && g.lower(k) == "one", before == "count", before == "past", behind == "past":
 		return true
+	case (before == "are" || before == "is" || before == "be") && alone: // until they are one
+		return true
 	case before == "in" && g.particle(k-1): // put in three
 	case (before == "over" || before == "on" || before == "upon" || before == "from") && s.Part && alone:
 		return true
@@ -237,6 +239,9 @@ func (g *guarding) comeToAll() bool {
 	return n > 1 && sum.Equal(one)
 }
 
+// adverbs stand behind a number that stands for a thing by itself: three never hurt anybody.
+var adverbs = wordSet("never always not also too just only usually often seldom rarely perhaps maybe please now then here")
+
 // measuredAt tells whether an amount with a unit stands at word k.
 func (g *guarding) measuredAt(k int) bool {
 	w, _, ok := g.amountAt(k)
@@ -256,7 +261,7 @@ func (g *guarding) countsOther(k int) bool {
 		if n > k && fillerStops[w] {
 			break
 		}
-		if predicates[w] || pronouns[w] || g.gathered(n) != nil || g.comesIn(n) {
+		if predicates[w] || adverbs[w] || pronouns[w] || g.gathered(n) != nil || g.comesIn(n) {
 			return false
 		}
 		if littles[g.words[n].key] {

@@ -797,7 +797,7 @@ func (g *guarding) byTaste(k int) (int, string) {
 func (g *guarding) pours(n int) bool {
 	for b := n - 1; b >= g.from; b-- {
 		switch g.words[b].key {
-		case "pour", "trickle", "splash", "thin", "moisten", "ladle", "drizzle", "dredge":
+		case "pour", "trickle", "splash", "ladle", "drizzle", "dredge":
 			return true
 		}
 		if g.words[b].stop {

@@ -95,8 +95,14 @@ func (sc *scanner) partOfAnother(i int, l *Line) bool {
 	for k := i + 2; k < i+6 && k < len(sc.words) && !sc.words[k].stop; k++ {
 		for _, m := range sc.finder.at(sc.words, k, false) {
 			if m.target.line != nil && m.target.line != l {
-				return true
+				return !strings.HasSuffix(m.target.line.Key, sc.words[i].key) && !strings.HasPrefix(l.Key, sc.words[k].key+" ")
 			}
+			if m.target.line == l {
+				return false // the whites of eggs, of egg whites
+			}
+		}
+		if strings.HasPrefix(l.Key, sc.words[k].key+" ") {
+			return false
 		}
 	}
 	return false
