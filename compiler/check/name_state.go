@@ -100,6 +100,15 @@ func placeOf(c resolve.Clause) string {
 	return ""
 }
 
+// isOrAre is the verb that a name of food takes: the butter is, the whites are.
+func isOrAre(name string) string {
+	name = strings.ToLower(name)
+	if strings.HasSuffix(name, "s") && !strings.HasSuffix(name, "ss") && !strings.HasSuffix(name, "us") && !strings.HasSuffix(name, "is") {
+		return "are"
+	}
+	return "is"
+}
+
 func checkStates(p *Pass) {
 	for _, r := range p.Recipes() {
 		rds := p.readings(r)
@@ -125,7 +134,7 @@ func checkStates(p *Pass) {
 				if how.MatchString(marginSays(s)+" "+prose.text[:from]) || how.soughtIn(before.String(), done) || how.MatchString(lineNote(t.Line)+" "+t.Line.Name) || hasWord(lineNote(t.Line), state) {
 					continue
 				}
-				p.Report(prose.place(from, from+len(state)), "nothing says how the %s is %s", t.NameAt.Text(), state).
+				p.Report(prose.place(from, from+len(state)), "nothing says how the %s %s %s", t.NameAt.Text(), isOrAre(t.NameAt.Text()), state).
 					See(t.Line.Span, "gathered here").
 					WithHelp("write `%s, %s` in the list, or a step that does it", t.Line.Name, state)
 			}

@@ -465,3 +465,10 @@ func TestReadSmallParts(t *testing.T) {
 	require.Nil(t, u)
 	require.Zero(t, n)
 }
+
+// A unit that is not known is told in the singular, to be written into the larder.
+func TestUnknownUnitInTheSingular(t *testing.T) {
+	for many, one := range map[string]string{"loaves": "loaf", "halves": "half", "fronds": "frond", "bunches": "bunch", "stickies": "sticky", "olives": "olive"} {
+		require.Equal(t, one, singular(many))
+	}
+}

@@ -210,6 +210,8 @@ func singular(w string) string {
 	switch {
 	case strings.HasSuffix(w, "ies") && len(w) > 4:
 		return w[:len(w)-3] + "y"
+	case hasAnySuffix(w, "oaves", "alves", "eaves", "elves"): // loaves, halves, leaves
+		return w[:len(w)-3] + "f"
 	case hasAnySuffix(w, "ches", "shes", "xes", "sses"):
 		return w[:len(w)-2]
 	}
