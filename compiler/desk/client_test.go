@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -108,4 +110,31 @@ func TestAClientThatKnowsLittle(t *testing.T) {
 	var out strings.Builder
 	(&writer{out: &out}).ask("workspace/inlayHint/refresh", nil)
 	require.NotContains(t, out.String(), "params")
+}
+
+// A large folder is looked through beside the conversation: what came, changed or went
+// behind the editor's back is taken in all the same.
+func TestALargeFolderIsLookedThroughBeside(t *testing.T) {
+	files := map[string]string{"oil.tamis": herbOil, "beans.tamis": beans}
+	for i := range manyEntries {
+		files["letters/"+itoa(i)+".txt"] = "A word."
+	}
+	e := newEditor(t, files)
+	has := func(name string, fits func([]string) bool) {
+		t.Helper()
+		for !fits(codes(e.found[name].Diagnostics)) {
+			e.next()
+		}
+	}
+	some := func(l []string) bool { return len(l) > 0 }
+	e.open("oil.tamis", herbOil)
+	e.write("beans.tamis", strings.Replace(beans, "serves 6", "srves 6", 1))
+	e.write("broken.tamis", "dsh Leeks\n")
+	e.tell("textDocument/didSave", e.of("oil.tamis"))
+	has("broken.tamis", some)
+	has("beans.tamis", some)
+	require.NoError(t, os.Remove(filepath.Join(e.dir, "broken.tamis")))
+	e.tell("workspace/didChangeWatchedFiles", map[string]any{"changes": []any{}})
+	e.tell("workspace/didChangeWatchedFiles", map[string]any{"changes": []any{}})
+	has("broken.tamis", func(l []string) bool { return len(l) == 0 })
 }

@@ -41,7 +41,7 @@ func Serve(ctx context.Context, in io.Reader, out io.Writer, opt Options) (clean
 	defer cancel()
 	s := &server{
 		ctx: ctx, opt: opt, out: &writer{out: out}, docs: map[string]*document{}, rooms: map[string]*room{},
-		inbox: inbox{called: make(chan struct{}, 1), off: map[string]bool{}}, plans: make(chan planned),
+		inbox: inbox{called: make(chan struct{}, 1), off: map[string]bool{}}, plans: make(chan planned), lists: make(chan listed),
 	}
 	go s.inbox.fill(&reader{bufio.NewReader(in)})
 	s.run()
@@ -57,6 +57,7 @@ type server struct {
 	docs  map[string]*document // open texts by address
 	rooms map[string]*room
 	plans chan planned
+	lists chan listed // of rooms that were looked through beside the conversation
 	caps  initializeParams
 	state state
 	done  bool // exit was said
@@ -149,6 +150,8 @@ func (s *server) run() {
 		case <-s.inbox.called:
 		case p := <-s.plans:
 			s.guard(func() { p.room.planned(s, p) })
+		case l := <-s.lists:
+			s.guard(func() { s.listed(l) })
 		case <-idle:
 			s.startPlans()
 		case <-s.ctx.Done():

@@ -18,6 +18,11 @@ type room struct {
 	open map[string]*document  // the one opened or changed last, where a file is open under several addresses
 	seen map[string]load.Stamp // files as they were read, by slash path below the root
 
+	reads    int  // how often it was read whole
+	large    bool // so much lies below that looking it through takes its time
+	scanning bool // it is being looked through, beside the conversation
+	again    bool // and is to be once more
+
 	tree    *load.Tree
 	plain   bool // the editor knows edits by address alone
 	loose   bool // the tree is of texts alone
@@ -119,7 +124,8 @@ func (r *room) read(ctx context.Context) {
 	}
 	r.tree, r.session, r.loose = nil, nil, false
 	if r.dir != "" {
-		r.seen = r.scan(ctx)
+		r.reads++
+		r.lies(load.Scan(ctx, r.dir, r.narrow))
 		if r.narrow {
 			for path := range r.seen {
 				if over[path] == nil {
@@ -136,38 +142,6 @@ func (r *room) read(ctx context.Context) {
 	if tree, err := load.Texts(ctx, filepath.ToSlash(r.dir), over); err == nil {
 		r.tree = tree
 	}
-}
-
-// scan is every file of ours in the room with its stamp.
-func (r *room) scan(ctx context.Context) map[string]load.Stamp {
-	l := load.Scan(ctx, r.dir, r.narrow)
-	r.narrow = l.Narrow
-	return l.Files
-}
-
-// refresh takes in what has changed on the disk. Open texts stay as they are.
-func (r *room) refresh(ctx context.Context) {
-	if r.dir == "" || r.tree == nil {
-		return
-	}
-	found, texts := r.scan(ctx), map[string]*string{}
-	for path, now := range found {
-		if was, ok := r.seen[path]; (!ok || was != now) && r.open[path] == nil {
-			texts[path] = r.onDisk(path)
-		}
-	}
-	for path := range r.seen {
-		if _, ok := found[path]; !ok && r.open[path] == nil {
-			texts[path] = nil
-		}
-	}
-	r.seen = found
-	if r.loose && !r.narrow && len(found) > 0 {
-		r.tree = nil
-		r.changed, r.now, r.index = true, nil, nil
-		return
-	}
-	r.change(ctx, texts)
 }
 
 // onDisk is a file's text; nil where it cannot be read.

@@ -24,7 +24,7 @@ func (s *server) didOpen(raw json.RawMessage) (any, error) {
 	d.room, d.path = s.roomOf(d.uri)
 	s.docs[d.uri] = d
 	d.room.open[d.path] = d
-	d.room.refresh(s.ctx)
+	s.refresh(d.room)
 	d.room.change(s.ctx, map[string]*string{d.path: &d.text.Text})
 	return nil, nil
 }
@@ -99,7 +99,7 @@ func (s *server) didSave(raw json.RawMessage) (any, error) {
 	}
 	s.rehouse()
 	if d := s.docs[p.TextDocument.URI]; d != nil {
-		d.room.refresh(s.ctx)
+		s.refresh(d.room)
 	}
 	return nil, nil
 }
@@ -128,7 +128,7 @@ func (s *server) leave(d *document) {
 		r.change(s.ctx, map[string]*string{d.path: &o.text.Text})
 		return
 	}
-	r.refresh(s.ctx)
+	s.refresh(r)
 	r.change(s.ctx, map[string]*string{d.path: r.onDisk(d.path)})
 	if len(r.open) > 0 {
 		return
@@ -164,7 +164,7 @@ func (s *server) rehouse() {
 func (s *server) didChangeFiles(json.RawMessage) (any, error) {
 	s.rehouse()
 	for _, r := range s.rooms {
-		r.refresh(s.ctx)
+		s.refresh(r)
 	}
 	return nil, nil
 }

@@ -20,6 +20,7 @@ type Listing struct {
 	Files    map[string]Stamp // of ours
 	Pictures map[string]Stamp
 	Folders  []string // "." first
+	Entries  int      // how many there are, whatever they are
 	// Narrow tells that so much lies below that only the folder's own files are listed.
 	Narrow bool
 }
@@ -38,6 +39,7 @@ func Scan(ctx context.Context, dir string, narrow bool) Listing {
 	l, met := newListing(), 0
 	_ = filepath.WalkDir(dir, func(name string, d fs.DirEntry, err error) error {
 		met++
+		l.Entries = met
 		switch {
 		case ctx.Err() != nil:
 			return fs.SkipAll
