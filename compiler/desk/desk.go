@@ -3,7 +3,7 @@
 //
 // Read this file first: Serve takes messages one after another, and nothing else
 // touches the rooms. A room (room.go) is a book, or a folder that belongs to none, as
-// the editor has it: open texts above files of the disk. What is found in it is told
+// the editor has it: open texts above files of the disk (disk.go); its menus are planned by plan.go. What is found in it is told
 // by findings.go. Each thing an editor can ask has a file of its own; names.go knows
 // where each thing is spoken of, wire.go and protocol.go are the protocol, place.go the
 // way from bytes to an editor's columns.
@@ -19,8 +19,6 @@ import (
 	"slices"
 	"sync"
 	"time"
-
-	"tamis/compiler"
 )
 
 // Options are what a caller may change.
@@ -313,14 +311,6 @@ func (s *server) settle() (did bool) {
 		}
 	}
 	return did
-}
-
-// planned is a room with its menus planned, as it was in one round.
-type planned struct {
-	room   *room
-	round  int
-	by     *compiler.Session
-	result *compiler.Result
 }
 
 func (s *server) wantsPlan() bool {

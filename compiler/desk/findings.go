@@ -90,7 +90,7 @@ func sameFinding(a, b diag.Diagnostic) bool {
 // that are still as they were.
 func (r *room) findings(paths map[*source.File]string) []diag.Diagnostic {
 	all := r.now.Diags.Sorted()
-	for _, d := range r.byPlan {
+	for _, d := range r.plan.last.found {
 		if _, same := paths[d.At.Span.File]; same {
 			all = append(all, d)
 		}

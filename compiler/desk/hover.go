@@ -348,11 +348,12 @@ func (h hour) String() string { return h.meal + ": " + h.when }
 
 // clock is when the plan has a step, meal by meal.
 func (sh *sheet) clock(s *resolve.Step) (out []hour) {
-	if sh.room.plan == nil || sh.room.planRound != sh.room.round {
+	plan := sh.room.schedule()
+	if plan == nil {
 		return nil
 	}
-	for i, meal := range sh.room.plan.Meals {
-		t := sh.room.plan.Timelines[i]
+	for i, meal := range plan.Meals {
+		t := plan.Timelines[i]
 		if t == nil {
 			continue
 		}

@@ -12,7 +12,7 @@ type Reader struct{ room *room }
 // NewReader reads a result of the compiler; plan is the same book with its menus planned,
 // or nil. It is used up when one of them is.
 func NewReader(now, plan *compiler.Result) *Reader {
-	return &Reader{&room{tree: now.Tree, now: now, plan: plan}}
+	return &Reader{&room{tree: now.Tree, now: now, plan: planning{last: made{result: plan}}}}
 }
 
 // Line is what is said of a line of a file, counted from 1, in Markdown: of the sentence

@@ -8,7 +8,6 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/load"
-	"tamis/lang/diag"
 	"tamis/lang/source"
 )
 
@@ -35,13 +34,8 @@ type room struct {
 	changed bool             // since the last telling
 	index   *index           // of now; nil: to be made
 
-	planner   *compiler.Session // compiles with plans, beside the conversation; nil while it is at it
-	plan      *compiler.Result  // with menus planned; may be of an earlier round
-	planRound int
-	stop      context.CancelFunc // of a plan being made
-	unplanned bool               // now has menus that were not planned yet
-	byPlan    []diag.Diagnostic  // what only a plan finds
-	told      map[string]told    // what was published, by path
+	plan planning
+	told map[string]told // what was published, by path
 }
 
 // document is a text that is open in the editor.
@@ -79,7 +73,7 @@ func (s *server) roomAt(key, dir string) *room {
 // forget drops what was kept from one edit to the next.
 func (r *room) forget() {
 	r.stopPlan()
-	r.tree, r.session, r.now, r.index, r.planner, r.plan, r.byPlan = nil, nil, nil, nil, nil, nil, nil
+	r.tree, r.session, r.now, r.index, r.plan = nil, nil, nil, nil, planning{}
 	r.changed = true
 }
 
@@ -174,8 +168,8 @@ func (r *room) result(ctx context.Context) *compiler.Result {
 	r.serves = serves
 	r.now = r.session.Compile(ctx, r.tree)
 	r.round++
-	if r.unplanned = serves && !r.now.Diags.HasErrors(); !r.unplanned {
-		r.byPlan, r.plan = nil, nil // no plan is to come that would take them back
+	if r.plan.wanted = serves && !r.now.Diags.HasErrors(); !r.plan.wanted {
+		r.plan.last = made{} // none is to come that would take its findings back
 	}
 	return r.now
 }
@@ -215,62 +209,4 @@ func (r *room) uri(path string) string {
 		return d.uri
 	}
 	return uriOf(filepath.Join(r.dir, filepath.FromSlash(path)))
-}
-
-// wantsPlan tells whether the menus of the room are to be planned.
-func (r *room) wantsPlan() bool { return r.now != nil && r.unplanned && r.stop == nil }
-
-// startPlan plans the menus beside the conversation: a banquet may take seconds.
-func (r *room) startPlan(s *server) {
-	ctx, cancel := context.WithCancel(s.ctx)
-	r.stop, r.unplanned = cancel, false
-	p, tree := planned{room: r, round: r.round, by: r.planner}, r.tree
-	r.planner, r.plan = nil, nil // the result before is used up
-	if p.by == nil {
-		p.by = compiler.NewSession(compiler.Options{NoPages: true})
-	}
-	go func() {
-		defer func() { _ = recover() }() // no plan is shown then
-		if p.result = p.by.Compile(ctx, tree); ctx.Err() != nil {
-			return // a session that was stopped is not used again
-		}
-		select {
-		case s.plans <- p:
-		case <-ctx.Done():
-		}
-	}()
-}
-
-func (r *room) stopPlan() {
-	if r.stop != nil {
-		r.stop()
-		r.stop = nil
-	}
-}
-
-// planned takes in a plan, if nothing was typed since.
-func (r *room) planned(s *server, p planned) {
-	r.planner = p.by
-	if r.now == nil || p.round != r.round {
-		return
-	}
-	r.stopPlan() // it is done; its context goes too
-	r.plan, r.planRound, r.byPlan = p.result, p.round, nil
-	type finding struct {
-		code string
-		at   source.Span
-	}
-	known := map[finding]bool{}
-	for d := range r.now.Diags.All() {
-		known[finding{d.Code, d.At.Span}] = true
-	}
-	for d := range p.result.Diags.All() {
-		if !known[finding{d.Code, d.At.Span}] {
-			r.byPlan = append(r.byPlan, d)
-		}
-	}
-	r.publish(s)
-	if s.caps.Capabilities.Workspace.InlayHint.Refresh {
-		s.out.ask("workspace/inlayHint/refresh", nil)
-	}
 }
