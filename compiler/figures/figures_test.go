@@ -91,6 +91,11 @@ func TestLines(t *testing.T) {
 		{"US", "2 x 14 oz tins tomatoes", 6, quantity.Metric, "2 × 397 g tins"}, // 396.89
 		{"US", "1 28-oz can tomatoes", 6, "", "1 × 28 oz can"},
 		{"US", "1 28-oz can tomatoes", 12, "", "2 × 28 oz cans"},
+		{"metric", "1/2 nutmeg", 2, "", "⅙"},
+		{"metric", "1 nutmeg", 3, "", "½"},
+		{"metric", "1 cinnamon stick", 2, "", "⅓"},
+		{"metric", "4 cloves", 1, "", "1"},
+		{"US", "2 oz stuff xx", 1, "", "⅜ oz"}, // 0.333
 		// Ginger is cut by half a centimetre.
 		{"metric", "3 cm ginger", 4, "", "2 cm"},
 		{"metric", "3 cm ginger", 5, "", "2.5 cm"},

@@ -134,10 +134,13 @@ func wholeOnly(name string, q quantity.Quantity) bool {
 		return q.Unit.Packs // a tin whose size nobody said
 	case quantity.None:
 		it, ok := larder.Builtin().Find(name)
-		return ok && (it.Counter == "spices" || eggs[it.Name] != "")
+		return ok && (it.Counter == "spices" && !inParts[it.Name] || eggs[it.Name] != "")
 	}
 	return false
 }
+
+// inParts are whole spices of which a part goes in: a nutmeg is grated, a stick broken.
+var inParts = map[string]bool{"nutmeg": true, "cinnamon stick": true, "tonka bean": true}
 
 // nearestWhole is the whole number nearest to n, at least 1.
 func nearestWhole(n quantity.Number) quantity.Number {

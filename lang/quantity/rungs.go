@@ -159,6 +159,10 @@ func (r rung) steps(n Number) []int64 {
 	return r.dens
 }
 
+// fewOunces is how far less than half an ounce may be off: its scale shows eighths, and
+// nobody weighs 0.35 oz. Common practice, no source.
+var fewOunces = Frac(1, 6)
+
 // nearest is v on the smallest rung, for what no measure of the ladder comes
 // near: a tenth of an ounce, a sixteenth of a teaspoon.
 func (l *ladder) nearest(v, tol Number) figure {
@@ -167,6 +171,9 @@ func (l *ladder) nearest(v, tol Number) figure {
 	dens := []int64{8, 16, 32}
 	if r.unit == ounce {
 		dens = nil
+		if count := RoundTo(n, Frac(1, 8)); tol.Sign() > 0 && within(count, n, fewOunces) {
+			return figure{[]Term{{Value: Exactly(count), Unit: r.unit}}, count.Mul(r.size)}
+		}
 	}
 	for _, den := range append(dens, 20, 100, 1000, 10_000, 100_000) {
 		if count := RoundTo(n, Frac(1, den)); within(count, n, tol) {
