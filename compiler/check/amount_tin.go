@@ -1,6 +1,7 @@
 package check
 
 import (
+	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
@@ -26,6 +27,9 @@ var noTinSize = &Rule{
 			if t.Unit == nil || !t.Unit.Packs || says(r, l.Key).Packs != nil || t.Modifier != "" {
 				return
 			}
+			if t.Unit.Name == "bottle" && oneSize(r, l.Name) {
+				return
+			}
 			switch t.Unit.Name {
 			case "tub", "punnet", "bag", "box", "bottle", "tin", "can", "jar", "packet", "sachet", "carton":
 				p.Report(l.AmountAt, "what does one %s of %s hold", t.Unit.Name, l.Name).
@@ -33,6 +37,24 @@ var noTinSize = &Rule{
 			}
 		})
 	},
+}
+
+// oneSize tells whether a thing is sold in bottles of one size, as wine is.
+func oneSize(r *resolve.Recipe, name string) bool {
+	it, ok := larder.Builtin().Find(name)
+	if !ok {
+		return false
+	}
+	region, sizes := "UK", 0
+	if r.System == quantity.US {
+		region = "US"
+	}
+	for _, p := range it.Packs {
+		if p.Region == region {
+			sizes++
+		}
+	}
+	return sizes == 1 && it.Packs[0].Unit == "ml"
 }
 
 // eachLine calls f for every line that is written in a recipe asked for.

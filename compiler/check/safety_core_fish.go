@@ -45,7 +45,7 @@ var coreFish = &Rule{
 				if len(c.cores) > 0 || c.thorough || len(c.heated) == 0 || d.warned(c.items...) {
 					continue
 				}
-				st := c.last()
+				st := c.through()
 				if c.kind == hazard.Egg && (d.End.Dough || batter(st.After) || boiledEggs(c) || small(c)) {
 					continue
 				}

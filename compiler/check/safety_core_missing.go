@@ -45,7 +45,7 @@ var coreMissing = &Rule{
 				if len(c.heated) == 0 {
 					continue
 				}
-				if len(c.cores) > 0 || c.thorough || seen.again(heatAt(c.last())) {
+				if len(c.cores) > 0 || c.thorough || seen.again(heatAt(c.through())) {
 					continue
 				}
 				r := c.ruling(d)
@@ -53,7 +53,7 @@ var coreMissing = &Rule{
 				if l == nil {
 					continue
 				}
-				p.cite(p.ReportAs(softer(diag.Question, r), heatAt(c.last()), "how hot does the middle of %s get", foods(c.items)), r, l).
+				p.cite(p.ReportAs(softer(diag.Question, r), heatAt(c.through()), "how hot does the middle of %s get", foods(c.items)), r, l).
 					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}
 		}
@@ -86,7 +86,17 @@ type raw struct {
 	kept     bool // it is chilled, or waits, after it is cooked
 }
 
-func (c *raw) last() *hazard.Stage { return c.heated[len(c.heated)-1] }
+// through is the step that cooks it through: the longest of those that heat it, the last of
+// several that are as long. What is reduced or thickened when the meat is done asks nothing.
+func (c *raw) through() *hazard.Stage {
+	out := c.heated[0]
+	for _, st := range c.heated {
+		if st.Time >= out.Time {
+			out = st
+		}
+	}
+	return out
+}
 
 // raws are the raw foods of some kinds that this recipe takes, one entry a kind.
 // Bones for stock and thin cured meat are left out: nobody probes them.

@@ -54,7 +54,9 @@ func (st *Stage) act() {
 		if melts {
 			after.heated = slices.IndexFunc(after.Items, func(i *Item) bool { return i.Is(Egg) && !i.Heated })
 		}
-		after.Warmth, after.From = Hot, s
+		if after.Warmth = Hot; len(after.Items) > 0 { // scalded jars are no cooked food
+			after.From = s
+		}
 		after.Cooked = after.Cooked || after.Grows() && !melts
 	}
 	if !st.Heats && after.Warmth == Hot && st.combines() && !after.Strong() {
