@@ -43,6 +43,7 @@ func TestOneTinHoldsWhatWasWritten(t *testing.T) {
 		{"8", "\n    - Bake.\n      | oven 170 C | in loaf tin | leave 45 min\n", false},
 		{"9", "\n    - Bake.\n      | oven 170 C | in loaf tin | leave 45 min\n", false},
 		{"16", "\n    - Bake in a deep 8-inch tin for 45 minutes.\n      | oven 170 C | leave 45 min\n", true},
+		{"16", "\n    - Bake in a 9 x 5-inch loaf pan.\n      | oven 350 F | leave 45 min\n", true},
 		{"40", "\n    - Scrape into a 900 g loaf tin, a 23 cm pie dish or the like.\n      | work 3 min\n    - Bake.\n      | oven 170 C | leave 45 min\n", true},
 		{"16", "\n    - Scrape into two 20 cm tins.\n      | into 2 cake tins | work 3 min\n    - Bake.\n      | oven 170 C | leave 45 min\n", false},
 		{"16", "\n    - Spread out.\n      | work 3 min\n    - Bake.\n      | oven 170 C | in roasting tray | leave 45 min\n", false},

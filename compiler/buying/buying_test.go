@@ -98,6 +98,7 @@ func TestRows(t *testing.T) {
 		{"sprigs grow in packets", "    7 sprigs thyme\n", "", []string{"7 sprigs thyme: 1 × 20 sprigs, 13 sprigs spare"}},
 		{"cold, soft and melted are one block", "    100 g cold butter\n    50 g soft butter\n    30 g butter, melted\n", "", []string{"180 g butter: 1 × 250 g, 70 g spare"}},
 		{"chopped at home", "    60 g roughly chopped coriander\n", "", []string{"60 g coriander: 2 × 30 g"}},
+		{"packed into the cup at home", "    200 g packed brown sugar\n", "", []string{"200 g brown sugar"}},
 		{"frozen is another thing", "    300 g frozen raspberries\n    150 g raspberries\n", "", []string{"150 g raspberries: 1 × 150 g", "300 g frozen raspberries"}},
 		{"by the kilo is none", "    300 g stuff xx\n", "  stuff xx | price 0.85 per kg\n", []string{"300 g stuff xx"}},
 		{"potatoes are weighed out", "    3 kg potatoes\n", "", []string{"3 kg potatoes"}},

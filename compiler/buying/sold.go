@@ -23,7 +23,7 @@ func sold(name string) (*larder.Item, bool) {
 // and butter are one block.
 var atHome = strings.Fields(`soft softened melted beaten whisked crumbled torn chopped sliced diced cubed grated shredded crushed cold warm hot chilled cooled
 	lukewarm tepid ice-cold refrigerated room-temperature roughly finely coarsely thinly thickly lightly freshly well very gently trimmed halved quartered
-	picked snipped hand-torn deseeded seeded peeled`)
+	picked snipped hand-torn deseeded seeded peeled packed firmly`)
 
 // bare is a name without words of what is done at home; itself where it has others too, or
 // where nobody knows what is left.

@@ -92,7 +92,7 @@ func tinOf(s *resolve.Step) (string, source.Span) {
 var (
 	// tinName is a tin by its size, or of a kind that gives what is baked its depth.
 	tinName = regexp.MustCompile(`\d ?(cm|mm|inch|inches|in|")|^(.* )?(cake|loaf|pie|tart|flan|quiche|bundt|springform|sponge|sandwich|brownie|pudding|gratin|terrine|souffle|soufflé)[ -](tin|pan|dish|mould|case|basin|ring)$`)
-	tinSaid = regexp.MustCompile(`(?i)\b(?:an?|the|one)\s+((?:[\p{L}-]+,?\s+){0,3}?\d+(?:\.\d+)?\s*-?\s*(?:cm|inch|in\.?|")\s+(?:[\p{L}-]+,?\s+){0,3}?(?:tin|mould|dish|basin|terrine|ring))\b`)
+	tinSaid = regexp.MustCompile(`(?i)\b(?:an?|the|one)\s+((?:[\p{L}-]+,?\s+){0,3}?\d+(?:\.\d+)?(?:\s*[x×]\s*\d+)?\s*-?\s*(?:cm|inch|in\.?|")\s+(?:[\p{L}-]+,?\s+){0,3}?(?:tin|pan|mould|dish|basin|terrine|ring))\b`)
 	// withoutSize cuts the size off a tin's name.
 	withoutSize = regexp.MustCompile(`(?i)^.*\d\s*-?\s*(?:cm|mm|inches|inch|in\.?|")\s+`)
 )
