@@ -29,6 +29,7 @@ var timeUnits = map[string]time.Duration{
 	"min": time.Minute, "mins": time.Minute, "minute": time.Minute, "minutes": time.Minute,
 	"h": time.Hour, "hr": time.Hour, "hrs": time.Hour, "hour": time.Hour, "hours": time.Hour,
 	"day": day, "days": day, "week": week, "weeks": week, "month": month, "months": month,
+	"year": 12 * month, "years": 12 * month, // 12 months, so that it is printed so
 }
 
 // ReadSpan reads a length of time at the start of text: 40 min, 35 to 40 min,

@@ -167,3 +167,13 @@ func TestTemperaturesWrittenWrongly(t *testing.T) {
 	_, _, problems = ReadTemperature("6", Options{})
 	require.Contains(t, problems[0].Help, "`gas 6`")
 }
+
+// A year is twelve months, and is printed so.
+func TestYears(t *testing.T) {
+	for said, want := range map[string]string{"1 year": "12 months", "2 years": "24 months", "1 to 2 years": "12 to 24 months"} {
+		v, n, problems := ReadSpan(said, Options{})
+		require.Empty(t, problems)
+		require.Equal(t, len(said), n)
+		require.Equal(t, want, v.String())
+	}
+}
