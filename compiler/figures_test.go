@@ -66,6 +66,7 @@ func TestNoFigureIsLost(t *testing.T) {
 		{"Sift in 120 g sieved cold plain well-dried flour.", "flour", "120"},
 		{"Stir in 2 rather heaped tablespoons of the milk.", "milk", "30"},
 		{"Add four lumps of the sugar.", "sugar", "some"},
+		{"Two lumps of the sugar go into each glass.", "sugar", "some"},
 		{"Add a walnut-sized nugget of the sugar.", "sugar", "some"},
 		{"Thin with the milk, about 120 ml in all.", "milk", "120"},
 		{"Pour in the milk, about two thirds, and stir.", "milk", "200"},

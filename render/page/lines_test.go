@@ -87,6 +87,21 @@ func TestScriptsWithoutSpacesBreakBetweenLetters(t *testing.T) {
 	require.False(t, breakAfter([]rune("tart"), 1))
 }
 
+// A hyphen or a stroke ends a line between two letters only, a dash anywhere.
+func TestAHyphenEndsALineBetweenLetters(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want bool
+	}{{"a-b", true}, {"a/b", true}, {"a‐b", true}, {"a—b", true}, {"1—2", true}, {"1-2", false}, {"a-2", false}, {"1/b", false}, {"a b", false}} {
+		require.Equal(t, c.want, breakAfter([]rune(c.text), 1), c.text)
+	}
+	require.False(t, breakAfter([]rune("-a"), 0), "nothing stands before it")
+	require.False(t, breakAfter([]rune("a-"), 1), "nothing stands behind it")
+	require.False(t, breakAfter([]rune("a-1b"), 1), "nor the letter after")
+	require.False(t, breakAfter([]rune("b1-a"), 2), "nor the one before")
+	require.True(t, breakAfter([]rune("1a-b1"), 2))
+}
+
 func TestFiguresStayWithTheirUnitInSentences(t *testing.T) {
 	ts := setter()
 	for width := 80.0; width < 300; width += 3 {

@@ -77,6 +77,19 @@ func TestColdWorkEarly(t *testing.T) {
 	require.Equal(t, "Begins 30 min before it must: cold work is done before the rush; a plan that begins after 11:45 would be late, or keep food waiting longer, or be less tidy: a thing cut twice, knives out in service, a dish in two hands", text+": "+why)
 }
 
+// A task before a dish is done before the course of that dish, not before the first.
+func TestATaskBeforeADish(t *testing.T) {
+	menu := func(before string) int {
+		line := plannedText(t, writtenMenu("  cooks A, B\n  rings 2\n", "  hours on the day, 08:00 to 15:00\n  task Light the candles, work 5 min, before "+before+"\n  course First\n    Soup\n  course Main, 1 h after First\n    Stew\n",
+			writtenDish("Soup", "    1 kg leeks\n", "hot, within 5 min", "Watch the leeks. | ring low | watch 20 min")+
+				writtenDish("Stew", "    1 kg onions\n", "hot, within 5 min", "Watch the onions. | ring low | watch 45 min")))
+		return job(line, t, "Light the candles").End()
+	}
+	require.LessOrEqual(t, menu("Soup"), 12*60)
+	require.Greater(t, menu("Stew"), 12*60)
+	require.LessOrEqual(t, menu("Stew"), 13*60)
+}
+
 // A task that only has to be done before a course is not left to the last half hour, where
 // somebody is free sooner, when it sets up; what would be cold again is.
 func TestTasksAreNotLeftToTheRush(t *testing.T) {
