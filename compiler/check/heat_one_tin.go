@@ -13,7 +13,7 @@ import (
 
 // oneTin asks about a tin of one size into which another amount goes.
 var oneTin = &Rule{
-	Code: "H144", Title: "More in one tin than was written.", Family: Heat, Severity: diag.Question,
+	Code: "H145", Title: "More in one tin than was written.", Family: Heat, Severity: diag.Question,
 	What:    "A step bakes in one tin or dish whose size or kind is named, for a time that does not grow, and the menu makes the block a quarter larger, or a fifth smaller, than it is written.",
 	Why:     "Twice the batter overflows, or is raw in the middle when its edge is done; half of it is dry.",
 	Fix:     "Say into how many it goes, `into 1 cake tin`: the menu then takes as many as are full; or cook for a number that fills it; or, where it was tried, `tested 6 to 12`.",
