@@ -76,10 +76,10 @@ func TestWhatComesOutTheNextDayHasARowThen(t *testing.T) {
 // One pack without a name for what it is in is what it holds: nobody writes "1 × 1 kg".
 // Things that are cut in one go are named in their number.
 func TestListsAreWrittenAsCooksDo(t *testing.T) {
-	text := menuOf(4, "Salad") + "larder\n  thick yoghurt | packs 1 kg\n" +
-		"dish Salad\n  serves 4\n  gather\n    600 g thick yoghurt\n    2 lemons, halved | work 3 min\n    400 g carrots, diced | work 6 min\n  method\n    - Stir everything. | work 5 min\n  serve cold\n"
+	text := menuOf(4, "Salad") + "larder\n  rock samphire | packs 1 kg\n" +
+		"dish Salad\n  serves 4\n  gather\n    600 g rock samphire\n    2 lemons, halved | work 3 min\n    400 g carrots, diced | work 6 min\n  method\n    - Stir everything. | work 5 min\n  serve cold\n"
 	m := compiled(t, tried{text: text, opt: compiler.Options{Sheets: []sheets.Kind{sheets.Wall, sheets.Shopping}}})
-	require.Contains(t, m.words(sheets.Shopping), " 1 kg thick yoghurt")
+	require.Contains(t, m.words(sheets.Shopping), " 1 kg rock samphire")
 	require.NotContains(t, m.words(sheets.Shopping), "1 × 1 kg")
 	require.Contains(t, m.words(sheets.Wall), "lemons (A)")
 }
