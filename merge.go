@@ -50,7 +50,7 @@ func (a *app) merged(ctx context.Context, dir, rev string) (*diag.List, error) {
 	}
 	made := strings.TrimSpace(string(shared)) == other // it is in this branch already
 	ours, theirs, names := head, other, [2]string{"this branch", rev}
-	together := func() (*compiler.Result, error) { return nil, nil }
+	var together func() (*compiler.Result, error)
 	of := func(tree string) (*compiler.Result, error) { return a.compiled(ctx, root, tree) }
 	switch p := strings.Fields(string(parents)); {
 	case rev == "MERGE_HEAD":
