@@ -65,11 +65,11 @@ func TestNoFigureOfOurs(t *testing.T) {
 // is a sum as it was said.
 func TestListOfSentences(t *testing.T) {
 	for text, want := range map[string][]string{
-		"Slice nine oranges and six lemons, and put them in a pan with four quarts of water.": {"9        oranges", "6        lemons", "4 quarts water"},
-		"Rub 1/3 cup butter into the flour. Melt 1/2 cup butter and pour it over.":            {"1/3 cup plus 1/2 cup butter", "flour"},
-		"Stuff a ten-pound turkey with the sage.":                                             {"10 lb    turkey", "sage"},
-		"Take a pound and a half of shin of beef and half a lemon.":                           {"1 1/2 lb shin of beef", "1/2      lemon"},
-		"Cook one quart of uniform-sized, silver-skinned onions.":                             {"1 quart  uniform-sized, silver-skinned onions"},
+		"Shred eight grapefruit and five limes, and drown them in a crock with three quarts of water.": {"8        grapefruit", "5        limes", "3 quarts water"},
+		"Rub 1/3 cup butter into the flour. Melt 1/2 cup butter and pour it over.":                     {"1/3 cup plus 1/2 cup butter", "flour"},
+		"Stuff a ten-pound turkey with the sage.":                                                      {"10 lb    turkey", "sage"},
+		"Take a pound and a half of shin of beef and half a lemon.":                                    {"1 1/2 lb shin of beef", "1/2      lemon"},
+		"Peel one quart of even-sized, red-skinned onions.":                                            {"1 quart  even-sized, red-skinned onions"},
 	} {
 		r := made("x.txt", text)
 		for _, w := range want {
@@ -89,7 +89,7 @@ func TestListOfSentences(t *testing.T) {
 // A label that runs on into a whole paragraph takes none of its words with it.
 func TestLabelsLoseNothing(t *testing.T) {
 	for _, text := range []string{
-		"_Quantities required for four quarts._--One lb. of roux dissolved in a tall thick pan with six quarts of stock. Put the pan on the fire and stir it with a whisk until it boils.",
+		"_Quantities required for a large pot._--Half a lb. of roux loosened in a stockpot with three quarts of broth. Set it over the heat and beat it until it bubbles.",
 		"Ingredients for a hungry crew of sailors in bad weather:\n2 leeks\n",
 		"You'll need:\n\n2 leeks\n3 eggs\n",
 		"Notes for the next time\n\nUse a larger pan.",

@@ -389,7 +389,7 @@ func withOf(s string, i, end int) (string, int, bool) {
 }
 
 // joinsOn tells whether a comma behind these words stands between two adjectives:
-// "uniform-sized, silver-skinned onions".
+// "even-sized, red-skinned onions".
 func joinsOn(s string) bool {
 	last := strings.ToLower(lastWord(strings.TrimRight(s, " ,")))
 	_, known := larder.Builtin().Know(strings.TrimRight(s, " ,"))
