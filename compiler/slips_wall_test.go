@@ -38,3 +38,11 @@ func TestSlipsHangAtTheFoot(t *testing.T) {
 	}
 	require.Equal(t, []string{strings.Join(want, "; ")}, found, "once, on the day of serving")
 }
+
+// Loose fruit that is bought for the table has no label to read; cheese has.
+func TestLooseFruitHasNoLabel(t *testing.T) {
+	text := "menu Supper\n  covers 4\n  on the table 2027-05-02 19:00\n  course Main\n    Pot\n  course Fruit, 30 min after Main\n    Clementines, from the shop\n    Cheese, from the shop\n\ndish Pot\n  serves 4\n  gather\n    600 g leeks\n  method\n    - Stew the leeks. | ring low | leave 20 min\n"
+	words := compiled(t, tried{text: text}).words(sheets.Wall)
+	require.Contains(t, words, "Read the label Cheese")
+	require.NotContains(t, words, "label Clementines")
+}

@@ -702,7 +702,9 @@ func (b *builder) allergensByLetter(served []*events.Event) (contains, labels, u
 	}
 	for _, e := range served {
 		if e.Dish == nil {
-			add(1, e.Thing, "")
+			if it, known := larder.Builtin().Find(e.Thing); !known || it.Counter != "greengrocer" || len(it.Contains) > 0 { // loose fruit has no label
+				add(1, e.Thing, "")
+			}
 			continue
 		}
 		a := hazard.AllergensOf(shown, b.thingsOf(e.Dish))
