@@ -310,7 +310,7 @@ func (h *handouts) partsOf(it *buying.Item, on map[*demand.Amount]*demand.Part) 
 			out = append(out, sheets.Run{Text: " · "})
 		}
 		out = append(out, sheets.Run{Text: fmt.Sprintf("part %d", p.Of.Number), Style: sheets.Strong, Link: "doc:" + leafFile(h.series.Of, p.Of)})
-		if len(uses) == len(it.Uses) {
+		if len(uses) == len(it.Uses) || it.Parts { // whole for its parts: what the parts take does not add up to it
 			continue
 		}
 		var sums []string
