@@ -26,8 +26,9 @@ name in all files of a book: in lists, menus, margins and sentences, in the numb
 with the capital it has there. What is gathered under a name is renamed in every recipe,
 or with --in in one.
 
-The texts are then read again with the new name. Where any sentence would be read in
-another way than before, nothing is renamed, and you are told where. Mind that the words
+The larder's row of a thing goes with it. The texts are then read again with the new name.
+Where any sentence would be read in another way than before, or anything would lose an
+allergen or another fact that is known of it, nothing is renamed, and you are told where. Mind that the words
 of old books (said) and comments stay as they are.`,
 		Example: `  tamis rename "Herb oil" "Green oil"
   tamis rename citron lemon examples/harvest-lunch --dry-run

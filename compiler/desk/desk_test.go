@@ -316,6 +316,67 @@ dish Lean loaf
 	require.Equal(t, 2, strings.Count(got, "as House bread, but"))
 }
 
+// What the larder says of a thing goes with it to its new name, and is never lost.
+func TestRenameTakesTheLarderAlong(t *testing.T) {
+	toast := func(name, spread string) string {
+		return "dish " + name + `
+  serves 4
+  gather
+    200 g    ` + spread + `
+    8 slices toast
+  method
+    - Put the ` + spread + ` on the toast. | work 5 min
+  serve warm
+`
+	}
+	rows := `larder
+units metric
+house spread | contains milk, nuts | price 8.40 per kg
+brown spread | same as house spread
+`
+	done := func(texts map[string]string, old, to, in string) (map[string]string, string) {
+		t.Helper()
+		all := map[string]*string{}
+		for name, text := range texts {
+			all[name] = &text
+		}
+		tree, err := load.Texts(t.Context(), "book", all)
+		require.NoError(t, err)
+		list, err := Rename(t.Context(), compiler.Compile(t.Context(), tree, compiler.Options{NoPages: true, NoPlan: true}), old, to, in)
+		if err != nil {
+			return nil, err.Error()
+		}
+		out := map[string]string{}
+		for f, a := range diag.Apply([]diag.Diagnostic{{Fixes: []diag.Fix{{Edits: list}}}}, func(diag.Fix) bool { return true }) {
+			out[filepath.Base(f.Name)] = a.Text
+		}
+		return out, ""
+	}
+	book := map[string]string{"larder.tamis": rows, "a.tamis": toast("Toast", "house spread"), "b.tamis": toast("Late toast", "house spread"), "c.tamis": toast("Brown toast", "brown spread")}
+	got, refused := done(book, "house spread", "our spread", "")
+	require.Empty(t, refused)
+	require.Contains(t, got["larder.tamis"], "our spread | contains milk, nuts | price 8.40 per kg\nbrown spread | same as our spread\n")
+	require.Contains(t, got["a.tamis"], "200 g    our spread")
+	require.Contains(t, got["b.tamis"], "200 g    our spread")
+
+	_, refused = done(book, "house spread", "our spread", "Toast")
+	require.Contains(t, refused, `in Late toast, "house spread" would lose what is known of it: it contains milk, it contains nut`)
+	require.Contains(t, refused, "its price")
+
+	book["larder.tamis"] = rows + "our spread | contains milk, nuts | price 9 per kg\n"
+	got, refused = done(book, "house spread", "our spread", "Toast")
+	require.Empty(t, refused, "the new name has a row of its own")
+	require.Len(t, got, 1)
+
+	book["larder.tamis"] = rows + "our spread | contains milk\n"
+	_, refused = done(book, "house spread", "our spread", "")
+	require.Contains(t, refused, "it contains nut")
+
+	_, refused = done(map[string]string{"a.tamis": toast("Toast", "butter")}, "butter", "grobbins", "")
+	require.Contains(t, refused, "it contains milk")
+	require.Contains(t, refused, "`grobbins | same as butter`")
+}
+
 func TestByProducts(t *testing.T) {
 	e := newEditor(t, nil)
 	e.open("lamb.tamis", `dish Slow lamb

@@ -75,6 +75,11 @@ func (r *room) rename(ctx context.Context, of []target, name string) (list []dia
 	if len(list) == 0 {
 		return nil, nil
 	}
+	for _, e := range x.larderRows(of, to) {
+		if !met[e.Span] {
+			list = append(list, e)
+		}
+	}
 	if problem := r.tryOut(ctx, list); problem != "" {
 		return nil, fmt.Errorf("%s cannot be called %q: %s", x.name(of[0]), to, problem)
 	}
@@ -219,6 +224,9 @@ func (r *room) tryOut(ctx context.Context, list []diag.Edit) string {
 		if before[i].says != after[i].says {
 			return fmt.Sprintf("in %s something would be read in another way: the name, or a part of it, means another thing there", before[i].of)
 		}
+	}
+	if facts := lost(was.Model, now.Model); facts != "" {
+		return facts
 	}
 	counts := map[string]int{}
 	for d := range was.Diags.All() {
