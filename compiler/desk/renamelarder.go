@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"fmt"
+	"path"
 	"slices"
 	"strings"
 
@@ -90,12 +91,17 @@ func lost(was, now *resolve.Model) string {
 	return ""
 }
 
-// heldLess are the allergens that were known of some things, and are not any more.
+// heldLess are the allergens that were known of some things, and are not any more. A name
+// that is known by itself (lard, for butter) brings what it holds; what the writer has said
+// of the old name, nothing takes away.
 func heldLess(was, now []hazard.Thing) (out []string) {
 	if len(was) != len(now) {
 		return []string{"what it is made of"}
 	}
 	for i, t := range was {
+		if now[i].Known && !written(t.Line) {
+			continue
+		}
 		for _, c := range t.Contains {
 			if !slices.ContainsFunc(now[i].Contains, func(o larder.Content) bool {
 				return o.Substance == c.Substance && (!o.Depends || c.Depends)
@@ -108,6 +114,15 @@ func heldLess(was, now []hazard.Thing) (out []string) {
 		}
 	}
 	return out
+}
+
+// written tells whether the writer's larder says what a line holds.
+func written(l *resolve.Line) bool {
+	of := func(key string) bool {
+		e := l.Recipe.Scope.Entry(key)
+		return e != nil && (e.Contains != nil || e.SameAs != nil)
+	}
+	return of(larder.Fold(path.Base(l.Name))) || l.Known != nil && of(larder.Fold(l.Known.Name))
 }
 
 // saidLess are the facts that the writer's larder has of a line, and has not any more.
