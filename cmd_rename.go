@@ -62,27 +62,27 @@ of old books (said) and comments stay as they are.`,
 	return cmd
 }
 
-// replace shows what changes in some files and, if it is not for show, writes them.
+// replace writes some files, all or none, and shows what changed; for show it only shows.
 func (a *app) replace(ctx context.Context, done map[*source.File]diag.Applied, dryRun bool) error {
-	files := make([]*source.File, 0, len(done))
-	for f := range done {
-		files = append(files, f)
+	var files []rewritten
+	for f, n := range done {
+		files = append(files, rewritten{f.Name, f.Text, n.Text})
 	}
-	slices.SortFunc(files, func(x, y *source.File) int { return strings.Compare(x.Name, y.Name) })
+	slices.SortFunc(files, func(x, y rewritten) int { return strings.Compare(x.name, y.name) })
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if !dryRun {
+		for _, f := range files {
+			defer sweep([]string{f.name})
+		}
+		if err := overwriteAll(files); err != nil {
+			return err
+		}
+		a.written += len(files)
+	}
 	for _, f := range files {
-		n := done[f]
-		fmt.Fprint(a.exact, difference(f.Name, f.Text, n.Text))
-		if dryRun {
-			continue
-		}
-		defer sweep([]string{f.Name})
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		if err := overwrite(f.Name, []byte(f.Text), []byte(n.Text)); err != nil {
-			return err
-		}
-		a.written++
+		fmt.Fprint(a.exact, difference(f.name, f.before, f.text))
 	}
 	return nil
 }

@@ -24,40 +24,107 @@ const begun = ".tamis-"
 // the mode, follows links, and leaves alone a file that may not be written or
 // that someone has saved in the meantime.
 func overwrite(name string, before, text []byte) error {
+	s, err := stage(name, before, text)
+	if err != nil {
+		return err
+	}
+	defer s.drop()
+	return s.put()
+}
+
+// staged is a new text that lies beside its file, and needs only to be moved there.
+type staged struct {
+	name, place, temp string
+	before, text      []byte
+}
+
+// stage does all of overwrite but its last step.
+func stage(name string, before, text []byte) (*staged, error) {
 	place, err := filepath.EvalSymlinks(name)
 	if err != nil {
-		return notWritten(name, err)
+		return nil, notWritten(name, err)
 	}
 	info, err := os.Stat(place)
 	switch {
 	case err != nil:
-		return notWritten(name, err)
+		return nil, notWritten(name, err)
 	case !info.Mode().IsRegular():
-		return fmt.Errorf("%q is no plain file, so it is left as it is", name)
+		return nil, fmt.Errorf("%q is no plain file, so it is left as it is", name)
 	case info.Mode().Perm()&0o200 == 0:
-		return fmt.Errorf("%q is marked as not to be written, so it is left as it is", name)
+		return nil, fmt.Errorf("%q is marked as not to be written, so it is left as it is", name)
 	}
 	temp, err := os.CreateTemp(filepath.Dir(place), begun+"*")
 	if err != nil {
-		return notWritten(name, err)
+		return nil, notWritten(name, err)
 	}
-	defer os.Remove(temp.Name()) // not there any more when all went well
-	if err := fillFile(temp, text, info.Mode().Perm()); err != nil {
-		return notWritten(name, err)
-	}
-	now, err := os.ReadFile(place)
+	s := &staged{name, place, temp.Name(), before, text}
+	err = fillFile(temp, text, info.Mode().Perm())
 	if err != nil {
-		return notWritten(name, err)
+		err = notWritten(name, err)
+	} else {
+		err = s.asRead()
 	}
-	if source.New("", string(now)).Text != source.New("", string(before)).Text {
-		return fmt.Errorf("%q was saved by another program in the meantime, so it is left as it is: try again", name)
+	if err != nil {
+		s.drop()
+		return nil, err
 	}
-	if err := os.Rename(temp.Name(), place); err != nil {
-		return notWritten(name, err)
+	return s, nil
+}
+
+// asRead tells whether the file still holds what was read.
+func (s *staged) asRead() error {
+	now, err := os.ReadFile(s.place)
+	if err != nil {
+		return notWritten(s.name, err)
 	}
-	pressFolder(filepath.Dir(place))
+	if source.New("", string(now)).Text != source.New("", string(s.before)).Text {
+		return fmt.Errorf("%q was saved by another program in the meantime, so it is left as it is: try again", s.name)
+	}
 	return nil
 }
+
+// put moves the new text to its place.
+func (s *staged) put() error {
+	if err := s.asRead(); err != nil {
+		return err
+	}
+	if err := os.Rename(s.temp, s.place); err != nil {
+		return notWritten(s.name, err)
+	}
+	pressFolder(filepath.Dir(s.place))
+	return nil
+}
+
+// drop takes away what was not put.
+func (s *staged) drop() { os.Remove(s.temp) }
+
+// overwriteAll puts new texts in place of several files, or of none: all are tried before
+// the first is put, and if one cannot be put after all, the earlier ones get their texts back.
+func overwriteAll(files []rewritten) error {
+	var all []*staged
+	for _, f := range files {
+		s, err := stage(f.name, []byte(f.before), []byte(f.text))
+		if err != nil {
+			return fmt.Errorf("nothing was written: %w", err)
+		}
+		defer s.drop()
+		all = append(all, s)
+	}
+	for i, s := range all {
+		err := s.put()
+		if err == nil {
+			continue
+		}
+		for _, done := range all[:i] {
+			err = errors.Join(err, overwrite(done.name, done.text, done.before))
+		}
+		return err
+	}
+	return nil
+}
+
+// rewritten is a file with what it held and what it shall hold.
+type rewritten struct{ name, before, text string }
 
 // stale is how old a half-written file must be to be nobody's any more.
 const stale = time.Hour

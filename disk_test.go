@@ -60,6 +60,26 @@ func TestOverwriteKeepsModeAndLink(t *testing.T) {
 	require.Equal(t, []string{"link.tamis", "real.tamis"}, names(t, dir), "nothing is left over")
 }
 
+// A book is never left half renamed: one file that cannot be written leaves all alone.
+func TestOverwriteAllOrNone(t *testing.T) {
+	dir := t.TempDir()
+	a, b := filepath.Join(dir, "a.tamis"), filepath.Join(dir, "b.tamis")
+	put(t, a, "old a", 0o644)
+	put(t, b, "old b", 0o444)
+	both := []rewritten{{a, "old a", "new a"}, {b, "old b", "new b"}}
+	require.ErrorContains(t, overwriteAll(both), "nothing was written")
+	holds(t, a, "old a")
+	require.NoError(t, os.Chmod(b, 0o644))
+	// Under two names, the second text comes too late: it is no longer as it was read.
+	require.ErrorContains(t, overwriteAll(append(both, rewritten{a, "old a", "newer"})), "saved by another program")
+	holds(t, a, "old a")
+	holds(t, b, "old b")
+	require.NoError(t, overwriteAll(both))
+	holds(t, a, "new a")
+	holds(t, b, "new b")
+	require.Equal(t, []string{"a.tamis", "b.tamis"}, names(t, dir), "nothing is left over")
+}
+
 func TestOverwriteLeavesAlone(t *testing.T) {
 	dir := t.TempDir()
 	name := filepath.Join(dir, "a.tamis")
