@@ -17,7 +17,8 @@ var update = flag.Bool("update", false, "rewrite the expected text of testdata/c
 
 func TestMain(m *testing.M) {
 	// The commits of this repository are not those of the examples' cooks.
-	if root, err := os.Getwd(); err == nil {
+	// A script's command has that said already.
+	if root, err := os.Getwd(); err == nil && os.Getenv("GIT_CEILING_DIRECTORIES") == "" {
 		os.Setenv("GIT_CEILING_DIRECTORIES", root)
 	}
 	testscript.Main(m, map[string]func(){"tamis": main})

@@ -67,11 +67,7 @@ func (a *app) merged(ctx context.Context, dir, rev string) (*diag.List, error) {
 			if err != nil {
 				return nil, err
 			}
-			top, err := git(ctx, root, "rev-parse", "--show-prefix")
-			if err != nil {
-				return nil, err
-			}
-			return of(strings.TrimSpace(string(said)) + ":" + strings.TrimSpace(string(top)))
+			return of(strings.TrimSpace(string(said)))
 		}
 	}
 	if made {
