@@ -1,7 +1,6 @@
 package main
 
 import (
-	"archive/tar"
 	"bytes"
 	"context"
 	"crypto/sha1"
@@ -9,11 +8,11 @@ import (
 	"errors"
 	"fmt"
 	"hash"
-	"io"
 	"os"
 	"os/exec"
 	"path"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -34,31 +33,64 @@ func textsOf(ctx context.Context, dir, rev string) (map[string]*string, error) {
 	return textsIn(ctx, dir, strings.TrimSpace(string(commit)))
 }
 
-// textsIn is textsOf for a commit or a tree by its name in git.
+// textsIn is textsOf for a commit or a tree by its name in git. Whatever is kept there is
+// read, with what `export-ignore` leaves out of an archive. The sizes are asked first.
 func textsIn(ctx context.Context, dir, tree string) (map[string]*string, error) {
-	archive, err := git(ctx, dir, "archive", "--format=tar", tree)
+	listed, err := git(ctx, dir, "ls-tree", "-r", "-z", tree, "--", ".")
 	if err != nil {
 		return nil, err
 	}
-	texts, size := map[string]*string{}, int64(0)
-	for r := tar.NewReader(bytes.NewReader(archive)); ; {
-		h, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			return texts, nil
+	var names, sums []string
+	for entry := range strings.SplitSeq(string(listed), "\x00") {
+		about, name, ok := strings.Cut(entry, "\t") // 100644 blob 1f4c… soup.tamis
+		if f := strings.Fields(about); ok && len(f) == 3 && strings.HasPrefix(f[0], "100") && strings.HasSuffix(name, load.Ending) {
+			names, sums = append(names, path.Clean(name)), append(sums, f[2])
 		}
+	}
+	texts, size := map[string]*string{}, 0
+	if len(names) == 0 {
+		return texts, nil
+	}
+	bad := func(err error) (map[string]*string, error) {
+		return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", tree, err)
+	}
+	said, err := gitFed(ctx, nil, strings.Join(sums, "\n")+"\n", dir, "cat-file", "--batch-check=%(objectsize)")
+	if err != nil {
+		return nil, err
+	}
+	sizes := strings.Split(strings.TrimSpace(string(said)), "\n")
+	if len(sizes) != len(names) {
+		return bad(fmt.Errorf("it has the sizes of %d files of %d", len(sizes), len(names)))
+	}
+	var wanted, of []string
+	for i, name := range names {
+		n, err := strconv.Atoi(sizes[i])
 		if err != nil {
-			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", tree, err)
+			return bad(fmt.Errorf("%s is not there", name))
 		}
-		if size += h.Size; h.Typeflag != tar.TypeReg || !strings.HasSuffix(h.Name, load.Ending) || h.Size > load.MaxSize || size > load.MaxText {
+		if n > load.MaxSize || size+n > load.MaxText {
 			continue
 		}
-		raw, err := io.ReadAll(r)
-		if err != nil {
-			return nil, fmt.Errorf("what git hands out of %q cannot be read: %w", tree, err)
-		}
-		text := string(raw)
-		texts[path.Clean(h.Name)] = &text
+		size += n
+		wanted, of = append(wanted, sums[i]), append(of, name)
 	}
+	if len(of) == 0 {
+		return texts, nil
+	}
+	raw, err := gitFed(ctx, nil, strings.Join(wanted, "\n")+"\n", dir, "cat-file", "--batch=%(objectsize)")
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range of {
+		head, rest, _ := bytes.Cut(raw, []byte("\n"))
+		n, err := strconv.Atoi(string(head))
+		if err != nil || n < 0 || n >= len(rest) {
+			return bad(fmt.Errorf("%s is cut off", name))
+		}
+		text := string(rest[:n])
+		texts[name], raw = &text, rest[n+1:]
+	}
+	return texts, nil
 }
 
 // git asks the installed git something about a folder.
@@ -70,9 +102,14 @@ func git(ctx context.Context, dir string, args ...string) ([]byte, error) {
 var unasked = []string{"GIT_NO_LAZY_FETCH=1"}
 
 func gitWith(ctx context.Context, env []string, dir string, args ...string) ([]byte, error) {
+	return gitFed(ctx, env, "", dir, args...)
+}
+
+// gitFed is gitWith for a command that reads what it is asked.
+func gitFed(ctx context.Context, env []string, in, dir string, args ...string) ([]byte, error) {
 	var out, said bytes.Buffer
 	cmd := exec.CommandContext(ctx, "git", append([]string{"-C", dir, "-c", "core.fsmonitor=false"}, args...)...)
-	cmd.Stdout, cmd.Stderr, cmd.Env = &out, &said, append(os.Environ(), env...)
+	cmd.Stdin, cmd.Stdout, cmd.Stderr, cmd.Env = strings.NewReader(in), &out, &said, append(os.Environ(), env...)
 	err := cmd.Run()
 	switch {
 	case ctx.Err() != nil:
