@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -11,6 +12,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/desk"
 	"tamis/lang/diag"
+	"tamis/lang/format"
 	"tamis/lang/source"
 )
 
@@ -54,12 +56,30 @@ of old books (said) and comments stay as they are.`,
 				return nil
 			}
 			done := diag.Apply([]diag.Diagnostic{{Fixes: []diag.Fix{{Edits: list, Safe: true}}}}, func(diag.Fix) bool { return true })
+			laidOutAgain(r, done)
 			return a.replace(ctx, done, dryRun)
 		},
 	}
 	cmd.Flags().StringVar(&in, "in", "", "only what is gathered in this `RECIPE`, or made in it")
 	cmd.Flags().BoolVar(&dryRun, "dry-run", false, "show what would change, and change nothing")
 	return cmd
+}
+
+// laidOutAgain lays out the files that were laid out before: a longer name moves what
+// stands behind it. How others lie is their writer's.
+func laidOutAgain(r *compiler.Result, done map[*source.File]diag.Applied) {
+	tidy := map[*source.File]diag.Applied{}
+	for _, f := range r.Tree.Files {
+		n, ok := done[f.Source]
+		if !ok {
+			continue
+		}
+		if text, _ := format.SourceWith(f.Source, f.Reading); text == f.Source.Text {
+			tidy[f.Source] = n
+		}
+	}
+	inForm(r, tidy)
+	maps.Copy(done, tidy)
 }
 
 // replace writes some files, all or none, and shows what changed; for show it only shows.
