@@ -45,16 +45,16 @@ figure, and offers it.`,
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			ctx, dir := cmd.Context(), append(args, ".")[2]
-			day := time.Now()
-			if date != "" {
-				var err error
-				if day, err = time.Parse(time.DateOnly, date); err != nil {
-					return fmt.Errorf("--date %q is no day: write it as 2027-05-01", date)
-				}
+			if oneLine(args[1]) == "" {
+				return fmt.Errorf("say what came of it: tamis cooked %q \"less salt\"", diag.Visible(args[0]))
+			}
+			day, err := dayCooked(date, time.Now())
+			if err != nil {
+				return err
 			}
 			if by == "" {
 				if name, err := git(ctx, load.Root(dir), "config", "user.name"); err == nil {
-					by = strings.ReplaceAll(string(name), ",", " ")
+					by = nameOnly.Replace(string(name))
 				}
 			}
 			r, err := a.read(ctx, dir, compiler.Options{NoPages: true, NoPlan: true})
@@ -72,6 +72,35 @@ figure, and offers it.`,
 	cmd.Flags().StringVar(&date, "date", "", "`DAY` on which it was cooked, as 2027-05-01; today if not said")
 	cmd.Flags().BoolVar(&dryRun, "dry-run", false, "show what would be written, and write nothing")
 	return cmd
+}
+
+// nameOnly takes out of a name from elsewhere what means something in a dated line.
+var nameOnly = strings.NewReplacer(",", " ", ":", " ", "|", " ", `"`, " ", "#", " ")
+
+// dayCooked is the day a dish was cooked; today where none is said. A year that nobody
+// can mean is a slip of the fingers; books are planned ahead, but not by years.
+func dayCooked(date string, today time.Time) (time.Time, error) {
+	if date == "" {
+		return today, nil
+	}
+	day, err := time.Parse(time.DateOnly, date)
+	switch {
+	case err != nil:
+		return day, fmt.Errorf("--date %q is no day: write it as 2027-05-01", date)
+	case day.Year() < 1900:
+		return day, fmt.Errorf("--date %s is before 1900: write the day it was cooked, as 2027-05-01", date)
+	case day.After(today.AddDate(2, 0, 0)):
+		return day, fmt.Errorf("--date %s is years away: write the day it was cooked, as 2027-05-01", date)
+	}
+	return day, nil
+}
+
+// atMost80 cuts what is quoted in a message.
+func atMost80(s string) string {
+	if r := []rune(s); len(r) > 80 {
+		return string(r[:79]) + "…"
+	}
+	return s
 }
 
 // entry is a dated line, as the notation has it.
@@ -144,8 +173,8 @@ func (a *app) record(ctx context.Context, r *compiler.Result, recipe *resolve.Re
 		list := o.Own.Notes.Cooked
 		return o.Key == recipe.Key && o.Scope.Dir == recipe.Scope.Dir && len(list) == len(recipe.Own.Notes.Cooked)+1 && list[len(list)-1].Text.Text == words
 	})
-	if words == "" || written < 0 || now.Diags.Count(diag.Error) > r.Diags.Count(diag.Error) {
-		return fmt.Errorf("%q would not be read as it is meant: the words go on one line, names are parted by commas, and a colon stands behind them", diag.Visible(line))
+	if written < 0 || now.Diags.Count(diag.Error) > r.Diags.Count(diag.Error) {
+		return fmt.Errorf("%q would not be read as it is meant: the words go on one line, names are parted by commas, and a colon stands behind them", atMost80(diag.Visible(line)))
 	}
 	if err := a.replace(ctx, done, dryRun); err != nil {
 		return err
