@@ -43,6 +43,8 @@ var kindsOfStart = map[string]struct{ title, number string }{
 	"menu": {"Sunday lunch", "6"}, "dish": {"Leek soup", "4"}, "series": {"Three evenings", "8"}, "book": {"The house book", "4"},
 }
 
+var namesOfStart = []string{"menu", "dish", "series", "book"}
+
 func (a *app) begin() *cobra.Command {
 	var o start
 	cmd := &cobra.Command{
@@ -57,16 +59,21 @@ what stands in brackets. Anywhere else it asks nothing.`,
 		Example: `  tamis new menu
   tamis new dish "Plum dumplings" --for 6
   tamis new menu "Harbour breakfast" --for 12 --on "2027-05-02 09:30" --cooks "Nell, Omar"`,
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			if len(args) > 0 {
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return namesOfStart, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
+		},
 		Args: func(_ *cobra.Command, args []string) error {
-			kinds := []string{"menu", "dish", "series", "book"}
 			switch {
 			case len(args) == 0:
 				return misused{errors.New("new what? It can be menu, dish, series or book: tamis new dish")}
 			case len(args) > 2:
 				return misused{fmt.Errorf("new takes a kind and a title, and %d words were given: put the title in quotes", len(args))}
-			case !slices.Contains(kinds, args[0]):
+			case !slices.Contains(namesOfStart, args[0]):
 				help := "it can be menu, dish, series or book"
-				if near := diag.Nearest(args[0], kinds); near != "" {
+				if near := diag.Nearest(args[0], namesOfStart); near != "" {
 					help = fmt.Sprintf("did you mean %s?", near)
 				}
 				return misused{fmt.Errorf("there is no new %q: %s", args[0], help)}

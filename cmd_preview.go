@@ -1,11 +1,16 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"net"
+	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"tamis/compiler/load"
 	"tamis/compiler/preview"
 	"tamis/lang/source"
 )
@@ -37,9 +42,15 @@ sheets and take the HTML file there. Ctrl-C ends it. It writes no file.`,
 			if opt.Sheets, opt.Cook, err = kinds(names); err != nil {
 				return err
 			}
+			switch info, err := os.Stat(args[0]); {
+			case errors.Is(err, fs.ErrNotExist):
+				fmt.Fprintf(a.errOut, "there is no file or folder %q yet: the page waits for it\n", args[0])
+			case err == nil && !info.IsDir() && !strings.HasSuffix(args[0], load.Ending):
+				return fmt.Errorf("%q does not end in %s: name a folder, or a file with that ending", args[0], load.Ending)
+			}
 			at, err := net.Listen("tcp", fmt.Sprintf("127.0.0.1:%d", port))
 			if err != nil {
-				return fmt.Errorf("port %d of this machine cannot be had: %w; leave --port out, and a free one is taken", port, source.Reason(err))
+				return fmt.Errorf("port %d of this machine cannot be had: %w; leave --port out, and a free one is taken", port, portReason(err))
 			}
 			fmt.Fprintf(a.out, "http://%s/ shows %s until you press Ctrl-C\n", at.Addr(), args[0])
 			return preview.New(args[0], preview.Options{Compile: opt}).Serve(cmd.Context(), at)
@@ -49,4 +60,12 @@ sheets and take the HTML file there. Ctrl-C ends it. It writes no file.`,
 	cmd.Flags().StringSliceVar(&names, "sheets", nil, "`SHEETS` to show, or a pack of them: "+kindNames()+"; the kitchen's if not said")
 	size.flags(cmd)
 	return cmd
+}
+
+// portReason is why a port cannot be had, without the words of the network round it.
+func portReason(err error) error {
+	if call := (*os.SyscallError)(nil); errors.As(err, &call) {
+		return source.Reason(call.Err)
+	}
+	return source.Reason(err)
 }

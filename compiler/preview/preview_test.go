@@ -308,6 +308,7 @@ func TestNothingElseIsHandedOut(t *testing.T) {
 		resp.Body.Close()
 		require.Equal(t, http.StatusNotFound, resp.StatusCode, p)
 	}
+	require.Contains(t, r.get("/text?file=soup.tamis&line=9223372036854775807"), `"dish Leek soup"`, "far below the end")
 	for _, p := range []string{"/line?file=secret.txt", "/line?file=soup.tamis&line=-4", "/line?file=soup.tamis&line=99999999999999999999", "/line?file=soup.tamis&line=11"} {
 		require.NotContains(t, r.get(p), "script", p)
 	}

@@ -18,6 +18,7 @@ import (
 
 	"github.com/yuin/goldmark"
 
+	"tamis/compiler/load"
 	"tamis/lang/diag"
 	"tamis/render/html"
 )
@@ -166,7 +167,7 @@ func (s *Server) events(w http.ResponseWriter, r *http.Request) {
 // asked is the place a request asks about.
 func asked(r *http.Request) (file string, line int) {
 	line, _ = strconv.Atoi(r.URL.Query().Get("line"))
-	return r.URL.Query().Get("file"), max(1, line)
+	return r.URL.Query().Get("file"), min(max(1, line), load.MaxSize) // no text has more lines than bytes
 }
 
 // mostLines bounds how much of a text goes to a page, on either side of the line asked for.
