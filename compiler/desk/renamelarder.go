@@ -77,7 +77,10 @@ func lost(was, now *resolve.Model) string {
 	for i, r := range was.Recipes {
 		for j, l := range r.Lines {
 			after := now.Recipes[i].Lines[j]
-			facts := append(heldLess(hazard.Things([]*resolve.Line{l}), hazard.Things([]*resolve.Line{after})), saidLess(l, after)...)
+			facts := saidLess(l, after)
+			if l.From == nil && l.Product == nil { // what is made here has lines of its own
+				facts = append(heldLess(hazard.Things([]*resolve.Line{l}), hazard.Things([]*resolve.Line{after})), facts...)
+			}
 			if len(facts) == 0 {
 				continue
 			}
