@@ -67,7 +67,7 @@ func TestOneTruth(t *testing.T) {
 	for seed := range effort.Rounds[uint64](6, 40) {
 		books[fmt.Sprintf("by chance, %02d", seed)] = menuByChance(seed + 100)
 	}
-	for seed := range effort.Rounds[uint64](8, 250) {
+	for seed := range effort.Rounds[uint64](8, 80) {
 		books[fmt.Sprintf("of figures, %03d", seed)] = menuOfFigures(seed)
 	}
 	var names []string
