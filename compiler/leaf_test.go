@@ -158,6 +158,12 @@ func TestLeaves(t *testing.T) {
 	require.Equal(t, 1, strings.Count(text, "!"), "cautions in one line")
 }
 
+// A leaf of which the larder knows no allergen says so, and still sends to the labels.
+func TestALeafWithoutAKnownAllergenSaysSo(t *testing.T) {
+	docs := handouts(t, lessonsAtHome, sheets.Leaf)
+	require.Contains(t, strings.Join(inLines(docs[0].Sheets[0]), "\n"), "Of what is listed here the larder knows no allergen. Read every label for what makers add, and ask your guests.")
+}
+
 // Where a later part takes more than an earlier one makes as it is written, the leaf says so.
 func TestALeafSaysWhereItIsNotEnough(t *testing.T) {
 	docs := handouts(t, strings.Replace(lessonsAtHome, "makes 2 litres", "makes 500 ml", 1), sheets.Leaf)

@@ -202,8 +202,11 @@ func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) st
 			}
 		}
 	}
-	if len(parts) == 0 {
+	if len(things) == 0 {
 		return ""
+	}
+	if len(parts) == 0 { // silence would be read as "nothing in it"
+		parts = append(parts, "Of what is listed here the larder knows no allergen.")
 	}
 	if b.volume == nil { // a book says it once, at its head
 		parts = append(parts, "Read every label for what makers add, and ask your guests.")
