@@ -402,6 +402,8 @@ func drawn(l *resolve.Line) float64 {
 		makes.Quantity = *l.Product.Quantity
 	case l.From != nil && l.From.Gives() != nil:
 		makes = *l.From.Gives()
+	case l.Before != nil && l.Before.Gives() != nil:
+		makes = *l.Before.Gives()
 	}
 	q, all := l.Quantity, makes.Quantity
 	n, of := q.Value.High.Float(), all.Value.Low.Float()
@@ -449,6 +451,10 @@ func (w *walk) line(l *resolve.Line) Pot {
 		if p := w.made[l.Product]; p != nil {
 			return *p
 		}
+	case l.Before != nil: // what an earlier part cooked is carried over as a leftover is
+		if before := w.t.Recipe(l.Before); before != nil && before.uncooked() {
+			from, pot = before, before.End
+		}
 	}
 	w.tr.Unsure = w.tr.Unsure || from != nil && from.Unsure
 	if items, ok := w.items[l]; ok {
@@ -480,6 +486,13 @@ func (w *walk) line(l *resolve.Line) Pot {
 	}
 	w.items[l] = pot.Items
 	return pot
+}
+
+// uncooked tells whether nothing was heated on the way, nor came cooked: what an earlier
+// part froze raw, and a later one cooks, is cooked for the first time.
+func (t *Trace) uncooked() bool {
+	return !slices.ContainsFunc(t.Stages, func(st *Stage) bool { return st.Heats || st.Before.Cooked }) &&
+		!slices.ContainsFunc(t.End.Items, func(i *Item) bool { return i.Heated || i.Before || i.Cooked || i.Leftover })
 }
 
 // merge adds b to a, whose items are its own and which is not used again.
