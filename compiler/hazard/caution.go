@@ -330,6 +330,7 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 	for _, b := range t.Breaks {
 		f["cool"] = f["cool"] || (b.Pause.Place == "fridge" || b.Pause.Place == "freezer") && b.Pot.Cooked && b.Pot.Grows()
 	}
+	cold := r.Keeps != nil && (r.Keeps.Place == "fridge" || r.Keeps.Place == "freezer")
 	f["raw flour"] = len(t.RawFlour()) > 0
 	f["foraged"] = len(t.Foraged()) > 0
 	f["choking"] = e.Small && len(t.Chokes()) > 0
@@ -343,7 +344,7 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 		}
 		out := !st.Heats && st.Before.Warmth == Hot && st.After.Cooked && st.After.Grows() && !st.After.Baked() && st.Place == ""
 		f["cool"] = f["cool"] || out && (st.Tells("overnight") || st.Allowed() >= 2*time.Hour)
-		f["jar"] = f["jar"] || st.Tells("jar")
+		f["jar"] = f["jar"] || st.Tells("jar") && !cold // jars for the fridge stand on no shelf
 		raw := st.After.Totals.Flesh || st.After.Totals.Fish
 		f["cold smoke"] = f["cold smoke"] || raw && st.Tells("cold smoke")
 		f["ferment"] = f["ferment"] || st.Tells("low salt ferment") && st.Allowed() >= 24*time.Hour && st.Place != "fridge" && !st.After.Dough
