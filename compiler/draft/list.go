@@ -43,6 +43,10 @@ func gathered(raw string) []string {
 	if raw == "" {
 		return nil
 	}
+	raw = ungrouped(raw)
+	if eitherWay.MatchString(raw) {
+		return quoted(raw)
+	}
 	tries := []string{raw}
 	if k := strings.IndexByte(raw, ':'); k >= 0 {
 		tries = append(tries, strings.ReplaceAll(raw, ":", ","))
@@ -62,6 +66,11 @@ func gathered(raw string) []string {
 			}
 		}
 	}
+	return quoted(raw)
+}
+
+// quoted is a line that stands as its words, without an amount.
+func quoted(raw string) []string {
 	name := strings.NewReplacer(`"`, "", "|", "/").Replace(raw)
 	if out, ok := oneLine(`"` + name + `"`); ok {
 		return out

@@ -49,6 +49,7 @@ func (d *drafting) write(ctx context.Context, whole string) {
 			r.fields = append(r.fields, field{"units " + units, d.opt.Units == ""})
 		}
 		d.mentioned(r)
+		d.doubtful(r)
 	}
 	d.unlisted(ctx)
 	text := d.compose()

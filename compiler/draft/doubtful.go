@@ -1,0 +1,35 @@
+package draft
+
+import (
+	"regexp"
+	"strings"
+
+	"tamis/lang/diag"
+)
+
+var (
+	// thousands are figures in groups of three: 1,500. A nought before the comma is a decimal.
+	thousands = regexp.MustCompile(`(^|[^\d.,])([1-9]\d{0,2}(?:,\d{3})+)($|[^\d,])`)
+	// eitherWay are 1.500 g and 2.000 ml: fifteen hundred where they were written in most
+	// countries, one and a half in a few. Nobody weighs thousandths of a gram.
+	eitherWay = regexp.MustCompile(`(?i)(?:^|[^\d.,])[1-9]\d{0,2}(?:\.\d{3})+ ?(?:g|gr|grams?|grammes?|ml|millilit(?:re|er)s?)\b`)
+)
+
+// ungrouped writes 1,500 as 1500, as the notation has it.
+func ungrouped(s string) string {
+	return thousands.ReplaceAllStringFunc(s, func(m string) string {
+		last := strings.TrimRight(m, ",") // what follows is no comma but the end, or a sign
+		return strings.ReplaceAll(last, ",", "") + m[len(last):]
+	})
+}
+
+// doubtful tells of the lines whose figure can be read in two ways.
+func (d *drafting) doubtful(r *recipe) {
+	for _, g := range r.groups {
+		for _, l := range g.lines {
+			if eitherWay.MatchString(l) {
+				d.tell("\""+diag.Visible(l)+"\" can mean thousands as well as a decimal, so it is kept as it was written: write its amount without the point.", nil)
+			}
+		}
+	}
+}
