@@ -66,6 +66,7 @@ func (a *app) drafted(ctx context.Context, name string, o draftOptions) error {
 		return fmt.Errorf("%q does not end in %s, and would not be found: -o NAME%s", o.out, load.Ending, load.Ending)
 	}
 	var text string
+	from := name
 	if name == "-" {
 		b, err := await(ctx, func() ([]byte, error) { return io.ReadAll(io.LimitReader(a.in, load.MaxSize+1)) })
 		switch {
@@ -81,9 +82,15 @@ func (a *app) drafted(ctx context.Context, name string, o draftOptions) error {
 		return err
 	}
 	made, err := shown(ctx, a.progress, "drafting", func() (*draft.Result, error) {
-		return draft.Make(ctx, name, text, draft.Options{Title: o.title, Units: units}), nil
+		return draft.Make(ctx, name, text, draft.Options{Title: o.title, Units: units})
 	})
 	if err != nil {
+		if errors.Is(err, draft.ErrNothing) || errors.Is(err, draft.ErrNoText) {
+			if from == "-" {
+				return fmt.Errorf("standard input cannot be drafted: %w", err)
+			}
+			return fmt.Errorf("%q cannot be drafted: %w", name, err)
+		}
 		return err
 	}
 	if o.out == "" {

@@ -89,7 +89,8 @@ func TestRoundTrip(t *testing.T) {
 				one.Recipes = doc.Recipes[i : i+1]
 				var b bytes.Buffer
 				require.NoError(t, jsonld.Write(&b, &one))
-				back := draft.Make(context.Background(), "x.jsonld", b.String(), draft.Options{Units: was.System})
+				back, err := draft.Make(context.Background(), "x.jsonld", b.String(), draft.Options{Units: was.System})
+				require.NoError(t, err)
 				text := back.Text
 				read, err := load.Texts(context.Background(), ".", map[string]*string{"x.tamis": &text})
 				require.NoError(t, err)

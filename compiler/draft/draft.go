@@ -36,14 +36,25 @@ type Result struct {
 	Asked int // clauses and fields with a `?`
 }
 
-// Make drafts a text. name is its file's, by whose ending it may be known.
-func Make(ctx context.Context, name, text string, opt Options) *Result {
+// Make drafts a text. name is its file's, by whose ending it may be known. What is no text,
+// or has nothing in it, is an error.
+func Make(ctx context.Context, name, text string, opt Options) (*Result, error) {
+	text, code, err := decoded(text)
+	if err != nil {
+		return nil, err
+	}
 	text = clean(text)
+	if strings.TrimSpace(text) == "" {
+		return nil, ErrNothing
+	}
 	out := &Result{Kind: kindOf(name, text)}
 	if opt.Title == "" {
 		opt.Title = titleOf(name)
 	}
 	d := &drafting{opt: opt, out: out}
+	if code != "" {
+		d.tell("Letters of it are not UTF-8 and were read as "+code+": see that accents and fractions are right.", nil)
+	}
 	whole := text // the words that must stand in the draft
 	switch out.Kind {
 	case JSONLD:
@@ -82,7 +93,7 @@ func Make(ctx context.Context, name, text string, opt Options) *Result {
 		d.sort(plain(text))
 	}
 	d.write(ctx, whole)
-	return out
+	return out, nil
 }
 
 // drafting is the making of one draft.

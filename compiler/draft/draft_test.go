@@ -15,7 +15,11 @@ import (
 )
 
 func made(name, text string) *draft.Result {
-	return draft.Make(context.Background(), name, text, draft.Options{})
+	out, err := draft.Make(context.Background(), name, text, draft.Options{})
+	if err != nil {
+		return &draft.Result{}
+	}
+	return out
 }
 
 // The shapes of a Recipe in JSON-LD. text.json has the properties of the example on
@@ -114,7 +118,8 @@ func TestWhoseCups(t *testing.T) {
 		}
 		assert.Contains(t, got, want, text)
 	}
-	r := draft.Make(context.Background(), "x.txt", "2 cups flour\n1 pint milk\n", draft.Options{Units: quantity.AU})
+	r, err := draft.Make(context.Background(), "x.txt", "2 cups flour\n1 pint milk\n", draft.Options{Units: quantity.AU})
+	require.NoError(t, err)
 	assert.Contains(t, r.Text, "  units AU\n")
 }
 

@@ -36,7 +36,8 @@ func TestManners(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			b, err := os.ReadFile(filepath.Join("../../testdata/draft", name))
 			require.NoError(t, err)
-			made := draft.Make(context.Background(), name, string(b), draft.Options{})
+			made, err := draft.Make(context.Background(), name, string(b), draft.Options{})
+			require.NoError(t, err)
 			g := read(t, made.Text)
 			assert.Empty(t, g.errors)
 			assert.Equal(t, made.Text, formatted(t, made.Text))

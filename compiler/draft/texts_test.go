@@ -139,7 +139,8 @@ func TestOldTexts(t *testing.T) {
 	for _, name := range files {
 		b, err := os.ReadFile(name)
 		require.NoError(t, err)
-		made := draft.Make(context.Background(), name, string(b), draft.Options{})
+		made, err := draft.Make(context.Background(), name, string(b), draft.Options{})
+		require.NoError(t, err)
 		g := read(t, made.Text)
 		assert.Empty(t, g.errors, name)
 		assert.Equal(t, made.Text, formatted(t, made.Text), name)
