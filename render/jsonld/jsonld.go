@@ -60,7 +60,7 @@ func Write(w io.Writer, doc *sheets.Document) error {
 	}
 	e := json.NewEncoder(w)
 	e.SetIndent("", "  ")
-	e.SetEscapeHTML(false)
+	// < and > stay escaped: a page puts this inside a script element
 	if err := e.Encode(out); err != nil {
 		return fmt.Errorf("jsonld: %w", err)
 	}
