@@ -388,7 +388,7 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 			})
 			if err != nil {
 				err = fmt.Errorf("%s as %s: %w", d.Title, format, err)
-				if errors.Is(err, calendar.ErrNoDate) || errors.Is(err, shopcsv.ErrNoList) {
+				if errors.Is(err, calendar.ErrNoDate) || errors.Is(err, shopcsv.ErrNoList) || errors.Is(err, jsonld.ErrNoRecipe) {
 					lacking = append(lacking, lack{format, err}) // another document may have it
 					continue
 				}

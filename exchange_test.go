@@ -80,6 +80,7 @@ func TestRoundTrip(t *testing.T) {
 		require.NoError(t, err)
 		r := compiler.Compile(context.Background(), tree, compiler.Options{NoPlan: true})
 		for _, doc := range r.Documents {
+			require.True(t, len(doc.Recipes) > 0 || !doc.Bound && len(r.Series) == 0, "%s: a book or a series has recipes", doc.Title)
 			for i := range doc.Recipes {
 				was := r.Model.Recipes[slices.IndexFunc(r.Model.Recipes, func(x *resolve.Recipe) bool { return x.Name == doc.Recipes[i].Name })]
 				if len(was.Choices) > 0 || len(was.PercentOf) > 0 || was.Own.Like.Text != "" {

@@ -479,7 +479,8 @@ func (s *sorting) ownTip(text string) bool {
 	}
 	for gi := range r.groups {
 		for i, l := range r.groups[gi].lines {
-			if strings.HasPrefix(unsized(l[nameAfter(l):]), name) && !strings.Contains(l, "|") {
+			whole := l[nameAfter(l):]
+			if (strings.HasPrefix(whole, name) || strings.HasPrefix(unsized(whole), name)) && !strings.Contains(l, "|") {
 				r.groups[gi].lines[i] = l + " | " + margin
 				return true
 			}

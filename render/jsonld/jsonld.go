@@ -9,6 +9,7 @@ package jsonld
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -52,8 +53,15 @@ type step struct {
 	Items    []step `json:"itemListElement,omitempty"`
 }
 
-// Write writes the recipes of doc. It fails only when w does.
+// ErrNoRecipe says that a document has no recipe that could be written.
+var ErrNoRecipe = errors.New("there is no recipe in it to write as JSON-LD: build the file or folder that has the recipes")
+
+// Write writes the recipes of doc. It fails with ErrNoRecipe where there is none, else only
+// when w does.
 func Write(w io.Writer, doc *sheets.Document) error {
+	if len(doc.Recipes) == 0 {
+		return ErrNoRecipe
+	}
 	out := graph{Context: "https://schema.org", Graph: []recipe{}}
 	for i := range doc.Recipes {
 		out.Graph = append(out.Graph, recipeOf(&doc.Recipes[i]))

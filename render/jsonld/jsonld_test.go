@@ -26,3 +26,10 @@ func TestInAScriptElement(t *testing.T) {
 	require.NoError(t, json.Unmarshal(b.Bytes(), &back))
 	assert.Equal(t, about, back.Graph[0].Description)
 }
+
+// A document without recipes is told of, and nothing is written of it.
+func TestNoRecipe(t *testing.T) {
+	var b bytes.Buffer
+	require.ErrorIs(t, jsonld.Write(&b, &sheets.Document{Title: "Empty"}), jsonld.ErrNoRecipe)
+	assert.Empty(t, b.String())
+}

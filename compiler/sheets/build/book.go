@@ -71,6 +71,7 @@ func Book(meals []*demand.Meal, books []*resolve.Book, opt Options) *sheets.Docu
 			s.Chapter = c.name
 			s.Filed = fmt.Sprintf("%s %d", c.name, i+1)
 			b.add(s)
+			b.doc.Recipes = append(b.doc.Recipes, b.recipe(own(v.meals[r])))
 		}
 	}
 	if !opt.Card {

@@ -68,6 +68,7 @@ func Crew(of Paper, opt Options) *sheets.Document {
 		}
 		h.doc.Figures = append(h.doc.Figures, h.figuresOf(p)...)
 	}
+	h.asData(s.Parts...)
 	return h.doc
 }
 

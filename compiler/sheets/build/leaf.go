@@ -51,6 +51,7 @@ func Leaves(of Paper, opt Options) (out []*sheets.Document) {
 		for i := range l.doc.Figures {
 			l.doc.Figures[i].Sheet = "leaf"
 		}
+		l.asData(p)
 		out = append(out, l.doc)
 	}
 	return out

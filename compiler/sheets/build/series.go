@@ -28,7 +28,22 @@ func Whole(of Paper, opt Options) *sheets.Document {
 	h.add(h.shopByPart())
 	h.add(h.runUp())
 	h.add(h.lastDay())
+	h.asData(of.Series.Parts...)
 	return h.doc
+}
+
+// asData gives the document every recipe that its parts show, once, as data.
+func (b *builder) asData(parts ...*demand.Part) {
+	seen := map[*resolve.Recipe]bool{}
+	for _, p := range parts {
+		b.use(p.Meal)
+		for _, m := range p.Shown {
+			if !seen[m.Recipe] {
+				seen[m.Recipe] = true
+				b.doc.Recipes = append(b.doc.Recipes, b.recipe(m))
+			}
+		}
+	}
 }
 
 // index is the parts in order, what each makes, where that goes and how it is kept, with
