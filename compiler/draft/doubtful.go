@@ -15,6 +15,27 @@ var (
 	eitherWay = regexp.MustCompile(`(?i)(?:^|[^\d.,])[1-9]\d{0,2}(?:\.\d{3})+ ?(?:g|gr|grams?|grammes?|ml|millilit(?:re|er)s?)\b`)
 )
 
+// inches are 8" or 8″: a length, and no count of things.
+var inches = regexp.MustCompile(`(\d|[¼½¾⅓⅔⅛⅜⅝⅞]) ?(?:"|″|”|'')(\s|$|[^\s\pL])`)
+
+// inInches writes the sign of inches so that it is no quotation mark. "00" flour has none.
+func inInches(s string) string {
+	var b strings.Builder
+	for {
+		m := inches.FindStringSubmatchIndex(s)
+		if m == nil {
+			return b.String() + s
+		}
+		b.WriteString(s[:m[3]])
+		if out := b.String(); (strings.Count(out, `"`)+strings.Count(out, "“")-strings.Count(out, "”"))%2 != 0 {
+			b.WriteString(s[m[3]:m[4]])
+		} else {
+			b.WriteString("″")
+		}
+		s = s[m[4]:]
+	}
+}
+
 // ungrouped writes 1,500 as 1500, as the notation has it.
 func ungrouped(s string) string {
 	return thousands.ReplaceAllStringFunc(s, func(m string) string {

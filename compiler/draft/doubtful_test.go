@@ -18,3 +18,13 @@ func TestThousands(t *testing.T) {
 	assert.Contains(t, strings.Join(r.Told, "\n"), "2.000 ml")
 	assert.Len(t, r.Told, 3)
 }
+
+// Inches are a length of what is gathered, and no count of it.
+func TestInches(t *testing.T) {
+	r := made("x.txt", "Cake\n\nIngredients\n\n3\" piece of ginger\n8″ tin\n1½\" stick of cinnamon, bruised\n8\" x 10\" tin\n200 g \"strong\" flour\n500 g \"00\" flour\n\nMethod\n\nPut 2 sticks of rhubarb in an 8\" tin with a 3\" piece of mace.\n")
+	for _, w := range []string{"\"3″ piece of ginger\"\n", "\"8″ tin\"\n", "\"1½″ stick of cinnamon, bruised\"\n", "200 g", "2 sticks rhubarb\n", "\"8″ x 10″ tin\"\n", "500 g    00 flour\n"} {
+		assert.Contains(t, r.Text, "    "+w)
+	}
+	assert.NotContains(t, r.Text, "3        pieces")
+	assert.NotContains(t, r.Text, "8        tin")
+}

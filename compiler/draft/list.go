@@ -44,7 +44,7 @@ func gathered(raw string) []string {
 		return nil
 	}
 	raw = ungrouped(raw)
-	if eitherWay.MatchString(raw) {
+	if raw = inInches(raw); eitherWay.MatchString(raw) || strings.Contains(raw, "″") {
 		return quoted(raw)
 	}
 	tries := []string{raw}
