@@ -159,3 +159,19 @@ func FuzzDraft(f *testing.F) {
 		}
 	})
 }
+
+// What a Recipe states of its yield comes before what a sentence of it says, wherever it
+// stands, and it is said that they differ.
+func TestYieldThatIsStated(t *testing.T) {
+	for _, y := range []string{`4`, `"4"`, `"Serves 4"`, `["4", "4 servings"]`} {
+		for _, text := range []string{
+			`{"@type":"Recipe","name":"Pie","recipeInstructions":"Beat the eggs. Serves 2.","recipeYield":` + y + `}`,
+			`{"@type":"Recipe","name":"Pie","recipeYield":` + y + `,"recipeInstructions":["Beat the eggs.","Serves 2."]}`,
+		} {
+			r := made("x.json", text)
+			assert.Contains(t, r.Text, "  serves 4", text)
+			assert.NotContains(t, r.Text, "  serves 2", text)
+			assert.Contains(t, strings.Join(r.Told, "\n"), "Serves 2", text)
+		}
+	}
+}

@@ -205,10 +205,16 @@ func (d *drafting) linked(o *object) {
 			}
 		}
 	}
+	for _, key := range []string{"recipeYield", "yield"} { // before a sentence that says otherwise
+		if v := o.get(key); v != nil {
+			s.yield(v)
+		}
+	}
 	for _, full := range o.keys {
 		v := o.values[full]
 		key := full[strings.LastIndexAny(full, ":/")+1:]
 		switch key {
+		case "recipeYield", "yield":
 		case "@type", "@context", "@id", "name":
 		case "description":
 			for p := range strings.SplitSeq(said(v), "\n") {
@@ -229,8 +235,6 @@ func (d *drafting) linked(o *object) {
 		case "recipeInstructions", "step", "steps":
 			s.sec = inMethod
 			s.instructions(v)
-		case "recipeYield", "yield":
-			s.yield(v)
 		case "totalTime":
 			if sp, ok := duration(said(v)); ok && parses("takes "+sp.String()) {
 				r.field("takes "+sp.String(), false)

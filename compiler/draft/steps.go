@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"tamis/compiler/larder"
+	"tamis/lang/diag"
 	"tamis/lang/prose"
 )
 
@@ -112,12 +113,16 @@ func (s *sorting) yields(sentence string) {
 		return
 	}
 	r := s.cur
+	rest := strings.Trim(said[2], " .,;")
 	for _, f := range r.fields {
 		if strings.HasPrefix(f.text, "serves ") || strings.HasPrefix(f.text, "makes ") {
+			stated, _, _ := strings.Cut(f.text, ",")
+			if n := serves(strings.TrimSuffix(rest, ")")); n != "" && !manyThings(rest) && strings.HasPrefix(stated, "serves ") && stated != "serves "+n {
+				s.tell("It says \""+stated+"\", and \""+diag.Visible(strings.TrimSpace(said[0]))+"\" elsewhere: the first stands.", nil)
+			}
 			return
 		}
 	}
-	rest := strings.Trim(said[2], " .,;")
 	if n := serves(strings.TrimSuffix(rest, ")")); n != "" && !manyThings(rest) && parses("serves "+n+" ?") {
 		r.field("serves "+n, true)
 		return
