@@ -28,3 +28,21 @@ func TestInches(t *testing.T) {
 	assert.NotContains(t, r.Text, "3        pieces")
 	assert.NotContains(t, r.Text, "8        tin")
 }
+
+// A system of measures is guessed only where it has every unit of the text, so that a draft
+// makes no error of its own.
+func TestGuessedUnitsFit(t *testing.T) {
+	for text, want := range map[string]string{
+		"1 cup milk\n1 pint cream\n30g sugar\n":   "units US ?\n",
+		"1 fl oz rum\n1 cup milk\n30 g salt\n":    "units US ?\n",
+		"1 cup milk\n30 g salt\n":                 "units metric ?\n",
+		"1 pint milk\n1/2 lb butter\n30g sugar\n": "units imperial ?\n",
+		"1 quart milk\n30g sugar\n":               "",
+	} {
+		r := made("x.txt", "Pie\n\n"+text+"\nMix it all.\n")
+		assert.Contains(t, r.Text, want, text)
+		if want == "" {
+			assert.NotContains(t, r.Text, "units ", text)
+		}
+	}
+}

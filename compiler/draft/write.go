@@ -59,7 +59,7 @@ func (d *drafting) write(ctx context.Context, whole string) {
 	for _, c := range loose {
 		text += comment(c, "")
 	}
-	d.out.Text = sound(text)
+	d.out.Text = d.takenBack(ctx, sound(text))
 	for _, r := range d.recipes {
 		for _, g := range r.groups {
 			d.out.Lines += len(g.lines)
@@ -147,15 +147,41 @@ func (d *drafting) units(text string) string {
 		}
 		return ""
 	}
+	guess := []quantity.System{quantity.US}
 	switch metric := any("gram", "g", "ml", "kg", "litre", "millilitre") || closeMetric.MatchString(text); {
 	case british && !american:
-		return string(quantity.Imperial)
+		guess = []quantity.System{quantity.Imperial}
 	case !measured, !american && !any("quart", "qt", "pint", "pt", "gallon", "gal"):
 		return ""
+	case metric && american:
+		guess = []quantity.System{quantity.Metric, quantity.US}
 	case metric:
-		return string(quantity.Metric)
+		guess = []quantity.System{quantity.Metric}
 	}
-	return string(quantity.US)
+	for _, s := range guess {
+		if fits(s, text) {
+			return string(s)
+		}
+	}
+	return ""
+}
+
+// fits tells whether a system has every unit that a text names.
+func fits(s quantity.System, text string) bool {
+	all := words(text)
+	for i, w := range all {
+		w = strings.TrimLeft(w, "0123456789½¼¾⅓⅔⅛")
+		for _, name := range []string{w, w + " " + strings.Join(all[i+1:min(i+2, len(all))], "")} { // fl oz
+			u, n := quantity.ReadUnit(name, quantity.Options{})
+			if n != len(name) || u == nil || !u.Regional {
+				continue
+			}
+			if _, ok := u.Base(s); !ok {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // compose writes all blocks.
