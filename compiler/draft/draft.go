@@ -51,6 +51,9 @@ func Make(ctx context.Context, name, text string, opt Options) (*Result, error) 
 	if opt.Title == "" {
 		opt.Title = titleOf(name)
 	}
+	if out.Kind == Prose || out.Kind == Markdown {
+		text = parted(text)
+	}
 	d := &drafting{opt: opt, out: out}
 	if code != "" {
 		d.tell("Letters of it are not UTF-8 and were read as "+code+": see that accents and fractions are right.", nil)
@@ -82,6 +85,9 @@ func Make(ctx context.Context, name, text string, opt Options) (*Result, error) 
 		}
 		whole = d.spoken.String()
 		if len(d.recipes) == 0 {
+			for i := range page.pieces {
+				page.pieces[i].text = parted(page.pieces[i].text)
+			}
 			d.sort(page.pieces)
 			whole = wordsOf(page.pieces)
 		} else {

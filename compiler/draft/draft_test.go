@@ -175,3 +175,22 @@ func TestYieldThatIsStated(t *testing.T) {
 		}
 	}
 }
+
+// However long a line, a word or a title is, and however deep a page is nested, its words
+// are in the draft.
+func TestNothingTooLong(t *testing.T) {
+	long := strings.Repeat("leeks ", 13000)
+	for name, text := range map[string]string{
+		"word.txt":   "Pie\n\n2 eggs\n\n" + strings.Repeat("a", 70000) + "\n",
+		"title.md":   "# " + long + "\n\n- 2 eggs\n",
+		"item.md":    "# Pie\n\n- " + long + "\n",
+		"json.json":  `{"@type":"Recipe","name":"Pie","recipeInstructions":"` + strings.Repeat("a", 70000) + `"}`,
+		"deep.html":  "<html><body>" + strings.Repeat("<div>", 20000) + "<p>Beat the eggs with leeks</p>" + strings.Repeat("</div>", 20000),
+		"words.html": "<p>" + long + "</p><h2>" + strings.Repeat("a", 70000) + "</h2>",
+	} {
+		r := made(name, text)
+		assert.Empty(t, read(t, r.Text).errors, name)
+		assert.GreaterOrEqual(t, strings.Count(strings.ToLower(r.Text), "leeks"), strings.Count(text, "leeks"), name)
+		assert.GreaterOrEqual(t, strings.Count(r.Text, "a"), strings.Count(text, "a")-80, name)
+	}
+}

@@ -70,6 +70,29 @@ func clean(text string) string {
 	}, text)
 }
 
+// longWord is how many signs may stand together without a blank; a line of the notation has
+// an end, and what nobody could write on it would be lost.
+const longWord = 1000
+
+// parted puts a blank into what has none for long.
+func parted(text string) string {
+	if len(text) <= longWord {
+		return text
+	}
+	var b strings.Builder
+	n := 0
+	for _, c := range text {
+		if unicode.IsSpace(c) {
+			n = 0
+		} else if n++; n > longWord {
+			b.WriteByte(' ')
+			n = 1
+		}
+		b.WriteRune(c)
+	}
+	return b.String()
+}
+
 // titleOf makes a title of a file's name.
 func titleOf(name string) string {
 	base := path.Base(strings.ReplaceAll(name, `\`, "/"))

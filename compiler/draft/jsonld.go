@@ -151,7 +151,7 @@ func said(v any) string {
 		}
 		v = html.UnescapeString(html.UnescapeString(v))
 		var lines []string
-		for l := range strings.SplitSeq(clean(v), "\n") {
+		for l := range strings.SplitSeq(parted(clean(v)), "\n") {
 			if l = strings.Join(strings.Fields(l), " "); l != "" {
 				lines = append(lines, l)
 			}

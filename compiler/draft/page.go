@@ -18,7 +18,7 @@ func readPage(text string) *page {
 	p := &page{}
 	doc, err := html.Parse(strings.NewReader(text))
 	if err != nil { // deeper than anybody writes
-		p.pieces = plain(text)
+		p.pieces = plain(said(text))
 		return p
 	}
 	p.walk(doc)

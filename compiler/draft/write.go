@@ -359,7 +359,8 @@ func wrapped(text, first, next string) string {
 	line := first
 	bare := true
 	for w := range strings.FieldsSeq(text) {
-		if !bare && len(line)+1+len(w) > wide && !begins[strings.ToLower(w)] && !strings.ContainsAny(w[:1], "#|-–—•*'\"") {
+		mayBegin := strings.HasSuffix(next, "# ") || !begins[strings.ToLower(w)] && !strings.ContainsAny(w[:1], "#|-–—•*'\"")
+		if !bare && len(line)+1+len(w) > wide && mayBegin {
 			b.WriteString(line + "\n")
 			line, bare = next, true
 		}
@@ -397,11 +398,14 @@ func sound(text string) string {
 		}
 		line := text[start:end]
 		in := line[:len(line)-len(strings.TrimLeft(line, " "))]
-		if strings.HasPrefix(strings.TrimLeft(line, " "), "#") {
+		if said, is := strings.CutPrefix(strings.TrimLeft(line, " "), "#"); is && len(line) > 2*longWord {
+			text = text[:start] + strings.TrimSuffix(comment(said, in), "\n") + text[end:]
+			continue
+		} else if is {
 			text = text[:start] + text[min(end+1, len(text)):]
 			continue
 		}
-		text = text[:start] + in + "# " + strings.TrimLeft(line, " ") + text[end:]
+		text = text[:start] + strings.TrimSuffix(comment(line, in), "\n") + text[end:]
 	}
 	return text
 }
