@@ -90,6 +90,7 @@ func Make(ctx context.Context, name, text string, opt Options) (*Result, error) 
 			}
 			d.sort(page.pieces)
 			whole = wordsOf(page.pieces)
+			d.beside = page.beside
 		} else {
 			d.tell("Its schema.org Recipe was read; what else stands on the page was not.", nil)
 		}
@@ -107,6 +108,7 @@ type drafting struct {
 	opt     Options
 	out     *Result
 	recipes []*recipe
+	beside  []string        // of a page: what is not read, and stands at the end
 	spoken  strings.Builder // of marked data: every value that was read
 }
 

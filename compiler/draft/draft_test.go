@@ -194,3 +194,19 @@ func TestNothingTooLong(t *testing.T) {
 		assert.GreaterOrEqual(t, strings.Count(r.Text, "a"), strings.Count(text, "a")-80, name)
 	}
 }
+
+// What is of the site and not of the page is neither gathered nor a dish, and its words are
+// kept.
+func TestBesideThePage(t *testing.T) {
+	r := made("x.html", `<body><header><p>The Long Spoon</p></header><nav><ul><li>Cakes</li><li>Soups</li></ul></nav>
+<main><header><h1>Leek soup</h1></header><h2>Ingredients</h2><ul><li>3 leeks</li></ul><h2>Method</h2><p>Boil the leeks for 20 minutes.</p></main>
+<aside><h2>More like this</h2><ul><li>2 onions</li></ul></aside><footer><p>Printed on Monday</p></footer></body>`)
+	body, _, _ := strings.Cut(r.Text, "# Left over:")
+	assert.Contains(t, body, "dish Leek soup\n")
+	assert.Equal(t, 1, strings.Count(r.Text, "dish "))
+	assert.Equal(t, 1, r.Lines)
+	for _, w := range []string{"The Long Spoon", "Cakes", "Soups", "More like this", "2 onions", "Printed on Monday"} {
+		assert.NotContains(t, body, w)
+		assert.Contains(t, r.Text, w)
+	}
+}

@@ -11,6 +11,7 @@ import (
 type page struct {
 	scripts []string
 	pieces  []piece
+	beside  []string // what is of the site and not of the page: its ways, its foot
 }
 
 // readPage reads HTML as a browser does, whatever is wrong with it.
@@ -33,6 +34,13 @@ func (p *page) walk(n *html.Node) {
 		return
 	}
 	if n.Type != html.ElementNode && n.Type != html.DocumentNode {
+		return
+	}
+	if besides(n) {
+		p.scriptsIn(n)
+		if t := strings.ReplaceAll(textOf(n), "\n", " "); t != "" {
+			p.beside = append(p.beside, parted(t))
+		}
 		return
 	}
 	switch n.DataAtom {
@@ -96,6 +104,42 @@ func (p *page) walk(n *html.Node) {
 	for c := n.FirstChild; c != nil; c = c.NextSibling {
 		p.walk(c)
 	}
+}
+
+// scriptsIn takes the marked data that stand in what is not read.
+func (p *page) scriptsIn(n *html.Node) {
+	for d := range n.Descendants() {
+		if d.DataAtom == atom.Script {
+			p.walk(d)
+		}
+	}
+}
+
+// besides tells whether an element is beside what a page is about: the ways of its site, an
+// aside, a foot, or a head that stands in no article (HTML Standard, sections, from memory).
+func besides(n *html.Node) bool {
+	switch n.DataAtom {
+	case atom.Nav, atom.Aside:
+		return true
+	case atom.Footer, atom.Header:
+		for up := n.Parent; up != nil; up = up.Parent {
+			if up.DataAtom == atom.Article || up.DataAtom == atom.Main || up.DataAtom == atom.Section {
+				return false
+			}
+		}
+		return n.DataAtom == atom.Footer || !holds(n, atom.H1)
+	}
+	return false
+}
+
+// holds tells whether an element has another within it.
+func holds(n *html.Node, what atom.Atom) bool {
+	for d := range n.Descendants() {
+		if d.DataAtom == what {
+			return true
+		}
+	}
+	return false
 }
 
 // flows tells whether an element stands within a line of text.

@@ -56,6 +56,9 @@ func (d *drafting) write(ctx context.Context, whole string) {
 	if lost := lostWords(whole, text); len(lost) > 0 {
 		loose = append(loose, "Left over: "+strings.Join(lost, " "))
 	}
+	for _, c := range d.beside {
+		loose = append(loose, "Left over: "+c)
+	}
 	for _, c := range loose {
 		text += comment(c, "")
 	}
