@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 )
 
 var (
@@ -42,6 +43,30 @@ func ungrouped(s string) string {
 		last := strings.TrimRight(m, ",") // what follows is no comma but the end, or a sign
 		return strings.ReplaceAll(last, ",", "") + m[len(last):]
 	})
+}
+
+// behind is an amount that stands after its name: "flour, 30g".
+var behind = regexp.MustCompile(`(?i)^(\pL[^\d,;|"()/]*?)[,:]? +((?:about )?\d[\d./]*(?:(?: to | ?[-–] ?)\d[\d./]*)? ?(?:kg|g|grams?|ml|cl|l|litres?|oz|ounces?|lbs?|pounds?|cups?|tbsps?|tsps?|tablespoons?|teaspoons?|pints?))\.?$`)
+
+// inFront puts an amount that stands behind its name before it.
+func inFront(s string) string {
+	m := behind.FindStringSubmatch(s)
+	if m == nil {
+		return s
+	}
+	if _, n, _ := quantity.ReadAmount(m[2]+" x", quantity.Options{}); n < len(m[2]) {
+		return s
+	}
+	return m[2] + " " + strings.TrimSpace(m[1])
+}
+
+// either is the second of two measures of one thing, "400g/14oz".
+var either = regexp.MustCompile(`(?i)\d ?[a-z]+ ?/ ?(\d[\d.½¼¾]*) ?(?:g|kg|ml|l|oz|lb|fl oz|pints?|cups?)\b`)
+
+// dropsOne tells whether a line lacks the second of two measures.
+func dropsOne(raw, line string) bool {
+	m := either.FindStringSubmatch(raw)
+	return m != nil && !strings.Contains(line, m[1])
 }
 
 // doubtful tells of the lines whose figure can be read in two ways.

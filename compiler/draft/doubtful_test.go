@@ -46,3 +46,11 @@ func TestGuessedUnitsFit(t *testing.T) {
 		}
 	}
 }
+
+// An amount behind its name is one, and the second of two measures is not lost.
+func TestAmountsBehind(t *testing.T) {
+	r := made("x.txt", "Cake\n\nIngredients\n\nflour, 30g\nsugar 50 to 60g\ncaster sugar: 100 g\n2 x 400g/14oz cans tomatoes\n250 g butter\n\nMethod\n\nMix.\n")
+	for _, w := range []string{"30 g     flour\n", "50 to 60 g sugar\n", "100 g    caster sugar\n", "2 x 400 g cans tomatoes\n", "  said \"2 x 400g/14oz cans tomatoes\"\n", "250 g    butter\n"} {
+		assert.Contains(t, r.Text, "    "+w)
+	}
+}

@@ -43,7 +43,7 @@ func gathered(raw string) []string {
 	if raw == "" {
 		return nil
 	}
-	raw = ungrouped(raw)
+	raw = inFront(ungrouped(raw))
 	if raw = inInches(raw); eitherWay.MatchString(raw) || strings.Contains(raw, "″") {
 		return quoted(raw)
 	}
@@ -120,7 +120,7 @@ func oneLine(raw string) ([]string, bool) {
 
 // withSaid adds the words of the source where a line has not got them all.
 func withSaid(lines []string, raw string) []string {
-	if len(lostWords(raw, strings.Join(lines, " "))) == 0 {
+	if all := strings.Join(lines, " "); len(lostWords(raw, all)) == 0 && !dropsOne(raw, all) {
 		return lines
 	}
 	return append(lines, `  said "`+strings.NewReplacer(`"`, "'", "|", "/").Replace(raw)+`"`)
