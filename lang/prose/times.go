@@ -215,6 +215,11 @@ unit:
 			}
 		}
 	}
+	if unit == time.Hour && k < len(r.words) && !r.words[k].glue && r.stops(k) == 0 && (k+1 == len(r.words) || r.stops(k+1) != 0) { // 2 hours 30.
+		if n, err := strconv.Atoi(r.words[k].low); err == nil && n < 60 && len(r.words[k].low) == 2 {
+			s.low, s.high, unit, k = s.low+time.Duration(n)*time.Minute, s.high+time.Duration(n)*time.Minute, time.Minute, k+1
+		}
+	}
 	// "and a half", "and twenty minutes"
 	if r.low(k) == "and" && r.stops(k) == 0 {
 		if f, e, is := r.number(k + 1); is && f.Part && timeUnits[r.low(e)] == 0 && r.low(e) != "of" && r.low(e) != "the" && r.low(e) != "an" && r.low(e) != "a" {
