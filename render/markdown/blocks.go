@@ -68,11 +68,11 @@ func (p *printer) prose(b *sheets.Prose) {
 		text := words(q.Runs)
 		switch q.Kind {
 		case sheets.Item:
-			p.line("- " + text)
+			p.line("- " + first(text))
 		case sheets.Numbered:
-			p.line(fmt.Sprintf("%d. %s", q.Number, text))
+			p.line(fmt.Sprintf("%d. %s", q.Number, first(text)))
 		case sheets.Quote:
-			p.line("> " + text)
+			p.line("> " + first(text))
 		case sheets.Subhead:
 			p.line("#### " + text)
 			p.gap()
@@ -147,7 +147,7 @@ func (p *printer) steps(b *sheets.Steps) {
 			if len(side) > 0 {
 				text = "*" + strings.Join(side, " · ") + "* " + text
 			}
-			p.line(fmt.Sprintf("%d. %s", s.Number, text))
+			p.line(fmt.Sprintf("%d. %s", s.Number, first(text)))
 			for _, k := range s.Takes {
 				note := ""
 				if k.Note != "" {
@@ -159,7 +159,7 @@ func (p *printer) steps(b *sheets.Steps) {
 				for i := range m {
 					m[i] = word(m[i])
 				}
-				p.line(in + "- " + strings.Join(m, " · "))
+				p.line(in + "- " + first(strings.Join(m, " · ")))
 			}
 			for _, m := range s.Moments {
 				text := words(m.Runs)
@@ -169,7 +169,7 @@ func (p *printer) steps(b *sheets.Steps) {
 				for _, x := range m.Margin {
 					text += " · " + word(x)
 				}
-				p.line(in + "- " + text)
+				p.line(in + "- " + first(text))
 			}
 		}
 	}

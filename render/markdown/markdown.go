@@ -95,6 +95,9 @@ func word(s string) string { return marks.Replace(runes.Clean(s)) }
 // first keeps the first sign of a line from being one of Markdown's: a heading, an item, a
 // number, a quotation.
 func first(s string) string {
+	if s = strings.TrimLeft(s, " "); s == "" {
+		return s
+	}
 	switch s[0] {
 	case '#', '+', '-', '>', '=':
 		return `\` + s
@@ -109,16 +112,30 @@ func first(s string) string {
 	return s
 }
 
-// words are runs with their styles.
+// markOf is the mark of a run's style; empty: it has none.
+func markOf(r sheets.Run) string {
+	switch r.Style {
+	case sheets.Strong, sheets.Thing:
+		return "**"
+	case sheets.Emph:
+		return "*"
+	}
+	return ""
+}
+
+// words are runs with their styles. Neighbours that look alike are one: marks that meet
+// would be read as text.
 func words(list []sheets.Run) string {
 	var b strings.Builder
-	for _, r := range list {
+	for i := 0; i < len(list); i++ {
+		r := list[i]
+		for i+1 < len(list) && markOf(list[i+1]) == markOf(r) && list[i+1].Link == r.Link {
+			i++
+			r.Text += list[i].Text
+		}
 		text := word(r.Text)
-		switch r.Style {
-		case sheets.Strong, sheets.Thing:
-			text = wrap(text, "**")
-		case sheets.Emph:
-			text = wrap(text, "*")
+		if mark := markOf(r); mark != "" {
+			text = wrap(text, mark)
 		}
 		if r.Link != "" && !strings.HasPrefix(r.Link, "#") {
 			text = "[" + text + "](<" + strings.NewReplacer("<", "%3C", ">", "%3E").Replace(runes.Clean(r.Link)) + ">)"

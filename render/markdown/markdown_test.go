@@ -38,6 +38,27 @@ func TestMarksAreLiteral(t *testing.T) {
 	}
 }
 
+// So they do at the beginning of an item, a quotation or a step.
+func TestFirstSignsAreLiteral(t *testing.T) {
+	for _, text := range []string{"# no heading", "- no item", "1. no number", "+ more", "> said"} {
+		runs := []sheets.Run{{Text: text}}
+		got := html(t, &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{Title: "S", Blocks: []sheets.Block{
+			&sheets.Prose{Paras: []sheets.Para{{Kind: sheets.Item, Runs: runs}}},
+			&sheets.Prose{Paras: []sheets.Para{{Kind: sheets.Quote, Runs: runs}}},
+			&sheets.Steps{Items: []sheets.StepItem{&sheets.Step{Number: 1, Runs: runs}}},
+		}}}})
+		require.Equal(t, 3, strings.Count(got, strings.ReplaceAll(text, ">", "&gt;")), got)
+	}
+}
+
+// Neighbours of one style are one: no mark of it is read as text.
+func TestNeighboursOfOneStyle(t *testing.T) {
+	got := html(t, &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{Title: "S", Blocks: []sheets.Block{
+		&sheets.Prose{Paras: []sheets.Para{{Runs: []sheets.Run{{Text: "A", Style: sheets.Strong}, {Text: "1", Style: sheets.Thing}, {Text: " to "}, {Text: "b", Style: sheets.Emph}, {Text: "c", Style: sheets.Emph}}}}},
+	}}}})
+	require.Contains(t, got, "<p><strong>A1</strong> to <em>bc</em></p>")
+}
+
 // A lunch as Markdown: its sheets are headings, its lists tables, its steps numbered as on
 // paper.
 func TestExample(t *testing.T) {
