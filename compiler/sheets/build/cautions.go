@@ -205,7 +205,10 @@ func (b *builder) allergens(makings []*demand.Making, choice practice.Choice) st
 	if len(things) == 0 {
 		return ""
 	}
-	if len(parts) == 0 { // silence would be read as "nothing in it"
+	if len(parts) == 0 && !b.unmarked {
+		return "" // the list of the meal, and its wall sheet, name what holds any
+	}
+	if len(parts) == 0 { // those who have the leaf alone would read silence as "nothing in it"
 		parts = append(parts, "Of what is listed here the larder knows no allergen.")
 	}
 	if b.volume == nil { // a book says it once, at its head
