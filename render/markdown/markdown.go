@@ -137,7 +137,7 @@ func words(list []sheets.Run) string {
 		if mark := markOf(r); mark != "" {
 			text = wrap(text, mark)
 		}
-		if r.Link != "" && !strings.HasPrefix(r.Link, "#") {
+		if r.Link != "" && !strings.HasPrefix(r.Link, "#") && !strings.HasPrefix(r.Link, "doc:") { // the writer's
 			text = "[" + text + "](<" + strings.NewReplacer("<", "%3C", ">", "%3E").Replace(runes.Clean(r.Link)) + ">)"
 		}
 		b.WriteString(text)

@@ -92,7 +92,7 @@ func plain(list []sheets.Run) string {
 	var b strings.Builder
 	for _, r := range list {
 		b.WriteString(r.Text)
-		if r.Link != "" && !strings.HasPrefix(r.Link, "#") {
+		if r.Link != "" && !strings.HasPrefix(r.Link, "#") && !strings.HasPrefix(r.Link, "doc:") { // the writer's
 			fmt.Fprintf(&b, " <%s>", r.Link)
 		}
 	}

@@ -32,7 +32,7 @@ func (h *handouts) filmingDay(d *filming.Day) *sheets.Sheet {
 	if d.Of.Date != nil {
 		title = "Filming, " + longDate(*d.Of.Date)
 	}
-	s := &sheets.Sheet{ID: h.id("filming"), Kind: sheets.Crew, Title: title, Facts: []string{"T is when the camera starts", minutes(int(d.Length)) + " before the camera"}}
+	s := &sheets.Sheet{ID: h.id("filming"), Kind: sheets.Crew, Title: title, Facts: []string{"T is when the camera starts", "on camera " + minutes(int(d.Length))}}
 	if d.Of.Date != nil {
 		s.Facts = append(s.Facts, parts...)
 	}

@@ -100,7 +100,11 @@ func (l *leaves) leaf(p *demand.Part) *sheets.Sheet {
 	for _, m := range p.Shown {
 		add(l.recipe(m)...)
 	}
-	list("Keep for a later part", l.keepFor(p))
+	keep := "Keep for a later part"
+	if all := l.Series.Of.Parts; p.Of == all[len(all)-1] {
+		keep = "What is left"
+	}
+	list(keep, l.keepFor(p))
 	list("Corrections", l.corrections(p))
 	if c := l.cautions(nil); c != nil {
 		var texts []string

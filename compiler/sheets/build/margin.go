@@ -333,7 +333,7 @@ func spellText(s *resolve.Spell) string {
 	if s.Per != nil {
 		each := "load"
 		if !s.Each.Load {
-			each = strings.TrimSpace(s.Each.Measure.String() + " " + s.Each.Name.Text)
+			each = strings.TrimSpace(strings.TrimPrefix(s.Each.Measure.String(), "1 ") + " " + s.Each.Name.Text) // "per lb", as one says
 			if s.Each.Largest {
 				each += " of the largest"
 			}
