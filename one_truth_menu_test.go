@@ -6,7 +6,16 @@ import (
 	"math/rand/v2"
 	"slices"
 	"strings"
+	"testing"
 	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/demand"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
 )
 
 // menuOfFigures writes a menu in which every kind of amount stands: weights, spoons,
@@ -212,4 +221,21 @@ func menuOfFigures(seed uint64) fs.FS {
 	}
 	fmt.Fprintf(&b, "larder\n  units %s\n", units)
 	return fstest.MapFS{"menu.tamis": {Data: []byte(b.String())}}
+}
+
+// Each end of a range is shared out for itself; a share is never more at its low end than at
+// its high one.
+func TestSharesOfARangeStandUpright(t *testing.T) {
+	tree, err := load.FS(menuOfFigures(225), ".", "", "")
+	require.NoError(t, err)
+	c := newTruths()
+	opt := compiler.Options{Demand: demand.Options{Covers: 19}, Units: quantity.US, NoPlan: true, Sheets: []sheets.Kind{sheets.Overview, sheets.Prep, sheets.Mise, sheets.Shopping}}
+	r := compiled(tree, opt)
+	opt.Sheets = []sheets.Kind{sheets.Prep}
+	listed := compiled(tree, opt).Documents
+	for i, doc := range r.Documents {
+		c.document("shares", doc, listed[i], r.Meals, quantity.US, 19)
+	}
+	require.NotZero(t, c.compared[inSteps])
+	require.Empty(t, c.wrong[inSteps])
 }

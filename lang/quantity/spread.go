@@ -23,7 +23,9 @@ func Spread(total, printed Quantity, parts []Quantity, st Style) ([]Quantity, *P
 	}
 	highs = spread(total, total.Value.High, printed.Value.High, highs, st)
 	if ranged {
-		lows = spread(total, total.Value.Low, printed.Value.Low, lows, st)
+		lows = slices.Clone(spread(total, total.Value.Low, printed.Value.Low, lows, st))
+		l := ladderFor(total.Dim, st)
+		upright(lows, highs, func(v Number) bool { return l == nil || l.says([]Number{v}, st) })
 	} else {
 		lows = highs
 	}
@@ -31,6 +33,32 @@ func Spread(total, printed Quantity, parts []Quantity, st Style) ([]Quantity, *P
 		out[i].Value = Range{Min(lows[i], highs[i]), Max(lows[i], highs[i])}
 	}
 	return out, nil
+}
+
+// upright sees that no share is more at its low end than at its high one, as can be when
+// each end of a range is shared out for itself: what is too much goes to a share with room,
+// if there is one to one whose low end can then be measured.
+func upright(lows, highs []Number, measured func(Number) bool) {
+	for i := range lows {
+		over := lows[i].Sub(highs[i])
+		if over.Sign() <= 0 {
+			continue
+		}
+		to := -1
+		for j := range lows {
+			if more := lows[j].Add(over); j != i && !highs[j].Less(more) {
+				if to < 0 || measured(more) {
+					to = j
+				}
+				if measured(more) {
+					break
+				}
+			}
+		}
+		if to >= 0 {
+			lows[i], lows[to] = highs[i], lows[to].Add(over)
+		}
+	}
 }
 
 func spread(kind Quantity, total, target Number, parts []Number, st Style) []Number {
