@@ -97,7 +97,8 @@ async function anExample() {
   all(await c.sendRequest(lsp.DefinitionRequest.type, at), Location.is, 'definition');
   all(await c.sendRequest(lsp.ReferencesRequest.type, { ...at, context: { includeDeclaration: true } }), Location.is, 'references');
   all(await c.sendRequest(lsp.DocumentHighlightRequest.type, at), (h) => lsp.Range.is(h.range) && [2, 3].includes(h.kind), 'highlights');
-  const renamed = await c.sendRequest(lsp.RenameRequest.type, { ...at, newName: 'quite another thing' });
+  const title = open[name].match(/(?:dish|base) ([^\n]+)/);
+  const renamed = await c.sendRequest(lsp.RenameRequest.type, { textDocument, position: place(open[name], title[0], 6), newName: 'Quite another thing' });
   holds(WorkspaceEdit.is(renamed) && renamed.documentChanges[0].edits.length >= 1, 'rename');
   await assert.rejects(c.sendRequest(lsp.RenameRequest.type, { ...at, newName: 'a | b' }), (e) => e.code === lsp.LSPErrorCodes.RequestFailed);
   all(await c.sendRequest(lsp.DocumentSymbolRequest.type, { textDocument }), DocumentSymbol.is, 'symbols');
