@@ -6,6 +6,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -165,4 +166,22 @@ func TestPackagesImportOneWay(t *testing.T) {
 	})
 	require.NoError(t, err)
 	require.Greater(t, seen, 15)
+}
+
+// The top level holds the folders of the map, the command's own files, and what git, Go and
+// readers look for there.
+func TestTheTopLevelHoldsWhatTheMapNames(t *testing.T) {
+	held := []string{"lang", "compiler", "render", "examples", "spec", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md", "LICENSE"}
+	entries, err := os.ReadDir(".")
+	require.NoError(t, err)
+	for _, e := range entries {
+		name := e.Name()
+		if slices.Contains(held, name) || strings.HasPrefix(name, ".") || filepath.Ext(name) == ".go" {
+			continue
+		}
+		if slices.Contains([]string{"tamis", "sheets", "print"}, name) || slices.Contains([]string{".test", ".prof", ".out"}, filepath.Ext(name)) {
+			continue // what is built or printed here, which .gitignore names
+		}
+		t.Errorf("%s lies at the top level, and the map does not name it", name)
+	}
 }

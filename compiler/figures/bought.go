@@ -31,6 +31,11 @@ func (s *Set) Bought(q quantity.Quantity, st quantity.Style) string {
 	if text, ok := s.Packs(q, st); ok {
 		return text
 	}
+	if weighedByGram(q, st) {
+		up := q
+		up.Value = quantity.Exactly(q.Value.High.Ceil())
+		return exactly(up, st).Text
+	}
 	for percent := range int64(6) {
 		more := q.Scale(quantity.Int(100 + percent).Div(quantity.Int(100)))
 		if r := quantity.Round(more, st); !r.Value.High.Less(q.Value.High) {
@@ -38,4 +43,12 @@ func (s *Set) Bought(q quantity.Quantity, st quantity.Style) string {
 		}
 	}
 	return exactly(q, st).Text
+}
+
+// weighedByGram tells whether a weight is so little that a sheet of what is to be bought
+// says it to the gram: 66 g for parts that come to 65.5, not 67.
+func weighedByGram(q quantity.Quantity, st quantity.Style) bool {
+	v := q.Value.High
+	metric := st.System != quantity.US && st.System != quantity.Imperial && (st.Unit == nil || st.Unit.InMetric())
+	return metric && q.Dim == quantity.Mass && !q.Value.IsRange() && !v.Less(quantity.Int(10)) && v.Less(quantity.Int(100))
 }
