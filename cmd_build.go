@@ -36,7 +36,10 @@ var writers = map[string]func(context.Context, *written, *sheets.Document, build
 		if err != nil {
 			return err
 		}
-		w.missing, w.leaves = book.Missing, severalLeaves(d, book)
+		w.missing = book.Missing
+		if !o.booklet && !strings.EqualFold(o.paper, page.A3.Name) {
+			w.leaves = severalLeaves(d, book)
+		}
 		if book.Folded.W > 0 {
 			w.folded = len(page.Sides(len(book.Pages))) / 2
 		}
@@ -65,8 +68,7 @@ var writers = map[string]func(context.Context, *written, *sheets.Document, build
 	},
 }
 
-// severalLeaves are the titles of the wall sheets that take more than one page, of paper
-// that there is a larger one than.
+// severalLeaves are the titles of the wall sheets that take more than one page.
 func severalLeaves(d *sheets.Document, book *page.Book) (titles []string) {
 	for i, s := range d.Sheets {
 		n := 0
@@ -75,7 +77,7 @@ func severalLeaves(d *sheets.Document, book *page.Book) (titles []string) {
 				n++
 			}
 		}
-		if s.Kind == sheets.Wall && n > 1 && max(book.Pages[0].W, book.Pages[0].H) < page.A3.Hung().W+1 {
+		if s.Kind == sheets.Wall && n > 1 {
 			titles = append(titles, s.Title)
 		}
 	}
@@ -87,7 +89,7 @@ type written struct {
 	bytes.Buffer
 	missing []rune   // the characters that are not on paper
 	folded  int      // how many sheets of paper a booklet has; 0: it is none
-	leaves  []string // the wall sheets that take more than one page
+	leaves  []string // the wall sheets that a larger paper could have on one page
 	parts   []output // where a format has several files: each by what its name ends in
 }
 
