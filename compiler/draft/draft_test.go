@@ -210,3 +210,14 @@ func TestBesideThePage(t *testing.T) {
 		assert.Contains(t, r.Text, w)
 	}
 }
+
+// What the sentences of a dish use and its text lists nowhere is gathered in that dish, also
+// where a base stands before it.
+func TestUnlistedBehindABase(t *testing.T) {
+	r := made("x.txt", "Stock\n\nMakes 2 litres\n\nIngredients\n\n1 kg bones\n2 litres water\n\nMethod\n\nBoil the bones in the water for 2 hours.\n\n"+
+		"Leek soup\n\nServes 4\n\nTake 1 litre stock and bring it to the boil. Slice the leeks and add them. Simmer for 20 minutes.\n")
+	base, soup, _ := strings.Cut(r.Text, "dish Leek soup\n")
+	assert.Contains(t, base, "base Stock\n")
+	assert.NotContains(t, base, "leeks")
+	assert.Contains(t, soup, "    1 litre  stock\n    leeks\n")
+}

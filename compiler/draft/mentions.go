@@ -13,6 +13,7 @@ import (
 	"tamis/lang/diag"
 	"tamis/lang/prose"
 	"tamis/lang/quantity"
+	"tamis/lang/source"
 )
 
 // mention is an amount of something that a sentence tells.
@@ -33,12 +34,8 @@ func (d *drafting) mentioned(r *recipe) {
 		}
 	}
 	own := ""
-	if len(r.groups) > 0 {
-		for _, g := range r.groups {
-			for _, l := range g.lines {
-				own += "\n" + l
-			}
-		}
+	for _, g := range r.groups {
+		own += "\n" + strings.Join(g.lines, "\n")
 	}
 	type line struct {
 		name    string
@@ -407,12 +404,12 @@ func (d *drafting) unlisted(ctx context.Context) {
 		return
 	}
 	var diags diag.List
-	resolve.Build(tree, &diags)
+	model := resolve.Build(tree, &diags)
 	for _, f := range diags.Sorted() {
 		if f.Code != "U206" || len(f.Fixes) > 0 {
 			continue
 		}
-		r := d.recipeAt(text, f.At.Span.Start)
+		r := d.recipeAt(model, f.At.Span)
 		if r == nil || r.listed {
 			continue
 		}
@@ -426,12 +423,16 @@ func (d *drafting) unlisted(ctx context.Context) {
 	}
 }
 
-// recipeAt is the recipe that a byte of the composed text stands in.
-func (d *drafting) recipeAt(text string, at int) *recipe {
-	head := "\n" + text[:at]
-	n := strings.Count(head, "\ndish ")
-	if n == 0 || n > len(d.recipes) {
-		return nil
+// recipeAt is the recipe whose block a place of the composed text stands in.
+func (d *drafting) recipeAt(m *resolve.Model, at source.Span) *recipe {
+	for _, block := range m.Recipes {
+		if block.Span.Start <= at.Start && at.End <= block.Span.End {
+			for _, r := range d.recipes { // no two have one title
+				if r.title == block.Name {
+					return r
+				}
+			}
+		}
 	}
-	return d.recipes[n-1]
+	return nil
 }
