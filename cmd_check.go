@@ -173,8 +173,7 @@ func inForm(r *compiler.Result, done map[*source.File]diag.Applied) {
 		if !ok {
 			continue
 		}
-		text, found := format.SourceWith(source.New(f.Source.Name, n.Text), f.Reading)
-		if !slices.ContainsFunc(found, func(d diag.Diagnostic) bool { return d.Severity == diag.Error }) {
+		if text, ok := format.Text(n.Text, f.Reading); ok {
 			n.Text = text
 			done[f.Source] = n
 		}

@@ -156,7 +156,7 @@ func (a *app) record(ctx context.Context, r *compiler.Result, recipe *resolve.Re
 	} else {
 		edit = above(recipe, line)
 	}
-	done := diag.Apply([]diag.Diagnostic{{Fixes: []diag.Fix{{Edits: []diag.Edit{edit}, Safe: true}}}}, func(diag.Fix) bool { return true })
+	done := diag.Edited([]diag.Edit{edit})
 	texts := map[string]*string{}
 	for _, o := range r.Tree.Files {
 		if o.Source == f {

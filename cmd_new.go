@@ -18,7 +18,7 @@ import (
 	"tamis/compiler/load"
 	"tamis/lang/diag"
 	"tamis/lang/format"
-	"tamis/lang/source"
+	"tamis/lang/quantity"
 )
 
 // start is what a new text is begun with.
@@ -222,6 +222,5 @@ func (o start) text(kind string) (string, error) {
 
 // reads lays a text out; ok is false where it has errors.
 func reads(text string) (laid string, ok bool) {
-	laid, found := format.Source(source.New("new", text))
-	return laid, !slices.ContainsFunc(found, func(d diag.Diagnostic) bool { return d.Severity == diag.Error })
+	return format.Text(text, quantity.Options{})
 }

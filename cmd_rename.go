@@ -55,7 +55,7 @@ of old books (said) and comments stay as they are.`,
 				fmt.Fprintln(a.errOut, "it is called that already")
 				return nil
 			}
-			done := diag.Apply([]diag.Diagnostic{{Fixes: []diag.Fix{{Edits: list, Safe: true}}}}, func(diag.Fix) bool { return true })
+			done := diag.Edited(list)
 			laidOutAgain(r, done)
 			return a.replace(ctx, done, dryRun)
 		},

@@ -347,7 +347,7 @@ brown spread | same as house spread
 			return nil, err.Error()
 		}
 		out := map[string]string{}
-		for f, a := range diag.Apply([]diag.Diagnostic{{Fixes: []diag.Fix{{Edits: list}}}}, func(diag.Fix) bool { return true }) {
+		for f, a := range diag.Edited(list) {
 			out[filepath.Base(f.Name)] = a.Text
 		}
 		return out, ""

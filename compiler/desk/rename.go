@@ -201,14 +201,8 @@ func capital(s string) bool {
 func (r *room) tryOut(ctx context.Context, list []diag.Edit) string {
 	x := r.names()
 	texts := map[string]*string{}
-	byFile := map[*source.File][]diag.Edit{}
-	for _, e := range list {
-		byFile[e.Span.File] = append(byFile[e.Span.File], e)
-	}
-	for f, edits := range byFile {
-		done := diag.Apply([]diag.Diagnostic{{Fixes: []diag.Fix{{Edits: edits}}}}, func(diag.Fix) bool { return true })
-		text := done[f].Text
-		texts[x.paths[f]] = &text
+	for f, done := range diag.Edited(list) {
+		texts[x.paths[f]] = &done.Text
 	}
 	tree, err := r.tree.Change(ctx, texts)
 	if err != nil {

@@ -5,23 +5,13 @@ import (
 	"unicode"
 
 	"tamis/compiler/larder"
-	"tamis/lang/diag"
 	"tamis/lang/format"
 	"tamis/lang/quantity"
-	"tamis/lang/source"
 )
 
 // laid reads a text as a file of the notation and lays it out; ok is false when it has
 // errors.
-func laid(text string) (string, bool) {
-	out, found := format.Source(source.New("draft", text))
-	for _, d := range found {
-		if d.Severity == diag.Error {
-			return text, false
-		}
-	}
-	return out, true
-}
+func laid(text string) (out string, ok bool) { return format.Text(text, quantity.Options{}) }
 
 // parses tells whether a text can stand as a field of a dish.
 func parses(field string) bool {

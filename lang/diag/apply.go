@@ -36,6 +36,11 @@ func Apply(list []Diagnostic, wanted func(Fix) bool) map[*source.File]Applied {
 	return out
 }
 
+// Edited is Apply for edits that belong together and are all wanted.
+func Edited(list []Edit) map[*source.File]Applied {
+	return Apply([]Diagnostic{{Fixes: []Fix{{Edits: list}}}}, func(Fix) bool { return true })
+}
+
 // Applied is a file's text after its fixes.
 type Applied struct {
 	Text  string

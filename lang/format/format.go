@@ -10,6 +10,7 @@
 package format
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -40,6 +41,12 @@ func SourceWith(src *source.File, opt quantity.Options) (string, []diag.Diagnost
 		return src.Text, list.Sorted()
 	}
 	return File(tree), list.Sorted()
+}
+
+// Text lays out a text; ok is false where it has errors, and it comes back unchanged.
+func Text(text string, opt quantity.Options) (laid string, ok bool) {
+	laid, found := SourceWith(source.New("", text), opt)
+	return laid, !slices.ContainsFunc(found, func(d diag.Diagnostic) bool { return d.Severity == diag.Error })
 }
 
 // File writes a tree. It must have been read without errors; statements of a
