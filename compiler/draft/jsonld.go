@@ -366,25 +366,22 @@ func (s *sorting) yield(v any) {
 // instructions takes recipeInstructions in all the forms it has: a text, texts, HowToStep,
 // HowToSection, ItemList.
 func (s *sorting) instructions(v any) {
+	lines := func(text string, one bool) {
+		for l := range strings.SplitSeq(said(text), "\n") {
+			s.spoken.WriteString(l + "\n")
+			if m := counted.FindStringSubmatch(l); m != nil && dotted.MatchString(l) {
+				l = m[2]
+			}
+			s.do(l, one)
+		}
+	}
 	switch v := v.(type) {
 	case string:
-		for t := range strings.SplitSeq(said(v), "\n") {
-			s.spoken.WriteString(t + "\n")
-			if m := counted.FindStringSubmatch(t); m != nil && dotted.MatchString(t) {
-				t = m[2]
-			}
-			s.do(t, false)
-		}
+		lines(v, false)
 	case []any:
 		for _, e := range v {
 			if t, ok := e.(string); ok {
-				for l := range strings.SplitSeq(said(t), "\n") {
-					s.spoken.WriteString(l + "\n")
-					if m := counted.FindStringSubmatch(l); m != nil && dotted.MatchString(l) {
-						l = m[2]
-					}
-					s.do(l, true)
-				}
+				lines(t, true)
 				continue
 			}
 			s.instructions(e)

@@ -2,7 +2,6 @@ package draft
 
 import (
 	"regexp"
-	"strconv"
 	"strings"
 
 	"tamis/lang/quantity"
@@ -112,11 +111,4 @@ func serves(s string) string {
 		return low
 	}
 	return low + " to " + high
-}
-
-func itoa(n int) string { return strconv.Itoa(n) }
-
-func atoi(s string) int {
-	n, _ := strconv.Atoi(s)
-	return n
 }

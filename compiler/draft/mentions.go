@@ -49,7 +49,7 @@ func (d *drafting) mentioned(r *recipe) {
 			}
 			continue
 		}
-		if m.again && (bare(m.amount) || r.listed) || bare(m.amount) && waters[larder.Fold(m.name)] {
+		if m.again && (bare(m.amount) || r.listed) || bare(m.amount) && ofTheTap(m.name) {
 			continue
 		}
 		var at *line
@@ -109,12 +109,10 @@ func (r *recipe) measure(m mention) {
 	}
 }
 
-var waters = setOf("water")
-
-func init() {
-	for _, w := range []string{"boiling water", "cold water", "hot water", "warm water", "salted water", "lukewarm water", "boiling salted water"} {
-		waters[w] = true
-	}
+// ofTheTap tells whether a name is that of water, boiling or salted too: nobody counts it.
+func ofTheTap(name string) bool {
+	k, ok := larder.Builtin().Know(name)
+	return ok && k.Item != nil && k.Item.Water
 }
 
 // hasName tells whether a list names a thing, by all of its name or by the last word of it.

@@ -2,6 +2,7 @@ package draft
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -271,12 +272,12 @@ func stepsOf(lines []string) (out []piece) {
 	next := 0
 	for i, l := range lines {
 		m := counted.FindStringSubmatch(l)
-		if m != nil && (next == 0 || m[1] == itoa(next)) && (dotted.MatchString(l) || sentenceLike(m[2])) {
+		if m != nil && (next == 0 || m[1] == strconv.Itoa(next)) && (dotted.MatchString(l) || sentenceLike(m[2])) {
 			if next == 0 && i > 0 {
 				return nil
 			}
 			if next == 0 {
-				next = atoi(m[1])
+				next, _ = strconv.Atoi(m[1]) // two figures at most
 			}
 			next++
 			out = append(out, piece{kind: numbered, text: m[2]})

@@ -146,9 +146,7 @@ func (s *sorting) part(name, whole string, rest []piece) {
 	if s.sec != inMethod && len(rest) > 0 && (rest[0].kind == item || rest[0].kind == row) || s.sec == inList {
 		s.cur.groups = append(s.cur.groups, group{title: name})
 		s.cur.listed = true
-		if s.sec != inList {
-			s.sec = inList
-		}
+		s.sec = inList
 		return
 	}
 	s.above = whole
@@ -463,19 +461,12 @@ func listItems(text string) []string {
 	return parts
 }
 
-var states = func() map[string]bool {
-	out := map[string]bool{}
-	for _, s := range larder.States() {
-		out[s] = true
-	}
-	return out
-}()
+var states = setOf(strings.Join(larder.States(), " "))
 
-var clings = map[string]bool{
-	"or": true, "which": true, "that": true, "when": true, "if": true, "not": true, "as": true, "with": true, "without": true, "in": true, "for": true, "to": true, "but": true,
-	"say": true, "each": true, "weighing": true, "cut": true, "more": true, "well": true, "just": true, "preferably": true, "of": true, "by": true, "from": true, "at": true, "though": true, "such": true, "only": true,
-	"very": true, "the": true, "according": true, "all": true, "both": true, "plus": true, "too": true, "off": true, "on": true, "where": true, "until": true, "ie": true, "eg": true,
-}
+// clings are words that go on with what stands before a comma.
+var clings = setOf(`or which that when if not as with without in for to but
+say each weighing cut more well just preferably of by from at though such only
+very the according all both plus too off on where until ie eg`)
 
 // runInList are the things of a list that is written as a sentence; nil: it is none.
 func runInList(text string) []string {

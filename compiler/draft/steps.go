@@ -172,10 +172,7 @@ func sentences(text string) (out []string) {
 	return out
 }
 
-var abbreviations = map[string]bool{
-	"no": true, "nos": true, "mr": true, "mrs": true, "ms": true, "dr": true, "st": true, "messrs": true, "p": true, "pp": true, "fig": true, "vol": true, "viz": true, "e.g": true, "i.e": true,
-	"lb": true, "lbs": true, "oz": true, "tbsp": true, "tsp": true, "pt": true, "qt": true, "pts": true, "qts": true, "gal": true, "approx": true, "ca": true, "c": true,
-}
+var abbreviations = setOf("no nos mr mrs ms dr st messrs p pp fig vol viz e.g i.e lb lbs oz tbsp tsp pt qt pts qts gal approx ca c")
 
 // pence are old money: 1s. 2d.
 var pence = regexp.MustCompile(`^\d+[sd]$`)
@@ -196,23 +193,13 @@ func orders(sentence string) bool {
 		if clause && imperatives[bare] {
 			return true
 		}
-		switch {
-		case mayLead[bare]:
-		default:
-			clause = strings.ContainsAny(w[len(w)-1:], ",;:)") || strings.HasSuffix(w, "--")
-			if strings.HasSuffix(bare, "ly") {
-				clause = true
-			}
-		}
-		if mayLead[bare] {
-			clause = true
-		}
+		clause = mayLead[bare] || strings.HasSuffix(bare, "ly") || strings.ContainsAny(w[len(w)-1:], ",;:)") || strings.HasSuffix(w, "--")
 	}
 	return false
 }
 
 // mayLead are words behind which a verb may say what is to be done.
-var mayLead = setOf("and then now next first finally meanwhile or to must should please again just also you may let well at last after ccp step also quickly gently slowly afterwards lastly")
+var mayLead = setOf("and then now next first finally meanwhile or to must should please again just also you may let well at last after ccp step quickly gently slowly afterwards lastly")
 
 func setOf(words string) map[string]bool {
 	out := map[string]bool{}
@@ -230,13 +217,12 @@ marinate mash measure melt mince mix moisten mould mold open pack parboil pare p
 prove pull pulse punch puree purée put quarter raise reduce refrigerate reheat remove repeat reserve rest return rinse rise roast roll rub sauté saute scald scale scatter score scrape
 scrub seal sear season separate serve set shake shape shell shred sift simmer singe skim skin skewer slash slice slide smooth soak soften spoon spread sprinkle squeeze stand steam
 steep stew stick stir stone store strain stretch strew strip stuff sweat sweeten swirl take tear test thaw thicken thin tie tip toast top toss transfer trim truss turn unmould warm wash
-weigh whip whisk wipe work wrap zest use make begin start give get have fetch send reheat continue repeat stand taste check tuck turn pass distribute assemble layer loosen run swill warm rub`)
+weigh whip whisk wipe work wrap zest use make begin start give get have fetch send continue taste check tuck pass distribute assemble layer loosen run swill`)
 
 // sentence makes a sentence of a part of one: with a capital, and a full stop where a comma
 // was.
 func sentence(s string) string {
 	s = strings.TrimSpace(s)
-	s = strings.TrimRight(s, " ")
 	if n := len(s); n > 0 && (s[n-1] == ',' || s[n-1] == ';' || s[n-1] == ':') {
 		s = s[:n-1] + "."
 	}

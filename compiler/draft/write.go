@@ -285,7 +285,7 @@ func (r *recipe) list(b *strings.Builder) {
 	if out.Len() == 0 {
 		return
 	}
-	if !strings.Contains("\n"+out.String(), "\n    ") || onlyComments(out.String()) {
+	if onlyComments(out.String()) {
 		b.WriteString(strings.ReplaceAll("\n"+out.String(), "\n    ", "\n  ")[1:])
 		return
 	}
