@@ -250,7 +250,7 @@ the text, or, where the folder lies as git has it, with the commit and its day.`
 		},
 	}
 	cmd.Flags().StringVarP(&o.out, "out", "o", "sheets", "`DIR` to write to; it is made if it is not there; - is standard output, for one file")
-	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "`SHEETS` to print, or a pack of them: "+kindNames()+"; the kitchen's if not said")
+	cmd.Flags().StringSliceVar(&o.sheets, "sheets", nil, "`SHEETS` to print, or a pack of them: "+strings.Join(kindNames(), ", ")+"; the kitchen's if not said")
 	cmd.Flags().StringSliceVar(&o.to, "to", []string{"pdf", "html"}, "`FORMATS`: pdf, html, json, text, markdown, jsonld (recipes), csv (shopping list), ics (a calendar a cook)")
 	cmd.Flags().StringVar(&o.charge, "charge", "", "`PRICE` a cover is charged: the cost card then says the food cost in per cent")
 	cmd.Flags().BoolVar(&o.large, "large", false, "large type in the PDF, 16 points and up")
@@ -315,8 +315,8 @@ func kinds(names []string) (out []sheets.Kind, cook string, err error) {
 			cook = n[len("cook "):]
 			out = append(out, sheets.ByCook, sheets.Prep)
 		default:
-			help := "it can be " + kindNames()
-			if near := diag.Nearest(low, strings.Split(kindNames(), ", ")); near != "" {
+			help := "it can be " + strings.Join(kindNames(), ", ")
+			if near := diag.Nearest(low, kindNames()); near != "" {
 				help = fmt.Sprintf("did you mean %s?", near)
 			}
 			return nil, "", fmt.Errorf("there is no sheet %q: %s", n, help)
@@ -325,17 +325,19 @@ func kinds(names []string) (out []sheets.Kind, cook string, err error) {
 	return out, cook, nil
 }
 
+// ofOneCook is the pack that is called by who cooks.
+const ofOneCook = "cook NAME"
+
 // kindNames lists the packs, then the sheets.
-func kindNames() string {
-	var out []string
+func kindNames() (out []string) {
 	for _, p := range sheets.Packs() {
 		out = append(out, p.Name)
 	}
-	out = append(out, "cook NAME")
+	out = append(out, ofOneCook)
 	for _, k := range sheets.Kinds() {
 		out = append(out, string(k))
 	}
-	return strings.Join(out, ", ")
+	return out
 }
 
 // lack is what a document has nothing for: a calendar without a date, a table without a list.

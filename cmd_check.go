@@ -95,10 +95,12 @@ is anything. ` + "`tamis explain CODE`" + ` says more about a finding.`,
 	return cmd
 }
 
+var checkFormats = []string{"text", "json", "sarif"}
+
 // check looks at the options before anything is read.
 func (o checkOptions) check() error {
 	switch data := o.format != "text"; {
-	case !slices.Contains([]string{"text", "json", "sarif"}, o.format):
+	case !slices.Contains(checkFormats, o.format):
 		return fmt.Errorf("there is no format %q: it can be text, json or sarif", o.format)
 	case data && o.read:
 		return fmt.Errorf("--read is for people and --format %s for programs: ask for one at a time", o.format)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"path"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -17,6 +18,8 @@ import (
 	"tamis/lang/source"
 	"tamis/render/html"
 )
+
+var diffFormats = []string{"text", "html"}
 
 func (a *app) diff() *cobra.Command {
 	var rev, form string
@@ -54,7 +57,7 @@ could not be read.`,
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if form != "text" && form != "html" {
+			if !slices.Contains(diffFormats, form) {
 				return fmt.Errorf("there is no format %q: it can be text or html", form)
 			}
 			ctx := cmd.Context()

@@ -55,9 +55,9 @@ changed into another. Then read it over:
 }
 
 func (a *app) drafted(ctx context.Context, name string, o draftOptions) error {
-	units, err := systemNamed(o.units)
-	if err != nil {
-		return err
+	units, known := quantity.SystemNamed(o.units)
+	if !known && o.units != "" {
+		return fmt.Errorf("there is no system of measures %q: it can be metric, US, imperial or AU", o.units)
 	}
 	if strings.HasSuffix(name, load.Ending) {
 		return fmt.Errorf("%q is in the notation already: tamis check %s", name, name)
@@ -66,6 +66,7 @@ func (a *app) drafted(ctx context.Context, name string, o draftOptions) error {
 		return fmt.Errorf("%q does not end in %s, and would not be found: -o NAME%s", o.out, load.Ending, load.Ending)
 	}
 	var text string
+	var err error
 	from := name
 	if name == "-" {
 		b, err := await(ctx, func() ([]byte, error) { return io.ReadAll(io.LimitReader(a.in, load.MaxSize+1)) })
@@ -124,16 +125,6 @@ func plural(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// systemNamed is the system of measures of that name; none for no name.
-func systemNamed(name string) (quantity.System, error) {
-	for _, s := range []quantity.System{quantity.NoSystem, quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
-		if strings.EqualFold(name, string(s)) {
-			return s, nil
-		}
-	}
-	return "", fmt.Errorf("there is no system of measures %q: it can be metric, US, imperial or AU", name)
-}
-
 // writeNew writes a file that must not be there yet.
 func writeNew(name, text string) error {
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
@@ -141,12 +132,12 @@ func writeNew(name, text string) error {
 	case errors.Is(err, os.ErrExist):
 		return fmt.Errorf("%q is there already, and is left as it is: name another", name)
 	case err != nil:
-		return fmt.Errorf("%q cannot be written: %w", name, source.Reason(err))
+		return notWritten(name, err)
 	}
 	_, err = f.WriteString(text)
 	if err := errors.Join(err, f.Close()); err != nil {
 		os.Remove(name)
-		return fmt.Errorf("%q cannot be written: %w", name, source.Reason(err))
+		return notWritten(name, err)
 	}
 	return nil
 }

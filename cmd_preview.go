@@ -57,7 +57,7 @@ sheets and take the HTML file there. Ctrl-C ends it. It writes no file.`,
 		},
 	}
 	cmd.Flags().Var(whole{to: &port, min: 1, max: 65535}, "port", "`NUMBER` of the port of this machine; a free one if not said")
-	cmd.Flags().StringSliceVar(&names, "sheets", nil, "`SHEETS` to show, or a pack of them: "+kindNames()+"; the kitchen's if not said")
+	cmd.Flags().StringSliceVar(&names, "sheets", nil, "`SHEETS` to show, or a pack of them: "+strings.Join(kindNames(), ", ")+"; the kitchen's if not said")
 	size.flags(cmd)
 	return cmd
 }

@@ -178,11 +178,8 @@ func count(shown []diag.Diagnostic) string {
 		s         diag.Severity
 		one, many string
 	}{{diag.Error, "error", "errors"}, {diag.Warning, "warning", "warnings"}, {diag.Question, "question", "questions"}, {diag.Hint, "hint", "hints"}} {
-		switch c := n[s.s]; {
-		case c == 1:
-			parts = append(parts, "1 "+s.one)
-		case c > 1:
-			parts = append(parts, fmt.Sprintf("%d %s", c, s.many))
+		if n := n[s.s]; n > 0 {
+			parts = append(parts, plural(n, s.one, s.many))
 		}
 	}
 	if len(parts) > 1 {

@@ -11,7 +11,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
-	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
 	"tamis/render/page"
 )
 
@@ -25,17 +25,15 @@ func complete(root *cobra.Command) {
 	for _, p := range page.Papers() {
 		papers = append(papers, p.Name)
 	}
-	var kinds []string
-	for _, p := range sheets.Packs() {
-		kinds = append(kinds, p.Name)
+	var units []string
+	for _, s := range quantity.Systems() {
+		units = append(units, string(s))
 	}
-	for _, k := range sheets.Kinds() {
-		kinds = append(kinds, string(k))
-	}
+	kinds := slices.DeleteFunc(kindNames(), func(k string) bool { return k == ofOneCook })
 	few := map[string][]string{
-		"color": {"auto", "always", "never"}, "to": slices.Sorted(maps.Keys(writers)), "paper": papers, "sheets": kinds,
-		"ink": {"full", "light"}, "units": {"metric", "US", "imperial", "AU"},
-		"check format": {"text", "json", "sarif"}, "diff format": {"text", "html"},
+		"color": colours, "to": slices.Sorted(maps.Keys(writers)), "paper": papers, "sheets": kinds,
+		"ink": {"full", "light"}, "units": units,
+		"check format": checkFormats, "diff format": diffFormats,
 	}
 	for _, c := range append(root.Commands(), root) {
 		for name, values := range few {

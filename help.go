@@ -161,6 +161,9 @@ func flagError(cmd *cobra.Command, err error) error {
 	return misused{err}
 }
 
+// colours are when the messages are coloured.
+var colours = []string{"auto", "always", "never"}
+
 // flagsMakeSense refuses what no flag can mean: a value that says nothing, a
 // colour that is none.
 func (a *app) flagsMakeSense(cmd *cobra.Command) (err error) {
@@ -173,7 +176,7 @@ func (a *app) flagsMakeSense(cmd *cobra.Command) (err error) {
 			err = fmt.Errorf("--%s is given nothing: say what, or leave it out", f.Name)
 		}
 	})
-	if err == nil && !slices.Contains([]string{"auto", "always", "never"}, a.color) {
+	if err == nil && !slices.Contains(colours, a.color) {
 		err = fmt.Errorf("--color %q: it can be auto, always or never", a.color)
 	}
 	return err

@@ -35,12 +35,8 @@ func (s *sizes) flags(cmd *cobra.Command) {
 // options reads what was said.
 func (s *sizes) options() (compiler.Options, error) {
 	o := compiler.Options{Demand: demand.Options{Covers: s.covers}}
-	for _, sys := range []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
-		if strings.EqualFold(s.units, string(sys)) {
-			o.Units = sys
-		}
-	}
-	if s.units != "" && o.Units == quantity.NoSystem {
+	var known bool
+	if o.Units, known = quantity.SystemNamed(s.units); !known && s.units != "" {
 		return o, fmt.Errorf("there are no %q units: say metric, US, imperial or AU", s.units)
 	}
 	for _, list := range []struct {

@@ -142,7 +142,7 @@ func (o *offers) argument(key, rest string, place parse.Place) bool {
 			o.add(rest, l, isValue, "how it is served", "")
 		}
 	case "units":
-		for _, l := range []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
+		for _, l := range quantity.Systems() {
 			o.add(rest, string(l), isValue, "units", "")
 		}
 	}

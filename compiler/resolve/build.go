@@ -240,7 +240,7 @@ func (b *builder) addLarder(scope *Scope, x *ast.Larder, asked bool) {
 		switch it := item.(type) {
 		case *ast.Setting:
 			if it.Key == "units" {
-				if sys, ok := systemNamed(it.Value.Text); ok {
+				if sys, ok := quantity.SystemNamed(it.Value.Text); ok {
 					scope.System = sys
 				}
 			}
@@ -280,15 +280,6 @@ func spoken(f *ast.File) (out []Text) {
 		return true
 	})
 	return out
-}
-
-func systemNamed(text string) (quantity.System, bool) {
-	for _, s := range []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
-		if strings.EqualFold(string(s), strings.TrimSpace(text)) {
-			return s, true
-		}
-	}
-	return quantity.NoSystem, false
 }
 
 // Units is the system that holds in a folder: its own larder's, else that of

@@ -99,7 +99,7 @@ func (b *builder) recipe(r *Recipe) {
 	}
 	for _, it := range items {
 		if u, ok := it.(*ast.Units); ok {
-			if sys, ok := systemNamed(u.System.Text); ok {
+			if sys, ok := quantity.SystemNamed(u.System.Text); ok {
 				r.System = sys
 			}
 		}

@@ -271,10 +271,8 @@ func setting(opt *quantity.Options, key, value string) {
 			opt.DecimalComma = true
 		}
 	case "units":
-		for _, s := range []quantity.System{quantity.Metric, quantity.US, quantity.Imperial, quantity.AU} {
-			if strings.EqualFold(string(s), value) {
-				opt.System = s
-			}
+		if s, ok := quantity.SystemNamed(value); ok {
+			opt.System = s
 		}
 	}
 }

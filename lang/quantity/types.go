@@ -7,7 +7,10 @@
 // reckons with them, and print.go writes them, on the steps of ladder.go.
 package quantity
 
-import "time"
+import (
+	"strings"
+	"time"
+)
 
 // Range is a number that may be a doubt or a choice: Low = High for a plain one.
 type Range struct{ Low, High Number }
@@ -48,6 +51,19 @@ const (
 	Imperial System = "imperial"
 	AU       System = "AU"
 )
+
+// Systems are those that can be named, in the order they are offered.
+func Systems() []System { return []System{Metric, US, Imperial, AU} }
+
+// SystemNamed is the system of that name, in any case; ok is false where there is none.
+func SystemNamed(name string) (s System, ok bool) {
+	for _, s := range Systems() {
+		if strings.EqualFold(string(s), strings.TrimSpace(name)) {
+			return s, true
+		}
+	}
+	return NoSystem, false
+}
 
 // Unit is one unit of the table. Units are compared by pointer; Name is unique.
 type Unit struct {
