@@ -59,21 +59,11 @@ func (a *app) history(ctx context.Context, dish, root string, most int) error {
 		}
 	}
 	at := func(i int) (*compiler.Result, error) {
-		texts := map[string]*string{}
+		hash := "" // before the first of them there was no book
 		if i < len(all) {
-			if texts, err = textsOf(ctx, root, all[i].hash); err != nil {
-				return nil, err
-			}
+			hash = all[i].hash
 		}
-		if len(texts) == 0 { // before the first of them there was no book
-			nothing := ""
-			texts["nothing"+load.Ending] = &nothing
-		}
-		tree, err := load.Texts(ctx, root, texts)
-		if err != nil {
-			return nil, err
-		}
-		return compiler.Compile(ctx, tree, compiler.Options{NoPages: true, NoPlan: true}), ctx.Err()
+		return bookIn(ctx, root, hash, compiler.Options{NoPages: true, NoPlan: true})
 	}
 	told := 0
 	newer, err := at(0)

@@ -16,6 +16,7 @@ import (
 	"strings"
 	"time"
 
+	"tamis/compiler"
 	"tamis/compiler/load"
 )
 
@@ -26,11 +27,17 @@ import (
 // textsOf are the texts of a folder in a revision, by their paths below it, as the
 // installed git hands them out.
 func textsOf(ctx context.Context, dir, rev string) (map[string]*string, error) {
-	commit, err := git(ctx, dir, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
+	commit, err := commitOf(ctx, dir, rev)
 	if err != nil {
 		return nil, err
 	}
-	return textsIn(ctx, dir, strings.TrimSpace(string(commit)))
+	return textsIn(ctx, dir, commit)
+}
+
+// commitOf is the commit that a revision names.
+func commitOf(ctx context.Context, dir, rev string) (string, error) {
+	said, err := git(ctx, dir, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
+	return strings.TrimSpace(string(said)), err
 }
 
 // textsIn is textsOf for a commit or a tree by its name in git. Whatever is kept there is
@@ -41,10 +48,9 @@ func textsIn(ctx context.Context, dir, tree string) (map[string]*string, error) 
 		return nil, err
 	}
 	var names, sums []string
-	for entry := range strings.SplitSeq(string(listed), "\x00") {
-		about, name, ok := strings.Cut(entry, "\t") // 100644 blob 1f4c… soup.tamis
-		if f := strings.Fields(about); ok && len(f) == 3 && strings.HasPrefix(f[0], "100") && strings.HasSuffix(name, load.Ending) {
-			names, sums = append(names, path.Clean(name)), append(sums, f[2])
+	for _, e := range blobsOf(listed) {
+		if e.plain && strings.HasSuffix(e.name, load.Ending) {
+			names, sums = append(names, path.Clean(e.name)), append(sums, e.sum)
 		}
 	}
 	texts, size := map[string]*string{}, 0
@@ -93,6 +99,44 @@ func textsIn(ctx context.Context, dir, tree string) (map[string]*string, error) 
 	return texts, nil
 }
 
+// bookIn is a book as git has it in a commit or a tree. One that was not there then, or in
+// none (""), holds nothing.
+func bookIn(ctx context.Context, root, tree string, opt compiler.Options) (*compiler.Result, error) {
+	texts := map[string]*string{}
+	if tree != "" {
+		var err error
+		if texts, err = textsIn(ctx, root, tree); err != nil {
+			return nil, err
+		}
+	}
+	if len(texts) == 0 {
+		nothing := ""
+		texts["nothing"+load.Ending] = &nothing
+	}
+	book, err := load.Texts(ctx, path.Base(root), texts)
+	if err != nil {
+		return nil, err
+	}
+	return compiler.Compile(ctx, book, opt), ctx.Err()
+}
+
+// blob is a text, a picture or a link that git keeps.
+type blob struct {
+	name, sum string
+	plain     bool // a file, and no link
+}
+
+// blobsOf are the blobs that `ls-tree -r -z` lists.
+func blobsOf(listed []byte) (out []blob) {
+	for line := range strings.SplitSeq(string(listed), "\x00") {
+		about, name, ok := strings.Cut(line, "\t") // 100644 blob 1f4c… soup.tamis
+		if f := strings.Fields(about); ok && len(f) == 3 && f[1] == "blob" {
+			out = append(out, blob{name, f[2], strings.HasPrefix(f[0], "100")})
+		}
+	}
+	return out
+}
+
 // git asks the installed git something about a folder.
 func git(ctx context.Context, dir string, args ...string) ([]byte, error) {
 	return gitWith(ctx, nil, dir, args...)
@@ -115,7 +159,7 @@ func gitFed(ctx context.Context, env []string, in, dir string, args ...string) (
 	case ctx.Err() != nil:
 		return nil, ctx.Err()
 	case errors.Is(err, exec.ErrNotFound):
-		return nil, errors.New("--git asks the program git, which is not installed here")
+		return nil, errors.New("git is not installed here, and it is git that knows what the book was")
 	case err != nil && args[0] == "rev-parse" && said.Len() == 0:
 		return nil, fmt.Errorf("git knows no revision %q", strings.TrimSuffix(args[len(args)-1], "^{commit}"))
 	case err != nil && args[0] == "merge-tree" && said.Len() == 0:
@@ -135,11 +179,8 @@ func committed(ctx context.Context, root string, pictures []string) string {
 		return ""
 	}
 	sums := map[string]string{} // of what git has, by path
-	for entry := range strings.SplitSeq(strings.TrimSuffix(string(listed), "\x00"), "\x00") {
-		about, name, ok := strings.Cut(entry, "\t") // 100644 blob 1f4c… soup.tamis
-		if f := strings.Fields(about); ok && len(f) == 3 && f[1] == "blob" {
-			sums[name] = f[2]
-		}
+	for _, e := range blobsOf(listed) {
+		sums[e.name] = e.sum
 	}
 	lies := load.Scan(ctx, root, false)
 	if lies.Narrow || ctx.Err() != nil {

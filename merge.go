@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path"
 	"slices"
 	"strings"
 
@@ -23,19 +22,15 @@ var errConflict = errors.New("git cannot put the two together by itself: merge t
 // that a branch would make.
 func (a *app) merged(ctx context.Context, dir, rev string) (*diag.List, error) {
 	root := load.Root(dir)
-	commit := func(rev string) (string, error) {
-		said, err := git(ctx, root, "rev-parse", "--verify", "--quiet", "--end-of-options", rev+"^{commit}")
-		return strings.TrimSpace(string(said)), err
-	}
-	head, err := commit("HEAD")
+	head, err := commitOf(ctx, root, "HEAD")
 	if err != nil {
 		return nil, err
 	}
-	other, err := commit(rev)
+	other, err := commitOf(ctx, root, rev)
 	name := "the other branch"
 	if being, called := beingMerged(); err != nil && rev == "MERGE_HEAD" && being != "" {
 		name = called
-		other, err = commit(being)
+		other, err = commitOf(ctx, root, being)
 	}
 	if err != nil {
 		return nil, err
@@ -44,14 +39,23 @@ func (a *app) merged(ctx context.Context, dir, rev string) (*diag.List, error) {
 	if err != nil {
 		return nil, err
 	}
-	shared, err := git(ctx, root, "merge-base", head, other)
-	if err != nil {
-		return nil, fmt.Errorf("the two branches have no beginning in common")
+	beginning := func(a, b string) (string, error) {
+		said, err := git(ctx, root, "merge-base", a, b)
+		if err != nil {
+			return "", fmt.Errorf("the two branches have no beginning in common")
+		}
+		return strings.TrimSpace(string(said)), nil
 	}
-	made := strings.TrimSpace(string(shared)) == other // it is in this branch already
+	base, err := beginning(head, other)
+	if err != nil {
+		return nil, err
+	}
+	made := base == other // it is in this branch already
 	ours, theirs, names := head, other, [2]string{"this branch", rev}
 	var together func() (*compiler.Result, error)
-	of := func(tree string) (*compiler.Result, error) { return a.compiled(ctx, root, tree) }
+	of := func(tree string) (*compiler.Result, error) {
+		return bookIn(ctx, root, tree, compiler.Options{NoPages: true})
+	}
 	switch p := strings.Fields(string(parents)); {
 	case rev == "MERGE_HEAD":
 		names[1] = name
@@ -71,11 +75,10 @@ func (a *app) merged(ctx context.Context, dir, rev string) (*diag.List, error) {
 		}
 	}
 	if made {
-		if shared, err = git(ctx, root, "merge-base", ours, theirs); err != nil {
-			return nil, fmt.Errorf("the two branches have no beginning in common")
+		if base, err = beginning(ours, theirs); err != nil {
+			return nil, err
 		}
 	}
-	base := strings.TrimSpace(string(shared))
 	if base == ours || base == theirs {
 		return &diag.List{}, nil // one of them holds the other
 	}
@@ -104,24 +107,6 @@ func beingMerged() (commit, name string) {
 		}
 	}
 	return commit, name
-}
-
-// compiled is a book as git has it in a commit or a tree. One that was not there then
-// holds nothing.
-func (a *app) compiled(ctx context.Context, root, rev string) (*compiler.Result, error) {
-	texts, err := textsIn(ctx, root, rev)
-	if err != nil {
-		return nil, err
-	}
-	if len(texts) == 0 {
-		nothing := ""
-		texts["nothing"+load.Ending] = &nothing
-	}
-	tree, err := load.Texts(ctx, path.Base(root), texts)
-	if err != nil {
-		return nil, err
-	}
-	return compiler.Compile(ctx, tree, compiler.Options{NoPages: true}), nil
 }
 
 // mergeFindings prints what a merge has broken. Whatever it is fails the check.
