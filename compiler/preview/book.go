@@ -2,6 +2,7 @@ package preview
 
 import (
 	"context"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -61,7 +62,7 @@ func (b *book) look(ctx context.Context) (changed bool, again time.Duration) {
 	first := was.Files == nil
 	b.seen = found
 	if b.tree == nil {
-		if !first && sameStamps(was.Files, found.Files) && slices.Equal(was.Folders, found.Folders) {
+		if !first && maps.Equal(was.Files, found.Files) && slices.Equal(was.Folders, found.Folders) {
 			b.idle++
 			return false, 0
 		}
@@ -79,7 +80,7 @@ func (b *book) look(ctx context.Context) (changed bool, again time.Duration) {
 		again = doubtful
 	}
 	if len(texts) == 0 {
-		if sameStamps(was.Pictures, found.Pictures) {
+		if maps.Equal(was.Pictures, found.Pictures) {
 			b.idle++
 			return false, again
 		}
@@ -145,7 +146,7 @@ func (b *book) watched(path string) bool { return !b.seen.Narrow || !strings.Con
 
 // where finds the line that was written last, of the first file that has changed.
 func (b *book) where(texts map[string]*string) {
-	for _, f := range slices.Sorted(keys(texts)) {
+	for _, f := range slices.Sorted(maps.Keys(texts)) {
 		if texts[f] == nil {
 			if b.last != nil && b.last.File == f {
 				b.last = nil
@@ -180,16 +181,4 @@ func lastChange(before, text string) int {
 		line--
 	}
 	return max(1, line)
-}
-
-func sameStamps(a, b map[string]load.Stamp) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for path, s := range a {
-		if o, ok := b[path]; !ok || o != s {
-			return false
-		}
-	}
-	return true
 }

@@ -1,8 +1,6 @@
 package preview
 
 import (
-	"iter"
-	"maps"
 	"slices"
 
 	"tamis/compiler"
@@ -132,5 +130,3 @@ func (s *Server) join() (views <-chan *view, leave func(), ok bool) {
 		delete(s.readers, to)
 	}, true
 }
-
-func keys(m map[string]*string) iter.Seq[string] { return maps.Keys(m) }

@@ -1,9 +1,7 @@
 package html
 
 import (
-	"crypto/sha256"
 	_ "embed"
-	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"strings"
@@ -123,8 +121,7 @@ func (w *bookWriter) page(file, title, script string, fill func(p *printer)) {
 	}
 	allowed := "'none'"
 	if script != "" {
-		sum := sha256.Sum256([]byte(script))
-		allowed = "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+		allowed = Allowed(script)
 	}
 	p.raw("<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang)
 	p.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'self' file:; img-src data:; script-src %s\">\n", allowed)
