@@ -48,11 +48,21 @@ func (s *server) completion(raw json.RawMessage) (any, error) {
 	return completionList{more, o.list[:min(len(o.list), mostOffers)]}, nil
 }
 
-// What an amount looks like before its unit, and before a name.
-var (
-	number   = regexp.MustCompile(`(^|[ |(])[0-9½⅓⅔¼¾./⁄]+ ?([A-Za-z]*)$`)
-	listItem = regexp.MustCompile(`^\s*[0-9½⅓⅔¼¾][0-9½⅓⅔¼¾./⁄ -]*([A-Za-z]+ )?\s*`)
-)
+// number is what stands before a unit that is being written.
+var number = regexp.MustCompile(`(^|[ |(])[0-9½⅓⅔¼¾./⁄]+ ?([A-Za-z]*)$`)
+
+// nameIn is the name that is being written in a gathered line, behind its amount and size.
+func nameIn(line string) string {
+	_, n, _ := quantity.ReadAmount(line+"x", quantity.Options{}) // an amount has a name behind it
+	name := strings.TrimLeft(line[min(n, len(line)):], " \t")
+	if n > 0 {
+		name = strings.TrimPrefix(name, "of ")
+	}
+	if size, rest, found := strings.Cut(name, " "); found && n > 0 && quantity.IsSize(size) {
+		return strings.TrimLeft(rest, " \t")
+	}
+	return name
+}
 
 func (o *offers) fill() {
 	line := o.sh.before(o.offset)
@@ -78,7 +88,7 @@ func (o *offers) fill() {
 		if m := number.FindStringSubmatch(line); m != nil {
 			o.units(m[2])
 		}
-		o.gathered(strings.TrimLeft(listItem.ReplaceAllString(line, ""), " \t"))
+		o.gathered(nameIn(trimmed))
 	case (place == parse.InCourse || place == parse.InChapter) && !strings.Contains(trimmed, ","):
 		o.recipes(trimmed)
 	case inMargin:

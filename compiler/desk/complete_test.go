@@ -31,6 +31,9 @@ func TestCompletionReplacesWhatIsBegun(t *testing.T) {
 	require.Equal(t, "black pep", replaced("    60 ml    herb oil", "    8 black pep", "black peppercorns"))
 	require.Equal(t, "black pep", replaced("    60 ml    herb oil", "    black pep", "black pepper"))
 	require.Equal(t, "bay le", replaced("    60 ml    herb oil", "    2 bay le", "bay leaves"))
+	for _, amount := range []string{"1 fl oz", "2 x 400 ml tins", "a pinch of", "1/2 cup", "2 large", "2 tbsp."} {
+		require.Equal(t, "olive o", replaced("    60 ml    herb oil", "    "+amount+" olive o", "olive oil"), amount)
+	}
 	require.Equal(t, "olive o", replaced("    60 ml    herb oil", "    60 ml    olive o", "olive oil"))
 
 	e.edit("beans.tamis", "    60 ml    herb oil", "    500 g ")

@@ -492,8 +492,8 @@ func (s *sorting) ownTip(text string) bool {
 
 // unsized is a name without the word of a size before it.
 func unsized(name string) string {
-	for _, size := range []string{"small ", "medium ", "large "} {
-		name = strings.TrimPrefix(name, size)
+	if size, rest, found := strings.Cut(name, " "); found && quantity.IsSize(size) {
+		return rest
 	}
 	return name
 }

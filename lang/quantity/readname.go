@@ -130,7 +130,7 @@ func (r *reader) described(v Range, i, k int) (Term, int, bool) {
 		return Term{}, k, false
 	}
 	word := strings.ToLower(r.s[k:e])
-	if _, pe, ok := r.oneOf(b, "piece", "pieces", "lump", "lumps", "chunk", "chunks"); ok && (adjectives[word] || isSize(word)) && r.isOf(pe) && r.after(pe) == aName {
+	if _, pe, ok := r.oneOf(b, "piece", "pieces", "lump", "lumps", "chunk", "chunks"); ok && (adjectives[word] || IsSize(word)) && r.isOf(pe) && r.after(pe) == aName {
 		return Term{Value: v, Unit: pieceUnit, Modifier: word}, pe, true // a thumb-sized piece of ginger
 	}
 	if t, end, ok := r.sizedLike(v, k); ok {
@@ -187,7 +187,8 @@ var fillingWords = map[string]bool{"heaping": true, "bare": true, "brimming": tr
 // pieceUnit counts pieces that an adjective tells the size of.
 var pieceUnit = NewMeasure("piece", "pieces")
 
-func isSize(word string) bool { return word == "small" || word == "large" || word == "medium" }
+// IsSize tells whether a word says how large one of several things is.
+func IsSize(word string) bool { return word == "small" || word == "large" || word == "medium" }
 
 // misspelt are abbreviations met in manuscripts that are not in the table.
 var misspelt = map[string]string{
