@@ -14,9 +14,9 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
+	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
-	"tamis/lang/source"
 )
 
 func (a *app) cooked() *cobra.Command {
@@ -132,6 +132,9 @@ func recipeNamed(m *resolve.Model, name string) (*resolve.Recipe, error) {
 			where = append(where, path.Join(r.Scope.Dir, r.Name))
 		}
 	}
+	if asked := slices.DeleteFunc(slices.Clone(found), func(r *resolve.Recipe) bool { return !r.Asked }); len(asked) == 1 {
+		found = asked // the path names it
+	}
 	switch {
 	case len(found) == 1:
 		return found[0], nil
@@ -147,24 +150,19 @@ func recipeNamed(m *resolve.Model, name string) (*resolve.Recipe, error) {
 // record writes a line into a recipe: below the last of its kind, or above its first
 // part. What comes of it must read as it was meant.
 func (a *app) record(ctx context.Context, r *compiler.Result, recipe *resolve.Recipe, line, words string, dryRun bool) error {
-	f := recipe.Span.File
+	file := r.Tree.Files[slices.IndexFunc(r.Tree.Files, func(o *load.File) bool { return o.Source == recipe.Span.File })]
+	f := file.Source
 	var edit diag.Edit
 	if n := len(recipe.Own.Notes.Cooked); n > 0 {
 		last := f.LineSpan(recipe.Own.Notes.Cooked[n-1].Span.Position().Line)
 		indent := last.Text()[:len(last.Text())-len(strings.TrimLeft(last.Text(), " \t"))]
 		edit = diag.Edit{Span: f.Span(last.End, last.End), Text: "\n" + indent + line}
 	} else {
-		edit = above(recipe, line)
+		edit = above(file, recipe, line)
 	}
 	done := diag.Edited([]diag.Edit{edit})
-	texts := map[string]*string{}
-	for _, o := range r.Tree.Files {
-		if o.Source == f {
-			text := done[f].Text
-			texts[o.Path] = &text
-		}
-	}
-	tree, err := r.Tree.Change(ctx, texts)
+	text := done[f].Text
+	tree, err := r.Tree.Change(ctx, map[string]*string{file.Path: &text})
 	if err != nil {
 		return err
 	}
@@ -185,32 +183,26 @@ func (a *app) record(ctx context.Context, r *compiler.Result, recipe *resolve.Re
 
 // above is where the first note of a recipe goes: above its first list, its method or its
 // headnote, whichever comes first; else below its name.
-func above(r *resolve.Recipe, line string) diag.Edit {
-	f := r.Span.File
-	head := r.NameAt.Position().Line
-	indent := "  "
-	for n := head + 1; n <= f.Position(r.Span.End).Line; n++ {
-		text := f.LineSpan(n).Text()
-		word := strings.TrimLeft(text, " \t")
-		if word == "" || word == text {
+func above(f *load.File, r *resolve.Recipe, line string) diag.Edit {
+	src, indent := f.Source, "  "
+	for _, b := range f.AST.Blocks {
+		rec, ok := b.(*ast.Recipe)
+		if !ok || rec.Span.Start != r.Span.Start {
 			continue
 		}
-		indent = text[:len(text)-len(word)]
-		break
-	}
-	parts := []string{"gather", "method", "about", "either"}
-	at := source.Span{}
-	for n := head + 1; n <= f.Position(r.Span.End).Line && at.IsZero(); n++ {
-		l := f.LineSpan(n)
-		if word, own := strings.CutPrefix(l.Text(), indent); own && slices.Contains(parts, strings.ToLower(strings.TrimRight(strings.SplitN(word, " ", 2)[0], ":"))) {
-			at = f.Span(l.Start, l.Start)
+		for k, item := range rec.Items {
+			at := src.LineSpan(item.Pos().Position().Line)
+			if k == 0 {
+				indent = src.Text[at.Start:item.Pos().Start]
+			}
+			switch item.(type) {
+			case *ast.Gather, *ast.Method, *ast.About:
+				return diag.Edit{Span: src.Span(at.Start, at.Start), Text: indent + line + "\n"}
+			}
 		}
 	}
-	if at.IsZero() {
-		end := f.LineSpan(head).End
-		return diag.Edit{Span: f.Span(end, end), Text: "\n" + indent + line}
-	}
-	return diag.Edit{Span: at, Text: indent + line + "\n"}
+	end := src.LineSpan(r.NameAt.Position().Line).End
+	return diag.Edit{Span: src.Span(end, end), Text: "\n" + indent + line}
 }
 
 // understood says what was understood of the line that was written last.
