@@ -1,5 +1,7 @@
 package prose
 
+import "slices"
+
 // attach gives every act what the text says of it.
 func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, asked []*Time) {
 	all = acts
@@ -188,7 +190,7 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 				asked = append(asked, t)
 				continue
 			}
-			if a == nil && r.preheating(t.word) && r.laterThan(heats, t.word) {
+			if a == nil && r.preheating(t.word) && !r.heatBefore(heats, t.word) {
 				continue
 			}
 			if a == nil && len(all) > 0 {
@@ -306,14 +308,9 @@ func (r *reader) atHeat(all []*act, t *Time) *act {
 	return nil
 }
 
-// laterThan tells whether no heat that an act has stands just before word i.
-func (r *reader) laterThan(heats []Heat, i int) bool {
-	for k := range heats {
-		if h := &heats[k]; h.Whose == OfOven && h.word < i && i-h.next < 3 {
-			return false
-		}
-	}
-	return true
+// heatBefore tells whether a heat of the oven stands just before word i.
+func (r *reader) heatBefore(heats []Heat, i int) bool {
+	return slices.ContainsFunc(heats, func(h Heat) bool { return h.Whose == OfOven && h.word < i && i-h.next < 3 })
 }
 
 // inOven are verbs that are done in an oven where one is named with them.

@@ -126,6 +126,28 @@ type span struct {
 	named     bool // joined to a noun: 5-minute
 }
 
+// minutesBehind are the minutes at word k that go with the hours before it without a word of
+// their own: 1h30, or "2 hours 30" before a stop. next is k where there are none.
+func (r *reader) minutesBehind(k int) (more time.Duration, next int) {
+	if k >= len(r.words) {
+		return 0, k
+	}
+	w := r.words[k]
+	n, err := strconv.Atoi(w.low)
+	if err != nil || n >= 60 || len(w.low) != 2 {
+		return 0, k
+	}
+	next = k + 1
+	switch closed := w.from == r.words[k-1].to; {
+	case closed && (timeUnits[r.low(next)] == time.Minute || r.low(next) == "m"):
+		next++
+	case closed:
+	case w.glue, r.stops(k) != 0, next < len(r.words) && r.stops(next) == 0:
+		return 0, k
+	}
+	return time.Duration(n) * time.Minute, next
+}
+
 // halved tells whether a hyphen joins a part to its hour and no more: half-an-hour, for another
 // half-hour; but a half-hour roast is named by it.
 func (r *reader) halved(i, k int, n quantity.Spoken) bool {
@@ -207,17 +229,9 @@ unit:
 	s.unit = unit
 	s.low, s.high = timesUnit(n.Value.Low, unit), timesUnit(n.Value.High, unit)
 	k++
-	if unit == time.Hour && k < len(r.words) && r.words[k].from == r.words[k-1].to { // 1h30
-		if n, err := strconv.Atoi(r.words[k].low); err == nil && n < 60 && len(r.words[k].low) == 2 {
-			s.low, s.high, unit, k = s.low+time.Duration(n)*time.Minute, s.high+time.Duration(n)*time.Minute, time.Minute, k+1
-			if timeUnits[r.low(k)] == time.Minute || r.low(k) == "m" {
-				k++
-			}
-		}
-	}
-	if unit == time.Hour && k < len(r.words) && !r.words[k].glue && r.stops(k) == 0 && (k+1 == len(r.words) || r.stops(k+1) != 0) { // 2 hours 30.
-		if n, err := strconv.Atoi(r.words[k].low); err == nil && n < 60 && len(r.words[k].low) == 2 {
-			s.low, s.high, unit, k = s.low+time.Duration(n)*time.Minute, s.high+time.Duration(n)*time.Minute, time.Minute, k+1
+	if unit == time.Hour {
+		if more, next := r.minutesBehind(k); next > k {
+			s.low, s.high, unit, k = s.low+more, s.high+more, time.Minute, next
 		}
 	}
 	// "and a half", "and twenty minutes"
