@@ -154,9 +154,9 @@ func (a *app) record(ctx context.Context, r *compiler.Result, recipe *resolve.Re
 	f := file.Source
 	var edit diag.Edit
 	if n := len(recipe.Own.Notes.Cooked); n > 0 {
-		last := f.LineSpan(recipe.Own.Notes.Cooked[n-1].Span.Position().Line)
-		indent := last.Text()[:len(last.Text())-len(strings.TrimLeft(last.Text(), " \t"))]
-		edit = diag.Edit{Span: f.Span(last.End, last.End), Text: "\n" + indent + line}
+		last := recipe.Own.Notes.Cooked[n-1].Span.Position().Line
+		end := f.LineSpan(last).End
+		edit = diag.Edit{Span: f.Span(end, end), Text: "\n" + f.Indent(last) + line}
 	} else {
 		edit = above(file, recipe, line)
 	}

@@ -24,10 +24,8 @@ func AsRead(r *compiler.Result, f *load.File) string {
 			for _, l := range s.Lines {
 				last = max(last, l.Span.File.Position(l.Span.End).Line)
 			}
-			line := f.Source.LineSpan(first).Text()
-			indent := line[:len(line)-len(strings.TrimLeft(line, " \t"))]
 			for _, fact := range sr.Lines() {
-				below[last] = append(below[last], indent+"    = "+fact)
+				below[last] = append(below[last], f.Source.Indent(first)+"    = "+fact)
 			}
 		}
 	}

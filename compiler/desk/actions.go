@@ -129,7 +129,7 @@ func (sh *sheet) allow(d diag.Diagnostic) (e diag.Edit, ok bool) {
 			return e, false // a larder has no allow
 		}
 		next := sh.text.LineSpan(line + 1)
-		indent := next.Text()[:len(next.Text())-len(strings.TrimLeft(next.Text(), " \t"))]
+		indent := sh.text.Indent(line + 1)
 		if indent == "" {
 			indent = "  "
 		}

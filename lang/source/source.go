@@ -127,6 +127,12 @@ func (f *File) UTF16(offset int) (line, column int) {
 	return p.Line - 1, column
 }
 
+// Indent is the blanks that line n (from 1) begins with.
+func (f *File) Indent(n int) string {
+	text := f.LineSpan(n).Text()
+	return text[:len(text)-len(strings.TrimLeft(text, " \t"))]
+}
+
 // Lines is the number of lines; a text that ends in a line break has an empty
 // last line.
 func (f *File) Lines() int { return len(f.lines) }
