@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tamis/compiler"
+	"tamis/compiler/check"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/lang/ast"
@@ -222,10 +223,10 @@ func (a *app) understood(r *resolve.Recipe) {
 		switch {
 		case t.Step > len(r.Steps):
 			fmt.Fprintf(a.errOut, "%s has %d steps, and no step %d\n", diag.Visible(r.Name), len(r.Steps), t.Step)
-		case times >= 3:
+		case times >= check.TookOften:
 			fmt.Fprintf(a.errOut, "step %d took %s; it was noted %d times: `tamis check` says whether the margin should have this kitchen's own figure\n", t.Step, quantity.TimeText(t.Length), times)
 		default:
-			fmt.Fprintf(a.errOut, "step %d took %s; noted %d of the 3 times that make a habit\n", t.Step, quantity.TimeText(t.Length), times)
+			fmt.Fprintf(a.errOut, "step %d took %s; noted %d of the %d times that make a habit\n", t.Step, quantity.TimeText(t.Length), times, check.TookOften)
 		}
 	}
 }

@@ -27,6 +27,7 @@ type start struct {
 	For   string // how many
 	On    string // when, "2027-05-02 13:00"; empty: nobody knows yet
 	Cooks string
+	Alone bool // one dish: what is what is said in it
 	out   string
 }
 
@@ -38,12 +39,19 @@ type question struct {
 	flag  string
 }
 
-// kindsOfStart are the texts that can be begun, with their usual title and number.
-var kindsOfStart = map[string]struct{ title, number string }{
-	"menu": {"Sunday lunch", "6"}, "dish": {"Leek soup", "4"}, "series": {"Three evenings", "8"}, "book": {"The house book", "4"},
+// starter is a text that can be begun, with its usual title and number.
+type starter struct{ kind, title, number string }
+
+var starters = []starter{
+	{"menu", "Sunday lunch", "6"}, {"dish", "Leek soup", "4"}, {"series", "Three evenings", "8"}, {"book", "The house book", "4"},
 }
 
-var namesOfStart = []string{"menu", "dish", "series", "book"}
+func startKinds() (out []string) {
+	for _, s := range starters {
+		out = append(out, s.kind)
+	}
+	return out
+}
 
 func (a *app) begin() *cobra.Command {
 	var o start
@@ -63,7 +71,7 @@ what stands in brackets. Anywhere else it asks nothing.`,
 			if len(args) > 0 {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
-			return namesOfStart, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
+			return startKinds(), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveKeepOrder
 		},
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
@@ -71,9 +79,9 @@ what stands in brackets. Anywhere else it asks nothing.`,
 				return misused{errors.New("new what? It can be menu, dish, series or book: tamis new dish")}
 			case len(args) > 2:
 				return misused{fmt.Errorf("new takes a kind and a title, and %d words were given: put the title in quotes", len(args))}
-			case !slices.Contains(namesOfStart, args[0]):
+			case !slices.Contains(startKinds(), args[0]):
 				help := "it can be menu, dish, series or book"
-				if near := diag.Nearest(args[0], namesOfStart); near != "" {
+				if near := diag.Nearest(args[0], startKinds()); near != "" {
 					help = fmt.Sprintf("did you mean %s?", near)
 				}
 				return misused{fmt.Errorf("there is no new %q: %s", args[0], help)}
@@ -96,7 +104,7 @@ what stands in brackets. Anywhere else it asks nothing.`,
 
 // questions are what a kind of text wants to know, four at most.
 func questions(kind string, o *start) []question {
-	usual := kindsOfStart[kind]
+	usual := starters[slices.IndexFunc(starters, func(s starter) bool { return s.kind == kind })]
 	out := []question{{"What is it called?", usual.title, &o.Title, ""}}
 	switch kind {
 	case "menu":
@@ -192,7 +200,7 @@ func (o start) text(kind string) (string, error) {
 	if _, ok := reads("dish " + title + "\n  serves 1\n"); !ok || title == "" {
 		return "", fmt.Errorf("%q cannot be a title: it may have no bar, bracket, colon, quote or plus", o.Title)
 	}
-	o.Title = title
+	o.Title, o.Alone = title, kind == "dish"
 	day, _, _ := strings.Cut(o.On, " ")
 	each, _ := strconv.Atoi(o.For)
 	amount := func(n int, small, large string) string {

@@ -3,11 +3,17 @@ package main
 // starts are the texts that `tamis new` writes, as templates of a start.
 const starts = `{{define "soup"}}
   serves {{.For}}
+{{- if .Alone}}
+  # Amount, name, and behind a comma what is for the cook; behind a bar how long it takes.
+{{- end}}
   gather
     {{g 200}} leeks, sliced | work 8 min
     {{g 10}} butter
     {{ml 250}} vegetable stock
     fine salt                                  | to taste
+{{- if .Alone}}
+  # A step is a dash and sentences. Below it, for the clock: where it cooks, and how long.
+{{- end}}
   method
     - Melt the butter and soften the leeks.
       | ring low | work 2 min | watch 10 min
@@ -15,6 +21,9 @@ const starts = `{{define "soup"}}
       | ring low | work 1 min | leave 20 min
     - Crush the leeks with a masher and season with the fine salt.
       | work 4 min
+{{- if .Alone}}
+  # How it goes to the table, and how soon.
+{{- end}}
   serve hot, within 10 min
 {{end}}
 {{define "compote"}}
@@ -32,23 +41,7 @@ const starts = `{{define "soup"}}
 {{define "dish"}}
 # A dish to begin with: write your own over it. "tamis check" says what does not add up.
 dish {{.Title}}
-  serves {{.For}}
-  # Amount, name, and behind a comma what is for the cook; behind a bar how long it takes.
-  gather
-    {{g 200}} leeks, sliced | work 8 min
-    {{g 10}} butter
-    {{ml 250}} vegetable stock
-    fine salt                                  | to taste
-  # A step is a dash and sentences. Below it, for the clock: where it cooks, and how long.
-  method
-    - Melt the butter and soften the leeks.
-      | ring low | work 2 min | watch 10 min
-    - Pour in the vegetable stock and simmer.
-      | ring low | work 1 min | leave 20 min
-    - Crush the leeks with a masher and season with the fine salt.
-      | work 4 min
-  # How it goes to the table, and how soon.
-  serve hot, within 10 min
+{{- template "soup" .}}
 {{end}}
 {{define "menu"}}
 # A menu to begin with, its kitchen and two dishes: write your own over them.

@@ -50,7 +50,7 @@ func TestStartsCheckClean(t *testing.T) {
 
 // Four questions at most; an empty answer takes the usual, and no more answers end it.
 func TestQuestions(t *testing.T) {
-	for kind := range kindsOfStart {
+	for _, kind := range startKinds() {
 		var o start
 		require.LessOrEqual(t, len(questions(kind, &o)), 4)
 	}

@@ -28,8 +28,8 @@ var tookLonger = &Rule{
 	},
 }
 
-// tookOften is how many times make a habit.
-const tookOften = 3
+// TookOften is how many times make a habit.
+const TookOften = 3
 
 func (p *Pass) took(r *resolve.Recipe) {
 	by := map[int][]time.Duration{}
@@ -38,7 +38,7 @@ func (p *Pass) took(r *resolve.Recipe) {
 	}
 	for _, s := range r.Steps {
 		times := by[s.Index+1]
-		if len(times) < tookOften || !mine(r, s.Span) {
+		if len(times) < TookOften || !mine(r, s.Span) {
 			continue
 		}
 		slices.Sort(times)
