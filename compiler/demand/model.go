@@ -74,7 +74,14 @@ type Supply struct {
 	Drawn   quantity.Quantity
 	Left    quantity.Quantity // Made less Drawn; 0 when all is used
 	Draws   []Draw
-	Keeps   string // "2 days, fridge"; may be empty
+}
+
+// Keeps is how long it keeps, and where; nil: nobody says.
+func (s *Supply) Keeps() *resolve.Keep {
+	if s.Product != nil {
+		return s.Product.Keeps
+	}
+	return s.Making.Recipe.Keeps
 }
 
 // Draw is one line's claim on a supply.

@@ -57,10 +57,16 @@ func (c *Carry) Name() string {
 // UseBy is the last day on which it may be used; false when a date or a
 // keeping time is not known.
 func (c *Carry) UseBy() (time.Time, bool) {
-	if c.Keeps == nil || c.From.Of.Date == nil {
+	return c.From.UseBy(c.Keeps)
+}
+
+// UseBy is the last day on which what a part made may be used, if it keeps so long; false
+// when a date or a keeping time is not known.
+func (p *Part) UseBy(k *resolve.Keep) (time.Time, bool) {
+	if k == nil || p.Of.Date == nil {
 		return time.Time{}, false
 	}
-	at := c.From.Of.Date.Add(longest(c.Keeps.Time))
+	at := p.Of.Date.Add(longest(k.Time))
 	return time.Date(at.Year(), at.Month(), at.Day(), 0, 0, 0, 0, time.UTC), true
 }
 
@@ -485,11 +491,7 @@ func (s *Series) carries(p *Part) {
 				continue
 			}
 			q := d.Quantity
-			c := &Carry{From: p, To: to, Making: sup.Making, Supply: sup, By: d.By, Amount: &q, Keeps: sup.Making.Recipe.Keeps}
-			if sup.Product != nil {
-				c.Keeps = sup.Product.Keeps
-			}
-			s.Carries = append(s.Carries, c)
+			s.Carries = append(s.Carries, &Carry{From: p, To: to, Making: sup.Making, Supply: sup, By: d.By, Amount: &q, Keeps: sup.Keeps()})
 		}
 	}
 	on, known := s.Eaten()
@@ -529,7 +531,9 @@ func waits(m *Making, days time.Duration) *resolve.Keep {
 	for _, sr := range m.Reading.Steps {
 		for _, sp := range sr.Step.Phases {
 			if sp.Kind == resolve.Leave && (sp.Place == "fridge" || sp.Place == "freezer") && sp.Fixed != nil && longest(*sp.Fixed) >= days {
-				return &resolve.Keep{Time: *sp.Fixed, Place: sp.Place}
+				// the shortest time is how long it must stand, not how long it keeps
+				most := longest(*sp.Fixed)
+				return &resolve.Keep{Time: quantity.Span{Low: most, High: most}, Place: sp.Place}
 			}
 		}
 	}

@@ -11,7 +11,7 @@ import (
 // supply adds up what is drawn from a base and sets how often it is made over.
 func (w *work) supply(b *Making) {
 	r := b.Recipe
-	s := &Supply{Making: b, Name: r.Name, Keeps: keeps(r.Keeps)}
+	s := &Supply{Making: b, Name: r.Name}
 	b.Supply, b.Factor = s, quantity.Int(1)
 	if usual := w.usual[r]; usual.Sign() > 0 {
 		b.Factor = usual
@@ -248,13 +248,6 @@ func entryDensity(e *resolve.Entry, sys quantity.System) (quantity.Number, bool)
 	return quantity.Number{}, false
 }
 
-func keeps(k *resolve.Keep) string {
-	if k == nil {
-		return ""
-	}
-	return k.Time.String() + ", " + k.Place
-}
-
 // byProducts sets what is drawn from what steps make against what they give. A
 // by-product scales with its block, and never drives a dish.
 func (w *work) byProducts() {
@@ -267,7 +260,7 @@ func (w *work) byProducts() {
 			q := p.Quantity.Scale(m.Factor)
 			s := seen[p]
 			if s == nil {
-				s = &Supply{Making: m, Product: p, Name: p.Name, Made: zeroLike(q), Drawn: zeroLike(q), Left: zeroLike(q), Keeps: keeps(p.Keeps)}
+				s = &Supply{Making: m, Product: p, Name: p.Name, Made: zeroLike(q), Drawn: zeroLike(q), Left: zeroLike(q)}
 				seen[p] = s
 				w.meal.Supplies = append(w.meal.Supplies, s)
 			}

@@ -18,6 +18,7 @@ package resolve
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"time"
 
 	"tamis/compiler/larder"
@@ -84,6 +85,27 @@ func (t Text) IsZero() bool { return t.Text == "" }
 type Keep struct {
 	Time  quantity.Span
 	Place string
+}
+
+// String is how it stands in a line of facts: "3 days, fridge".
+func (k Keep) String() string { return k.Time.String() + ", " + k.Place }
+
+// Where is its place in a sentence: "in the fridge", "in a cool place".
+func (k Keep) Where() string { return InThe(k.Place) }
+
+// InThe says a place in a sentence; empty for none.
+func InThe(place string) string {
+	switch {
+	case place == "":
+		return ""
+	case place == "room":
+		return "at room temperature"
+	case strings.HasSuffix(place, " place") && !strings.HasPrefix(place, "a "):
+		return "in a " + place
+	case strings.HasPrefix(place, "a ") || strings.HasPrefix(place, "the "):
+		return "in " + place
+	}
+	return "in the " + place
 }
 
 // Share is a part of what another block makes, or of a gathered line. Of is the

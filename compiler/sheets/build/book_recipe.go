@@ -150,8 +150,8 @@ func (b *builder) leftOver(m *demand.Making) string {
 			continue
 		}
 		text := "Gives " + of.Left.Text + " " + s.Name + " as well"
-		if s.Keeps != "" {
-			text += ", which keeps " + s.Keeps
+		if k := s.Keeps(); k != nil {
+			text += ", which keeps " + k.String()
 		}
 		out = append(out, text+".")
 	}

@@ -400,8 +400,8 @@ func (h *handouts) goesOn(p *demand.Part) *sheets.Table {
 	for _, s := range p.Meal.Supplies {
 		if left := h.fig.Supply(s).Left; left.Quantity.Value.High.Sign() > 0 && len(s.Draws) > 0 {
 			kept := ""
-			if s.Keeps != "" {
-				kept = "keeps " + s.Keeps
+			if k := s.Keeps(); k != nil {
+				kept = "keeps " + k.String()
 			}
 			row(left.Text, s.Name, "from "+s.Making.Recipe.Name, "left over", kept)
 		}

@@ -3,6 +3,7 @@ package build
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -223,7 +224,7 @@ func (l *leaves) carried(amount string, c *demand.Carry, where string) []sheets.
 	}
 	text := ", " + where
 	if c.Keeps != nil {
-		text += "; keeps " + c.Keeps.Time.String() + ", " + c.Keeps.Place
+		text += "; keeps " + c.Keeps.String()
 	}
 	name := c.Name()
 	if amount != "" {
@@ -247,8 +248,8 @@ func (l *leaves) keepFor(p *demand.Part) (out [][]sheets.Run) {
 	for _, s := range p.Meal.Supplies {
 		if left := l.fig.Supply(s).Left; left.Quantity.Value.High.Sign() > 0 && len(s.Draws) > 0 {
 			text := " left over"
-			if s.Keeps != "" {
-				text += "; keeps " + s.Keeps
+			if k := s.Keeps(); k != nil {
+				text += "; keeps " + k.String()
 			}
 			out = append(out, []sheets.Run{{Text: left.Text, Style: sheets.Amount}, {Text: " "}, {Text: larder.Small(s.Name), Style: sheets.Thing}, {Text: text}})
 		}
@@ -310,36 +311,56 @@ func (l *leaves) buys() (out [][]sheets.Run) {
 	return out
 }
 
-// equipment is what must be there: what the writer names, then the vessels and tools of
-// the steps.
+// equipment is what must be there, each thing once: what the writer names, then the vessels
+// and tools of the steps. "24 skewers" of the series are also the 12 of a dish, and "stockpot"
+// in a step is the large stockpot of the list.
 func (l *leaves) equipment(p *demand.Part) (out []string) {
-	seen := map[string]bool{}
-	add := func(name string) {
-		if key := larder.Fold(name); name != "" && !seen[key] {
-			seen[key] = true
-			out = append(out, name)
-		}
+	type thing struct {
+		count int // 0: none is said
+		name  string
+		key   string // in the plural, so that one tin is one of two
 	}
-	for _, n := range slices.Concat(p.Of.Notes.Equipment, l.Series.Of.Notes.Equipment) {
-		add(n.Text)
-	}
-	for _, m := range p.Shown {
-		for _, n := range m.Recipe.Own.Notes.Equipment {
-			add(n.Text)
-		}
-		for _, sr := range m.Reading.Steps {
-			for _, c := range sr.Step.Margin {
-				switch c := c.(type) {
-				case *resolve.InVessel:
-					if c.Count > 1 {
-						add(l.vesselsOf(m, sr.Step, c))
-					} else {
-						add(c.Name.Text)
-					}
-				case *resolve.WithTool:
-					add(c.Name.Text)
-				}
+	read := func(text string) thing {
+		count, name := 0, text
+		if figure, rest, ok := strings.Cut(text, " "); ok {
+			if n, err := strconv.Atoi(figure); err == nil {
+				count, name = n, rest
 			}
+		}
+		return thing{count, name, larder.Fold(larder.PluralName(name))}
+	}
+	var list []thing
+	add := func(t thing, same func(have thing) bool) {
+		if i := slices.IndexFunc(list, same); i < 0 {
+			list = append(list, t)
+		} else if t.count > max(list[i].count, 1) {
+			list[i].count, list[i].name = t.count, larder.PluralName(list[i].name)
+		}
+	}
+	named := slices.Concat(p.Of.Notes.Equipment, l.Series.Of.Notes.Equipment)
+	for _, m := range p.Shown {
+		named = append(named, m.Recipe.Own.Notes.Equipment...)
+	}
+	for _, n := range named {
+		t := read(n.Text)
+		add(t, func(have thing) bool { return have.key == t.key })
+	}
+	written := len(list)
+	for _, u := range l.gear() {
+		t := read(u.name)
+		t.count = u.count
+		if t.count == 1 {
+			t.count = 0
+		}
+		add(t, func(have thing) bool {
+			return have.key == t.key || strings.HasSuffix(have.key, " "+t.key) && slices.Contains(list[:written], have)
+		})
+	}
+	for _, t := range list {
+		if t.count > 0 {
+			out = append(out, fmt.Sprintf("%d %s", t.count, figures.InNumber(t.name, quantity.Int(int64(t.count)))))
+		} else {
+			out = append(out, t.name)
 		}
 	}
 	return out
@@ -358,23 +379,25 @@ func (l *leaves) ahead(p *demand.Part) (out [][]sheets.Run) {
 		out = append(out, runs)
 	}
 	for _, m := range p.Shown {
+		pauses := m.Recipe.Pauses
+		paused := func(before, number int) {
+			for len(pauses) > 0 && pauses[0].After <= before {
+				say(m, "After step %d it may wait up to %s, %s.", number, pauses[0].Keep.Time.String(), pauses[0].Keep.Where())
+				pauses = pauses[1:]
+			}
+		}
 		for i, sr := range m.Reading.Steps {
+			paused(sr.Step.Index, i)
 			for _, sp := range sr.Step.Phases {
 				if sp.Kind != resolve.Leave || sp.Fixed == nil || max(sp.Fixed.High, sp.Fixed.UpTo) < longWait {
 					continue
 				}
-				where := ""
-				if sp.Place != "" {
-					where = ", " + sp.Place
-				}
-				say(m, "Step %d waits %s%s.", i+1, l.dash(spellText(&sp)), where)
+				say(m, "Step %d waits %s%s.", i+1, l.dash(spellText(&sp)), prefixed(", ", resolve.InThe(sp.Place)))
 			}
 		}
-		for _, pause := range m.Recipe.Pauses {
-			say(m, "After step %d it may wait up to %s, %s.", pause.After, pause.Keep.Time.String(), pause.Keep.Place)
-		}
+		paused(len(m.Recipe.Steps), len(m.Reading.Steps))
 		if k := m.Recipe.Keeps; k != nil {
-			say(m, "It keeps %s, %s.", k.Time.String(), k.Place)
+			say(m, "It keeps %s, %s.", k.Time.String(), k.Where())
 		}
 	}
 	return out

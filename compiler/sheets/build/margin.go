@@ -86,6 +86,16 @@ func (b *builder) margin(m *demand.Making, s *resolve.Step) (look, rest []string
 			rest = append(rest, "mind: "+c.Text.Text)
 		}
 	}
+	if job == nil { // no clock beside it says so
+		for _, c := range []struct {
+			word   string
+			before *time.Duration
+		}{{"start", s.StartBefore}, {"done", s.DoneBefore}} {
+			if c.before != nil {
+				look = append(look, c.word+" "+quantity.TimeText(*c.before)+" before serving")
+			}
+		}
+	}
 	if job != nil && job.Assumed {
 		look = append(look, "5 min?")
 	}

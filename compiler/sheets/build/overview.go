@@ -151,8 +151,8 @@ func (b *builder) shared() *sheets.Table {
 		what := sheets.Cell{Runs: []sheets.Run{{Text: s.Name, Style: sheets.Thing, Link: b.linkTo(s.Making)}}}
 		if s.Product != nil {
 			what.Sub = []sheets.Run{{Text: "from " + s.Making.Recipe.Name, Style: sheets.Quiet}}
-		} else if s.Keeps != "" {
-			what.Sub = []sheets.Run{{Text: "keeps " + s.Keeps, Style: sheets.Quiet}}
+		} else if k := s.Keeps(); k != nil {
+			what.Sub = []sheets.Run{{Text: "keeps " + k.String(), Style: sheets.Quiet}}
 		}
 		made := of.Made.Text
 		if s.Made.Value.High.IsZero() {

@@ -134,7 +134,7 @@ func (b *builder) brief(m *demand.Making) (out []string) {
 		out = append(out, fact)
 	}
 	if k := r.Keeps; k != nil {
-		out = append(out, "keeps "+k.Time.String()+", "+k.Place)
+		out = append(out, "keeps "+k.String())
 	}
 	return out
 }
@@ -366,7 +366,7 @@ func (b *builder) pauseText(m *demand.Making, p *resolve.Pause) string {
 	case !known:
 		return "May wait here up to " + up + ", " + p.Place
 	case taken:
-		return "Pause: keep in the " + p.Place + ", up to " + up
+		return "Pause: keep " + p.Keep.Where() + ", up to " + up
 	}
 	return "No pause this time: carry on (it could wait up to " + up + ", " + p.Place + ")"
 }
@@ -562,8 +562,8 @@ func (b *builder) afterwards(m *demand.Making) *sheets.List {
 			if len(s.Draws) > 1 { // what all of the above come to
 				text += " when " + of.Drawn.Text + " are taken"
 			}
-			if s.Keeps != "" {
-				text += ": keeps " + s.Keeps
+			if k := s.Keeps(); k != nil {
+				text += ": keeps " + k.String()
 			}
 			if by := b.useBy(s); by != "" {
 				text += ", use by " + by

@@ -162,7 +162,7 @@ func (b *builder) labels() *sheets.Sheet {
 		g.Rows = append(g.Rows, row)
 	}
 	for _, s := range b.meal.Supplies {
-		if s.Product != nil && s.Left.Value.High.Sign() <= 0 && s.Keeps == "" {
+		if s.Product != nil && s.Left.Value.High.Sign() <= 0 && s.Keeps() == nil {
 			continue
 		}
 		made, known := b.doneAt(s.Making)

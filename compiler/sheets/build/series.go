@@ -375,7 +375,7 @@ func (h *handouts) shopByPart() *sheets.Sheet {
 }
 
 // runUp counts the days to the meal: shopping, parts, what the plan has on the days before,
-// and by when what was kept has to be used.
+// and by when what is left of a part has to be used.
 func (h *handouts) runUp() *sheets.Sheet {
 	on, known := h.series.Eaten()
 	if !known {
@@ -418,19 +418,16 @@ func (h *handouts) runUp() *sheets.Sheet {
 		}
 		add(*p.Of.Date, 2, []sheets.Run{{Text: partTitle(p), Style: sheets.Strong, Link: "doc:" + leafFile(h.series.Of, p.Of)}}, strings.Join(names, ", "), "")
 	}
-	for i, c := range h.series.Carries {
-		by, ok := c.UseBy()
-		same := func(o *demand.Carry) bool { return o.From == c.From && o.Name() == c.Name() }
-		if !ok || slices.IndexFunc(h.series.Carries, same) < i {
-			continue // its row stands already
-		}
-		var uses []string
-		for _, o := range h.series.Carries {
-			if where := h.goesPlainly(o); same(o) && !slices.Contains(uses, where) {
-				uses = append(uses, where)
+	for _, p := range h.series.Parts {
+		h.use(p.Meal)
+		for _, s := range p.Meal.Supplies {
+			by, ok := p.UseBy(s.Keeps())
+			left := h.fig.Supply(s).Left
+			if !ok || len(s.Draws) == 0 || left.Quantity.Value.High.Sign() <= 0 {
+				continue // what is used up needs no last day
 			}
+			add(by, 3, plainRun("Use by today: "+left.Text+" "+larder.Small(s.Name)), fmt.Sprintf("left of part %d", p.Of.Number), "")
 		}
-		add(by, 3, plainRun("Use by today: "+larder.Small(c.Name())), fmt.Sprintf("made in part %d", c.From.Of.Number), strings.Join(uses, ", "))
 	}
 	if h.mealPlan != nil && h.mealPlan.Clocked() {
 		of := &builder{meal: h.series.Meal, plan: h.mealPlan, opt: h.opt}
@@ -463,17 +460,6 @@ func (h *handouts) runUp() *sheets.Sheet {
 		return nil
 	}
 	return &sheets.Sheet{ID: h.id("run-up"), Kind: sheets.Series, Title: "Countdown to " + h.series.Meal.Menu.Name, Facts: []string{"T is " + longDate(on)}, Blocks: []sheets.Block{t}}
-}
-
-// goesPlainly says what something carried is for, by name.
-func (h *handouts) goesPlainly(c *demand.Carry) string {
-	switch {
-	case c.By != nil:
-		return c.By.Making.Recipe.Name
-	case h.series.Meal != nil:
-		return h.series.Meal.Menu.Name
-	}
-	return ""
 }
 
 // lastDay is the chart of the day of the meal, all its dishes on one axis.

@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -47,15 +48,7 @@ func Pausing(d *problem.Draft, c Clash) (out []Cure) {
 	return out
 }
 
-func placeIn(place string) string {
-	switch place {
-	case "":
-		return "somewhere cold"
-	case "room":
-		return "at room temperature"
-	}
-	return "in the " + place
-}
+func placeIn(place string) string { return cmp.Or(resolve.InThe(place), "somewhere cold") }
 
 // pastPause tells whether something was begun that comes after a pause, or that
 // would have been otherwise with it.
