@@ -156,7 +156,7 @@ func (p *printer) document() {
 		p.raw("<a class=\"skip\" href=\"#sheets\">Skip to the sheets</a>\n")
 	}
 	p.raw("<header class=\"front\">\n<h1%s>%s</h1>\n", dir(title), esc(title))
-	p.facts("facts", nonEmpty(p.doc.When, p.doc.Covers, p.doc.Place, p.doc.By))
+	p.facts("facts", p.doc.Facts())
 	p.raw("</header>\n")
 	p.beside()
 	p.nav()

@@ -41,6 +41,23 @@ func (p *printer) block(b sheets.Block) {
 		}
 	case *sheets.Picture:
 		p.para(fmt.Sprintf("Picture: %s (%s)", word(b.Alt), word(b.Name)))
+	case *sheets.Alphabet:
+		for _, l := range b.Letters {
+			p.heading(word(l.Letter))
+			p.gap()
+			for _, e := range l.Entries {
+				line := word(e.Name)
+				if at := e.Places(); len(at) > 0 {
+					line += ": " + word(strings.Join(at, "; "))
+				}
+				p.line("- " + first(line))
+			}
+		}
+	case *sheets.Masthead:
+		p.para(word(b.Series + ", " + b.Part))
+		if b.Watch != "" {
+			p.para("Watch it at " + words([]sheets.Run{{Text: b.Watch, Link: b.Link}}))
+		}
 	case *sheets.List:
 		p.gap()
 		for _, item := range b.Items {
@@ -137,15 +154,9 @@ func (p *printer) steps(b *sheets.Steps) {
 		case *sheets.Break:
 			p.line("*" + word(s.Text) + "*")
 		case *sheets.Step:
-			var side []string
-			for _, t := range []string{s.Clock, s.Who, s.When} {
-				if t != "" {
-					side = append(side, word(t))
-				}
-			}
 			text := words(s.Runs)
-			if len(side) > 0 {
-				text = "*" + strings.Join(side, " · ") + "* " + text
+			if side := s.Side(); len(side) > 0 {
+				text = "*" + word(strings.Join(side, " · ")) + "* " + text
 			}
 			p.line(fmt.Sprintf("%d. %s", s.Number, first(text)))
 			for _, k := range s.Takes {
@@ -191,15 +202,11 @@ func (p *printer) chart(b *sheets.Chart) {
 		}
 		bars := func(name string, list []sheets.Bar) {
 			for _, x := range list {
-				said := word(x.Label)
-				if x.Number > 0 {
-					said = fmt.Sprint(x.Number, " ", said)
-				}
-				how := string(x.Kind)
+				how := x.Kind.Said()
 				if x.Who != "" {
 					how += ", " + word(x.Who)
 				}
-				p.line("| " + panel.Time(x.Start) + " | " + panel.Time(x.End) + " | " + strings.TrimSpace(name+" "+said) + " | " + how + " |")
+				p.line("| " + panel.Time(x.Start) + " | " + panel.Time(x.End) + " | " + strings.TrimSpace(name+" "+word(x.Said())) + " | " + how + " |")
 			}
 		}
 		for _, l := range panel.Lanes {

@@ -17,7 +17,7 @@ import (
 func Write(w io.Writer, doc *sheets.Document) error {
 	p := &printer{doc: doc}
 	p.line("# " + word(doc.Title))
-	p.facts([]string{doc.When, doc.Covers, doc.Place, doc.By})
+	p.facts(doc.Facts())
 	if doc.Revision != "" {
 		p.para("Revision " + word(doc.Revision))
 	}
@@ -137,7 +137,7 @@ func words(list []sheets.Run) string {
 		if mark := markOf(r); mark != "" {
 			text = wrap(text, mark)
 		}
-		if r.Link != "" && !strings.HasPrefix(r.Link, "#") && !strings.HasPrefix(r.Link, "doc:") { // the writer's
+		if r.Outside() {
 			text = "[" + text + "](<" + strings.NewReplacer("<", "%3C", ">", "%3E").Replace(runes.Clean(r.Link)) + ">)"
 		}
 		b.WriteString(text)

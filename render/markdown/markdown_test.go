@@ -59,6 +59,20 @@ func TestNeighboursOfOneStyle(t *testing.T) {
 	require.Contains(t, got, "<p><strong>A1</strong> to <em>bc</em></p>")
 }
 
+// The index of a book and the head of a leaf stand in Markdown too, with where a thing is
+// found and where a part is to be watched.
+func TestBooksAndLeaves(t *testing.T) {
+	got := html(t, &sheets.Document{Title: "T", Sheets: []sheets.Sheet{{Title: "S", Blocks: []sheets.Block{
+		&sheets.Masthead{Series: "Two evenings", Part: "part 1 of 2", Watch: "example.org/two", Link: "https://example.org/two"},
+		&sheets.Alphabet{Letters: []sheets.Letter{{Letter: "L", Entries: []sheets.Entry{
+			{Name: "Leek pie", At: []sheets.Run{{Text: "Leek pie", Style: sheets.Strong, Link: "#a"}, {Text: "Supper", Link: "#b"}}},
+			{Name: "lemons", Note: "in many of the recipes"},
+		}}}},
+	}}}})
+	require.Contains(t, got, "<p>Two evenings, part 1 of 2</p>\n<p>Watch it at <a href=\"https://example.org/two\">example.org/two</a></p>")
+	require.Contains(t, got, "<h3>L</h3>\n<ul>\n<li>Leek pie: Supper</li>\n<li>lemons: in many of the recipes</li>\n</ul>")
+}
+
 // A lunch as Markdown: its sheets are headings, its lists tables, its steps numbered as on
 // paper.
 func TestExample(t *testing.T) {

@@ -198,7 +198,7 @@ func TestEveryFieldIsOnPaperInReadingOrder(t *testing.T) {
 				continue
 			}
 			// what remains is the key, the line below the masthead and dots between facts
-			extra := []string{doc.When, doc.Covers, doc.Place, doc.By}
+			extra := doc.Facts()
 			for _, d := range doc.Dishes {
 				extra = append(extra, d.Letter+" "+d.Name)
 			}

@@ -494,12 +494,7 @@ func (t *typesetter) factsIn(list []span, w float64) para {
 
 // masthead says what the whole document is, on its first sheet.
 func (t *typesetter) masthead(w float64) []*piece {
-	var list []string
-	for _, s := range []string{t.doc.When, t.doc.Covers, t.doc.Place, t.doc.By} {
-		if s != "" {
-			list = append(list, s)
-		}
-	}
+	list := t.doc.Facts()
 	if len(list) == 0 {
 		return nil
 	}

@@ -40,17 +40,8 @@ func (p *printer) block(b sheets.Block) {
 		for _, l := range b.Letters {
 			p.heading(l.Letter, "")
 			for _, e := range l.Entries {
-				var at []string
-				for _, r := range e.At {
-					if r.Style != sheets.Strong || r.Text != e.Name {
-						at = append(at, r.Text)
-					}
-				}
-				if e.Note != "" {
-					at = append(at, e.Note)
-				}
 				line := e.Name
-				if len(at) > 0 {
+				if at := e.Places(); len(at) > 0 {
 					line += ": " + strings.Join(at, "; ")
 				}
 				p.para("", "    ", line)
@@ -92,7 +83,7 @@ func plain(list []sheets.Run) string {
 	var b strings.Builder
 	for _, r := range list {
 		b.WriteString(r.Text)
-		if r.Link != "" && !strings.HasPrefix(r.Link, "#") && !strings.HasPrefix(r.Link, "doc:") { // the writer's
+		if r.Outside() {
 			fmt.Fprintf(&b, " <%s>", r.Link)
 		}
 	}
@@ -144,14 +135,8 @@ func (p *printer) steps(b *sheets.Steps) {
 			p.para("--- ", "    ", s.Text+" ---")
 		case *sheets.Step:
 			head := fmt.Sprintf("%3d. ", s.Number)
-			var side []string
-			for _, t := range []string{s.Clock, s.Who, s.When} {
-				if t != "" {
-					side = append(side, t)
-				}
-			}
 			first := head
-			if len(side) > 0 {
+			if side := s.Side(); len(side) > 0 {
 				p.para(head, in, strings.Join(side, " · "))
 				first = in
 			}
@@ -238,30 +223,10 @@ func (p *printer) chart(b *sheets.Chart) {
 
 func (p *printer) bars(panel *sheets.Panel, bars []sheets.Bar) {
 	for _, x := range bars {
-		said := x.Label
-		if x.Number > 0 {
-			said = fmt.Sprint(x.Number, " ", said)
-		}
-		how := kind(x.Kind)
+		how := x.Kind.Said()
 		if x.Who != "" {
 			how += ", " + x.Who
 		}
-		p.para("  "+panel.Time(x.Start)+"–"+panel.Time(x.End)+"  ", "               ", strings.TrimSpace(strings.TrimSpace(said)+" ("+how+")"))
+		p.para("  "+panel.Time(x.Start)+"–"+panel.Time(x.End)+"  ", "               ", strings.TrimSpace(strings.TrimSpace(x.Said())+" ("+how+")"))
 	}
-}
-
-func kind(k sheets.BarKind) string {
-	switch k {
-	case sheets.WorkBar:
-		return "work"
-	case sheets.WatchBar:
-		return "watch"
-	case sheets.HeatBar:
-		return "heating"
-	case sheets.UseBar:
-		return "in use"
-	case sheets.FullBar:
-		return "full"
-	}
-	return "leave"
 }

@@ -65,13 +65,7 @@ func (p *printer) para(first, rest, words string) {
 
 func (p *printer) document() {
 	p.para("", "", strings.ToUpper(runes.Clean(p.doc.Title)))
-	var facts []string
-	for _, s := range []string{p.doc.When, p.doc.Covers, p.doc.Place, p.doc.By} {
-		if s != "" {
-			facts = append(facts, s)
-		}
-	}
-	p.facts("", facts)
+	p.facts("", p.doc.Facts())
 	if p.doc.Revision != "" {
 		p.para("", "", "Revision "+p.doc.Revision)
 	}
