@@ -92,6 +92,17 @@ func (s *Series) Eaten() (time.Time, bool) {
 	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC), true
 }
 
+// EatenWith tells whether the meal is on the day of a part.
+func (s *Series) EatenWith(p *resolve.Part) bool {
+	on, known := s.Eaten()
+	return known && p.Date != nil && p.Date.Equal(on)
+}
+
+// Waits tells whether something carried goes on the table on the day of a later part.
+func (s *Series) Waits(c *Carry, p *resolve.Part) bool {
+	return c.To == nil && c.From.Of != p && s.EatenWith(p)
+}
+
 // SeriesOf works out every series that was asked for. meals are those of the
 // same options.
 func SeriesOf(m *resolve.Model, meals []*Meal, opt Options, diags *diag.List) (out []*Series) {

@@ -11,6 +11,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -112,7 +113,7 @@ func concerns(e sheets.Event, cook string) bool {
 func Summary(e sheets.Event) string {
 	mark := e.Letter
 	if mark != "" && e.Step > 0 {
-		mark += itoa(e.Step)
+		mark += strconv.Itoa(e.Step)
 	}
 	text := e.Words
 	if mark != "" {
@@ -183,24 +184,13 @@ func handsEnd(e sheets.Event, cook string) string {
 
 func uidOf(title, cook string, e sheets.Event, more ...int) string {
 	h := sha256.New()
-	for _, s := range []string{title, cook, e.Kind, e.Letter, itoa(e.Step), itoa(e.Load), e.Words, e.Start} {
+	for _, s := range []string{title, cook, e.Kind, e.Letter, strconv.Itoa(e.Step), strconv.Itoa(e.Load), e.Words, e.Start} {
 		h.Write([]byte(s + "\x00"))
 	}
 	for _, n := range more {
-		h.Write([]byte(itoa(n)))
+		h.Write([]byte(strconv.Itoa(n)))
 	}
 	return hex.EncodeToString(h.Sum(nil))[:32] + "@tamis.invalid"
-}
-
-func itoa(n int) string {
-	if n == 0 {
-		return "0"
-	}
-	s := ""
-	for ; n > 0; n /= 10 {
-		s = string(rune('0'+n%10)) + s
-	}
-	return s
 }
 
 // stamp is a moment as RFC 5545 writes it: in UTC, or floating without a zone.

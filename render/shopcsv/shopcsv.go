@@ -16,7 +16,8 @@ import (
 // ErrNoList says that a document has no shopping list among its sheets.
 var ErrNoList = errors.New("there is no shopping list among its sheets: take it with `--sheets shopping`")
 
-// Write writes every table of the shopping list under one header.
+// Write writes every table of the shopping list under one header. A series has its list twice,
+// by day and by part: the first is written, for whoever adds up the lines buys each thing once.
 func Write(w io.Writer, doc *sheets.Document) error {
 	var head []string
 	var rows [][]string
@@ -28,6 +29,9 @@ func Write(w io.Writer, doc *sheets.Document) error {
 			if t, ok := b.(*sheets.Table); ok {
 				head, rows = table(t.OffPaper(), head, rows)
 			}
+		}
+		if head != nil {
+			break
 		}
 	}
 	if head == nil {
@@ -41,7 +45,7 @@ func Write(w io.Writer, doc *sheets.Document) error {
 }
 
 // table adds the rows of a table. The first column is the group, which is the shop or the
-// counter; what stands small below a thing is a column of its own, and one to tick is none.
+// counter with the day; what stands small below a thing is a column of its own, and one to tick is none.
 func table(t *sheets.Table, head []string, rows [][]string) ([]string, [][]string) {
 	if head == nil {
 		head = []string{"Where"}
@@ -54,7 +58,11 @@ func table(t *sheets.Table, head []string, rows [][]string) ([]string, [][]strin
 	}
 	for _, g := range t.Groups {
 		for _, r := range g.Rows {
-			row := []string{cellText(g.Title)}
+			where := g.Title
+			if g.Note != "" {
+				where += ", " + g.Note
+			}
+			row := []string{cellText(where)}
 			var notes []string
 			for i, cell := range r.Cells {
 				if i < len(t.Columns) && shown(t.Columns[i]) {

@@ -35,6 +35,18 @@ func TestList(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, [][]string{{"Where", "Buy", "What", "Note"}, {"Greengrocer", "2", `leeks, "long" ones`, "about 400 g"}, {"", "", "'=SUM(A1)", ""}}, rows)
 
+	// a series, by day and then by part: each thing once, with its day
+	list.Groups[0].Note = "Friday 5 March"
+	again := *list
+	again.Columns = append(list.Columns[:3:3], sheets.Column{Title: "On"})
+	doc.Sheets = append(doc.Sheets, sheets.Sheet{Kind: sheets.Shopping, Blocks: []sheets.Block{&again}})
+	b.Reset()
+	require.NoError(t, shopcsv.Write(&b, doc))
+	rows, err = csv.NewReader(&b).ReadAll()
+	require.NoError(t, err)
+	require.Len(t, rows, 3)
+	require.Equal(t, "Greengrocer, Friday 5 March", rows[1][0])
+
 	doc.Sheets = doc.Sheets[:1]
 	require.ErrorIs(t, shopcsv.Write(&b, doc), shopcsv.ErrNoList)
 }

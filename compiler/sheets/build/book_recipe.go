@@ -19,9 +19,6 @@ func (b *builder) bookRecipe(meal *demand.Meal) *sheets.Sheet {
 	r := m.Recipe
 	b.links[m] = b.pages[r]
 	s := &sheets.Sheet{ID: b.pages[r], Kind: sheets.Prep, Title: r.Name, Facts: b.brief(m)}
-	if len(s.Facts) > 0 {
-		s.Facts[0] = strings.Replace(s.Facts[0], "for ", "serves ", 1)
-	}
 	if note := chosenOf(m); note != "" {
 		s.Facts = append(s.Facts, note)
 	}

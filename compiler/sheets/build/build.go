@@ -56,7 +56,8 @@ type builder struct {
 	books    []*resolve.Book // of a notebook
 	volume   *volume         // of a book; nil for all else
 	doc      *sheets.Document
-	fig      *figures.Set // of the meal
+	written  []*resolve.Recipe // those that the document has as data, in its order
+	fig      *figures.Set      // of the meal
 	figs     map[*demand.Meal]*figures.Set
 	ids      map[string]bool
 	links    map[*demand.Making]string       // sheet ids
@@ -94,13 +95,7 @@ func Meal(meal *demand.Meal, plan *events.List, opt Options) *sheets.Document {
 		}
 	}
 	b.doc.Figures, b.doc.Events = b.figures(), b.happenings()
-	written := map[*resolve.Recipe]bool{}
-	for _, m := range b.inOrder() {
-		if !written[m.Recipe] {
-			written[m.Recipe] = true
-			b.doc.Recipes = append(b.doc.Recipes, b.recipe(m))
-		}
-	}
+	b.asData(b.inOrder()...)
 	if b.opt.Wants(sheets.Prep) {
 		for _, m := range b.inOrder() {
 			if b.worksAt(m) {

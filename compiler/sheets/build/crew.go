@@ -68,7 +68,7 @@ func Crew(of Paper, opt Options) *sheets.Document {
 		}
 		h.doc.Figures = append(h.doc.Figures, h.figuresOf(p)...)
 	}
-	h.asData(s.Parts...)
+	h.shownAsData(s.Parts...)
 	return h.doc
 }
 
@@ -288,9 +288,8 @@ func (h *handouts) becomes(p *demand.Part, m *demand.Making, s *demand.Supply) (
 	}
 	meal := h.series.Meal
 	if s == nil && !carried && m.Serving != nil && meal != nil {
-		on, known := h.series.Eaten()
 		switch {
-		case known && p.Of.Date != nil && p.Of.Date.Equal(on):
+		case h.series.EatenWith(p.Of):
 			parts = append(parts, meal.Menu.Name+", the same day")
 		default:
 			parts = append(parts, "eaten that day; made again for "+meal.Menu.Name)

@@ -10,7 +10,6 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
-	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
@@ -64,7 +63,7 @@ func (h *handouts) part(p *demand.Part) *sheets.Sheet {
 func (h *handouts) shows(p *demand.Part) *sheets.Table {
 	g := sheets.Group{}
 	for _, m := range p.Shown {
-		made := strings.Join(h.sizes(m), ", ")
+		made := strings.Join(h.sizes(m, "for "), ", ")
 		if h.shownAsBase(p, m) {
 			made = sideBySide(made, "made for the others")
 		}
@@ -87,23 +86,12 @@ func (h *handouts) shownAsBase(p *demand.Part, m *demand.Making) bool {
 	return !slices.Contains(p.Of.Recipes(), m.Recipe)
 }
 
-// sizes are for how many a making is, and how much it makes.
-func (h *handouts) sizes(m *demand.Making) (out []string) {
-	if m.Portions.Sign() > 0 {
-		out = append(out, "for "+h.eaters(m))
-	}
-	if m.Recipe.Makes != nil {
-		out = append(out, "makes "+h.yield(m))
-	}
-	return out
-}
-
 // brought is what earlier parts made for this one; on the day of the meal also
 // what waits for it.
 func (h *handouts) brought(p *demand.Part) *sheets.Table {
 	g := sheets.Group{}
 	for _, c := range h.series.Carries {
-		if c.From == p || c.To != p && !h.theirs(p, c) {
+		if c.From == p || c.To != p && !h.series.Waits(c, p.Of) {
 			continue
 		}
 		amount, to := "", ""
@@ -155,14 +143,7 @@ func shopColumns() []sheets.Column {
 func (h *handouts) buyTable(p *demand.Part) *sheets.Table {
 	t := &sheets.Table{Columns: shopColumns()}
 	for _, it := range h.listOf(p).Items {
-		title := larder.Capital(it.Counter)
-		if it.Cupboard {
-			title = "From the cupboard: check there is enough"
-		}
-		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
-			t.Groups = append(t.Groups, sheets.Group{Title: title})
-		}
-		g := &t.Groups[len(t.Groups)-1]
+		g := atCounter(t, it, "")
 		g.Rows = append(g.Rows, h.shopRow(it))
 	}
 	if len(t.Groups) == 0 {
@@ -316,17 +297,11 @@ func daysBetween(on, date time.Time) int { return int(math.Round(date.Sub(on).Ho
 func (h *handouts) worked(p *demand.Part) []*demand.Making {
 	out := slices.Clone(p.Shown)
 	for _, c := range h.series.Carries {
-		if h.theirs(p, c) && c.Supply == nil {
+		if h.series.Waits(c, p.Of) && c.Supply == nil {
 			out = append(out, c.Making)
 		}
 	}
 	return out
-}
-
-// theirs tells whether something carried goes on the table on the day of a part.
-func (h *handouts) theirs(p *demand.Part, c *demand.Carry) bool {
-	on, known := h.series.Eaten()
-	return c.To == nil && c.From != p && known && p.Of.Date != nil && p.Of.Date.Equal(on)
 }
 
 // lengthOf is the whole length of a job, "1 h 30 min". Where it waits an hour or

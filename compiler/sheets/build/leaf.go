@@ -52,7 +52,7 @@ func Leaves(of Paper, opt Options) (out []*sheets.Document) {
 		for i := range l.doc.Figures {
 			l.doc.Figures[i].Sheet = "leaf"
 		}
-		l.asData(p)
+		l.shownAsData(p)
 		out = append(out, l.doc)
 	}
 	return out
@@ -154,7 +154,7 @@ func (l *leaves) leafPictures(p *demand.Part) []sheets.Block {
 // makes says of each thing of a part how much it is and how long it takes.
 func (l *leaves) makes(p *demand.Part) (out [][]sheets.Run) {
 	for _, m := range p.Shown {
-		facts := l.sizesAtHome(m)
+		facts := l.sizes(m, "serves ")
 		l.plan = l.Alone[m]
 		if work, whole := l.lengths(m); whole > 0 {
 			facts = append(facts, "hands-on "+unbroken(minutes(work)), unbroken(minutes(whole))+" in all")
@@ -174,22 +174,6 @@ func (l *leaves) makes(p *demand.Part) (out [][]sheets.Run) {
 // unbroken is a length of time that stands on one line.
 func unbroken(s string) string { return strings.ReplaceAll(s, " ", "\u00a0") }
 
-// sizesAtHome are how many a thing serves and how much it makes, as it is written.
-func (l *leaves) sizesAtHome(m *demand.Making) (out []string) {
-	r := m.Recipe
-	if m.Portions.Sign() > 0 {
-		fact := "serves " + l.eaters(m)
-		if len(r.ServesEach.Terms) > 0 {
-			fact += ", " + l.fig.Written(r.ServesEach, r.System) + " each"
-		}
-		out = append(out, fact)
-	}
-	if r.Makes != nil {
-		out = append(out, "makes "+l.yield(m))
-	}
-	return out
-}
-
 // fromBefore is what earlier parts made for this one.
 func (l *leaves) fromBefore(p *demand.Part) (out [][]sheets.Run) {
 	for _, c := range l.Series.Home.Carries {
@@ -199,19 +183,11 @@ func (l *leaves) fromBefore(p *demand.Part) (out [][]sheets.Run) {
 			out = append(out, l.carried(l.showLine(c.By), &here, fmt.Sprintf("from part %d, for %s", c.From.Of.Number, c.By.Making.Recipe.Name)))
 		}
 	}
-	for _, c := range l.eatenHere(p) {
-		out = append(out, l.carried("", c, fmt.Sprintf("which you made in part %d, for today", c.From.Of.Number)))
-	}
-	return out
-}
-
-// eatenHere are the dishes of earlier parts that go on the table with this one.
-func (l *leaves) eatenHere(p *demand.Part) (out []*demand.Carry) {
-	on, known := l.Series.Eaten()
 	for _, c := range l.Series.Carries {
-		if c.To == nil && c.Supply == nil && c.From.Of != p.Of && known && p.Of.Date != nil && p.Of.Date.Equal(on) {
-			out = append(out, c)
+		if c.Supply != nil || !l.Series.Waits(c, p.Of) {
+			continue
 		}
+		out = append(out, l.carried("", c, fmt.Sprintf("which you made in part %d, for today", c.From.Of.Number)))
 	}
 	return out
 }
@@ -270,9 +246,8 @@ func (l *leaves) homeAmount(p *demand.Part, c *demand.Carry) string {
 
 // partOn says in which part the meal of the series is eaten.
 func (l *leaves) partOn() string {
-	on, known := l.Series.Eaten()
 	for _, p := range l.Series.Parts {
-		if known && p.Of.Date != nil && p.Of.Date.Equal(on) {
+		if l.Series.EatenWith(p.Of) {
 			return fmt.Sprintf(", part %d", p.Of.Number)
 		}
 	}
@@ -408,11 +383,7 @@ func (l *leaves) recipe(m *demand.Making) (out []sheets.Block) {
 	r := m.Recipe
 	note := slices.DeleteFunc(credits(r.Own.Credits), func(s string) bool { return s == "by "+l.doc.By })
 	if h := r.ServeHow; h != nil {
-		fact := "serve " + h.State
-		if h.Within != nil {
-			fact += " within " + h.Within.String()
-		}
-		note = append(note, fact)
+		note = append(note, serveHow(h))
 	}
 	if also := texts(r.Own.Notes.Also); len(also) > 0 {
 		note = append(note, "also called "+strings.Join(also, ", "))

@@ -87,17 +87,11 @@ func (b *builder) shopping() *sheets.Sheet {
 	}}
 	days := b.shopDays()
 	for _, x := range b.byDay(list.Items, days) {
-		title, note := larder.Capital(x.of.Counter), ""
-		switch {
-		case x.of.Cupboard:
-			title = "From the cupboard: check there is enough"
-		case len(days) > 1:
+		note := ""
+		if len(days) > 1 && !x.of.Cupboard {
 			note = b.dayTitle(x.day)
 		}
-		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title || t.Groups[n-1].Note != note {
-			t.Groups = append(t.Groups, sheets.Group{Title: title, Note: note})
-		}
-		g := &t.Groups[len(t.Groups)-1]
+		g := atCounter(t, x.of, note)
 		g.Rows = append(g.Rows, b.shopRow(x.of))
 	}
 	if g := b.boughtDishes(); g != nil {
@@ -113,6 +107,19 @@ func (b *builder) shopping() *sheets.Sheet {
 		}
 	}
 	return s
+}
+
+// atCounter is the group of a list that a thing stands in, by its counter and the day: the
+// last one, or a new one below it.
+func atCounter(t *sheets.Table, it *buying.Item, day string) *sheets.Group {
+	title := larder.Capital(it.Counter)
+	if it.Cupboard {
+		title = "From the cupboard: check there is enough"
+	}
+	if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title || t.Groups[n-1].Note != day {
+		t.Groups = append(t.Groups, sheets.Group{Title: title, Note: day})
+	}
+	return &t.Groups[len(t.Groups)-1]
 }
 
 // buying is what the meal in hand buys, worked out once.

@@ -92,16 +92,11 @@ func (b *builder) facts(m *demand.Making) []string {
 // brief are the facts without whom it is from.
 func (b *builder) brief(m *demand.Making) (out []string) {
 	r := m.Recipe
-	if m.Portions.Sign() > 0 {
-		fact := "for " + b.eaters(m)
-		if len(r.ServesEach.Terms) > 0 {
-			fact += ", " + b.fig.Written(r.ServesEach, r.System) + " each"
-		}
-		out = append(out, fact)
+	word := "for "
+	if b.volume != nil { // nobody is at the table of a book
+		word = "serves "
 	}
-	if r.Makes != nil {
-		out = append(out, "makes "+b.yield(m))
-	}
+	out = b.sizes(m, word)
 	if s := m.Serving; s != nil {
 		out = append(out, s.Course.Name)
 		for _, c := range r.Choices {
@@ -127,16 +122,37 @@ func (b *builder) brief(m *demand.Making) (out []string) {
 		out = append(out, fact)
 	}
 	if h := r.ServeHow; h != nil {
-		fact := "serve " + h.State
-		if h.Within != nil {
-			fact += " within " + h.Within.String()
-		}
-		out = append(out, fact)
+		out = append(out, serveHow(h))
 	}
 	if k := r.Keeps; k != nil {
 		out = append(out, "keeps "+k.String())
 	}
 	return out
+}
+
+// sizes are how many a thing is for, or serves, and how much it makes.
+func (b *builder) sizes(m *demand.Making, word string) (out []string) {
+	r := m.Recipe
+	if m.Portions.Sign() > 0 {
+		fact := word + b.eaters(m)
+		if len(r.ServesEach.Terms) > 0 {
+			fact += ", " + b.fig.Written(r.ServesEach, r.System) + " each"
+		}
+		out = append(out, fact)
+	}
+	if r.Makes != nil {
+		out = append(out, "makes "+b.yield(m))
+	}
+	return out
+}
+
+// serveHow is how a dish is served: "serve hot within 10 min".
+func serveHow(h *resolve.ServeHow) string {
+	fact := "serve " + h.State
+	if h.Within != nil {
+		fact += " within " + h.Within.String()
+	}
+	return fact
 }
 
 // credits are whom a recipe, book, series or part names: who wrote it, what it is

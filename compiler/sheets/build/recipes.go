@@ -1,12 +1,23 @@
 package build
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
+
+// asData gives the document the recipes of makings of the meal in hand as data, each once.
+func (b *builder) asData(makings ...*demand.Making) {
+	for _, m := range makings {
+		if !slices.Contains(b.written, m.Recipe) {
+			b.written = append(b.written, m.Recipe)
+			b.doc.Recipes = append(b.doc.Recipes, b.recipe(m))
+		}
+	}
+}
 
 // recipe is a recipe at its written size as data.
 func (b *builder) recipe(m *demand.Making) sheets.Recipe {

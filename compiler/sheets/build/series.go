@@ -28,21 +28,15 @@ func Whole(of Paper, opt Options) *sheets.Document {
 	h.add(h.shopByPart())
 	h.add(h.runUp())
 	h.add(h.lastDay())
-	h.asData(of.Series.Parts...)
+	h.shownAsData(of.Series.Parts...)
 	return h.doc
 }
 
-// asData gives the document every recipe that its parts show, once, as data.
-func (b *builder) asData(parts ...*demand.Part) {
-	seen := map[*resolve.Recipe]bool{}
+// shownAsData gives the document every recipe that its parts show as data.
+func (b *builder) shownAsData(parts ...*demand.Part) {
 	for _, p := range parts {
 		b.use(p.Meal)
-		for _, m := range p.Shown {
-			if !seen[m.Recipe] {
-				seen[m.Recipe] = true
-				b.doc.Recipes = append(b.doc.Recipes, b.recipe(m))
-			}
-		}
+		b.asData(p.Shown...)
 	}
 }
 
@@ -264,13 +258,14 @@ func (h *handouts) shopByDay() *sheets.Sheet {
 		return nil
 	}
 	t := &sheets.Table{Columns: shopColumns()}
+	all := &demand.Meal{}
+	for _, p := range h.series.Parts {
+		all.Makings = append(all.Makings, p.Meal.Makings...)
+		all.Supplies = append(all.Supplies, p.Meal.Supplies...)
+	}
+	h.fig = figures.Of(all, figures.Options{Units: h.opt.Units, Dash: h.opt.Dash})
 	for _, day := range h.shopOn {
 		on := map[*demand.Amount]*demand.Part{}
-		all := &demand.Meal{}
-		for _, p := range h.series.Parts {
-			all.Makings = append(all.Makings, p.Meal.Makings...)
-			all.Supplies = append(all.Supplies, p.Meal.Supplies...)
-		}
 		for _, w := range h.wants {
 			if w.buy.Equal(day) {
 				for _, u := range w.item.Uses {
@@ -280,18 +275,9 @@ func (h *handouts) shopByDay() *sheets.Sheet {
 		}
 		list := h.listOfLines(all, func(a *demand.Amount) bool { return on[a] != nil })
 		for _, it := range list.Items {
-			title := larder.Capital(it.Counter)
-			if it.Cupboard {
-				title = "From the cupboard: check there is enough"
-			}
-			note := longDate(day)
-			if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title || t.Groups[n-1].Note != note {
-				t.Groups = append(t.Groups, sheets.Group{Title: title, Note: note})
-			}
-			h.fig = figures.Of(all, figures.Options{Units: h.opt.Units, Dash: h.opt.Dash})
 			row := h.shopRow(it)
 			row.Cells[3] = sheets.Cell{Runs: h.partsOf(it, on)}
-			g := &t.Groups[len(t.Groups)-1]
+			g := atCounter(t, it, longDate(day))
 			g.Rows = append(g.Rows, row)
 		}
 	}
@@ -341,9 +327,7 @@ func (h *handouts) partsOf(it *buying.Item, on map[*demand.Amount]*demand.Part) 
 
 // shopByPart is the same part by part, with the day for each thing.
 func (h *handouts) shopByPart() *sheets.Sheet {
-	t := &sheets.Table{Columns: []sheets.Column{
-		{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}, {Title: "For", Kind: sheets.TextColumn, Weight: 2},
-	}}
+	t := &sheets.Table{Columns: shopColumns()}
 	if len(h.shopOn) > 0 {
 		t.Columns = append(t.Columns, sheets.Column{Title: "On", Kind: sheets.TextColumn, Weight: 1})
 	}
