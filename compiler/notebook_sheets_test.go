@@ -45,3 +45,12 @@ func TestABookSaysWhatIsGatheredOnce(t *testing.T) {
 		}
 	}
 }
+
+// A book says whom a dish serves; what a recipe makes stays as it is written.
+func TestABookSaysWhomADishServes(t *testing.T) {
+	text := "book House\n  chapter All\n    Leek pot\n    Rolls\n\n" + twoRecipes + "\ndish Rolls\n  makes 24 rolls for sharing\n  gather\n    500 g plain flour\n  method\n    - Knead the flour with water. | work 8 min\n"
+	r := compileText(t, text, compiler.Options{Sheets: []sheets.Kind{sheets.Book}})
+	require.Len(t, r.Documents, 1, "%v", r.Diags.Sorted())
+	require.Equal(t, "serves 4", sheetOf(t, r.Documents[0], sheets.Prep, "Leek pot").Facts[0])
+	require.Equal(t, "makes 24 rolls for sharing", sheetOf(t, r.Documents[0], sheets.Prep, "Rolls").Facts[0])
+}
