@@ -49,12 +49,22 @@ func (t *typesetter) fitLeaf(i int) {
 	t.notes = slices.Clip(t.notes)
 	state := *t
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
-	lay := func(w leafWay) int {
+	lay := func(w leafWay, whole bool) int {
 		t.again(state, pages, started)
 		t.sz, t.air, t.picture, t.tables = t.leafSizes(w.k), w.air*state.air, w.picture, map[*sheets.Table]*needs{}
-		t.setLeaf(i)
+		t.setLeaf(i, whole)
 		t.sz, t.air, t.picture, t.tables = state.sz, state.air, state.picture, state.tables
 		return len(t.book.Pages) - pages
+	}
+	// settle sets it for good: each list in one column, with less air if need be, where that
+	// costs no page
+	settle := func(w leafWay, pages int) {
+		for _, air := range []float64{w.air, w.air / 2} {
+			if lay(leafWay{w.k, w.picture, air}, true) <= pages {
+				return
+			}
+		}
+		lay(w, false)
 	}
 	scales := leafScales
 	if t.opt.Large {
@@ -72,7 +82,7 @@ func (t *typesetter) fitLeaf(i int) {
 	}
 	best, least := ways[len(ways)-1], 1<<30
 	for _, w := range ways {
-		if n := lay(w); n < least {
+		if n := lay(w, false); n < least {
 			best, least = w, n
 		}
 		if least <= t.leafPages() {
@@ -81,17 +91,22 @@ func (t *typesetter) fitLeaf(i int) {
 	}
 	if least > 1 && least <= t.leafPages() && t.ended < t.page().Area.Y+t.page().Area.H*0.45 {
 		for _, w := range ways {
-			if w.k >= 0.96 && lay(w) < least {
+			if w.k < 0.96 {
+				continue
+			}
+			if n := lay(w, false); n < least {
+				settle(w, n)
 				return
 			}
 		}
 	}
-	lay(best)
+	settle(best, least)
 }
 
 // setLeaf lays one leaf out: its head over the whole width, then two columns, then what must be
-// minded.
-func (t *typesetter) setLeaf(i int) {
+// minded. Where whole is set, no list of what is gathered is cut that takes less than half a
+// column.
+func (t *typesetter) setLeaf(i int, whole bool) {
 	s := &t.doc.Sheets[i]
 	start := Start{ID: s.ID, Title: t.clean(s.Title), Page: len(t.book.Pages)}
 	t.book.Sheets = append(t.book.Sheets, start)
@@ -131,6 +146,11 @@ func (t *typesetter) setLeaf(i int) {
 			ps := t.leafBeside(b, col.width())
 			if _, ok := s.Blocks[k-1].(*sheets.Prose); ok && len(ps) > 0 {
 				ps[0].before = t.sz.body * 0.4
+			}
+			if whole && tall(ps) < col.frame.H/2 {
+				for _, p := range ps[:max(len(ps)-1, 0)] {
+					p.glue = firm
+				}
 			}
 			col.add(ps...)
 		case *sheets.Cautions:

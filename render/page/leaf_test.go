@@ -120,3 +120,33 @@ func TestALeafIsAsLargeAsItsSheet(t *testing.T) {
 	require.InDelta(t, 11.5*leafScales[0], one, 0.01)
 	require.Equal(t, 3, pictures, "the code, the series', the part's")
 }
+
+// What a dish gathers stands in one column, where there is room for that on its sheet.
+func TestAListOfALeafIsInOneColumn(t *testing.T) {
+	for _, opt := range []Options{{}, {Paper: Letter}} {
+		for n := 1; n <= 4; n++ {
+			for long := 1; long <= 3; long++ {
+				b, cut, lists := Lay(leafDoc(t, n, long, false), opt), 0, 0
+				var last *draw.Text
+				for _, p := range b.Pages {
+					for _, o := range p.Ops {
+						x, ok := o.(*draw.Text)
+						if !ok || !strings.Contains(" 75 150 225 300 375 450 ", " "+x.Str+" ") {
+							continue
+						}
+						switch {
+						case x.Str == "75":
+							lists++
+						case x.Y < last.Y: // in the next column, or on the next page
+							cut++
+						}
+						last = x
+					}
+				}
+				require.LessOrEqual(t, len(b.Pages), 2)
+				require.Equal(t, n, lists)
+				require.Zero(t, cut, "%d dishes, words times %d, %s", n, long, opt.Paper.Name)
+			}
+		}
+	}
+}
