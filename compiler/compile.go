@@ -102,10 +102,11 @@ func (r *Result) documents(ctx context.Context, o Options) {
 	if len(opt.Kinds) > 0 && !slices.ContainsFunc(opt.Kinds, func(k sheets.Kind) bool { return !slices.Contains(sheets.SeriesKinds(), k) }) {
 		return // of a series only
 	}
-	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Book}) && !r.bound(opt) {
+	bound := r.bound(opt)
+	if slices.Equal(opt.Kinds, []sheets.Kind{sheets.Book}) && !bound {
 		return // there is none
 	}
-	if r.bound(opt) {
+	if bound {
 		r.Documents = []*sheets.Document{build.Book(r.recipes(o), r.Model.Books, opt)}
 		return
 	}

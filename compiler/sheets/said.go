@@ -51,3 +51,27 @@ func (e Entry) Places() (out []string) {
 	}
 	return append(out, said(e.Note)...)
 }
+
+// Sheet finds a sheet by its ID; nil: there is none.
+func (d *Document) Sheet(id string) *Sheet {
+	for i := range d.Sheets {
+		if d.Sheets[i].ID == id {
+			return &d.Sheets[i]
+		}
+	}
+	return nil
+}
+
+// ChapterNumber is the number of a chapter of a book, from 0: each has a stripe of its own.
+func (d *Document) ChapterNumber(name string) (n int) {
+	for _, s := range d.Sheets {
+		switch {
+		case s.Kind != Chapter:
+		case s.Chapter == name:
+			return n
+		default:
+			n++
+		}
+	}
+	return 0
+}

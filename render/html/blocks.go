@@ -215,10 +215,7 @@ func (p *printer) alphabet(b *sheets.Alphabet) {
 				p.runs([]sheets.Run{r})
 			}
 			if e.Note != "" {
-				p.raw(": ")
-			}
-			if e.Note != "" {
-				p.raw("<i class=\"quiet\">%s</i>", esc(e.Note))
+				p.raw(": <i class=\"quiet\">%s</i>", esc(e.Note))
 			}
 			p.raw("</li>\n")
 		}

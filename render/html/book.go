@@ -173,7 +173,7 @@ func (w *bookWriter) front() {
 		p.raw("<section id=\"contents\">\n<h2>Contents</h2>\n")
 		open := false
 		for _, id := range w.order {
-			s := w.sheet(id)
+			s := w.doc.Sheet(id)
 			if s.Kind == sheets.Chapter {
 				if open {
 					p.raw("</ul>\n")
@@ -189,15 +189,6 @@ func (w *bookWriter) front() {
 		}
 		p.raw("</section>\n")
 	})
-}
-
-func (w *bookWriter) sheet(id string) *sheets.Sheet {
-	for i := range w.doc.Sheets {
-		if w.doc.Sheets[i].ID == id {
-			return &w.doc.Sheets[i]
-		}
-	}
-	return nil
 }
 
 // about is whose the book is, how it is read, and its cautions.
@@ -230,7 +221,7 @@ func (w *bookWriter) leaf(s *sheets.Sheet) {
 		})
 		p.raw("<h1%s>%s</h1>\n", dir(s.Title), esc(orBlank(s.Title)))
 		p.facts("facts", s.Facts)
-		w.stripe(p, w.chapterOf(s.Chapter))
+		w.stripe(p, w.doc.ChapterNumber(s.Chapter))
 		p.title = orBlank(s.Title)
 		p.blocks(s)
 		w.onward(p, s.ID)
@@ -247,26 +238,14 @@ func (w *bookWriter) onward(p *printer, id string) {
 	}
 	p.raw("<nav class=\"onward\" aria-label=\"Before and after\"><ul>")
 	if at > 0 {
-		s := w.sheet(w.order[at-1])
+		s := w.doc.Sheet(w.order[at-1])
 		p.raw("<li><a rel=\"prev\" href=\"%s\"><span aria-hidden=\"true\">← </span>%s</a></li>", w.files[s.ID], esc(orBlank(s.Title)))
 	}
 	if at+1 < len(w.order) {
-		s := w.sheet(w.order[at+1])
+		s := w.doc.Sheet(w.order[at+1])
 		p.raw("<li><a rel=\"next\" href=\"%s\">%s<span aria-hidden=\"true\"> →</span></a></li>", w.files[s.ID], esc(orBlank(s.Title)))
 	}
 	p.raw("</ul></nav>\n")
-}
-
-// chapterOf is the number of a chapter, from 0.
-func (w *bookWriter) chapterOf(name string) (n int) {
-	found := 0
-	w.each(sheets.Chapter, func(s *sheets.Sheet) {
-		if s.Chapter == name {
-			found = n
-		}
-		n++
-	})
-	return found
 }
 
 // stripe draws the cloth stripe of a chapter over the width of the page.
@@ -296,7 +275,7 @@ type hit struct {
 func (w *bookWriter) search() string {
 	hits := []hit{}
 	for _, id := range w.order {
-		s := w.sheet(id)
+		s := w.doc.Sheet(id)
 		if s.Kind != sheets.Prep {
 			continue
 		}

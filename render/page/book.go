@@ -143,7 +143,7 @@ func (t *typesetter) leaf(i int) leaf {
 // spread sets a recipe of n pages anew with its method on a page of its own, where that
 // takes no page more and leaves none nearly empty: what is gathered faces what is done.
 func (t *typesetter) spread(i, pages, started, n int) {
-	with, laid, begun := *t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])
+	with := t.tried(pages, started)
 	t.again(*t, pages, started)
 	t.apart = true
 	t.fitSheet(i)
@@ -152,12 +152,10 @@ func (t *typesetter) spread(i, pages, started, n int) {
 	for _, p := range t.book.Pages[pages:] {
 		full = full && t.filled(p) > 0.4
 	}
-	if len(t.book.Pages)-pages == n && (full || t.filled(laid[n-1]) < 0.3) {
+	if len(t.book.Pages)-pages == n && (full || t.filled(with.pages[n-1]) < 0.3) {
 		return
 	}
-	*t = with
-	t.apart = false
-	t.book.Pages, t.book.Sheets = append(t.book.Pages[:pages], laid...), append(t.book.Sheets[:started], begun...)
+	t.take(with, pages, started)
 }
 
 // fitPlate lays out a recipe of a book that has pictures: on one page where they can be
@@ -452,7 +450,7 @@ func (t *typesetter) bookHead(s *sheets.Sheet, w float64) []*piece {
 	case sheets.Chapter:
 		y = frame * 0.14
 		line(s.Title, fonts.SerifBold, t.sz.masthead, 0, "H1")
-		p.add(draw.Stripe(t.chapterOf(s.Chapter), 0, 0, w, t.sz.step*0.8), 0, y+t.sz.step*0.8)
+		p.add(draw.Stripe(t.doc.ChapterNumber(s.Chapter), 0, 0, w, t.sz.step*0.8), 0, y+t.sz.step*0.8)
 		y += t.sz.step * 2.2
 	case sheets.Imprint, sheets.Care:
 		line(s.Title, fonts.SansBold, t.sz.body, 0, "H1")
@@ -464,7 +462,7 @@ func (t *typesetter) bookHead(s *sheets.Sheet, w float64) []*piece {
 			p.add(facts.ops(0, y+2, t.nextField()), 0, 0)
 			y += 2 + facts.height()
 		}
-		p.add(draw.Stripe(t.chapterOf(s.Chapter), 0, 0, w, 4), 0, y+4)
+		p.add(draw.Stripe(t.doc.ChapterNumber(s.Chapter), 0, 0, w, 4), 0, y+4)
 		y += 4 + 4 + t.sz.step*0.35
 	default:
 		line(s.Title, fonts.SerifBold, t.sz.title*1.1, 0, "H1")
@@ -473,21 +471,6 @@ func (t *typesetter) bookHead(s *sheets.Sheet, w float64) []*piece {
 	}
 	p.h = y
 	return []*piece{p}
-}
-
-// chapterOf is the number of a chapter, from 0: each has a stripe of its own.
-func (t *typesetter) chapterOf(name string) int {
-	n := 0
-	for _, s := range t.doc.Sheets {
-		if s.Kind != sheets.Chapter {
-			continue
-		}
-		if s.Chapter == name {
-			return n
-		}
-		n++
-	}
-	return 0
 }
 
 // pageText is what a run says on paper of the page that it leads to.

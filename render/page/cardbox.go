@@ -32,7 +32,7 @@ func (t *typesetter) tab(chapter string, a Box) (x, w float64) {
 	}
 	n = min(max(n, 2), mostTabs)
 	w = a.W / float64(n)
-	return a.X + float64(t.chapterOf(chapter)%n)*w, w
+	return a.X + float64(t.doc.ChapterNumber(chapter)%n)*w, w
 }
 
 // cardHead is what a divider or the first card of a box begins with.
@@ -100,11 +100,8 @@ func (t *typesetter) runningBox(p *Page, number string) {
 
 // filed is where the card of a sheet stands in its box: "Soups 3".
 func (t *typesetter) filed(link string) string {
-	id := strings.TrimPrefix(link, "#")
-	for i := range t.doc.Sheets {
-		if s := &t.doc.Sheets[i]; s.ID == id {
-			return s.Filed
-		}
+	if s := t.doc.Sheet(strings.TrimPrefix(link, "#")); s != nil {
+		return s.Filed
 	}
 	return ""
 }

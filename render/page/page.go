@@ -160,27 +160,12 @@ func lay(ctx context.Context, doc *sheets.Document, opt Options, keep bool) (boo
 		t.sz = sizesOfBook(opt)
 	}
 	t.book = &Book{Title: t.clean(doc.Title), Author: t.clean(doc.By), Language: doc.Language, Folded: folded}
+	each := t.eachSheet
 	if bound {
-		if err := t.bind(ctx); err != nil {
-			return nil, false, err
-		}
+		each = t.bind
 	}
-	laid := make([]bool, len(doc.Sheets))
-	for i := range doc.Sheets {
-		if bound {
-			break
-		}
-		if err := ctx.Err(); err != nil {
-			return nil, false, err
-		}
-		if laid[i] {
-			continue
-		}
-		if doc.Sheets[i].Kind == sheets.Prep {
-			t.fitPrep(i, laid)
-		} else {
-			t.fitSheet(i)
-		}
+	if err := each(ctx); err != nil {
+		return nil, false, err
 	}
 	if t.loose != nil {
 		return nil, true, nil
@@ -199,6 +184,24 @@ func lay(ctx context.Context, doc *sheets.Document, opt Options, keep bool) (boo
 	}
 	slices.Sort(t.book.Missing)
 	return t.book, false, nil
+}
+
+// eachSheet lays out sheet after sheet.
+func (t *typesetter) eachSheet(ctx context.Context) error {
+	laid := make([]bool, len(t.doc.Sheets))
+	for i := range t.doc.Sheets {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		switch {
+		case laid[i]:
+		case t.doc.Sheets[i].Kind == sheets.Prep:
+			t.fitPrep(i, laid)
+		default:
+			t.fitSheet(i)
+		}
+	}
+	return nil
 }
 
 // clean makes s fit to be set, with a stand-in for what no face has.

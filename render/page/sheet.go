@@ -178,7 +178,7 @@ func (t *typesetter) fitSpare(i int) {
 	if len(t.book.Pages)-pages == 1 {
 		return // no sheet is less than a page
 	}
-	full, with, laid, begun := t.doc, *t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])
+	full, with := t.doc, t.tried(pages, started)
 	t.again(state, pages, started)
 	lean := *full
 	lean.Sheets = slices.Clone(full.Sheets)
@@ -186,9 +186,8 @@ func (t *typesetter) fitSpare(i int) {
 	t.doc = &lean
 	t.fitAir(i, true)
 	t.doc = full
-	if len(t.book.Pages)-pages == len(laid) {
-		*t = with
-		t.book.Pages, t.book.Sheets = append(t.book.Pages[:pages], laid...), append(t.book.Sheets[:started], begun...)
+	if len(t.book.Pages)-pages == len(with.pages) {
+		t.take(with, pages, started)
 	}
 }
 
@@ -283,17 +282,12 @@ func (t *typesetter) fitAir(i int, foot bool) {
 	t.notes = slices.Clip(t.notes) // what one try adds the next does not write over
 	state := *t
 	pages, started := len(t.book.Pages), len(t.book.Sheets)
-	type try struct {
-		after  typesetter
-		pages  []*Page
-		starts []Start
-	}
 	lay := func(how fit) try {
 		t.again(state, pages, started)
 		t.sz, t.air, t.close, t.tables = how.sz, how.air, how.close, map[*sheets.Table]*needs{}
 		t.sheet(i, foot)
 		t.sz, t.air, t.close, t.tables = state.sz, state.air, state.close, state.tables
-		return try{*t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])}
+		return t.tried(pages, started)
 	}
 	ways := t.fits(&t.doc.Sheets[i])
 	usual := lay(ways[0])
@@ -311,9 +305,26 @@ func (t *typesetter) fitAir(i int, foot bool) {
 			}
 		}
 	}
-	*t = best.after
-	t.book.Pages = append(t.book.Pages[:pages], best.pages...)
-	t.book.Sheets = append(t.book.Sheets[:started], best.starts...)
+	t.take(best, pages, started)
+}
+
+// try is a way in which a sheet has been laid out: what came of it from some page on.
+type try struct {
+	after  typesetter
+	pages  []*Page
+	starts []Start
+}
+
+// tried keeps the pages from the one given on, so that another way can be tried.
+func (t *typesetter) tried(pages, started int) try {
+	return try{*t, slices.Clone(t.book.Pages[pages:]), slices.Clone(t.book.Sheets[started:])}
+}
+
+// take puts a way that was tried in the place of whatever was tried after it.
+func (t *typesetter) take(x try, pages, started int) {
+	*t = x.after
+	t.book.Pages = append(t.book.Pages[:pages], x.pages...)
+	t.book.Sheets = append(t.book.Sheets[:started], x.starts...)
 }
 
 // again goes back to where t was when the pages and sheets were as many as
