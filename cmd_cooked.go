@@ -15,7 +15,6 @@ import (
 	"tamis/compiler/check"
 	"tamis/compiler/load"
 	"tamis/compiler/resolve"
-	"tamis/lang/ast"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
@@ -159,7 +158,7 @@ func (a *app) record(ctx context.Context, r *compiler.Result, recipe *resolve.Re
 		end := f.LineSpan(last).End
 		edit = diag.Edit{Span: f.Span(end, end), Text: "\n" + f.Indent(last) + line}
 	} else {
-		edit = above(file, recipe, line)
+		edit = above(recipe, line)
 	}
 	done := diag.Edited([]diag.Edit{edit})
 	text := done[f].Text
@@ -184,26 +183,17 @@ func (a *app) record(ctx context.Context, r *compiler.Result, recipe *resolve.Re
 
 // above is where the first note of a recipe goes: above its first list, its method or its
 // headnote, whichever comes first; else below its name.
-func above(f *load.File, r *resolve.Recipe, line string) diag.Edit {
-	src, indent := f.Source, "  "
-	for _, b := range f.AST.Blocks {
-		rec, ok := b.(*ast.Recipe)
-		if !ok || rec.Span.Start != r.Span.Start {
-			continue
-		}
-		for k, item := range rec.Items {
-			at := src.LineSpan(item.Pos().Position().Line)
-			if k == 0 {
-				indent = src.Text[at.Start:item.Pos().Start]
-			}
-			switch item.(type) {
-			case *ast.Gather, *ast.Method, *ast.About:
-				return diag.Edit{Span: src.Span(at.Start, at.Start), Text: indent + line + "\n"}
-			}
-		}
+func above(r *resolve.Recipe, line string) diag.Edit {
+	f, indent := r.Span.File, "  "
+	if first := r.Own.First; !first.IsZero() {
+		indent = f.Indent(first.Position().Line)
 	}
-	end := src.LineSpan(r.NameAt.Position().Line).End
-	return diag.Edit{Span: src.Span(end, end), Text: "\n" + indent + line}
+	if part := r.Own.Part; !part.IsZero() {
+		at := f.LineSpan(part.Position().Line).Start
+		return diag.Edit{Span: f.Span(at, at), Text: indent + line + "\n"}
+	}
+	end := f.LineSpan(r.NameAt.Position().Line).End
+	return diag.Edit{Span: f.Span(end, end), Text: "\n" + indent + line}
 }
 
 // understood says what was understood of the line that was written last.

@@ -178,6 +178,7 @@ type Spoken struct {
 // with `as … but` too. A place is zero where the field is not written.
 type Own struct {
 	Serves, Makes, ServeHow, Tested, Keeps source.Span
+	First, Part                            source.Span      // its first item, and its first list, headnote or method
 	Like                                   Text             // the block it is like
 	Yield                                  *quantity.Amount // of `makes`, as it is written
 	Practice                               Text

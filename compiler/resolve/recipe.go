@@ -20,7 +20,10 @@ func ownOf(x *ast.Recipe) (o Own) {
 		}
 	}
 	for _, it := range x.Items {
+		first(&o.First, it)
 		switch it := it.(type) {
+		case *ast.Gather, *ast.Method, *ast.About:
+			first(&o.Part, it)
 		case *ast.Serves:
 			first(&o.Serves, it)
 		case *ast.Makes:
