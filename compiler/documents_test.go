@@ -185,6 +185,29 @@ func TestTemperatureLogRunsByTheClock(t *testing.T) {
 	require.Equal(t, 1, cares(example(t, "harvest-lunch", compiler.Options{Sheets: []sheets.Kind{sheets.Overview, sheets.TempLog}})))
 }
 
+// Bread on a rack, and what cools on its way to the table, are no cooked food that is put
+// away: nobody is asked to have them in the fridge within ninety minutes.
+func TestWhatIsNotPutAwayIsNotLoggedAsCooling(t *testing.T) {
+	logged := func(text string) (all string) {
+		for _, sheet := range pages(t, text, compiler.Options{Sheets: []sheets.Kind{sheets.RunSheet, sheets.TempLog}}).Sheets {
+			if sheet.Kind == sheets.TempLog {
+				all = strings.Join(rows(&sheet), "\n")
+			}
+		}
+		return all
+	}
+	dish := func(list, steps string) string {
+		return "menu Trial\n  covers 4\n  on the table 2027-05-08 19:00\n  course Main\n    Trial dish\n\ndish Trial dish\n  serves 4\n  gather\n    " + list + "\n  method\n" + steps + "  serve cold, within 30 min\n"
+	}
+	const potatoes = "    - Boil the potatoes.\n      | ring high | work 2 min | leave 20 min\n    - Drain, and cool on a tray.\n      | work 2 min | leave 30 min\n"
+	require.NotContains(t, logged(dish("1 kg potatoes", potatoes)), "Cooling", "on its way to the table")
+	require.Contains(t, logged(dish("1 kg potatoes", potatoes+"    - Cover and chill.\n      | work 2 min | stand 3 h, fridge\n")), "Cooling ends")
+	const loaf = "    - Mix the flour, water and yeast, and prove.\n      | work 10 min | leave 1 h\n    - Bake.\n      | oven 220 C | work 2 min | leave 40 min | core 95 C\n    - Cool on a rack.\n      | work 2 min | leave 1 h\n"
+	bread := logged(dish("1 kg strong flour\n    600 g water\n    10 g dried yeast", loaf))
+	require.Contains(t, bread, "at least 95 °C")
+	require.NotContains(t, bread, "Cooling")
+}
+
 // A countdown needs no clock. Without a time of serving every sheet counts, the
 // bars of the chart too, and the half hour before is not "the day before".
 func TestCountsWithoutAServingTime(t *testing.T) {

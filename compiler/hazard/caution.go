@@ -337,7 +337,7 @@ func (t *Trace) Facts(size float64, e *Eaters) map[string]bool {
 	f["pregnant"] = e.Pregnant
 	f["cool"] = f["cool"] || r.Keeps != nil && (r.Keeps.Place == "fridge" || r.Keeps.Place == "freezer") && t.End.Cooked && t.End.Grows()
 	for _, st := range t.Stages {
-		f["cool"] = f["cool"] || st.Before.Warmth == Hot && st.Before.Cooked && st.Before.Grows() && st.Cools && !st.Heats && !st.Before.Baked()
+		f["cool"] = f["cool"] || st.Cooling()
 		f["reheat"] = f["reheat"] || st.Warms && st.Before.Grows()
 		if state, _ := HoldsFor(st.Step); state == "hot" {
 			f["hold"] = true // whoever fills the hot cupboard does not ask what is in it

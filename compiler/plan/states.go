@@ -54,40 +54,58 @@ func (p *Problem) settle(s *Solution) {
 	s.States = nil
 	for r := range p.Resources {
 		res := &p.Resources[r]
-		rule := res.State
-		if rule == nil {
+		if res.State == nil {
 			continue
 		}
 		list := p.stays(s, r)
-		// An idle spell ends a run only if making ready fits into it, and a change does.
-		off := max(rule.Off, rule.First, rule.Change)
-		var last Steady
-		for i := 0; i < len(list); {
-			j, to := i+1, list[i].to
-			lo, hi := list[i].lo, list[i].hi
-			for j < len(list) && list[j].from-to <= off && res.IsOpen(to, list[j].from) {
-				low, high := max(lo, list[j].lo), min(hi, list[j].hi)
-				if list[j].at != list[i].at && !rule.join(list, i, j, low, high) {
-					break
-				}
-				to, lo, hi = max(to, list[j].to), low, high
-				j++
+		// A value may stand in the way of a rounder one before it only until it is rounded
+		// itself, so the runs are gone over until nothing changes; a few times do.
+		var runs []Steady
+		for range 4 {
+			before := slices.Clone(list)
+			if runs = p.runs(r, list); slices.Equal(before, list) {
+				break
 			}
-			at := rule.roundSetting(list, i, j, lo, hi)
-			run := Steady{Resource: r, From: list[i].from, To: to, Setting: at}
-			for n := i; n < j; n++ {
-				list[n].at = at
-				s.Tasks[list[n].task].Settings[list[n].use] = at
-			}
-			run.Ready = run.From - rule.First
-			if i > 0 && run.From-last.To <= off && res.IsOpen(last.To, run.From) {
-				run.Ready = max(last.To, run.From-rule.Gap(last.Setting, run.Setting))
-			}
-			s.States = append(s.States, run)
-			last = run
-			i = j
 		}
+		for _, st := range list {
+			s.Tasks[st.task].Settings[st.use] = st.at
+		}
+		s.States = append(s.States, runs...)
 	}
+}
+
+// runs gives each run of stays in a resource its value, and reports the runs.
+func (p *Problem) runs(r int, list []stay) (out []Steady) {
+	res := &p.Resources[r]
+	rule := res.State
+	// An idle spell ends a run only if making ready fits into it, and a change does.
+	off := max(rule.Off, rule.First, rule.Change)
+	var last Steady
+	for i := 0; i < len(list); {
+		j, to := i+1, list[i].to
+		lo, hi := list[i].lo, list[i].hi
+		for j < len(list) && list[j].from-to <= off && res.IsOpen(to, list[j].from) {
+			low, high := max(lo, list[j].lo), min(hi, list[j].hi)
+			if list[j].at != list[i].at && !rule.join(list, i, j, low, high) {
+				break
+			}
+			to, lo, hi = max(to, list[j].to), low, high
+			j++
+		}
+		at := rule.roundSetting(list, i, j, lo, hi)
+		run := Steady{Resource: r, From: list[i].from, To: to, Setting: at}
+		for n := i; n < j; n++ {
+			list[n].at = at
+		}
+		run.Ready = run.From - rule.First
+		if i > 0 && run.From-last.To <= off && res.IsOpen(last.To, run.From) {
+			run.Ready = max(last.To, run.From-rule.Gap(last.Setting, run.Setting))
+		}
+		out = append(out, run)
+		last = run
+		i = j
+	}
+	return out
 }
 
 // roundSetting is the roundest value within a range for the stays from i up to j, one run, that

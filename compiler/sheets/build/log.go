@@ -144,7 +144,7 @@ func (b *builder) allProbes(choice practice.Choice) (list []probe, facts map[str
 		tr := tracer.Reading(m.Reading)
 		for _, st := range tr.Stages {
 			if !b.plan.Skips(m, st.Step) {
-				list = append(list, b.probes(m, st, choice, facts)...)
+				list = append(list, b.probes(m, tr, st, choice, facts)...)
 			}
 		}
 	}
@@ -158,7 +158,7 @@ func (b *builder) allProbes(choice practice.Choice) (list []probe, facts map[str
 
 // probes are the lines of the log that one step asks for. facts notes which
 // limits of the practice were used.
-func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Choice, facts map[string]bool) (out []probe) {
+func (b *builder) probes(m *demand.Making, tr *hazard.Trace, st *hazard.Stage, choice practice.Choice, facts map[string]bool) (out []probe) {
 	s, name := st.Step, m.Recipe.Name
 	jobs := b.plan.Jobs(m, s)
 	step := ""
@@ -230,7 +230,7 @@ func (b *builder) probes(m *demand.Making, st *hazard.Stage, choice practice.Cho
 		}
 	}
 	facts["reheat"] = facts["reheat"] || st.Warms
-	if st.Cools && st.Before.Cooked {
+	if st.Cooling() && (tr.GoesCold(st) || s.Reach != nil) {
 		facts["cool"] = true
 		b.coolings(jobs, s, choice, rules, add)
 	}
