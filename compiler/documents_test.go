@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -206,6 +207,42 @@ func TestWhatIsNotPutAwayIsNotLoggedAsCooling(t *testing.T) {
 	bread := logged(dish("1 kg strong flour\n    600 g water\n    10 g dried yeast", loaf))
 	require.Contains(t, bread, "at least 95 °C")
 	require.NotContains(t, bread, "Cooling")
+}
+
+// What is made raw and then boiled is raw no more: the step that shares it out does not list
+// "raw dumplings" to be taken.
+func TestWhatWasCookedIsNotListedRaw(t *testing.T) {
+	r := example(t, "dumpling-supper", compiler.Options{Sheets: []sheets.Kind{sheets.Prep}})
+	var taking []string
+	for _, s := range r.Documents[0].Sheets {
+		for _, b := range s.Blocks {
+			steps, ok := b.(*sheets.Steps)
+			if !ok {
+				continue
+			}
+			for _, it := range steps.Items {
+				if st, ok := it.(*sheets.Step); ok && slices.ContainsFunc(st.Takes, func(k sheets.Take) bool { return k.Name == "raw dumplings" }) {
+					taking = append(taking, runText(st.Runs))
+				}
+			}
+		}
+	}
+	require.Len(t, taking, 1)
+	require.Contains(t, taking[0], "Boil the raw dumplings")
+}
+
+// One dish writes 1 egg and another 4 eggs: the box that is bought has eggs in it.
+func TestABoxHoldsEggs(t *testing.T) {
+	r := example(t, "regatta-picnic", compiler.Options{Sheets: []sheets.Kind{sheets.Shopping}})
+	for _, d := range r.Documents {
+		for i := range d.Sheets {
+			if list := strings.Join(rows(&d.Sheets[i]), "\n"); strings.Contains(list, "1 box") {
+				require.Regexp(t, `1 box[^\n]*\| eggs`, list)
+				return
+			}
+		}
+	}
+	require.Fail(t, "no box is bought")
 }
 
 // A countdown needs no clock. Without a time of serving every sheet counts, the

@@ -163,6 +163,9 @@ func (b *builder) shopRow(it *buying.Item) sheets.Row {
 		sub = append(sub, text)
 		buy, size = b.packText(it)
 		name = it.Name
+		if !p.Whole && p.Each.Dim == quantity.None { // a box holds eggs, however many are wanted
+			name = figures.InNumber(name, p.Each.Value.High)
+		}
 	}
 	if it.Pieces > 0 {
 		sub = append(sub, fmt.Sprintf("about %d", it.Pieces))

@@ -454,6 +454,16 @@ func (b *builder) whenText(m *demand.Making, s *resolve.Step) string {
 	return strings.Join(parts, ", ")
 }
 
+// workedBefore tells whether an earlier step has worked on all of a thing made here: raw
+// dumplings that were boiled are raw no more, and what is shared out is not the raw ones.
+func workedBefore(m *demand.Making, sr *resolve.StepReading, p *resolve.Product) bool {
+	return slices.ContainsFunc(m.Reading.Steps, func(o *resolve.StepReading) bool {
+		return o.Step.Index < sr.Step.Index && slices.ContainsFunc(o.Takes, func(t resolve.Take) bool {
+			return t.Product == p && t.Amount == nil && !t.Rest && !t.Unmeasured && (t.Part.Sign() == 0 || t.Part.Equal(quantity.Int(1)))
+		})
+	})
+}
+
 // takes is what a step uses, one line each, scaled.
 //
 // Where a list stands above, a step says only what part of a line it takes; where none
@@ -470,7 +480,7 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 			if t.Rest {
 				take.Note = "the rest"
 			}
-			if !slices.ContainsFunc(out, func(o sheets.Take) bool { return o.Name == take.Name }) {
+			if !slices.ContainsFunc(out, func(o sheets.Take) bool { return o.Name == take.Name }) && (take.Amount != "" || t.Rest || !workedBefore(m, sr, p)) {
 				out = append(out, take)
 			}
 			continue
