@@ -16,7 +16,7 @@ import (
 )
 
 // What a kitchen gets, in pages of A4: a lunch of five dishes and two bases on no more
-// than thirteen, the first five examples together on eighty-six, a book on a page a recipe,
+// than thirteen, the first five examples together on eighty, a book on a page a recipe,
 // with two for each chapter and ten for its front and its index. No page is under a third full but the last of a sheet, and
 // what hangs can be read from where it hangs.
 func TestAKitchenPrintsFewPages(t *testing.T) {
@@ -51,11 +51,12 @@ func TestAKitchenPrintsFewPages(t *testing.T) {
 			}
 		}
 	}
-	require.LessOrEqual(t, total, 86)
+	require.LessOrEqual(t, total, 80)
 }
 
-// A day hangs on one leaf: on A4 with the moments near one another in one row where it
-// would else take two, and on A3, in larger type where there is room, every day does.
+// A day of one or two cooks hangs on one leaf of A4, with the moments near one another in
+// one row and fewer words where it would else take two; on A3, in larger type where there is
+// room, every day does.
 // What does not hang stays on A4.
 func TestADayHangsOnOneLeaf(t *testing.T) {
 	days := func(dir string, paper page.Paper) (out map[string]int) {
@@ -77,7 +78,13 @@ func TestADayHangsOnOneLeaf(t *testing.T) {
 		}
 		return out
 	}
-	require.Equal(t, map[string]int{"Friday 22 January": 1}, days("dumpling-supper", page.A4))
+	for _, dir := range []string{"bakery-morning", "dumpling-supper", "evening-class", "harvest-lunch", "regatta-picnic"} {
+		leaves := days(dir, page.A4)
+		require.NotEmpty(t, leaves)
+		for title, n := range leaves {
+			require.Equal(t, 1, n, "%s: %s", dir, title)
+		}
+	}
 	for _, dir := range []string{"bakery-morning", "evening-class", "harvest-lunch", "village-hall-curry"} {
 		leaves := days(dir, page.A3)
 		require.NotEmpty(t, leaves)

@@ -389,7 +389,7 @@ type Board struct {
 	Columns []string
 	Cooks   int // how many of the columns, from the left, are those of a cook
 	Rows    []BoardRow
-	Close   []BoardRow // the same in fewer rows, for paper that the rows do not go on; nil: there are none fewer
+	Close   [][]BoardRow // the same in fewer rows, then in fewer words too, for paper that the rows do not go on
 }
 
 // BoardRow is a moment: what begins then, by column, or, of a serving, words that

@@ -44,8 +44,8 @@ func (t *typesetter) board(b *sheets.Board, w float64) []*piece {
 
 // rows are those of a board, or the fewer.
 func (t *typesetter) rows(b *sheets.Board) []sheets.BoardRow {
-	if t.close && b.Close != nil {
-		return b.Close
+	if n := min(t.close, len(b.Close)); n > 0 {
+		return b.Close[n-1]
 	}
 	return b.Rows
 }
@@ -61,7 +61,7 @@ var firstShares = []float64{1, 0.85, 0.92, 1.1, 1.2}
 func (t *typesetter) bestColumns(b *sheets.Board, rows []sheets.BoardRow, w float64) (best *boardColumns) {
 	field, least := t.field, math.Inf(1)
 	firsts := firstShares[:1]
-	if t.close && b.Close != nil && len(b.Columns) == 3 {
+	if t.close > 0 && len(b.Close) > 0 && len(b.Columns) == 3 {
 		firsts = firstShares
 	}
 	for n := range len(firsts) * len(lastShares) {

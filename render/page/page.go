@@ -96,7 +96,7 @@ type typesetter struct {
 	told    string           // the words of the chart that is being set, until they are used
 	picture float64          // the share of their usual size that pictures are set at; 0: at the foot
 	air     float64          // how much of the usual space stands between things
-	close   bool             // boards have the fewer rows
+	close   int              // boards have the fewer rows
 	ended   float64          // how far down the last page the last sheet goes
 	below   bool             // the next stands below it
 	loose   *sheets.Cautions // of the meal, taken from the shopping list: they want a page with room

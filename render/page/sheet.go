@@ -229,11 +229,11 @@ func withoutSpare(s sheets.Sheet) sheets.Sheet {
 var airs = []float64{1, 0.75, 0.5, 0.35}
 
 // fit is how a sheet is set: its sizes of type, the air between its parts, and
-// whether its boards have the fewer rows.
+// which of the fewer rows its boards have; 0: all.
 type fit struct {
 	sz    sizes
 	air   float64
-	close bool
+	close int
 }
 
 // fits are the ways to set s, from the usual to that which saves most: less
@@ -254,9 +254,16 @@ func (t *typesetter) fits(s *sheets.Sheet) (out []fit) {
 			out = append(out, fit{sz: z, air: air * t.air})
 		}
 	}
-	if slices.ContainsFunc(s.Blocks, func(b sheets.Block) bool { board, ok := b.(*sheets.Board); return ok && board.Close != nil }) {
-		for _, how := range slices.Clone(out) {
-			how.close = true
+	closest := 0
+	for _, b := range s.Blocks {
+		if board, ok := b.(*sheets.Board); ok {
+			closest = max(closest, len(board.Close))
+		}
+	}
+	usual := slices.Clone(out)
+	for n := range closest {
+		for _, how := range usual {
+			how.close = n + 1
 			out = append(out, how)
 		}
 	}

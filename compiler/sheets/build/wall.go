@@ -19,6 +19,7 @@ const (
 	briefly  = 30 // letters of what somebody does, on a wall
 	beside   = 26 // the same where cooks stand side by side
 	briefest = 20 // the same where there is less room
+	shortest = 16 // and where a day would else take two leaves
 	mostRows = 26 // of the days before that share a leaf
 	fewRows  = 5  // of a day before, which is not worth a leaf of its own
 	mostWide = 4  // cooks side by side on a leaf that lies on its side; more take another board
@@ -99,6 +100,7 @@ const alone = "By itself"
 // by itself.
 type post struct {
 	sheets.Post
+	short string // its words where there is little room
 	at    events.Moment
 	end   events.Moment
 	whose string
@@ -113,8 +115,19 @@ type post struct {
 
 // bar is a serving.
 type bar struct {
-	at   events.Moment
-	text string
+	at            events.Moment
+	course, names string
+}
+
+// text is what the bar says; shortly, without what a bar says of itself.
+func (s bar) text(shortly bool) string {
+	switch {
+	case s.course == "":
+		return "On the table: " + s.names
+	case shortly:
+		return s.course + ": " + s.names
+	}
+	return s.course + " on the table: " + s.names
 }
 
 // wallDay is a day of the wall sheet.
@@ -207,7 +220,8 @@ func (w *wallDay) heat(e *events.Event) {
 	if len(e.Who) > 0 {
 		words += ", " + strings.Join(e.Who, ", ")
 	}
-	w.add(&post{at: e.Start, end: e.End, whose: alone, lit: true, Post: sheets.Post{Words: words}})
+	short := strings.Join(append([]string{w.oven(e.Where.Oven) + " " + e.Setting.Words}, e.Who...), ", ")
+	w.add(&post{at: e.Start, end: e.End, whose: alone, lit: true, short: short, Post: sheets.Post{Words: words}})
 }
 
 // oven is what an oven is called where it stands alone.
@@ -245,7 +259,8 @@ func (w *wallDay) lights() {
 			continue
 		}
 		if next := p.at.Add(1); slices.ContainsFunc(w.posts, func(o *post) bool { return !o.lit && o.at == next }) {
-			p.Words = w.b.plan.Clock(p.at) + " " + larder.Small(p.Words)
+			at := w.b.plan.Clock(p.at) + " "
+			p.Words, p.short = at+larder.Small(p.Words), at+larder.Small(p.short)
 			p.at = next
 		}
 	}
@@ -359,17 +374,11 @@ func (w *wallDay) serve(e *events.Event) {
 	if m := w.b.markOf(e); m != "" {
 		name = m + " " + name
 	}
-	course := e.Course
-	if course == "" {
-		course = "On the table"
-	} else {
-		course += " on the table"
-	}
-	if n := len(w.bars); n > 0 && w.bars[n-1].at == e.Start && strings.HasPrefix(w.bars[n-1].text, course+": ") {
-		w.bars[n-1].text += ", " + name
+	if n := len(w.bars); n > 0 && w.bars[n-1].at == e.Start && w.bars[n-1].course == e.Course {
+		w.bars[n-1].names += ", " + name
 		return
 	}
-	w.bars = append(w.bars, bar{e.Start, course + ": " + name})
+	w.bars = append(w.bars, bar{e.Start, e.Course, name})
 }
 
 // word says what a post is, in so many letters where other sheets say it at length.
@@ -391,16 +400,7 @@ func (b *builder) word(p *post, most int) {
 		case p.whose == alone:
 			most = briefest
 		}
-		p.Words = larder.Capital(events.Brief(p.Words, most))
-		if p.of.IfNeeded && p.whose != alone {
-			p.Words += ", if needed"
-		}
-		if l := p.of.LoadText(); l != "" {
-			p.Words += ", " + l
-		}
-	}
-	if p.whose == alone && p.of != nil {
-		p.Words = larder.Small(p.Words)
+		p.Words, p.short = b.shortly(p, most), b.shortly(p, shortest)
 	}
 	if len(p.looks) > 0 {
 		p.then = append([]string{"look " + looksText(p.looks, b.plan.Clock)}, p.then...)
@@ -409,6 +409,21 @@ func (b *builder) word(p *post, most int) {
 		p.then = append(p.then, p.off)
 	}
 	p.Looks = strings.Join(p.then, ", ")
+}
+
+// shortly is what a post says in so many letters, and what must not be left out.
+func (b *builder) shortly(p *post, most int) string {
+	words := larder.Capital(events.Brief(p.Words, most))
+	if p.of.IfNeeded && p.whose != alone {
+		words += ", if needed"
+	}
+	if l := p.of.LoadText(); l != "" {
+		words += ", " + l
+	}
+	if p.whose == alone {
+		words = larder.Small(words)
+	}
+	return words
 }
 
 // looksText says when a thing is looked at: each time, or how often where that is
@@ -475,6 +490,17 @@ func (b *builder) knifeWork(p *post) {
 		}
 	}
 	p.Words = "Prepare " + strings.Join(things, ", ")
+	var letters []string
+	for _, e := range p.cuts {
+		if m := b.markOf(e); m != "" && !slices.Contains(letters, m) {
+			letters = append(letters, m)
+		}
+	}
+	slices.Sort(letters)
+	p.short = fmt.Sprintf("Prepare %d things", len(things))
+	if len(letters) > 0 {
+		p.short += " (" + strings.Join(letters, " ") + ")"
+	}
 }
 
 // cooks are those with a column, in the order of the kitchen.
@@ -538,39 +564,54 @@ func (w *wallDay) board(columns []string) *sheets.Board {
 		see(s.at)
 	}
 	slices.Sort(moments)
-	var begun []events.Moment // of each row
-	for _, m := range moments {
-		for _, s := range w.bars {
-			if s.at == m {
-				board.Rows, begun = append(board.Rows, sheets.BoardRow{At: w.b.plan.Clock(m), Bar: s.text}), append(begun, m)
+	// rows are those of the day, and when each is begun.
+	rows := func(short bool) (out []sheets.BoardRow, begun []events.Moment) {
+		for _, m := range moments {
+			for _, s := range w.bars {
+				if s.at == m {
+					out, begun = append(out, sheets.BoardRow{At: w.b.plan.Clock(m), Bar: s.text(short)}), append(begun, m)
+				}
+			}
+			row, any := sheets.BoardRow{At: w.b.plan.Clock(m), Cells: make([][]sheets.Post, len(columns))}, false
+			for _, p := range w.posts {
+				if i := slices.Index(columns, p.whose); i >= 0 && p.at == m {
+					post := p.Post
+					if short && p.short != "" {
+						post.Words = p.short
+					}
+					row.Cells[i], any = append(row.Cells[i], post), true
+				}
+			}
+			if any {
+				out, begun = append(out, row), append(begun, m)
 			}
 		}
-		row, any := sheets.BoardRow{At: w.b.plan.Clock(m), Cells: make([][]sheets.Post, len(columns))}, false
-		for _, p := range w.posts {
-			if i := slices.Index(columns, p.whose); i >= 0 && p.at == m {
-				row.Cells[i], any = append(row.Cells[i], p.Post), true
-			}
-		}
-		if any {
-			board.Rows, begun = append(board.Rows, row), append(begun, m)
-		}
+		return out, begun
 	}
-	if c := w.close(board.Rows, begun); len(c) < len(board.Rows) {
-		board.Close = c
+	all, begun := rows(false)
+	board.Rows = all
+	if c := w.close(all, begun, closeBy); len(c) < len(all) {
+		board.Close = append(board.Close, c)
 	}
+	briefly, _ := rows(true)
+	board.Close = append(board.Close, w.close(briefly, begun, closest))
 	return board
 }
 
-// closeBy is how many minutes after a row another may begin that is put into it.
-const closeBy = 20
+// closeBy is how many minutes after a row another may begin that is put into it, and
+// closest where words are few too.
+const (
+	closeBy = 20
+	closest = 30
+)
 
 // close puts rows that begin soon after one another, none of whose columns has
 // something in both, into one: what begins later says when.
-func (w *wallDay) close(rows []sheets.BoardRow, begun []events.Moment) (out []sheets.BoardRow) {
+func (w *wallDay) close(rows []sheets.BoardRow, begun []events.Moment, within events.Minutes) (out []sheets.BoardRow) {
 	first := events.Moment(0) // of the last of out
 	for i, r := range rows {
 		n := len(out)
-		if n == 0 || r.Bar != "" || out[n-1].Bar != "" || begun[i].Since(first) > closeBy || share(out[n-1], r) {
+		if n == 0 || r.Bar != "" || out[n-1].Bar != "" || begun[i].Since(first) > within || share(out[n-1], r) {
 			if r.Bar == "" {
 				r.Cells = slices.Clone(r.Cells)
 			}
