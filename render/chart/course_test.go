@@ -37,6 +37,7 @@ func TestADayIsPartedAtACourse(t *testing.T) {
 	require.Equal(t, []int{9, 14}, ends(day(3, 6, 4), 760, 2000), "thirteen are two, whole courses on each")
 	require.Equal(t, []int{14}, ends(day(3, 6, 4), 1150, 2000), "and one on A3")
 	require.Equal(t, []int{14}, ends(day(13), 760, 2000), "one course has no end to part it at")
+	require.Equal(t, []int{6, 13}, ends(day(3, 3, 3, 3), 760, 2000), "not nine lanes and then four")
 	seven := Lay(Whole(day(3, 4)), 760, st).H
 	require.Equal(t, []int{3, 8}, ends(day(3, 4), 760, seven-5), "too tall for a page")
 }

@@ -1,6 +1,10 @@
 package chart
 
-import "tamis/compiler/sheets"
+import (
+	"math"
+
+	"tamis/compiler/sheets"
+)
 
 // Page is what stands on one page of a chart: days, or a part of one, in the
 // style in which they say most.
@@ -205,25 +209,53 @@ func (f *fitting) part(c Cut, room func(n int) float64) []Cut {
 	return parts
 }
 
-// byCourse parts a day where courses end, as many on a page as stand there; nil
-// where a course by itself has no room.
+// byCourse parts a day where courses end, on as few pages as may be, and of these as even
+// as may be; nil where a course by itself has no room.
 func (f *fitting) byCourse(c Cut, room func(n int) float64) (parts []Cut) {
-	style := len(f.styles) - 1
-	for _, course := range courses(c) {
-		if n := len(parts); n > 0 {
-			both := parts[n-1]
-			both.Last = course.Last
-			if both.Last-both.First <= mostDishes && f.tall([]Cut{both}, style) <= room(n-1) {
-				parts[n-1] = both
-				continue
-			}
-		}
-		if f.tall([]Cut{course}, style) > room(len(parts)) {
-			return nil
-		}
-		parts = append(parts, course)
+	list := courses(c)
+	fits := func(from, to, page int) bool {
+		both := list[from]
+		both.Last = list[to-1].Last
+		return (to == from+1 || both.Last-both.First <= mostDishes) && f.tall([]Cut{both}, len(f.styles)-1) <= room(page)
 	}
-	return parts
+	// A way is where a page that begins with a course is best cut, so that the fullest of it
+	// and those after it has the fewest lanes.
+	for pages := 1; pages <= len(list); pages++ {
+		type way struct{ end, most int }
+		best := map[[2]int]way{} // by the first course and the page
+		var from func(i, page int) way
+		from = func(i, page int) (w way) {
+			if known, ok := best[[2]int{i, page}]; ok {
+				return known
+			}
+			w.most = math.MaxInt
+			for end := i + 1; end <= len(list) && fits(i, end, page); end++ {
+				most := list[end-1].Last - list[i].First
+				switch last := page == pages-1; {
+				case last && end < len(list), !last && end == len(list):
+					continue
+				case !last:
+					most = max(most, from(end, page+1).most)
+				}
+				if most < w.most {
+					w = way{end, most}
+				}
+			}
+			best[[2]int{i, page}] = w
+			return w
+		}
+		if from(0, 0).most == math.MaxInt {
+			continue
+		}
+		for i, page := 0, 0; page < pages; page++ {
+			end := from(i, page).end
+			both := list[i]
+			both.Last = list[end-1].Last
+			parts, i = append(parts, both), end
+		}
+		return parts
+	}
+	return nil
 }
 
 // parts are a day in pieces of so many lanes at most, each no taller than its page
