@@ -227,7 +227,7 @@ func (r *reader) noAct(i int, name string) bool {
 		}
 	case "heat", "warm", "set", "turn", "reheat":
 		for k := i + 1; k < len(r.words) && k < i+6 && (r.stops(k) == 0); k++ {
-			if r.low(k) == "oven" || r.low(k) == "grill" || r.low(k) == "plates" || r.low(k) == "timer" {
+			if r.low(k) == "oven" && !r.putIn(i, k) || r.low(k) == "grill" || r.low(k) == "plates" || r.low(k) == "timer" {
 				return true
 			}
 		}

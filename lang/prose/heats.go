@@ -335,11 +335,25 @@ func (r *reader) preheats(from, i int) bool {
 	}
 	for k := heated; k < min(i+3, len(r.words)) && (k <= i || r.stops(k) == 0); k++ {
 		if r.low(k) == "oven" {
-			return true
+			return !r.putIn(heated, k)
 		}
 	}
 	// "turn down to 160 C", "turn it up to 220 C" behind an oven
 	return r.low(heated) == "turn" && (r.low(heated+1) == "down" || r.low(heated+1) == "up" || r.low(heated+2) == "down" || r.low(heated+2) == "up" || r.says(heated+1, "the", "heat"))
+}
+
+// putIn tells whether "set" at word k puts something into the oven at word oven: "set the jar
+// in a slow oven".
+func (r *reader) putIn(k, oven int) bool {
+	if r.low(k) != "set" {
+		return false
+	}
+	for e := k + 2; e < oven; e++ {
+		if r.low(e) == "in" || r.low(e) == "into" || r.low(e) == "inside" {
+			return true
+		}
+	}
+	return false
 }
 
 // ringWords are the levels of a fire.

@@ -42,9 +42,9 @@ func parts(text string, at int, oven *Heat, deep int) (out []Stated, after *Heat
 		}
 		p := Stated{From: at + s.From, To: at + s.To}
 		var clauses []ast.Clause
-		often := said.repeats(s.Clauses) // its minutes are the reading's guess: all of its time is left to it
+		often := said.repeats(s.Clauses) // how long each time is would be a guess
 		for _, c := range s.Clauses {
-			if _, timed := c.Clause.(*ast.Timed); timed && often {
+			if t, timed := c.Clause.(*ast.Timed); timed && often && t.Spell.Every != nil {
 				continue
 			}
 			if len(s.Moments) > 0 || c.Weighed || !said.states(c.Clause) {
@@ -108,8 +108,12 @@ func (s *Said) between(from, to int) int {
 				break
 			}
 		}
-		for w := first.next; w < t.word; w++ {
-			if strong := r.words[w].stop == ';' || r.words[w].stop == '.' || r.low(w) == "then"; strong || w < act && (r.words[w].stop != 0 || r.low(w) == "and") {
+		for w := first.next; w <= t.word; w++ {
+			if w == t.word && r.words[w].stop == 0 {
+				break
+			}
+			strong := r.words[w].stop == ';' || r.words[w].stop == '.' || r.low(w) == "then" || r.says(w, "after", "which") || w == t.word
+			if strong || w < act && (r.words[w].stop != 0 || r.low(w) == "and") {
 				if !r.runsOn(w) {
 					return r.words[w].from
 				}
@@ -125,6 +129,9 @@ func (s *Said) between(from, to int) int {
 func (r *reader) runsOn(i int) bool {
 	for leads[r.low(i)] {
 		i++
+	}
+	if _, time, _ := r.spanAtSafe(i); time || r.says(i, "after", "which") || (r.low(i) == "a" || r.low(i) == "an" || r.low(i) == "for") && (r.low(i+1) == "further" || r.low(i+1) == "a" && r.low(i+2) == "further") {
+		return false // the next time itself
 	}
 	w := r.low(i)
 	return strings.HasSuffix(w, "ing") || runOn[w]

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 	"unicode/utf8"
 
 	"tamis/lang/quantity"
@@ -85,13 +86,16 @@ func (r *reader) number(i int) (s quantity.Spoken, next int, ok bool) {
 	return s, next, true
 }
 
-// closedUp is where the figures end that a unit of time stands close upon: 24hrs, 10-12mins;
+// closedUp is where the figures end that a unit of time stands close upon: 24hrs, 10-12mins, 45';
 // 0: none does.
 func closedUp(text string) int {
 	end := 0
 	for end < len(text) && (text[end] >= '0' && text[end] <= '9' || strings.IndexByte(".,-/", text[end]) >= 0 || strings.HasPrefix(text[end:], "–") || strings.HasPrefix(text[end:], "½") || strings.HasPrefix(text[end:], "¼") || strings.HasPrefix(text[end:], "¾")) {
 		_, n := utf8.DecodeRuneInString(text[end:])
 		end += n
+	}
+	if end > 0 && primeAt(text[end:]) {
+		return end
 	}
 	unit := end
 	for unit < len(text) && text[unit]|0x20 >= 'a' && text[unit]|0x20 <= 'z' {
@@ -170,6 +174,9 @@ func (r *reader) spanAt(i int) (s span, next int, ok bool) {
 	}
 	if !ok {
 		return s, i, false
+	}
+	if m, is := r.primed(i, k, n); is {
+		return m, r.rangeOn(i, k, &m), true
 	}
 	if k < len(r.words) && r.words[k].glue {
 		s.named = !r.halved(i, k, n)
@@ -260,6 +267,28 @@ unit:
 		unit, k = u, e2+1
 	}
 	return s, r.rangeOn(i, k, &s), true
+}
+
+// primed reads figures with the sign of minutes close upon them, 45': k is the word behind
+// them. In a quotation it may be the end of that.
+func (r *reader) primed(i, k int, n quantity.Spoken) (s span, ok bool) {
+	if n.Article || n.Part || k <= i || !primeAt(r.text[r.words[k-1].to:]) || r.stops(k) == 0 && !following[r.low(k)] ||
+		strings.Contains(r.text[:r.words[i].from], "‘") || strings.Count(r.text[:r.words[i].from], " '")%2 != 0 {
+		return s, false
+	}
+	return span{low: timesUnit(n.Value.Low, time.Minute), high: timesUnit(n.Value.High, time.Minute), unit: time.Minute}, true
+}
+
+// primeAt tells whether a text begins with the sign of minutes, and not with that of inches
+// or a letter behind an apostrophe.
+func primeAt(text string) bool {
+	for _, sign := range [...]string{"'", "’", "′"} {
+		if rest, ok := strings.CutPrefix(text, sign); ok {
+			after, _ := utf8.DecodeRuneInString(rest)
+			return rest == "" || !unicode.IsLetter(after) && !unicode.IsNumber(after) && !strings.ContainsRune("'’′", after)
+		}
+	}
+	return false
 }
 
 // rangeOn reads "to half an hour", "or two", "or so" behind a time.
@@ -527,9 +556,13 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 		t.Span.Low, t.Span.High = 2*t.Span.Low, 2*t.Span.High
 	case r.otherSide(t, k):
 	case r.any(k, "in all", "altogether", "all told", "in total", "all together") > 0:
-		t.Role = Other
+		if !r.onlyTimeOf(t, earlier) {
+			t.Role = Other
+		}
 	case (w == "over" || w == "extra") && len(earlier) > 0 && earlier[len(earlier)-1].Role == Per:
 		t.Role = Base
+	case w == "for" && (r.low(k+1) == "a" || r.low(k+1) == "an") && degreeWords[r.low(k+2)] && r.stops(k+2) == 0:
+		t.Role = Else
 	case w == "for" && degreeWords[r.low(k+1)] && r.stops(k+1) == 0 && (r.stops(k+2) != 0 || r.low(k+2) == "done" || r.low(k+2) == "ones" || r.low(k+2) == "and"):
 		t.Role = Else
 	case w == "if" || w == "when" && r.low(k+1) != "the":
@@ -537,6 +570,23 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 	default:
 		r.perWeight(t, k)
 	}
+}
+
+// onlyTimeOf tells whether a time that is said to be all is that of what the sentence has done,
+// which has no other: "brown it, a quarter of an hour altogether".
+func (r *reader) onlyTimeOf(t *Time, earlier []Time) bool {
+	from, _ := r.sentence(t.word)
+	for _, e := range earlier {
+		if e.word >= from && e.Lasting() {
+			return false
+		}
+	}
+	for k := from; k < t.word; k++ {
+		if verbs[r.low(k)].device != NoDevice && r.orders(k, r.low(k)) {
+			return true
+		}
+	}
+	return false
 }
 
 // otherSide reads "3 minutes on the first side and 2 on the second": the time is of both.
@@ -641,6 +691,7 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 	switch {
 	case r.before(i, "after", "when") > 0, r.whenPast(i):
 		t.Role = After
+	case r.doneIn(i):
 	case r.before(i, "within", "in", "by", "than", "past", "first", "the first", "since", "inside", "next") > 0 && t.Role != Per:
 		t.Role = Other
 	case r.before(i, "last", "final") > 0:
@@ -668,14 +719,14 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 		}
 		switch r.low(k) {
 		case "keep", "keeps", "kept", "store", "stores", "stored", "lasts":
-			if v := verbs[strings.TrimSuffix(r.low(k+1), "ing")]; r.low(k+1) == "stirring" || r.low(k+1) == "simmering" || r.low(k+1) == "cooking" || v.kind != noKind && r.low(k+1) != "cool" {
+			if v := verbs[strings.TrimSuffix(r.low(k+1), "ing")]; r.low(k+1) == "stirring" || r.low(k+1) == "simmering" || r.low(k+1) == "cooking" || v.kind != noKind && r.low(k+1) != "cool" || r.keptDoing(k) {
 				continue
 			}
 			t.Role = Keeps
 			return
 		}
 	}
-	if r.before(i, "or") > 0 || r.before(i, "for") > 0 && r.low(i-2) == "or" || r.low(i-1) == "or" {
+	if r.better(i) || r.before(i, "or") > 0 || r.before(i, "for") > 0 && r.low(i-2) == "or" || r.low(i-1) == "or" {
 		for _, e := range earlier {
 			if e.word >= sentence && e.Lasting() {
 				t.Role = Else
@@ -699,6 +750,50 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 	if r.stops(k) == 0 && participles[r.low(k-1)] && !r.passive(k-1) {
 		t.Role = Other
 	}
+}
+
+// better tells whether the time at word i is another that would do better: "4 hours, ideally
+// overnight".
+func (r *reader) better(i int) bool {
+	if w := r.low(i - 1); r.stops(i) == 0 && (w == "for" || w == "even" || w == "still") {
+		i--
+	}
+	switch r.low(i - 1) {
+	case "better", "ideally", "preferably", "best":
+		return r.stops(i) == 0 || r.stops(i) == ',' && r.stops(i-1) != 0
+	}
+	return false
+}
+
+// doneIn tells whether what the sentence has done is done in the time at word i: "until
+// tender, which will be in from 3 to 4 hours", "it will be ready in half an hour".
+func (r *reader) doneIn(i int) bool {
+	if r.before(i, "in") == 0 {
+		return false
+	}
+	for k := i - 2; k > i-5 && k >= 0; k-- {
+		if r.low(k) == "be" && (r.before(k, "will", "should", "ought to") > 0) {
+			return r.low(i-2) == "be" || doneWords[r.low(i-2)]
+		}
+		if r.stops(k) != 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// doneWords are what food is when it has had its time.
+var doneWords = set("done ready tender cooked soft enough set baked boiled roasted risen")
+
+// keptDoing tells whether something is kept doing what it does at word k: "keep it simmering",
+// "keep the pot just boiling".
+func (r *reader) keptDoing(k int) bool {
+	for e := k + 1; e <= k+4 && e < len(r.words) && r.stops(e) == 0; e++ {
+		if gerunds[r.low(e)] != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // daily tells whether the sentence has something done every day up to word i: not so long at

@@ -33,6 +33,9 @@ func cut(text string) []word {
 				stop = stronger(stop, ';')
 			case ',', '/', '(', ')':
 				stop = stronger(stop, byte(c))
+			case '&': // an hour & a half
+				out = append(out, word{low: "and", from: i, to: i + 1, stop: stop})
+				stop = 0
 			}
 			i += n
 			continue
