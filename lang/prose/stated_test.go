@@ -32,6 +32,7 @@ func TestTimesAsTheyAreSaid(t *testing.T) {
 		"Bake blind at 190 C for 15 minutes, then a further 5 minutes without the beans.": "oven 190 C ? | leave 15 min ? / leave 5 min ?",
 		"Boil hard for ten minutes, after which simmer for an hour.":                      "ring high ? | leave 10 min ? / leave 1 h ?",
 		"Simmer 40 minutes, stirring every 10 minutes.":                                   "ring low ? | leave 40 min ?",
+		"It should be ready in about 2 hours.":                                            "",
 		"Serve within 10 minutes.":                                                        "",
 		"Use in 3 days.":                                                                  "",
 		"Keep the sauce in a jar for three weeks.":                                        "",
