@@ -582,7 +582,7 @@ func (r *reader) onlyTimeOf(t *Time, earlier []Time) bool {
 		}
 	}
 	for k := from; k < t.word; k++ {
-		if verbs[r.low(k)].device != NoDevice && r.orders(k, r.low(k)) {
+		if name := r.low(k); verbs[name].device != NoDevice && (r.orders(k, name) || r.before(k, "let it", "let them", "leave to", "it", "them") > 0) {
 			return true
 		}
 	}
