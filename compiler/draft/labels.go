@@ -83,19 +83,24 @@ func labelled(s string) (l label, rest string) {
 	return noLabel, s
 }
 
-var saysYield = regexp.MustCompile(`(?i)\b(serves?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d][\p{L}\d -]{0,40}?)(?:[.,;!)]|$| if | when | and )`)
+var saysYield = regexp.MustCompile(`(?i)\b(serves?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
 
 // forCovers is a few words that say for how many it is: "For 10.", "sec. for 40 covers".
 var forCovers = regexp.MustCompile(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings))\)?$`)
 
 var people = regexp.MustCompile(`(?i)^(?:for\s+)?(?:about\s+)?(.+?)\s*(?:persons?|people|servings?|portions?|covers|guests|diners|helpings|friends|eaters|of us|plates)?(?:\s+each)?[.]?$`)
 
+// withMore is what may be said behind a number of people: as what they eat it, how hungry
+// they are.
+var withMore = regexp.MustCompile(`(?i)[ ,]+(?:as an? |as part of |with |easily|comfortably|generously|generous|hungry|or more|or so|at a pinch|if ).*$`)
+
 // serves is how many a text says it is for, as the notation writes it: "6", "7 to 8".
 func serves(s string) string {
 	if strings.Contains(strings.ToLower(s), "dozen") {
 		return "" // a figure of our own would stand there
 	}
-	m := people.FindStringSubmatch(strings.TrimSpace(s))
+	s = strings.TrimSpace(withMore.ReplaceAllString(s, ""))
+	m := people.FindStringSubmatch(s)
 	if m == nil {
 		return ""
 	}

@@ -33,7 +33,7 @@ func gathered(raw string) []string {
 	if raw == "" {
 		return nil
 	}
-	raw = inFront(ungrouped(raw))
+	raw = inFront(spelt(ungrouped(raw)))
 	if raw = inInches(raw); eitherWay.MatchString(raw) || strings.Contains(raw, "″") {
 		return quoted(raw)
 	}

@@ -76,7 +76,7 @@ func piecesOf(n ast.Node, source []byte) (out []piece) {
 				cells = append(cells, inline(c, source))
 			}
 			if len(cells) > 0 {
-				out = append(out, piece{kind: row, cells: cells})
+				out = append(out, piece{kind: row, cells: cells, names: r.Kind() == east.KindTableHeader})
 			}
 		}
 		return out

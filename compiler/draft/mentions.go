@@ -203,6 +203,12 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 			n = 0
 		}
 	}
+	if low := strings.ToLower(s[i:]); n == 0 && strings.HasPrefix(low, "another ") { // another ounce and a half
+		one := "an " + s[i+len("another "):]
+		if more, k, _ := quantity.ReadAmount(one, quantity.Options{Prose: true}); k > len("an ") && weighs(more) {
+			a, n, written = more, k+len("another")-len("an"), more.String()
+		}
+	}
 	if n == 0 {
 		if a, n = countAt(s[i:]); n == 0 {
 			return m, i, false
@@ -229,6 +235,9 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 		return m, i, false
 	}
 	name, end, known := nameAt(s, k)
+	if name == "" && weighs(a) && !m.again { // "potatoes, three quarters of a kilo"
+		name, known, end = nameBefore(s, i), true, k
+	}
 	if name == "" || measuresSize(a) {
 		return m, i, false
 	}
@@ -370,10 +379,35 @@ func nameAt(s string, i int) (name string, end int, known bool) {
 	return name, end, false
 }
 
+// nameBefore is the name of what is known that stands before an amount at a byte, with a comma
+// between; empty: none does.
+func nameBefore(s string, i int) string {
+	head := strings.TrimRight(s[:i], " ")
+	for _, w := range []string{"about", "around", "roughly", "say", "some", "nearly"} {
+		head = strings.TrimRight(strings.TrimSuffix(head, w), " ")
+	}
+	head, ok := strings.CutSuffix(head, ",")
+	if !ok {
+		return ""
+	}
+	all := strings.Fields(head[strings.LastIndexAny(head, ".,;:!?()")+1:])
+	for n := min(len(all), 3); n > 0; n-- {
+		words := strings.Join(all[len(all)-n:], " ")
+		if got, ok := larder.Builtin().Know(words); ok && got.Item != nil {
+			return words
+		}
+	}
+	return ""
+}
+
 // withOf is a name that is known, with what it is of: "shin of beef", "stick of cinnamon".
 func withOf(s string, i, end int) (string, int, bool) {
 	if rest, ok := strings.CutPrefix(s[end:], " of "); ok && rest != "" {
 		next := end + len(" of ")
+		whole := strings.TrimSpace(s[i:wordEnd(s, next)]) // cream of tartar
+		if _, known := larder.Builtin().Know(whole); known {
+			return whole, wordEnd(s, next), true
+		}
 		if name, stop, known := nameAt(s, next); known && !strings.HasPrefix(name, "the ") {
 			if _, whole := larder.Builtin().Know(strings.TrimSpace(s[i:stop])); whole || !strings.Contains(name, " ") {
 				return strings.TrimSpace(s[i:stop]), stop, true

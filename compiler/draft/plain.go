@@ -28,6 +28,8 @@ type piece struct {
 	text  string
 	level int      // of a heading that says so; 0: nobody knows
 	cells []string // of a row
+	names bool     // of a row: it names the columns
+	aside bool     // it is said of the text, and nothing is done in it
 }
 
 func wordsOf(pieces []piece) string {
@@ -82,10 +84,31 @@ func blockOf(lines []string) []piece {
 	if n := stepsOf(lines); n != nil {
 		return n
 	}
+	if namesFirst(lines) {
+		var out []piece
+		for _, p := range itemsOf(lines) {
+			if p.kind == item {
+				p.text = turned(p.text)
+			}
+			out = append(out, p)
+		}
+		return out
+	}
 	first := strings.TrimSpace(lines[0])
 	if len(lines) > 1 && !endsSentence(first) && !bullet.MatchString(lines[0]) && !startsAmount(first) {
 		// a heading that stands close upon its list or its text
 		rest := lines[1:]
+		if len(rest) > 1 && len(strings.Fields(first)) <= 8 && labelOf(first) == noLabel && namesFirst(rest) {
+			if _, _, behind := behindItsName(first); !behind {
+				return append([]piece{{kind: heading, text: first}}, blockOf(rest)...)
+			}
+		}
+		if fact := strings.TrimSpace(rest[0]); len(rest) > 2 && len(strings.Fields(first)) <= 8 && (forCovers.MatchString(strings.Trim(fact, "()")) || labelFact(fact)) && listed(rest[1:]) {
+			return append([]piece{{kind: heading, text: first}, {kind: para, text: strings.Trim(fact, "()")}}, blockOf(rest[1:])...)
+		}
+		if p := headOf(lines); p != nil {
+			return p
+		}
 		if strings.HasSuffix(first, ":") && len(strings.Fields(first)) <= 8 || labelOf(first) != noLabel && len(strings.Fields(first)) <= 4 ||
 			allLabelled(rest) || listed(rest) && len(rest) > 1 && startsAmount(strings.TrimSpace(rest[0])) && len(strings.Fields(first)) <= 8 || allCaps(first) && !allCaps(strings.TrimSpace(rest[0])) {
 			return append([]piece{{kind: heading, text: first}}, blockOf(rest)...)
@@ -105,6 +128,41 @@ func blockOf(lines []string) []piece {
 		return []piece{{kind: heading, text: m[1]}, {kind: para, text: m[2]}}
 	}
 	return []piece{{kind: para, text: text}}
+}
+
+// labelFact tells whether a short line is a label with what it says.
+func labelFact(s string) bool {
+	l, _ := labelled(s)
+	return l > theNotes && len(strings.Fields(s)) <= 10
+}
+
+// headOf are the lines of a head, each by itself: a number, a title, for how many. Nil: they
+// are none.
+func headOf(lines []string) (out []piece) {
+	heads, facts := 0, 0
+	for i, l := range lines {
+		s := strings.TrimSpace(l)
+		switch {
+		case len(strings.Fields(s)) > 10, endsSentence(s), startsAmount(s), bullet.MatchString(l):
+			return nil
+		case labelFact(s):
+			facts++
+			for _, part := range atLabels(s) {
+				out = append(out, piece{kind: para, text: part})
+			}
+		case allCaps(s):
+			heads++
+			out = append(out, piece{kind: heading, text: s})
+		case i == 0 && heads+facts == 0:
+			out = append(out, piece{kind: para, text: s, aside: true})
+		default:
+			return nil
+		}
+	}
+	if facts == 0 || heads != 1 {
+		return nil
+	}
+	return out
 }
 
 // inCapitals is a title that stands in one line with what it is the title of.
@@ -242,11 +300,20 @@ func ingredient(s string) bool {
 
 // itemsOf are the lines of a list; one that goes on is told by where it begins.
 func itemsOf(lines []string) (out []piece) {
-	in := indent(lines[0])
+	in, kind := indent(lines[0]), item
+	var points []string
+	for _, l := range lines {
+		if m := bullet.FindStringSubmatch(l); m != nil {
+			points = append(points, m[1])
+		}
+	}
+	if doneByVerb(points) {
+		kind = numbered
+	}
 	for i, l := range lines {
 		s := strings.TrimSpace(l)
 		if m := bullet.FindStringSubmatch(l); m != nil {
-			out = append(out, piece{kind: item, text: m[1]})
+			out = append(out, piece{kind: kind, text: m[1]})
 			continue
 		}
 		if i > 0 && len(out) > 0 {

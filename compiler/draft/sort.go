@@ -2,6 +2,7 @@ package draft
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -42,8 +43,17 @@ func (d *drafting) sort(pieces []piece) {
 		case numbered:
 			s.numbered(p.text)
 		case row:
+			if p.names && labelOf(p.cells[0]) != theList && !slices.ContainsFunc(p.cells, startsAmount) {
+				s.heads, s.sec = p.cells, inList
+				s.cur.comments = append(s.cur.comments, "Columns: "+strings.Join(p.cells, ", "))
+				break
+			}
 			s.row(p.cells)
 		case para:
+			if p.aside {
+				s.cur.comments = append(s.cur.comments, p.text)
+				break
+			}
 			for _, part := range atLabels(p.text) {
 				s.para(part)
 			}
@@ -278,6 +288,9 @@ func atLabels(text string) (out []string) {
 		if facts == len(parts) {
 			return append(out, parts...)
 		}
+		if facts > 0 && len(strings.Fields(rest)) <= 5*len(parts) && !endsSentence(rest) { // by whom, for how many
+			return append(out, parts...)
+		}
 	}
 	return append(out, rest)
 }
@@ -353,6 +366,13 @@ func (s *sorting) para(text string) {
 		}
 		s.do(text, false)
 	default:
+		if items := listByAmounts(text); items != nil && len(s.cur.steps) == 0 {
+			for _, it := range items {
+				s.cur.line(it)
+			}
+			s.sec = inMethod
+			return
+		}
 		s.do(text, false)
 	}
 }
