@@ -86,7 +86,7 @@ func labelled(s string) (l label, rest string) {
 var saysYield = regexp.MustCompile(`(?i)\b(serves?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
 
 // forCovers is a few words that say for how many it is: "For 10.", "sec. for 40 covers".
-var forCovers = regexp.MustCompile(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings))\)?$`)
+var forCovers = regexp.MustCompile(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings|portions))\)?$`)
 
 var people = regexp.MustCompile(`(?i)^(?:for\s+)?(?:about\s+)?(.+?)\s*(?:persons?|people|servings?|portions?|covers|guests|diners|helpings|friends|eaters|of us|plates)?(?:\s+each)?[.]?$`)
 

@@ -129,6 +129,10 @@ func (s *sorting) heading(p *piece, rest []piece) {
 		}
 		return
 	}
+	if s.ofTheDish(p, bare, rest) {
+		s.part(bare, bare, rest)
+		return
+	}
 	deeper := p.level > 0 && s.level > 0 && p.level > s.level
 	if m := forThe.FindStringSubmatch(bare); m != nil && len(strings.Fields(bare)) <= 6 {
 		s.part(m[1], bare, rest)
@@ -150,6 +154,20 @@ func (s *sorting) heading(p *piece, rest []piece) {
 	}
 	s.cur.title, s.level, s.sec = text, p.level, anywhere
 }
+
+// ofTheDish tells whether a heading that nobody has given a rank names a part of the dish
+// above it, as Pastry and Filling do: a list stands below it, and what is above has a title
+// and no method yet.
+func (s *sorting) ofTheDish(p *piece, bare string, rest []piece) bool {
+	r := s.cur
+	if p.level != 0 || r.title == "" || len(r.steps) > 0 || len(strings.Fields(bare)) > 3 || len(rest) == 0 || rest[0].kind != item && rest[0].kind != row {
+		return false
+	}
+	return r.listed || components[larder.Fold(larder.Singular(strings.ToLower(lastWord(bare))))]
+}
+
+// components are what parts of a dish are called.
+var components = setOf("pastry filling dough sauce topping icing frosting base crust marinade dressing stuffing glaze garnish batter syrup custard sponge crumble cream filling coating brine rub broth")
 
 // part begins a list of its own, or says what the next steps are for.
 func (s *sorting) part(name, whole string, rest []piece) {

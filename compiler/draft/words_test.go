@@ -1,6 +1,7 @@
 package draft_test
 
 import (
+	"html"
 	"regexp"
 	"slices"
 	"strings"
@@ -18,9 +19,9 @@ var rewritten = set(`a an the of and or to about some any per x plus in for
 one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred dozen
 half halves third thirds fourth fourths quarter quarters fifth fifths sixth eighth eighths tenth tenths
 g gram grams kg kilo kilos kilogram kilograms ml millilitre millilitres l litre litres liter liters oz ounce ounces lb lbs pound pounds pint pints pt pts quart quarts qt qts gallon gallons gal gill gills
-cup cups cupful cupfuls c tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tbsp tbsps tablespoon tablespoons tablespoonful tablespoonfuls t dessertspoon dessertspoonful dessertspoonfuls wineglass wineglassful teacup teacupful breakfastcup
+cup cups cupful cupfuls c ozs tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tbsp tbsps tablespoon tablespoons tablespoonful tablespoonfuls t dessertspoon dessertspoonful dessertspoonfuls wineglass wineglassful teacup teacupful breakfastcup
 min mins minute minutes h hr hrs hour hours day days inch inches in cm each
-ingredients ingredient method mode directions instructions preparation procedure time total altogether serves feeds servings sufficient persons people makes yield note notes tip tips serving number quantities portion required
+ingredients ingredient method mode directions instructions preparation procedure time total altogether size portions serves feeds servings sufficient persons people makes yield note notes tip tips serving number quantities portion required
 f c degrees fahrenheit celsius can cans tin tins packet packets bunch bunches small large medium`)
 
 func set(words string) map[string]bool {
@@ -69,6 +70,17 @@ var inWords = map[string]string{
 // figuresOf are the figures of a text in one form: ½ is 1/2, six is 6, a dozen 12, half an
 // hour both 1/2 and 30, an hour and a half 1, 1/2 and 30.
 func figuresOf(text string) []string {
+	text = html.UnescapeString(text)
+	for _, f := range aFigure.FindAllString(text, -1) { // 8.000 kg
+		if whole, noughts, ok := strings.Cut(f, "."); ok && strings.Trim(noughts, "0") == "" {
+			text += " " + whole
+		}
+	}
+	for n, w := range map[string]string{"2": "two", "3": "three", "4": "four"} {
+		if strings.Contains(text, w+" and a half") {
+			text += " " + n + ".5"
+		}
+	}
 	marks := strings.NewReplacer("¼", " 1/4 ", "½", " 1/2 ", "¾", " 3/4 ", "⅓", " 1/3 ", "⅔", " 2/3 ", "⅛", " 1/8 ", "⅜", " 3/8 ", "⅝", " 5/8 ", "⅞", " 7/8 ", "⅕", " 1/5 ", "⅖", " 2/5 ", "⅗", " 3/5 ", "⅘", " 4/5 ", "⅙", " 1/6 ", "⅚", " 5/6 ", "⁄", "/")
 	low := strings.ToLower(marks.Replace(text))
 	out := aFigure.FindAllString(low, -1)

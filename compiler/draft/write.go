@@ -82,8 +82,10 @@ func (d *drafting) titles() {
 		for _, part := range titleParts.Split(raw, -1)[1:] {
 			s.yields(part)
 		}
-		if dash := strings.Index(raw, " - "); dash > 0 && strings.ContainsAny(raw[dash:], "0123456789") {
-			name = titled(raw[:dash])
+		for _, mark := range []string{" - ", " -- ", " – ", " / "} { // what is behind it says how much
+			if at := strings.Index(raw, mark); at > 0 && strings.ContainsAny(raw[at:], "0123456789") {
+				name = titled(raw[:at])
+			}
 		}
 		if open := strings.IndexByte(raw, '('); open > 0 {
 			if short := titled(raw[:open]); short != "" {
@@ -115,7 +117,7 @@ var closeMetric = regexp.MustCompile(`\d(?:g|kg|ml|cl)\b`)
 var shortCup = regexp.MustCompile(`\d ?c(?:\.|\s)`)
 
 // titleParts part what a title is from what else its line says.
-var titleParts = regexp.MustCompile(` - | – |[(]|,? \bfor\b `)
+var titleParts = regexp.MustCompile(` --? | – | — | / |[(]|,? \bfor\b `)
 
 func figures(s string) (n int) {
 	for _, w := range words(s) {

@@ -1,6 +1,9 @@
 package prose
 
-import "slices"
+import (
+	"slices"
+	"time"
+)
 
 // attach gives every act what the text says of it.
 func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, asked []*Time) {
@@ -185,6 +188,11 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 			if own := r.atHeat(all, t); own != nil {
 				a = own
 			}
+			if a != nil && t.Brackets && a.timed() && a.times[len(a.times)-1].Span.Overnight && !t.Span.Overnight && t.Span.Low >= shortNight { // overnight (12 to 14 h)
+				a.times[len(a.times)-1] = t
+				a.reaches(t.To)
+				continue
+			}
 			if a != nil && t.Brackets && a.timed() {
 				t.Role = Else
 				asked = append(asked, t)
@@ -218,6 +226,9 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 	}
 	return all, asked
 }
+
+// shortNight is how long "overnight" is at least, where hours in brackets say how long.
+const shortNight = 5 * time.Hour
 
 // withoutTurns leaves out what only turns the heat: "then reduce to gas 4".
 func (r *reader) withoutTurns(all []*act, heats []Heat) []*act {

@@ -33,6 +33,8 @@ func TestTimesAsTheyAreSaid(t *testing.T) {
 		"Boil hard for ten minutes, after which simmer for an hour.":                      "ring high ? | leave 10 min ? / leave 1 h ?",
 		"Simmer 40 minutes, stirring every 10 minutes.":                                   "ring low ? | leave 40 min ?",
 		"It should be ready in about 2 hours.":                                            "",
+		"Shape and leave overnight (12-14 h).":                                            "leave 12 to 14 h ?",
+		"Cure 18hrs, flip @ 9hrs.":                                                        "leave 18 h ?",
 		"Serve within 10 minutes.":                                                        "",
 		"Use in 3 days.":                                                                  "",
 		"Keep the sauce in a jar for three weeks.":                                        "",

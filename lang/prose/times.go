@@ -691,6 +691,8 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 	switch {
 	case r.before(i, "after", "when") > 0, r.whenPast(i):
 		t.Role = After
+	case r.before(i, "at") > 0 && !t.Span.Overnight: // turn it at 9 hours
+		t.Role = After
 	case r.doneIn(i) && r.onlyTimeOf(t, earlier):
 	case r.before(i, "within", "in", "by", "than", "past", "first", "the first", "since", "inside", "next") > 0 && t.Role != Per:
 		t.Role = Other

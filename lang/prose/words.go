@@ -33,8 +33,12 @@ func cut(text string) []word {
 				stop = stronger(stop, ';')
 			case ',', '/', '(', ')':
 				stop = stronger(stop, byte(c))
-			case '&': // an hour & a half
-				out = append(out, word{low: "and", from: i, to: i + 1, stop: stop})
+			case '&', '@': // an hour & a half, flip @ 9 hrs
+				low := "and"
+				if c == '@' {
+					low = "at"
+				}
+				out = append(out, word{low: low, from: i, to: i + 1, stop: stop})
 				stop = 0
 			}
 			i += n
