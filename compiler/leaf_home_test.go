@@ -66,9 +66,7 @@ func TestALeafSaysWhatIsDoneAhead(t *testing.T) {
 	docs := handouts(t, towers, sheets.Leaf)
 	one, two := strings.Join(inLines(docs[0].Sheets[0]), "\n"), strings.Join(inLines(docs[1].Sheets[0]), "\n")
 	require.Contains(t, one, "# Ahead of time\n"+strings.Join([]string{
-		"- Pickle: Step 2 waits 1 day, in a cool place.",
-		"- Pickle: After step 2 it may wait up to 2 days, at room temperature.",
-		"- Pickle: Step 3 waits 5 days, up to 3 weeks, in the fridge.",
+		"- Pickle: Step 2 waits 1 day, in a cool place. After step 2 it may wait up to 2 days, at room temperature. Step 3 waits 5 days, up to 3 weeks, in the fridge.",
 		"- Brine: It keeps 3 weeks, in the fridge.",
 	}, "\n")+"\n")
 	require.Contains(t, one, "# What you need\n- Large stockpot, 24 skewers, 2 jars.\n")

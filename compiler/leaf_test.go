@@ -131,11 +131,11 @@ func TestLeaves(t *testing.T) {
 		"# What you make", "- Stock: makes 2 litres, hands-on 10 min, 5 h 55 min in all",
 		"# What to buy", "- Greengrocer: 1 kg carrots",
 		"# What you need", "- Stick blender, stockpot.",
-		"# Ahead of time", "- Step 1 waits 5 h.", "- It keeps 3 days, in the fridge.",
+		"# Ahead of time", "- Step 1 waits 5 h. It keeps 3 days, in the fridge.",
 		"# Stock source: A card in a tin", "1 kg | carrots", "2.5 litres | water",
 		"1. Simmer the carrots in the water, and strain. | ring low · hands-on 5 min · leave 5 h · in the stockpot",
 		"2. Cool in iced water. | hands-on 5 min · leave 45 min",
-		"# Keep for a later part", "- 900 ml stock, for Soup in part 2; keeps 3 days, fridge", "- 1.1 litres stock left over; keeps 3 days, fridge",
+		"# Keep for a later part", "- Stock: 900 ml for Soup in part 2, 1.1 litres left over; keeps 3 days, fridge",
 	}, one[:len(one)-1])
 	require.Regexp(t, `^! .*Local rules|local rules`, one[len(one)-1])
 

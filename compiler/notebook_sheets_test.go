@@ -54,3 +54,48 @@ func TestABookSaysWhomADishServes(t *testing.T) {
 	require.Equal(t, "serves 4", sheetOf(t, r.Documents[0], sheets.Prep, "Leek pot").Facts[0])
 	require.Equal(t, "makes 24 rolls for sharing", sheetOf(t, r.Documents[0], sheets.Prep, "Rolls").Facts[0])
 }
+
+// What goes with what is said on both pages; what one draws on the other is said so, and no
+// second time.
+func TestABookSaysBothWaysWhatGoesWithWhat(t *testing.T) {
+	text := "book House\n  chapter All\n    Leek pot\n    Gravy\n    Rolls\n\n" + twoRecipes + `
+base Gravy
+  makes 500 ml
+  goes with Pie
+  gather
+    500 ml stock
+  method
+    - Boil the stock. | ring high | work 5 min
+
+dish Pie
+  serves 4
+  goes with Gravy, Rolls, Green peas
+  gather
+    200 ml Gravy
+    400 g  minced beef
+  method
+    - Brown the minced beef and stir in the Gravy. | ring medium | work 9 min
+
+dish Rolls
+  serves 4
+  gather
+    500 g plain flour
+  method
+    - Knead the flour with water. | work 8 min
+`
+	r := compileText(t, text, compiler.Options{Sheets: []sheets.Kind{sheets.Book}})
+	require.Len(t, r.Documents, 1, "%v", r.Diags.Sorted())
+	foot := func(name string) (out []string) {
+		for _, b := range sheetOf(t, r.Documents[0], sheets.Prep, name).Blocks {
+			if p, ok := b.(*sheets.Prose); ok && p.Small {
+				for _, para := range p.Paras {
+					out = append(out, sheets.Words(para.Runs))
+				}
+			}
+		}
+		return out
+	}
+	require.Equal(t, []string{"Goes with Rolls; Green peas.", "Uses Gravy."}, foot("Pie"))
+	require.Equal(t, []string{"Goes with Pie."}, foot("Rolls"))
+	require.Equal(t, []string{"Used in Pie."}, foot("Gravy"))
+}

@@ -58,16 +58,16 @@ func (b *builder) bookNotes(m *demand.Making) (blocks []sheets.Block) {
 	r, refs := m.Recipe, b.volume.refs
 	out, spare := &sheets.Prose{Small: true}, &sheets.Prose{Small: true, Spare: b.opt.Card}
 	add := func(runs ...sheets.Run) { out.Paras = append(out.Paras, sheets.Para{Runs: runs}) }
-	if list := r.Own.Notes.GoesWith; len(list) > 0 {
+	if names, to := refs.companions(r); len(names) > 0 {
 		runs := []sheets.Run{{Text: "Goes with "}}
-		for i, n := range list {
+		for i, name := range names {
 			if i > 0 {
 				runs = append(runs, sheets.Run{Text: "; "})
 			}
-			if to := refs.with[r][n.Text]; to != nil {
-				runs = append(runs, b.toPage(to)...)
+			if to[i] != nil {
+				runs = append(runs, b.toPage(to[i])...)
 			} else {
-				runs = append(runs, sheets.Run{Text: n.Text})
+				runs = append(runs, sheets.Run{Text: name})
 			}
 		}
 		spare.Paras = append(spare.Paras, sheets.Para{Runs: append(runs, sheets.Run{Text: "."})})

@@ -12,13 +12,14 @@ import (
 type references struct {
 	uses, usedIn map[*resolve.Recipe][]*resolve.Recipe // draws on
 	like, alike  map[*resolve.Recipe][]*resolve.Recipe // `as White sauce, but`
-	with         map[*resolve.Recipe]map[string]*resolve.Recipe
+	with         map[*resolve.Recipe]map[string]*resolve.Recipe // by the name it goes with
+	wanted       map[*resolve.Recipe][]*resolve.Recipe          // recipes that say they go with it
 }
 
 // refer finds out what speaks of what in a book.
 func refer(v *volume) *references {
 	type both = map[*resolve.Recipe][]*resolve.Recipe
-	out := &references{uses: both{}, usedIn: both{}, like: both{}, alike: both{}, with: map[*resolve.Recipe]map[string]*resolve.Recipe{}}
+	out := &references{uses: both{}, usedIn: both{}, like: both{}, alike: both{}, with: map[*resolve.Recipe]map[string]*resolve.Recipe{}, wanted: both{}}
 	var all []*resolve.Recipe
 	for _, c := range v.chapters {
 		all = append(all, c.recipes...)
@@ -58,10 +59,36 @@ func refer(v *volume) *references {
 					out.with[r] = map[string]*resolve.Recipe{}
 				}
 				out.with[r][n.Text] = to
+				if v.ids[to] != "" && !slices.Contains(out.wanted[to], r) {
+					out.wanted[to] = append(out.wanted[to], r)
+				}
 			}
 		}
 	}
 	return out
+}
+
+// companions are what a recipe goes with: what it says itself, and what says so of it, each
+// once, but not what it draws on or is drawn on by, for that is said with it. What is not
+// in the book has its name alone.
+func (r *references) companions(of *resolve.Recipe) (names []string, to []*resolve.Recipe) {
+	told := slices.Concat(r.uses[of], r.usedIn[of])
+	add := func(name string, other *resolve.Recipe) {
+		if other != nil {
+			if slices.Contains(told, other) {
+				return
+			}
+			told = append(told, other)
+		}
+		names, to = append(names, name), append(to, other)
+	}
+	for _, n := range of.Own.Notes.GoesWith {
+		add(n.Text, r.with[of][n.Text])
+	}
+	for _, other := range r.wanted[of] {
+		add(other.Name, other)
+	}
+	return names, to
 }
 
 // toPage is a recipe by its name, with its page on paper.

@@ -192,7 +192,7 @@ func (l *leaves) fromBefore(p *demand.Part) (out [][]sheets.Run) {
 	return out
 }
 
-// carried is something that goes from one part to another: "26 oz soft chickpeas, from part 1; freezer, 8 weeks".
+// carried is something that comes from another part: "26 oz soft chickpeas, from part 1".
 func (l *leaves) carried(amount string, c *demand.Carry, where string) []sheets.Run {
 	var out []sheets.Run
 	if amount != "" {
@@ -209,32 +209,69 @@ func (l *leaves) carried(amount string, c *demand.Carry, where string) []sheets.
 	return append(out, sheets.Run{Text: name, Style: sheets.Thing}, sheets.Run{Text: text})
 }
 
+// kept is one thing that is kept, and what for: each thing stands once, with how long it keeps.
+type kept struct {
+	name  string
+	keeps string
+	uses  [][]sheets.Run
+}
+
 // keepFor is what later parts want of this one, and what is left over.
 func (l *leaves) keepFor(p *demand.Part) (out [][]sheets.Run) {
+	var things []*kept
+	var short [][]sheets.Run
+	add := func(name string, keeps *resolve.Keep, amount, what string) {
+		k := &kept{name: name}
+		if keeps != nil {
+			k.keeps = keeps.String()
+		}
+		if i := slices.IndexFunc(things, func(t *kept) bool { return t.name == k.name && t.keeps == k.keeps }); i >= 0 {
+			k = things[i]
+		} else {
+			things = append(things, k)
+		}
+		use := plainRun(what)
+		if amount != "" {
+			use = append([]sheets.Run{{Text: amount, Style: sheets.Amount}, {Text: " "}}, use...)
+		}
+		k.uses = append(k.uses, use)
+	}
 	for _, c := range l.Series.Home.Carries {
 		if c.From == p && c.To != nil {
-			out = append(out, l.carried(l.homeAmount(p, c), c, fmt.Sprintf("for %s in part %d", c.By.Making.Recipe.Name, c.To.Of.Number)))
+			add(c.Name(), c.Keeps, l.homeAmount(p, c), fmt.Sprintf("for %s in part %d", c.By.Making.Recipe.Name, c.To.Of.Number))
 		}
 	}
 	for _, c := range l.Series.Carries {
 		if c.From.Of == p.Of && c.To == nil && c.Supply == nil {
-			out = append(out, l.carried("", c, "for "+l.Series.Meal.Menu.Name+l.partOn()))
+			add(c.Name(), c.Keeps, "", "for "+l.Series.Meal.Menu.Name+l.partOn())
 		}
 	}
 	for _, s := range p.Meal.Supplies {
 		if left := l.fig.Supply(s).Left; left.Quantity.Value.High.Sign() > 0 && len(s.Draws) > 0 {
-			text := " left over"
-			if k := s.Keeps(); k != nil {
-				text += "; keeps " + k.String()
-			}
-			out = append(out, []sheets.Run{{Text: left.Text, Style: sheets.Amount}, {Text: " "}, {Text: larder.Small(s.Name), Style: sheets.Thing}, {Text: text}})
+			add(s.Name, s.Keeps(), left.Text, "left over")
 		}
 		if s.Left.Value.High.Sign() < 0 {
 			times, _ := s.Drawn.Value.High.Div(s.Made.Value.Low).Ceil().Int64()
-			out = append(out, plainRun(fmt.Sprintf("This makes less %s than the later parts take: make it %d times for all of them.", larder.Small(s.Name), times)))
+			short = append(short, plainRun(fmt.Sprintf("This makes less %s than the later parts take: make it %d times for all of them.", larder.Small(s.Name), times)))
 		}
 	}
-	return out
+	for _, k := range things {
+		runs := []sheets.Run{{Text: larder.Capital(k.name), Style: sheets.Strong}, {Text: ": "}}
+		if len(k.uses) == 1 && len(k.uses[0]) == 1 {
+			runs[1].Text = ", "
+		}
+		for i, u := range k.uses {
+			if i > 0 {
+				runs = append(runs, sheets.Run{Text: ", "})
+			}
+			runs = append(runs, u...)
+		}
+		if k.keeps != "" {
+			runs = append(runs, sheets.Run{Text: "; keeps " + k.keeps})
+		}
+		out = append(out, runs)
+	}
+	return append(out, short...)
 }
 
 // homeAmount is how much of what a part makes goes into a later one, as that one has it.
@@ -346,18 +383,26 @@ const longWait = 4 * time.Hour
 
 // ahead is what has to be begun long before, and what may be done so.
 func (l *leaves) ahead(p *demand.Part) (out [][]sheets.Run) {
+	var of *demand.Making
 	say := func(m *demand.Making, format string, args ...any) {
-		runs := plainRun(fmt.Sprintf(format, args...))
+		text := fmt.Sprintf(format, args...)
+		if of == m { // a dish stands once
+			out[len(out)-1] = append(out[len(out)-1], sheets.Run{Text: " " + text})
+			return
+		}
+		of = m
+		runs := plainRun(text)
 		if len(p.Shown) > 1 {
 			runs = append([]sheets.Run{{Text: m.Recipe.Name + ": ", Style: sheets.Strong}}, runs...)
 		}
 		out = append(out, runs)
 	}
 	for _, m := range p.Shown {
-		pauses := m.Recipe.Pauses
+		pauses, last := m.Recipe.Pauses, ""
 		paused := func(before, number int) {
 			for len(pauses) > 0 && pauses[0].After <= before {
-				say(m, "After step %d it may wait up to %s, %s.", number, pauses[0].Keep.Time.String(), pauses[0].Keep.Where())
+				last = pauses[0].Keep.Time.String() + ", " + pauses[0].Keep.Where()
+				say(m, "After step %d it may wait up to %s.", number, last)
 				pauses = pauses[1:]
 			}
 		}
@@ -372,7 +417,9 @@ func (l *leaves) ahead(p *demand.Part) (out [][]sheets.Run) {
 		}
 		paused(len(m.Recipe.Steps), len(m.Reading.Steps))
 		if k := m.Recipe.Keeps; k != nil {
-			say(m, "It keeps %s, %s.", k.Time.String(), k.Where())
+			if how := k.Time.String() + ", " + k.Where(); how != last {
+				say(m, "It keeps %s.", how)
+			}
 		}
 	}
 	return out
