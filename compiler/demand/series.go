@@ -281,16 +281,16 @@ func (s *Series) drawnLater(i int) (out []*Amount) {
 		return out
 	}
 	for _, mk := range s.Meal.Makings {
-		if !s.shows(mk.Recipe) || s.anew(mk) {
+		if !s.shows(mk.Recipe) || s.Anew(mk) {
 			from(mk)
 		}
 	}
 	return out
 }
 
-// anew tells whether a meal makes a dish again that earlier parts have shown: what was
+// Anew tells whether a meal makes a dish again that earlier parts have shown: what was
 // made there was eaten then.
-func (s *Series) anew(mk *Making) bool {
+func (s *Series) Anew(mk *Making) bool {
 	on, known := s.Eaten()
 	if !known || mk.Serving == nil || !s.shows(mk.Recipe) {
 		return false

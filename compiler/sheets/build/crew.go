@@ -20,6 +20,7 @@ type handouts struct {
 	mealPlan *events.List            // of the meal it leads to; nil when there is none
 	sheetOf  map[*demand.Part]string // ids
 	alone    map[*demand.Making]*events.List
+	feast    *demand.Part // what is made for the meal and in none of the parts; nil: nothing is
 	wants    []*wanted
 	shopOn   []time.Time // the days of shopping, in order
 }
@@ -35,6 +36,7 @@ func newHandouts(of Paper, opt Options) *handouts {
 	h.doc = &sheets.Document{Title: of.Series.Of.Name, By: byOf(of.Series.Of.Credits), Language: "en-GB", Revision: opt.Revision}
 	h.letters()
 	h.headOfSeries()
+	h.feast = feastOf(of.Series)
 	return h
 }
 
@@ -206,7 +208,12 @@ func (h *handouts) hasStandIns() bool {
 	return slices.ContainsFunc(h.series.Parts, func(p *demand.Part) bool { return len(p.StandIns) > 0 })
 }
 
-func partTitle(p *demand.Part) string { return fmt.Sprintf("Part %d: %s", p.Of.Number, p.Of.Name) }
+func partTitle(p *demand.Part) string {
+	if p.Of.Number == 0 { // the meal
+		return p.Of.Name + ", besides the parts"
+	}
+	return fmt.Sprintf("Part %d: %s", p.Of.Number, p.Of.Name)
+}
 
 func dated(p *demand.Part) string {
 	if p.Of.Date == nil {
@@ -347,7 +354,7 @@ func (h *handouts) keptText(c *demand.Carry) string {
 // toBuy is the shopping of every part, one group each.
 func (h *handouts) toBuy(id string) *sheets.Sheet {
 	t := &sheets.Table{Columns: shopColumns()}
-	for _, p := range h.series.Parts {
+	for _, p := range h.occasions() {
 		h.use(p.Meal)
 		list := h.listOf(p)
 		g := sheets.Group{Title: partTitle(p), Note: sideBySide(append([]string{dated(p)}, costs(list)...)...)}

@@ -105,7 +105,7 @@ type wanted struct {
 func (h *handouts) shopping() {
 	h.wants, h.shopOn = nil, nil
 	dates := true
-	for _, p := range h.series.Parts {
+	for _, p := range h.occasions() {
 		for _, it := range h.withoutCopies(p).Items {
 			w := &wanted{part: p, item: it}
 			if p.Of.Date == nil {
@@ -129,7 +129,7 @@ func (h *handouts) shopping() {
 			add(d)
 		}
 	}
-	for _, p := range h.series.Parts {
+	for _, p := range h.occasions() {
 		first, any := time.Time{}, false
 		for _, w := range h.wants {
 			if w.part == p && (!any || w.use.Before(first)) {
@@ -141,24 +141,55 @@ func (h *handouts) shopping() {
 		}
 	}
 	slices.SortFunc(h.shopOn, time.Time.Compare)
-	for _, w := range h.wants {
-		w.buy = w.on(h.shopOn)
-	}
+	inOneGo(h.wants, h.shopOn)
 }
 
-// on is the day of shopping for a thing.
-func (w *wanted) on(days []time.Time) time.Time {
-	best, keeps := days[0], w.item.Keeps()
+// window is the first and the last day on which a thing may be bought: not before it keeps
+// until it is used, and not after it is first used.
+func (w *wanted) window(days []time.Time) (first, last time.Time) {
+	first, last = days[0], days[0]
+	keeps, found := w.item.Keeps(), false
 	for _, d := range days {
 		if d.After(w.use) {
 			break
 		}
-		best = d
-		if w.item.Cupboard || keeps == 0 || int(w.last.Sub(d)/(24*time.Hour)) <= keeps {
-			break
+		last = d
+		if !found && (w.item.Cupboard || keeps == 0 || int(w.last.Sub(d)/(24*time.Hour)) <= keeps) {
+			first, found = d, true
 		}
 	}
-	return best
+	if !found {
+		first = last
+	}
+	return first, last
+}
+
+// inOneGo gives each thing its day: as early as it keeps, and on one day for as many parts as
+// can be, so that what the first leaves of a box is not bought again.
+func inOneGo(wants []*wanted, days []time.Time) {
+	of := map[string][]*wanted{}
+	for _, w := range wants {
+		of[w.item.Key] = append(of[w.item.Key], w)
+	}
+	for _, list := range of {
+		for len(list) > 0 {
+			day := time.Time{}
+			for _, w := range list {
+				if first, _ := w.window(days); first.After(day) {
+					day = first
+				}
+			}
+			rest := list[:0:0]
+			for _, w := range list {
+				if _, last := w.window(days); last.Before(day) {
+					rest = append(rest, w)
+				} else {
+					w.buy = day
+				}
+			}
+			list = rest
+		}
+	}
 }
 
 // usedFor is the first and last day on which a thing is used for a part: on the day of the part,
@@ -232,7 +263,7 @@ func (h *handouts) daysAhead(m *demand.Making) int {
 
 // withoutCopies is what is bought for a part when nothing stands ready.
 func (h *handouts) withoutCopies(p *demand.Part) *buying.List {
-	return h.listOfLines(p.Meal, func(a *demand.Amount) bool { return a.Making.StandIn == nil })
+	return h.listOfLines(p.Meal, func(a *demand.Amount) bool { return a.Making.StandIn == nil && !h.forFeast(p, a.Making) })
 }
 
 // listOfLines is what is bought for some of the lines of meals.
@@ -259,7 +290,7 @@ func (h *handouts) shopByDay() *sheets.Sheet {
 	}
 	t := &sheets.Table{Columns: shopColumns()}
 	all := &demand.Meal{}
-	for _, p := range h.series.Parts {
+	for _, p := range h.occasions() {
 		all.Makings = append(all.Makings, p.Meal.Makings...)
 		all.Supplies = append(all.Supplies, p.Meal.Supplies...)
 	}
@@ -297,7 +328,7 @@ func (h *handouts) shopByDay() *sheets.Sheet {
 
 // partsOf says for which parts a thing is bought, and how much for each.
 func (h *handouts) partsOf(it *buying.Item, on map[*demand.Amount]*demand.Part) (out []sheets.Run) {
-	for _, p := range h.series.Parts {
+	for _, p := range h.occasions() {
 		var uses []*demand.Amount
 		for _, u := range it.Uses {
 			if on[u.Amount] == p {
@@ -310,7 +341,11 @@ func (h *handouts) partsOf(it *buying.Item, on map[*demand.Amount]*demand.Part) 
 		if len(out) > 0 {
 			out = append(out, sheets.Run{Text: " · "})
 		}
-		out = append(out, sheets.Run{Text: fmt.Sprintf("part %d", p.Of.Number), Style: sheets.Strong, Link: "doc:" + leafFile(h.series.Of, p.Of)})
+		if p == h.feast {
+			out = append(out, sheets.Run{Text: p.Of.Name, Style: sheets.Strong})
+		} else {
+			out = append(out, sheets.Run{Text: fmt.Sprintf("part %d", p.Of.Number), Style: sheets.Strong, Link: "doc:" + leafFile(h.series.Of, p.Of)})
+		}
 		if len(uses) == len(it.Uses) || it.Parts { // whole for its parts: what the parts take does not add up to it
 			continue
 		}
@@ -319,7 +354,7 @@ func (h *handouts) partsOf(it *buying.Item, on map[*demand.Amount]*demand.Part) 
 			sums = append(sums, f.Text)
 		}
 		if text := figures.Join(sums); text != "" {
-			out = append(out, sheets.Run{Text: "\u00a0" + text})
+			out = append(out, sheets.Run{Text: ":\u00a0" + text}) // "part 4: 1"
 		}
 	}
 	return out
@@ -331,7 +366,7 @@ func (h *handouts) shopByPart() *sheets.Sheet {
 	if len(h.shopOn) > 0 {
 		t.Columns = append(t.Columns, sheets.Column{Title: "On", Kind: sheets.TextColumn, Weight: 1})
 	}
-	for _, p := range h.series.Parts {
+	for _, p := range h.occasions() {
 		h.use(p.Meal)
 		g := sheets.Group{Title: partTitle(p), Note: dated(p)}
 		for _, w := range h.wants {
@@ -375,21 +410,30 @@ func (h *handouts) runUp() *sheets.Sheet {
 		list = append(list, entry{day, order, sheets.Row{Cells: []sheets.Cell{{}, {Runs: what, Sub: quiet(sub)}, say(note)}}})
 	}
 	for _, d := range h.shopOn {
-		parts, n := []string{}, 0
+		parts, feast, n := []string{}, false, 0
 		for _, w := range h.wants {
 			if w.buy.Equal(d) {
 				n++
-				if no := fmt.Sprint(w.part.Of.Number); !slices.Contains(parts, no) {
+				if w.part == h.feast {
+					feast = true
+				} else if no := fmt.Sprint(w.part.Of.Number); !slices.Contains(parts, no) {
 					parts = append(parts, no)
 				}
 			}
 		}
-		word := "for part "
-		if len(parts) > 1 {
-			word = "for parts "
+		var whom []string
+		switch len(parts) {
+		case 0:
+		case 1:
+			whom = append(whom, "part "+parts[0])
+		default:
+			whom = append(whom, "parts "+strings.Join(parts, ", "))
+		}
+		if feast {
+			whom = append(whom, h.feast.Of.Name)
 		}
 		if n > 0 {
-			add(d, 0, []sheets.Run{{Text: "Shop", Style: sheets.Strong}, {Text: ": " + plural(n, "thing", "things")}}, "", word+strings.Join(parts, ", "))
+			add(d, 0, []sheets.Run{{Text: "Shop", Style: sheets.Strong}, {Text: ": " + plural(n, "thing", "things")}}, "", "for "+strings.Join(whom, "; "))
 		}
 	}
 	for _, p := range h.series.Parts {
