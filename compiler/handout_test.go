@@ -91,14 +91,12 @@ func TestHandouts(t *testing.T) {
 	for _, s := range d.Sheets {
 		ids = append(ids, s.ID)
 	}
-	require.Equal(t, []string{"series", "to-buy", "filming", "filming-2", "part-1", "part-1-stock", "part-2", "part-2-soup"}, ids)
+	require.Equal(t, []string{"series", "to-buy", "filming", "filming-2"}, ids)
 
 	require.Equal(t, []string{
 		"## Part 1: Stock Thursday 4 March 2027",
-		"|the handout||||",
 		"A|Stock|800 ml|800 ml in part 2, B Soup|fridge, use by 7 March|",
 		"## Part 2: Soup Saturday 6 March 2027",
-		"|the handout||||",
 		"B|Soup|for 4|||",
 		"B*|Soup|2|stands ready, as soft leeks||",
 	}, plain(d.Sheets[0]))
@@ -112,15 +110,26 @@ func TestHandouts(t *testing.T) {
 	}, plain(d.Sheets[1]))
 
 	require.Equal(t, []string{
-		"# What it shows", "B|Soup|for 4",
 		"# Brought from an earlier part", "|800 ml|Stock B Soup|part 1, 4 March|fridge, use by 7 March",
-		"# Buy for this part", "## Greengrocer", "|1.8 kg|leeks|B 600 g · B* 1.2 kg", "## Dairy", "|1 block of 250 g|butter 120 g needed|B 40 g · B* 80 g",
-		"# Ready before it begins", "## 2 of Soup, as soft leeks B*, step 1 of its recipe, for all together", "|1.2 kg|leeks", "|80 g|butter",
-		"# Order of work", "## Soup",
-		"B|1|Soften the leeks in the butter|hands-on 5 min, leave 15 min",
-		"B|2|Pour in the stock and heat through|hands-on 2 min, leave 10 min",
-	}, plain(d.Sheets[6]))
-	require.Contains(t, plain(d.Sheets[4]), "|800 ml|Stock|part 2, B Soup|fridge, use by 7 March")
+		"# Copies that stand ready", "|B|Copy 1 of Soup, soft leeks|T−0:20|T|after Soup, step 1", "|B|Copy 2 of Soup, soft leeks|T−0:25|T|spare",
+	}, before(plain(d.Sheets[3]), "# Made earlier"))
+	two := strings.Join(plain(d.Sheets[3]), "\n")
+	for _, want := range []string{
+		"# Running order\n## Soup for 4\n", "# Everything to have\n## Soup\n",
+		"|3 × 600 g|leeks|camera, copy 1, copy 2\n", "|3 × 40 g|butter|camera, copy 1, copy 2\n", "|800 ml|stock made in part 1|camera",
+	} {
+		require.Contains(t, two, want)
+	}
+	require.NotContains(t, two, "Order of work", "the running order has the steps")
+	require.Contains(t, plain(d.Sheets[2]), "|800 ml|Stock|part 2, B Soup|fridge, use by 7 March")
+}
+
+// before are the lines above one.
+func before(lines []string, at string) []string {
+	if i := slices.Index(lines, at); i >= 0 {
+		return lines[:i]
+	}
+	return lines
 }
 
 // A folder with a series has the whole and the leaves in the usual pack, after the notebook
@@ -146,10 +155,10 @@ func TestOrderOfWorkByTheClock(t *testing.T) {
 `
 	docs := handouts(t, menu+twoEvenings, sheets.Crew)
 	require.Len(t, docs, 1)
-	rows := strings.Join(plain(docs[0].Sheets[6]), "\n")
+	rows := strings.Join(plain(docs[0].Sheets[3]), "\n")
 	require.Contains(t, rows, "# Order of work\n18:25|A|Soften the leeks in the butter Soup, step 1|Cook|ring low|20 min\n18:45|A|")
-	require.Contains(t, rows, "A|Soup|for 8")
-	require.Contains(t, rows, "|2.4 kg|leeks", "two copies of 1.2 kg")
+	require.Contains(t, rows, "## Soup for 8\n")
+	require.Contains(t, rows, "|3 × 1.2 kg|leeks", "one before the camera and two copies")
 }
 
 // What is done for a part on the days before it stands in its order of work,
@@ -198,8 +207,12 @@ dish Pickle
 		i := slices.IndexFunc(d.Sheets, func(s sheets.Sheet) bool { return s.ID == id })
 		return strings.Join(plain(d.Sheets[i]), "\n")
 	}
-	one, two := sheet("part-1"), sheet("part-2")
-	order := func(s string) string { _, s, _ = strings.Cut(s, "# Order of work"); return s }
+	one, two := sheet("filming"), sheet("filming-2")
+	order := func(s string) string {
+		_, s, _ = strings.Cut(s, "# Order of work")
+		s, _, _ = strings.Cut(s, "\n# ")
+		return s
+	}
 	require.Contains(t, two, "|for 4|Pickle for Supper|part 1, 1 March|")
 	require.Contains(t, one, "# What goes on from here\n|for 4|Pickle|Supper|")
 	require.Regexp(t, `(?s)## Friday 5 March 2027\n[^#]*A\|Hang the yogurt[^#]*## Saturday 6 March 2027\n[^#]*A\|Turn it out`, order(two))
@@ -209,7 +222,7 @@ dish Pickle
 	require.Contains(t, order(one), "B|Pour the vinegar")
 	require.NotContains(t, order(one), "Lift out", "that is for the last part")
 	require.NotContains(t, order(one), "##", "one day needs no heading")
-	require.Contains(t, one, "each counted as 8 oz (the larder)")
+	require.Contains(t, sheet("to-buy"), "each counted as 8 oz (the larder)")
 }
 
 // Shares that come to an amount no spoon has stand each for itself.

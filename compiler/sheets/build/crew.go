@@ -40,20 +40,25 @@ func newHandouts(of Paper, opt Options) *handouts {
 	return h
 }
 
-// Crew makes the paper of those who show a series: the whole at a glance, what to buy for
-// each part with its copies, the days of filming, and for each part a handout with the
-// cards of what it shows.
+// Crew makes the paper of those who show a series, for the day: the whole at a glance, what
+// to buy for each part with its copies, and for each day of filming a sheet with all that is
+// wanted there. A recipe stands in the running order of its day, and nowhere else.
 func Crew(of Paper, opt Options) *sheets.Document {
 	s, h := of.Series, newHandouts(of, opt)
 	h.doc.Title, h.doc.File = s.Of.Name+": for the crew", s.Of.Name+" crew"
 	glance, buy := h.id("series"), h.id("to-buy")
-	for _, p := range s.Parts {
-		h.sheetOf[p] = h.id(fmt.Sprintf("part-%d", p.Of.Number))
-		for _, m := range p.Shown {
-			id := h.id(fmt.Sprintf("part-%d-%s", p.Of.Number, m.Recipe.Name))
-			h.builder.links[m] = id
-			if h.pages[m.Recipe] == "" {
-				h.pages[m.Recipe] = id
+	for _, d := range of.Days {
+		if len(d.Scenes) == 0 && len(d.Copies) == 0 {
+			continue
+		}
+		id := h.id("filming")
+		for _, p := range d.Of.Parts {
+			h.sheetOf[p] = id
+			for _, m := range slices.Concat(p.Shown, p.StandIns) {
+				h.builder.links[m] = id
+				if h.pages[m.Recipe] == "" {
+					h.pages[m.Recipe] = id
+				}
 			}
 		}
 	}
@@ -64,10 +69,6 @@ func Crew(of Paper, opt Options) *sheets.Document {
 	}
 	for _, p := range s.Parts {
 		h.use(p.Meal)
-		h.add(h.part(p))
-		for _, m := range p.Shown {
-			h.add(h.prep(m))
-		}
 		h.doc.Figures = append(h.doc.Figures, h.figuresOf(p)...)
 	}
 	h.shownAsData(s.Parts...)
@@ -159,9 +160,6 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 	for _, p := range h.series.Parts {
 		h.use(p.Meal)
 		g := sheets.Group{Title: partTitle(p), Note: dated(p)}
-		if link := "#" + h.sheetOf[p]; len(p.Shown)+len(p.StandIns) > 0 {
-			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: []sheets.Run{{Text: "the handout", Link: link}}}, {}, {}, {}, onPage(link)}})
-		}
 		for _, m := range p.Shown {
 			g.Rows = append(g.Rows, h.madeRows(p, m)...)
 		}
@@ -187,7 +185,20 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 	if t := h.bare(); t != nil {
 		s.Blocks = append(s.Blocks, t)
 	}
+	if c := h.caresOf(h.mealsShown()); c != nil {
+		s.Blocks = append(s.Blocks, c)
+	}
 	return s
+}
+
+// mealsShown are the meals of the parts that make something.
+func (h *handouts) mealsShown() (out []*demand.Meal) {
+	for _, p := range h.series.Parts {
+		if len(p.Meal.Makings) > 0 {
+			out = append(out, p.Meal)
+		}
+	}
+	return out
 }
 
 // bare names the parts that show nothing.

@@ -10,81 +10,8 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
-	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
-
-// part is the handout of one part: what it shows, what is brought and bought
-// for it, what stands ready, the order of work and what goes on from here. The
-// cards of its dishes follow it.
-func (h *handouts) part(p *demand.Part) *sheets.Sheet {
-	s := &sheets.Sheet{ID: h.sheetOf[p], Kind: sheets.Crew, Title: partTitle(p)}
-	if p.Of.Date != nil {
-		s.Facts = append(s.Facts, longDate(*p.Of.Date))
-	}
-	if h.doc.Covers != "" {
-		s.Facts = append(s.Facts, "for "+h.doc.Covers)
-	}
-	if len(p.StandIns) > 0 {
-		s.Facts = append(s.Facts, "* is a copy that stands ready")
-	}
-	if len(p.Meal.Makings) == 0 {
-		s.Facts = append(s.Facts, "nothing is made in this part")
-	}
-	if text := p.Of.Notes.About.Text; text != "" {
-		if paras := Markdown(text); len(paras) > 0 {
-			s.Blocks = append(s.Blocks, &sheets.Prose{Paras: paras})
-		}
-	}
-	if n := h.notes(&p.Of.Notes); n != nil {
-		s.Blocks = append(s.Blocks, n)
-	}
-	s.Facts = append(s.Facts, credits(slices.Concat(p.Of.Credits, h.series.Of.Credits))...)
-	s.Blocks = append(s.Blocks, h.pictures(p.Of.Name, p.Of.Pictures)...)
-	add := func(title, note string, t *sheets.Table) {
-		if t != nil {
-			s.Blocks = append(s.Blocks, &sheets.Heading{Text: title, Note: note}, t)
-		}
-	}
-	add("What it shows", "", h.shows(p))
-	add("Brought from an earlier part", "", h.brought(p))
-	add("Buy for this part", strings.Join(costs(h.listOf(p)), " · "), h.buyTable(p))
-	add("Ready before it begins", "made beforehand, and bought with the rest", h.readyMade(p))
-	order, note := h.order(p)
-	add("Order of work", note, order)
-	add("What goes on from here", "", h.goesOn(p))
-	if c := h.cautions(nil); c != nil {
-		s.Blocks = append(s.Blocks, c)
-	}
-	return s
-}
-
-// shows are the dishes and bases of a part.
-func (h *handouts) shows(p *demand.Part) *sheets.Table {
-	g := sheets.Group{}
-	for _, m := range p.Shown {
-		made := strings.Join(h.sizes(m, "for "), ", ")
-		if h.shownAsBase(p, m) {
-			made = sideBySide(made, "made for the others")
-		}
-		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
-			{Runs: linked(h.mark(m), h.linkTo(m))}, {Runs: []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Thing, Link: h.linkTo(m)}}, Sub: quiet(strings.Join(credits(m.Recipe.Own.Credits), " · "))}, say(made),
-		}})
-	}
-	if len(g.Rows) == 0 {
-		return nil
-	}
-	return &sheets.Table{
-		Columns: []sheets.Column{{Kind: sheets.MarkColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 4}, {Title: "How much", Kind: sheets.TextColumn, Weight: 4}},
-		Groups:  []sheets.Group{g},
-	}
-}
-
-// shownAsBase tells whether a base is made only because a dish of the part
-// draws on it.
-func (h *handouts) shownAsBase(p *demand.Part, m *demand.Making) bool {
-	return !slices.Contains(p.Of.Recipes(), m.Recipe)
-}
 
 // brought is what earlier parts made for this one; on the day of the meal also
 // what waits for it.
@@ -137,58 +64,6 @@ func shopColumns() []sheets.Column {
 	return []sheets.Column{
 		{Kind: sheets.TickColumn}, {Title: "Buy", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}, {Title: "For", Kind: sheets.TextColumn, Weight: 2},
 	}
-}
-
-// buyTable is the shopping of a part, by counter.
-func (h *handouts) buyTable(p *demand.Part) *sheets.Table {
-	t := &sheets.Table{Columns: shopColumns()}
-	for _, it := range h.listOf(p).Items {
-		g := atCounter(t, it, "")
-		g.Rows = append(g.Rows, h.shopRow(it))
-	}
-	if len(t.Groups) == 0 {
-		return nil
-	}
-	return t
-}
-
-// readyMade lists, for each kind of copy, what goes into all of them together
-// and which steps they are made to.
-func (h *handouts) readyMade(p *demand.Part) *sheets.Table {
-	t := &sheets.Table{Columns: []sheets.Column{{Kind: sheets.TickColumn}, {Title: "Amount", Kind: sheets.AmountColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 3}}}
-	for _, m := range p.StandIns {
-		g := sheets.Group{Title: fmt.Sprintf("%d of %s, %s", m.StandIn.Count, m.Recipe.Name, asWhat(m)), Note: h.mark(m)}
-		switch n := len(m.Reading.Steps); {
-		case m.StandIn.Moment == nil:
-			g.Note += ", all its steps"
-		case n == 1:
-			g.Note += ", step 1 of its recipe"
-		case n > 1:
-			g.Note += fmt.Sprintf(", steps 1 to %d of its recipe", n)
-		}
-		if m.StandIn.Count > 1 {
-			g.Note += ", for all together"
-		}
-		for _, a := range m.Lines {
-			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, {Runs: h.amountRuns(a)}, h.lineCell(a)}})
-		}
-		if len(g.Rows) > 0 {
-			t.Groups = append(t.Groups, g)
-		}
-	}
-	if len(t.Groups) == 0 {
-		return nil
-	}
-	return t
-}
-
-// order is the work of a part in order: by the clock where the plan of the meal
-// has work on its day, else step by step with the lengths the recipes give.
-func (h *handouts) order(p *demand.Part) (*sheets.Table, string) {
-	if t := h.byClock(p); t != nil {
-		return t, "from the plan of " + h.series.Meal.Menu.Name
-	}
-	return h.bySteps(p), "step by step, with the times the recipes give"
 }
 
 // byClock is what the plan has on the day of a part, of the dishes it shows and
@@ -317,35 +192,6 @@ func (h *handouts) lengthOf(e *events.Event) string {
 		return h.dash(minutes(int(least))) + " or more"
 	}
 	return h.dash(minutes(int(least)))
-}
-
-// bySteps is the methods of a part one after another: bases first, then what
-// draws on them.
-func (h *handouts) bySteps(p *demand.Part) *sheets.Table {
-	t := &sheets.Table{Columns: []sheets.Column{
-		{Kind: sheets.MarkColumn}, {Title: "Step", Kind: sheets.TextColumn}, {Title: "What", Kind: sheets.TextColumn, Weight: 5}, {Title: "How long", Kind: sheets.TextColumn, Weight: 4},
-	}}
-	for _, m := range p.Meal.Makings {
-		if m.StandIn != nil {
-			continue
-		}
-		g := sheets.Group{Title: m.Recipe.Name}
-		for i, sr := range m.Reading.Steps {
-			g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
-				{Runs: linked(h.mark(m), h.linkTo(m))},
-				say(fmt.Sprint(i + 1)),
-				{Runs: plainRun(resolve.LineOf(h.fig.Words(m, sr.Step.Lines, sr))), Sub: quiet(h.whenText(m, sr.Step))},
-				say(strings.Join(h.dashes(h.times(sr.Step, nil)), ", ")),
-			}})
-		}
-		if len(g.Rows) > 0 {
-			t.Groups = append(t.Groups, g)
-		}
-	}
-	if len(t.Groups) == 0 {
-		return nil
-	}
-	return t
 }
 
 // wholeOf says how much of a dish is carried: all of it, "for 10".

@@ -7,7 +7,6 @@ import (
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
-	"tamis/compiler/figures"
 	"tamis/compiler/filming"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
@@ -18,34 +17,115 @@ import (
 // camera writes minutes from the start of the camera: "T−1:20", "T+0:45".
 func camera(n events.Minutes) string { return quantity.ClockText(false, int(n)) }
 
-// filmingDay is a day before the camera: what must be there, when the copies are begun, and
-// the running order with what stands on the bench and what is swapped.
+// filmingDay is a day before the camera: what is said, what is brought, when the copies are
+// begun, the running order with what stands on the bench and what is swapped, all that must
+// be there, and what goes on from here.
 func (h *handouts) filmingDay(d *filming.Day) *sheets.Sheet {
 	if len(d.Scenes) == 0 && len(d.Copies) == 0 {
 		return nil
 	}
-	var parts []string
-	for _, p := range d.Of.Parts {
-		parts = append(parts, partTitle(p))
+	parts := d.Of.Parts
+	s := &sheets.Sheet{ID: h.sheetOf[parts[0]], Kind: sheets.Crew}
+	var titles []string
+	for _, p := range parts {
+		titles = append(titles, partTitle(p))
 	}
-	title := "Filming: " + strings.Join(parts, ", ")
+	s.Title = "Filming: " + strings.Join(titles, ", ")
 	if d.Of.Date != nil {
-		title = "Filming, " + longDate(*d.Of.Date)
+		s.Title = "Filming, " + longDate(*d.Of.Date)
+		s.Facts = append(s.Facts, titles...)
 	}
-	s := &sheets.Sheet{ID: h.id("filming"), Kind: sheets.Crew, Title: title, Facts: []string{"T is when the camera starts", "on camera " + minutes(int(d.Length))}}
-	if d.Of.Date != nil {
-		s.Facts = append(s.Facts, parts...)
+	for _, p := range parts {
+		s.Facts = append(s.Facts, h.creditsOf(p)...)
 	}
+	s.Facts = append(once(s.Facts), "T is when the camera starts", "on camera "+minutes(int(d.Length)))
 	add := func(title, note string, t *sheets.Table) {
 		if t != nil {
 			s.Blocks = append(s.Blocks, &sheets.Heading{Text: title, Note: note}, t)
 		}
 	}
+	for _, p := range parts {
+		if len(parts) > 1 {
+			s.Blocks = append(s.Blocks, &sheets.Heading{Text: partTitle(p)})
+		}
+		s.Blocks = append(s.Blocks, h.said(p)...)
+	}
+	for _, p := range parts {
+		h.use(p.Meal)
+		add("Brought from an earlier part", "", h.brought(p))
+	}
 	add("Copies that stand ready", "", h.copiesOf(d))
 	add("Made earlier", "the copies, planned together; write the clock in when it is known", h.madeEarlier(d))
 	add("Running order", "minutes are hands at work; a wait of 10 min and more is cut", h.running(d))
-	add("Everything to have", "each portion by itself, for the camera and for every copy", h.haveAll(d))
+	for _, p := range parts {
+		h.use(p.Meal)
+		if t := h.byClock(p); t != nil {
+			add("Order of work", "from the plan of "+h.series.Meal.Menu.Name, t)
+		}
+	}
+	note := "each portion by itself"
+	if len(d.Copies) > 0 {
+		note += ", for the camera and for every copy"
+	}
+	add("Everything to have", note, h.haveAll(d))
+	for _, p := range parts {
+		h.use(p.Meal)
+		add("What goes on from here", "", h.goesOn(p))
+	}
+	if c := h.cautionsOfDay(parts); c != nil { // with their sources they stand once, at a glance
+		for i := range c.Items {
+			c.Items[i].Source = ""
+		}
+		s.Blocks = append(s.Blocks, c)
+	}
 	return s
+}
+
+// said is what is said to those who watch a part, and what is noted of it; what must be there
+// is counted elsewhere.
+func (h *handouts) said(p *demand.Part) (out []sheets.Block) {
+	if paras := Markdown(p.Of.Notes.About.Text); len(paras) > 0 {
+		out = append(out, &sheets.Prose{Paras: paras})
+	}
+	n := p.Of.Notes
+	n.Props, n.Equipment = nil, nil
+	if b := h.notes(&n); b != nil {
+		out = append(out, b)
+	}
+	return append(out, h.pictures(p.Of.Name, p.Of.Pictures)...)
+}
+
+// creditsOf are who shows a part and where it is to be watched: of the series only what the
+// part does not say itself.
+func (h *handouts) creditsOf(p *demand.Part) []string {
+	of := slices.Clone(p.Of.Credits)
+	for _, c := range h.series.Of.Credits {
+		if c.Kind == resolve.FromSource || !slices.ContainsFunc(p.Of.Credits, func(o resolve.Credit) bool { return o.Kind == c.Kind }) {
+			of = append(of, c)
+		}
+	}
+	return credits(of)
+}
+
+// cautionsOfDay are the cautions of several parts, each once.
+func (h *handouts) cautionsOfDay(parts []*demand.Part) *sheets.Cautions {
+	var all *sheets.Cautions
+	for _, p := range parts {
+		h.use(p.Meal)
+		c := h.cautions(nil)
+		switch {
+		case c == nil:
+		case all == nil:
+			all = c
+		default:
+			for _, it := range c.Items {
+				if !slices.ContainsFunc(all.Items, func(o sheets.Caution) bool { return o.Text == it.Text }) {
+					all.Items = append(all.Items, it)
+				}
+			}
+		}
+	}
+	return all
 }
 
 // copiesOf lists each copy by itself: by when it is ready, when it is begun, and where it is used.
@@ -154,15 +234,18 @@ func (h *handouts) running(d *filming.Day) *sheets.Table {
 	}}
 	for _, s := range d.Scenes {
 		h.use(s.Part.Meal)
-		title := partTitle(s.Part) + ": " + s.Dish.Recipe.Name
+		title := s.Dish.Recipe.Name
+		if len(d.Of.Parts) > 1 {
+			title = partTitle(s.Part) + ": " + title
+		}
 		if n := len(t.Groups); n == 0 || t.Groups[n-1].Title != title {
-			t.Groups = append(t.Groups, sheets.Group{Title: title, Note: strings.Join(once(texts(slices.Concat(s.Part.Of.Notes.Props, s.Dish.Recipe.Own.Notes.Props))), ", ")})
+			t.Groups = append(t.Groups, sheets.Group{Title: title, Note: h.noteOf(s)})
 		}
 		g := &t.Groups[len(t.Groups)-1]
 		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{
 			say(camera(s.At)), say(h.letter(s.Dish)), say(fmt.Sprint(s.Number)),
 			{Runs: h.sentence(s)},
-			say(h.bench(d, s)), say(lengthOr(s.Length)),
+			say(h.bench(d, s)), say(h.handsOf(s)),
 			{Runs: h.cue(s)},
 		}})
 	}
@@ -191,11 +274,26 @@ func once(list []string) (out []string) {
 	return out
 }
 
-func lengthOr(n events.Minutes) string {
-	if n == 0 {
-		return ""
+// noteOf is whom a dish is from, and how much of it is made.
+func (h *handouts) noteOf(s *filming.Scene) string {
+	here := h.creditsOf(s.Part)
+	of := slices.DeleteFunc(credits(s.Dish.Recipe.Own.Credits), func(c string) bool { return slices.Contains(here, c) })
+	for _, c := range s.Dish.Recipe.Own.Notes.Corrected {
+		of = append(of, "corrected "+longDay(c.Date)+": "+c.Text.Text)
 	}
-	return minutes(int(n))
+	return sideBySide(append(h.sizes(s.Dish, "for "), of...)...)
+}
+
+// handsOf says at which heat a step is, in what, and how long hands are at work.
+func (h *handouts) handsOf(s *filming.Scene) string {
+	step := s.Step.Step
+	times := h.times(step, nil)
+	look, rest := h.margin(s.Dish, step)
+	out := append(slices.DeleteFunc(look, func(t string) bool { return slices.Contains(times, t) }), rest...)
+	if s.Length > 0 {
+		out = append(out, minutes(int(s.Length)))
+	}
+	return sideBySide(h.dashes(out)...)
 }
 
 // bench is what stands ready for a step: a copy or what the step before left, and what goes in.
@@ -242,114 +340,3 @@ func (h *handouts) cue(s *filming.Scene) (out []sheets.Run) {
 	return nil
 }
 
-// haveAll counts what must be there: what is weighed and prepared, once for the camera and
-// once for each copy, vessels and tools, props and equipment.
-func (h *handouts) haveAll(d *filming.Day) *sheets.Table {
-	t := &sheets.Table{Columns: []sheets.Column{
-		{Kind: sheets.TickColumn},
-		{Title: "Times", Kind: sheets.TextColumn},
-		{Title: "Each", Kind: sheets.AmountColumn},
-		{Title: "What", Kind: sheets.TextColumn, Weight: 4},
-		{Title: "For", Kind: sheets.TextColumn, Weight: 3},
-	}}
-	vessels := map[string][]string{}
-	var order []string
-	holds := func(m *demand.Making, whose string) {
-		for _, sr := range m.Reading.Steps {
-			for _, c := range sr.Step.Margin {
-				name := ""
-				switch c := c.(type) {
-				case *resolve.InVessel:
-					name = c.Name.Text
-				case *resolve.WithTool:
-					name = c.Name.Text
-				}
-				if name == "" {
-					continue
-				}
-				if vessels[name] == nil {
-					order = append(order, name)
-				}
-				if !slices.Contains(vessels[name], whose) {
-					vessels[name] = append(vessels[name], whose)
-				}
-			}
-		}
-	}
-	for _, p := range d.Of.Parts {
-		h.use(p.Meal)
-		for _, m := range p.Shown {
-			g := sheets.Group{Title: m.Recipe.Name, Note: partTitle(p)}
-			holds(m, h.letter(m)+" on camera")
-			for _, a := range m.Lines {
-				g.Rows = append(g.Rows, h.weighed(d, p, m, a)...)
-			}
-			if len(g.Rows) > 0 {
-				t.Groups = append(t.Groups, g)
-			}
-		}
-	}
-	for _, c := range d.Copies {
-		holds(c.Making, fmt.Sprintf("copy %d of %s", c.Making.Copy, h.letter(c.Making)))
-	}
-	g := sheets.Group{Title: "Pots, tins and tools"}
-	for _, name := range order {
-		g.Rows = append(g.Rows, sheets.Row{Cells: []sheets.Cell{{}, say(fmt.Sprint(len(vessels[name]))), {}, say(figures.InNumber(name, quantity.Int(int64(len(vessels[name]))))), say(strings.Join(vessels[name], ", "))}})
-	}
-	if len(g.Rows) > 0 {
-		t.Groups = append(t.Groups, g)
-	}
-	props := sheets.Group{Title: "Props and equipment"}
-	prop := func(list []resolve.Text, whose string) {
-		for _, n := range list {
-			if i := slices.IndexFunc(props.Rows, func(r sheets.Row) bool { return larder.Fold(sheets.Words(r.Cells[3].Runs)) == larder.Fold(n.Text) }); i >= 0 {
-				if cell := &props.Rows[i].Cells[4]; !strings.Contains(sheets.Words(cell.Runs), whose) {
-					*cell = say(sheets.Words(cell.Runs) + ", " + whose)
-				}
-				continue
-			}
-			props.Rows = append(props.Rows, sheets.Row{Cells: []sheets.Cell{{}, say("1"), {}, say(n.Text), say(whose)}})
-		}
-	}
-	of := h.series.Of
-	prop(slices.Concat(of.Notes.Props, of.Notes.Equipment), of.Name)
-	for _, p := range d.Of.Parts {
-		prop(slices.Concat(p.Of.Notes.Props, p.Of.Notes.Equipment), fmt.Sprintf("part %d", p.Of.Number))
-		for _, m := range p.Shown {
-			prop(slices.Concat(m.Recipe.Own.Notes.Props, m.Recipe.Own.Notes.Equipment), h.named(m))
-		}
-	}
-	if len(props.Rows) > 0 {
-		t.Groups = append(t.Groups, props)
-	}
-	if len(t.Groups) == 0 {
-		return nil
-	}
-	return t
-}
-
-// weighed are the rows of what is weighed: for the camera, and as often again as copies
-// take as much; what another amount goes into has a row of its own.
-func (h *handouts) weighed(d *filming.Day, p *demand.Part, m *demand.Making, a *demand.Amount) (out []sheets.Row) {
-	type share struct {
-		of    *demand.Amount
-		whose []string
-	}
-	shares := []share{{a, []string{"camera"}}}
-	for _, c := range d.Copies {
-		of := c.Making.Of(a.Line)
-		if c.Part != p || c.Making.Recipe != m.Recipe || of == nil {
-			continue
-		}
-		name := fmt.Sprintf("copy %d", c.Making.Copy)
-		if i := slices.IndexFunc(shares, func(s share) bool { return h.showLine(s.of) == h.showLine(of) }); i >= 0 {
-			shares[i].whose = append(shares[i].whose, name)
-		} else {
-			shares = append(shares, share{of, []string{name}})
-		}
-	}
-	for _, s := range shares {
-		out = append(out, sheets.Row{Cells: []sheets.Cell{{}, say(fmt.Sprint(len(s.whose)) + " ×"), {Runs: h.amountRuns(s.of)}, h.lineCell(a), say(strings.Join(s.whose, ", "))}})
-	}
-	return out
-}

@@ -3,7 +3,6 @@ package build
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -327,53 +326,35 @@ func (l *leaves) buys() (out [][]sheets.Run) {
 // and tools of the steps. "24 skewers" of the series are also the 12 of a dish, and "stockpot"
 // in a step is the large stockpot of the list.
 func (l *leaves) equipment(p *demand.Part) (out []string) {
-	type thing struct {
-		count int // 0: none is said
-		name  string
-		key   string // in the plural, so that one tin is one of two
-	}
-	read := func(text string) thing {
-		count, name := 0, text
-		if figure, rest, ok := strings.Cut(text, " "); ok {
-			if n, err := strconv.Atoi(figure); err == nil {
-				count, name = n, rest
-			}
-		}
-		return thing{count, name, larder.Fold(larder.PluralName(name))}
-	}
-	var list []thing
-	add := func(t thing, same func(have thing) bool) {
+	var list []*thing
+	add := func(n *thing, same func(have *thing) bool) {
 		if i := slices.IndexFunc(list, same); i < 0 {
-			list = append(list, t)
-		} else if t.count > max(list[i].count, 1) {
-			list[i].count, list[i].name = t.count, larder.PluralName(list[i].name)
+			list = append(list, n)
+		} else {
+			list[i].atLeast(n.count)
 		}
 	}
 	named := slices.Concat(p.Of.Notes.Equipment, l.Series.Of.Notes.Equipment)
 	for _, m := range p.Shown {
 		named = append(named, m.Recipe.Own.Notes.Equipment...)
 	}
-	for _, n := range named {
-		t := read(n.Text)
-		add(t, func(have thing) bool { return have.key == t.key })
+	for _, text := range named {
+		n := readThing(text.Text)
+		add(n, func(have *thing) bool { return have.key == n.key })
 	}
 	written := len(list)
 	for _, u := range l.gear() {
-		t := read(u.name)
-		t.count = u.count
-		if t.count == 1 {
-			t.count = 0
+		n := readThing(u.name)
+		if n.count = u.count; n.count == 1 {
+			n.count = 0
 		}
-		add(t, func(have thing) bool {
-			return have.key == t.key || strings.HasSuffix(have.key, " "+t.key) && slices.Contains(list[:written], have)
+		add(n, func(have *thing) bool {
+			return have.key == n.key || slices.Contains(list[:written], have) && have.covers(n)
 		})
 	}
-	for _, t := range list {
-		if t.count > 0 {
-			out = append(out, fmt.Sprintf("%d %s", t.count, figures.InNumber(t.name, quantity.Int(int64(t.count)))))
-		} else {
-			out = append(out, t.name)
-		}
+	for _, n := range list {
+		number, name := n.said()
+		out = append(out, strings.TrimSpace(number+" "+name))
 	}
 	return out
 }
