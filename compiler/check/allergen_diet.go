@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -301,7 +302,7 @@ func claimsOf(low string) (out []claim) {
 					k++ // of trees, and not of all nuts
 					continue
 				}
-				if len(out) == before {
+				if len(out) == before && !(w == "no" && isSeen(words, k)) {
 					add(words[k], strings.Join(words[i:k+1], " "))
 				}
 				if len(out) == before {
@@ -320,6 +321,22 @@ func claimsOf(low string) (out []claim) {
 	}
 	return out
 }
+
+// isSeen tells whether "no" and a thing say what is to be seen, and not what is in it: "no
+// vinegar runs into it", "until no milk is left".
+func isSeen(words []string, thing int) bool {
+	if thing+1 >= len(words) {
+		return false
+	}
+	next := words[thing+1]
+	if (next == "is" || next == "are") && thing+2 < len(words) {
+		next = words[thing+2]
+	}
+	return slices.Contains(sight, next)
+}
+
+// sight are words behind a thing that say what becomes of it.
+var sight = strings.Fields("runs run ran running flows flow shows show showing visible seen coming remaining dripping sticking lost wasted standing remains remain remaining left comes come sticks stick drips drip oozes ooze escapes escape leaks leak rises rise floats float separates separate clings cling gathers gather seeps seep lies lie sits sit goes go stays stay weeps weep appears appear sinks sink pools pool")
 
 // askDiet compares the claims of a text with some things.
 func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, of func() []hazard.Thing, seen once) {

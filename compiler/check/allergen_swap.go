@@ -45,11 +45,14 @@ var swapAllergen = &Rule{
 			list := listOf(d.choice)
 			for _, l := range d.recipe.Lines {
 				for _, in := range l.Instead {
-					it, ok := builtinItem(in.Name)
-					if !ok || seen.again(in.NameAt) {
+					if seen.again(in.NameAt) {
 						continue
 					}
-					added := more(list, it, hazard.Things([]*resolve.Line{l}))
+					var brings []larder.Content
+					for _, t := range hazard.SwapOf(l, in) {
+						brings = append(brings, t.Contains...)
+					}
+					added := more(list, brings, hazard.Things([]*resolve.Line{l}))
 					askSwap(p, in.NameAt, list, added, in.Name+" "+in.Note.Text+" "+in.Brackets.Text)
 				}
 			}
@@ -76,14 +79,6 @@ func askOptions(p *Pass, c *resolve.Choice, list string, seen once) {
 			askSwap(p, at, list, more(list, brings, hazard.Things(c.Options[0].Lines)), words)
 		}
 	}
-}
-
-func builtinItem(name string) ([]larder.Content, bool) {
-	k, ok := larder.Builtin().Know(name)
-	if !ok {
-		return nil, false
-	}
-	return k.Item.Contains, true
 }
 
 // more is what a list of allergens names among some contents and not among

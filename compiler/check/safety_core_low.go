@@ -1,7 +1,10 @@
 package check
 
 import (
+	"time"
+
 	"tamis/compiler/hazard"
+	"tamis/compiler/practice"
 	"tamis/lang/diag"
 )
 
@@ -36,6 +39,8 @@ var coreLow = &Rule{
 			for _, c := range d.raws(hazard.Poultry, hazard.Mince, hazard.Pork, hazard.Stuffing, hazard.Rolled, hazard.Offal, hazard.Game, hazard.Fish, hazard.Egg) {
 				if len(c.cores) > 0 {
 					lowCore(p, d, c, seen)
+				} else {
+					lowBath(p, d, c, seen)
 				}
 			}
 		}
@@ -59,5 +64,35 @@ func lowCore(p *Pass, d *plate, c *raw, seen once) {
 		return
 	}
 	p.cite(p.ReportAs(softer(diag.Warning, r), core.Span, "the middle of %s is to reach %s", foods(c.items), l.Core()), r, l).
+		WithHelp("write `core %s`, and test with a clean probe", coreText(r, l))
+}
+
+// comesUp is how long food in a bath takes to be as hot in the middle. Common practice,
+// no source.
+const comesUp = time.Hour
+
+// bath is the stage in which food of one kind lies in a bath of so many degrees, and what
+// the time there falls short of; nil where there is none, or other heat cooks it through.
+func (c *raw) bath(r practice.Ruling) (at *hazard.Stage, short *practice.Limit) {
+	for _, st := range c.heated {
+		t, ok := st.Bath()
+		switch {
+		case ok:
+			at, short = st, r.Short(t, max(0, max(st.Time, st.SaidTime())-comesUp))
+		case !(st.Tells("brown only") || st.Time <= 5*time.Minute):
+			return nil, nil
+		}
+	}
+	return at, short
+}
+
+// lowBath reports a bath in which the middle cannot get as hot, or not for so long.
+func lowBath(p *Pass, d *plate, c *raw, seen once) {
+	r := c.ruling(d)
+	st, l := c.bath(r)
+	if st == nil || l == nil || seen.again(wordsAt(st.Step)) {
+		return
+	}
+	p.cite(p.ReportAs(softer(diag.Warning, r), wordsAt(st.Step), "the middle of %s is to reach %s, and gets no hotter than its bath", foods(c.items), l.Core()), r, l).
 		WithHelp("write `core %s`, and test with a clean probe", coreText(r, l))
 }

@@ -53,6 +53,9 @@ var coreMissing = &Rule{
 				if l == nil {
 					continue
 				}
+				if st, _ := c.bath(r); st != nil {
+					continue // the bath says it, and S103 what is wrong with it
+				}
 				p.cite(p.ReportAs(softer(diag.Question, r), heatAt(c.through()), "how hot does the middle of %s get", foods(c.items)), r, l).
 					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}

@@ -36,7 +36,7 @@ var garlicOil = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			for _, s := range d.stays() {
+			for _, s := range append(d.stays(), d.left()...) {
 				if !d.InOil(s.pot) || s.place == "freezer" {
 					continue
 				}

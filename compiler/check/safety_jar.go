@@ -51,7 +51,7 @@ var jarShelf = &Rule{
 				continue
 			}
 			first := slices.IndexFunc(d.Stages, func(st *hazard.Stage) bool { return st.Tells("jar") })
-			for _, s := range d.stays() {
+			for _, s := range append(d.stays(), d.left()...) {
 				if s.n < first || s.place == "fridge" || s.place == "freezer" || s.time <= 12*time.Hour || d.InOil(s.pot) || !d.lowAcid(s.pot) || seen.again(s.at) {
 					continue
 				}

@@ -172,8 +172,11 @@ func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once
 	}
 	for _, st := range d.Stages {
 		said, long := st.SaidBy("overnight"), "a night"
+		if said == "" {
+			said, long = st.SaidBy("till a meal"), "hours"
+		}
 		if said == "" && st.Tells("warm place") {
-			said, long = st.SaidBy("all day"), "hours"
+			said = st.SaidBy("all day")
 		}
 		if said == "" || st.Place != "" || st.Chills || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !spoils(st.After) {
 			continue

@@ -1,7 +1,11 @@
 package check
 
 import (
+	"slices"
+	"strings"
+
 	"tamis/compiler/hazard"
+	"tamis/compiler/larder"
 	"tamis/compiler/practice"
 	"tamis/lang/diag"
 )
@@ -45,7 +49,7 @@ var uncooled = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for _, s := range d.stays() {
-				if s.place != "fridge" && s.place != "freezer" || s.pot.Warmth != hazard.Hot || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || plainFat(s, d) || seen.again(s.at) {
+				if s.place != "fridge" && s.place != "freezer" || s.pot.Warmth != hazard.Hot || !s.pot.Cooked || !s.pot.Grows() || s.pot.Baked() || plainFat(s, d) || d.coolsLater(s) || seen.again(s.at) {
 					continue
 				}
 				r := d.choice.Rule("cool", "first", "all")
@@ -71,4 +75,23 @@ func coldClause(r practice.Ruling) string {
 		return r.ClauseBelow(l)
 	}
 	return "5 C"
+}
+
+// coolsLater tells whether a stay is that of a by-product, and a later step names it and cools
+// it: what keeps is kept from there.
+func (d *plate) coolsLater(s stay) bool {
+	if !s.keeps || s.n >= len(d.Stages) {
+		return false
+	}
+	for _, m := range d.Stages[s.n].Step.Makes {
+		words := strings.Fields(strings.ToLower(m.Name))
+		if len(words) == 0 {
+			continue
+		}
+		last := words[len(words)-1]
+		if slices.ContainsFunc(d.Stages[s.n+1:], func(st *hazard.Stage) bool { return st.Cools && st.Says(last, larder.Singular(last)) }) {
+			return true
+		}
+	}
+	return false
 }

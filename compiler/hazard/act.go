@@ -39,7 +39,7 @@ func (st *Stage) act() {
 	after := st.Before
 	if st.Heats {
 		cold := after.Chilled && after.Warmth != Hot
-		st.Warms = cold && !st.anew()
+		st.Warms = cold && !st.anew() && !st.rawDough()
 		if st.Warms {
 			after.Back = append(slices.Clone(after.Back), st)
 		}
@@ -133,6 +133,17 @@ func (st *Stage) anew() bool {
 	return fresh
 }
 
+// rawDough tells whether it is dough or batter that no heat was put to yet, though milk or
+// butter in it was warmed: it is cooked for the first time.
+func (st *Stage) rawDough() bool {
+	flour, flesh := false, false
+	for _, i := range st.Before.Items {
+		flour = flour || i.Has(larder.RawFlour) && i.RawAt(st.N)
+		flesh = flesh || i.Strong && (i.Heated || i.Before || i.Leftover) && (i.Has(larder.Meat) || i.Has(larder.Fish) || i.Has(larder.Shellfish) || i.Has(larder.Rice))
+	}
+	return flour && !flesh
+}
+
 func heats(st *Stage) bool {
 	s := st.Step
 	if len(s.Heats) > 0 || s.Rings > 0 || s.Grill || slowCooker(st) {
@@ -144,10 +155,16 @@ func heats(st *Stage) bool {
 	if s.Place == "" && st.Tells("heat device") && !st.Tells("set aside") && st.fired() {
 		return true
 	}
-	if reach, said := s.Reach.Celsius(); s.Place != "" || said && len(s.Phases) > 0 && reach <= 35 {
+	reach, said := s.Reach.Celsius()
+	if s.Place != "" || said && len(s.Phases) > 0 && reach <= 35 {
 		return false
 	}
-	return opens(st.text, heatWords)
+	return said && reach >= 50 && !st.Says(coolWords...) || st.inHotFat() || opens(st.text, heatWords)
+}
+
+// inHotFat tells whether the words name fat and the degrees at which one fries in it.
+func (st *Stage) inHotFat() bool {
+	return st.Says("oil", "fat", "lard", "dripping", "ghee", "fryer", "tallow", "schmaltz") && !st.Says("oven") && st.saysDegrees(120, 215)
 }
 
 // fired tells whether a device that the words name works in this step: it is a step

@@ -8,6 +8,7 @@ import (
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
+	"tamis/lang/prose"
 	"tamis/lang/quantity"
 )
 
@@ -146,12 +147,20 @@ func (st *Stage) flammable() bool {
 // deepFat tells whether a step fries in so much fat that food swims in it: the words
 // say so, or there is more than half a litre of it and it is hot enough to fry.
 func (st *Stage) deepFat() bool {
+	if said := st.SaidBy("deep fat"); strings.Contains(said, "deep") && !strings.Contains(said, "fr") && !strings.Contains(said, "fat") && !strings.Contains(said, "oil") {
+		if f := st.After.Totals.Fat; f > 0 && f < lined || !st.Says("oil", "fat", "lard", "dripping", "ghee", "tallow", "fry", "fries") { // batter an inch deep
+			return false
+		}
+	}
 	if st.Tells("deep fat") && !(st.Tells("not a fryer") && st.After.Totals.Fat < deep) {
 		bought := slices.ContainsFunc(st.After.Items, func(i *Item) bool { return hasWord(strings.ToLower(i.Name), "deep-fried", "deep fried") })
 		return !bought || st.After.Totals.Fat >= deep
 	}
 	return st.After.Totals.Fat >= deep && (st.Heats && (st.saysDegrees(140, 205) || st.Step.Level == "high" || st.Says("fry", "fried", "crisp", "golden", "batches")) || st.Tells("burning oil", "into fat"))
 }
+
+// lined is how many grams of fat are too few for any depth of it. Common practice, no source.
+const lined = 250
 
 // deep is how many grams of fat are deep. Common practice, no source.
 const deep = 500
@@ -165,7 +174,7 @@ func (st *Stage) hotSugar() bool {
 	if t := st.After.Totals.Sugar; t < 60 && t != 1 { // 1: somebody's sugar without an amount
 		return false
 	}
-	return st.Tells("hot sugar") && !st.Tells("like caramel") || st.saysDegrees(110, 185) && len(st.Step.Heats) == 0 && st.After.Totals.Fat < deep
+	return st.Tells("hot sugar") && !st.Tells("like caramel") || st.saysDegrees(110, 185) && len(st.Step.Heats) == 0 && !st.Says("bake", "roast", "oven", "toast") && st.After.Totals.Fat < deep
 }
 
 // blendsHot tells whether what is hot and wet goes into a jug with a lid.
@@ -254,6 +263,11 @@ func (st *Stage) bareChillies() bool {
 // saysDegrees tells whether the words of the step name degrees between two of
 // Celsius.
 func (st *Stage) saysDegrees(low, high int) bool {
+	return slices.ContainsFunc(st.degrees(), func(n int) bool { return low <= n && n <= high })
+}
+
+// degrees are those that the words of the step name, in Celsius.
+func (st *Stage) degrees() (out []int) {
 	t := st.text
 	for i := 0; i < len(t); i++ {
 		if !digit(t[i]) || i > 0 && (digit(t[i-1]) || t[i-1] == '.') {
@@ -272,16 +286,36 @@ func (st *Stage) saysDegrees(low, high int) bool {
 		after := len(rest) == 1 || !isWord(rest[1])
 		switch {
 		case rest[0] == 'c' && (after || strings.HasPrefix(rest, "celsius")):
+			out = append(out, n)
 		case rest[0] == 'f' && (after || strings.HasPrefix(rest, "fahrenheit")):
-			n = (n - 32) * 5 / 9
-		default:
-			continue
-		}
-		if low <= n && n <= high {
-			return true
+			out = append(out, (n-32)*5/9)
 		}
 	}
-	return false
+	return out
+}
+
+// Bath is how hot the water or the steam is that is all around the food, as the words
+// have it: the middle gets no hotter.
+func (st *Stage) Bath() (quantity.Temperature, bool) {
+	if !st.Heats || !st.Tells("bath") || st.Says("custard", "ramekins", "jars", "oven") {
+		return quantity.Temperature{}, false
+	}
+	d := st.degrees()
+	if len(d) == 0 {
+		return quantity.Temperature{}, false
+	}
+	n := slices.Max(d)
+	return quantity.Temperature{Low: n, High: n, Scale: quantity.Celsius}, n >= 40 && n < 100
+}
+
+// SaidTime is the longest that the words of the step say something lasts.
+func (st *Stage) SaidTime() (d time.Duration) {
+	for _, t := range prose.Read(st.text[:st.said]).Times {
+		if t.Lasting() {
+			d = max(d, longest(t.Span))
+		}
+	}
+	return d
 }
 
 // wet tells whether there is liquid in a pot, or what gives it.

@@ -53,20 +53,26 @@ func AllThings(rd *resolve.Reading) []Thing {
 type walker struct {
 	out   []Thing
 	above []*resolve.Recipe
-	by    map[any]*resolve.Line // by which line of the dish a recipe or making was last come to
+	by    map[come]*resolve.Line // by which line of the dish a recipe or making was last come to
 }
 
 // comesTo tells whether a recipe or making is come to for the first time by a line of
 // the dish: what that line brings by several ways is there once.
-func (w *walker) comesTo(what any, top *resolve.Line) bool {
+func (w *walker) comesTo(what any, made *resolve.Product, top *resolve.Line) bool {
 	if w.by == nil {
-		w.by = map[any]*resolve.Line{}
+		w.by = map[come]*resolve.Line{}
 	}
-	if w.by[what] == top {
+	if w.by[come{what, made}] == top {
 		return false
 	}
-	w.by[what] = top
+	w.by[come{what, made}] = top
 	return true
+}
+
+// come is a recipe or a making, and which of its by-products is drawn; nil: all it gives.
+type come struct {
+	from any
+	made *resolve.Product
 }
 
 func (w *walker) lines(top *resolve.Line, o *resolve.Option, lines []*resolve.Line) {
@@ -83,15 +89,38 @@ func (w *walker) lines(top *resolve.Line, o *resolve.Option, lines []*resolve.Li
 			from = l.Before
 		}
 		if from != nil && from.Reading != nil && !slices.Contains(w.above, from) {
-			if w.comesTo(from, first) {
+			if w.comesTo(from, l.Product, first) {
 				w.above = append(w.above, from)
-				w.lines(first, o, from.Reading.Lines)
+				w.lines(first, o, linesTo(from.Reading, l.Product))
 				w.above = w.above[:len(w.above)-1]
 			}
 			continue
 		}
 		w.out = append(w.out, thing(first, l, o))
 	}
+}
+
+// linesTo are the lines of a reading that may be in what one of its steps gives: what went in
+// by that step, and what no step is read to take. nil: all of them.
+func linesTo(rd *resolve.Reading, made *resolve.Product) []*resolve.Line {
+	if made == nil || made.Recipe != rd.Recipe {
+		return rd.Lines
+	}
+	first := map[*resolve.Line]int{}
+	for _, sr := range rd.Steps {
+		for _, tk := range sr.Takes {
+			if _, ok := first[tk.Line]; tk.Line != nil && !ok {
+				first[tk.Line] = sr.Step.Index
+			}
+		}
+	}
+	var out []*resolve.Line
+	for _, l := range rd.Lines {
+		if n, taken := first[l]; taken && n <= made.Step.Index || !taken && !l.Serving {
+			out = append(out, l)
+		}
+	}
+	return out
 }
 
 func thing(top, l *resolve.Line, o *resolve.Option) Thing {

@@ -31,9 +31,19 @@ func Swaps(m *demand.Making) (out []Thing) {
 func SwapsOf(lines []*resolve.Line) (out []Thing) {
 	for _, l := range lines {
 		for _, in := range l.Instead {
-			s := &resolve.Line{Wording: in.Wording, Name: in.Name, Key: larder.Fold(in.Name), Recipe: l.Recipe}
-			out = append(out, thing(l, s, nil))
+			out = append(out, SwapOf(l, in)...)
 		}
 	}
 	return out
+}
+
+// SwapOf are the things of one swap: of a base all that it is made of.
+func SwapOf(l *resolve.Line, in *resolve.Instead) []Thing {
+	s := &resolve.Line{Wording: in.Wording, Name: in.Name, Key: larder.Fold(in.Name), Recipe: l.Recipe}
+	if in.From == nil || in.From.Reading == nil {
+		return []Thing{thing(l, s, nil)}
+	}
+	w := walker{above: []*resolve.Recipe{l.Recipe, in.From}}
+	w.lines(s, nil, in.From.Reading.Lines)
+	return w.out
 }

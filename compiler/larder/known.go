@@ -72,7 +72,7 @@ func (t *Table) know(name string) (Known, bool) {
 var shapes = set("chunk cube shaving ribbon matchstick baton trimming offcut half quarter button ring wedge crumble curl sliver piece strip crumb medallion goujon noisette round disc")
 
 // counted are words that may stand between "of" and a thing: the zest of half a lemon.
-var counted = set("a an the half one two three four 1 2 3 4 ½ 1/2 some another both")
+var counted = set("a an the half one two three four five six 1 2 3 4 5 6 8 10 12 ½ 1/2 some another both")
 
 // parted finds a thing with a word of its kind or of a part behind it, or a part before
 // "of".
@@ -98,15 +98,36 @@ func (t *Table) parted(words []string) (Known, bool) {
 			return k, true
 		}
 	}
-	if first := Singular(words[0]); words[1] == "of" && t.isPart(first) {
-		rest := words[2:]
-		for len(rest) > 1 && counted[rest[0]] {
-			rest = rest[1:]
+	return t.partOf(words)
+}
+
+// partOf finds a thing behind "of" and a part of it: the zest of half a lemon, the white part
+// of 2 leeks, the whites of 3 eggs.
+func (t *Table) partOf(words []string) (Known, bool) {
+	of := slices.Index(words, "of")
+	if of < 1 || of > 3 || of == len(words)-1 {
+		return Known{}, false
+	}
+	head, rest := words[:of], words[of+1:]
+	if head[0] == "the" {
+		head = head[1:]
+	}
+	if len(head) == 2 && Singular(head[1]) == "part" {
+		head = head[:1]
+	}
+	if len(head) != 1 || !t.isPart(Singular(head[0])) {
+		return Known{}, false
+	}
+	for len(rest) > 1 && counted[rest[0]] {
+		rest = rest[1:]
+	}
+	part := Singular(head[0])
+	if k, ok := t.bare(rest); ok {
+		if whole, ok := t.Find(k.Item.Name + " " + part); ok && (part == "white" || part == "yolk") { // an egg white is a thing of its own
+			return Known{Item: whole, Name: Fold(whole.Name), Left: k.Left, Changed: k.Changed}, true
 		}
-		if k, ok := t.bare(rest); ok {
-			k.Part = first
-			return k, true
-		}
+		k.Part = part
+		return k, true
 	}
 	return Known{}, false
 }

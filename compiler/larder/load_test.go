@@ -100,7 +100,7 @@ func TestLoadSaysWhatIsWrong(t *testing.T) {
 		{"substances.csv", "celeriac,,celery", "celeriac,,celeries", `has no group "celeries"`},
 		{"substances.csv", "celery,celeriac", "celery,Celery", `"Celery" names two substances`},
 		{"flags.csv", "raw,meat", "raw,flesh", `flag "flesh" must stand above`},
-		{"words.csv", "verb", "verbs", "list must be part, verb, state, plain, leave, change, quiet or spelling"},
+		{"words.csv", "verb", "verbs", "list must be part, scrap, verb, state, plain, leave, change, quiet or spelling"},
 		{"sources.csv", "practice,\"", "practice,x\npractice,\"", `source "practice" stands twice`},
 		{"sources.csv", "practice,\"", "hearsay,\"", `"practice" is not in sources.csv`},
 		{"sources.csv", "key,title", "0", "the header must be key,title"},

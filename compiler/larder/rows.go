@@ -21,6 +21,8 @@ func (l *loader) word(r row) {
 	switch r.must("list") {
 	case "part":
 		l.t.parts = append(l.t.parts, w)
+	case "scrap":
+		l.t.scraps = append(l.t.scraps, w)
 	case "verb":
 		l.t.verbs = append(l.t.verbs, w)
 	case "state":
@@ -41,7 +43,7 @@ func (l *loader) word(r row) {
 		}
 		l.t.spellings[other] = ours
 	default:
-		r.fail("list must be part, verb, state, plain, leave, change, quiet or spelling")
+		r.fail("list must be part, scrap, verb, state, plain, leave, change, quiet or spelling")
 	}
 }
 

@@ -23,6 +23,7 @@ type Table struct {
 	flagList   []*FlagInfo
 	counters   []string
 	parts      []string
+	scraps     []string // parts that only names have: tops, cores, shells
 	verbs      []string
 	states     map[string]bool   // what a cook brings about: cooked, grated
 	plain      map[string]bool   // what changes nothing: ripe, organic
@@ -94,7 +95,11 @@ func (t *Table) Decoy(words string) (*Item, bool) {
 	return it, true
 }
 
-func (t *Table) isPart(word string) bool { return slices.Contains(t.parts, word) }
+// isPart tells whether a word names a part of a thing: one that sentences take by itself, or
+// what falls off it, as leek tops.
+func (t *Table) isPart(word string) bool {
+	return slices.Contains(t.parts, word) || slices.Contains(t.scraps, word)
+}
 
 // Givers are the ingredients that give this one: an egg gives egg white.
 func (t *Table) Givers(it *Item) []*Item {

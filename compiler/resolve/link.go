@@ -14,6 +14,11 @@ import (
 // known.
 func (b *builder) link(r *Recipe) {
 	for _, l := range r.Lines {
+		for _, in := range l.Instead {
+			if in.From = b.find(r.Scope, in.Name); in.From == r {
+				in.From = nil
+			}
+		}
 		if l.InPart > 0 {
 			l.Before = b.find(r.Scope, l.Name)
 		}

@@ -322,6 +322,7 @@ type Wording struct {
 type Instead struct {
 	Wording
 	Name string
+	From *Recipe // the block that makes it; nil: it is bought
 }
 
 // Law says how an amount grows with the portions.
