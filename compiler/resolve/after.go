@@ -336,7 +336,7 @@ func (sc *scanner) eachWith(w *wanted) (n int, ok bool) {
 	if i == 0 || sc.lower(i-1) != "with" || sc.words[i].stop {
 		return 0, false
 	}
-	for k := i - 2; k >= 0 && k >= i-5 && !sc.words[k+1].stop; k-- {
+	for k := i - 2; k >= 0 && k >= i-8 && !sc.words[k+1].stop; k-- {
 		if sc.lower(k) == "each" || sc.lower(k) == "every" {
 			if sc.lower(k+1) == "time" || sc.lower(k+1) == "other" {
 				return 0, false

@@ -173,7 +173,7 @@ func (g *guarding) gathers(k int) bool {
 }
 
 func (g *guarding) sentence() {
-	if g.counted() || g.unaccounted() || g.ofAgain() {
+	if g.counted() || g.unaccounted() || g.ofAgain() || g.partOfWhole() {
 		return
 	}
 	for k := g.from; k < g.to; k++ {
@@ -384,6 +384,9 @@ func (g *guarding) before(k int) (int, string) {
 			return k + 2, t.Line.Name
 		}
 	}
+	if end, name := g.someMore(k); end > k {
+		return end, name
+	}
 	t, n := g.whole(k)
 	if t == nil && g.words[k].changes == changesByOrder && k > g.from && g.lower(k-1) == "the" && g.ends(k+1) { // rub it with the fourth
 		if w := g.lower(k + 1); w == "is" || w == "are" || w == "goes" || w == "of" {
@@ -400,6 +403,35 @@ func (g *guarding) before(k int) (int, string) {
 		return 0, ""
 	}
 	return max(n, k+1), t.Line.Name
+}
+
+// someMore is "60 g of the cheese, and more if you like": of a thing of which a part that is
+// measured went in just before, and some is left.
+func (g *guarding) someMore(k int) (int, string) {
+	if w := g.lower(k); w != "more" && w != "extra" || k == g.from || !g.ends(k+1) {
+		return 0, ""
+	}
+	first := k - 1
+	if littles[g.words[first].key] || g.lower(first) == "some" || g.lower(first) == "trifle" {
+		for first--; first > g.from && !g.words[first+1].stop && (g.lower(first) == "a" || g.lower(first) == "very"); first-- {
+		}
+	}
+	if w := g.lower(first); !g.words[first+1].stop && w != "and" && w != "then" && w != "add" && w != "adding" && w != "with" || w == "or" {
+		return 0, ""
+	}
+	t := g.taken(k)
+	if t == nil || t.All || t.Unmeasured || t.Each || g.story.left[t.Line].Sign() <= 0 || g.story.vague[t.Line] {
+		return 0, ""
+	}
+	in := g.lower(first) == "add" || g.lower(first) == "adding" || g.lower(first) == "with"
+	for b := g.from; b < g.to && !in; b++ {
+		w := g.lower(b)
+		in = w == "if" || w == "when" || w == "should" || w == "unless" || b > k && (w == "needed" || w == "required" || w == "wanted")
+	}
+	if !in {
+		return 0, ""
+	}
+	return k + 1, t.Line.Name
 }
 
 // number finds a number from word a to b that is no time and no heat.

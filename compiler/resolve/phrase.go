@@ -31,7 +31,11 @@ type wanted struct {
 	each       bool             // it is for each of something, however many
 	of         bool             // for each pound or pint of something
 	whole      bool             // "both", "all five": there are no more of them
+	remains    bool             // "the remaining pint of": no more is left
 }
+
+// leavers stand behind "all" before what is left out.
+var leavers = wordSet("but save except excepting bar barring minus less")
 
 // measured tells whether an amount or a number was said.
 func (w *wanted) measured() bool { return w.amount != nil || w.number != nil }
@@ -50,7 +54,7 @@ var fillerStops = map[string]bool{
 // mores are words before "part" for more of a thing than is left, and measures say behind
 // "a" how an amount is measured.
 var (
-	mores    = wordSet("great greater most large larger")
+	mores    = wordSet("great greater greatest most large larger largest best better main chief major lion's lion’s")
 	measures = wordSet("good full bare generous scant further large small heaped level big")
 )
 
@@ -93,7 +97,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	}
 	switch pair := [2]string{sc.words[i].key, second}; {
 	case second == "":
-	case pair == [2]string{"all", "but"}, pair == [2]string{"every", "but"}:
+	case (pair[0] == "all" || pair[0] == "every") && leavers[sc.lower(i+1)]:
 		if but, n, is := sc.amountAt(i + 2); is {
 			w.but, w.figure, w.end = &but, but.start, but.end
 			return w, n, true
@@ -101,9 +105,12 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	case second == "all" && (pair[0] == "nearly" || pair[0] == "almost" || pair[0] == "not"), sc.says(i, "not", "quite", "all"):
 		w.unmeasured = true
 		return end(i + 2)
-	case pair[0] == "the" && mores[second] && sc.says(i+1, second, "part"):
+	case pair[0] == "the" && mores[second] && (sc.says(i+1, second, "part") || sc.says(i+1, second, "share") || sc.says(i+1, second, "portion")):
 		w.unmeasured = true
 		return end(i + 3)
+	case pair[0] == "the" && (second == "bulk" || second == "majority") && sc.lower(i+2) == "of":
+		w.unmeasured = true
+		return end(i + 2)
 	case pair[0] == "as" && (second == "much" || second == "many"):
 		w.unmeasured = true
 		return end(i + 2)
@@ -327,7 +334,7 @@ func (sc *scanner) someLeft(i int) bool {
 		return false
 	}
 	for k := i + 1; k <= i+3 && k < len(sc.words) && !sc.words[k].stop; k++ {
-		if w := sc.lower(k); w == "left" || w == "remaining" {
+		if w := sc.lower(k); w == "left" || w == "remaining" || (w == "kept" || w == "saved" || w == "reserved" || w == "over") && k > i+1 {
 			return sc.lower(k+1) != "over"
 		}
 	}
@@ -392,6 +399,7 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 		if s, next, is := sc.spokenAt(n); is && !s.Article { // the remaining four eggs, the other two thirds
 			if a, next, is := sc.amountFrom(n, s, next); is {
 				a.start, a.other = w.start, a.share != nil && n > 0 && sc.lower(n-1) == "other"
+				a.remains = a.measured()
 				return a, next, true
 			}
 		}
@@ -401,7 +409,15 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 		return w, n + 1, true
 	}
 	if out, next, is := sc.oneUnit(w, n); is {
+		out.remains = sc.lower(n-1) != "other"
 		return out, next, true
+	}
+	if sc.lower(n-1) == "remaining" || sc.lower(n-1) == "last" { // the remaining egg
+		if ms := sc.finder.at(sc.words, n, false); n < len(sc.words) && !sc.words[n].stop && len(ms) == 1 && sc.oneOf(n) && sc.story.touched[ms[0].target.line] && strings.HasSuffix(ms[0].target.line.Name, "s") && !strings.HasSuffix(sc.lower(n+ms[0].length), "s") {
+			v := quantity.Exactly(one)
+			w.number, w.end, w.remains = &v, sc.words[n-1].end, true
+			return w, n, true
+		}
 	}
 	if n < len(sc.words) && !sc.words[n].stop && sc.lower(n-1) == "other" {
 		if ms := sc.finder.at(sc.words, n, false); len(ms) == 1 && ms[0].target.line != nil && sc.oneOf(n) && ms[0].target.line.Quantity.Dim == quantity.None && sc.story.touched[ms[0].target.line] { // the other clove
@@ -795,7 +811,7 @@ func (sc *scanner) halves(i int, l *Line, w *wanted) (*wanted, int) {
 		return nil, 0
 	}
 	out := *w
-	out.number, out.share, out.rest, out.article = &n, nil, false, false
+	out.number, out.share, out.rest, out.article, out.remains = &n, nil, false, false, false
 	return &out, i + 1
 }
 

@@ -55,7 +55,7 @@ func (sc *scanner) bySight(i int) int {
 		return i
 	}
 	switch {
-	case sc.says(k, "to", "taste"), sc.says(k, "as", "needed"), sc.says(k, "as", "required"), sc.says(k, "as", "wanted"), sc.says(k, "as", "need"), sc.says(k, "as", "require"), sc.says(k, "as", "want"):
+	case sc.says(k, "to", "taste"), sc.says(k, "at", "discretion"), sc.says(k, "at", "pleasure"), sc.says(k, "at", "will"), sc.says(k, "ad", "libitum"), sc.says(k, "ad", "lib"), sc.says(k, "as", "needed"), sc.says(k, "as", "required"), sc.says(k, "as", "wanted"), sc.says(k, "as", "need"), sc.says(k, "as", "require"), sc.says(k, "as", "want"):
 		return k + 2
 	case sc.lower(k) == "enough":
 		return k + 1

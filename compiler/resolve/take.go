@@ -109,6 +109,9 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 			}
 			return t
 		}
+		if w.remains && left.Sign() > 0 && st.touched[l] && !st.vague[l] {
+			rd.allThatRemains(st, l, t, part)
+		}
 		return rd.takePart(st, l, t, part)
 	}
 	// A bare name takes what is left; used up, or said again, it refers back.
@@ -129,6 +132,17 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 func (rd *reader) noRestYet(l *Line, t Take) {
 	rd.diags.Askf("U211", t.Span, "nothing was taken of %s before, so there is no rest yet", l.Name).
 		WithHelp("write `the %s`, or say in an earlier step how much goes in there", l.Name)
+}
+
+// allThatRemains asks about "the remaining pint of the milk" where another amount is left.
+func (rd *reader) allThatRemains(st *story, l *Line, t Take, part quantity.Number) {
+	left := st.left[l]
+	off := left.Sub(part)
+	if off.Sign() < 0 || !left.Mul(quantity.Frac(1, 20)).Less(off) { // more than is left is an error of its own
+		return
+	}
+	rd.diags.Askf("U211", t.Span, "%s is said to be what remains of %s, and %s is left", rd.shareText(l, part), l.Name, rd.shareText(l, left)).
+		WithHelp("write `%s of the %s`, or say in an earlier step how much goes in there", rd.shareText(l, part), l.Name)
 }
 
 // takePart takes a known share, and reports more than is left.
@@ -332,8 +346,11 @@ func (rd *reader) forEach(l *Line, t *Take, w *wanted, part quantity.Number) (qu
 // ingredients except the sugars", "everything but the cheese and the mint".
 func (sc *scanner) butFor(i int) (out map[*Line]bool, end int) {
 	k := i
+	if w := sc.lower(k); (w == "in" || w == "together" || w == "up") && k+1 < len(sc.words) { // put the vegetables in, except the onions
+		k++
+	}
 	switch sc.lower(k) {
-	case "but", "except", "excepting", "save", "bar", "minus":
+	case "but", "except", "excepting", "save", "bar", "barring", "minus", "without", "omitting":
 		k++
 	case "apart", "aside", "other":
 		if w := sc.lower(k + 1); w != "from" && w != "than" {

@@ -52,8 +52,23 @@ func (sc *scanner) weighedBy(i int) {
 		sc.unsure(i, i+2)
 		return
 	}
+	if sc.lower(i+1) == "for" && i+2 < len(sc.words) && sc.words[i].key == sc.words[i+2].key && !sc.words[i+2].stop && !timeWords[sc.words[i].key] { // pound for pound
+		if u, un := sc.unitAt(i); un > i && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) || alike[sc.words[i].key] || littles[sc.words[i].key] {
+			sc.unsure(i, i+3)
+			return
+		}
+	}
+	if sc.words[i].key == "weight" && sc.lower(i+1) == "of" { // the weight of two eggs in butter
+		if s, next, ok := sc.spokenAt(i + 2); ok && !s.Part && sc.named(next) {
+			k := sc.nameEnd(next)
+			if w := sc.lower(k); (w == "in" || w == "of") && sc.fresh(k) {
+				sc.unsure(i, k)
+				return
+			}
+		}
+	}
 	switch sc.lower(i) {
-	case "equal", "own", "same":
+	case "equal", "own", "same", "like", "similar", "corresponding":
 		n = i + 1
 	case "its", "their", "the":
 		if k := i + 1; k < len(sc.words) && alike[sc.words[k].key] && sc.words[k].key != "part" && (sc.lower(k+1) == "in" && sc.lower(i) != "the" || sc.lower(k+1) == "of" && sc.lower(i) != "the") { // their weight in sugar
@@ -139,9 +154,12 @@ func (sc *scanner) orElse(i int) {
 		}
 		return
 	}
-	if sc.says(k, "all", "of", "it") || sc.says(k, "all", "of", "them") {
-		sc.otherwise(i, k+3)
-		return
+	switch w := sc.lower(k); w { // or most of them
+	case "all", "most", "some", "part", "more":
+		if sc.says(k+1, "of", "it") || sc.says(k+1, "of", "them") {
+			sc.otherwise(i, k+3)
+			return
+		}
 	}
 	w, n, ok := sc.amountAt(k)
 	if !ok || !w.measured() && w.share == nil || w.article && w.number != nil {
