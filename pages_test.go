@@ -33,7 +33,7 @@ func TestWhereWordsStand(t *testing.T) {
 			whereWordsStand(t, lunch, s.ID)
 		}
 	}
-	whereWordsStand(t, printed(t, "examples/evening-class", sheets.Crew), "part-2")
+	whereWordsStand(t, printed(t, "examples/evening-class", sheets.Crew), "filming-2")
 	seen[sheets.Crew] = true
 	for _, d := range printedAll(t, "examples/evening-class", sheets.Series, sheets.Leaf)[:2] {
 		seen[d.Sheets[0].Kind] = true
