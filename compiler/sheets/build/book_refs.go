@@ -10,8 +10,8 @@ import (
 // references are which recipes of a book speak of which: both ways, in the order of the
 // book, each once.
 type references struct {
-	uses, usedIn map[*resolve.Recipe][]*resolve.Recipe // draws on
-	like, alike  map[*resolve.Recipe][]*resolve.Recipe // `as White sauce, but`
+	uses, usedIn map[*resolve.Recipe][]*resolve.Recipe          // draws on
+	like, alike  map[*resolve.Recipe][]*resolve.Recipe          // `as White sauce, but`
 	with         map[*resolve.Recipe]map[string]*resolve.Recipe // by the name it goes with
 	wanted       map[*resolve.Recipe][]*resolve.Recipe          // recipes that say they go with it
 }

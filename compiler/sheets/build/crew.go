@@ -415,7 +415,7 @@ func costs(list *buying.List) (out []string) {
 
 // figuresOf are the amounts of a part, as data.
 func (h *handouts) figuresOf(p *demand.Part) []sheets.Figure {
-	out := h.figures()
+	out := slices.DeleteFunc(h.figures(), func(f sheets.Figure) bool { return f.Of == "made" || f.Of == "drawn" || f.Of == "left" }) // the list of what goes on says them in its own way
 	for i := range out {
 		if out[i].Sheet == "" {
 			out[i].Sheet = h.sheetOf[p]

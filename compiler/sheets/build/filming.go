@@ -339,4 +339,3 @@ func (h *handouts) cue(s *filming.Scene) (out []sheets.Run) {
 	}
 	return nil
 }
-
