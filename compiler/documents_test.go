@@ -245,6 +245,34 @@ func TestABoxHoldsEggs(t *testing.T) {
 	require.Fail(t, "no box is bought")
 }
 
+// A cut and a temperature behind a name are in the same units on every sheet: the run sheet
+// said 2 cm dice where the list of what is cut said inches.
+func TestNotesAreInTheUnitsAskedForOnEverySheet(t *testing.T) {
+	const text = "menu Trial\n  covers 4\n  on the table 2027-05-08 19:00\n  course Main\n    Hash\n\ndish Hash\n  serves 4\n  gather\n    1 kg potatoes, in 2 cm dice | work 8 min\n    200 ml water, at 28 C\n    2 onions, cut 1 1/2 cm thick | work 4 min\n  method\n    - Fry the potatoes and onions in the water.\n      | ring high | work 2 min | leave 20 min\n  serve hot, within 10 min\n"
+	for _, c := range []struct {
+		units     quantity.System
+		has, none []string
+	}{
+		{quantity.NoSystem, []string{"in 2 cm dice", "at 28 °C", "cut 1½ cm thick"}, []string{"inch", "28 C", "1 1/2"}},
+		{quantity.US, []string{"in ¾ inch dice", "at 82 °F"}, []string{"2 cm", "28 "}},
+	} {
+		d := pages(t, text, compiler.Options{Sheets: sheets.Kinds(), PlanAll: true, Units: c.units})
+		all := ""
+		for i := range d.Sheets {
+			all += strings.Join(rows(&d.Sheets[i]), "\n") + "\n"
+		}
+		for _, e := range d.Events {
+			all += e.Cut + "\n"
+		}
+		for _, want := range c.has {
+			require.Contains(t, all, want)
+		}
+		for _, not := range c.none {
+			require.NotContains(t, all, not)
+		}
+	}
+}
+
 // A countdown needs no clock. Without a time of serving every sheet counts, the
 // bars of the chart too, and the half hour before is not "the day before".
 func TestCountsWithoutAServingTime(t *testing.T) {

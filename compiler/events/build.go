@@ -109,6 +109,9 @@ func Printed(t *timeline.Timeline, opt figures.Options) *List {
 // asked for.
 func (l *List) words(j *timeline.Job) (title, line string) {
 	if j.Step == nil {
+		if a := j.Line; a != nil && a.Line.Note.Text != "" {
+			return strings.Replace(j.Title, a.Line.Note.Text, l.fig.Note(a.Line), 1), ""
+		}
 		return j.Title, ""
 	}
 	title, line = l.fig.StepWords(j.Making, j.Step)
@@ -148,7 +151,7 @@ func (l *List) job(j *timeline.Job) {
 		l.jobs[key] = append(l.jobs[key], e)
 	}
 	if a := j.Line; a != nil {
-		e.Line, e.Thing, e.Cut, e.Amount = a, a.Line.Name, a.Line.Note.Text, a.Quantity
+		e.Line, e.Thing, e.Cut, e.Amount = a, a.Line.Name, l.fig.Note(a.Line), a.Quantity
 		e.Unsure = offered(a.Line.Prep)
 	}
 	for _, p := range j.Phases {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/resolve"
 	"tamis/lang/quantity"
 )
 
@@ -85,6 +86,41 @@ func (s *Set) Lengths(note string, system quantity.System) string {
 	}
 	return b.String() + note[at:]
 }
+
+// Note is what stands behind the name of a line, as it is printed everywhere: its lengths in
+// the units that were asked for, "at 28 C" as 28 °C or 82 °F, 1 1/2 as 1½.
+func (s *Set) Note(l *resolve.Line) string {
+	text := s.Lengths(l.Note.Text, l.Recipe.System)
+	if !strings.ContainsAny(text, "0123456789") {
+		return text
+	}
+	text = aHeat.ReplaceAllStringFunc(text, func(found string) string {
+		t, n, problems := quantity.ReadTemperature(found, quantity.Options{System: l.Recipe.System})
+		switch {
+		case n != len(found) || len(problems) > 0:
+			return found
+		case s.opt.Units == quantity.US:
+			t = t.To(quantity.Fahrenheit)
+		case s.opt.Units != quantity.NoSystem:
+			t = t.To(quantity.Celsius)
+		}
+		return t.Print()
+	})
+	return aFraction.ReplaceAllStringFunc(text, func(found string) string {
+		whole, part, _ := strings.Cut(found, " ")
+		if part == "" {
+			whole, part = "", found
+		}
+		return whole + fractions[part]
+	})
+}
+
+// aHeat is a temperature of a note, aFraction a number with a fraction that has a sign.
+var (
+	aHeat     = regexp.MustCompile(`\b\d+(?:(?: to |-|–)\d+)? ?°?[CF]\b`)
+	aFraction = regexp.MustCompile(`\b(?:\d+ )?(?:1/2|1/3|2/3|1/4|3/4|1/8)\b`)
+	fractions = map[string]string{"1/2": "½", "1/3": "⅓", "2/3": "⅔", "1/4": "¼", "3/4": "¾", "1/8": "⅛"}
+)
 
 var aboutWords = []string{"about ", "approximately ", "approx. ", "roughly ", "around ", "or ", "some "}
 

@@ -341,8 +341,8 @@ func (b *builder) lineNote(a *demand.Amount) string {
 	if t := b.fig.Brackets(a); t != "" {
 		parts = append(parts, t)
 	}
-	if t := l.Note.Text; t != "" {
-		parts = append(parts, b.fig.Lengths(t, l.Recipe.System))
+	if t := b.fig.Note(l); t != "" {
+		parts = append(parts, t)
 	}
 	if l.ToTaste {
 		parts = append(parts, "to taste")

@@ -98,8 +98,8 @@ func (b *builder) writtenLine(l *resolve.Line) string {
 	if l.Brackets.Text != "" {
 		text += " (" + l.Brackets.Text + ")"
 	}
-	if l.Note.Text != "" {
-		text += ", " + l.Note.Text
+	if note := b.fig.Note(l); note != "" {
+		text += ", " + note
 	}
 	if l.ToTaste {
 		text += ", to taste"
