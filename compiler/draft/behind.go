@@ -43,6 +43,9 @@ func behindItsName(s string) (amount, name string, sure bool) {
 		case bare && !wide:
 			return rest, head, false
 		}
+		if amount, rest := partOf(rest); amount != "" { // chopped small
+			return amount, head + ", " + rest, true
+		}
 		if n, noun, two := strings.Cut(rest, " "); two && !strings.Contains(noun, " ") { // juniper 10 berries
 			if count, _ := soMuch(n); count && ingredient(head+" "+noun) {
 				return n, head + " " + noun, wide
@@ -50,6 +53,20 @@ func behindItsName(s string) (amount, name string, sure bool) {
 		}
 	}
 	return "", "", false
+}
+
+// partOf parts a weight or a measure from how the thing is, "200g chopped small", "100 g (cold)".
+func partOf(s string) (amount, how string) {
+	a, n, _ := quantity.ReadAmount(spelt(s), quantity.Options{})
+	if n == 0 || spelt(s) != s || !weighs(a) || measuresSize(a) {
+		return "", ""
+	}
+	how = strings.TrimSpace(s[n:])
+	first, _, _ := strings.Cut(strings.ToLower(strings.Trim(how, "(,)")), " ")
+	if first == "" || !states[first] && !strings.HasSuffix(first, "ed") {
+		return "", ""
+	}
+	return strings.TrimSpace(s[:n]), strings.TrimSpace(strings.TrimPrefix(how, ","))
 }
 
 // soMuch tells whether words are an amount and nothing else, and whether that is a mere count.
@@ -67,15 +84,17 @@ func soMuch(s string) (count, ok bool) {
 
 // namesFirst tells whether the lines of a list have their amounts behind their names.
 func namesFirst(lines []string) bool {
-	sure := 0
+	sure, maybe := 0, 0
 	for _, l := range lines {
-		if _, _, ok := behindItsName(l); ok {
+		if amount, _, ok := behindItsName(l); ok {
 			sure++
+		} else if amount != "" || ingredient(strings.TrimSpace(l)) {
+			maybe++
 		} else if s := strings.TrimSpace(l); endsSentence(s) && len(strings.Fields(s)) > 8 || startsAmount(s) {
 			return false
 		}
 	}
-	return sure > 1 && sure*2 > len(lines)
+	return sure > 1 && (sure+maybe)*2 > len(lines)
 }
 
 // turned puts the amount before the name, where the lines about it do.

@@ -83,7 +83,7 @@ func labelled(s string) (l label, rest string) {
 	return noLabel, s
 }
 
-var saysYield = regexp.MustCompile(`(?i)\b(serves?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
+var saysYield = regexp.MustCompile(`(?i)\b(serves?|yields?:?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
 
 // forCovers is a few words that say for how many it is: "For 10.", "sec. for 40 covers".
 var forCovers = regexp.MustCompile(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings|portions))\)?$`)

@@ -315,7 +315,7 @@ func atLabels(text string) (out []string) {
 
 var widely = regexp.MustCompile(`\s{3,}|\s*\|\s*|\s+[•·]\s+`)
 
-var greeting = regexp.MustCompile(`(?i)^(?:my )?(?:dear|dearest|hello|hi|love|with love|yours|affectionately|kind regards|best wishes|ps|p\.s)\b.{0,50}$`)
+var greeting = regexp.MustCompile(`(?i)^(?:my )?(?:dear|dearest|hello|hi|love|with love|lots of love|all my love|yours|kisses|cheers|all the best|warmly|affectionately|kind regards|best wishes|ps|p\.s)\b.{0,50}$`)
 
 func (s *sorting) para(text string) {
 	if drawing.MatchString(text) || ruled.MatchString(text) {

@@ -127,7 +127,7 @@ func (s *sorting) yields(sentence string) {
 		r.field("serves "+n, true)
 		return
 	}
-	if strings.HasPrefix(strings.ToLower(said[1]), "make") {
+	if low := strings.ToLower(said[1]); strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield") {
 		if f := "makes " + strings.TrimSuffix(rest, ")"); parses(f + " ?") {
 			r.field(f, true)
 		}

@@ -19,9 +19,9 @@ var rewritten = set(`a an the of and or to about some any per x plus in for
 one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred dozen
 half halves third thirds fourth fourths quarter quarters fifth fifths sixth eighth eighths tenth tenths
 g gram grams kg kilo kilos kilogram kilograms ml millilitre millilitres l litre litres liter liters oz ounce ounces lb lbs pound pounds pint pints pt pts quart quarts qt qts gallon gallons gal gill gills
-cup cups cupful cupfuls c ozs tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tbsp tbsps tablespoon tablespoons tablespoonful tablespoonfuls t dessertspoon dessertspoonful dessertspoonfuls wineglass wineglassful teacup teacupful breakfastcup
+cup cups cupful cupfuls c ozs ea tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tbsp tbsps tablespoon tablespoons tablespoonful tablespoonfuls t dessertspoon dessertspoonful dessertspoonfuls wineglass wineglassful teacup teacupful breakfastcup
 min mins minute minutes h hr hrs hour hours day days inch inches in cm each
-ingredients ingredient method mode directions instructions preparation procedure time total altogether size portions serves feeds servings sufficient persons people makes yield note notes tip tips serving number quantities portion required
+ingredients ingredient method mode directions instructions preparation procedure time total altogether size portions serves feeds servings sufficient persons people makes yield yields note notes tip tips serving number quantities portion required
 f c degrees fahrenheit celsius can cans tin tins packet packets bunch bunches small large medium`)
 
 func set(words string) map[string]bool {
@@ -61,6 +61,8 @@ func stem(w string) string {
 
 var aFigure = regexp.MustCompile(`\d+(?:[.,]\d+)*(?:[/⁄]\d+)?|[¼½¾⅓⅔⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚]`)
 
+var glyphs = regexp.MustCompile(`[¼½¾⅓⅔⅛⅜⅝⅞]`)
+
 var inWords = map[string]string{
 	"a": "1", "an": "1", "one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11", "twelve": "12",
 	"thirteen": "13", "fourteen": "14", "fifteen": "15", "sixteen": "16", "seventeen": "17", "eighteen": "18", "nineteen": "19", "twenty": "20", "thirty": "30", "forty": "40", "fifty": "50",
@@ -71,6 +73,9 @@ var inWords = map[string]string{
 // hour both 1/2 and 30, an hour and a half 1, 1/2 and 30.
 func figuresOf(text string) []string {
 	text = html.UnescapeString(text)
+	if strings.Contains(text, "and a half") {
+		text += " 1.5"
+	}
 	for _, f := range aFigure.FindAllString(text, -1) { // 8.000 kg
 		if whole, noughts, ok := strings.Cut(f, "."); ok && strings.Trim(noughts, "0") == "" {
 			text += " " + whole
@@ -83,7 +88,7 @@ func figuresOf(text string) []string {
 	}
 	marks := strings.NewReplacer("¼", " 1/4 ", "½", " 1/2 ", "¾", " 3/4 ", "⅓", " 1/3 ", "⅔", " 2/3 ", "⅛", " 1/8 ", "⅜", " 3/8 ", "⅝", " 5/8 ", "⅞", " 7/8 ", "⅕", " 1/5 ", "⅖", " 2/5 ", "⅗", " 3/5 ", "⅘", " 4/5 ", "⅙", " 1/6 ", "⅚", " 5/6 ", "⁄", "/")
 	low := strings.ToLower(marks.Replace(text))
-	out := aFigure.FindAllString(low, -1)
+	out := append(aFigure.FindAllString(low, -1), glyphs.FindAllString(text, -1)...)
 	words := strings.FieldsFunc(low, func(c rune) bool { return !unicode.IsLetter(c) })
 	for i, w := range words {
 		if f := inWords[w]; f != "" {

@@ -53,7 +53,7 @@ func (d *drafting) write(ctx context.Context, whole string) {
 	}
 	d.unlisted(ctx)
 	text := d.compose()
-	if lost := lostWords(whole, text); len(lost) > 0 {
+	if lost := lostWords(whole, text+strings.Join(loose, " ")); len(lost) > 0 {
 		loose = append(loose, "Left over: "+strings.Join(lost, " "))
 	}
 	for _, c := range d.beside {

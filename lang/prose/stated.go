@@ -113,7 +113,7 @@ func (s *Said) between(from, to int) int {
 				break
 			}
 			strong := r.words[w].stop == ';' || r.words[w].stop == '.' || r.low(w) == "then" || r.says(w, "after", "which") || w == t.word
-			if strong || w < act && (r.words[w].stop != 0 || r.low(w) == "and") {
+			if strong || w+1 == t.word && r.low(w) == "and" || w < act && (r.words[w].stop != 0 || r.low(w) == "and") {
 				if !r.runsOn(w) {
 					return r.words[w].from
 				}

@@ -101,7 +101,7 @@ func closedUp(text string) int {
 	for unit < len(text) && text[unit]|0x20 >= 'a' && text[unit]|0x20 <= 'z' {
 		unit++
 	}
-	if u := strings.ToLower(text[end:unit]); end == 0 || len(u) < 2 && u != "h" || timeUnits[u] == 0 {
+	if u := strings.ToLower(text[end:unit]); end == 0 || len(u) < 2 && u != "h" && u != "m" || timeUnits[u] == 0 && u != "m" {
 		return 0
 	}
 	return end
@@ -220,10 +220,13 @@ unit:
 		if r.low(k) == "a" || r.low(k) == "an" {
 			k++
 		}
-	} else if p := (map[string]int64{"quarter": 4, "third": 3})[r.low(k)]; p > 0 && n.Article && k > i+1 && r.says(k+1, "of", "an") {
+	} else if p := (map[string]int64{"quarter": 4, "third": 3})[r.low(k)]; p > 0 && n.Article && (k > i+1 || s.more) && r.says(k+1, "of", "an") {
 		n, k = quantity.Spoken{Value: quantity.Exactly(quantity.Frac(1, p)), Part: true}, k+3
 	}
 	unit, is := timeUnits[r.low(k)]
+	if !is && r.low(k) == "m" && k == i+1 && closedUp(r.text[r.words[i].from:]) > 0 && (r.stops(k+1) != 0 || following[r.low(k+1)]) { // rest 10m
+		unit, is = time.Minute, true
+	}
 	if !is || k > i+1 && r.stops(k) != 0 {
 		return s, i, false
 	}
@@ -537,7 +540,7 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 		t.Role = After
 	case w == "before":
 		switch next := r.low(k + 1); {
-		case r.before(t.word, "for", "sit", "stand", "rest", "cool", "chill", "soak", "sit about", "stand about", "rest about") > 0: // leave for 2 minutes before serving
+		case r.leftThere(t.word), r.before(t.word, "for", "sit", "stand", "rest", "cool", "chill", "soak", "sit about", "stand about", "rest about") > 0: // leave for 2 minutes before serving
 		case r.stops(k+1) != 0 && r.outOfTheCold(t.word): // before it is cooked
 			t.Role = Other
 		case r.stops(k+1) != 0:
@@ -570,6 +573,26 @@ func (r *reader) roleBehind(t *Time, earlier []Time) {
 	default:
 		r.perWeight(t, k)
 	}
+}
+
+// allowedTo tells whether something is allowed to rest, to cool, between two words: the time is
+// that of what it does, and not one to be allowed for.
+func (r *reader) allowedTo(from, to int) bool {
+	for k := from + 1; k < to && k < from+6; k++ {
+		if r.low(k) == "to" && verbs[r.low(k+1)].kind == Leave {
+			return true
+		}
+	}
+	return false
+}
+
+// leftThere tells whether something is left or let for the time at word i: "leave it ten
+// minutes before you cut it".
+func (r *reader) leftThere(i int) bool {
+	if r.before(i, "it", "them") > 0 {
+		i--
+	}
+	return r.before(i, "leave", "let it rest", "let it stand", "let them rest") > 0
 }
 
 // onlyTimeOf tells whether a time that is said to be all is that of what the sentence has done,
@@ -742,7 +765,7 @@ func (r *reader) roleBefore(t *Time, earlier []Time) {
 			return
 		}
 	}
-	if r.low(sentence) == "allow" || r.low(sentence) == "begin" || r.low(sentence) == "start" {
+	if r.low(sentence) == "allow" && !r.allowedTo(sentence, i) || r.low(sentence) == "begin" || r.low(sentence) == "start" {
 		t.Role = Other
 	}
 	k := i
