@@ -125,6 +125,7 @@ type recipe struct {
 	fields   []field
 	comments []string
 	about    []string
+	percent  string // of what the list is in per cent: "strong flour, rye flour"
 	groups   []group
 	steps    []step
 	prose    []string // every sentence that may name a thing, in order
@@ -139,8 +140,10 @@ type field struct {
 
 // group is a list or a sub-list; for names the latter.
 type group struct {
-	title string
-	lines []string // as they were written
+	title   string
+	option  string              // of a choice: "either", "or"; title is its label
+	lines   []string            // as they were written
+	instead map[string][]string // by line, what may stand in for it: "instead 700 ml chicken stock"
 }
 
 // step is one step: its prose, its margin, what stands above it.

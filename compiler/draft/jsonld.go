@@ -319,6 +319,9 @@ var iso = regexp.MustCompile(`^P(?:(\d+)W)?(?:(\d+)D)?(?:T(?:(\d+(?:\.\d+)?)H)?(
 
 // ingredient takes a line of recipeIngredient; one that ends in a colon heads a list.
 func (s *sorting) ingredient(t string) {
+	if strings.HasSuffix(t, ":") && s.option(strings.TrimSuffix(t, ":")) {
+		return
+	}
 	if strings.HasSuffix(t, ":") && len(strings.Fields(t)) <= 6 {
 		bare := strings.TrimSuffix(t, ":")
 		if m := forThe.FindStringSubmatch(bare); m != nil {
@@ -331,6 +334,34 @@ func (s *sorting) ingredient(t string) {
 	for _, x := range listItems(t) {
 		s.cur.line(x)
 	}
+}
+
+// option takes the heads of a choice as Tamis writes them, "Either plain", "Or with almonds",
+// "In per cent of strong flour", and "Besides", where a part of the list is over.
+func (s *sorting) option(head string) bool {
+	r := s.cur
+	word, label, _ := strings.Cut(head, " ")
+	word = strings.ToLower(word)
+	of, percent := strings.CutPrefix(head, "In per cent of ")
+	switch {
+	case percent && len(r.groups) == 0:
+		_, ok := laid("dish X\n  gather, percent of " + of + "\n    1 kg salt\n")
+		if ok {
+			r.percent = of
+		}
+		return ok
+	case word == "besides" && label == "":
+		r.groups = append(r.groups, group{})
+		return true
+	case word == "or" && (len(r.groups) == 0 || r.groups[len(r.groups)-1].option == ""), word != "either" && word != "or":
+		return false
+	}
+	if _, ok := laid("dish X\n  gather\n    either " + label + "\n      salt\n    or other\n      pepper\n"); !ok {
+		return false
+	}
+	r.groups = append(r.groups, group{title: label, option: word})
+	r.listed = true
+	return true
 }
 
 // yield takes recipeYield: of several the fullest, for "4" often stands beside "4 servings".
@@ -435,10 +466,12 @@ func (s *sorting) howTo(v *object) {
 		text = name
 	}
 	if v.is("HowToTip") {
-		s.spoken.WriteString(text + "\n")
 		if s.ownTip(text) {
+			_, behind, _ := strings.Cut(text, ": ") // the name stands in the list already
+			s.spoken.WriteString(behind + "\n")
 			return
 		}
+		s.spoken.WriteString(text + "\n")
 		if n := len(s.cur.steps); n > 0 {
 			s.cur.steps[n-1].text += " " + text
 		} else {
@@ -474,6 +507,9 @@ func (s *sorting) ownTip(text string) bool {
 		}
 	}
 	name, margin, found := strings.Cut(text, ": ")
+	if strings.HasPrefix(margin, "instead ") {
+		return s.standsIn(name, margin)
+	}
 	margin = strings.ReplaceAll(margin, "; ", " | ")
 	if _, ok := laid("dish X\n  gather\n    1 g salt | " + margin + "\n"); !found || !ok {
 		return false
@@ -483,6 +519,29 @@ func (s *sorting) ownTip(text string) bool {
 			whole := l[nameAfter(l):]
 			if (strings.HasPrefix(whole, name) || strings.HasPrefix(unsized(whole), name)) && !strings.Contains(l, "|") {
 				r.groups[gi].lines[i] = l + " | " + margin
+				if in := r.groups[gi].instead; in != nil {
+					in[l+" | "+margin] = in[l]
+				}
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// standsIn takes what may stand in for a gathered line: "instead 700 ml chicken stock".
+func (s *sorting) standsIn(name, instead string) bool {
+	if _, ok := laid("dish X\n  gather\n    1 g salt\n      " + instead + "\n"); !ok {
+		return false
+	}
+	for gi := range s.cur.groups {
+		g := &s.cur.groups[gi]
+		for _, l := range g.lines {
+			if whole := l[nameAfter(l):]; strings.HasPrefix(whole, name) || strings.HasPrefix(unsized(whole), name) {
+				if g.instead == nil {
+					g.instead = map[string][]string{}
+				}
+				g.instead[l] = append(g.instead[l], instead)
 				return true
 			}
 		}

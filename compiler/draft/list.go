@@ -81,7 +81,10 @@ func unitEnds(s string) bool {
 }
 
 // oneLine reads a line of a list alone.
-func oneLine(raw string) ([]string, bool) {
+func oneLine(raw string) ([]string, bool) { return oneLineOf("", raw) }
+
+// oneLineOf reads a line of a list whose head goes on: ", percent of flour".
+func oneLineOf(head, raw string) ([]string, bool) {
 	first, _, _ := strings.Cut(strings.ToLower(raw), " ")
 	switch strings.TrimSuffix(first, ":") {
 	case "for", "either", "or", "instead", "said", "-", "#":
@@ -90,11 +93,11 @@ func oneLine(raw string) ([]string, bool) {
 	if strings.HasPrefix(raw, "#") || strings.ContainsRune(raw, '\n') {
 		return nil, false
 	}
-	out, ok := laid("dish X\n  gather\n    " + raw + "\n")
+	out, ok := laid("dish X\n  gather" + head + "\n    " + raw + "\n")
 	if !ok {
 		return nil, false
 	}
-	_, out, found := strings.Cut(out, "  gather\n")
+	_, out, found := strings.Cut(out, "  gather"+head+"\n")
 	if !found {
 		return nil, false
 	}

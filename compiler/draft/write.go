@@ -253,7 +253,10 @@ func (r *recipe) list(b *strings.Builder) {
 	var out strings.Builder
 	for _, g := range r.groups {
 		in := "    "
-		if g.title != "" && len(g.lines) > 0 {
+		if g.option != "" {
+			out.WriteString(in + g.option + " " + g.title + "\n")
+			in = "      "
+		} else if g.title != "" && len(g.lines) > 0 {
 			name := larder.Small(titled(g.title))
 			if _, ok := laid("dish X\n  gather\n    for the " + name + "\n      salt\n"); ok {
 				out.WriteString("    for the " + name + "\n")
@@ -271,16 +274,25 @@ func (r *recipe) list(b *strings.Builder) {
 			}
 		}
 		for _, raw := range g.lines {
-			if capitals*4 >= len(g.lines)*3 { // so is every line of this list
+			written := raw
+			if capitals*4 >= len(g.lines)*3 && g.option == "" { // so is every line of this list
 				raw = smallName(raw)
 			}
 			lines := gathered(raw)
+			if r.percent != "" {
+				if out, ok := oneLineOf(", percent of "+r.percent, raw); ok {
+					lines = out
+				}
+			}
 			if lines == nil {
 				out.WriteString(comment(raw, in))
 				continue
 			}
 			for _, l := range lines {
 				out.WriteString(in + l + "\n")
+			}
+			for _, other := range g.instead[written] {
+				out.WriteString(in + "  " + other + "\n")
 			}
 		}
 	}
@@ -289,6 +301,10 @@ func (r *recipe) list(b *strings.Builder) {
 	}
 	if onlyComments(out.String()) {
 		b.WriteString(strings.ReplaceAll("\n"+out.String(), "\n    ", "\n  ")[1:])
+		return
+	}
+	if r.percent != "" {
+		b.WriteString("  gather, percent of " + r.percent + "\n" + out.String())
 		return
 	}
 	b.WriteString("  gather\n" + out.String())

@@ -17,16 +17,19 @@ type Recipe struct {
 	Makes     string        // "300 ml", "24 rolls"; may be empty
 	Takes     time.Duration // the promised time; 0: none is promised
 	Work      time.Duration // of it, at work
+	PercentOf []string      // what the list is in per cent of: "strong flour"; empty: it has amounts
 	Lines     []Gathered
 	Steps     []Written
 }
 
 // Gathered is a line of a recipe's list: "800 g leeks, sliced".
 type Gathered struct {
-	List   string // of the sub-list: "dressing"; empty outside one
-	Text   string
-	Name   string
-	Margin []string // its clauses, but for those that the text says: "work 5 min"
+	List    string // of the sub-list: "dressing"; empty outside one
+	Option  string // of a choice, as it is headed: "either plain", "or with almonds"; empty outside one
+	Text    string
+	Name    string
+	Instead []string // what may stand in for it: "700 ml chicken stock"
+	Margin  []string // its clauses, but for those that the text says: "work 5 min"
 }
 
 // Written is a step as it was written.

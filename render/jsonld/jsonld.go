@@ -89,15 +89,26 @@ func recipeOf(r *sheets.Recipe) recipe {
 	if r.Makes != "" {
 		out.Yield = append(out.Yield, runes.Clean(r.Makes))
 	}
-	list := ""
+	if len(r.PercentOf) > 0 {
+		out.Ingredient = append(out.Ingredient, "In per cent of "+runes.Clean(strings.Join(r.PercentOf, ", "))+":")
+	}
+	list, option := "", ""
 	for _, l := range r.Lines {
-		if l.List != list && l.List != "" {
+		switch {
+		case l.Option != option && l.Option != "":
+			out.Ingredient = append(out.Ingredient, strings.ToUpper(l.Option[:1])+runes.Clean(l.Option[1:])+":")
+		case l.List != list && l.List != "":
 			out.Ingredient = append(out.Ingredient, "For the "+runes.Clean(l.List)+":")
+		case l.Option != option || l.List != list: // a part of the list is over
+			out.Ingredient = append(out.Ingredient, "Besides:")
 		}
-		list = l.List
+		list, option = l.List, l.Option
 		out.Ingredient = append(out.Ingredient, runes.Clean(l.Text))
 	}
 	for _, l := range r.Lines {
+		for _, in := range l.Instead {
+			out.Instructions = append(out.Instructions, step{Type: "HowToTip", Text: runes.Clean(l.Name + ": instead " + in)})
+		}
 		if len(l.Margin) > 0 {
 			out.Instructions = append(out.Instructions, step{Type: "HowToTip", Text: runes.Clean(l.Name + ": " + strings.Join(l.Margin, "; "))})
 		}

@@ -54,12 +54,22 @@ func (b *builder) recipe(m *demand.Making) sheets.Recipe {
 			out.Work = t.Work.High
 		}
 	}
+	for _, l := range r.PercentOf {
+		out.PercentOf = append(out.PercentOf, l.Name)
+	}
 	for _, l := range r.Lines {
 		list := ""
 		if l.Sub != nil {
 			list = l.Sub.Name
 		}
-		out.Lines = append(out.Lines, sheets.Gathered{List: list, Text: b.writtenLine(l), Name: l.Name, Margin: lineMargin(l)})
+		g := sheets.Gathered{List: list, Text: b.writtenLine(l), Name: l.Name, Margin: lineMargin(l)}
+		if o := l.Option; o != nil {
+			g.Option = optionHead(r, o)
+		}
+		for _, in := range l.Instead {
+			g.Instead = append(g.Instead, strings.TrimSpace(in.AmountText+" "+in.Name))
+		}
+		out.Lines = append(out.Lines, g)
 	}
 	pauses := map[int][]string{}
 	for _, p := range r.Pauses {
@@ -83,6 +93,24 @@ func (b *builder) recipe(m *demand.Making) sheets.Recipe {
 		out.Steps = append(out.Steps, w)
 	}
 	return out
+}
+
+// optionHead is how an option of a choice is headed in a list: "either plain", "or with
+// almonds". Of one that a variant has left alone nothing is to be chosen.
+func optionHead(r *resolve.Recipe, o *resolve.Option) string {
+	var left []*resolve.Option
+	for _, l := range r.Lines {
+		if l.Option != nil && l.Option.Choice == o.Choice && !slices.Contains(left, l.Option) {
+			left = append(left, l.Option)
+		}
+	}
+	switch {
+	case len(left) < 2:
+		return ""
+	case left[0] == o:
+		return "either " + o.Label
+	}
+	return "or " + o.Label
 }
 
 // writtenLine is a line of a list without its margin, its amount as it was written or in the
