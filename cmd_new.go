@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 	"text/template"
+	"unicode"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
@@ -197,7 +198,10 @@ func (o start) text(kind string) (string, error) {
 	if strings.Contains(title, ",") {
 		title = `"` + title + `"`
 	}
-	if _, ok := reads("dish " + title + "\n  serves 1\n"); !ok || title == "" {
+	if !strings.ContainsFunc(title, func(c rune) bool { return unicode.IsLetter(c) || unicode.IsNumber(c) }) {
+		return "", fmt.Errorf("%q cannot be a title: it has no letter and no figure", o.Title)
+	}
+	if _, ok := reads("dish " + title + "\n  serves 1\n"); !ok {
 		return "", fmt.Errorf("%q cannot be a title: it may have no bar, bracket, colon, quote or plus", o.Title)
 	}
 	o.Title, o.Alone = title, kind == "dish"

@@ -24,6 +24,9 @@ func TestStartsCheckClean(t *testing.T) {
 		{"series", "Spring class", "--for", "10", "--on", "2027-04-01 18:30"},
 		{"book"},
 		{"book", "The harbour book", "--for", "6"},
+		{"dish", "寿司"},
+		{"menu", "Обед", "--for", "8"},
+		{"dish", "12 & Söhne"},
 	} {
 		t.Run(strings.Join(args, " "), func(t *testing.T) {
 			dir := t.TempDir()
