@@ -91,6 +91,8 @@ func (o *offers) fill() {
 		o.gathered(nameIn(trimmed))
 	case (place == parse.InCourse || place == parse.InChapter) && !strings.Contains(trimmed, ","):
 		o.recipes(trimmed)
+	case place == parse.OnServing:
+		o.options(trimmed, last)
 	case inMargin:
 		if m := number.FindStringSubmatch(line); m != nil {
 			o.units(m[2])
@@ -279,6 +281,25 @@ func (o *offers) recipes(typed string) {
 			name = `"` + name + `"`
 		}
 		o.add(typed, name, isRecipe, kind, "")
+	}
+}
+
+// options offers the labels of the choices of the dish that a line of a course names, behind
+// a comma.
+func (o *offers) options(line, typed string) {
+	name, _, _ := strings.Cut(line, ",")
+	if rest, ok := strings.CutPrefix(name, `"`); ok {
+		name = strings.TrimSuffix(rest, `"`)
+	}
+	for _, r := range o.sh.result.Model.Recipes {
+		if !o.inScope(r.Scope) || !strings.EqualFold(r.Name, strings.TrimSpace(name)) {
+			continue
+		}
+		for _, c := range r.Choices {
+			for _, op := range c.Options {
+				o.add(typed, op.Label, isValue, "option of "+r.Name, "")
+			}
+		}
 	}
 }
 

@@ -41,3 +41,25 @@ func TestCompletionReplacesWhatIsBegun(t *testing.T) {
 	e.call("textDocument/completion", e.at("beans.tamis", "    500 g "), &list)
 	require.True(t, list.Incomplete, "the larder is asked once a letter is written")
 }
+
+// Behind the comma of a course the options of its dish are offered, and what a course can say.
+func TestCompletionBehindAComma(t *testing.T) {
+	pilaf := "dish Pilaf\n  serves 4\n  gather\n    300 g    barley\n    either plain\n      30 g     butter\n    or with almonds\n      60 g     almonds\n  method\n    - Boil the barley.\n      | ring low | leave 30 min\n"
+	menu := "menu Supper\n  covers 4\n\n  course Table\n    Pilaf, wi\n"
+	e := newEditor(t, map[string]string{"pilaf.tamis": pilaf, "menu.tamis": menu})
+	e.open("menu.tamis", menu)
+	labels := func(place string) (out []string) {
+		var list completionList
+		e.call("textDocument/completion", e.at("menu.tamis", place), &list)
+		for _, it := range list.Items {
+			out = append(out, it.Label)
+		}
+		return out
+	}
+	require.Contains(t, labels("Pilaf, wi^"), "with almonds")
+	e.edit("menu.tamis", "Pilaf, wi", "Pilaf, ")
+	require.Contains(t, labels("Pilaf, ^"), "plain")
+	require.Contains(t, labels("Pilaf, ^"), "with almonds")
+	e.edit("menu.tamis", "Pilaf, ", "Pilaf, for 3, pl")
+	require.Equal(t, []string{"plain"}, labels("Pilaf, for 3, pl^"))
+}

@@ -15,6 +15,8 @@ import (
 	"tamis/compiler/load"
 	"tamis/lang/diag"
 	"tamis/lang/effort"
+	"tamis/lang/format"
+	"tamis/lang/quantity"
 )
 
 const herbOil = `base Herb oil
@@ -773,4 +775,25 @@ func TestARequestIsTakenBack(t *testing.T) {
 	_, taken, ok = one.take()
 	require.True(t, ok && !taken)
 	require.Empty(t, one.off)
+}
+
+// A file that was laid out is so after a name in it has become longer: margins move, and
+// sentences break elsewhere. One that was not keeps the layout its writer gave it.
+func TestRenameLaysOutAgain(t *testing.T) {
+	laid, ok := format.Text(strings.Replace(beans, "herb oil\n", "herb oil | work 1 min\n", 1), quantity.Options{})
+	require.True(t, ok)
+	e := newEditor(t, map[string]string{"oil.tamis": herbOil, "beans.tamis": laid})
+	e.open("beans.tamis", laid)
+	var w *workspaceEdit
+	e.call("textDocument/rename", e.with(e.at("beans.tamis", "half the herb^ oil"), "newName", "bright green dressing of the barn and orchard"), &w)
+	got := e.carriedOut("beans.tamis", w)
+	require.Contains(t, got, "bright green dressing of the barn and orchard")
+	tidy, ok := format.Text(got, quantity.Options{})
+	require.True(t, ok)
+	require.Equal(t, tidy, got)
+
+	loose := strings.Replace(laid, "    2        lemons", "    2 lemons", 1)
+	e.open("beans.tamis", loose)
+	e.call("textDocument/rename", e.with(e.at("beans.tamis", "half the herb^ oil"), "newName", "bright green dressing of the barn and orchard"), &w)
+	require.Contains(t, e.carriedOut("beans.tamis", w), "    2 lemons, halved")
 }

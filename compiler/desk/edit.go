@@ -60,8 +60,15 @@ func (s *server) formatting(raw json.RawMessage) (any, error) {
 // cursor, and a mark that somebody set, stay where they are.
 func lineEdits(f *source.File, to string) []textEdit {
 	out := []textEdit{}
+	for _, e := range lineChanges(f, to) {
+		out = append(out, textEdit{rangeOf(e.Span), e.Text})
+	}
+	return out
+}
+
+func lineChanges(f *source.File, to string) (out []diag.Edit) {
 	if f.Text == to {
-		return out
+		return nil
 	}
 	was, now := strings.SplitAfter(f.Text, "\n"), strings.SplitAfter(to, "\n")
 	head := 0
@@ -75,7 +82,7 @@ func lineEdits(f *source.File, to string) []textEdit {
 	start := len(strings.Join(was[:head], ""))
 	was, now = was[head:len(was)-foot], now[head:len(now)-foot]
 	add := func(from, to int, text string) {
-		out = append(out, textEdit{rangeOf(f.Span(from, to)), text})
+		out = append(out, diag.Edit{Span: f.Span(from, to), Text: text})
 	}
 	if len(was) != len(now) {
 		add(start, start+len(strings.Join(was, "")), strings.Join(now, ""))

@@ -12,8 +12,10 @@ import (
 
 	"tamis/compiler"
 	"tamis/compiler/larder"
+	"tamis/compiler/load"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/format"
 	"tamis/lang/source"
 )
 
@@ -52,7 +54,26 @@ func (s *server) rename(raw json.RawMessage) (any, error) {
 	if err != nil {
 		return nil, failed(requestFailed, "%s", diag.Visible(err.Error()))
 	}
-	return sh.room.edits(list), nil
+	return sh.room.edits(sh.room.laidOut(list)), nil
+}
+
+// laidOut lays the files out again that were laid out before: a longer name moves what stands
+// behind it. How others lie is their writer's.
+func (r *room) laidOut(list []diag.Edit) []diag.Edit {
+	for f, done := range diag.Edited(list) {
+		at := slices.IndexFunc(r.tree.Files, func(x *load.File) bool { return x.Source == f })
+		if at < 0 {
+			continue
+		}
+		reading := r.tree.Files[at].Reading
+		if was, _ := format.SourceWith(f, reading); was != f.Text {
+			continue
+		}
+		if text, ok := format.Text(done.Text, reading); ok && text != done.Text {
+			list = append(slices.DeleteFunc(slices.Clone(list), func(e diag.Edit) bool { return e.Span.File == f }), lineChanges(f, text)...)
+		}
+	}
+	return list
 }
 
 // rename are the edits that give things another name; an error says why it cannot be.
