@@ -221,3 +221,21 @@ func TestUnlistedBehindABase(t *testing.T) {
 	assert.NotContains(t, base, "leeks")
 	assert.Contains(t, soup, "    1 litre  stock\n    leeks\n")
 }
+
+// Many recipes of one name are told apart by a few letters each, and in time that grows with
+// their number.
+func TestManyOfOneName(t *testing.T) {
+	page := "Soup number\n\n2 onions\n1 carrot\n\nChop and boil for 20 min. Serve.\n\n"
+	made, err := draft.Make(context.Background(), "x.txt", strings.Repeat(page, 60), draft.Options{})
+	require.NoError(t, err)
+	seen := map[string]bool{}
+	for l := range strings.Lines(made.Text) {
+		if name, ok := strings.CutPrefix(l, "dish "); ok {
+			require.False(t, seen[name], name)
+			require.Less(t, len(name), len("Soup number again")+5)
+			seen[name] = true
+		}
+	}
+	require.Len(t, seen, 60)
+	require.Empty(t, invented(page, made.Text))
+}

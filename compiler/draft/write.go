@@ -74,7 +74,7 @@ func (d *drafting) write(ctx context.Context, whole string) {
 
 // titles gives every recipe a name of its own.
 func (d *drafting) titles() {
-	seen := map[string]bool{}
+	seen, times := map[string]bool{}, map[string]int{}
 	for _, r := range d.recipes {
 		raw := headNumber.ReplaceAllString(strings.TrimSpace(r.title), "")
 		name := titled(raw)
@@ -99,8 +99,8 @@ func (d *drafting) titles() {
 			}
 			r.comments = append(r.comments, "The text gives no title.")
 		}
-		for seen[larder.Fold(name)] {
-			name += " again"
+		for base := name; seen[larder.Fold(name)]; times[larder.Fold(base)]++ {
+			name = base + " again" + letters(times[larder.Fold(base)])
 		}
 		seen[larder.Fold(name)] = true
 		if len(lostWords(r.title, name)) > 0 || figures(r.title) != figures(name) {
@@ -108,6 +108,18 @@ func (d *drafting) titles() {
 		}
 		r.title = name
 	}
+}
+
+// letters tell many things of one name apart: nothing for the first, then b, c, … z, ba; a
+// figure would be one that the text has not got.
+func letters(n int) (out string) {
+	for ; n > 0; n /= 26 {
+		out = string(rune('a'+n%26)) + out
+	}
+	if out != "" {
+		out = " " + out
+	}
+	return out
 }
 
 // closeMetric is a metric measure that stands close upon its figure.
