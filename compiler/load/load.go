@@ -263,6 +263,14 @@ func (t *Tree) holds(asked *Fault) error {
 	case asked != nil:
 		return asked
 	}
+	if t.Only == "" {
+		for _, f := range t.Files { // in the order of their paths
+			if below, ok := strings.CutPrefix(f.Dir, strings.TrimPrefix(t.Dir+"/", "./")); ok && f.Dir != t.Dir {
+				return fmt.Errorf("%q holds no %s file itself; they lie below it: name a folder that has some, as %q, or begin a book here with `tamis new book`, whose folders are all of it",
+					path.Join(t.Root, t.Dir), Ending, path.Join(t.Root, t.Dir, below))
+			}
+		}
+	}
 	return fmt.Errorf("%q holds no %s file", path.Join(t.Root, t.Dir), Ending)
 }
 

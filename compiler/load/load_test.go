@@ -66,6 +66,7 @@ func TestTrouble(t *testing.T) {
 		want  string
 	}{
 		"no file of ours": {fstest.MapFS{"a.txt": file("x")}, "holds no .tamis file"},
+		"they lie below":  {fstest.MapFS{"sweet things/tart.tamis": file("dish Tart\n  serves 4\n")}, `holds no .tamis file itself; they lie below it: name a folder that has some, as "here/sweet things"`},
 		"too large":       {fstest.MapFS{"a.tamis": file(strings.Repeat("x", load.MaxSize+1))}, "no more than 8 MB"},
 	} {
 		t.Run(name, func(t *testing.T) {
