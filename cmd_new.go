@@ -169,11 +169,18 @@ func (a *app) begun(ctx context.Context, kind string, o start) error {
 	} else if !strings.HasSuffix(name, load.Ending) {
 		return fmt.Errorf("%q does not end in %s, and would not be found: -o NAME%s", name, load.Ending, load.Ending)
 	}
+	text, left, err := beside(ctx, name, text)
+	if err != nil {
+		return err
+	}
 	if err := writeNew(name, text); err != nil {
 		return err
 	}
 	a.written++
 	fmt.Fprintf(a.out, "%s\n", name)
+	if len(left) > 0 {
+		fmt.Fprintf(a.errOut, "%s: there already, and used as it is\n", strings.Join(left, ", "))
+	}
 	fmt.Fprintf(a.errOut, "write yours over it, then: tamis check %s\n", name)
 	return nil
 }

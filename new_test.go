@@ -51,6 +51,34 @@ func TestStartsCheckClean(t *testing.T) {
 	}
 }
 
+// A second text in a folder uses the dishes and the kitchen that are there, and all of them
+// together check clean.
+func TestStartsInOneFolder(t *testing.T) {
+	t.Chdir(t.TempDir())
+	var out, errOut bytes.Buffer
+	begin := func(args ...string) int {
+		out.Reset()
+		errOut.Reset()
+		return run(context.Background(), append([]string{"new"}, args...), nil, &out, &errOut)
+	}
+	for _, args := range [][]string{{"dish"}, {"menu"}, {"menu", "Monday supper"}, {"series"}, {"book"}, {"dish", "A warm start"}} {
+		require.Equal(t, exitClean, begin(args...), errOut.String())
+	}
+	require.Equal(t, exitClean, begin("menu", "Third", "-o", "third.tamis"))
+	require.Contains(t, errOut.String(), "Home, Leek soup, Rhubarb compote: there already")
+	text, err := os.ReadFile("third.tamis")
+	require.NoError(t, err)
+	require.NotContains(t, string(text), "kitchen Home")
+	require.NotContains(t, string(text), "# Who cooks", "its comment goes with it")
+	require.Contains(t, string(text), "  at Home\n")
+
+	require.Equal(t, exitTrouble, begin("dish", "leek  soup", "-o", "other.tamis"))
+	require.Contains(t, errOut.String(), "already: name another")
+	require.NoFileExists(t, "other.tamis")
+	require.Equal(t, exitClean, run(context.Background(), []string{"check", "--strict", "."}, nil, &out, &errOut), out.String())
+	require.Equal(t, exitClean, run(context.Background(), []string{"fmt", "-l", "."}, nil, &out, &errOut))
+}
+
 // Four questions at most; an empty answer takes the usual, and no more answers end it.
 func TestQuestions(t *testing.T) {
 	for _, kind := range startKinds() {
