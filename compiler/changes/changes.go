@@ -9,6 +9,7 @@ package changes
 
 import (
 	"tamis/compiler"
+	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
 )
 
@@ -30,9 +31,17 @@ func Between(was, now *compiler.Result) (out []Group) {
 	for _, p := range meals(was, now) {
 		switch {
 		case p.was == nil:
-			add("menu "+p.now.Menu.Name, []string{"is new"})
+			said := "is new"
+			if dir := elsewhere(was.Model, p.now.Menu); dir != "" {
+				said = "was in " + folder(dir) + ", is now in " + folder(p.now.Menu.Scope.Dir)
+			}
+			add("menu "+p.now.Menu.Name, []string{said})
 		case p.now == nil:
-			add("menu "+p.was.Menu.Name, []string{"is gone"})
+			said := "is gone"
+			if dir := elsewhere(now.Model, p.was.Menu); dir != "" {
+				said = "was in " + folder(p.was.Menu.Scope.Dir) + ", is now in " + folder(dir)
+			}
+			add("menu "+p.was.Menu.Name, []string{said})
 		default:
 			add("menu "+p.now.Menu.Name, p.lines(was, now, pairs))
 		}
@@ -48,6 +57,17 @@ func Between(was, now *compiler.Result) (out []Group) {
 		}
 	}
 	return out
+}
+
+// elsewhere is the folder of a book in which a menu stands that nobody asked for there; empty:
+// it has none.
+func elsewhere(m *resolve.Model, of *resolve.Menu) string {
+	for _, menu := range m.Menus {
+		if !menu.Asked && menu.Name == of.Name {
+			return menu.Scope.Dir
+		}
+	}
+	return ""
 }
 
 // Document is the changes as a document, for a page.

@@ -127,6 +127,10 @@ func TestMovedAndGone(t *testing.T) {
 	was := compiled(t, map[string]string{"book.tamis": "book Ours\n  by us\n", "a/oil.tamis": oil})
 	moved := changes.Between(was, compiled(t, map[string]string{"book.tamis": "book Ours\n  by us\n", "b/oil.tamis": oil}))
 	require.Equal(t, []changes.Group{{Title: "base Herb oil", Lines: []string{"was in a, is now in b"}}}, moved)
+	ours, menu := "book Ours\n  by us\n", "menu Supper\n  covers 4\n\n  course Main\n    Toast, to be written\n"
+	here, below := compiled(t, map[string]string{"book.tamis": ours, "supper.tamis": menu}), compiled(t, map[string]string{"book.tamis": ours, "sweet/supper.tamis": menu})
+	require.Equal(t, []changes.Group{{Title: "menu Supper", Lines: []string{"was in the book's own folder, is now in sweet"}}}, changes.Between(here, below))
+	require.Equal(t, []changes.Group{{Title: "menu Supper", Lines: []string{"was in sweet, is now in the book's own folder"}}}, changes.Between(below, here))
 	gone := changes.Between(was, compiled(t, map[string]string{"book.tamis": "book Ours\n  by us\n", "a/other.tamis": "dish Toast\n  serves 1\n  gather\n    2 slices bread\n  method\n    - Toast the bread. | work 2 min\n"}))
 	require.Equal(t, []changes.Group{{Title: "dish Toast", Lines: []string{"is new"}}, {Title: "base Herb oil", Lines: []string{"is gone"}}}, gone)
 	d := changes.Document(gone)
