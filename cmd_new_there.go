@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,8 +17,8 @@ import (
 // thing that is begun is itself there.
 func beside(ctx context.Context, name, text string) (out string, left []string, err error) {
 	tree, err := load.PathContext(ctx, filepath.Dir(name))
-	if err != nil {
-		return text, nil, ctx.Err() // there is nothing yet
+	if _, there := os.Lstat(name); err != nil || there == nil {
+		return text, nil, ctx.Err() // there is nothing yet; or the very file, which is told of when it is written
 	}
 	there := map[string]bool{}
 	for _, f := range tree.Files {
