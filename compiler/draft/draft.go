@@ -5,7 +5,7 @@
 // that is only guessed, a sum or a converted measure is never written.
 //
 // Read this file first. The way of a text: input.go says what it is; plain.go, markdown.go,
-// page.go and jsonld.go cut it into pieces or read what is marked already; sort.go makes
+// page.go, microdata.go and jsonld.go cut it into pieces or read what is marked already; sort.go makes
 // recipes of pieces; list.go writes what is gathered, steps.go what is done, mentions.go
 // finds what only sentences tell, and write.go puts it down and holds it to the words of the
 // text. Amounts are read by lang/parse, times and heats by lang/prose, and what is used and
@@ -80,6 +80,11 @@ func Make(ctx context.Context, name, text string, opt Options) (*Result, error) 
 				d.tell("A part of the page that is marked as JSON-LD cannot be read.", err)
 			}
 			for _, n := range all {
+				d.linked(n)
+			}
+		}
+		if len(d.recipes) == 0 {
+			for _, n := range page.items {
 				d.linked(n)
 			}
 		}

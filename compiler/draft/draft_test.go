@@ -47,6 +47,26 @@ func TestShapesOfSchemaOrg(t *testing.T) {
 	}
 }
 
+// A Recipe that the elements of a page mark, as the Microdata example on schema.org's page of
+// the type does (as seen quoted in public repositories), is read as one in JSON-LD is.
+func TestMicrodata(t *testing.T) {
+	b, err := os.ReadFile("../../testdata/draft/schema/marked.html")
+	require.NoError(t, err)
+	r := made("marked.html", string(b))
+	assert.Equal(t, draft.HTML, r.Kind)
+	for _, w := range []string{
+		"dish Tin gingerbread & pears\n", "  by Wim Koster\n", "  makes 1 loaf\n", "3 to 4   pieces stem ginger, chopped\n", "3/4 cup  black treacle\n",
+		"# nutrition fatContent: 8 grams fat\n", "# To cook: 1 h\n", "    - Heat the oven to 170 C. Stir everything together.\n", "| oven 170 C ? | leave 1 h ?\n", "userInteractionCount: 140\n",
+	} {
+		assert.Contains(t, r.Text, w)
+	}
+	assert.NotContains(t, r.Text, "Elsewhere")
+	assert.Empty(t, read(t, r.Text).errors)
+
+	r = made("x.html", `<html><body><div itemscope itemtype="https://schema.org/Recipe"><h1 itemprop="name">Tea</h1></div><p>Ingredients</p><ul><li>1 lemon</li></ul></body></html>`)
+	assert.Contains(t, r.Text, "1        lemon", "a mark without a list says nothing")
+}
+
 // What is certain is written bare, what is read from a sentence has a mark, and what would
 // be a guess, a sum or a double of ours is not written.
 func TestNoFigureOfOurs(t *testing.T) {

@@ -10,6 +10,7 @@ import (
 // page is what a web page holds: its JSON-LD, and its text in pieces.
 type page struct {
 	scripts []string
+	items   []*object // what its elements mark
 	pieces  []piece
 	beside  []string // what is of the site and not of the page: its ways, its foot
 }
@@ -23,6 +24,7 @@ func readPage(text string) *page {
 		return p
 	}
 	p.walk(doc)
+	p.items = itemsIn(doc)
 	return p
 }
 
