@@ -177,6 +177,22 @@ func TestABookSaysItsPagesTruly(t *testing.T) {
 	}
 }
 
+// The contents of a book of some seventy recipes face each other, on every paper.
+func TestTheContentsOfABookFaceEachOther(t *testing.T) {
+	tree, err := load.Path("examples/family-notebook")
+	require.NoError(t, err)
+	doc := compiled(tree, compiler.Options{}).Documents[0]
+	for _, opt := range papersOfBooks {
+		if opt.Large {
+			continue
+		}
+		b := asPrinted(page.Lay(doc, opt))
+		i := slices.IndexFunc(b.Sheets, func(s page.Start) bool { return s.Title == "Contents" })
+		require.LessOrEqual(t, b.Sheets[i+1].Page-b.Sheets[i].Page, 2, opt.Paper.Name)
+		require.Equal(t, 1, b.Sheets[i].Page%2, "%s: they begin on the left", opt.Paper.Name)
+	}
+}
+
 // index reads what the index says: "butter  12, 14".
 func (b *printedBook) index(t *testing.T) map[string][]int {
 	t.Helper()

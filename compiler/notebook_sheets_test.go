@@ -55,6 +55,18 @@ func TestABookSaysWhomADishServes(t *testing.T) {
 	require.Equal(t, "makes 24 rolls for sharing", sheetOf(t, r.Documents[0], sheets.Prep, "Rolls").Facts[0])
 }
 
+// One thing that is made has a weight; only of several has each.
+func TestOneLoafIsNotEach(t *testing.T) {
+	of := func(makes string) string {
+		text := "book House\n  chapter All\n    Leek pot\n    Loaf\n\n" + twoRecipes + "\nbase Loaf\n  makes " + makes + "\n  gather\n    500 g plain flour\n  method\n    - Knead the flour with water. | work 8 min\n"
+		r := compileText(t, text, compiler.Options{Sheets: []sheets.Kind{sheets.Book}})
+		require.Len(t, r.Documents, 1, "%v", r.Diags.Sorted())
+		return sheetOf(t, r.Documents[0], sheets.Prep, "Loaf").Facts[0]
+	}
+	require.Equal(t, "makes 1 loaf, 740 g", of("1 loaf, 740 g each"))
+	require.Equal(t, "makes 12 loaves, 60 g each", of("12 loaves, 60 g each"))
+}
+
 // What goes with what is said on both pages; what one draws on the other is said so, and no
 // second time.
 func TestABookSaysBothWaysWhatGoesWithWhat(t *testing.T) {

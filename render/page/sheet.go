@@ -248,6 +248,11 @@ func (t *typesetter) fits(s *sheets.Sheet) (out []fit) {
 	}
 	if t.bound() && (s.Kind == sheets.Prep || s.Kind == sheets.Contents) {
 		all = append(all, t.closer())
+		if s.Kind == sheets.Contents && !t.opt.Large { // names to look along, read one at a time
+			z := t.closer()
+			z.body = z.small
+			all = append(all, z)
+		}
 	}
 	for _, z := range all {
 		for _, air := range airs {

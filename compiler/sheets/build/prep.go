@@ -197,10 +197,16 @@ func (b *builder) yield(m *demand.Making) string {
 		text += " " + y.What
 	}
 	if y.Each != nil {
-		text += ", " + b.fig.Print(*y.Each, nil, r.System) + " each"
+		text += ", " + b.fig.Print(*y.Each, nil, r.System)
+		if !oneOf(b.fig.Yield(m)) { // one loaf has nothing to be told from
+			text += " each"
+		}
 	}
 	return text
 }
+
+// oneOf tells whether a yield is one thing: "1", "1 loaf".
+func oneOf(yield string) bool { return yield == "1" || strings.HasPrefix(yield, "1 ") }
 
 // lengths are the hands-on minutes and the minutes from first to last job of a
 // making, preparation included; 0 without a plan.
