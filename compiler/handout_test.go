@@ -238,3 +238,28 @@ func TestSharesOfSpoons(t *testing.T) {
 	d := handouts(t, text, sheets.Shopping)[0]
 	require.Equal(t, []string{"## From the cupboard: check there is enough", "|3 tbsp + ¼ tsp|fine salt|A 1 tsp · B 2 tsp · C 1½ tsp · D 1½ tsp · E 1¼ tsp · F 2 tsp"}, plain(d.Sheets[0]))
 }
+
+// What those who watch a series make has no copies in it, also not by way of what an earlier
+// part makes for them; the crew's has. The files of a long name are told apart by their parts.
+func TestTheWholeSeriesHasNoCopiesInIt(t *testing.T) {
+	text := strings.Replace(twoEvenings, "copies 2 of Soup, as soft leeks", "copies 2 of Soup", 1)
+	text = strings.Replace(text, "series Two evenings", `series "Two evenings by the long table of the old station master, who had a pan for every wind and every day of the week"`, 1)
+	docs := handouts(t, text, sheets.Crew, sheets.Series, sheets.Leaf)
+	require.Len(t, docs, 4)
+	made := func(d *sheets.Document, of string) string {
+		for _, line := range plain(d.Sheets[0]) {
+			if strings.Contains(line, "|"+of+"|") || strings.HasPrefix(line, of+"|") {
+				return line
+			}
+		}
+		return ""
+	}
+	require.Equal(t, "A|Stock|2.4 litres|800 ml in part 2, B Soup; 1.6 litres in part 2, B* Soup|fridge, use by 7 March|", made(docs[0], "Stock"))
+	require.Equal(t, "Stock|800 ml|800 ml in part 2, Soup|fridge, use by 7 March", made(docs[1], "Stock"))
+	var files []string
+	for _, d := range docs {
+		files = append(files, d.File)
+	}
+	const name = "Two evenings by the long table of the"
+	require.Equal(t, []string{name + " crew", name, name + " 1 Stock", name + " 2 Soup"}, files)
+}

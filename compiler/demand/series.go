@@ -21,8 +21,12 @@ type Series struct {
 	// Home is the same series as somebody cooks it at home: every dish and base at its
 	// written size, without the copies. Its own Home is nil.
 	Home *Series
+	// Watched is the same series for as many as it is for, without the copies: what those who
+	// watch it make. It is the series itself where there are none.
+	Watched *Series
 
 	written bool  // it is a Home
+	watched bool  // it is without copies
 	choices *Meal // of a Home: the meal whose options its dishes have; nil: the usual ones
 }
 
@@ -119,6 +123,11 @@ func seriesOf(m *resolve.Model, of *resolve.Series, meals []*Meal, opt Options, 
 	s.work(m, opt, diags)
 	s.Home = &Series{Of: of, written: true, choices: s.Meal}
 	s.Home.work(m, Options{circles: opt.circles}, nil) // what is wrong was said of the series itself
+	s.Watched = s
+	if slices.ContainsFunc(of.Parts, func(p *resolve.Part) bool { return len(p.StandIns) > 0 }) {
+		s.Watched = &Series{Of: of, Meal: s.Meal, Home: s.Home, watched: true}
+		s.Watched.work(m, opt, nil)
+	}
 	return s
 }
 
@@ -199,7 +208,7 @@ func (s *Series) part(m *resolve.Model, i int, opt Options, diags *diag.List) {
 	}
 	shown := slices.Clone(dishes)
 	for _, in := range p.Of.StandIns {
-		if s.written {
+		if s.written || s.watched {
 			break
 		}
 		mk := s.copyOf(in.Recipe, s.Meal.served(in.Recipe), w.covers)

@@ -194,7 +194,7 @@ func (d *Day) Meal(s *demand.Series) *demand.Meal {
 	all := kitchen.Cooks
 	kitchen.Service, kitchen.WashUps = nil, nil
 	kitchen.WaitHot, kitchen.WaitPrepared = max(kitchen.WaitHot, stands), max(kitchen.WaitPrepared, stands)
-	if kitchen.Cooks = behind(all, s.Of); len(kitchen.Cooks) == 0 {
+	if kitchen.Cooks = behind(all, d.Of, s.Of); len(kitchen.Cooks) == 0 {
 		kitchen.Cooks = all
 		d.allReady()
 	}
@@ -223,24 +223,39 @@ func (d *Day) allReady() {
 	}
 }
 
-// behind are the cooks who are not before the camera: all but who shows the series, which is
-// the cook its `by` names, else the first.
-func behind(cooks []string, of *resolve.Series) []string {
-	at := 0
-	for _, c := range of.Credits {
-		if c.Kind != resolve.By {
-			continue
+// behind are the cooks who are not before the camera on a day: all but those whom the parts
+// of that day are by, or the series where a part does not say; where that is no cook, all but
+// the first.
+func behind(cooks []string, day *demand.Day, of *resolve.Series) (out []string) {
+	before := map[string]bool{}
+	for _, p := range day.Parts {
+		by := presenters(p.Of.Credits)
+		if len(by) == 0 {
+			by = presenters(of.Credits)
 		}
-		for i, name := range cooks {
-			if slices.Contains(strings.Fields(c.Text.Text), name) || name == c.Text.Text {
-				at = i
-			}
+		for _, name := range by {
+			before[name] = true
 		}
 	}
-	if len(cooks) < 2 {
-		return nil
+	for _, c := range cooks {
+		if !before[c] {
+			out = append(out, c)
+		}
 	}
-	return slices.Delete(slices.Clone(cooks), at, at+1)
+	if len(out) == len(cooks) && len(cooks) > 0 {
+		return cooks[1:]
+	}
+	return out
+}
+
+// presenters are the names of a `by`, whole and word by word: "Orla, Finn" is Orla and Finn.
+func presenters(credits []resolve.Credit) (out []string) {
+	for _, c := range credits {
+		if c.Kind == resolve.By {
+			out = append(append(out, c.Text.Text), strings.FieldsFunc(c.Text.Text, func(r rune) bool { return r == ' ' || r == ',' || r == '&' })...)
+		}
+	}
+	return out
 }
 
 // Planned takes in the plan of the copies: when each is begun. Without one, each is begun as

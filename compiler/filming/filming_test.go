@@ -119,3 +119,19 @@ func TestWhoIsAloneHasItReady(t *testing.T) {
 	require.Equal(t, "copy 2 of Pie, finished", d.Copies[1].Name())
 	require.Nil(t, dayOf(t, with("date 2027-03-04", "Nell")).Plan, "nothing is made beforehand")
 }
+
+// Whom a part is by is before the camera on its day, whoever the series is by; where all are,
+// the copies stand ready when it starts.
+func TestWhoShowsAPartMakesNoCopyMeanwhile(t *testing.T) {
+	for _, c := range []struct{ by, made string }{{"Omar", "Nell"}, {"Nell", "Omar"}, {"Nell, Omar", ""}, {"Nell & Omar", ""}} {
+		d := dayOf(t, with("by "+c.by+"\n    copies 1 of Pie", "Nell, Omar"))
+		for _, e := range d.Plan.Each(events.Job) {
+			for _, who := range e.Who {
+				if c.made != "" {
+					require.Equal(t, c.made, who, c.by)
+				}
+			}
+		}
+		require.Equal(t, c.made == "", d.Copies[0].Ready == 0, c.by)
+	}
+}

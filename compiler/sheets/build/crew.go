@@ -45,7 +45,7 @@ func newHandouts(of Paper, opt Options) *handouts {
 // wanted there. A recipe stands in the running order of its day, and nowhere else.
 func Crew(of Paper, opt Options) *sheets.Document {
 	s, h := of.Series, newHandouts(of, opt)
-	h.doc.Title, h.doc.File = s.Of.Name+": for the crew", s.Of.Name+" crew"
+	h.doc.Title, h.doc.File = s.Of.Name+": for the crew", seriesFile(s.Of)+" crew"
 	glance, buy := h.id("series"), h.id("to-buy")
 	for _, d := range of.Days {
 		if len(d.Scenes) == 0 && len(d.Copies) == 0 {
@@ -296,7 +296,7 @@ func (h *handouts) becomes(p *demand.Part, m *demand.Making, s *demand.Supply) (
 	}
 	if s != nil {
 		for i, d := range s.Draws {
-			if slices.Contains(p.Meal.Makings, d.By.Making) && (!h.unmarked || d.By.Making.StandIn == nil) {
+			if slices.Contains(p.Meal.Makings, d.By.Making) {
 				parts = append(parts, h.fig.Supply(s).Draws[i].Text+" "+h.named(d.By.Making))
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"tamis/compiler/demand"
 	"tamis/compiler/events"
@@ -59,7 +60,26 @@ func Leaves(of Paper, opt Options) (out []*sheets.Document) {
 
 // leafFile is what the file of a leaf is called after.
 func leafFile(s *resolve.Series, p *resolve.Part) string {
-	return fmt.Sprintf("%s %d %s", s.Name, p.Number, p.Name)
+	return fmt.Sprintf("%s %d %s", seriesFile(s), p.Number, p.Name)
+}
+
+// longestSeries is how many letters of the name of a series stand before those of a part in
+// the name of a file, which is cut when it is long: the parts must stay told from each other.
+const longestSeries = 40
+
+// seriesFile is what the files of a series are called after: whole words.
+func seriesFile(s *resolve.Series) string {
+	words, out := strings.Fields(s.Name), ""
+	for _, w := range words {
+		if out != "" && utf8.RuneCountInString(out+" "+w) > longestSeries {
+			break
+		}
+		out = strings.TrimSpace(out + " " + w)
+	}
+	if r := []rune(out); len(r) > longestSeries {
+		out = string(r[:longestSeries])
+	}
+	return out
 }
 
 // leaf is the sheet of one part.

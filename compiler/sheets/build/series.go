@@ -20,8 +20,9 @@ import (
 // which day, the run-up to the meal it leads to and that meal's day as a chart. Copies
 // that stand ready are the crew's, and not in it.
 func Whole(of Paper, opt Options) *sheets.Document {
+	of.Series = of.Series.Watched
 	h := newHandouts(of, opt)
-	h.doc.File, h.unmarked = of.Series.Of.Name, true
+	h.doc.File, h.unmarked = seriesFile(of.Series.Of), true
 	h.shopping()
 	h.add(h.index())
 	h.add(h.shopByDay())
@@ -98,7 +99,7 @@ type wanted struct {
 	buy  time.Time
 }
 
-// shopping works out what is bought for the parts of a series, without the copies, and on
+// shopping works out what is bought for the parts of a series and on
 // which day: of what keeps, on the first day of shopping from which it keeps until it is
 // used, else on the last before. Without a date for every part that buys anything there
 // are no days.
@@ -106,7 +107,7 @@ func (h *handouts) shopping() {
 	h.wants, h.shopOn = nil, nil
 	dates := true
 	for _, p := range h.occasions() {
-		for _, it := range h.withoutCopies(p).Items {
+		for _, it := range h.boughtFor(p).Items {
 			w := &wanted{part: p, item: it}
 			if p.Of.Date == nil {
 				dates = false
@@ -261,9 +262,9 @@ func (h *handouts) daysAhead(m *demand.Making) int {
 	return 0
 }
 
-// withoutCopies is what is bought for a part when nothing stands ready.
-func (h *handouts) withoutCopies(p *demand.Part) *buying.List {
-	return h.listOfLines(p.Meal, func(a *demand.Amount) bool { return a.Making.StandIn == nil && !h.forFeast(p, a.Making) })
+// boughtFor is what is bought for a part by itself.
+func (h *handouts) boughtFor(p *demand.Part) *buying.List {
+	return h.listOfLines(p.Meal, func(a *demand.Amount) bool { return !h.forFeast(p, a.Making) })
 }
 
 // listOfLines is what is bought for some of the lines of meals.
