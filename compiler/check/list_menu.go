@@ -20,6 +20,7 @@ var menuRules = slices.Concat(kitchenRules, []*Rule{
 	carriedFromNowhere,
 	partsAgree,
 	partsInOrder,
+	waitsOnCamera,
 	shopDay,
 	pinWrong,
 })
