@@ -116,7 +116,7 @@ func TestHandouts(t *testing.T) {
 	two := strings.Join(plain(d.Sheets[3]), "\n")
 	for _, want := range []string{
 		"# Running order\n## Soup for 4\n", "# Everything to have\n## Soup\n",
-		"|3 × 600 g|leeks|camera, copy 1, copy 2\n", "|3 × 40 g|butter|camera, copy 1, copy 2\n", "|800 ml|stock made in part 1|camera",
+		"|3 × 600 g|leeks|camera, copies 1, 2\n", "|3 × 40 g|butter|camera, copies 1, 2\n", "|800 ml|stock made in part 1|camera",
 	} {
 		require.Contains(t, two, want)
 	}

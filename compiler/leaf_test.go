@@ -302,8 +302,8 @@ func TestTheFilmingDay(t *testing.T) {
 		" | after Soup, step 1\n | A | Copy 2 of Soup, soft leeks | T−", " | T | spare\n",
 		"T | A | 1 | Soften the leeks in 225 g of the butter. | 4.5 kg leeks, sliced; 225 g butter | ring low · in the saucepan · 5 min | Swap: copy 1 of Soup, soft leeks, in place of 15 min",
 		"T+0:05 | A | 2 | Pour in the stock, heat through and stir in the rest of the butter (75 g). | copy 1 of Soup, soft leeks; 6.75 litres stock, made in part 1; 75 g butter | ring medium · stick blender · mind: hot soup spits · 2 min | cut: 10 min, no copy",
-		" | 3 × 4.5 kg | leeks, sliced | camera, copy 1, copy 2",
-		" | 6.75 litres | stock made in part 1 | camera\n", " | 300 g | butter | camera\n | 2 × 225 g | butter | copy 1, copy 2",
+		" | 3 × 4.5 kg | leeks, sliced | camera, copies 1, 2",
+		" | 6.75 litres | stock made in part 1 | camera\n", " | 300 g | butter | camera\n | 2 × 225 g | butter | copies 1, 2",
 		" | 3 | saucepans | A on camera, copy 1 of A, copy 2 of A",
 		" |  | green bowls | \n", " |  | stick blender | A on camera\n",
 	} {

@@ -460,13 +460,15 @@ func (m *Making) copies() {
 	m.Factor, m.Portions = m.Factor.Mul(n), m.Portions.Mul(n)
 }
 
-// Copies are the copies of a part one by one, of each kind from 1, with what goes into one.
+// Copies are the copies of a part one by one, of each recipe from 1, with what goes into one.
 func (p *Part) Copies() (out []*Making) {
+	number := map[*resolve.Recipe]int{}
 	for _, all := range p.StandIns {
 		n := quantity.Int(int64(max(1, all.StandIn.Count)))
-		for i := range all.StandIn.Count {
+		for range all.StandIn.Count {
 			one := *all
-			one.Copy, one.Lines = i+1, nil
+			number[one.Recipe]++
+			one.Copy, one.Lines = number[one.Recipe], nil
 			one.Factor, one.Portions = all.Factor.Div(n), all.Portions.Div(n)
 			for _, a := range all.Lines {
 				line := *a

@@ -82,9 +82,11 @@ func Of(day *demand.Day, alone map[*demand.Making]*events.List) *Day {
 			d.show(p, m, alone[m])
 		}
 	}
+	kinds := map[*resolve.StandIn]bool{}
 	for _, p := range day.Parts {
 		for _, one := range p.Copies() {
-			c := &Copy{Part: p, Making: one, Of: one.StandIn.Count, Spare: one.Copy > 1}
+			c := &Copy{Part: p, Making: one, Of: one.StandIn.Count, Spare: kinds[one.StandIn]}
+			kinds[one.StandIn] = true
 			if s := d.swap(p, one); s != nil {
 				c.Scene, c.Ready = s, s.At+s.Length
 				if s.Out == nil && !c.Spare {
@@ -193,6 +195,10 @@ func (d *Day) Meal(s *demand.Series) *demand.Meal {
 	}
 	all := kitchen.Cooks
 	kitchen.Service, kitchen.WashUps = nil, nil
+	kitchen.Vessels = slices.Clone(kitchen.Vessels)
+	for i := range kitchen.Vessels { // each copy has its own: they are on the list of what must be there
+		kitchen.Vessels[i].Count += len(d.Copies)
+	}
 	kitchen.WaitHot, kitchen.WaitPrepared = max(kitchen.WaitHot, stands), max(kitchen.WaitPrepared, stands)
 	if kitchen.Cooks = behind(all, d.Of, s.Of); len(kitchen.Cooks) == 0 {
 		kitchen.Cooks = all
@@ -279,7 +285,11 @@ func (d *Day) Planned(plan *events.List, alone map[*demand.Making]*events.List) 
 			if m.Recipe != c.Making.Recipe {
 				continue
 			}
-			if jobs := list.JobsOf(m); len(jobs) > 0 {
+			jobs := list.JobsOf(m)
+			if moment := c.Making.StandIn.Moment; moment != nil { // it is made no further
+				jobs = slices.DeleteFunc(slices.Clone(jobs), func(e *events.Event) bool { return e.Step != nil && e.Step.Step.Index > moment.Step.Index })
+			}
+			if len(jobs) > 0 {
 				c.Begin, c.Known = c.Ready-jobs[len(jobs)-1].End.Since(jobs[0].Start), true
 			}
 		}

@@ -135,3 +135,33 @@ func TestWhoShowsAPartMakesNoCopyMeanwhile(t *testing.T) {
 		require.Equal(t, c.made == "", d.Copies[0].Ready == 0, c.by)
 	}
 }
+
+// Copies of one dish that are caught at two points are told apart, and neither is a spare; each
+// has a tin of its own, whatever the kitchen has, or there would be no plan of them.
+func TestCopiesOfTwoKindsAreToldApart(t *testing.T) {
+	text := with("copies 1 of Pie, as cooled pie\n    copies 1 of Pie, as raw pie", "Nell, Omar")
+	text = strings.Replace(text, "- Fill with the leeks. | work 5 min", "- Fill with the leeks. | in pie tin | work 5 min | makes raw pie", 1)
+	text = strings.Replace(text, "- Bake. |", "- Bake. | in pie tin |", 1)
+	text = strings.Replace(text, "- Let it cool. |", "- Let it cool. | in pie tin |", 1)
+	text = strings.Replace(text, "  oven main\n", "  oven main\n  vessel pie tin, holds 3 litres\n", 1)
+	d := dayOf(t, text)
+	var names []string
+	for _, c := range d.Copies {
+		names = append(names, c.Name())
+		require.False(t, c.Spare)
+	}
+	require.Equal(t, []string{"copy 1 of Pie, cooled pie", "copy 2 of Pie, raw pie"}, names)
+	require.NotNil(t, d.Plan)
+	// without a plan each is begun as long before it is wanted as it takes to be made so far
+	alone := map[*demand.Making]*events.List{}
+	for _, s := range d.Scenes {
+		if alone[s.Dish] == nil {
+			var diags diag.List
+			alone[s.Dish] = events.Of(planner.Plan(t.Context(), &demand.Meal{Makings: []*demand.Making{s.Dish}}, timeline.Options{Grid: 1}, &diags))
+		}
+	}
+	d.Planned(nil, alone)
+	for i, minutes := range []events.Minutes{10 + 10 + 5 + 1 + 40 + 20, 10 + 10 + 5} {
+		require.Equal(t, d.Copies[i].Ready-minutes, d.Copies[i].Begin)
+	}
+}

@@ -173,32 +173,44 @@ func (h *handouts) gearOfDay(d *filming.Day) (list []*thing) {
 // take as much; what another amount goes into has a row of its own.
 func (h *handouts) weighed(d *filming.Day, p *demand.Part, m *demand.Making, a *demand.Amount) (out []sheets.Row) {
 	type share struct {
-		of    *demand.Amount
-		whose []string
+		of     *demand.Amount
+		camera bool
+		copies []string
 	}
-	shares := []share{{a, []string{"camera"}}}
+	shares := []share{{of: a, camera: true}}
 	for _, c := range d.Copies {
 		of := c.Making.Of(a.Line)
 		if c.Part != p || c.Making.Recipe != m.Recipe || of == nil {
 			continue
 		}
-		name := fmt.Sprintf("copy %d", c.Making.Copy)
+		name := strconv.Itoa(c.Making.Copy)
 		if i := slices.IndexFunc(shares, func(s share) bool { return h.showLine(s.of) == h.showLine(of) }); i >= 0 {
-			shares[i].whose = append(shares[i].whose, name)
+			shares[i].copies = append(shares[i].copies, name)
 		} else {
-			shares = append(shares, share{of, []string{name}})
+			shares = append(shares, share{of: of, copies: []string{name}})
 		}
 	}
 	for _, s := range shares {
-		amount := h.amountRuns(s.of)
-		if len(s.whose) > 1 {
-			amount = append([]sheets.Run{{Text: fmt.Sprintf("%d × ", len(s.whose))}}, amount...)
+		amount, n := h.amountRuns(s.of), len(s.copies)
+		var whose []string
+		if s.camera {
+			n++
+			whose = append(whose, "camera")
 		}
-		whose := strings.Join(s.whose, ", ")
+		switch len(s.copies) {
+		case 0:
+		case 1:
+			whose = append(whose, "copy "+s.copies[0])
+		default:
+			whose = append(whose, "copies "+strings.Join(s.copies, ", "))
+		}
+		if n > 1 {
+			amount = append([]sheets.Run{{Text: fmt.Sprintf("%d\u00a0×\u00a0", n)}}, amount...)
+		}
 		if len(d.Copies) == 0 {
-			whose = ""
+			whose = nil
 		}
-		out = append(out, sheets.Row{Cells: []sheets.Cell{{}, {Runs: amount}, h.lineCell(a), say(whose)}})
+		out = append(out, sheets.Row{Cells: []sheets.Cell{{}, {Runs: amount}, h.lineCell(a), say(strings.Join(whose, ", "))}})
 	}
 	return out
 }
