@@ -120,3 +120,35 @@ func TestAStoryCostsNoCard(t *testing.T) {
 	with, without := page.Lay(full, page.Options{Paper: page.Card6x4}), page.Lay(&lean, page.Options{Paper: page.Card6x4})
 	require.Len(t, with.Pages, len(without.Pages))
 }
+
+// A line or two are no reason for another card: they go on the one before, in smaller letters.
+// A long title is small enough for its card.
+func TestNoCardForALineOrTwo(t *testing.T) {
+	tree, err := load.Path("examples/family-notebook")
+	require.NoError(t, err)
+	doc := compiled(tree, compiler.Options{Card: true, Sheets: []sheets.Kind{sheets.Prep, sheets.Book}}).Documents[0]
+	doc.Sheets[0].Title = "The collected and at last corrected dishes of a house on a hill above the harbour, with notes"
+	for _, paper := range []page.Paper{page.Card6x4, page.Card5x3} {
+		b := page.Lay(doc, page.Options{Paper: paper})
+		sides := map[int]int{}
+		for k, p := range b.Pages {
+			sides[p.Sheet]++
+			s := doc.Sheets[p.Sheet]
+			if s.Kind != sheets.Prep || sides[p.Sheet] == 1 || k+1 < len(b.Pages) && b.Pages[k+1].Sheet == p.Sheet {
+				continue
+			}
+			lines := map[int]bool{}
+			for _, o := range p.Ops {
+				if x, ok := o.(*draw.Text); ok {
+					lines[int(x.Y)] = true
+				}
+			}
+			least := 6 // the running lines among them
+			if paper.Name == page.Card5x3.Name {
+				least = 4
+			}
+			require.GreaterOrEqual(t, len(lines), least, "%s: %s", paper.Name, s.Title)
+		}
+		require.Equal(t, 1, sides[0], "%s: the title", paper.Name)
+	}
+}

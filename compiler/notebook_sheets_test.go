@@ -111,3 +111,13 @@ dish Rolls
 	require.Equal(t, []string{"Goes with Pie."}, foot("Rolls"))
 	require.Equal(t, []string{"Used in Pie."}, foot("Gravy"))
 }
+
+// A chapter of which only words are written yet keeps them; one of nothing is not there.
+func TestAChapterWithWordsAlone(t *testing.T) {
+	text := "book House\n  chapter Later\n    about\n      Nothing is in it yet.\n  chapter All\n    Leek pot\n\n" + twoRecipes
+	r := compileText(t, text, compiler.Options{Sheets: []sheets.Kind{sheets.Book}})
+	require.Len(t, r.Documents, 1, "%v", r.Diags.Sorted())
+	s := sheetOf(t, r.Documents[0], sheets.Chapter, "Later")
+	require.Len(t, s.Blocks, 1)
+	require.Equal(t, "Nothing is in it yet.", sheets.Words(s.Blocks[0].(*sheets.Prose).Paras[0].Runs))
+}

@@ -254,8 +254,13 @@ func (t *typesetter) fits(s *sheets.Sheet) (out []fit) {
 			all = append(all, z)
 		}
 	}
+	spaces := airs
+	if t.opt.Paper.Card { // set as tightly as can be already
+		spaces = airs[:1]
+		all = append(all, t.onFewerCards(s)...)
+	}
 	for _, z := range all {
-		for _, air := range airs {
+		for _, air := range spaces {
 			out = append(out, fit{sz: z, air: air * t.air})
 		}
 	}
@@ -273,6 +278,36 @@ func (t *typesetter) fits(s *sheets.Sheet) (out []fit) {
 		}
 	}
 	return out
+}
+
+// onFewerCards are sizes for a card of a box that would have a few lines left over for another
+// one: letters a twelfth smaller; a title that is longer than its card as small as it must be.
+func (t *typesetter) onFewerCards(s *sheets.Sheet) (out []sizes) {
+	if !t.boxed() {
+		return nil
+	}
+	z := t.sz
+	z.step, z.body, z.look, z.heading, z.number = z.step*11/12, z.body*11/12, z.look*11/12, z.heading*11/12, z.number*11/12
+	if s.Kind == sheets.TitlePage {
+		for _, size := range []float64{0.8, 0.65, 0.5} {
+			y := z
+			y.masthead = z.masthead * size
+			out = append(out, y)
+		}
+		return out
+	}
+	return append(out, z)
+}
+
+// scrap is how much of a card is too little for a card of its own.
+const scrap = 0.3
+
+// leastOnCards are the smallest sizes on a card of a box.
+func (t *typesetter) leastOnCards() sizes {
+	z := t.sz
+	z.step, z.body, z.look, z.heading, z.number, z.title = z.step*0.85, z.body*0.85, z.look*0.85, z.heading*0.85, z.number*0.85, z.title*0.85
+	z.small = min(z.small, 9.2)
+	return z
 }
 
 // inHand are the sizes of what is read in the hand or on the bench, not from an arm's
@@ -303,7 +338,7 @@ func (t *typesetter) fitAir(i int, foot bool) {
 	}
 	ways := t.fits(&t.doc.Sheets[i])
 	usual := lay(ways[0])
-	if n := len(usual.pages); n < 2 || n > 6 || t.opt.Paper.Card { // cards are set as tightly as they can be read already
+	if n := len(usual.pages); n < 2 || n > 6 || len(ways) < 2 {
 		return
 	}
 	last := len(ways) - 1
@@ -313,8 +348,14 @@ func (t *typesetter) fitAir(i int, foot bool) {
 	} else {
 		for _, way := range ways[1:last] {
 			if wider := lay(way); len(wider.pages) == len(best.pages) {
-				return
+				best = wider
+				break
 			}
+		}
+	}
+	if n := len(best.pages); t.boxed() && n > 1 && t.filled(best.pages[n-1]) < scrap { // no card for a line or two
+		if least := lay(fit{sz: t.leastOnCards(), air: t.air}); len(least.pages) < n {
+			best = least
 		}
 	}
 	t.take(best, pages, started)

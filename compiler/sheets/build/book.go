@@ -120,7 +120,7 @@ func (b *builder) intoChapters(meals []*demand.Meal) {
 			c.recipes = append(c.recipes, r)
 		}
 	}
-	v.chapters = slices.DeleteFunc(v.chapters, func(c *chapter) bool { return len(c.recipes) == 0 })
+	v.chapters = slices.DeleteFunc(v.chapters, func(c *chapter) bool { return len(c.recipes) == 0 && c.about == "" }) // words of a writer are not lost
 	for _, c := range v.chapters {
 		c.id = b.id("chapter-" + c.name)
 		for _, r := range c.recipes {
@@ -270,7 +270,9 @@ func (b *builder) opens(c *chapter) *sheets.Sheet {
 		}
 		g.Rows = append(g.Rows, row)
 	}
-	t.Groups = append(t.Groups, g)
-	s.Blocks = append(s.Blocks, t)
+	if len(g.Rows) > 0 {
+		t.Groups = append(t.Groups, g)
+		s.Blocks = append(s.Blocks, t)
+	}
 	return s
 }
