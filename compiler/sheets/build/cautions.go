@@ -11,6 +11,7 @@ import (
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
 	"tamis/compiler/sheets"
+	"tamis/lang/quantity"
 )
 
 // cautions are the usual cautions for one making, or for the whole meal when m
@@ -34,6 +35,9 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 			}
 		}
 	}
+	if b.unmarked && holdsSaid(makings, choice) { // a leaf has one figure for it, beside its step
+		delete(seen.facts, "hold")
+	}
 	out := b.cautionsInDegrees(seen.texts(choice))
 	if text := b.allergens(makings, choice); text != "" {
 		out = append(out, sheets.Caution{Text: text})
@@ -48,6 +52,36 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 		return &sheets.Cautions{Items: append(out, sheets.Caution{Text: "Local rules and makers’ instructions come first."})}
 	}
 	return &sheets.Cautions{Items: append(out, seen.general(choice))}
+}
+
+// holdsSaid tells whether each step that holds something hot says above how many degrees, and
+// no fewer than the figure that holds.
+func holdsSaid(makings []*demand.Making, choice practice.Choice) bool {
+	limit := choice.Rule("hot hold", "any").Hottest()
+	if limit == nil {
+		return false
+	}
+	for _, m := range makings {
+		for _, sr := range m.Reading.Steps {
+			if state, _ := hazard.HoldsFor(sr.Step); state != "hot" {
+				continue
+			}
+			said := false
+			for _, c := range sr.Step.Margin {
+				if h, ok := c.(*resolve.Hold); ok && h.Temp != nil && h.Bound == "above" {
+					least := limit.C.From
+					if h.Temp.Scale == quantity.Fahrenheit {
+						least = limit.F.From
+					}
+					said = said || float64(h.Temp.Low) >= least
+				}
+			}
+			if !said {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // caresOf are the cautions of all recipes of a book, with their sources, each once; what a
