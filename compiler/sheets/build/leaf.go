@@ -1,6 +1,7 @@
 package build
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -174,13 +175,11 @@ func (l *leaves) leafPictures(p *demand.Part) []sheets.Block {
 func (l *leaves) makes(p *demand.Part) (out [][]sheets.Run) {
 	for _, m := range p.Shown {
 		facts := l.sizes(m, "serves ")
-		l.plan = l.Alone[m]
-		if work, whole := l.lengths(m); whole > 0 {
+		if work, whole := byItself(l.Alone[m], m); whole > 0 {
 			facts = append(facts, "hands-on "+unbroken(minutes(work)), unbroken(minutes(whole))+" in all")
 		} else if t := m.Recipe.Takes; t != nil {
 			facts = append(facts, "takes "+l.dash(t.Total.String()))
 		}
-		l.plan = nil
 		text := ""
 		if len(facts) > 0 {
 			text = ": " + strings.Join(facts, ", ")
@@ -188,6 +187,21 @@ func (l *leaves) makes(p *demand.Part) (out [][]sheets.Run) {
 		out = append(out, []sheets.Run{{Text: m.Recipe.Name, Style: sheets.Strong}, {Text: text}})
 	}
 	return out
+}
+
+// byItself is how long hands are at a thing that is made by itself, and how long it takes in all. A
+// time in which a plan has nothing to do for it, and nothing of it stands or cooks, is not of it.
+func byItself(plan *events.List, m *demand.Making) (work, whole int) {
+	jobs := slices.SortedStableFunc(slices.Values(plan.JobsOf(m)), func(x, y *events.Event) int { return cmp.Compare(x.Start, y.Start) })
+	for i, e := range jobs {
+		work += int(e.Hands())
+		from := e.Start
+		for _, before := range jobs[:i] {
+			from = max(from, before.End)
+		}
+		whole += max(int(e.End.Since(from)), 0)
+	}
+	return work, whole
 }
 
 // unbroken is a length of time that stands on one line.
