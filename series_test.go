@@ -10,6 +10,12 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"tamis/compiler"
+	"tamis/compiler/load"
+	"tamis/compiler/sheets"
+	"tamis/render/draw"
+	"tamis/render/page"
 )
 
 // The pages of a series lie in one folder and lead to each other, from a folder as from a
@@ -65,4 +71,37 @@ func TestThePagesOfASeriesLeadToEachOther(t *testing.T) {
 	data, err := os.ReadFile(filepath.Join(alone, "table-in-four-evenings.html"))
 	require.NoError(t, err)
 	require.NotContains(t, string(data), "evenings-1")
+}
+
+// A list on a leaf stands below its title, in one column, where that costs no page.
+func TestAListOfALeafIsNotCut(t *testing.T) {
+	tree, err := load.Path("examples/regatta-picnic")
+	require.NoError(t, err)
+	docs := compiled(tree, compiler.Options{Sheets: []sheets.Kind{sheets.Leaf}}).Documents
+	for part, of := range map[int][2]string{3: {"Green sauce", "roughly"}, 6: {"Ahead of time", "After"}} {
+		b := page.Lay(docs[part-1], page.Options{Paper: page.A4})
+		type at struct {
+			page int
+			left bool
+		}
+		found, size := [2]at{}, 0.0
+		for n, p := range b.Pages {
+			for _, o := range p.Ops {
+				x, ok := o.(*draw.Text)
+				if !ok {
+					continue
+				}
+				for i, words := range of {
+					if strings.Contains(x.Str, words) && (i > 0 || x.Size > size) {
+						found[i] = at{n + 1, x.X < p.W/2}
+						if i == 0 { // the title is larger than where it is spoken of
+							size = x.Size
+						}
+					}
+				}
+			}
+		}
+		require.NotZero(t, found[0].page, of)
+		require.Equal(t, found[0], found[1], of)
+	}
 }

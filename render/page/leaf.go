@@ -104,8 +104,8 @@ func (t *typesetter) fitLeaf(i int) {
 }
 
 // setLeaf lays one leaf out: its head over the whole width, then two columns, then what must be
-// minded. Where whole is set, no list of what is gathered is cut that takes less than half a
-// column.
+// minded. Where whole is set, no list of what is gathered is cut, nor parted from its title, that takes
+// less than half a column, and no other list that takes less than a fifth.
 func (t *typesetter) setLeaf(i int, whole bool) {
 	s := &t.doc.Sheets[i]
 	start := Start{ID: s.ID, Title: t.clean(s.Title), Page: len(t.book.Pages)}
@@ -119,8 +119,12 @@ func (t *typesetter) setLeaf(i int, whole bool) {
 	}
 	col := &flow{t: t, sheet: i, columns: n, colGap: gap, frame: f.frame}
 	var last []*piece
+	titled := 0 // where what stands below the last heading begins
 	for k, b := range s.Blocks {
 		switch b := b.(type) {
+		case *sheets.Heading:
+			titled = len(col.waiting)
+			t.block(col, s, b)
 		case *sheets.Masthead:
 			f.add(t.leafHead(s, b, f.frame.W)...)
 		case *sheets.Prose:
@@ -148,11 +152,17 @@ func (t *typesetter) setLeaf(i int, whole bool) {
 				ps[0].before = t.sz.body * 0.4
 			}
 			if whole && tall(ps) < col.frame.H/2 {
-				for _, p := range ps[:max(len(ps)-1, 0)] {
-					p.glue = firm
-				}
+				hold(ps)
 			}
 			col.add(ps...)
+			if all := col.waiting[titled:]; whole && tall(all) < col.frame.H/2 { // with its title and its story
+				hold(all)
+			}
+		case *sheets.List:
+			t.block(col, s, b)
+			if all := col.waiting[titled:]; whole && tall(all) < col.frame.H/5 {
+				hold(all)
+			}
 		case *sheets.Cautions:
 			last = append(last, t.leafCare(b, f.frame.W))
 		default:
@@ -172,6 +182,13 @@ func (t *typesetter) setLeaf(i int, whole bool) {
 	f.flush()
 	t.ended = f.y
 	t.structure(start.Page, 0, t.clean(s.Title))
+}
+
+// hold keeps pieces together.
+func hold(ps []*piece) {
+	for _, p := range ps[:max(len(ps)-1, 0)] {
+		p.glue = firm
+	}
 }
 
 // leafHead is the head of a leaf: what it is a part of, its title, who and when, and the
