@@ -122,7 +122,7 @@ func TestAStoryCostsNoCard(t *testing.T) {
 }
 
 // A line or two are no reason for another card: they go on the one before, in smaller letters.
-// A long title is small enough for its card.
+// A recipe stands on both sides of one card of 6x4, and a long title is small enough for its card.
 func TestNoCardForALineOrTwo(t *testing.T) {
 	tree, err := load.Path("examples/family-notebook")
 	require.NoError(t, err)
@@ -150,5 +150,10 @@ func TestNoCardForALineOrTwo(t *testing.T) {
 			require.GreaterOrEqual(t, len(lines), least, "%s: %s", paper.Name, s.Title)
 		}
 		require.Equal(t, 1, sides[0], "%s: the title", paper.Name)
+		for i, n := range sides {
+			if paper.Name == page.Card6x4.Name && doc.Sheets[i].Kind == sheets.Prep {
+				require.LessOrEqual(t, n, 2, "%s: on both sides of one card", doc.Sheets[i].Title)
+			}
+		}
 	}
 }

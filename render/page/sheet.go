@@ -353,7 +353,8 @@ func (t *typesetter) fitAir(i int, foot bool) {
 			}
 		}
 	}
-	if n := len(best.pages); t.boxed() && n > 1 && t.filled(best.pages[n-1]) < scrap { // no card for a line or two
+	// no side of a card for a line or two, and no second card for what can be on both sides of one
+	if n := len(best.pages); t.boxed() && (n > 1 && t.filled(best.pages[n-1]) < scrap || n > 2) {
 		if least := lay(fit{sz: t.leastOnCards(), air: t.air}); len(least.pages) < n {
 			best = least
 		}
