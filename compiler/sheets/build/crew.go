@@ -147,7 +147,11 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 	} else {
 		s.Facts = append(s.Facts, "amounts as written")
 	}
-	s.Facts = append(s.Facts, credits(h.series.Of.Credits)...)
+	for _, c := range credits(h.series.Of.Credits) {
+		if c != "by "+h.doc.By { // the head says it
+			s.Facts = append(s.Facts, c)
+		}
+	}
 	s.Blocks = append(s.Blocks, h.pictures(h.series.Of.Name, h.series.Of.Pictures)...)
 	t := &sheets.Table{Columns: []sheets.Column{
 		{Kind: sheets.MarkColumn},
