@@ -8,6 +8,7 @@ import (
 	"context"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/plan"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/advice"
 	"tamis/compiler/timeline/attempt"
@@ -31,6 +32,9 @@ func Plan(ctx context.Context, meal *demand.Meal, opt timeline.Options, diags *d
 	}
 	if opt.Steps <= 0 {
 		opt.Steps = attempt.DefaultSteps
+	}
+	if opt.Known == nil { // one meal puts some problems more than once
+		opt.Known = &plan.Memory{}
 	}
 	a := &attempt.Attempts{Ctx: ctx, Meal: meal, Opt: opt, Diags: diags}
 	return run(a)
