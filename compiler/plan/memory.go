@@ -32,7 +32,8 @@ func (m *Memory) Solve(ctx context.Context, p *Problem, b Budget) (Outcome, erro
 		Seed       uint64
 		Steps      int
 		NoConflict bool
-	}{p, b.Seed, b.Steps, b.NoConflict})
+		Enough     *Score `json:",omitempty"`
+	}{p, b.Seed, b.Steps, b.NoConflict, b.Enough})
 	if err != nil {
 		return Solve(ctx, p, b)
 	}

@@ -161,6 +161,9 @@ func (s *planner) minimise(st stage, share int) bool {
 		if s.used >= share || s.out() || s.p.Goal == Kitchen && st.place == Earliness && s.used-better >= s.limit/patience {
 			return false
 		}
+		if s.enough(st) {
+			return false
+		}
 		e.addClause(st.atMost(at))
 		if s.best != shifted {
 			s.shift(st)
@@ -190,6 +193,20 @@ func (s *planner) minimise(st stage, share int) bool {
 		}
 		limit += limit / 2
 	}
+}
+
+// enough tells whether the best plan is as early as was asked for, and no worse before that.
+func (s *planner) enough(st stage) bool {
+	want := s.budget.Enough
+	if want == nil || s.p.Goal != Kitchen || st.place != Earliness {
+		return false
+	}
+	for k := range Earliness + 1 {
+		if s.best.Score[k] > want[k] {
+			return false
+		}
+	}
+	return true
 }
 
 // shift asks for a better plan with the activities in the order of the best, each moved as

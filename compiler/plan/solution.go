@@ -80,6 +80,10 @@ type Budget struct {
 	// NoConflict leaves out the search for what is in conflict when there is no plan:
 	// the Conflict then names no rules, and only says whether it is proven.
 	NoConflict bool
+	// Enough, if set, is a score that need not be bettered in its last place that counts
+	// time (Earliness of a kitchen): a plan as good in all places up to it ends the search
+	// there. Where a rule was added to a problem, it is what was had without.
+	Enough *Score
 	// Progress, if set, is told of every better plan, from the goroutine of the caller.
 	Progress func(Progress)
 }

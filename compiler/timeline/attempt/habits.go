@@ -227,7 +227,7 @@ func (a *Attempts) takeBreaks(more int) bool {
 func (a *Attempts) stay(who map[*demand.Making]string, than int) bool {
 	set := a.Best.Set
 	set.Habits.Keepers = maps.Clone(who)
-	r := a.hotness(set)
+	r := a.noBetter(set)
 	if r == nil {
 		return false
 	}

@@ -53,10 +53,18 @@ func (a *Attempts) hotFirst(r *answer.Result) *answer.Result {
 }
 
 // hotness is a plan with a setup; nil when there is none.
-func (a *Attempts) hotness(set problem.Setup) *answer.Result {
+func (a *Attempts) hotness(set problem.Setup) *answer.Result { return a.planned(set, nil) }
+
+// noBetter is hotness for the best plan's setup with another rule, which makes no
+// plan better: one as good as the best ends the search.
+func (a *Attempts) noBetter(set problem.Setup) *answer.Result {
+	return a.planned(set, &a.Best.Solution.Score)
+}
+
+func (a *Attempts) planned(set problem.Setup, enough *plan.Score) *answer.Result {
 	r := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
 	budget := a.Budget(r.Draft, 1)
-	budget.NoConflict = true
+	budget.NoConflict, budget.Enough = true, enough
 	out, err := solve(r, a.Ctx, a.Opt.Known, budget)
 	if err != nil || out.Solution == nil || len(plan.Verify(&r.Draft.P, out.Solution)) > 0 {
 		return nil
