@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/compiler/larder"
@@ -12,7 +11,7 @@ import (
 // the front, such lines would give each thing the amount of the one before it.
 
 // parting is what may stand between a name and its amount.
-var parting = regexp.MustCompile(`\s*[.…·_]{3,}\s*|\s{2,}|\s*[,:]\s+|\s+[–—-]+\s+|\s+`)
+var parting = lazily(`\s*[.…·_]{3,}\s*|\s{2,}|\s*[,:]\s+|\s+[–—-]+\s+|\s+`)
 
 // behindItsName parts a line that names a thing and then says how much of it. sure: nobody
 // would read it otherwise.
@@ -107,10 +106,10 @@ func turned(s string) string {
 
 // Units that are written in fewer letters than anybody else writes them.
 var (
-	shortUnits = regexp.MustCompile(`(\d|[½¼¾⅓⅔⅛])(c|C|T|t|Tb|tb|pt|qt)(?:\.|\b)( |$)`)
-	grams      = regexp.MustCompile(`(?i)(\d) ?(?:grs?|gms?)\b\.?`)
-	hashed     = regexp.MustCompile(`(\d|[½¼¾])#( |$)`)
-	andHalf    = regexp.MustCompile(`(\d) ?& ?(\d/\d|[½¼¾])`)
+	shortUnits = lazily(`(\d|[½¼¾⅓⅔⅛])(c|C|T|t|Tb|tb|pt|qt)(?:\.|\b)( |$)`)
+	grams      = lazily(`(?i)(\d) ?(?:grs?|gms?)\b\.?`)
+	hashed     = lazily(`(\d|[½¼¾])#( |$)`)
+	andHalf    = lazily(`(\d) ?& ?(\d/\d|[½¼¾])`)
 )
 
 // spelt writes 2T, 500gr, 2# and 1&1/2 as the notation has them.

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/lang/diag"
@@ -10,14 +9,14 @@ import (
 
 var (
 	// thousands are figures in groups of three: 1,500. A nought before the comma is a decimal.
-	thousands = regexp.MustCompile(`(^|[^\d.,])([1-9]\d{0,2}(?:,\d{3})+)($|[^\d,])`)
+	thousands = lazily(`(^|[^\d.,])([1-9]\d{0,2}(?:,\d{3})+)($|[^\d,])`)
 	// eitherWay are 1.500 g and 2.000 ml: fifteen hundred where they were written in most
 	// countries, one and a half in a few. Nobody weighs thousandths of a gram.
-	eitherWay = regexp.MustCompile(`(?i)(?:^|[^\d.,])[1-9]\d{0,2}(?:\.\d{3})+ ?(?:g|gr|grams?|grammes?|ml|millilit(?:re|er)s?)\b`)
+	eitherWay = lazily(`(?i)(?:^|[^\d.,])[1-9]\d{0,2}(?:\.\d{3})+ ?(?:g|gr|grams?|grammes?|ml|millilit(?:re|er)s?)\b`)
 )
 
 // inches are 8" or 8″: a length, and no count of things.
-var inches = regexp.MustCompile(`(\d|[¼½¾⅓⅔⅛⅜⅝⅞]) ?(?:"|″|”|'')(\s|$|[^\s\pL])`)
+var inches = lazily(`(\d|[¼½¾⅓⅔⅛⅜⅝⅞]) ?(?:"|″|”|'')(\s|$|[^\s\pL])`)
 
 // inInches writes the sign of inches so that it is no quotation mark. "00" flour has none.
 func inInches(s string) string {
@@ -46,7 +45,7 @@ func ungrouped(s string) string {
 }
 
 // behind is an amount that stands after its name: "flour, 30g".
-var behind = regexp.MustCompile(`(?i)^(\pL[^\d,;|"()/]*?)[,:]? +((?:about )?\d[\d./]*(?:(?: to | ?[-–] ?)\d[\d./]*)? ?(?:kg|g|grams?|ml|cl|l|litres?|oz|ounces?|lbs?|pounds?|cups?|tbsps?|tsps?|tablespoons?|teaspoons?|pints?))\.?$`)
+var behind = lazily(`(?i)^(\pL[^\d,;|"()/]*?)[,:]? +((?:about )?\d[\d./]*(?:(?: to | ?[-–] ?)\d[\d./]*)? ?(?:kg|g|grams?|ml|cl|l|litres?|oz|ounces?|lbs?|pounds?|cups?|tbsps?|tsps?|tablespoons?|teaspoons?|pints?))\.?$`)
 
 // inFront puts an amount that stands behind its name before it.
 func inFront(s string) string {
@@ -61,7 +60,7 @@ func inFront(s string) string {
 }
 
 // either is the second of two measures of one thing, "400g/14oz".
-var either = regexp.MustCompile(`(?i)\d ?[a-z]+ ?/ ?(\d[\d.½¼¾]*) ?(?:g|kg|ml|l|oz|lb|fl oz|pints?|cups?)\b`)
+var either = lazily(`(?i)\d ?[a-z]+ ?/ ?(\d[\d.½¼¾]*) ?(?:g|kg|ml|l|oz|lb|fl oz|pints?|cups?)\b`)
 
 // dropsOne tells whether a line lacks the second of two measures.
 func dropsOne(raw, line string) bool {

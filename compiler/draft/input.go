@@ -2,7 +2,6 @@ package draft
 
 import (
 	"path"
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -22,8 +21,8 @@ const (
 )
 
 var (
-	pageBegins = regexp.MustCompile(`(?i)^\s*(?:<!--.*?-->\s*)*<(?:!doctype\s+html|html|head|body|script|main|article|div|p|h1)\b`)
-	marked     = regexp.MustCompile(`(?m)^(?:#{1,6} \S|\*\*\S.*\*\*\s*$|\|\s*:?-{3,}|---\n(?:.+\n)*?title:)`)
+	pageBegins = lazily(`(?i)^\s*(?:<!--.*?-->\s*)*<(?:!doctype\s+html|html|head|body|script|main|article|div|p|h1)\b`)
+	marked     = lazily(`(?m)^(?:#{1,6} \S|\*\*\S.*\*\*\s*$|\|\s*:?-{3,}|---\n(?:.+\n)*?title:)`)
 )
 
 // kindOf tells what a text is: by the ending of its file, else by how it begins.

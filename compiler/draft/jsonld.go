@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"html"
 	"io"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -138,8 +137,8 @@ func list(v any) []any {
 }
 
 var (
-	tags   = regexp.MustCompile(`<[^<>]+>`)
-	breaks = regexp.MustCompile(`(?i)</?(?:p|br|li|div|ol|ul|h\d)\b[^<>]*>`)
+	tags   = lazily(`<[^<>]+>`)
+	breaks = lazily(`(?i)</?(?:p|br|li|div|ol|ul|h\d)\b[^<>]*>`)
 )
 
 // said is a value as plain text; lines where it had paragraphs.
@@ -315,7 +314,7 @@ func duration(s string) (sp quantity.Span, ok bool) {
 	return sp, n > 0 && n == len(text) && len(problems) == 0
 }
 
-var iso = regexp.MustCompile(`^P(?:(\d+)W)?(?:(\d+)D)?(?:T(?:(\d+(?:\.\d+)?)H)?(?:(\d+(?:\.\d+)?)M)?(?:(\d+)(?:\.\d+)?S)?)?$`)
+var iso = lazily(`^P(?:(\d+)W)?(?:(\d+)D)?(?:T(?:(\d+(?:\.\d+)?)H)?(?:(\d+(?:\.\d+)?)M)?(?:(\d+)(?:\.\d+)?S)?)?$`)
 
 // ingredient takes a line of recipeIngredient; one that ends in a colon heads a list.
 func (s *sorting) ingredient(t string) {

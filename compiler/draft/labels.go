@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/lang/quantity"
@@ -40,7 +39,7 @@ var labels = map[string]label{
 	"copyright": leftOut, "category": leftOut, "difficulty": leftOut, "transcribed": leftOut, "date": leftOut, "from": leftOut, "subject": leftOut, "to": leftOut,
 }
 
-var headNumber = regexp.MustCompile(`^(?:No\. ?)?\d{1,4}[a-z]?\s*(?:[.)—–-]+\s*)+`)
+var headNumber = lazily(`^(?:No\. ?)?\d{1,4}[a-z]?\s*(?:[.)—–-]+\s*)+`)
 
 // labelOf tells what a heading is a label for.
 func labelOf(s string) label {
@@ -57,11 +56,11 @@ func labelOf(s string) label {
 
 // runIn is a label that stands in one line with what it labels: "_Mode_.--Cut up",
 // "Serves: 6", "367. INGREDIENTS.--1 small bunch".
-var runIn = regexp.MustCompile(`^(?:No\. ?)?(?:\d{1,4}[.)]\s*)?[_*]{0,2}(\p{L}[\p{L}' ]{1,40}?)[_*]{0,2}[.]?[_*]{0,2}\s*(?:--+|—|–|:)[_*]{0,2}\s*(\S.*)$`)
+var runIn = lazily(`^(?:No\. ?)?(?:\d{1,4}[.)]\s*)?[_*]{0,2}(\p{L}[\p{L}' ]{1,40}?)[_*]{0,2}[.]?[_*]{0,2}\s*(?:--+|—|–|:)[_*]{0,2}\s*(\S.*)$`)
 
 // atHead is a label that no mark parts from what it labels: "Serves 6", "Makes about 24
 // biscuits", "Yield 100", "Number of servings 160", "Sufficient for 7 or 8 persons".
-var atHead = regexp.MustCompile(`(?i)^_?(serves|makes|yields?|number of servings|sufficient|enough for|feeds|portions?|total volume|total time|prep(?:aration)? time|cook(?:ing)? time|ready in|amount in one serving|calories in one serving|cost of one serving|average cost|seasonable)_?,?\s+(\S.*)$`)
+var atHead = lazily(`(?i)^_?(serves|makes|yields?|number of servings|sufficient|enough for|feeds|portions?|total volume|total time|prep(?:aration)? time|cook(?:ing)? time|ready in|amount in one serving|calories in one serving|cost of one serving|average cost|seasonable)_?,?\s+(\S.*)$`)
 
 // labelled parts a text from the label at its head.
 func labelled(s string) (l label, rest string) {
@@ -83,16 +82,16 @@ func labelled(s string) (l label, rest string) {
 	return noLabel, s
 }
 
-var saysYield = regexp.MustCompile(`(?i)\b(serves?|yields?:?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
+var saysYield = lazily(`(?i)\b(serves?|yields?:?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
 
 // forCovers is a few words that say for how many it is: "For 10.", "sec. for 40 covers".
-var forCovers = regexp.MustCompile(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings|portions))\)?$`)
+var forCovers = lazily(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings|portions))\)?$`)
 
-var people = regexp.MustCompile(`(?i)^(?:for\s+)?(?:about\s+)?(.+?)\s*(?:persons?|people|servings?|portions?|covers|guests|diners|helpings|friends|eaters|of us|plates)?(?:\s+each)?[.]?$`)
+var people = lazily(`(?i)^(?:for\s+)?(?:about\s+)?(.+?)\s*(?:persons?|people|servings?|portions?|covers|guests|diners|helpings|friends|eaters|of us|plates)?(?:\s+each)?[.]?$`)
 
 // withMore is what may be said behind a number of people: as what they eat it, how hungry
 // they are.
-var withMore = regexp.MustCompile(`(?i)[ ,]+(?:as an? |as part of |with |easily|comfortably|generously|generous|hungry|or more|or so|at a pinch|if ).*$`)
+var withMore = lazily(`(?i)[ ,]+(?:as an? |as part of |with |easily|comfortably|generously|generous|hungry|or more|or so|at a pinch|if ).*$`)
 
 // serves is how many a text says it is for, as the notation writes it: "6", "7 to 8".
 func serves(s string) string {

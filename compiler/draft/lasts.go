@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 
 	"tamis/lang/prose"
@@ -11,8 +10,8 @@ import (
 // to simmer gently". Its time is offered to the step in which the cooking is.
 
 var (
-	weights = regexp.MustCompile(`(?i)(\d[\d/-]*)(?:\s*(?:to|or|–)\s*(\d[\d/-]*))?\s*(lb|pound|kg|kilo)s?\b\.?`)
-	cooking = regexp.MustCompile(`(?i)\b(?:simmer|boil|roast|bak(?:e|ing)|stew|bast(?:e|ing)|fire|spit|steam|cook|fry|poach|brais)`)
+	weights = lazily(`(?i)(\d[\d/-]*)(?:\s*(?:to|or|–)\s*(\d[\d/-]*))?\s*(lb|pound|kg|kilo)s?\b\.?`)
+	cooking = lazily(`(?i)\b(?:simmer|boil|roast|bak(?:e|ing)|stew|bast(?:e|ing)|fire|spit|steam|cook|fry|poach|brais)`)
 )
 
 // lasts offers what a label says of the time of cooking, where no step has a time.

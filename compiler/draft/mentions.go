@@ -2,7 +2,6 @@ package draft
 
 import (
 	"context"
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -255,7 +254,7 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 var vessels = setOf("pot glass jar bowl mug packet sachet carton knob dollop splash drizzle lump square ladle ladleful spoonful tumbler punnet bag box tub bottle slice slab")
 
 // weighty is one thing that is named by its weight.
-var weighty = regexp.MustCompile(`^(?i)(?:an? )?([a-z]+|\d[\d/.]*)-(pound|lb|kilo|kg|ounce|oz|gram|g)\b\.?`)
+var weighty = lazily(`^(?i)(?:an? )?([a-z]+|\d[\d/.]*)-(pound|lb|kilo|kg|ounce|oz|gram|g)\b\.?`)
 
 // countAt reads a number of things, "nine", "half a"; an article is one of what can be
 // counted.

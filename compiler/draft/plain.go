@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -63,12 +62,12 @@ func plain(text string) (out []piece) {
 }
 
 var (
-	bullet   = regexp.MustCompile(`^\s*(?:[-*•·–—]|o)\s+(\S.*)`)
-	counted  = regexp.MustCompile(`^\s*(?:(?i:step)\s*)?(\d{1,2})(?:[.):]|\s)\s*(\S.*)`)
-	dotted   = regexp.MustCompile(`^\s*(?:(?i:step)\s*)?\d{1,2}[.):]\s*\S`)
-	ruled    = regexp.MustCompile(`^[\s|+=:_*~·.–—-]+$`)
-	columned = regexp.MustCompile(`\s{2,}`)
-	drawing  = regexp.MustCompile(`^\s*\[(?i:illustration|footnote|picture|photo)[^\]]*\]?$`)
+	bullet   = lazily(`^\s*(?:[-*•·–—]|o)\s+(\S.*)`)
+	counted  = lazily(`^\s*(?:(?i:step)\s*)?(\d{1,2})(?:[.):]|\s)\s*(\S.*)`)
+	dotted   = lazily(`^\s*(?:(?i:step)\s*)?\d{1,2}[.):]\s*\S`)
+	ruled    = lazily(`^[\s|+=:_*~·.–—-]+$`)
+	columned = lazily(`\s{2,}`)
+	drawing  = lazily(`^\s*\[(?i:illustration|footnote|picture|photo)[^\]]*\]?$`)
 )
 
 func indent(line string) int { return len(line) - len(strings.TrimLeft(line, " ")) }
@@ -166,7 +165,7 @@ func headOf(lines []string) (out []piece) {
 }
 
 // inCapitals is a title that stands in one line with what it is the title of.
-var inCapitals = regexp.MustCompile(`^(?:\d{1,4}[.)]? )?(\p{Lu}[\p{Lu}'’,& -]{3,70})\.\s*(?:--+|—)?\s*(\S.*)$`)
+var inCapitals = lazily(`^(?:\d{1,4}[.)]? )?(\p{Lu}[\p{Lu}'’,& -]{3,70})\.\s*(?:--+|—)?\s*(\S.*)$`)
 
 func allLabelled(lines []string) bool {
 	for _, s := range lines {
@@ -449,7 +448,7 @@ func capitalHead(s string) bool {
 	return len(f) > 2 && allCaps(f[0]+f[1]) && len(f[0]) > 2 && !runIn.MatchString(s) && !startsAmount(s)
 }
 
-var numberedTitle = regexp.MustCompile(`^\d{1,4}\s*[—.–-]+\s*\p{Lu}`)
+var numberedTitle = lazily(`^\d{1,4}\s*[—.–-]+\s*\p{Lu}`)
 
 // titleCase tells whether all words but the small ones begin with capitals.
 func titleCase(s string) bool {

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -78,8 +77,8 @@ func (s *sorting) close() {
 }
 
 var (
-	forThe  = regexp.MustCompile(`(?i)^for (?:the )?(\S.*?):?$`)
-	forSome = regexp.MustCompile(`(?i)\bfor (?:about )?([\p{L}\d -]+?)(?: people| persons| servings| portions)?[.:]?$`)
+	forThe  = lazily(`(?i)^for (?:the )?(\S.*?):?$`)
+	forSome = lazily(`(?i)\bfor (?:about )?([\p{L}\d -]+?)(?: people| persons| servings| portions)?[.:]?$`)
 )
 
 func (s *sorting) heading(p *piece, rest []piece) {
@@ -284,7 +283,7 @@ func (s *sorting) row(cells []string) {
 	s.sec = inList
 }
 
-var labelWithin = regexp.MustCompile(`[_*]{1,2}(\p{L}[\p{L} ]{2,30}?)\.?[_*]{1,2}(?:\.|,|:)?(?:--|—|:|\s)`)
+var labelWithin = lazily(`[_*]{1,2}(\p{L}[\p{L} ]{2,30}?)\.?[_*]{1,2}(?:\.|,|:)?(?:--|—|:|\s)`)
 
 // atLabels cuts a paragraph before every label that stands in it.
 func atLabels(text string) (out []string) {
@@ -313,9 +312,9 @@ func atLabels(text string) (out []string) {
 	return append(out, rest)
 }
 
-var widely = regexp.MustCompile(`\s{3,}|\s*\|\s*|\s+[•·]\s+`)
+var widely = lazily(`\s{3,}|\s*\|\s*|\s+[•·]\s+`)
 
-var greeting = regexp.MustCompile(`(?i)^(?:my )?(?:dear|dearest|hello|hi|love|with love|lots of love|all my love|yours|kisses|cheers|all the best|warmly|affectionately|kind regards|best wishes|ps|p\.s)\b.{0,50}$`)
+var greeting = lazily(`(?i)^(?:my )?(?:dear|dearest|hello|hi|love|with love|lots of love|all my love|yours|kisses|cheers|all the best|warmly|affectionately|kind regards|best wishes|ps|p\.s)\b.{0,50}$`)
 
 func (s *sorting) para(text string) {
 	if drawing.MatchString(text) || ruled.MatchString(text) {
@@ -462,8 +461,8 @@ func (s *sorting) fact(l label, rest, whole string) {
 }
 
 var (
-	forPeople = regexp.MustCompile(`(?i)^(?:.*\b)?for (?:about )?([\p{L}\d -]+?) (?:persons?|people|servings|portions|covers)\b`)
-	things    = regexp.MustCompile(`(?i)^\D*\d+\s+\p{L}`)
+	forPeople = lazily(`(?i)^(?:.*\b)?for (?:about )?([\p{L}\d -]+?) (?:persons?|people|servings|portions|covers)\b`)
+	things    = lazily(`(?i)^\D*\d+\s+\p{L}`)
 )
 
 // manyThings tells whether a yield is of things that are made: 24 biscuits.

@@ -1,7 +1,6 @@
 package draft
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -175,7 +174,7 @@ func sentences(text string) (out []string) {
 var abbreviations = setOf("no nos mr mrs ms dr st messrs p pp fig vol viz e.g i.e lb lbs oz tbsp tsp pt qt pts qts gal approx ca c")
 
 // pence are old money: 1s. 2d.
-var pence = regexp.MustCompile(`^\d+[sd]$`)
+var pence = lazily(`^\d+[sd]$`)
 
 // abbreviated tells whether a text ends in a word that is cut short.
 func abbreviated(s string) bool {

@@ -3,7 +3,6 @@ package draft
 import (
 	"context"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -123,13 +122,13 @@ func letters(n int) (out string) {
 }
 
 // closeMetric is a metric measure that stands close upon its figure.
-var closeMetric = regexp.MustCompile(`\d(?:g|kg|ml|cl)\b`)
+var closeMetric = lazily(`\d(?:g|kg|ml|cl)\b`)
 
 // shortCup is a cup that is cut short; a capital is a degree.
-var shortCup = regexp.MustCompile(`\d ?c(?:\.|\s)`)
+var shortCup = lazily(`\d ?c(?:\.|\s)`)
 
 // titleParts part what a title is from what else its line says.
-var titleParts = regexp.MustCompile(` --? | – | — | / |[(]|,? \bfor\b `)
+var titleParts = lazily(` --? | – | — | / |[(]|,? \bfor\b `)
 
 func figures(s string) (n int) {
 	for _, w := range words(s) {
