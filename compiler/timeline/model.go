@@ -240,4 +240,6 @@ type Options struct {
 	Seed uint64
 	// Known is what came of meals that were planned before; nil: nothing is known.
 	Known *plan.Memory
+	// NoOdds leaves out how likely the plan is to hold.
+	NoOdds bool
 }

@@ -20,12 +20,15 @@ import (
 // being late, it does; else the rest is planned anew. It returns nil when ctx
 // is done, or the job is not one of the plan.
 func Replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by int) *timeline.Replanned {
-	return replan(ctx, t, late, by, true)
+	return replan(ctx, t, late, by, asked{why: true, odds: true})
 }
 
-// replan is Replan; explained says what makes the meal late and tries cures, which
-// costs more than the plan.
-func replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by int, explained bool) *timeline.Replanned {
+// asked is what is wanted beside a new plan, and costs more than that: what makes the
+// meal late, with cures that are tried, and how likely the new plan is to hold.
+type asked struct{ why, odds bool }
+
+// replan is Replan, with what is asked.
+func replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by int, want asked) *timeline.Replanned {
 	old := answer.ResultOf(t)
 	i := slices.IndexFunc(old.Draft.Jobs, func(j *problem.Job) bool { return old.On(j) && old.Job(j) == late })
 	if i < 0 || by <= 0 {
@@ -50,14 +53,14 @@ func replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 	case ctx.Err() != nil:
 		return nil
 	case a.Best == nil || a.Best.Solution == nil:
-		if a.Last != nil && explained {
+		if a.Last != nil && want.why {
 			ExplainConflict(a)
 		}
 	default:
-		if !a.Best.OnTime() && explained {
+		if !a.Best.OnTime() && want.why {
 			ExplainLate(a)
 		}
-		compare(out, t, a.Best)
+		compare(out, t, a.Best, want.odds)
 	}
 	out.Tried = triedWords(a.Tried)
 	for _, d := range found.Sorted() {
@@ -234,9 +237,11 @@ func pushAlong(r *answer.Result, late *problem.Job, by int) map[*problem.Block]t
 
 // compare puts a new plan beside the old: what moves and what waits longer than
 // it may.
-func compare(out *timeline.Replanned, t *timeline.Timeline, r *answer.Result) {
+func compare(out *timeline.Replanned, t *timeline.Timeline, r *answer.Result, odds bool) {
 	old := answer.ResultOf(t)
-	out.Timeline = r.Answer(old.Opt, nil)
+	opt := old.Opt
+	opt.NoOdds = !odds
+	out.Timeline = r.Answer(opt, nil)
 	was := map[problem.Key]timeline.Minute{}
 	for _, j := range old.Draft.Jobs {
 		if old.On(j) {

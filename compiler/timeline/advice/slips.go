@@ -37,7 +37,7 @@ func Slips(ctx context.Context, t *timeline.Timeline, cures bool) (out []Slip) {
 			return out
 		}
 		by := min(30, max(5, timeline.CeilDiv((j.End()-j.Start())*slipPart/100, 5)*5))
-		if r := replan(ctx, t, j, by, cures); r != nil {
+		if r := replan(ctx, t, j, by, asked{why: cures}); r != nil {
 			out = append(out, slip(t, j, r))
 		}
 	}

@@ -64,7 +64,9 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 			t.Jobs = append(t.Jobs, r.Job(j))
 		}
 	}
-	t.Odds = r.chances(opt.Seed)
+	if !opt.NoOdds {
+		t.Odds = r.chances(opt.Seed)
+	}
 	r.stretch()
 	remains(t.Jobs)
 	r.heats(t)
