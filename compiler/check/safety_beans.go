@@ -68,7 +68,7 @@ func askBeans(p *Pass, d *plate, i *hazard.Item) {
 			soaked = true
 		}
 		if st.Boils() && st.Says("boil", "boiling", "boils") && !st.Says("bring to the boil", "comes to the boil") || st.Heats && st.Step.Level == "high" {
-			boiled += st.Time
+			boiled += max(st.Time, st.SaidTimeOf("boil", "boils", "boiling", "boiled"))
 		}
 	}
 	at := i.Line.NameAt

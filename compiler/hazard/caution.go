@@ -318,6 +318,30 @@ func (st *Stage) SaidTime() (d time.Duration) {
 	return d
 }
 
+// SaidTimeOf is how long the words of the step say that one of some verbs lasts, in all: the
+// times that no other verb of cooking parts from it. "Boil 10 minutes, then simmer an hour"
+// boils for 10.
+func (st *Stage) SaidTimeOf(verbs ...string) (d time.Duration) {
+	text := st.text[:st.said]
+	for _, t := range prose.Read(text).Times {
+		if !t.Lasting() {
+			continue
+		}
+		at := -1
+		for from := 0; ; {
+			i, ok := findWord(text[from:t.From], verbs...)
+			if !ok {
+				break
+			}
+			at, from = from+i, from+i+1
+		}
+		if at >= 0 && !hasWord(text[at:t.From], "simmer", "simmers", "cook", "stew", "braise", "bake", "leave", "rest", "soak") {
+			d += longest(t.Span)
+		}
+	}
+	return d
+}
+
 // wet tells whether there is liquid in a pot, or what gives it.
 func (p Pot) wet() bool {
 	return slices.ContainsFunc(p.Items, func(i *Item) bool {

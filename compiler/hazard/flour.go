@@ -38,9 +38,15 @@ func (t *Trace) finished() bool {
 // then it is for the cook to say what is raw.
 func (t *Trace) HotPoured(i *Item) bool {
 	for _, st := range t.Stages {
-		if st.Says("syrup", "boiling", "scald") && !i.Is(Fish) && i.In(st) {
+		syrup := st.Says("syrup") && (st.Heats || st.Says("hot") || st.Before.Warmth == Hot || st.saysDegrees(100, 150) || t.cooksSugar(st.N))
+		if (syrup || st.Says("boiling", "scald")) && !i.Is(Fish) && i.In(st) {
 			return true
 		}
 	}
 	return false
+}
+
+// cooksSugar tells whether a step before one of a number boils sugar: a syrup comes hot.
+func (t *Trace) cooksSugar(n int) bool {
+	return slices.ContainsFunc(t.Stages[:n], func(st *Stage) bool { return st.Heats && st.After.Totals.Sugar > 0 })
 }

@@ -163,6 +163,9 @@ func gramsOf(l *resolve.Line) float64 {
 // done are words of a name or a note that say a thing is not raw any more.
 var done = []string{"cooked", "precooked", "roast", "roasted", "boiled", "leftover", "tinned", "canned", "poached", "fried", "grilled", "baked", "steamed", "braised", "stewed", "barbecued", "rotisserie", "pasteurised", "pasteurized", "confit", "toasted"}
 
+// remains are words of what was cooked on another day.
+var remains = []string{"left from yesterday", "left from last night", "left from sunday", "left over from", "leftover", "left over", "yesterday's", "from yesterday", "from last night", "from the night before", "from the day before", "remains of", "cooked yesterday", "cooked the day before"}
+
 // cured are words of a name by which meat of one piece is eaten as it is. Smoked fish
 // and pork are sold raw too.
 var cured = []string{"smoked", "cured", "dried", "jerky", "biltong"}
@@ -209,6 +212,7 @@ func NewItem(l *resolve.Line) *Item {
 		i.it = known.Item
 	}
 	said := strings.ToLower(name + ", " + l.Note.Text + " " + l.Brackets.Text)
+	i.Leftover = i.Leftover || hasWord(said, remains...)
 	cooked := i.Leftover || Tinned(l) || ready(said, done) || hasWord(said, "smoked salmon", "smoked trout", "smoked mackerel")
 	if i.it != nil {
 		meat := i.it.Has(larder.RawMeat) || i.it.Has(larder.RawPoultry)
@@ -220,7 +224,7 @@ func NewItem(l *resolve.Line) *Item {
 	i.said = SignsOf(said)
 	i.cut(i.said, cooked)
 	slices.Sort(i.Kinds)
-	keeps := isKind("keeps", l.Name) || i.it != nil && i.it.Counter == "spices"
+	keeps := isKind("keeps", l.Name) || i.it != nil && (i.it.Counter == "spices" || i.it.Counter == "bakery" && !hasWord(strings.ToLower(name), "dough", "batter", "cream", "custard"))
 	if keeps {
 		i.Strong = false
 	}
