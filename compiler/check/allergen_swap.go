@@ -64,21 +64,35 @@ var swapAllergen = &Rule{
 }
 
 // askOptions compares each option with the first, the one that holds when
-// nobody chooses.
+// nobody chooses, and the first with the one after it where its kind does not say what it holds.
 func askOptions(p *Pass, c *resolve.Choice, list string, seen once) {
-	for _, o := range c.Options[1:] {
+	for n, o := range c.Options {
+		than := c.Options[0]
+		if n == 0 {
+			if len(c.Options) < 2 {
+				return
+			}
+			than = c.Options[1]
+		}
 		words := o.Label
 		var brings []larder.Content
 		for _, l := range hazard.Things(o.Lines) {
-			brings = append(brings, l.Contains...)
+			if n > 0 || !speaksForItself(l) {
+				brings = append(brings, l.Contains...)
+			}
 		}
 		for _, l := range o.Lines { // what is read of a base is its line here, not its list
 			words += " " + l.Name + " " + l.Note.Text + " " + l.Brackets.Text
 		}
 		if at := o.LabelAt; !seen.again(at) {
-			askSwap(p, at, list, more(list, brings, hazard.Things(c.Options[0].Lines)), words)
+			askSwap(p, at, list, more(list, brings, hazard.Things(than.Lines)), words)
 		}
 	}
+}
+
+// speaksForItself tells whether everybody knows by its kind what a thing holds: butter is milk.
+func speaksForItself(t hazard.Thing) bool {
+	return t.Item != nil && slices.ContainsFunc([]larder.Flag{larder.Dairy, larder.Egg, larder.RawEgg, larder.Fish, larder.Shellfish, larder.Nut}, t.Item.Has)
 }
 
 // more is what a list of allergens names among some contents and not among

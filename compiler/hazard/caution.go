@@ -148,7 +148,7 @@ func (st *Stage) flammable() bool {
 // say so, or there is more than half a litre of it and it is hot enough to fry.
 func (st *Stage) deepFat() bool {
 	if said := st.SaidBy("deep fat"); strings.Contains(said, "deep") && !strings.Contains(said, "fr") && !strings.Contains(said, "fat") && !strings.Contains(said, "oil") {
-		if f := st.After.Totals.Fat; f > 0 && f < lined || !st.Says("oil", "fat", "lard", "dripping", "ghee", "tallow", "fry", "fries") { // batter an inch deep
+		if f := st.After.fat(); f > 0 && f < lined || !st.Says("oil", "fat", "lard", "dripping", "ghee", "tallow", "fry", "fries") { // batter an inch deep
 			return false
 		}
 	}
@@ -157,6 +157,16 @@ func (st *Stage) deepFat() bool {
 		return !bought || st.After.Totals.Fat >= deep
 	}
 	return st.After.Totals.Fat >= deep && (st.Heats && (st.saysDegrees(140, 205) || st.Step.Level == "high" || st.Says("fry", "fried", "crisp", "golden", "batches")) || st.Tells("burning oil", "into fat"))
+}
+
+// fat is how much fat the list has for a pot.
+func (p Pot) fat() (g float64) {
+	for _, i := range p.Items {
+		if i.fat {
+			g += i.mass
+		}
+	}
+	return g
 }
 
 // lined is how many grams of fat are too few for any depth of it. Common practice, no source.
