@@ -46,7 +46,7 @@ var coolSlow = &Rule{
 		for _, d := range p.dishes() {
 			for _, st := range d.Stages {
 				c := st.Spell(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordWatch)
-				if c == nil || !st.Cooling() || seen.again(c.Span) {
+				if c == nil || !st.Cooling() || cures(st) || seen.again(c.Span) {
 					continue
 				}
 				foods := coolFoods(st)

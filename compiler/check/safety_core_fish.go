@@ -81,7 +81,7 @@ func batter(pot hazard.Pot) bool {
 // boiledEggs tells whether eggs are boiled in their shells, and not for a moment.
 func boiledEggs(c *raw) bool {
 	for _, st := range c.heated {
-		if st.Says("hard-boil", "hard boil", "hard-boiled") || st.Says("boil", "boiled") && st.Time >= 6*time.Minute && !st.Says("whisk", "beat", "custard") {
+		if st.Says("hard-boil", "hard boil", "hard-boiled") || st.Says("boil", "boiled") && max(st.Time, st.SaidTimeOf("boil", "boiled")) >= 6*time.Minute && !st.Says("whisk", "beat", "custard") || st.Says("until set", "until firm", "well set", "quite set", "set right through") && st.Says("scramble", "omelette", "fry") {
 			return true
 		}
 	}

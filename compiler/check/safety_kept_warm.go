@@ -9,6 +9,7 @@ import (
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/prose"
 )
 
 var keptWarm = &Rule{
@@ -73,6 +74,17 @@ var keptWarm = &Rule{
 			d.leftOut(p, cold, cold.Shortest(), seen)
 		}
 	},
+}
+
+// saidHours are the words of a step for a time in which food may wait, that is longer than a
+// limit, and how long it is.
+func (d *plate) saidHours(st *hazard.Stage, l *practice.Limit) (words, long string) {
+	for _, t := range prose.Read(st.Step.Prose.Text).Times {
+		if most := longestOf(&t.Span); over(most, l) && t.Role != prose.Else && !(st.Heats && t.Role != prose.Keeps && t.Role != prose.Holds) {
+			return strings.ToLower(st.Step.Prose.Text[t.From:t.To]), lengthOf(most)
+		}
+	}
+	return "", "hours"
 }
 
 // curedRaw tells whether the raw meat or fish in a pot is salted or cured to hang or to
@@ -176,16 +188,19 @@ func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once
 			said, long = st.SaidBy("till a meal"), "hours"
 		}
 		if said == "" && st.Tells("warm place") {
-			said = st.SaidBy("all day")
+			if said = st.SaidBy("all day"); said == "" && st.Says("keep", "keeps", "kept", "wait", "waits", "last", "lasts", "stay", "stays", "hold", "holds") {
+				said, long = d.saidHours(st, l)
+			}
 		}
 		if said == "" || st.Place != "" || st.Chills || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !spoils(st.After) {
 			continue
 		}
-		if st.Heats && !st.Tells("warm place") && !st.Says("worktop", "counter", "in the pan", "in the oven", "in the pot") {
+		off := st.Tells("heat off")
+		if st.Heats && !off && !st.Tells("warm place") && !st.Says("worktop", "counter", "in the pan", "in the oven", "in the pot") {
 			continue
 		}
 		at := saidAt(st.Step, said)
-		if seen.again(at) || st.Thorough() {
+		if seen.again(at) || st.Thorough() && !off {
 			continue
 		}
 		p.cite(p.ReportAs(softer(diag.Warning, r), at, "%s is out for %s; the figure is %s", foodOf(st.After), long, l.Length()), r, l).

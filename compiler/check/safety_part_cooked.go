@@ -66,7 +66,11 @@ func (d *plate) cookedBefore(n int) bool {
 // waitsThenHeats tells whether food is chilled, paused or left after a step, and
 // then heated.
 func (d *plate) waitsThenHeats(n int) bool {
-	waits := false
+	first := d.Stages[n]
+	waits := first.PutsAway()
+	if waits && first.Says("tomorrow", "next day", "later", "on the day", "another day", "finish", "finished") {
+		return true
+	}
 	for _, st := range d.Stages[n+1:] {
 		waits = waits || st.Pause != nil || st.Chills || st.Tells("overnight") && !st.Heats
 		if st.Heats {
@@ -181,7 +185,7 @@ var refrozen = &Rule{
 					continue
 				}
 				again := st.Tells("refreeze") || thawed && st.Tells("to freezer") || st.Place == "freezer" || st.Pause != nil && st.Pause.Pause.Place == "freezer"
-				atOnce := st.Tells("thaw") && st.Tells("refreeze") // some of it goes back at once
+				atOnce := st.Tells("thaw") && (st.Tells("refreeze") || st.Follows("to freezer", "thaw")) // it goes back at once
 				if (thawed || atOnce) && !heated && touchedRaw(st) && again && !seen.again(wordsAt(st.Step)) {
 					p.common(p.Report(wordsAt(st.Step), "%s was thawed, and is frozen again raw", strongName(st.After))).
 						WithHelp("thaw only what is used, or cook it before it goes back")

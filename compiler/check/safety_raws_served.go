@@ -117,9 +117,9 @@ var rawShellfish = &Rule{
 }
 
 var rawMilk = &Rule{
-	Code: "S145", Title: "Milk or cheese that is not pasteurised.", Family: Safety, Severity: diag.Hint,
-	What:    "Raw milk, or cheese, cream or butter of raw milk, is served and no step heats it through. Where children, the old, the ill or the pregnant eat, it is a warning.",
-	Why:     "Raw milk may carry listeria, salmonella, campylobacter and E. coli.",
+	Code: "S145", Title: "Milk, cheese or juice that is not pasteurised.", Family: Safety, Severity: diag.Hint,
+	What:    "Raw milk, or cheese, cream or butter of raw milk, or juice that is not pasteurised, is served and no step heats it through. Where children, the old, the ill or the pregnant eat, it is a warning.",
+	Why:     "Raw milk and juice may carry listeria, salmonella, campylobacter and E. coli.",
 	Fix:     "Use pasteurised, heat it, or say so in a `caution` to those who eat it.",
 	Sources: []string{hazard.Find("raw milk").Source, noSource},
 	Bad: `dish Junket
@@ -152,11 +152,16 @@ var rawMilk = &Rule{
 				continue
 			}
 			for _, i := range d.End.Items {
-				if !i.Says("raw milk") || !dairyName(i) || d.scalded(i) || d.warned(i) || seen.again(i.Line.NameAt) {
+				juice := speaksIn(i.Line.Name, "juice", "cider")
+				if !i.Says("raw milk") || !dairyName(i) && !juice || d.scalded(i) || d.warned(i) || seen.again(i.Line.NameAt) {
 					continue
 				}
-				p.advised(p.ReportAs(d.rawFor(), i.Line.NameAt, "the %s is not pasteurised, and no step heats it through", i.Line.Name), hazard.Find("raw milk").Source).
-					WithHelp("use pasteurised, or say so to those who eat it: `| caution raw milk: not for the pregnant, the very young, the old or the ill`")
+				source := hazard.Find("raw milk").Source
+				if juice {
+					source = noSource
+				}
+				p.advised(p.ReportAs(d.rawFor(), i.Line.NameAt, "the %s is not pasteurised, and no step heats it through", i.Line.Name), source).
+					WithHelp("use pasteurised, or say so to those who eat it: `| caution not pasteurised: not for the pregnant, the very young, the old or the ill`")
 			}
 		}
 	},

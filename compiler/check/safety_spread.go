@@ -114,7 +114,7 @@ var sameTools = &Rule{
 		for _, d := range p.dishes() {
 			for _, st := range d.Stages {
 				said := st.SaidBy("same tools")
-				if said == "" || st.Tells("tools washed") && !strings.Contains(said, "wip") || !touchedRaw(st) {
+				if said == "" || st.Tells("tools washed") && !strings.Contains(said, "wip") && !strings.Contains(said, "rins") || !touchedRaw(st) {
 					continue
 				}
 				if at := saidAt(st.Step, said); !seen.again(at) {
@@ -180,7 +180,7 @@ var stuffedAhead = &Rule{
 					continue
 				}
 				at, long := d.waitsFor(st)
-				if st.Tells("overnight") && at.IsZero() {
+				if st.Tells("overnight", "ahead", "till a meal") && at.IsZero() {
 					at, long = wordsAt(st.Step), halfDay
 				}
 				if long < time.Hour || seen.again(at) {

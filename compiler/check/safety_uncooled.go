@@ -64,6 +64,13 @@ var uncooled = &Rule{
 					found.See(wordsAt(from), "it was last heated here")
 				}
 			}
+			for _, st := range d.Stages {
+				if said := st.SaidBy("cold place"); d.putsAwayHot(st) && said != "" && !seen.again(saidAt(st.Step, said)) {
+					way, by := d.choice.Cooling()
+					p.cite(p.Report(saidAt(st.Step, said), "what is hot goes into the cold, and no step cools it first"), d.choice.Rule("cool", "first", "all"), by[0]).
+						WithHelp("cool it in shallow pans in iced water first; the figure is %s", way)
+				}
+			}
 		}
 	},
 }
@@ -75,6 +82,15 @@ func coldClause(r practice.Ruling) string {
 		return r.ClauseBelow(l)
 	}
 	return "5 C"
+}
+
+// putsAwayHot tells whether the words of a step put cooked food into the fridge or freezer
+// while it is hot.
+func (d *plate) putsAwayHot(st *hazard.Stage) bool {
+	if st.Cools || st.Step.Place != "" || !st.Says("hot", "straight", "straightaway", "immediately", "at once", "steaming", "still warm", "lid on") || !st.After.Cooked || !st.After.Grows() || st.After.Baked() {
+		return false
+	}
+	return st.PutsAway() || !st.Heats && st.Before.Warmth == hazard.Hot && st.Before.Cooked && st.Tells("cold place")
 }
 
 // coolsLater tells whether a stay is that of a by-product, and a later step names it and cools

@@ -33,7 +33,7 @@ func (st *Stage) act() {
 	st.Heats = heats(st)
 	reach, said := s.Reach.Celsius()
 	st.Cools = st.Says(coolWords...) || !st.Heats && (st.Says(bathWords...) || said && reach <= 25)
-	cold := !st.Heats && st.Says(coldWords...) && s.Place == ""
+	cold := !st.Heats && s.Place == "" && st.Says(coldWords...) && (st.Tells("cold place") || !st.Says("out of the freezer", "out of the fridge", "from the freezer", "from the fridge"))
 	later := cold && st.chillsLater()
 	st.Chills = s.Place == "fridge" || s.Place == "freezer" || cold && !later
 	after := st.Before
@@ -72,10 +72,38 @@ func (st *Stage) act() {
 		}
 		after.chill(place)
 	}
-	if later {
+	if later || st.PutsAway() {
 		after.chill("fridge")
 	}
 	st.After = after
+}
+
+// PutsAway tells whether a step that heats its food puts it into the cold in the same breath:
+// "simmer for an hour, cool and chill".
+func (st *Stage) PutsAway() bool {
+	if !st.Heats || st.Step.Place != "" {
+		return false
+	}
+	text, at := st.text[:st.said], 0
+	for _, w := range heatWords {
+		if i := strings.LastIndex(text, w); i >= 0 && !letter(text, i-1) && !letter(text, i+len(w)) {
+			at = max(at, i+len(w))
+		}
+	}
+	rest := text[at:]
+	return opens(rest, []string{"chill", "refrigerate", "freeze"}) || hasWord(rest, "in the fridge", "into the fridge", "in the freezer", "into the freezer", "in the refrigerator", "to the fridge")
+}
+
+// Follows tells whether the words of one sign stand behind those of another.
+func (st *Stage) Follows(sign, other string) bool {
+	a, b := signNo(sign), signNo(other)
+	first := len(st.text)
+	for _, f := range st.signs.at {
+		if f.sign == b {
+			first = min(first, f.from)
+		}
+	}
+	return slices.ContainsFunc(st.signs.at, func(f found) bool { return f.sign == a && f.from > first && f.to <= st.said })
 }
 
 // chillsLater tells whether the time of a step comes before the cold, and is warm: "leave it
@@ -159,7 +187,12 @@ func heats(st *Stage) bool {
 	if s.Place != "" || said && len(s.Phases) > 0 && reach <= 35 {
 		return false
 	}
-	return said && reach >= 50 && !st.Says(coolWords...) || st.inHotFat() || opens(st.text, heatWords)
+	return said && reach >= 50 && !st.Says(coolWords...) || st.inHotFat() || st.bringsTo() || opens(st.text, heatWords)
+}
+
+// bringsTo tells whether the words bring something to degrees above those of a body.
+func (st *Stage) bringsTo() bool {
+	return opens(st.text, []string{"bring", "take", "get", "raise"}) && !st.Says(coolWords...) && st.saysDegrees(50, 215)
 }
 
 // inHotFat tells whether the words name fat and the degrees at which one fries in it.
@@ -224,7 +257,7 @@ func (st *Stage) Thorough() bool {
 	if !st.Heats {
 		return false
 	}
-	t := st.Allowed()
+	t := max(st.Allowed(), st.SaidTimeOf(wetWords...))
 	for _, p := range st.Step.Phases { // at least 3 h
 		if p.Fixed != nil && p.Fixed.AtLeast {
 			t = max(t, p.Fixed.Low)

@@ -197,7 +197,7 @@ func (st *Stage) blendsHot() bool {
 	}
 	tool := st.Tells("jug")
 	if st.Before.Warmth != Hot { // it is heated in this very step, and blended after
-		return tool && st.Says("then", "and") && st.Tells("whizz") && st.Boils()
+		return (tool || st.After.Totals.Liquid >= 250 && !st.Tells("stick")) && (st.Tells("whizz") || st.Says("blend")) && st.Boils()
 	}
 	return tool && (st.Tells("whizz") || st.Says("blend") || len(st.Step.Tools) > 0) || st.Tells("whizz") && st.Before.Totals.Liquid >= 250 && !st.Heats && !st.Opens("fold", "stir")
 }
@@ -276,6 +276,9 @@ func (st *Stage) saysDegrees(low, high int) bool {
 	return slices.ContainsFunc(st.degrees(), func(n int) bool { return low <= n && n <= high })
 }
 
+// Warm tells whether the words of the step name so many degrees of Celsius, or more.
+func (st *Stage) Warm(c int) bool { return st.saysDegrees(c, 300) }
+
 // degrees are those that the words of the step name, in Celsius.
 func (st *Stage) degrees() (out []int) {
 	t := st.text
@@ -345,7 +348,7 @@ func (st *Stage) SaidTimeOf(verbs ...string) (d time.Duration) {
 			}
 			at, from = from+i, from+i+1
 		}
-		if at >= 0 && !hasWord(text[at:t.From], "simmer", "simmers", "cook", "stew", "braise", "bake", "leave", "rest", "soak") {
+		if at >= 0 && !hasWord(text[at+1:t.From], "simmer", "simmers", "cook", "stew", "braise", "bake", "leave", "rest", "soak") {
 			d += longest(t.Span)
 		}
 	}

@@ -38,7 +38,7 @@ func (t *Trace) finished() bool {
 // then it is for the cook to say what is raw.
 func (t *Trace) HotPoured(i *Item) bool {
 	for _, st := range t.Stages {
-		syrup := st.Says("syrup") && (st.Heats || st.Says("hot") || st.Before.Warmth == Hot || st.saysDegrees(100, 150) || t.cooksSugar(st.N))
+		syrup := st.Says("syrup") && (st.Heats || st.Says("hot") || st.Opens("pour") || st.Before.Warmth == Hot || st.saysDegrees(100, 150) || t.cooksSugar(st.N))
 		if (syrup || st.Says("boiling", "scald")) && !i.Is(Fish) && i.In(st) {
 			return true
 		}
