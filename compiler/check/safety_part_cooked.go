@@ -186,7 +186,7 @@ var refrozen = &Rule{
 				}
 				again := st.Tells("refreeze") || thawed && st.Tells("to freezer") || st.Place == "freezer" || st.Pause != nil && st.Pause.Pause.Place == "freezer"
 				atOnce := st.Tells("thaw") && (st.Tells("refreeze") || st.Follows("to freezer", "thaw")) // it goes back at once
-				if (thawed || atOnce) && !heated && touchedRaw(st) && again && !seen.again(wordsAt(st.Step)) {
+				if (thawed || atOnce) && !heated && touchedRaw(st) && (again || atOnce) && !seen.again(wordsAt(st.Step)) {
 					p.common(p.Report(wordsAt(st.Step), "%s was thawed, and is frozen again raw", strongName(st.After))).
 						WithHelp("thaw only what is used, or cook it before it goes back")
 				}
