@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -74,6 +75,16 @@ var keptWarm = &Rule{
 			d.leftOut(p, cold, cold.Shortest(), seen)
 		}
 	},
+}
+
+// stoodOvernight tells whether a step comes a day later, and what was cooked before it was put
+// into no cold.
+func (d *plate) stoodOvernight(st *hazard.Stage) bool {
+	b := st.Before
+	if !st.Tells("next day") || st.Pause != nil || !b.Cooked || b.Chilled || b.Warmth != hazard.Hot && b.Warmth != hazard.Cooled || !spoils(b) || cures(st) || d.Tells("jar") {
+		return false
+	}
+	return !slices.ContainsFunc(d.Stages[:st.N], func(o *hazard.Stage) bool { return o.Tells("cold place") || o.Chills })
 }
 
 // saidHours are the words of a step for a time in which food may wait, that is longer than a
@@ -191,6 +202,13 @@ func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once
 			if said = st.SaidBy("all day"); said == "" && st.Says("keep", "keeps", "kept", "wait", "waits", "last", "lasts", "stay", "stays", "hold", "holds") {
 				said, long = d.saidHours(st, l)
 			}
+		}
+		if said == "" && d.stoodOvernight(st) {
+			if at := saidAt(st.Step, st.SaidBy("next day")); !seen.again(at) {
+				p.cite(p.ReportAs(softer(diag.Warning, r), at, "%s was out for a night, for nothing says that it was chilled; the figure is %s", foodOf(st.Before), l.Length()), r, l).
+					WithHelp("cool it and put it in the fridge in the step before: `| stand overnight, fridge`")
+			}
+			continue
 		}
 		if said == "" || st.Place != "" || st.Chills || cures(st) || st.Clause(resolve.WordLeave, resolve.WordRest, resolve.WordStand, resolve.WordThaw) != nil && !st.Heats || !spoils(st.After) {
 			continue

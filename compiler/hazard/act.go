@@ -187,7 +187,7 @@ func heats(st *Stage) bool {
 	if s.Place != "" || said && len(s.Phases) > 0 && reach <= 35 {
 		return false
 	}
-	return said && reach >= 50 && !st.Says(coolWords...) || st.inHotFat() || st.bringsTo() || opens(st.text, heatWords)
+	return said && reach >= 50 && !st.Says(coolWords...) || st.inHotFat() || st.Before.fat() >= deep && st.Says(frying...) && st.Says("oil", "fat", "lard", "dripping", "ghee") || st.bringsTo() || opens(st.text, heatWords)
 }
 
 // bringsTo tells whether the words bring something to degrees above those of a body.

@@ -156,7 +156,7 @@ func (st *Stage) deepFat() bool {
 		bought := slices.ContainsFunc(st.After.Items, func(i *Item) bool { return hasWord(strings.ToLower(i.Name), "deep-fried", "deep fried") })
 		return !bought || st.After.Totals.Fat >= deep
 	}
-	return st.After.Totals.Fat >= deep && (st.Heats && (st.saysDegrees(140, 205) || st.Step.Level == "high" || st.Says("fry", "fried", "crisp", "golden", "batches")) || st.Tells("burning oil", "into fat"))
+	return st.After.Totals.Fat >= deep && (st.Heats && (st.saysDegrees(140, 205) || st.Step.Level == "high" || st.Says("fry", "fried", "crisp", "golden", "batches")) || st.Tells("burning oil", "into fat") || st.Says(frying...))
 }
 
 // fat is how much fat the list has for a pot.
@@ -168,6 +168,9 @@ func (p Pot) fat() (g float64) {
 	}
 	return g
 }
+
+// frying are words of what swims in hot fat.
+var frying = []string{"fry", "fries", "frying", "fried", "crisp", "crispy", "golden", "brown", "browned", "swim", "sizzle", "sizzles"}
 
 // lined is how many grams of fat are too few for any depth of it. Common practice, no source.
 const lined = 250
