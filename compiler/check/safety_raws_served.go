@@ -121,7 +121,7 @@ var rawMilk = &Rule{
 	What:    "Raw milk, or cheese, cream or butter of raw milk, or juice that is not pasteurised, is served and no step heats it through. Where children, the old, the ill or the pregnant eat, it is a warning.",
 	Why:     "Raw milk and juice may carry listeria, salmonella, campylobacter and E. coli.",
 	Fix:     "Use pasteurised, heat it, or say so in a `caution` to those who eat it.",
-	Sources: []string{hazard.Find("raw milk").Source, noSource},
+	Sources: []string{hazard.Find("raw milk").Source, juiceSource, noSource},
 	Bad: `dish Junket
   serves 4
   gather
@@ -158,7 +158,7 @@ var rawMilk = &Rule{
 				}
 				source := hazard.Find("raw milk").Source
 				if juice {
-					source = noSource
+					source = juiceSource
 				}
 				p.advised(p.ReportAs(d.rawFor(), i.Line.NameAt, "the %s is not pasteurised, and no step heats it through", i.Line.Name), source).
 					WithHelp("use pasteurised, or say so to those who eat it: `| caution not pasteurised: not for the pregnant, the very young, the old or the ill`")
@@ -166,6 +166,9 @@ var rawMilk = &Rule{
 		}
 	},
 }
+
+// juiceSource is who warns of juice that is not pasteurised.
+const juiceSource = "the US Food and Drug Administration, whose warning on the labels of juice was seen quoted"
 
 // milkFoods are foods that a base of raw milk is finished as.
 var milkFoods = []string{"kefir", "cheese", "curd", "curds", "yoghurt", "yogurt", "butter", "cream", "clabber", "labneh", "labne", "junket", "buttermilk", "skyr", "quark", "ayran", "lassi", "fromage", "crème fraîche", "cajeta", "ice cream"}
