@@ -9,6 +9,10 @@ type Odds struct {
 	Worst  Minutes  // the most by which a course was late in any
 	Watch  []*Event // the jobs that cost most time, worst first
 	Buffer Minutes  // how much earlier all would have to begin to be on time in 95 of 100; 0: it is
+	// TooLong are the dishes that would then wait longer than is written, and, with Closed,
+	// nobody is there so early.
+	TooLong string
+	Closed  bool
 	// Courses are how often each course was late, of Runs, in their order.
 	Courses []CourseOdds
 }
@@ -71,7 +75,7 @@ func (l *List) reasons(t *timeline.Timeline) {
 	}
 	l.Critical = all(t.Chain)
 	if o := t.Odds; o != nil {
-		l.Odds = &Odds{Runs: o.Runs, OnTime: o.OnTime, Worst: Minutes(o.Worst), Watch: all(o.Watch), Buffer: Minutes(o.Buffer)}
+		l.Odds = &Odds{Runs: o.Runs, OnTime: o.OnTime, Worst: Minutes(o.Worst), Watch: all(o.Watch), Buffer: Minutes(o.Buffer), TooLong: timeline.Listed(o.TooLong), Closed: o.Closed}
 		for _, c := range o.Courses {
 			l.Odds.Courses = append(l.Odds.Courses, CourseOdds(c))
 		}

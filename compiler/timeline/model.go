@@ -50,6 +50,7 @@ type Timeline struct {
 	Proven  bool   // the plan cannot be better by the first goal
 	Later   int    // minutes by which work could at most begin later, were none of it moved to be early; -1: not known
 	Orderly bool   // it keeps habits of a good kitchen, and is only held against plans that do
+	Roomy   bool   // something is left between the work and the table, so that a slip is not late
 	Early   int    // minutes by which work begins before it must: cold work before the rush
 	Waiting int    // minutes of waiting past the best, weighted
 	Note    string // for the cook: what the plan could not keep; empty when all is well
@@ -148,7 +149,7 @@ func (j *Job) Cooked() Minute {
 }
 
 // Odds is the chance of keeping the plan, since hands vary and times are ranges or
-// guesses: see chances.
+// guesses: see answer.Result.Chance.
 type Odds struct {
 	Runs   int    // meals cooked
 	OnTime int    // of them, those with no course a minute late
@@ -159,7 +160,14 @@ type Odds struct {
 	// Buffer is by how many minutes all would have to begin earlier for 95 meals in
 	// 100 to be on time; 0 when they are.
 	Buffer int
+	// TooLong are the dishes that would then wait longer than is written, and, with Closed,
+	// nobody is there so early.
+	TooLong []string
+	Closed  bool
 }
+
+// Hundredth is how many of a hundred meals some of them are.
+func (o *Odds) Hundredth(n int) int { return n * 100 / max(1, o.Runs) }
 
 // CourseOdds is how often a course was late.
 type CourseOdds struct {

@@ -131,6 +131,9 @@ func (t *Timeline) BoundWords() (text, why string) {
 	if t.Orderly {
 		why += ", or be less tidy: a thing cut twice, knives out in service, a dish in two hands"
 	}
+	if t.Roomy {
+		why += ", or leave less to spare before the table"
+	}
 	if t.Early > 0 {
 		return "Begins " + SpanWords(t.Early) + " before it must", "cold work is done before the rush; " + why
 	}

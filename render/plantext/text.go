@@ -172,7 +172,7 @@ func oddsWords(o *events.Odds) string {
 		text += ".\nLate, of 100: " + strings.Join(late, ", ")
 	}
 	if o.Buffer > 0 {
-		text += fmt.Sprintf(".\nBegin all of it %s earlier, and it is on time in 95 of 100", o.Buffer.Words())
+		text += ".\n" + earlierWords(o)
 	}
 	return text + `.
 Hands are taken to be a tenth quicker or slower than written, one time in ten more. The plan allows for the longer
@@ -218,4 +218,16 @@ func words(e *events.Event) string {
 		out = append(out, e.Length().Words()+"?")
 	}
 	return strings.Join(out, " · ")
+}
+
+// earlierWords say how much earlier all would have to begin, and what stands against that.
+func earlierWords(o *events.Odds) string {
+	switch n := o.Buffer.Words(); {
+	case o.TooLong != "":
+		return fmt.Sprintf("%s more between the work and the table would make it 95 of 100, but %s would then wait longer than is written", n, o.TooLong)
+	case o.Closed:
+		return fmt.Sprintf("Begun %s earlier it would be on time in 95 of 100, but nobody is there so early", n)
+	default:
+		return fmt.Sprintf("Begin all of it %s earlier, and it is on time in 95 of 100", n)
+	}
 }

@@ -37,7 +37,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	t := &timeline.Timeline{
 		Meal: d.Meal, Clock: d.Clock, Grid: d.Grid,
 		Late: r.Late(), Bound: s.Bound * d.Grid, Proven: s.Bound >= s.Score[plan.Lateness],
-		Waiting: r.waited() * d.Grid, Orderly: !d.Set.Habits.None(),
+		Waiting: r.waited() * d.Grid, Orderly: !d.Set.Habits.None(), Roomy: r.Room != nil,
 		Paused: map[*resolve.Pause]map[*demand.Making]bool{},
 		Origin: r,
 	}
@@ -65,7 +65,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 		}
 	}
 	if !opt.NoOdds {
-		t.Odds = r.chances(opt.Seed)
+		t.Odds = r.Chance(opt.Seed)
 	}
 	r.stretch()
 	remains(t.Jobs)
@@ -393,6 +393,7 @@ func (r *Result) note(nobody []string, sinkUntil timeline.Minute) string {
 			out = append(out, timeline.Listed(names)+" "+isAre(names)+" "+done+" the day before, when hands are idle.")
 		}
 	}
+	out = append(out, r.roomWords()...)
 	if names := r.washedAfter(); len(names) > 0 {
 		out = append(out, "So that no hot food waits for it, "+timeline.Listed(names)+" is left until after serving.")
 	}

@@ -94,10 +94,10 @@ func guessed(j *problem.Job, phase int) problem.Guess {
 	return problem.Sure
 }
 
-// chances cooks the meal again and again, each range as long as chance has it.
+// Chance cooks the meal again and again, each range as long as chance has it.
 // Cooks keep to the sheet: nothing begins before its time, and what has to wait
 // begins as soon as it can, in the order of the plan.
-func (r *Result) chances(seed uint64) *timeline.Odds {
+func (r *Result) Chance(seed uint64) *timeline.Odds {
 	doubts := r.Doubts()
 	if len(doubts) == 0 {
 		return nil
@@ -142,7 +142,11 @@ func (r *Result) chances(seed uint64) *timeline.Odds {
 	for i, c := range r.Draft.Courses {
 		odds.Courses = append(odds.Courses, timeline.CourseOdds{Course: c.Course, Late: courses[i]})
 	}
-	odds.Buffer = buffer(missed)
+	if odds.Buffer = buffer(missed); r.Late() > 0 {
+		odds.Buffer = 0 // it has other cures
+	} else if odds.Buffer > 0 {
+		odds.TooLong, odds.Closed = r.shifted(odds.Buffer)
+	}
 	return odds
 }
 
@@ -155,6 +159,25 @@ func buffer(missed []float64) int {
 	}
 	slices.Sort(missed)
 	return timeline.CeilDiv(int(math.Floor(missed[len(missed)-1-spared])), 5) * 5
+}
+
+// shifted tells what would be broken if all but the servings were so many minutes earlier:
+// the dishes that would wait too long for the table, and the hours.
+func (r *Result) shifted(by int) (tooLong []string, closed bool) {
+	for _, l := range r.Draft.Links {
+		if l.To.Job.Kind != "" || l.From.Job.Mk == nil || l.Max < 0 || !r.Counts(l) || l.Why == problem.BeforeServing {
+			continue
+		}
+		if name := l.From.Job.Mk.M.Recipe.Name; r.time(l.To)-r.time(l.From)+by > l.Max && !slices.Contains(tooLong, name) {
+			tooLong = append(tooLong, name)
+		}
+	}
+	for _, e := range r.errands() { // in order of time
+		if at := r.Draft.Origin + e.from*r.Draft.Grid; at >= 0 { // of the day of serving
+			return tooLong, r.open(at) && !r.open(at-by)
+		}
+	}
+	return tooLong, false
 }
 
 // late is by how much a course was late in the last run.

@@ -17,6 +17,7 @@ type Result struct {
 	Solution *plan.Solution
 	Conflict *plan.Conflict
 	Named    []string // what is amiss in it, with what would mend it
+	Room     []int    // minutes for which what goes to each course is ready before it must be, so that a slip is not late; nil: none
 	diags    *diag.List
 
 	Opt     timeline.Options               // it was answered with

@@ -29,7 +29,7 @@ func cold() *resolve.ServeHow { return &resolve.ServeHow{State: "cold"} }
 func keeps(hours int) *resolve.Keep { return &resolve.Keep{Time: *span(60*hours, 60*hours)} }
 
 // What is left until after serving is washed up by who is there: the omelette is fried
-// from 12:50 by Ana, who goes home at 13:00.
+// from 12:45 by Ana, who goes home at 13:00.
 func TestWhoHasGoneHomeDoesNotWashUp(t *testing.T) {
 	omelette := recipe("Omelette", step("Fry", ring, work(10)), hot(10))
 	kitchen := func() *resolve.Kitchen {
@@ -42,12 +42,12 @@ func TestWhoHasGoneHomeDoesNotWashUp(t *testing.T) {
 	}
 	line := newMeal(kitchen(), hours(at(13, 0), at(15, 0))...).serve("Main", at(13, 0), omelette).planned(t)
 	require.Equal(t, []string{"13:05 to 13:15 Jo Wash up after Omelette"}, sinkAfter(line))
-	require.Empty(t, line.Note)
+	require.NotContains(t, line.Note, "washing up")
 
 	// Nobody is there long enough: it goes on past the hours of who is there last.
 	line, _ = newMeal(kitchen(), hours(at(13, 0), at(13, 10))...).serve("Main", at(13, 0), omelette).plan(t)
 	require.Equal(t, []string{"13:05 to 13:15 Jo Wash up after Omelette"}, sinkAfter(line))
-	require.Equal(t, "The washing up after serving goes on until 13:15, past the hours.", line.Note)
+	require.Contains(t, line.Note, "The washing up after serving goes on until 13:15, past the hours.")
 }
 
 // The tart is in the oven at 180 °C from 11:00 to 11:30; then Ana chops until the pie

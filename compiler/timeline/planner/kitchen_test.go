@@ -89,8 +89,8 @@ func TestPausedTheNightBefore(t *testing.T) {
 	require.Less(t, job(line, t, "Braise the lamb").Start(), 0)
 	require.Less(t, job(line, t, "Cool the lamb").Start(), 0)
 	back := job(line, t, "Bring the lamb back")
-	require.Equal(t, at(12, 5), back.Start())
-	require.Equal(t, at(12, 50), job(line, t, "Slice the lamb").Start())
+	require.Equal(t, at(12, 0), back.Start())
+	require.Equal(t, at(12, 45), job(line, t, "Slice the lamb").Start(), "5 min to spare")
 	require.True(t, line.Paused[lamb.Pauses[0]][m.Makings[0]])
 
 	m.Makings[0].Serving.Ahead, m.Makings[0].Serving.Straight = false, true

@@ -77,8 +77,12 @@ func TestHandsVary(t *testing.T) {
 		require.Equal(t, 15, line.Odds.Buffer)
 		require.Equal(t, "Main", line.Odds.Courses[0].Course)
 		require.Equal(t, line.Odds.Runs-line.Odds.OnTime, line.Odds.Courses[0].Late)
-		require.Contains(t, plantext.RunSheet(events.Of(line), 1), "Begin all of it 15 min earlier, and it is on time in 95 of 100")
+		require.Equal(t, []string{"Fritters"}, line.Odds.TooLong, "served at once")
+		require.Contains(t, plantext.RunSheet(events.Of(line), 1), "15 min more between the work and the table would make it 95 of 100, but Fritters would then wait longer than is written")
 	}
+	line := newMeal(farmhouse()).serve("Main", at(13, 0), recipe("Fritters", step("Fry", ring, work(100)), hot(30))).planned(t)
+	require.Equal(t, at(13, 0), job(line, t, "Fry").End(), "no hours are given")
+	require.Contains(t, plantext.RunSheet(events.Of(line), 1), "Begin all of it 15 min earlier, and it is on time in 95 of 100")
 }
 
 // What a guess is taken to mean, by hand: the ends that one in ten passes, on

@@ -90,12 +90,8 @@ func run(a *attempt.Attempts) *timeline.Timeline {
 	a.UseDayBefore()
 	a.DishesStay()
 	a.TakeBreaks()
-	if a.Best.Draft.Grid < a.Opt.Grid {
-		a.Best.Snap(a.Opt.Grid)
-	}
-	a.Best.Early(a.Opt.Grid)
-	a.Best.Redeal()
-	a.Best.CleanHands(a.Opt.Grid)
+	a.Moves(a.Best)
+	a.LeaveRoom()
 	a.NameAmiss()
 	if !a.Best.OnTime() {
 		advice.ExplainLate(a)

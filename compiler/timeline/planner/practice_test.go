@@ -147,8 +147,8 @@ func TestMadeTheNightBefore(t *testing.T) {
 	}
 	require.Equal(t, 63, cool.End()-cool.Start(), "it cools for an hour before the fridge")
 	require.GreaterOrEqual(t, cover.Start(), cool.End())
-	require.Equal(t, at(12, 40), back.Start())
-	require.Equal(t, at(13, 0), back.End())
+	require.Equal(t, at(12, 35), back.Start())
+	require.Equal(t, at(12, 55), back.End(), "5 min to spare")
 	require.Len(t, line.Paused, 1)
 }
 

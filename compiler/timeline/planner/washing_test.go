@@ -120,7 +120,7 @@ func TestWashUpByName(t *testing.T) {
 	k := washUpMeal(washUp(resolve.WashBefore, 20, 0, "Jo"))
 	k.Cooks = []string{"Ana", "Jo"}
 	line := newMeal(k, resolve.Hours{From: at(9, 0), To: at(14, 0), Cooks: []string{"ana"}}).serve("Main", at(13, 0), stew).planned(t)
-	require.Equal(t, []string{"12:35 to 12:55 Ana Wash up before serving"}, sink(line))
+	require.Equal(t, []string{"12:30 to 12:50 Ana Wash up before serving"}, sink(line))
 }
 
 // A dish that is paused overnight has two: one on the day before, while someone

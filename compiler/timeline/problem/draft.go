@@ -52,6 +52,7 @@ type Draft struct {
 	out     map[*Job][]*Link // those from each job
 	Makings []*Making
 	byMake  map[*demand.Making]*Making
+	plates  map[*Job]*Job // the plating of each course
 	ties    int
 
 	saidNobody bool // it has been said that no cook is there
@@ -255,7 +256,7 @@ func (j *Job) unfollowed() (when plan.When, ok bool) {
 // Begin makes a problem of a meal but for the washing up and the clock. Findings go
 // to diags, which may be nil.
 func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
-	d := &Draft{Meal: meal, Set: set, fig: figures.Of(meal, figures.Options{}), diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}, out: map[*Job][]*Link{}}
+	d := &Draft{Meal: meal, Set: set, fig: figures.Of(meal, figures.Options{}), diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}, plates: map[*Job]*Job{}, out: map[*Job][]*Link{}}
 	d.Clock = meal.Menu != nil && meal.Menu.Serve != nil
 	d.equip()
 	d.addCourses()
@@ -320,6 +321,7 @@ func (d *Draft) Activity(j *Job, uses []plan.Use, roles []RoleKind) {
 // most max (-1: no upper end). Times within jobs are exact; only the starts of
 // activities lie on the grid.
 func (d *Draft) Link(from, to Moment, gap, most int, w why, when ...plan.Choice) *Link {
+	gap += d.spare(from.Job, to.Job, gap, most, w)
 	l := &Link{From: from, To: to, Gap: gap, Max: most, Why: w, When: when}
 	d.Links = append(d.Links, l)
 	d.out[from.Job] = append(d.out[from.Job], l)

@@ -23,11 +23,12 @@ type Habits struct {
 	Breaks  []*Break
 	Keepers map[*demand.Making]string // who has a dish from its first step to its last, by key
 	Ends    []timeline.Minute         // ends of hours on days before: the last job ends a little sooner
+	Room    []int                     // minutes for which what goes to a course is ready before it must be, by its place in the menu; nil: none
 }
 
 // None tells whether nothing is asked for.
 func (h *Habits) None() bool {
-	return len(h.Cuts) == 0 && !h.Fresh && len(h.Early) == 0 && len(h.Ahead) == 0 && len(h.Keepers) == 0 && len(h.Breaks) == 0 && len(h.Ends) == 0
+	return len(h.Cuts) == 0 && !h.Fresh && len(h.Early) == 0 && len(h.Ahead) == 0 && len(h.Keepers) == 0 && len(h.Breaks) == 0 && len(h.Ends) == 0 && len(h.Room) == 0
 }
 
 const (

@@ -100,13 +100,17 @@ func (d *Draft) plate(c *Job) {
 		return
 	}
 	j := d.serviceJob("Plate "+courseName(c, slices.Index(d.Courses, c)), d.service(resolve.Plates), minutes, hands, nil)
+	d.plates[c] = j
 	d.Link(j.End(), c.Begin(), 0, d.Grid, ForTask)
 	for _, l := range slices.Clone(d.Links) {
 		if l.Why == toTable && l.To.Job == c && !d.atThePass(l.From.Job, minutes) {
-			d.Link(l.From, j.Begin(), 0, -1, Plated, l.When...)
+			d.Link(l.From, j.Begin(), d.room(c, l.Max, minutes), -1, Plated, l.When...)
 		}
 	}
 }
+
+// Plating is the job of plating a course; nil where nobody says how long that takes.
+func (d *Draft) Plating(course *Job) *Job { return d.plates[course] }
 
 // atThePass tells whether a step is written to end so shortly before serving that plating,
 // of so many minutes, has begun.
