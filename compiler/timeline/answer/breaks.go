@@ -57,7 +57,7 @@ func (r *Result) Unbroken(more int) (out []*problem.Break) {
 		had[b.Cook]++
 	}
 	for _, s := range r.tooLong() {
-		n := timeline.CeilDiv(s.To-s.From, d.BreakEvery()) - 1 + more
+		n := timeline.FloorDiv(s.To-s.From, d.BreakEvery()) + more
 		piece := timeline.CeilDiv(s.To-s.From, n+1)
 		spare := d.BreakEvery() - piece
 		if n > 1 { // or two that draw apart leave too long between

@@ -65,7 +65,7 @@ func (a *Attempts) LeaveRoom() {
 }
 
 // Moves improves a plan by moves, which leave every limit and all hot food as it is: back to
-// the clock, cold work early, a dish with its cook, clean hands.
+// the clock, cold work early, a dish with its cook, clean hands, and what stands left when it is.
 func (a *Attempts) Moves(r *answer.Result) {
 	if r.Draft.Grid < a.Opt.Grid {
 		r.Snap(a.Opt.Grid)
@@ -73,6 +73,7 @@ func (a *Attempts) Moves(r *answer.Result) {
 	r.Early(a.Opt.Grid)
 	r.Redeal()
 	r.CleanHands(a.Opt.Grid)
+	r.Lie(a.Opt.Grid)
 }
 
 // withRoom is a plan with room before its courses; nil where there is none that is as good

@@ -90,7 +90,7 @@ func TestWashUpAfterEachDish(t *testing.T) {
 		// Fried to the last from 12:50: the boards are washed when the greens are cut.
 		{
 			"hot to the last", recipe("Greens", chopped("greens", 15), step("Fry", ring, work(10)), hot(10)),
-			[]string{"12:40 to 12:50 Ana Wash up after Greens"},
+			[]string{"12:40 to 12:50 Ana Wash up the boards of Greens"},
 		},
 		{"nothing to wash before", recipe("Omelette", step("Fry", ring, work(10)), hot(10)), nil},
 		{"nobody's hands", recipe("Beans", step("Soak", leave(60))), nil},

@@ -294,6 +294,9 @@ func (d *Draft) placeTask(j *Job, t *resolve.Task, tasks map[string]*Job) {
 		c = d.FirstCourse()
 	}
 	d.Link(j.End(), c.Begin(), gap, -1, ForTask)
+	if t.Done != nil { // the coffee is not made an hour before
+		d.waiting(j, c, 1)
+	}
 }
 
 func (d *Draft) courseNamed(key string) *Job {

@@ -139,7 +139,11 @@ func washDish(d *problem.Draft, w *resolve.WashUp, mk *problem.Making) {
 		if at < s.free {
 			when = s.straight
 		}
-		j := washing(d, &problem.Wash{Up: w, Mk: mk, N: n}, "Wash up after "+mk.M.Recipe.Name, length, washers(d, w.By, s.last), when)
+		title := "Wash up after " + mk.M.Recipe.Name
+		if !ok { // it is not cooked yet
+			title = "Wash up the boards of " + mk.M.Recipe.Name
+		}
+		j := washing(d, &problem.Wash{Up: w, Mk: mk, N: n}, title, length, washers(d, w.By, s.last), when)
 		if j == nil {
 			continue
 		}
