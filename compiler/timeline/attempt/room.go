@@ -82,6 +82,10 @@ func (a *Attempts) withRoom(than *answer.Result, room []int) *answer.Result {
 	set := than.Set
 	set.Habits.Room, set.Wash.Rounds = room, nil
 	r := a.hotness(set)
+	if r == nil && set.Grid > 1 {
+		set.Grid = 1
+		r = a.hotness(set)
+	}
 	if r == nil {
 		return nil
 	}

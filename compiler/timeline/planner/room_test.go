@@ -1,12 +1,15 @@
 package planner
 
 import (
+	"context"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/answer"
 )
 
@@ -75,40 +78,51 @@ func TestRoomBeforePlating(t *testing.T) {
 	require.Equal(t, 10, plate.Start()-job(line, t, "Fry the parsnips").End())
 }
 
-// What only stands begins to when it is left: the batter is whisked by 12:10 and fried from
-// 12:50, so it stands from then, not for the last half hour alone. What comes out of the
-// fridge is fetched when it must be.
+// What only stands begins to when it is left. By hand: the one cook watches a stew for 50
+// minutes before the last five, so the flour is whisked before that, and stands from then,
+// not for the last half hour alone. What comes out of the fridge is fetched when it must be.
 func TestWhatStandsBeginsToWhenItIsLeft(t *testing.T) {
-	kitchen, hours := "  cooks A\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  task Shell the nuts, work 20 min, before Main\n  course Main\n    Pancakes\n"
-	for up, left := range map[string]int{"": 30, ", up to 4 h": 40} {
-		line := plannedText(t, writtenMenu(kitchen, hours,
-			writtenDish("Pancakes", "    500 g flour\n", "cold, within 4 h", "Whisk the flour. | work 10 min", "Let it stand. | leave 30 min"+up, "Boil it. | ring high | start 30 min before serving | work 30 min")))
-		whisk, stand := job(line, t, "Whisk the flour"), job(line, t, "Let it stand")
-		require.Less(t, stand.Start()-whisk.End(), 5)
-		if up != "" {
-			require.Equal(t, job(line, t, "Boil it").Start(), stand.End())
-			continue
-		}
-		require.Equal(t, left, stand.End()-stand.Start())
+	kitchen, hours := "  cooks A\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  course Main\n    Pancakes\n    Stew\n"
+	stew := writtenDish("Stew", "    1 kg onions\n", "hot, within 5 min", "Watch the onions. | ring low | watch 50 min")
+	pancakes := func(steps ...string) string {
+		return writtenMenu(kitchen, hours, stew+writtenDish("Pancakes", "    500 g flour\n", "cold, within 4 h", append(append([]string{"Whisk the flour. | work 10 min"}, steps...), "Stir it. | start 5 min before serving | work 5 min")...))
 	}
-	line := plannedText(t, writtenMenu(kitchen, hours,
-		writtenDish("Pancakes", "    500 g flour\n", "cold, within 4 h", "Whisk the flour. | work 10 min", "Chill it. | leave 2 h, up to 4 h | fridge", "Let it come to room temperature. | leave 30 min | room", "Boil it. | ring high | start 30 min before serving | work 30 min")))
-	require.Equal(t, 30, job(line, t, "Boil it").Start()-job(line, t, "Let it come to room temperature").Start())
+	for _, up := range []string{"", ", up to 4 h"} {
+		line := plannedText(t, pancakes("Let it stand. | leave 30 min"+up))
+		whisk, stand, stir := job(line, t, "Whisk the flour"), job(line, t, "Let it stand"), job(line, t, "Stir it")
+		require.GreaterOrEqual(t, stir.Start()-whisk.End(), 50)
+		require.Less(t, stand.Start()-whisk.End(), 5)
+		if up == "" {
+			require.Equal(t, 30, stand.End()-stand.Start())
+		} else {
+			require.Equal(t, stir.Start(), stand.End(), "it may stand longer")
+		}
+	}
+	line := plannedText(t, pancakes("Chill it. | leave 2 h, up to 4 h | fridge", "Let it come to room temperature. | leave 30 min | room"))
+	require.Equal(t, 30, job(line, t, "Stir it").Start()-job(line, t, "Let it come to room temperature").Start())
 }
 
-// Somebody who works for four hours and not a minute more has a break too.
-func TestBreakInFourHours(t *testing.T) {
-	line := plannedText(t, writtenMenu("  cooks A\n  rings 4\n", "  hours on the day, 06:00 to 14:00\n  course Main\n    Salad\n",
-		writtenDish("Salad", "    1 kg parsnips\n", "cold, within 1 h", "Peel the parsnips. | work 2 h | keeps 1 day, fridge", "Slice. | work 2 h | keeps 1 day, fridge")))
-	require.NotContains(t, line.Note, "No break")
-	require.Equal(t, 10, job(line, t, "Break for A").End()-job(line, t, "Break for A").Start())
+// hardMenu is the plan of a menu written to be hard.
+func hardMenu(t *testing.T, name string) *timeline.Timeline {
+	t.Helper()
+	meals, _ := mealsOf(t, os.DirFS("../../../testdata/menus/"+name))
+	require.Len(t, meals, 1)
+	line := Plan(context.Background(), meals[0], timeline.Options{Known: &known}, nil)
+	require.NotNil(t, line)
+	return line
 }
 
-// A task that is to be done some minutes before serving is done about then.
-func TestDoneBeforeServingIsNotDoneInTheMorning(t *testing.T) {
-	line := plannedText(t, writtenMenu("  cooks A, B\n  rings 4\n", "  hours on the day, 08:00 to 14:00\n  task Make the coffee, work 6 min, done 5 min before serving, before Main\n  course Main\n    Salad\n",
-		writtenDish("Salad", "    1 kg parsnips\n", "cold, within 1 h", "Peel the parsnips. | work 30 min", "Slice. | work 20 min", "Dish up. | work 6 min")))
-	coffee := job(line, t, "Make the coffee")
-	require.LessOrEqual(t, coffee.End(), at(11, 55))
-	require.GreaterOrEqual(t, coffee.Start(), at(11, 40))
+// At a brunch for eleven the coffee is made at the end of the hour, not before the cooking,
+// and the batter stands from when it is whisked. The one cook of a roast has a break in her
+// four hours.
+func TestHardMenusAsTheirCooksWouldHaveThem(t *testing.T) {
+	brunch := hardMenu(t, "cafe-brunch")
+	require.GreaterOrEqual(t, job(brunch, t, "Make the coffee").Start(), at(10, 35))
+	require.LessOrEqual(t, job(brunch, t, "Make the coffee").End(), at(10, 55))
+	require.Less(t, job(brunch, t, "Let the batter stand").Start()-job(brunch, t, "Whisk the flour").End(), 5)
+
+	roast := hardMenu(t, "cottage-roast")
+	require.NotContains(t, roast.Note, "No break")
+	require.Positive(t, job(roast, t, "Break for Ada").Start())
+	require.Greater(t, job(roast, t, "Brown the onions").Start(), job(roast, t, "Wash up the boards of Gravy").Start())
 }
