@@ -1,6 +1,12 @@
 package answer
 
-import "tamis/compiler/timeline"
+import (
+	"slices"
+
+	"tamis/compiler/demand"
+	"tamis/compiler/timeline"
+	"tamis/compiler/timeline/problem"
+)
 
 const (
 	// fullFrom is how long before the first serving it is looked at whether the day is
@@ -36,4 +42,15 @@ func (r *Result) work(from, to timeline.Minute) (sum int) {
 		sum += max(0, min(z, to)-max(a, from)) * e.amount / d.Grid
 	}
 	return sum
+}
+
+// MayStandOver lists the dishes that may stand over night as they are, and are worked on
+// before that on the day of serving.
+func (r *Result) MayStandOver() (out []*demand.Making) {
+	for _, steps := range r.Draft.MayStandOver() {
+		if slices.ContainsFunc(steps, func(j *problem.Job) bool { return r.On(j) && r.Start(j) >= 0 }) {
+			out = append(out, steps[0].Mk.M)
+		}
+	}
+	return out
 }

@@ -108,10 +108,16 @@ const mostAhead = 5
 // `ahead`, where hands are idle then: all of them, else one after the other. What has to be
 // chilled and brought back for it waits only where the day of serving is full.
 func (a *Attempts) UseDayBefore() {
-	if a.Best.Set.Keep != nil || len(a.Best.Draft.MayBeAhead(false)) == 0 {
+	if a.Best.Set.Keep != nil {
 		return
 	}
-	may := a.Best.Draft.MayBeAhead(a.Best.OnTime() && !a.Best.Full())
+	var may []*demand.Making
+	if a.Best.OnTime() {
+		may = a.Best.MayStandOver()
+	}
+	if len(a.Best.Draft.MayBeAhead(false)) > 0 {
+		may = append(a.Best.Draft.MayBeAhead(a.Best.OnTime() && !a.Best.Full()), may...)
+	}
 	if len(may) == 0 {
 		return
 	}
@@ -134,7 +140,11 @@ func (a *Attempts) ahead(dishes []*demand.Making) bool {
 	all := a.translate(set).Habits()
 	for _, h := range []problem.Habits{all, set.Habits} {
 		set.Habits = h
-		if r := a.hotness(set); r != nil && r.NearlyAsGood(a.Best, a.spare) && (r.Late() < a.Best.Late() || r.OnTheDay() < a.Best.OnTheDay()) {
+		r := a.hotness(set)
+		if r == nil || !r.NearlyAsGood(a.Best, a.spare) {
+			continue
+		}
+		if r.Late() < a.Best.Late() || r.OnTheDay() < a.Best.OnTheDay() && len(r.Amiss()) <= len(a.Best.Amiss()) {
 			a.Best = r
 			return true
 		}

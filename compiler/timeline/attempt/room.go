@@ -82,7 +82,7 @@ func (a *Attempts) withRoom(than *answer.Result, room []int) *answer.Result {
 	set := than.Set
 	set.Habits.Room, set.Wash.Rounds = room, nil
 	r := a.hotness(set)
-	if r == nil && set.Grid > 1 {
+	if set.Grid > 1 && (r == nil || r.Late() > than.Late()) {
 		set.Grid = 1
 		r = a.hotness(set)
 	}

@@ -651,7 +651,7 @@ func (p *pinup) rush(at []busy) {
 		if j.Kind == timeline.StepJob && hotStep(j.Step.Step) || j.Kind == timeline.TaskJob {
 			continue
 		}
-		if j.Kind == timeline.PrepJob && freshCut.MatchString(j.Title) || !p.mayStandCold(j) {
+		if freshCut.MatchString(j.Title) || !p.mayStandCold(j) { // what is cut fresh stays, and is strewn fresh
 			continue
 		}
 		mins := 0

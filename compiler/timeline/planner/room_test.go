@@ -121,6 +121,15 @@ func TestHardMenusAsTheirCooksWouldHaveThem(t *testing.T) {
 	require.LessOrEqual(t, job(brunch, t, "Make the coffee").End(), at(10, 55))
 	require.Less(t, job(brunch, t, "Let the batter stand").Start()-job(brunch, t, "Whisk the flour").End(), 5)
 
+	// What may stand over night by what is written is baked the day before, when hands are
+	// idle; scones, which keep three hours, are not.
+	sale := hardMenu(t, "parish-bake-sale")
+	for _, title := range []string{"Roll and cut", "Bake blind", "Beat in the eggs and fold"} {
+		require.Less(t, job(sale, t, title).End(), 0, title)
+	}
+	require.Positive(t, job(sale, t, "Cut out").Start())
+	require.Contains(t, sale.Note, "Shortbread is made the day before, when hands are idle.")
+
 	roast := hardMenu(t, "cottage-roast")
 	require.NotContains(t, roast.Note, "No break")
 	require.Positive(t, job(roast, t, "Break for Ada").Start())

@@ -85,19 +85,54 @@ func (d *Draft) overnight() {
 	if !ok {
 		return
 	}
+	dayBefore := func(j *Job) {
+		if j.Parts[0].Kind != resolve.Leave {
+			end := timeline.FloorDiv(shut-d.Origin, d.Grid) + timeline.CeilDiv(j.Length, d.Grid)
+			d.P.Activities[j.Block.Act].Deadline = max(1, end)
+		}
+	}
 	for _, mk := range d.Makings {
 		for n, p := range mk.Pauses {
 			if p.State != Paused || timeline.Minutes(p.Model.UpTo) < opens-shut {
 				continue
 			}
 			for _, j := range mk.Steps {
-				if j.Step.Step.Pause <= n && j.Parts[0].Kind != resolve.Leave {
-					end := timeline.FloorDiv(shut-d.Origin, d.Grid) + timeline.CeilDiv(j.Length, d.Grid)
-					d.P.Activities[j.Block.Act].Deadline = max(1, end)
+				if j.Step.Step.Pause <= n {
+					dayBefore(j)
 				}
 			}
 		}
+		if len(mk.Pauses) > 0 || !slices.Contains(d.Set.Habits.Ahead, mk.M) {
+			continue
+		}
+		for i, last := 0, d.standsOver(mk, opens-shut); i <= last; i++ {
+			dayBefore(mk.Steps[i])
+		}
 	}
+}
+
+// standsOver is the place of the last step of a dish after which it may stand for so many
+// minutes, by what is written where it keeps, or how long it may be left; -1: none. Nobody
+// needs a pause for that.
+func (d *Draft) standsOver(mk *Making, minutes int) int {
+	for i, j := range slices.Backward(mk.Steps) {
+		if j.Step.Step.Meanwhile || j.Step.Step.AnyTime || len(j.When) > 0 {
+			continue
+		}
+		stands := false
+		for _, l := range d.out[j] {
+			if l.Why != nextStep && l.Why != toTable && l.Why != TakesFrom && l.Why != InAll || l.To.Job.Mk != mk && l.To.Job != mk.Course {
+				continue
+			}
+			if stands = l.Max >= minutes; !stands {
+				break
+			}
+		}
+		if stands {
+			return i
+		}
+	}
+	return -1
 }
 
 // needsDays is how many days before the serving day must count for the longest

@@ -261,6 +261,25 @@ func (d *Draft) MayBeAhead(free bool) (out []*demand.Making) {
 	return out
 }
 
+// MayStandOver are the steps by hand of each dish without a pause after which it may stand
+// over night as it is, by what is written.
+func (d *Draft) MayStandOver() (out [][]*Job) {
+	if !d.Clock || len(d.Meal.Menu.Hours) == 0 {
+		return nil
+	}
+	shut, opens, ok := d.Night()
+	for _, mk := range d.Makings {
+		if s := mk.M.Serving; !ok || s == nil || s.Straight || len(mk.Pauses) > 0 {
+			continue
+		}
+		steps := slices.DeleteFunc(slices.Clone(mk.Steps[:1+d.standsOver(mk, opens-shut)]), func(j *Job) bool { return j.Parts[0].Kind == resolve.Leave })
+		if len(steps) > 0 {
+			out = append(out, steps)
+		}
+	}
+	return out
+}
+
 // DaysBeforeHours are the hours of days before the first serving.
 func (d *Draft) DaysBeforeHours() (out []Window) {
 	for _, w := range d.Open {
