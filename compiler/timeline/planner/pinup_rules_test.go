@@ -148,7 +148,12 @@ func breaches(line *timeline.Timeline, said string) *pinup {
 		p.turns(m)
 		p.keepers(m)
 		p.pauses(m)
+		p.begins(m)
+		p.standsOver(m, at)
 	}
+	p.spare(at)
+	p.calls(at)
+	p.service()
 	p.knives()
 	p.rush(at)
 	p.days(at)
