@@ -31,6 +31,7 @@ type List struct {
 	Chain  string   // what the mark of the critical chain means; empty when there is none
 
 	Critical []*Event           // the critical chain, in order of time
+	Leeway   string             // what two guests more would cost; may be empty
 	Odds     *Odds              // nil when nothing in it is uncertain
 	Slips    []string           // what to do when a job is late, in a few words each; empty unless worked out
 	Hours    map[string][]Spell // when each cook is there, in order and apart; nil when the menu gives no hours
@@ -68,6 +69,7 @@ func Printed(t *timeline.Timeline, opt figures.Options) *List {
 		Title: t.Meal.Title, Cooks: slices.Clone(t.Cooks), Begins: Moment(t.Start), Note: t.Note,
 		clock: t.Clock, meal: t.Meal, fig: figures.Of(t.Meal, opt), taken: t.Paused, jobs: map[stepKey][]*Event{}, byJob: map[*timeline.Job]*Event{},
 	}
+	l.Leeway = t.Leeway
 	l.Bound, l.Why = t.BoundWords()
 	if m := t.Meal.Menu; m != nil {
 		l.date = m.Serve

@@ -41,6 +41,7 @@ type Timeline struct {
 	Heats    []*Heat
 	Servings []*Serving
 	Chain    []*Job                                     // the critical chain, in order of time; see Job.Critical
+	Leeway   string                                     // what two guests more would cost; empty: not known
 	Odds     *Odds                                      // nil when nothing in it is uncertain
 	Paused   map[*resolve.Pause]map[*demand.Making]bool // pauses that are taken
 

@@ -136,6 +136,9 @@ func remarks(l *events.List) string {
 	if l.Bound != "" {
 		out = append(out, l.Bound+": "+l.Why+".")
 	}
+	if l.Leeway != "" {
+		out = append(out, l.Leeway)
+	}
 	if l.Odds != nil {
 		out = append(out, oddsWords(l.Odds))
 	}

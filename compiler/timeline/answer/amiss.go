@@ -51,6 +51,14 @@ func (r *Result) Amiss() (out []Amiss) {
 	return out
 }
 
+// HowMuchAmiss is how many things are amiss in a plan.
+func (r *Result) HowMuchAmiss() (n int) {
+	for _, a := range r.Amiss() {
+		n += len(a.What)
+	}
+	return n
+}
+
 func (r *Result) named(what string, at timeline.Minute) string {
 	return what + " (" + r.clockText(at) + ")"
 }

@@ -83,7 +83,7 @@ func (r *Result) Answer(opt timeline.Options, diags *diag.List) *timeline.Timeli
 	sinkUntil := r.afterService(t)
 	inTime()
 	t.Start, t.Later, t.Early = r.firstHands(), r.later(), r.early()
-	t.Note = r.note(nobody, sinkUntil)
+	t.Note, t.Leeway = r.note(nobody, sinkUntil), r.leeway()
 	r.diags = diags
 	r.sayKeeps()
 	r.sayLoads()

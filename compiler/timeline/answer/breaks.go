@@ -39,13 +39,17 @@ func (r *Result) tooLong() (out []unbroken) {
 			}
 			s.To = max(s.To, w.To)
 			ends := i+1 == len(work) || work[i+1].From-s.To >= d.BreakMinutes()
-			if ends && s.To-s.From >= d.BreakEvery() {
+			if ends && s.To-s.From+r.unseen() >= d.BreakEvery() {
 				out = append(out, unbroken{c, s})
 			}
 		}
 	}
 	return out
 }
+
+// unseen is how many minutes of a long stretch the engine does not see: an oven is lit before
+// it, and something taken out after.
+func (r *Result) unseen() int { return r.Draft.BreakEvery() / 24 }
 
 // Unbroken are the breaks that cooks want in their long stretches of work: as few as will
 // do, and some more, spread so that wherever each falls in its time nobody works too long
@@ -57,7 +61,7 @@ func (r *Result) Unbroken(more int) (out []*problem.Break) {
 		had[b.Cook]++
 	}
 	for _, s := range r.tooLong() {
-		n := timeline.FloorDiv(s.To-s.From, d.BreakEvery()) + more
+		n := max(1, timeline.FloorDiv(s.To-s.From, d.BreakEvery())) + more
 		piece := timeline.CeilDiv(s.To-s.From, n+1)
 		spare := d.BreakEvery() - piece
 		if n > 1 { // or two that draw apart leave too long between

@@ -100,7 +100,7 @@ func (a *Attempts) withRoom(than *answer.Result, room []int) *answer.Result {
 	set.Habits.Room, r.Room = nil, room
 	r.Set, r.Draft = set, washing.Translate(a.Meal, set, nil)
 	a.Moves(r)
-	if r.HandOvers() > than.HandOvers() || len(r.Amiss()) > len(than.Amiss()) {
+	if r.HandOvers() > than.HandOvers() || r.HowMuchAmiss() > than.HowMuchAmiss() {
 		return nil
 	}
 	return r
