@@ -170,6 +170,8 @@ func (sc *scanner) except(i int) (but *wanted, next int, ok bool) {
 		n += 2
 	case sc.lower(n) == "less", sc.lower(n) == "but", sc.lower(n) == "except", sc.lower(n) == "bar", sc.lower(n) == "save", sc.lower(n) == "minus":
 		n++
+	case (sc.lower(n) == "saving" || sc.lower(n) == "leaving" || sc.lower(n) == "keeping" || sc.lower(n) == "holding" || sc.lower(n) == "taking") && sc.lower(n+1) == "out":
+		n += 2
 	case sc.lower(n) == "keeping", sc.lower(n) == "holding":
 		if n++; sc.lower(n) == "back" {
 			n++

@@ -356,6 +356,9 @@ func (g *guarding) byRest(k int) (int, string) {
 		return 0, ""
 	}
 	if l := g.begun(); l != nil {
+		if t := g.taken(k); t != nil && t.Line == l && t.But.Sign() > 0 { // all but four; add the others
+			return 0, ""
+		}
 		return end, l.Name
 	}
 	return 0, ""

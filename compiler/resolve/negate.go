@@ -310,6 +310,9 @@ func (sc *scanner) reserved(i, next int) bool {
 		switch {
 		case sc.says(k, "the", "rest"), sc.says(k, "the", "remainder"):
 			return sc.lower(k+2) != "of" && !sc.named(k+2)
+		case sc.lower(k) == "the" && sc.lower(k+1) == "others" && !sc.named(k+2):
+			w, _, _ := sc.amountAt(i)
+			return w.number != nil
 		case sc.says(k, "what", "remain"):
 			return !sc.named(k + 2)
 		case sc.says(k, "what", "is", "left"):

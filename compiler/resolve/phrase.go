@@ -180,6 +180,12 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return sc.counted(w, s, i+1, n)
 		}
 		return w, 0, false
+	case "what's", "what’s":
+		if sc.lower(i+1) == "left" && sc.lower(i+2) != "over" {
+			w.share, w.rest = &Share{Rest: true}, true
+			return end(i + 2)
+		}
+		return w, 0, false
 	case "what", "whatever":
 		if k := i + 1; k < len(sc.words) && !sc.words[k].stop { // whatever butter is left
 			if ms := sc.finder.at(sc.words, k, false); len(ms) > 0 {

@@ -74,6 +74,10 @@ func (sc *scanner) scan() {
 			i = n
 			continue
 		}
+		if n := sc.asMuch(i); n > 0 {
+			i = n
+			continue
+		}
 		sc.weighedBy(i)
 		if n := sc.ratio(i); n > 0 {
 			sc.spend(i, n)
@@ -284,6 +288,7 @@ func (sc *scanner) everything(i int) int {
 		return 0
 	}
 	out, end := sc.butFor(i + n) // "everything but the eggs"
+	sc.restNamed(end, &out)
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
 	sc.madeOf(end, at)
 	for _, l := range sc.lines {
@@ -294,6 +299,31 @@ func (sc *scanner) everything(i int) int {
 		}
 	}
 	return end - i
+}
+
+// restNamed leaves out what the sentence goes on to name the rest of: "sweat everything in what
+// is left of the oil".
+func (sc *scanner) restNamed(i int, out *map[*Line]bool) {
+	for k := i; k < len(sc.words) && !sc.words[k].opens; k++ {
+		w, n, ok := sc.wantedAt(k)
+		if !ok || !w.rest {
+			continue
+		}
+		if sc.lower(n) == "of" {
+			n++
+		}
+		if articles[sc.lower(n)] {
+			n++
+		}
+		if n < len(sc.words) && !sc.words[n].stop {
+			if ms := sc.finder.at(sc.words, n, false); len(ms) == 1 && ms[0].target.line != nil {
+				if *out == nil {
+					*out = map[*Line]bool{}
+				}
+				(*out)[ms[0].target.line] = true
+			}
+		}
+	}
 }
 
 // mades are made of some of what is gathered.
@@ -440,7 +470,7 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 	if i+1 < len(ws) && !ws[i].stop && strings.HasSuffix(sc.lower(i), "est") && sc.lower(i+1) == "of" { // the three largest of the
 		i++
 	}
-	if i+1 < len(ws) && sc.lower(i) == "out" && sc.lower(i+1) == "of" && !ws[i].stop && sc.named(i+1) { // 1 tsp out of the cumin
+	if i+1 < len(ws) && sc.lower(i) == "out" && sc.lower(i+1) == "of" && !ws[i].stop && (sc.named(i+1) || articles[sc.lower(i+2)] && sc.counts(i+3)) { // 1 tsp out of the cumin, two out of the six eggs
 		i++
 	}
 	skip("of")

@@ -53,7 +53,7 @@ func (sc *scanner) weighedBy(i int) {
 		return
 	}
 	if sc.lower(i+1) == "for" && i+2 < len(sc.words) && sc.words[i].key == sc.words[i+2].key && !sc.words[i+2].stop && !timeWords[sc.words[i].key] { // pound for pound
-		if u, un := sc.unitAt(i); un > i && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) || alike[sc.words[i].key] || littles[sc.words[i].key] {
+		if u, un := sc.unitAt(i + 2); un > i+2 && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) || alike[sc.words[i].key] || littles[sc.words[i].key] {
 			sc.unsure(i, i+3)
 			return
 		}
