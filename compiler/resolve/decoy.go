@@ -38,6 +38,9 @@ func (sc *scanner) likened(i int) bool {
 	if k > 0 && sc.lower(k) == "of" && looks[sc.words[k-1].key] && !sc.words[k].stop { // cut to the size of the apples
 		return true
 	}
+	if i > 1 && sc.lower(i-1) == "a" && sc.lower(i-2) == "to" && becomes[sc.words[i].key] { // beat the butter to a cream
+		return true
+	}
 	for k := i - 1; k >= max(0, i-2) && !sc.words[k+1].stop; k-- {
 		if sc.lower(k) == "as" {
 			return k > 0 && sc.lower(k-1) != "well" && sc.lower(k-1) != "much" && sc.lower(k-1) != "many" && !sc.words[k].opens
@@ -48,6 +51,9 @@ func (sc *scanner) likened(i int) bool {
 	}
 	return false
 }
+
+// becomes is what a thing is beaten or boiled to.
+var becomes = wordSet("cream jelly syrup caramel paste snow custard toffee butter soup fudge pulp")
 
 // looks are what one thing has as another one has it.
 var looks = wordSet("size thickness width breadth length shape consistency texture colour color look appearance smell flavour flavor")
@@ -77,6 +83,9 @@ func (sc *scanner) decoy(i, n int, name string) {
 		return
 	}
 	if i > 0 && (sc.lower(i-1) == "check" || sc.lower(i-1) == "enough" && i > 1 && sc.lower(i-2) == "for") && (key == "salt" || key == "pepper") {
+		return
+	}
+	if k := i + n; k < len(sc.words) && !sc.words[k].stop && cookedIn[sc.words[k].key] { // a mug of the pasta water
 		return
 	}
 	if sc.wouldDo(i + n) {

@@ -239,7 +239,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 		sc.measure(FigureEach, w, *q)
 	case sc.allShared(i, *q):
 		sc.measure(FigureScaled, w, *q)
-	case word == "to" && (sc.lower(n+1) == "a" || sc.lower(n+1) == "the") && n+2 < len(sc.words) && vessels[sc.words[n+2].key]: // 11 quarts to a pan
+	case word == "to" && (sc.lower(n+1) == "a" || sc.lower(n+1) == "the") && n+2 < len(sc.words) && (vessels[sc.words[n+2].key] || loadsOf[sc.words[n+2].key]): // 11 quarts to a pan
 		sc.measure(FigureEach, w, *q)
 	case sc.water(n), sc.madeHere(*q):
 		sc.measure(FigureScaled, w, *q)
@@ -258,6 +258,9 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 			WithHelp("name the thing after it, or say in the margin what the step takes: `| uses 20 g butter`")
 	}
 }
+
+// loadsOf are parts of the work, behind "to a".
+var loadsOf = wordSet("lot batch load tray tier layer shelf")
 
 // aHead tells whether "/portion" or "p.p." stands right behind byte n.
 func (sc *scanner) aHead(n int) bool {

@@ -214,6 +214,8 @@ func (sc *scanner) putAside(i int) int {
 	default:
 		switch verb = sc.lower(i); verb {
 		case "keeping", "reserving", "saving", "holding", "leaving", "setting":
+		case "except", "excepting", "less", "minus", "bar", "barring":
+			verb = "except"
 		default:
 			return 0
 		}
@@ -223,8 +225,8 @@ func (sc *scanner) putAside(i int) int {
 		return 0
 	}
 	n := i + 1
-	by := aside(n)
-	if by {
+	by := aside(n) || strings.HasPrefix(verb, "leav") && sc.lower(n) == "out"
+	if by || verb == "except" && sc.lower(n) == "for" {
 		n++
 	}
 	if n >= len(sc.words) || sc.words[n].stop && n == i+1 {
@@ -239,6 +241,8 @@ func (sc *scanner) putAside(i int) int {
 	}
 	var t *Take
 	switch {
+	case verb == "except" && (sc.lower(next) != "of" || pronouns[sc.lower(next+1)] && !articles[sc.lower(next+1)]):
+		return 0
 	case sc.lower(next) == "of" && (sc.lower(next+1) == "it" || sc.lower(next+1) == "them"):
 		if sc.behindLiquor(sc.latest(i), i) {
 			return 0

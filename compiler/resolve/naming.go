@@ -248,7 +248,8 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			break
 		}
 		sc.ofUnweighed(l, w, &t)
-		if w != nil && !w.rest && w.but == nil && sc.story.left[l].Sign() <= 0 && sc.savedBefore(i) { // a ladle of the reserved cooking water
+		ofMixture := n == 1 && !ms[0].whole && mades[sc.words[i].key]                                                               // half the sauce, that the soy sauce went into
+		if w != nil && (!w.rest || ofMixture) && w.but == nil && sc.story.left[l].Sign() <= 0 && (sc.savedBefore(i) || ofMixture) { // a ladle of the reserved cooking water
 			if q := w.amount; q != nil {
 				if q := sc.silent(q); q != nil {
 					sc.measure(FigureScaled, w, *q)

@@ -233,7 +233,7 @@ func (sc *scanner) loose(i, next int, s quantity.Spoken) {
 	}
 	switch {
 	case enumerated && last != nil && !last.All && !last.Refers && sc.story.left[last.Line].Sign() > 0: // two sticks of it in cubes and one grated
-	case last == nil || last.All || last.Refers || last.Unmeasured:
+	case last == nil || last.All || last.Refers || last.Unmeasured || s.Part && sc.comesToOne(i):
 		return
 	case !s.Part && last.Amount != nil && !last.Amount.Value.High.Less(s.Value.High): // take four, boil two
 		return
@@ -246,6 +246,21 @@ func (sc *scanner) loose(i, next int, s quantity.Spoken) {
 	sc.diags.Askf("U217", at, "%s of what", at.Text()).
 		Because("%s was said just before, and nothing is taken for this", last.Line.Name).
 		WithHelp("write the name behind it: `%s of the %s`", at.Text(), last.Line.Name)
+}
+
+// comesToOne tells whether the shares of the sentence at word i come to the whole: "one lemon,
+// half for squeezing, half in wedges".
+func (sc *scanner) comesToOne(i int) bool {
+	sum, n := quantity.Number{}, 0
+	for i > 0 && !sc.words[i].opens {
+		i--
+	}
+	for k := i; k < len(sc.words) && (k == i || !sc.words[k].opens); k++ {
+		if s, next, ok := sc.spokenAt(k); ok && s.Part {
+			sum, n, k = sum.Add(s.Value.High), n+1, max(k, next-1)
+		}
+	}
+	return n > 1 && sum.Equal(one)
 }
 
 // beyond tells whether an amount that ends before word n stands by itself there: at a mark,

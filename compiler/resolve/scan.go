@@ -493,6 +493,10 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 			i = next
 		}
 	}
+	if w.share != nil && !w.article && i > 0 && articles[sc.lower(i-1)] && i+1 < len(ws) && !ws[i].stop && boxes[ws[i].key] && sc.lower(i+1) == "of" && sc.named(i+1) { // half the bag of peas
+		i += 2
+		skip("the")
+	}
 	for k := 0; k <= 2 && i+k < len(ws); k++ {
 		if ws[i+k].stop && (k > 0 || i > 0 && ws[i].start > w.end) {
 			return 0
@@ -506,6 +510,9 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 	}
 	return 0
 }
+
+// boxes are what a thing is bought in: a share of it is that share of the thing.
+var boxes = wordSet("bag packet pack package box carton bottle jar tin can tub pot punnet block slab bar bunch head loaf joint piece tray net sack roll tube")
 
 // more reads the further names that the same amount speaks of: "2 tbsp each of
 // the oil and vinegar", "the rest of the flour and milk". i is the word behind the first.
