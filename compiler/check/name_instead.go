@@ -34,7 +34,7 @@ var substituteSame = &Rule{
 		for _, r := range p.Recipes() {
 			for _, l := range r.Lines {
 				for _, s := range l.Instead {
-					if larder.Fold(s.Name) == l.Key && ownLine(r, l) && lineNote(l) == noted(s.Wording) {
+					if larder.Fold(s.Name) == l.Key && s.Size == l.Size && ownLine(r, l) && lineNote(l) == noted(s.Wording) {
 						p.Report(s.NameAt, "this offers %s in place of %s", s.Name, l.Name).WithHelp("name another thing, or take the line out")
 					}
 				}

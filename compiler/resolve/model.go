@@ -322,6 +322,7 @@ type Wording struct {
 type Instead struct {
 	Wording
 	Name string
+	Size string  // "small", "medium" or "large"
 	From *Recipe // the block that makes it; nil: it is bought
 }
 

@@ -219,7 +219,7 @@ func (b *builder) line(r *Recipe, x *ast.Line, sub *SubList, opt *Option) {
 	}
 	l.Share = (*Share)(x.Share)
 	for _, in := range x.Instead {
-		l.Instead = append(l.Instead, &Instead{Wording: wordingOf(in), Name: in.Name.Text})
+		l.Instead = append(l.Instead, &Instead{Wording: wordingOf(in), Name: in.Name.Text, Size: in.Size})
 	}
 	if x.Amount != nil {
 		switch x.Amount.Kind {

@@ -242,6 +242,9 @@ func (p *parser) plusPart(k *line, from int, percent bool) []ast.GatherItem {
 // ofTheSame are words for another kind of the thing before "or".
 var ofTheSame = map[string]bool{"dried": true, "fresh": true, "ground": true, "frozen": true, "tinned": true, "canned": true, "bottled": true, "powdered": true, "unsalted": true, "salted": true}
 
+// sizeWords tell how large a counted thing is.
+var sizeWords = map[string]bool{"small": true, "medium": true, "large": true}
+
 // orPart reads "3 sprigs thyme or 1 tsp dried" as a line and what may be used
 // instead of it; nil when the line is none of that kind.
 func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
@@ -275,6 +278,14 @@ func (p *parser) orPart(k *line, from int, percent bool) *ast.Line {
 	other := p.gathered(&second, rest, percent)
 	if ln == nil || other == nil {
 		return nil
+	}
+	if size := lower(ln.Name.Text); sizeWords[size] && ln.Size == "" { // 3 large, or 4 small, eggs
+		if sizeWords[lower(other.Name.Text)] && other.Note.Text != "" {
+			other.Size, other.Name.Text, other.Name.Span = lower(other.Name.Text), other.Note.Text, other.Note.Span
+			other.Note = ast.Text{}
+		}
+		ln.Size, ln.Name, ln.Note = size, other.Name, other.Note
+		other.Note = ast.Text{}
 	}
 	if ofTheSame[lower(other.Name.Text)] {
 		other.Name.Text += " " + ln.Name.Text
@@ -328,7 +339,7 @@ var seasoningWords = map[string]bool{
 // when the line is none of that kind.
 func (p *parser) seasonings(k *line, from int, percent bool) []ast.GatherItem {
 	text := p.text[from:k.end]
-	if strings.IndexByte(text, ',') < 0 || len(k.kids) > 0 || strings.ContainsAny(text, "|()\"") || !(text[0]|0x20 >= 'a' && text[0]|0x20 <= 'z') {
+	if strings.IndexByte(text, ',') < 0 && quantity.IndexFold(text, " and ") < 0 || len(k.kids) > 0 || strings.ContainsAny(text, "|()\"") || !(text[0]|0x20 >= 'a' && text[0]|0x20 <= 'z') {
 		return nil
 	}
 	end := len(text)
@@ -356,8 +367,12 @@ func (p *parser) seasonings(k *line, from int, percent bool) []ast.GatherItem {
 		parts = append(parts, [2]int{i, stop})
 		i = next
 	}
-	if len(parts) < 2 || len(parts) == 2 && strings.IndexByte(text[:end], ',') < 0 {
+	if len(parts) < 2 {
 		return nil
+	}
+	if first, second := lastWord(text[parts[0][0]:parts[0][1]]), lastWord(text[parts[1][0]:parts[1][1]]); len(parts) == 2 && strings.IndexByte(text[:end], ',') < 0 &&
+		(!taste && first != "salt" && first != "pepper" || first == "salt" && strings.HasPrefix(second, "pepper") || first == "pepper" && second == "salt") {
+		return nil // salt and pepper are one line
 	}
 	var items []ast.GatherItem
 	for n, part := range parts {
@@ -376,6 +391,15 @@ func (p *parser) seasonings(k *line, from int, percent bool) []ast.GatherItem {
 		items = append(items, ln)
 	}
 	return items
+}
+
+// lastWord is the last word of a text, in small letters.
+func lastWord(text string) string {
+	words := strings.Fields(lower(text))
+	if len(words) == 0 {
+		return ""
+	}
+	return words[len(words)-1]
 }
 
 // trailingOr is where the "or" stands that ends a line without a margin: the

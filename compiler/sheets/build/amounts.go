@@ -42,6 +42,9 @@ func (b *builder) nameOf(a *demand.Amount) string {
 
 func (b *builder) insteadText(a *demand.Amount, l *resolve.Instead) string {
 	text := l.Name
+	if l.Size != "" {
+		text = l.Size + " " + text
+	}
 	if l.Written == nil {
 		return text
 	}
