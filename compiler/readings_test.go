@@ -409,7 +409,7 @@ var readingsToday = map[string]struct{ right, wrong int }{
 	"list-heldback12.txt": {18, 1},  // 15, 2, 4, 3
 	"heldback13.txt":      {63, 7},  // 51, 6, 20, 3
 	"list-heldback13.txt": {17, 1},  // 16, 1, 2, 1
-	"heldback14.txt":      {87, 4}, // 58, 14, 23, 6
+	"heldback14.txt":      {87, 4},  // 58, 14, 23, 6
 	"list-heldback14.txt": {24, 0},  // 19, 1, 5, 0
 	"list-mended.txt":     {28, 0},
 	"mended.txt":          {32, 0},

@@ -312,7 +312,7 @@ func (sc *scanner) reserved(i, next int) bool {
 			return sc.lower(k+2) != "of" && !sc.named(k+2)
 		case sc.lower(k) == "the" && sc.lower(k+1) == "others" && !sc.named(k+2):
 			w, _, _ := sc.amountAt(i)
-			return w.number != nil
+			return w.number != nil && w.amount == nil
 		case sc.says(k, "what", "remain"):
 			return !sc.named(k + 2)
 		case sc.says(k, "what", "is", "left"):
