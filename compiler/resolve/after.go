@@ -70,7 +70,13 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		}
 	}
 	if w != nil && w.share != nil && !w.share.Rest && !w.share.OfRest && w.pieces == 0 { // a quarter of the yoghurt on each
-		if n, is := sc.forEach(i); is {
+		n, is := sc.forEach(i)
+		if !is {
+			n, is = sc.eachWith(w)
+			k := sc.wordFrom(0, w.start) - 2 // sprinkle each layer with a sixth
+			is = is && k > 0 && sc.lower(k-1) == "each" && (vessels[sc.words[k].key] || loadsOf[sc.words[k].key] || baked[sc.words[k].key] || heaps[sc.words[k].key])
+		}
+		if is {
 			more := *w
 			more.each, more.pieces = true, n
 			return &more, i
@@ -80,6 +86,7 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		if n, is := sc.forEach(i); is {
 			more := *w
 			more.each, more.pieces = true, n
+			more.heads = n == 0 && (sc.lower(i) == "each" || sc.lower(i) == "apiece") && (i+1 >= len(sc.words) || sc.words[i+1].stop)
 			return &more, i
 		}
 		if n, is := sc.toEach(w); is {
@@ -168,7 +175,7 @@ func (sc *scanner) except(i int) (but *wanted, next int, ok bool) {
 		n += 2
 	case sc.says(n, "but", "for"), sc.says(n, "except", "for"):
 		n += 2
-	case sc.lower(n) == "less", sc.lower(n) == "but", sc.lower(n) == "except", sc.lower(n) == "bar", sc.lower(n) == "save", sc.lower(n) == "minus":
+	case sc.lower(n) == "excepting", sc.lower(n) == "barring", sc.lower(n) == "less", sc.lower(n) == "but", sc.lower(n) == "except", sc.lower(n) == "bar", sc.lower(n) == "save", sc.lower(n) == "minus":
 		n++
 	case (sc.lower(n) == "saving" || sc.lower(n) == "leaving" || sc.lower(n) == "keeping" || sc.lower(n) == "holding" || sc.lower(n) == "taking") && sc.lower(n+1) == "out":
 		n += 2
@@ -316,7 +323,7 @@ func (sc *scanner) toEach(w *wanted) (n int, ok bool) {
 			return 0, false
 		}
 		leads := sc.words[first].opens || sc.words[first].stop || sc.lower(first-1) == "and" || sc.lower(first-1) == "then" // into each of four jars put
-		if leads && sc.lower(k+1) == "of" || persons[sc.words[k+1].key] {
+		if leads && sc.lower(k+1) == "of" || k+1 < i && (persons[sc.words[k+1].key] || leads && (vessels[sc.words[k+1].key] || loadsOf[sc.words[k+1].key] || heaps[sc.words[k+1].key] || baked[sc.words[k+1].key])) {
 			return sc.piecesIn(k + 1), true
 		}
 		if _, un := sc.unitAt(k + 1); (leads || sc.lower(first) == "to" && i-k < 8) && (un > k+1 || sc.named(k+1)) {

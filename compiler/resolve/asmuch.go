@@ -86,8 +86,8 @@ func (sc *scanner) timesAsMuch(i int) (times quantity.Number, next int, of bool)
 		if asMany(i + 1) {
 			return times, i + 3, false
 		}
-		if sc.lower(i+1) == "the" && i+2 < len(sc.words) && alike[sc.words[i+2].key] {
-			return times, i + 3, true
+		if n := sc.theMeasure(i + 1); n > 0 {
+			return times, n, true
 		}
 		return times, 0, false
 	case w == "the" || w == "a" || w == "an":
@@ -111,8 +111,26 @@ func (sc *scanner) timesAsMuch(i int) (times quantity.Number, next int, of bool)
 			}
 			return s.Value.High, n + 2, false
 		}
+		if m := sc.theMeasure(n); m > 0 {
+			return s.Value.High, m, true
+		}
 	}
 	return times, 0, false
+}
+
+// theMeasure is the word behind "the quantity", "that", where "of" follows; 0: there is none.
+func (sc *scanner) theMeasure(i int) int {
+	n := 0
+	switch {
+	case sc.lower(i) == "that":
+		n = i + 1
+	case (sc.lower(i) == "the" || sc.lower(i) == "that") && i+1 < len(sc.words) && alike[sc.words[i+1].key]:
+		n = i + 2
+	}
+	if n == 0 || sc.lower(n) != "of" || sc.words[n].stop {
+		return 0
+	}
+	return n
 }
 
 // lastMeasured is the one take of the sentence before word i that has an amount.
@@ -127,12 +145,21 @@ func (sc *scanner) lastMeasured(i int, fits func(*Take) bool) (found *Take) {
 		if t.Line == nil || t.Refers || t.NameAt.Start < from || t.NameAt.Start > here || !fits(t) {
 			continue
 		}
-		if found != nil {
+		if found != nil && !sc.justNamed(i, t) {
 			return nil
 		}
 		found = t
 	}
 	return found
+}
+
+// justNamed tells whether what is taken is named right before word i: "the salt and half as much".
+func (sc *scanner) justNamed(i int, t *Take) bool {
+	k := i - 1
+	for k > 0 && (sc.lower(k) == "and" || sc.lower(k) == "with" || sc.lower(k) == "plus") {
+		k--
+	}
+	return k >= 0 && sc.place(sc.words[k].start, sc.words[k].end).End == t.NameAt.End
 }
 
 // saidBefore is how much went in, earlier in the sentence, of the one other thing that is

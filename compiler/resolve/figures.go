@@ -225,7 +225,7 @@ func (sc *scanner) measuredFigure(i, n int, w *wanted) {
 	case i > 0 && sc.putsBy(i): // so much of what was made
 		sc.measure(FigureScaled, w, *q)
 	case i > 1 && (sc.says(i-2, "more", "than") || sc.says(i-2, "up", "to")) && sc.apposed(i, n, w):
-	case i > 0 && sc.lower(i-1) == "than" || i > 1 && sc.says(i-2, "divide", "at"): // more than half a pint of liquor
+	case i > 0 && sc.lower(i-1) == "than" || i > 1 && sc.says(i-2, "divide", "at"), i > 1 && (sc.says(i-2, "scale", "at") || sc.says(i-2, "weigh", "at") || sc.says(i-2, "portion", "at")): // more than half a pint of liquor
 		sc.measure(FigureKept, w, *q)
 	case sc.tried(n, w), sc.lifted(i):
 		sc.measure(FigureKept, w, *q)

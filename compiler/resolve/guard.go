@@ -390,6 +390,9 @@ func (g *guarding) before(k int) (int, string) {
 	if end, name := g.someMore(k); end > k {
 		return end, name
 	}
+	if g.words[k].changes == changesBySome && k > g.from && g.lower(k-1) == "as" && g.lower(k+1) == "as" {
+		return g.byTaste(k)
+	}
 	t, n := g.whole(k)
 	if t == nil && g.words[k].changes == changesByOrder && k > g.from && g.lower(k-1) == "the" && g.ends(k+1) { // rub it with the fourth
 		if w := g.lower(k + 1); w == "is" || w == "are" || w == "goes" || w == "of" {
@@ -816,6 +819,18 @@ func (g *guarding) byTaste(k int) (int, string) {
 			}
 		}
 		return 0, ""
+	}
+	if g.lower(k-1) == "as" && g.lower(k+1) == "as" && (g.lower(k) == "much" || g.lower(k) == "many" || g.lower(k) == "little") { // feta on top, as much as you fancy
+		for n := k + 2; n < g.to && n < k+6; n++ {
+			if g.gathered(n) != nil {
+				return 0, ""
+			}
+		}
+		t := g.taken(k)
+		if t == nil || !t.All || t.Refers {
+			return 0, ""
+		}
+		return min(k+3, g.to), t.Line.Name
 	}
 	if !g.says(k+1, "it", "taste") && !g.says(k+1, "you", "like") && !g.says(k+1, "you", "think") && !g.says(k+1, "it", "please") {
 		return 0, ""

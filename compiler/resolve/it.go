@@ -257,7 +257,7 @@ func (sc *scanner) putAside(i int) int {
 		if len(ms) > 0 {
 			length = ms[0].length
 		}
-		if sc.lower(i) == "reserve" || sc.words[i].opens {
+		if sc.lower(i) == "reserve" || sc.words[i].opens || len(ms) > 0 && ms[0].target.part != "" { // leaving out four of the whites
 			return 0
 		}
 		at := slices.IndexFunc(sc.takes, func(o Take) bool {
@@ -343,7 +343,7 @@ func (sc *scanner) keptBy(i int, w *wanted, l *Line) int {
 func (sc *scanner) keepsRest(i int) int {
 	n := i + 1
 	switch sc.lower(i) {
-	case "keep", "keeping", "save", "saving", "reserve", "reserving", "leave", "leaving":
+	case "keep", "keeping", "save", "saving", "reserve", "reserving", "leave", "leaving", "freeze", "freezing", "discard", "bin", "store":
 	case "set", "put", "setting", "putting":
 		if w := sc.lower(n); w != "aside" && w != "by" {
 			return 0

@@ -162,7 +162,9 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		w = nil // "1 tbsp of the butter on each of 100 fillets": all of them, by weight
 	}
 	if l := ms[0].target.line; w != nil && w.number != nil && !w.article && l != nil && l.Quantity != nil && (l.Quantity.Dim == quantity.Mass || l.Quantity.Dim == quantity.Volume) && sc.unit == nil {
-		if _, is := sc.forEach(i + n); is { // 25 thighs in each pan
+		if _, is := sc.forEach(i + n); is && w.number.IsRange() { // two or three sultanas on each
+			w = &wanted{unmeasured: true, start: w.start, end: w.end}
+		} else if is { // 25 thighs in each pan
 			w = nil
 		}
 	}

@@ -20,7 +20,7 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		return i + 1, sc.clauseEnd(i + 1), true
 	case "neither", "nor":
 		return i + 1, sc.clauseEnd(i + 1), true
-	case "omit":
+	case "omit", "skip":
 		sc.orNot(i, i+1)
 		return i + 1, sc.clauseEnd(i + 1), true
 	case "leave":

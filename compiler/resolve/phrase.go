@@ -29,6 +29,7 @@ type wanted struct {
 	at         bool             // "one at a time": a load, not an amount
 	pieces     int              // "in each of 24 cases": so many times the amount; 0: once
 	each       bool             // it is for each of something, however many
+	heads      bool             // "two tortillas each": for each of nobody knows what, or whom
 	of         bool             // for each pound or pint of something
 	whole      bool             // "both", "all five": there are no more of them
 	remains    bool             // "the remaining pint of": no more is left
@@ -119,7 +120,7 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		if sc.lower(i+2) == "than" {
 			n++
 		}
-		if up, next, is := sc.amountAt(n); is && up.measured() {
+		if up, next, is := sc.amountAt(n); is && (up.measured() || up.share != nil) {
 			w.unmeasured, w.end = true, up.end
 			return w, next, true
 		}

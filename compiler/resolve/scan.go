@@ -479,6 +479,9 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 		skip("of")
 	}
 	w.ordinal = w.ordinal && (i == 0 || sc.lower(i-1) != "of")
+	if i > 0 && i < len(ws) && w.rest && articles[sc.lower(i)] && (sc.lower(i-1) == "rest" || sc.lower(i-1) == "remainder") { // and to the rest the seeds
+		return 0
+	}
 	if i < len(ws) && articles[sc.lower(i)] && !ws[i].stop {
 		w.ordinal = w.ordinal && w.amount != nil
 		i++
@@ -584,7 +587,7 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		ends = true
 	}
 	if first := sc.lower(i); !ends && (first == "another" || first == "the" && !w.rest) { // the other third raw, the other six whole
-		ends = aloneBefore[sc.lower(next)] || sc.lower(next) == "to" || sc.lower(next) == "with" || strings.HasSuffix(sc.lower(next), "ly")
+		ends = aloneBefore[sc.lower(next)] || strings.HasSuffix(sc.lower(next), "ed") && !sc.named(next) && !sc.named(next+1) || sc.lower(next) == "cut" || sc.lower(next) == "left" || sc.lower(next) == "to" || sc.lower(next) == "with" || strings.HasSuffix(sc.lower(next), "ly")
 	}
 	if n := sc.ofThose(i, next, w); n > 0 {
 		return n

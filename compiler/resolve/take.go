@@ -328,6 +328,9 @@ func (rd *reader) forEach(l *Line, t *Take, w *wanted, part quantity.Number) (qu
 	if w.pieces == 0 && w.of {
 		return quantity.Number{}, false // so much to the pound of what is weighed at the stove
 	}
+	if s := rd.recipe.Serves; w.heads && s != nil && !s.IsRange() && part.Mul(s.High).Equal(one) { // two tortillas each
+		return one, true
+	}
 	if w.pieces == 0 {
 		rd.diags.Askf("U214", t.Span, "for each of how many").
 			Because("how much %s goes in depends on it", l.Name).
