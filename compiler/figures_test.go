@@ -11,6 +11,7 @@ import (
 	"tamis/compiler"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/render/text"
 )
 
 // readOf compiles a dish for four with a list and a method.
@@ -206,4 +207,17 @@ func TestUsesByPath(t *testing.T) {
 	}
 	r := readOf(t, "    160 g jars/Plum jam\n", "    - Use it.\n      | work 3 min | uses bottles/Plum jam\n")
 	require.Contains(t, codesOf(r), "U126", "that is another")
+}
+
+// What is left of a thing of which somebody took a spoonful has no figure, and one roll is no
+// "1 rolls".
+func TestTheRestOfAnUnweighedThingHasNoFigure(t *testing.T) {
+	r := compileText(t, "menu Tea\n  covers 2\n  course One\n    Rolls\n\ndish Rolls\n  serves 4\n  gather\n    100 g caster sugar\n    300 g butter\n  method\n    - Beat the butter with most of the sugar.\n      | work 5 min\n    - Shape into two flat rolls, and scatter with the rest of the sugar.\n      | work 5 min\n", compiler.Options{})
+	var b bytes.Buffer
+	for _, d := range r.Documents {
+		require.NoError(t, text.Write(&b, d, text.Options{}))
+	}
+	require.Contains(t, b.String(), "sugar (the rest)")
+	require.NotContains(t, b.String(), "50 g  caster sugar (the rest)")
+	require.Contains(t, b.String(), "into 1 flat roll,")
 }

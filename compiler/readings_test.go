@@ -411,10 +411,10 @@ var readingsToday = map[string]struct{ right, wrong int }{
 	"list-heldback13.txt": {17, 1},  // 16, 1, 2, 1
 	"heldback14.txt":      {87, 4},  // 58, 14, 23, 6
 	"list-heldback14.txt": {24, 0},  // 19, 1, 5, 0
-	"heldback15.txt":      {40, 2},  // 26, 10, 11, 3
+	"heldback15.txt":      {41, 1},  // 26, 10, 11, 3
 	"list-heldback15.txt": {9, 1},   // 9, 0, 1, 0
 	"list-mended.txt":     {28, 0},
-	"mended.txt":          {32, 0},
+	"mended.txt":          {62, 0},
 	"idle.txt":            {108, 0},
 	"list-books.txt":      {3, 0},
 	"list-old-books.txt":  {85, 0},

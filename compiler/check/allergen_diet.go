@@ -336,7 +336,7 @@ func isSeen(words []string, thing int) bool {
 }
 
 // sight are words behind a thing that say what becomes of it.
-var sight = strings.Fields("runs run ran running flows flow shows show showing visible seen coming remaining dripping sticking lost wasted standing remains remain remaining left comes come sticks stick drips drip oozes ooze escapes escape leaks leak rises rise floats float separates separate clings cling gathers gather seeps seep lies lie sits sit goes go stays stay weeps weep appears appear sinks sink pools pool")
+var sight = strings.Fields("runs run ran running flows flow shows show showing visible seen coming remaining dripping sticking lost wasted standing remains remain remaining left comes come sticks stick drips drip oozes ooze escapes escape leaks leak rises rise floats float separates separate clings cling gathers gather seeps seep lies lie sits sit goes go stays stay weeps weep appears appear sinks sink pools pool bubbles bubble")
 
 // askDiet compares the claims of a text with some things.
 func askDiet(p *Pass, sev diag.Severity, text string, at source.Span, of func() []hazard.Thing, seen once) {

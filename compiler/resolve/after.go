@@ -91,7 +91,7 @@ func (sc *scanner) behind(i int, w *wanted) (*wanted, int) {
 		}
 		if n, is := sc.toEach(w); is {
 			more := *w
-			more.each, more.of, more.pieces = true, true, n
+			more.each, more.of, more.pieces = true, !sc.eachVessel(w), n
 			return &more, i
 		}
 		if n, is := sc.eachWith(w); is {
@@ -332,6 +332,17 @@ func (sc *scanner) toEach(w *wanted) (n int, ok bool) {
 		return 0, false
 	}
 	return 0, false
+}
+
+// eachVessel tells whether "each tin", "each layer" stands in the sentence before the amount.
+func (sc *scanner) eachVessel(w *wanted) bool {
+	for k := sc.wordFrom(0, w.start) - 2; k > 0 && !sc.words[k].opens; k-- {
+		if sc.lower(k) == "each" || sc.lower(k) == "every" {
+			n := sc.words[k+1].key
+			return vessels[n] || loadsOf[n] || heaps[n] || baked[n]
+		}
+	}
+	return false
 }
 
 var (

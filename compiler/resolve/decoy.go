@@ -85,6 +85,9 @@ func (sc *scanner) decoy(i, n int, name string) {
 	if i > 0 && (sc.lower(i-1) == "check" || sc.lower(i-1) == "enough" && i > 1 && sc.lower(i-2) == "for") && (key == "salt" || key == "pepper") {
 		return
 	}
+	if sc.formed(i) { // roll it up in two sausages
+		return
+	}
 	if k := i + n; k < len(sc.words) && !sc.words[k].stop && cookedIn[sc.words[k].key] { // a mug of the pasta water
 		return
 	}
@@ -118,6 +121,31 @@ func (sc *scanner) decoy(i, n int, name string) {
 			Replace("write "+l.Name+", if that is meant", false, at, l.Name)
 	}
 	d.WithHelp("add a gather line for it, or write `| uses …` in the margin to say what this step takes")
+}
+
+// formed tells whether the name at word i is a form that something is given: "roll the dough into
+// a sausage", "shape it in two logs".
+func (sc *scanner) formed(i int) bool {
+	k := i - 1
+	for k > 0 && k > i-5 && !sc.words[k+1].stop && sc.lower(k) != "in" && sc.lower(k) != "into" && sc.lower(k) != "to" {
+		k--
+	}
+	if k <= 0 || sc.words[k+1].stop || sc.lower(k) != "in" && sc.lower(k) != "into" && sc.lower(k) != "to" {
+		return false
+	}
+	if w := sc.lower(k + 1); w != "a" && w != "an" && !sc.counts(k+1) && k+1 != i {
+		return false
+	}
+	for ; k >= 0; k-- {
+		switch sc.words[k].key {
+		case "roll", "shape", "form", "mould", "mold", "squeeze", "pat", "twist", "make":
+			return true
+		}
+		if sc.words[k].opens {
+			break
+		}
+	}
+	return false
 }
 
 // orSame tells whether "or the same of", "or as much" stands before word i: what

@@ -151,7 +151,21 @@ func (sc *scanner) figure(kind FigureKind, from, to int, q quantity.Quantity) {
 	if kind == FigureKept {
 		f.As = sc.keptAs(from, to)
 	}
+	if kind == FigureScaled && q.Dim == quantity.None {
+		f.Name = sc.plural(to)
+	}
 	sc.found = append(sc.found, f)
+}
+
+// plural is where the noun in the plural stands that a number before word i counts: "16 flat
+// cakes". Zero: there is none.
+func (sc *scanner) plural(i int) source.Span {
+	for k := i; k < i+3 && k < len(sc.words) && !sc.words[k].stop && !fillerStops[sc.lower(k)]; k++ {
+		if w := sc.lower(k); strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && larder.Singular(w) != w {
+			return sc.place(sc.words[k].start, sc.words[k].end)
+		}
+	}
+	return source.Span{}
 }
 
 // Words beside a figure that tell what it is.

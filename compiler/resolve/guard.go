@@ -59,7 +59,7 @@ var changers = func() map[string]changer {
 // guard asks about such words in the sentences of a step. asked is how many findings there
 // were before it was read: where one of them stands, the cook looks already.
 func (sc *scanner) guard(asked int) {
-	if len(sc.found) == 0 && !slices.ContainsFunc(sc.words, func(w word) bool { return w.changes != changesNothing }) {
+	if len(sc.found) == 0 && !slices.ContainsFunc(sc.words, func(w word) bool { return w.changes != changesNothing || w.low == "of" }) {
 		return
 	}
 	g := guarding{scanner: sc}
@@ -71,8 +71,8 @@ func (sc *scanner) guard(asked int) {
 		}
 		if g.concerned() {
 			g.sentence()
-		} else if !g.asks() {
-			g.unaccounted()
+		} else if !g.asks() && !g.unaccounted() {
+			g.partOfWhole()
 		}
 		g.from = g.to
 	}

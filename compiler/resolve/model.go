@@ -574,6 +574,7 @@ type Take struct {
 	Each       bool               // the amount was said for each of several: Amount is of all, and nothing is printed scaled
 	All        bool               // everything that was left
 	Rest       bool               // "the rest of"
+	AfterSome  bool               // and so much went in before as nobody weighed: what is left has no figure
 	Unmeasured bool               // "some of the", "a little"
 	Refers     bool               // used up before: takes nothing, waits for nothing
 	ByMargin   bool               // from a `uses` clause

@@ -411,6 +411,16 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 			}
 		}
 	}
+	if f, is := sc.bareShare(n); is { // the remaining quarter of a pint
+		k := n + 1
+		if sc.says(k, "of", "a") {
+			k += 2
+		}
+		if u, un := sc.unitAt(k); un > k && (u.Dim == quantity.Mass || u.Dim == quantity.Volume) {
+			w.amount, w.end, w.remains = plain(quantity.Exactly(f), u), sc.words[un-1].end, true
+			return w, un, true
+		}
+	}
 	if f, is := sc.bareShare(n); is && (n+1 >= len(sc.words) || sc.words[n+1].stop || sc.lower(n+1) == "of" || aloneBefore[sc.lower(n+1)] || sc.lower(n+1) == "in" || sc.lower(n+1) == "with" || strings.HasSuffix(sc.lower(n+1), "ly")) {
 		w.share, w.end, w.other = &Share{Fraction: f}, sc.words[n].end, true
 		return w, n + 1, true

@@ -103,6 +103,10 @@ func (sr *StepReading) Lines() (out []string) {
 			out = append(out, fmt.Sprintf("takes some of %s", l.Name))
 			continue
 		}
+		if t.AfterSome {
+			out = append(out, fmt.Sprintf("takes the rest of %s", l.Name))
+			continue
+		}
 		text := "takes " + l.partText(t.Part) + l.Name
 		if t.Part.Equal(one) {
 			text = "takes all " + l.partText(one) + l.Name

@@ -44,7 +44,9 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 		fallthrough
 	case w != nil && (w.unmeasured || w.but != nil):
 		if left.Sign() <= 0 {
-			rd.allGone(st, l, t)
+			if !again || w.but != nil { // melt the butter, and fry in a little of the butter: in one step it is that butter
+				rd.allGone(st, l, t)
+			}
 			t.Refers = true
 			return t
 		}
@@ -64,6 +66,7 @@ func (rd *reader) resolveTake(st *story, l *Line, t Take, w *wanted, again bool)
 		case !st.touched[l]:
 			rd.noRestYet(l, t)
 		}
+		t.AfterSome = st.vague[l]
 		st.take(l, &t, left)
 		return t
 	case w != nil && w.share != nil:

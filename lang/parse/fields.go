@@ -22,7 +22,7 @@ func (p *parser) lexField(place Place, w *Word, n, from, to int) *piece {
 		}
 	}
 	s.oneUnit = place == OnFact
-	s.commas = place == AtBlock
+	s.commas = place == AtBlock || w.opens == InPart
 	if w.Text == "replace" {
 		s.upTo = "with"
 	}

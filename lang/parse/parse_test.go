@@ -337,6 +337,14 @@ func TestOwnSettings(t *testing.T) {
 	require.Equal(t, "dill", g.Items[1].(*ast.Line).Name.Text)
 }
 
+// The title of a part may have a comma, as that of a block may.
+func TestACommaInTheTitleOfAPart(t *testing.T) {
+	f := tree(t, "series Six weeks\n  part 3 One bird, two pots\n    shows Cold chicken\n")
+	p := first[*ast.Part](t, f)
+	require.Equal(t, "One bird, two pots", p.Title.Text)
+	require.True(t, p.Title.Quoted, "so that it is laid out with quotes")
+}
+
 // Seven slips in seven places give seven messages, each at its place.
 func TestSevenSlips(t *testing.T) {
 	text := harvest(t)

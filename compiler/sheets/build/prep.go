@@ -497,6 +497,7 @@ func (b *builder) takes(m *demand.Making, sr *resolve.StepReading) (out []sheets
 		}
 		take := sheets.Take{Name: b.nameOf(a), Link: b.linkTo(a.Source)}
 		switch {
+		case t.AfterSome && !t.Line.ToTaste:
 		case t.Unmeasured && !t.Line.ToTaste:
 			take.Amount = "some"
 		case t.Line.ToTaste:
