@@ -133,7 +133,7 @@ func (sc *scanner) formed(i int) bool {
 	if k <= 0 || sc.words[k+1].stop || sc.lower(k) != "in" && sc.lower(k) != "into" && sc.lower(k) != "to" {
 		return false
 	}
-	if w := sc.lower(k + 1); w != "a" && w != "an" && !sc.counts(k+1) && k+1 != i {
+	if w := sc.lower(k + 1); w != "a" && w != "an" && !sc.counts(k+1) && !(k+1 == i && sc.lower(k) == "into") {
 		return false
 	}
 	for ; k >= 0; k-- {

@@ -292,7 +292,7 @@ func (r *reader) measured(i int, m Measure, j, end int) (Amount, int, bool) {
 	u := m.Terms[0].Unit
 	switch r.after(end) {
 	case aName:
-		r.doubled(i, a, end)
+		end = r.doubled(i, a, end)
 		r.zero(i, end, m)
 		r.each(end)
 		return a, end, true

@@ -112,7 +112,7 @@ func TestAmountsInWords(t *testing.T) {
 		{"l00 g flour", "100 g", "flour", CodeTyped},
 		{"O.5 kg flour", "0.5 kg", "flour", CodeTyped},
 		{"6 00 g leeks", "600 g", "leeks", CodeTyped},
-		{"600 g g leeks", "600 g", "g leeks", CodeTyped},
+		{"600 g g leeks", "600 g", "leeks", CodeTyped},
 		{"½½ g yeast", "1/2", "g yeast", CodeTwoNumbers},
 		{"5l milk", "5 litres", "milk", ""},
 		{"00 flour", "", "00 flour", ""},

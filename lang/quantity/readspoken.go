@@ -182,7 +182,8 @@ func (r *reader) mistyped(i int) (Amount, int, bool) {
 	}
 end:
 	last := r.byteAt(max(e-1, 0))
-	if letters == 0 || figures == 0 || last == '.' || last == ',' || last == '/' {
+	alone := figures == 0 && letters == 1 && e-i == 1 && r.s[i] != 'o' && !r.opt.Prose && r.aUnitAndAName(e) // l kg sugar
+	if letters == 0 || figures == 0 && !alone || last == '.' || last == ',' || last == '/' {
 		return Amount{}, 0, false
 	}
 	// 5l of milk is five litres, and 7Il is no figure that anyone types.
@@ -208,13 +209,26 @@ end:
 	return a, n - len(right) + e, true
 }
 
-// doubled asks about a second unit behind a measure: 600 g g leeks.
-func (r *reader) doubled(i int, a Amount, end int) {
+// aUnitAndAName tells whether a space, a unit of weight or volume and the name stand at i.
+func (r *reader) aUnitAndAName(i int) bool {
+	k := r.blanks(i)
+	u, _, e, ok := r.unit(k)
+	return k > i && ok && (u.Dim == Mass || u.Dim == Volume) && r.blanks(e) > e && r.after(e) == aName
+}
+
+// doubled asks about a second unit behind a measure, 600 g g leeks, and gives where the amount
+// ends: behind the same unit again.
+func (r *reader) doubled(i int, a Amount, end int) int {
 	k := r.blanks(end)
 	u, _, e, ok := r.unit(k)
-	if !ok || r.opt.Prose || u.Dim != Mass && u.Dim != Volume || !u.Digits || e-k > 3 || r.after(e) != aName || r.blanks(e) == e { // 250 g pound cake
-		return
+	again := ok && len(a.Measure.Terms) > 0 && a.Measure.Terms[len(a.Measure.Terms)-1].Unit == u // 2 tbsp tbsp oil
+	if !ok || r.opt.Prose || u.Dim != Mass && u.Dim != Volume || !again && (!u.Digits || e-k > 3) || r.after(e) != aName || r.blanks(e) == e { // 250 g pound cake
+		return end
 	}
 	right := a.Text(r.opt.DecimalComma)
 	r.ask(CodeTyped, i, e, "two units stand after this figure", "write `"+right+"`, or put quotes round the name", right)
+	if again {
+		return e
+	}
+	return end
 }

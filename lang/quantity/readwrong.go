@@ -15,7 +15,8 @@ func (r *reader) crowded(i int, a Amount, end int) (Amount, int, bool) {
 	mark := len(r.probs)
 	second, e, ok := r.measure(k)
 	r.forget(mark)
-	if ok && sameDim(a.Measure, second) && a.Kind == Plain {
+	same := ok && len(a.Measure.Terms) > 0 && len(second.Terms) == 1 && a.Measure.Terms[len(a.Measure.Terms)-1].Unit == second.Terms[0].Unit // 200 g 300 g: which
+	if ok && !same && sameDim(a.Measure, second) && a.Kind == Plain {
 		sum, right := r.falling(a.Measure, second)
 		r.problem(CodePlus, i, e, "the larger unit comes first", "write `"+right+"`", right)
 		return Amount{Kind: Plain, Measure: sum}, e, true
