@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/larder"
 	"tamis/lang/diag"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
@@ -320,7 +321,7 @@ func (rd *reader) remains() {
 			if _, ok := st.named[l]; !ok || st.vague[l] || st.left[l].Sign() <= 0 {
 				continue
 			}
-			rd.diags.Askf("U202", l.Span, "%s of %s is left when %s is done", rd.shareText(l, st.left[l]), l.Name, rd.recipe.Name).
+			rd.diags.Askf("U202", l.Span, "%s left when %s is done", rd.muchIs(l, st.left[l]), rd.recipe.Name).
 				Because("a cook who weighs out the whole line will wonder where the rest goes").
 				WithHelp("say `the rest of the %s` where it goes in, or gather less", l.Name)
 			break
@@ -371,6 +372,21 @@ func (rd *reader) shareText(l *Line, share quantity.Number) string {
 		return l.Say(l.Quantity.Scale(share))
 	}
 	return share.String()
+}
+
+// muchIs says so much of a line, and that it is: "40 g of butter is", "1 lemon is", "3 eggs are".
+func (rd *reader) muchIs(l *Line, share quantity.Number) string {
+	if l.Quantity == nil || l.Quantity.Dim != quantity.None || l.From != nil {
+		return rd.shareText(l, share) + " of " + l.Name + " is"
+	}
+	if one.Less(l.Quantity.Value.High.Mul(share)) {
+		return rd.shareText(l, share) + " " + larder.PluralName(l.Name) + " are"
+	}
+	head, last := "", l.Name
+	if i := strings.LastIndexByte(last, ' '); i >= 0 {
+		head, last = last[:i+1], last[i+1:]
+	}
+	return rd.shareText(l, share) + " " + head + larder.Singular(last) + " is"
 }
 
 // take records that a share of a line goes into the step.

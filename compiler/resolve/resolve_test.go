@@ -160,7 +160,7 @@ func TestReadingOfSentences(t *testing.T) {
 		{
 			"some of takes an unmeasured part, and the rest follows",
 			"100 g sugar", "- Dust with some of the sugar.\n- Stir in the rest of the sugar.",
-			[]string{"takes some of sugar", "takes all 100 g sugar"},
+			[]string{"takes some of sugar", "takes the rest of sugar"},
 		},
 		{
 			"the margin overrules the prose",

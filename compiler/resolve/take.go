@@ -155,7 +155,7 @@ func (rd *reader) takePart(st *story, l *Line, t Take, part quantity.Number) Tak
 		if left.Sign() <= 0 {
 			rd.allGone(st, l, t)
 		} else {
-			rd.diags.Errorf("U203", t.Span, "%s of %s is asked for, and %s is left", rd.shareText(l, part), l.Name, rd.shareText(l, left)).
+			rd.diags.Errorf("U203", t.Span, "%s asked for, and %s is left", rd.muchIs(l, part), rd.shareText(l, left)).
 				See(l.Span, "gathered here").
 				WithHelp("gather more, or take less here")
 		}
