@@ -67,6 +67,9 @@ func TestWordsThatChangeNothingAreNotAskedAbout(t *testing.T) {
 		{"Put in half the leeks.", "Add the remaining leeks and cook as before."},
 		{"Bring the cream to the boil again, first stirring it as much as you can."},
 		{"Chop most of the leeks, leaving a few whole."},
+		{"As much as you can, keep the cream from the boil."},
+		{"Until it thickens, whisk the cream."},
+		{"Till the leeks are soft, stir them."},
 		{"Leave the leeks for the same time as the beans."},
 	} {
 		require.False(t, guarded(t, s...), "%q", s)

@@ -820,11 +820,14 @@ func (g *guarding) byTaste(k int) (int, string) {
 		}
 		return 0, ""
 	}
-	if g.lower(k-1) == "as" && g.lower(k+1) == "as" && (g.lower(k) == "much" || g.lower(k) == "many" || g.lower(k) == "little") { // feta on top, as much as you fancy
+	if k > g.from && g.lower(k-1) == "as" && g.lower(k+1) == "as" && (g.lower(k) == "much" || g.lower(k) == "many" || g.lower(k) == "little") { // feta on top, as much as you fancy
 		for n := k + 2; n < g.to && n < k+6; n++ {
 			if g.gathered(n) != nil {
 				return 0, ""
 			}
+		}
+		if g.lower(k+2) == "possible" || g.lower(k+3) == "can" || g.lower(k+3) == "could" { // stirring it as much as you can
+			return 0, ""
 		}
 		t := g.taken(k)
 		if t == nil || !t.All || t.Refers {

@@ -221,7 +221,7 @@ func (r *reader) aUnitAndAName(i int) bool {
 func (r *reader) doubled(i int, a Amount, end int) int {
 	k := r.blanks(end)
 	u, _, e, ok := r.unit(k)
-	again := ok && len(a.Measure.Terms) > 0 && a.Measure.Terms[len(a.Measure.Terms)-1].Unit == u // 2 tbsp tbsp oil
+	again := ok && len(a.Measure.Terms) > 0 && a.Measure.Terms[len(a.Measure.Terms)-1].Unit == u                                               // 2 tbsp tbsp oil
 	if !ok || r.opt.Prose || u.Dim != Mass && u.Dim != Volume || !again && (!u.Digits || e-k > 3) || r.after(e) != aName || r.blanks(e) == e { // 250 g pound cake
 		return end
 	}

@@ -21,7 +21,7 @@ func TestTwoMorePlates(t *testing.T) {
 	for _, c := range []struct{ kitchen, step, say string }{
 		{"", "Fry the onions. | ring low | work 10 min per 1 kg onions", "Two more plates cost 10 min: Main would be late by that much at most."},
 		{"", "Watch the onions. | ring low | watch 60 min", "Two more plates make nothing late."},
-		{"  oven main, 2 shelves, preheat 10 min\n", "Bake the onions. | oven 200 C, 2 shelves | work 2 min | leave 20 min", "Two more plates want one more load: Bake the onions."},
+		{"  oven main, 2 shelves, preheat 10 min\n", "Bake the onions. | oven 200 C, 2 shelves | work 2 min | leave 20 min per load", "Two more plates want one more load: Bake the onions."},
 	} {
 		text := menu(c.kitchen, c.step)
 		line := plannedText(t, text)
