@@ -2,6 +2,7 @@ package page
 
 import (
 	"math"
+	"slices"
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
@@ -54,31 +55,46 @@ func (t *typesetter) rows(b *sheets.Board) []sheets.BoardRow {
 // that of a cook.
 var lastShares = []float64{0.66, 0.72, 0.78, 0.84, 0.92, 1, 0.6, 0.55}
 
-// firstShares are the same for the first of two cooks, where the rows are close.
-var firstShares = []float64{1, 0.85, 0.92, 1.1, 1.2}
+// shifts are by how much a column of close rows is tried wider or narrower.
+var shifts = []float64{1.06, 0.94, 1.14, 0.86, 1.25}
 
-// bestColumns are those with which a board is least high.
-func (t *typesetter) bestColumns(b *sheets.Board, rows []sheets.BoardRow, w float64) (best *boardColumns) {
-	field, least := t.field, math.Inf(1)
-	firsts := firstShares[:1]
-	if t.close > 0 && len(b.Close) > 0 && len(b.Columns) == 3 {
-		firsts = firstShares
-	}
-	for n := range len(firsts) * len(lastShares) {
-		l := t.boardColumns(b, w, firsts[n/len(lastShares)], lastShares[n%len(lastShares)])
-		h := 0.0
+// bestColumns are those with which a board is least high: the last is tried in several
+// widths, and where the rows are close each of the others too.
+func (t *typesetter) bestColumns(b *sheets.Board, rows []sheets.BoardRow, w float64) *boardColumns {
+	field := t.field
+	height := func(shares []float64) (h float64) {
+		l := t.boardColumns(b, w, shares)
 		for i, r := range rows {
 			h += l.row(t, r, &draw.Tag{}, i == len(rows)-1).h
 		}
-		if h < least-0.5 {
-			best, least = l, h
-		}
 		t.field = field
-		if len(b.Columns) < 2 {
-			break
+		return h
+	}
+	best := slices.Repeat([]float64{1}, len(b.Columns))
+	if len(best) < 2 {
+		return t.boardColumns(b, w, best)
+	}
+	least := math.Inf(1)
+	try := func(column int, share float64) {
+		shares := slices.Clone(best)
+		shares[column] = share
+		if h := height(shares); h < least-0.5 {
+			best, least = shares, h
 		}
 	}
-	return best
+	for _, share := range lastShares {
+		try(len(best)-1, share)
+	}
+	if t.close > 0 {
+		for range 2 {
+			for i := range best {
+				for _, by := range shifts {
+					try(i, best[i]*by)
+				}
+			}
+		}
+	}
+	return t.boardColumns(b, w, best)
 }
 
 // boardColumns is where the columns of a board begin, and how wide they are.
@@ -89,29 +105,19 @@ type boardColumns struct {
 	pad   float64
 }
 
-// boardColumns shares out the width; the first and the last of several columns have shares
-// of their own.
-func (t *typesetter) boardColumns(b *sheets.Board, w, first, last float64) *boardColumns {
+// boardColumns shares out the width.
+func (t *typesetter) boardColumns(b *sheets.Board, w float64, shares []float64) *boardColumns {
 	l := &boardColumns{full: w, pad: max(boardPad*t.air, 1)}
 	for _, r := range b.Rows {
 		l.clock = max(l.clock, fonts.SansBold.Width(t.clean(r.At), t.sz.body)+boardGap)
 	}
-	shares := 0.0
-	share := func(i int) float64 {
-		if i > 0 && i == len(b.Columns)-1 {
-			return last
-		}
-		if i == 0 {
-			return first
-		}
-		return 1
-	}
-	for i := range b.Columns {
-		shares += share(i)
+	all := 0.0
+	for _, share := range shares {
+		all += share
 	}
 	x := l.clock + boardGap
-	for i := range b.Columns {
-		cw := (w - l.clock - boardGap) * share(i) / shares
+	for _, share := range shares {
+		cw := (w - l.clock - boardGap) * share / all
 		l.x, l.w = append(l.x, x), append(l.w, cw-boardGap*2)
 		x += cw
 	}

@@ -482,6 +482,14 @@ func (t *typesetter) title(s *sheets.Sheet, i int, w float64) []*piece {
 			marks = nil
 		}
 	}
+	if from := x + right + 24; len(marks) > 0 && hangs(s) && from < w*0.85 {
+		// one line of it goes behind the facts
+		side := t.sz.body * 1.3
+		if k := t.key(marks, w-from, true); k.h < 2*side && len(name.lines) == 1 && y < drop+name.height()+2*gap {
+			p.add(k.ops, from, drop+size*fonts.Ascent-t.sz.body*fonts.Ascent-(side-t.sz.body)/2)
+			marks = nil
+		}
+	}
 	if n, ok := t.marks[s.Letter]; ok && s.Letter != "" {
 		p.add(draw.Stripe(n, 0, 0, w, 6), 0, y+gap)
 		y += gap + 6

@@ -590,28 +590,41 @@ func (w *wallDay) board(columns []string) *sheets.Board {
 	}
 	all, begun := rows(false)
 	board.Rows = all
-	if c := w.close(all, begun, closeBy); len(c) < len(all) {
+	if c := w.close(all, begun, closeBy, false); len(c) < len(all) {
 		board.Close = append(board.Close, c)
 	}
 	briefly, _ := rows(true)
-	board.Close = append(board.Close, w.close(briefly, begun, closest))
+	board.Close = append(board.Close, w.close(briefly, begun, closest, false))
+	below, _ := rows(true)
+	for _, r := range below { // it is seen when hands are free again: at the next
+		for i := range r.Cells {
+			for k := range r.Cells[i] {
+				if columns[i] != alone {
+					r.Cells[i][k].Until = ""
+				}
+			}
+		}
+	}
+	board.Close = append(board.Close, w.close(below, begun, stacked, true))
 	return board
 }
 
 // closeBy is how many minutes after a row another may begin that is put into it, and
 // closest where words are few too.
+// By stacked minutes what one cook begins stands below one another too.
 const (
 	closeBy = 20
 	closest = 30
+	stacked = 60
 )
 
-// close puts rows that begin soon after one another, none of whose columns has
-// something in both, into one: what begins later says when.
-func (w *wallDay) close(rows []sheets.BoardRow, begun []events.Moment, within events.Minutes) (out []sheets.BoardRow) {
+// close puts rows that begin soon after one another into one: what begins later says when.
+// Unless they go below one another, none of whose columns has something in both.
+func (w *wallDay) close(rows []sheets.BoardRow, begun []events.Moment, within events.Minutes, below bool) (out []sheets.BoardRow) {
 	first := events.Moment(0) // of the last of out
 	for i, r := range rows {
 		n := len(out)
-		if n == 0 || r.Bar != "" || out[n-1].Bar != "" || begun[i].Since(first) > within || share(out[n-1], r) {
+		if n == 0 || r.Bar != "" || out[n-1].Bar != "" || begun[i].Since(first) > within || !below && share(out[n-1], r) {
 			if r.Bar == "" {
 				r.Cells = slices.Clone(r.Cells)
 			}
@@ -626,7 +639,7 @@ func (w *wallDay) close(rows []sheets.BoardRow, begun []events.Moment, within ev
 			for j := range later {
 				later[j].At = w.b.shortUntil(first, begun[i])
 			}
-			out[n-1].Cells[k] = later
+			out[n-1].Cells[k] = append(slices.Clip(out[n-1].Cells[k]), later...)
 		}
 	}
 	return out

@@ -228,14 +228,15 @@ func amongMarks(words, mark string) bool {
 
 // closeRows holds the fewer rows of a board against its rows: the same posts in the
 // same columns, each at the same minute, in order of time in each column. Where words are
-// fewer too, each post and each bar still says what it belongs to and when it is over.
+// fewer too, each post and each bar still says what it belongs to and when it is over; where
+// a cook's stand below one another it is seen when the hands are free: at the next.
 func (p *paper) closeRows(b *sheets.Board) {
 	require.NotEmpty(p, b.Close)
 	type at struct {
 		minute int
 		sheets.Post
 	}
-	list := func(rows []sheets.BoardRow) (columns [][]at, bars []string) {
+	list := func(rows []sheets.BoardRow, within int) (columns [][]at, bars []string) {
 		columns = make([][]at, len(b.Columns))
 		for _, r := range rows {
 			if r.Bar != "" {
@@ -251,7 +252,7 @@ func (p *paper) closeRows(b *sheets.Board) {
 						}
 						m = minuteOf(own)
 						require.Greater(p, m, minuteOf(r.At))
-						require.LessOrEqual(p, m-minuteOf(r.At), 30)
+						require.LessOrEqual(p, m-minuteOf(r.At), within)
 					}
 					post.At = ""
 					columns[c] = append(columns[c], at{m, post})
@@ -260,7 +261,7 @@ func (p *paper) closeRows(b *sheets.Board) {
 		}
 		return columns, bars
 	}
-	columns, bars := list(b.Rows)
+	columns, bars := list(b.Rows, 0)
 	short := func(columns [][]at, bars []string) {
 		for _, c := range columns {
 			for i := range c {
@@ -272,8 +273,19 @@ func (p *paper) closeRows(b *sheets.Board) {
 		}
 	}
 	for i, rows := range b.Close {
-		closer, closeBars := list(rows)
-		if last := i == len(b.Close)-1; last {
+		within, left := 30, len(b.Close)-1-i
+		if left == 0 {
+			within = 60
+			for c, column := range columns {
+				for k := range column {
+					if b.Columns[c] != "By itself" {
+						column[k].Until = ""
+					}
+				}
+			}
+		}
+		closer, closeBars := list(rows, within)
+		if left < 2 {
 			short(columns, bars)
 			short(closer, closeBars)
 		} else {
