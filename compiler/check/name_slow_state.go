@@ -11,7 +11,7 @@ import (
 var slowState = &Rule{
 	Code: "U316", Title: "Soaked, and no time for it.", Family: Names, Severity: diag.Question,
 	What: "The list has a thing soaked, thawed, marinated or the like, which takes hours, and neither the line nor a step gives it a time.",
-	Why:  "The plan begins too late by a night.",
+	Why:  "The plan begins too late: for beans by a night.",
 	Fix:  "Write the time after the line: `| leave 12 h`, or make a step of it: `| thaw 12 h, fridge`.",
 	Bad: `dish White bean stew
   serves 6
@@ -74,14 +74,31 @@ func checkSlowState(p *Pass) {
 				if stem == nil || stem.MatchString(all()) || shortWait.MatchString(note.text[w[1]:]) {
 					continue
 				}
-				p.Report(note.place(w[0], w[1]), "%s is %s beforehand, and no time is given for it", l.Name, word).
-					WithHelp("write it after the line: `| leave 12 h`").
+				wait := "12 h"
+				if stem == slowStems["soaked"] {
+					switch {
+					case soonSoft.MatchString(l.Name):
+						continue
+					case softInHalfAnHour.MatchString(l.Name):
+						wait = "30 min"
+					}
+				}
+				p.Report(note.place(w[0], w[1]), "%s %s %s beforehand, and no time is given for it", l.Name, isOrAre(l.Name), word).
+					WithHelp("write it after the line: `| leave %s`", wait).
 					WithHelp("or make a step of it, with `stand` or `thaw` in its margin")
 				break
 			}
 		}
 	}
 }
+
+// soonSoft are things that soak while something else is fetched, and softInHalfAnHour those
+// that want about that long: what is left over night are pulses, salt fish, whole grains.
+// Common practice, no source.
+var (
+	soonSoft         = mustCompile(`(?i)\b(gelatine?|agar|saffron|noodles?|vermicelli|rice papers?|wakame|seaweed|nori|bread|breadcrumbs|crumbs|crusts?|skewers?|sponge fingers)\b`)
+	softInHalfAnHour = mustCompile(`(?i)\b(mushrooms?|porcini|ceps?|shiitake|morels?|chill?i(?:es|s)?|chipotles?|anchos?|tomatoes|raisins|sultanas|currants|rice|couscous|bulgh?ur|tamarind|oats|oatmeal|kombu|onions?)\b`)
+)
 
 // shortWait is a time of minutes behind a word: "soaked for 10 minutes".
 var shortWait = mustCompile(`(?i)^ (?:for |in [^,]*? for )?(?:about )?\d+ ?(?:min|minutes?)\b`)

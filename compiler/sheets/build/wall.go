@@ -490,6 +490,9 @@ func (b *builder) knifeWork(p *post) {
 		}
 	}
 	p.Words = "Prepare " + strings.Join(things, ", ")
+	if len(things) == 1 {
+		return // as few words as can be
+	}
 	var letters []string
 	for _, e := range p.cuts {
 		if m := b.markOf(e); m != "" && !slices.Contains(letters, m) {

@@ -254,6 +254,7 @@ func (p *paper) closeRows(b *sheets.Board) {
 						require.Greater(p, m, minuteOf(r.At))
 						require.LessOrEqual(p, m-minuteOf(r.At), within)
 					}
+					require.NotContains(p, post.Words, "Prepare 1 things")
 					post.At = ""
 					columns[c] = append(columns[c], at{m, post})
 				}
