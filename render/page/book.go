@@ -523,7 +523,7 @@ func (t *typesetter) alphabet(f *flow, b *sheets.Alphabet) {
 			out = append(out, p)
 		}
 	}
-	f.inColumns(n, gap, out)
+	f.inColumns(n, gap, out, mayBeEmpty)
 }
 
 // entry is one entry of the index.

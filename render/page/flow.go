@@ -253,10 +253,14 @@ func (f *flow) drop(p *piece) {
 	f.fresh = false
 }
 
+// mayBeEmpty is how much of a page may be left empty below, so that columns begin together.
+const mayBeEmpty = 0.3
+
 // inColumns sets pieces in n columns of equal height where they fit on one
 // page, in full columns page by page where they do not. A heading that waits
-// goes with them.
-func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
+// goes with them. Where they do not fit they begin on a new page if at most so much, as a
+// share of it, is left empty on this one.
+func (f *flow) inColumns(n int, gap float64, pieces []*piece, empty float64) {
 	if len(pieces) == 0 {
 		return
 	}
@@ -275,7 +279,7 @@ func (f *flow) inColumns(n int, gap float64, pieces []*piece) {
 	if !whole {
 		h = min(120, f.frame.H*0.4)
 	}
-	if !f.fresh && need+pieces[0].before+h > f.room() && f.room() < f.frame.H*0.3 {
+	if !f.fresh && need+pieces[0].before+h > f.room() && f.room() < f.frame.H*empty {
 		f.next(append(heads, pieces...)[0])
 	}
 	f.place(heads)

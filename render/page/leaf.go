@@ -176,7 +176,7 @@ func (t *typesetter) setLeaf(i int, whole bool) {
 		if len(col.waiting) > 0 {
 			col.waiting[0].before = t.sz.body
 		}
-		f.inColumns(n, gap, col.waiting)
+		f.inColumns(n, gap, col.waiting, mayBeEmpty)
 	}
 	f.add(last...)
 	f.flush()

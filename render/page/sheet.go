@@ -666,7 +666,7 @@ func (t *typesetter) contents(f *flow) {
 	f.add(t.heading("Sheets", "", f.width()))
 	const gap = 26.0
 	if n > 6 && f.columns == 1 {
-		f.inColumns(2, gap, t.contentRows((f.width()-gap)/2))
+		f.inColumns(2, gap, t.contentRows((f.width()-gap)/2), 0.5) // one looks for a page in one list
 		return
 	}
 	f.add(t.contentRows(f.width())...)

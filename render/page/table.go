@@ -41,7 +41,7 @@ func (t *typesetter) table(f *flow, b *sheets.Table) {
 			good = tall(whole) > room && tall(parts)/2 < 0.75*tall(whole)
 		}
 		if good {
-			f.inColumns(2, gap, parts)
+			f.inColumns(2, gap, parts, mayBeEmpty)
 			return
 		}
 	}
