@@ -302,7 +302,7 @@ type Break struct{ Text string }
 type BarKind string
 
 // The kinds of bar of a lane: hands-on, watched, left alone; and of a use: an oven that heats up, what is in use, and what is used to the
-// full.
+// full; of hands, that somebody's are free, and nobody's.
 const (
 	WorkBar  BarKind = "work"
 	WatchBar BarKind = "watch"
@@ -310,6 +310,8 @@ const (
 	HeatBar  BarKind = "heat"
 	UseBar   BarKind = "use"
 	FullBar  BarKind = "full"
+	FreeBar  BarKind = "free"
+	BusyBar  BarKind = "busy"
 )
 
 // Bar is one bar of a lane or a use. Start and End are minutes after midnight of

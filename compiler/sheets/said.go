@@ -33,6 +33,8 @@ func (k BarKind) Said() string {
 		return "heating"
 	case UseBar:
 		return "in use"
+	case BusyBar:
+		return "nobody"
 	}
 	return string(k)
 }

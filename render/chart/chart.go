@@ -406,7 +406,7 @@ func (p *picture) use(u sheets.Use, y float64) float64 {
 			case sheets.HeatBar:
 				p.Ops = append(p.Ops, &draw.Rect{X: x + 0.4, Y: y + 2.4, W: max(w-0.8, 0.5), H: h - 0.8, Width: 0.75, White: true})
 				p.Ops = append(p.Ops, dots(x, y+2, w, h)...)
-			case sheets.FullBar:
+			case sheets.FullBar, sheets.BusyBar:
 				p.Ops = append(p.Ops, &draw.Rect{X: x, Y: y + 2, W: max(w-0.5, 1), H: h, Fill: true})
 			default:
 				p.Ops = append(p.Ops, &draw.Rect{X: x + 0.4, Y: y + 2.4, W: max(w-0.8, 0.5), H: h - 0.8, Width: 0.75, White: true})
@@ -424,7 +424,7 @@ func (p *picture) use(u sheets.Use, y float64) float64 {
 			continue
 		}
 		for _, t := range p.text(x+(w-p.measure(fonts.Sans, text))/2, base, fonts.Sans, text, p.nextField()) {
-			t.White = b.Kind == sheets.FullBar
+			t.White = b.Kind == sheets.FullBar || b.Kind == sheets.BusyBar
 		}
 	}
 	return y + h + 2

@@ -159,9 +159,12 @@ func use(l *events.List, u events.Use, at func(events.Moment) int, names map[str
 		case u.Kind == events.RingUse:
 			b.Label = strconv.Itoa(s.Count)
 		case u.Kind == events.HandsUse:
-			b.Label = who(s.Free, names)
+			b.Label, b.Kind = who(s.Free, names), sheets.FreeBar
 		}
-		if s.Full {
+		switch {
+		case s.Full && u.Kind == events.HandsUse:
+			b.Kind = sheets.BusyBar
+		case s.Full:
 			b.Kind = sheets.FullBar
 		}
 		out.Bars = append(out.Bars, b)
