@@ -103,6 +103,21 @@ func TestWhatHasChanged(t *testing.T) {
 		{[]string{"    Bean mash\n", ""}, []string{"menu Supper: no longer on the menu: Bean mash"}, false},
 		{[]string{"    - Warm the plates. | ring low | leave 5 min\n", ""}, []string{"dish Roast leeks: gone: step 3, Warm the plates"}, true},
 		{[]string{"    - Toss the leeks", "    - Wash your hands. | work 1 min\n    - Toss the leeks"}, []string{"dish Roast leeks: new: step 1, Wash your hands"}, true},
+		// What the margins, the fields and the kitchen say beside times and heats.
+		{[]string{"| oven 200 C | leave 35 min", "| oven 200 C, top shelf | tool rack | leave 35 min"}, []string{"dish Roast leeks: step 2 (Roast until soft): now tool rack", "dish Roast leeks: step 2 (Roast until soft): now top shelf"}, true},
+		{[]string{"    800 g    leeks, sliced", "    800 g    leeks, sliced | work 6 min"}, []string{"dish Roast leeks: leeks: now work 6 min"}, true},
+		{[]string{"within 20 min\n\ndish Bean", "within 10 min\n\ndish Bean"}, []string{"dish Roast leeks: serve hot, within 10 min, before serve hot, within 20 min"}, true},
+		{[]string{"  serves 4\n  gather\n    800", "  about\n    For a cold day.\n  serves 4\n  gather\n    800"}, []string{"dish Roast leeks: the headnote is in other words"}, true},
+		{[]string{"  rings 4", "  rings 2"}, []string{"menu Supper: the kitchen: rings 2, before rings 4"}, false},
+		{[]string{"    Bean mash\n", "    Bean mash, for 6\n"}, []string{"menu Supper: now Bean mash, for 6"}, false},
+		{[]string{"  at Boat\n", "  at Boat\n  task Lay the table, work 20 min, before Main\n"}, []string{"menu Supper: now task Lay the table, work 20 min, before Main"}, false},
+		// What a sentence takes, and where it stands.
+		{[]string{"butter and the salt.", "butter and half the salt."}, []string{`dish Roast leeks: step 1 is in other words: "… butter and half the salt.", before "… butter and the salt."`, "dish Roast leeks: step 1 (Toss the leeks with the butter): takes 5 g salt, before all 10 g salt"}, true},
+		{[]string{"    - Roast until soft. | oven 200 C | leave 35 min\n    - Warm the plates. | ring low | leave 5 min\n", "    - Warm the plates. | ring low | leave 5 min\n    - Roast until soft. | oven 200 C | leave 40 min\n"}, []string{"dish Roast leeks: step 3 (Roast until soft) was step 2", "dish Roast leeks: step 3 (Roast until soft): leave 40 min, before 35 min, 5 min longer"}, true},
+		// A new step does not make the one below it another.
+		{[]string{"    - Toss the leeks with the butter and the salt. | work 5 min", "    - Wash the leeks. | work 2 min\n    - Toss the leeks with the butter and with the salt. | work 5 min"}, []string{"dish Roast leeks: new: step 1, Wash the leeks", `dish Roast leeks: step 2 is in other words: "… butter and with the salt.", before "… butter and the salt."`}, false},
+		// A sentence that has the new name of what it takes is no other sentence.
+		{[]string{"800 g    leeks", "800 g    onions", "Toss the leeks", "Toss the onions"}, []string{"dish Roast leeks: 800 g onions in place of leeks"}, true},
 	} {
 		got := between(t, c.edits...)
 		if c.only {
@@ -120,6 +135,16 @@ func TestThePlanHasChanged(t *testing.T) {
 	require.Contains(t, got, "menu Supper: work starts 15 min earlier: ")
 	// While the plates get warm for so long, the beans boil beside them.
 	require.Contains(t, between(t, "ring high | leave 20 min", "3 rings high | leave 20 min", "ring low | leave 5 min", "ring low | leave 50 min"), "menu Supper: now needs 4 rings at once, before one ring")
+}
+
+// When work starts is told by the clock, also where the table is laid at another hour; where
+// the day is another, as seen from the table.
+func TestWorkStartsByTheClock(t *testing.T) {
+	got := between(t, "2027-05-02 19:00", "2027-05-02 18:30")
+	require.Contains(t, got, "menu Supper: on the table 2 May 18:30, before 2 May 19:00")
+	require.Contains(t, strings.Join(got, "\n"), "menu Supper: work starts 30 min earlier: ")
+	require.NotContains(t, strings.Join(between(t, "2027-05-02", "2027-05-09"), "\n"), "work starts")
+	require.Contains(t, strings.Join(between(t, "2027-05-02", "2027-05-09", "leave 35 min", "leave 50 min"), "\n"), "work starts 15 min earlier, as seen from the table: ")
 }
 
 func TestMovedAndGone(t *testing.T) {

@@ -3,6 +3,8 @@ package changes
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"time"
 
 	"tamis/compiler"
 	"tamis/compiler/demand"
@@ -78,7 +80,51 @@ func (p mealPair) lines(was, now *compiler.Result, pairs []pair) (out []string) 
 			say("no longer on the menu: %s", name)
 		}
 	}
-	return append(out, plans(planOf(was, p.was), planOf(now, p.now))...)
+	out = append(out, otherwise(written(a, y), written(b, y))...)
+	if a.At.Text != b.At.Text {
+		say("cooked at %s, before at %s", orNone(b.At.Text), orNone(a.At.Text))
+	} else if a.Kitchen != nil && b.Kitchen != nil {
+		for _, l := range otherwise(kitchen(a.Kitchen), kitchen(b.Kitchen)) {
+			say("the kitchen: %s", l)
+		}
+	}
+	return append(out, plans(planOf(was, p.was), planOf(now, p.now), a.Serve, b.Serve)...)
+}
+
+// written are the hours and tasks of a menu as they are written, its courses and, of some dishes,
+// how each is served.
+func written(m *resolve.Menu, dishes []string) (out []string) {
+	for _, c := range m.Courses {
+		if after := c.After; after != nil {
+			out = append(out, fmt.Sprintf("%s: %s after %s", c.Name, timeline.SpanWords(c.At-after.At), after.Name))
+		} else {
+			out = append(out, c.Name)
+		}
+	}
+	for _, c := range m.Courses {
+		for _, s := range c.Servings {
+			if how := strings.TrimPrefix(clauseText(s.Span), s.Name); slices.Contains(dishes, s.Name) && how != "" {
+				out = append(out, s.Name+how)
+			}
+		}
+	}
+	for _, h := range m.Hours {
+		out = append(out, clauseText(h.Span))
+	}
+	for _, t := range m.Tasks {
+		out = append(out, clauseText(t.Span))
+	}
+	return out
+}
+
+// kitchen is what a kitchen has, as it is written.
+func kitchen(k *resolve.Kitchen) (out []string) {
+	for line := range strings.Lines(k.Span.Text()) {
+		if line = strings.Join(strings.Fields(line), " "); line != "" && !strings.HasPrefix(line, "#") && !strings.HasPrefix(line, "kitchen ") {
+			out = append(out, line)
+		}
+	}
+	return out
 }
 
 func servings(m *resolve.Menu) (out []string) {
@@ -100,7 +146,7 @@ func planOf(r *compiler.Result, meal *demand.Meal) *events.List {
 
 // plans compares two plans: when work begins, how many rings are wanted at once, when
 // the last thing is served.
-func plans(a, b *events.List) (out []string) {
+func plans(a, b *events.List, was, now *time.Time) (out []string) {
 	switch {
 	case a == nil && b == nil:
 		return nil
@@ -109,12 +155,20 @@ func plans(a, b *events.List) (out []string) {
 	case b == nil:
 		return []string{"has no plan any more"}
 	}
-	if d := int(b.Begins.Since(b.Zero)) - int(a.Begins.Since(a.Zero)); d != 0 {
+	d, of := int(b.Begins.Since(b.Zero))-int(a.Begins.Since(a.Zero)), ""
+	switch {
+	case was == nil || now == nil || was.Equal(*now):
+	case was.Format(time.DateOnly) == now.Format(time.DateOnly):
+		d += int(now.Sub(*was) / time.Minute)
+	default: // another day: what is said of the clock says nothing of the work
+		of = ", as seen from the table"
+	}
+	if d != 0 {
 		way := "earlier"
 		if d > 0 {
 			way = "later"
 		}
-		out = append(out, fmt.Sprintf("work starts %s %s: %s, before %s", timeline.SpanWords(max(d, -d)), way, b.OnDay(b.Begins), a.OnDay(a.Begins)))
+		out = append(out, fmt.Sprintf("work starts %s %s%s: %s, before %s", timeline.SpanWords(max(d, -d)), way, of, b.OnDay(b.Begins), a.OnDay(a.Begins)))
 	}
 	if x, y := rings(a), rings(b); x != y {
 		out = append(out, fmt.Sprintf("now needs %s at once, before %s", ringWords(y), ringWords(x)))

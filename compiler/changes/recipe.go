@@ -4,12 +4,11 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"tamis/compiler/hazard"
 	"tamis/compiler/practice"
 	"tamis/compiler/resolve"
-	"tamis/compiler/timeline"
+	"tamis/lang/source"
 )
 
 func titleOf(r *resolve.Recipe) string {
@@ -34,8 +33,10 @@ func (p pair) lines(was, now *resolve.Model) (out []string) {
 	if a, b := serves(p.was), serves(p.now); a != b {
 		say("%s, before %s", said(b), said(a))
 	}
-	out = append(out, p.gathered()...)
-	out = append(out, p.steps()...)
+	before, used := p.before()
+	out = append(out, p.gathered(before, used)...)
+	out = append(out, p.fields()...)
+	out = append(out, p.method(before)...)
 	a, b := allergens(was, p.was), allergens(now, p.now)
 	for _, x := range b {
 		if !slices.Contains(a, x) {
@@ -106,8 +107,7 @@ func (p pair) before() (before map[*resolve.Line]*resolve.Line, used map[*resolv
 }
 
 // gathered compares two lists.
-func (p pair) gathered() (out []string) {
-	before, used := p.before()
+func (p pair) gathered(before map[*resolve.Line]*resolve.Line, used map[*resolve.Line]bool) (out []string) {
 	for _, l := range p.now.Lines {
 		o := before[l]
 		switch {
@@ -121,6 +121,9 @@ func (p pair) gathered() (out []string) {
 		}
 		if o.Note.Text != l.Note.Text {
 			out = append(out, fmt.Sprintf("%s: %s, before %s", l.Name, note(l), note(o)))
+		}
+		for _, d := range otherwise(margin(o), margin(l)) {
+			out = append(out, l.Name+": "+d)
 		}
 	}
 	for _, o := range p.was.Lines {
@@ -162,134 +165,80 @@ func sameAmount(a, b *resolve.Line) bool {
 	return a.AmountText == b.AmountText
 }
 
-// steps compares two methods: steps that say the same belong together, in order; of
-// those in between, one and one are the same step in other words.
-func (p pair) steps() (out []string) {
-	a, b := p.was.Steps, p.now.Steps
-	common := longest(a, b)
-	i, j := 0, 0
-	for _, c := range append(common, [2]int{len(a), len(b)}) {
-		for i < c[0] || j < c[1] {
-			switch {
-			case i < c[0] && j < c[1]:
-				out = append(out, fmt.Sprintf("step %d is in other words: %s", j+1, b[j].Line))
-				out = append(out, step(a[i], b[j])...)
-				i, j = i+1, j+1
-			case i < c[0]:
-				out = append(out, fmt.Sprintf("gone: step %d, %s", i+1, a[i].Line))
-				i++
-			default:
-				out = append(out, fmt.Sprintf("new: step %d, %s", j+1, b[j].Line))
-				j++
-			}
+// margin is what stands behind the bar of a gathered line, and in which way it is wanted.
+func margin(l *resolve.Line) (out []string) {
+	for _, s := range l.Prep {
+		out = append(out, clauseText(s.Span))
+	}
+	if l.Option != nil {
+		out = append(out, "for "+l.Option.Label)
+	}
+	for words, is := range map[string]bool{"to taste": l.ToTaste, "optional": l.Optional, "from the shop": l.Bought && l.Seller == "", "from " + l.Seller: l.Seller != ""} {
+		if is {
+			out = append(out, words)
 		}
-		if i < len(a) && j < len(b) {
-			out = append(out, step(a[i], b[j])...)
-			i, j = i+1, j+1
+	}
+	if l.Keeps != nil {
+		out = append(out, "keeps "+l.Keeps.String())
+	}
+	for _, c := range l.Cautions {
+		out = append(out, "caution "+c.Text)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// fields compares how it is served, how long it keeps, and what a headnote says.
+func (p pair) fields() []string {
+	of := func(r *resolve.Recipe) (out []string) {
+		if r.Keeps != nil {
+			out = append(out, "keeps "+r.Keeps.String())
 		}
+		if r.ServeHow != nil {
+			out = append(out, clauseText(r.ServeHow.Span))
+		}
+		for _, p := range r.Pauses {
+			out = append(out, clauseText(p.Span))
+		}
+		return out
+	}
+	out := otherwise(of(p.was), of(p.now))
+	if a, b := headnote(p.was), headnote(p.now); a != b {
+		out = append(out, "the headnote is in other words")
 	}
 	return out
 }
 
-// longest are the pairs of steps that say the same, as many as there are in order.
-func longest(a, b []*resolve.Step) (out [][2]int) {
-	much := make([][]int, len(a)+1)
-	for i := range much {
-		much[i] = make([]int, len(b)+1)
+func headnote(r *resolve.Recipe) string {
+	if r.About == nil {
+		return ""
 	}
-	for i := len(a) - 1; i >= 0; i-- {
-		for j := len(b) - 1; j >= 0; j-- {
-			if a[i].Prose.Text == b[j].Prose.Text {
-				much[i][j] = much[i+1][j+1] + 1
-			} else {
-				much[i][j] = max(much[i+1][j], much[i][j+1])
-			}
-		}
-	}
-	for i, j := 0, 0; i < len(a) && j < len(b); {
-		switch {
-		case a[i].Prose.Text == b[j].Prose.Text:
-			out = append(out, [2]int{i, j})
-			i, j = i+1, j+1
-		case much[i+1][j] >= much[i][j+1]:
-			i++
-		default:
-			j++
-		}
-	}
-	return out
+	return strings.Join(strings.Fields(r.About.Text.Text), " ")
 }
 
-// step compares what two steps take of time, heat and place.
-func step(a, b *resolve.Step) (out []string) {
-	say := func(format string, args ...any) {
-		out = append(out, fmt.Sprintf("step %d (%s): %s", b.Index+1, b.Title, fmt.Sprintf(format, args...)))
-	}
-	for _, kind := range []resolve.SpellKind{resolve.Work, resolve.Watch, resolve.Leave} {
-		x, y := spells(a, kind), spells(b, kind)
-		if x == y {
+// clauseText is a clause as the writer has it, whether or not it is confirmed.
+func clauseText(at source.Span) string {
+	return strings.TrimSuffix(strings.Join(strings.Fields(at.Text()), " "), " ?")
+}
+
+// otherwise compares things by how they are written: of what begins with the same word
+// both are told, then what came, then what went.
+func otherwise(was, now []string) (out []string) {
+	gone := slices.DeleteFunc(slices.Clone(was), func(w string) bool { return slices.Contains(now, w) })
+	first := func(text string) string { w, _, _ := strings.Cut(text, " "); return w }
+	for _, n := range now {
+		if slices.Contains(was, n) {
 			continue
 		}
-		more := ""
-		if d := length(b, kind) - length(a, kind); d > 0 && x != "" {
-			more = ", " + timeline.SpanWords(int(d/time.Minute)) + " longer"
-		} else if d < 0 && y != "" {
-			more = ", " + timeline.SpanWords(int(-d/time.Minute)) + " shorter"
+		if i := slices.IndexFunc(gone, func(g string) bool { return first(g) == first(n) }); i >= 0 {
+			out = append(out, n+", before "+gone[i])
+			gone = slices.Delete(gone, i, i+1)
+			continue
 		}
-		say("%s %s, before %s%s", kind, orNone(y), orNone(x), more)
+		out = append(out, "now "+n)
 	}
-	if x, y := heats(a), heats(b); x != y {
-		say("oven %s, before %s", orNone(y), orNone(x))
-	}
-	if x, y := ring(a), ring(b); x != y {
-		say("%s, before %s", orNone(y), orNone(x))
-	}
-	if a.Place != b.Place {
-		say("in the %s, before %s", orNone(b.Place), orNone(a.Place))
+	for _, g := range gone {
+		out = append(out, "no longer "+g)
 	}
 	return out
-}
-
-func orNone(text string) string {
-	if text == "" {
-		return "none"
-	}
-	return text
-}
-
-func spells(s *resolve.Step, kind resolve.SpellKind) string {
-	var parts []string
-	for _, p := range s.Phases {
-		if p.Kind == kind {
-			parts = append(parts, strings.TrimSuffix(strings.TrimPrefix(strings.Join(strings.Fields(p.Span.Text()), " "), string(p.Word)+" "), " ?"))
-		}
-	}
-	return strings.Join(parts, " and ")
-}
-
-func length(s *resolve.Step, kind resolve.SpellKind) (d time.Duration) {
-	for _, p := range s.Phases {
-		if p.Kind == kind && p.Fixed != nil {
-			d += p.Fixed.High
-		}
-	}
-	return d
-}
-
-func heats(s *resolve.Step) string {
-	var parts []string
-	for _, h := range s.Heats {
-		parts = append(parts, h.Written.String())
-	}
-	return strings.Join(parts, " then ")
-}
-
-func ring(s *resolve.Step) string {
-	switch {
-	case s.Rings == 0:
-		return ""
-	case s.Rings == 1:
-		return strings.TrimSpace("a ring " + s.Level)
-	}
-	return strings.TrimSpace(fmt.Sprintf("%d rings %s", s.Rings, s.Level))
 }

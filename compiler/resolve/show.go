@@ -91,30 +91,15 @@ func (sr *StepReading) Lines() (out []string) {
 			}
 			continue
 		}
-		l := t.Line
-		switch {
-		case t.Refers:
-			out = append(out, fmt.Sprintf("speaks of %s again", l.Name))
-			continue
-		case l.ToTaste:
-			out = append(out, fmt.Sprintf("takes %s to taste", l.Name))
-			continue
-		case t.Unmeasured:
-			out = append(out, fmt.Sprintf("takes some of %s", l.Name))
+		if t.Refers {
+			out = append(out, fmt.Sprintf("speaks of %s again", t.Line.Name))
 			continue
 		}
-		if t.AfterSome {
-			out = append(out, fmt.Sprintf("takes the rest of %s", l.Name))
-			continue
+		text := "takes " + t.Says()
+		if t.measured() && t.LeftAfter.Sign() > 0 {
+			text += ", leaves " + strings.TrimSpace(t.Line.partText(t.LeftAfter))
 		}
-		text := "takes " + l.partText(t.Part) + l.Name
-		if t.Part.Equal(one) {
-			text = "takes all " + l.partText(one) + l.Name
-		}
-		if t.LeftAfter.Sign() > 0 {
-			text += ", leaves " + strings.TrimSpace(l.partText(t.LeftAfter))
-		}
-		if t.ByMargin {
+		if t.measured() && t.ByMargin {
 			text += " (by the margin)"
 		}
 		out = append(out, text)
@@ -136,6 +121,25 @@ func (sr *StepReading) Lines() (out []string) {
 		out = append(out, f.reading())
 	}
 	return out
+}
+
+// measured tells whether what is taken has a share of its line.
+func (t *Take) measured() bool { return !t.Line.ToTaste && !t.Unmeasured && !t.AfterSome }
+
+// Says is how much of a gathered line is taken, at its written size: "all 12 g salt".
+func (t *Take) Says() string {
+	l := t.Line
+	switch {
+	case l.ToTaste:
+		return l.Name + " to taste"
+	case t.Unmeasured:
+		return "some of " + l.Name
+	case t.AfterSome:
+		return "the rest of " + l.Name
+	case t.Part.Equal(one):
+		return "all " + l.partText(one) + l.Name
+	}
+	return l.partText(t.Part) + l.Name
 }
 
 // reading says what a figure was taken for that belongs to nothing gathered.
