@@ -30,10 +30,10 @@
     view.documents = view.documents || [];
     view.findings = view.findings || [];
     view.files = view.files || [];
+    sheets(); // they take the longest
     tell();
     list();
     pick($("file"), view.files, here && here.file);
-    sheets();
     const at = view.at && view.at.file + " " + view.at.line + " " + view.round;
     if (view.at && at !== moved) {
       moved = at;
