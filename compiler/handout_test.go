@@ -98,15 +98,15 @@ func TestHandouts(t *testing.T) {
 		"A|Stock|800 ml|800 ml in part 2, B Soup|fridge, use by 7 March|",
 		"## Part 2: Soup Saturday 6 March 2027",
 		"B|Soup|for 4|||",
-		"B*|Soup|2|stands ready, as soft leeks||",
+		"B*1–2|Soup|2|stands ready, as soft leeks||",
 	}, plain(d.Sheets[0]))
 
 	require.Equal(t, []string{
 		"## Part 1: Stock Thursday 4 March 2027",
 		"|400 g|carrots|A",
 		"## Part 2: Soup Saturday 6 March 2027",
-		"|1.8 kg|leeks|B 600 g · B* 1.2 kg", // one pot and two copies of it
-		"|1 block of 250 g|butter 120 g needed|B 40 g · B* 80 g",
+		"|1.8 kg|leeks|B 600 g · B*1–2 1.2 kg", // one pot and two copies of it
+		"|1 block of 250 g|butter 120 g needed|B 40 g · B*1–2 80 g",
 	}, plain(d.Sheets[1]))
 
 	require.Equal(t, []string{
@@ -254,12 +254,12 @@ func TestTheWholeSeriesHasNoCopiesInIt(t *testing.T) {
 		}
 		return ""
 	}
-	require.Equal(t, "A|Stock|2.4 litres|800 ml in part 2, B Soup; 1.6 litres in part 2, B* Soup|fridge, use by 7 March|", made(docs[0], "Stock"))
-	require.Equal(t, "Stock|800 ml|800 ml in part 2, Soup|fridge, use by 7 March", made(docs[1], "Stock"))
+	require.Equal(t, "A|Stock|2.4 litres|800 ml in part 2, B Soup; 1.6 litres in part 2, B*1–2 Soup|fridge, use by 7 March|", made(docs[3], "Stock"))
+	require.Equal(t, "Stock|800 ml|800 ml in part 2, Soup|fridge, use by 7 March", made(docs[0], "Stock"))
 	var files []string
 	for _, d := range docs {
 		files = append(files, d.File)
 	}
 	const name = "Two evenings by the long table of the"
-	require.Equal(t, []string{name + " crew", name, name + " 1 Stock", name + " 2 Soup"}, files)
+	require.Equal(t, []string{name, name + " 1 Stock", name + " 2 Soup", name + " crew"}, files)
 }

@@ -11,7 +11,7 @@ import (
 
 // towers is a series whose leaves have to say when a thing is done and where it waits.
 const towers = `series Towers
-  equipment large stockpot, 24 skewers
+  equipment large stockpot of 8 litres, 24 skewers
   part 1 Pickle
     date 2027-06-01
     shows Pickle
@@ -69,8 +69,8 @@ func TestALeafSaysWhatIsDoneAhead(t *testing.T) {
 		"- Pickle: Step 2 waits 1 day, in a cool place. After step 2 it may wait up to 2 days, at room temperature. Step 3 waits 5 days, up to 3 weeks, in the fridge.",
 		"- Brine: It keeps 3 weeks, in the fridge.",
 	}, "\n")+"\n")
-	require.Contains(t, one, "# What you need\n- Large stockpot, 24 skewers, 2 jars.\n")
-	require.Contains(t, two, "# What you need\n- Large stockpot, 24 skewers, saucepan, jar.\n")
+	require.Contains(t, one, "# What you need\n- Large stockpot of 8 litres, 24 skewers, 2 jars.\n")
+	require.Contains(t, two, "# What you need\n- Large stockpot of 8 litres, 24 skewers, saucepan, jar.\n")
 	require.Contains(t, two, "done 2 h before serving")
 	require.Contains(t, one, "- Pickle, for Fair, part 2; keeps 3 weeks, fridge")
 	require.NotContains(t, one, "keeps 5 days")

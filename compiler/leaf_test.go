@@ -259,9 +259,9 @@ func TestShoppingOfASeriesByDay(t *testing.T) {
 			on[sheets.Words(r.Cells[2].Runs)] = g.Note + ": " + sheets.Words(r.Cells[3].Runs)
 		}
 	}
-	require.Equal(t, "Wednesday 3 March 2027: part 1", on["carrots"])
-	require.Equal(t, "Wednesday 3 March 2027: part 2", on["flour"], "it keeps")
-	require.Equal(t, "Friday 5 March 2027: part 2", on["haddock"], "it does not")
+	require.Equal(t, "Wednesday 3 March 2027: part\u00a01", on["carrots"])
+	require.Equal(t, "Wednesday 3 March 2027: part\u00a02", on["flour"], "it keeps")
+	require.Equal(t, "Friday 5 March 2027: part\u00a02", on["haddock"], "it does not")
 	flour := ""
 	for _, g := range table.Groups {
 		for _, r := range g.Rows {
@@ -315,7 +315,17 @@ func TestTheFilmingDay(t *testing.T) {
 		require.Equal(t, 1, strings.Count(text, copy), copy)
 	}
 	buy := d.Sheets[slices.IndexFunc(d.Sheets, func(s sheets.Sheet) bool { return s.ID == "to-buy" })]
-	require.Contains(t, strings.Join(inLines(buy), "\n"), "13.5 kg | leeks | A 4.5 kg · A* 9 kg")
+	require.Contains(t, strings.Join(inLines(buy), "\n"), "13.5 kg | leeks | A 4.5 kg · A*1–2 9 kg")
+
+	// copies that are caught at two points are told apart in what is bought; one alone has no number
+	for copies, want := range map[string]string{
+		"copies 1 of Soup, as soft leeks\n    copies 1 of Soup": "A 4.5 kg · A*1 4.5 kg · A*2 4.5 kg",
+		"copies 1 of Soup, as soft leeks":                       "A 4.5 kg · A* 4.5 kg",
+	} {
+		d := handouts(t, strings.Replace(lessonsAtHome, "copies 2 of Soup, as soft leeks", copies, 1), sheets.Crew)[0]
+		buy := d.Sheets[slices.IndexFunc(d.Sheets, func(s sheets.Sheet) bool { return s.ID == "to-buy" })]
+		require.Contains(t, strings.Join(inLines(buy), "\n"), "leeks | "+want)
+	}
 }
 
 func decoded(t *testing.T, p *sheets.Picture) image.Image {

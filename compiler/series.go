@@ -16,7 +16,7 @@ import (
 )
 
 // ofSeries adds the paper of every series that was asked for: what those who watch are
-// handed, the whole, and the crew's.
+// handed, after the whole, and the crew's.
 func (r *Result) ofSeries(ctx context.Context, o Options, opt build.Options) {
 	for _, s := range r.Series {
 		of := build.Paper{Series: s, Books: r.Model.Books}
@@ -24,10 +24,6 @@ func (r *Result) ofSeries(ctx context.Context, o Options, opt build.Options) {
 			of.Plan = r.events(i, opt)
 		}
 		var docs []*sheets.Document
-		if opt.Wants(sheets.Crew) {
-			of.Days = filmed(ctx, s, o, opt)
-			docs = append(docs, build.Crew(of, opt))
-		}
 		if opt.Wants(sheets.Series) || opt.Wants(sheets.Leaf) {
 			of.Alone = alone(ctx, s.Home, o, opt)
 		}
@@ -36,6 +32,10 @@ func (r *Result) ofSeries(ctx context.Context, o Options, opt build.Options) {
 		}
 		if opt.Wants(sheets.Leaf) {
 			docs = append(docs, build.Leaves(of, opt)...)
+		}
+		if opt.Wants(sheets.Crew) {
+			of.Days = filmed(ctx, s, o, opt)
+			docs = append(docs, build.Crew(of, opt))
 		}
 		build.Together(docs)
 		r.Documents = append(r.Documents, docs...)

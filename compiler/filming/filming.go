@@ -78,7 +78,7 @@ func (c *Copy) State() string {
 func Of(day *demand.Day, alone map[*demand.Making]*events.List) *Day {
 	d := &Day{Of: day}
 	for _, p := range day.Parts {
-		for _, m := range p.Shown {
+		for _, m := range inTime(p.Shown) {
 			d.show(p, m, alone[m])
 		}
 	}
@@ -98,6 +98,19 @@ func Of(day *demand.Day, alone map[*demand.Making]*events.List) *Day {
 		}
 	}
 	return d
+}
+
+// inTime is what a part shows in the order written, but with what one dish draws on before it:
+// nobody spoons on before the camera what is only then blended.
+func inTime(shown []*demand.Making) (out []*demand.Making) {
+	for _, m := range shown {
+		for _, one := range append(demand.DrawnOn(m), m) {
+			if slices.Contains(shown, one) && !slices.Contains(out, one) {
+				out = append(out, one)
+			}
+		}
+	}
+	return out
 }
 
 // show adds the steps of a dish.

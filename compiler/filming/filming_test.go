@@ -165,3 +165,31 @@ func TestCopiesOfTwoKindsAreToldApart(t *testing.T) {
 		require.Equal(t, d.Copies[i].Ready-minutes, d.Copies[i].Begin)
 	}
 }
+
+// What a dish draws on is shown before it, in whatever order it is written, and is shown once.
+func TestABaseIsShownBeforeWhatDrawsOnIt(t *testing.T) {
+	text := strings.Replace(with("shows Crust\n    shows Glaze", "Nell"), "    400 g    flour\n    200 g    butter\n", "    600 g    crust\n", 1)
+	text = strings.Replace(text, "- Rub the butter into the flour. | work 10 min", "- Line the tin with the crust. | work 10 min", 1) + `base Crust
+  makes 600 g
+  gather
+    400 g    flour
+    200 g    butter
+  method
+    - Rub the butter into the flour. | work 12 min
+base Glaze
+  makes 100 ml
+  gather
+    2 eggs
+  method
+    - Beat the eggs. | work 2 min
+`
+	d := dayOf(t, text)
+	var order []string
+	for _, s := range d.Scenes {
+		if name := s.Dish.Recipe.Name; len(order) == 0 || order[len(order)-1] != name {
+			order = append(order, name)
+		}
+	}
+	require.Equal(t, []string{"Crust", "Pie", "Glaze"}, order)
+	require.Equal(t, events.Minutes(12), d.Scenes[1].At)
+}

@@ -62,6 +62,7 @@ type builder struct {
 	ids      map[string]bool
 	links    map[*demand.Making]string       // sheet ids
 	notebook map[*resolve.Recipe]sheets.Mark // in a notebook: every recipe's letter
+	copies   map[*resolve.StandIn]string     // on the paper of a crew: which copies of their dish they are, where it has several
 	unmarked bool                            // dishes go by their names, not by letters
 	carried  bool                            // a list of the pack has what each dish gathers: its steps carry it, and it is not said again
 	// caresOnce: the cautions of the whole meal stand on one sheet of the pack
@@ -168,7 +169,7 @@ func (b *builder) mark(m *demand.Making) string {
 	if k, ok := b.notebook[m.Recipe]; ok && m.Copy > 0 {
 		return fmt.Sprintf("%s*%d", k.Letter, m.Copy)
 	} else if ok && m.StandIn != nil {
-		return k.Letter + "*"
+		return k.Letter + "*" + b.copies[m.StandIn]
 	} else if ok {
 		return k.Letter
 	}

@@ -35,6 +35,7 @@ func newHandouts(of Paper, opt Options) *handouts {
 	}
 	h.doc = &sheets.Document{Title: of.Series.Of.Name, By: byOf(of.Series.Of.Credits), Language: "en-GB", Revision: opt.Revision}
 	h.letters()
+	h.copies = numbered(of.Series)
 	h.headOfSeries()
 	h.feast = feastOf(of.Series)
 	return h
@@ -73,6 +74,29 @@ func Crew(of Paper, opt Options) *sheets.Document {
 	}
 	h.shownAsData(s.Parts...)
 	return h.doc
+}
+
+// numbered tells the copies of one dish apart where a part has several: "1", "2–3". They are
+// counted as they stand (demand.Part.Copies).
+func numbered(s *demand.Series) map[*resolve.StandIn]string {
+	out := map[*resolve.StandIn]string{}
+	for _, p := range s.Parts {
+		of := map[*resolve.Recipe]int{}
+		for _, one := range p.Copies() {
+			of[one.Recipe] = one.Copy
+		}
+		for _, one := range p.Copies() {
+			switch in := one.StandIn; {
+			case of[one.Recipe] == 1:
+			case out[in] == "":
+				out[in] = fmt.Sprint(one.Copy)
+			default:
+				first, _, _ := strings.Cut(out[in], "–")
+				out[in] = fmt.Sprintf("%s–%d", first, one.Copy)
+			}
+		}
+	}
+	return out
 }
 
 // letters gives every dish the letter it has on the sheets of the meal, so that
@@ -184,7 +208,11 @@ func (h *handouts) glance(id string) *sheets.Sheet {
 		s.Blocks = append(s.Blocks, t)
 	}
 	if h.hasStandIns() {
-		s.Facts = append(s.Facts, "* is a copy that stands ready")
+		fact := "* is a copy that stands ready"
+		if len(h.copies) > 0 {
+			fact += ", *2 the second of its dish"
+		}
+		s.Facts = append(s.Facts, fact)
 	}
 	if t := h.bare(); t != nil {
 		s.Blocks = append(s.Blocks, t)

@@ -2,6 +2,7 @@ package build
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,13 +16,16 @@ import (
 	"tamis/lang/quantity"
 )
 
-// thing is what must be there, as a writer names it: "24 skewers".
+// thing is what must be there, as a writer names it: "24 skewers", "pie tin of 20 cm".
 type thing struct {
 	count int // 0: none is said
 	name  string
+	size  string // " of 20 cm": it is not put in the plural
 	key   string // in the plural and without an article, so that one tin is one of two
 	whose []string
 }
+
+var sizeOfThing = regexp.MustCompile(`^(.*\pL)( (?:of|for) \d.*)$`)
 
 func readThing(text string) *thing {
 	t := &thing{name: text}
@@ -30,14 +34,20 @@ func readThing(text string) *thing {
 			t.count, t.name = n, rest
 		}
 	}
+	if m := sizeOfThing.FindStringSubmatch(t.name); m != nil {
+		t.name, t.size = m[1], m[2]
+	}
 	t.key = larder.Fold(larder.PluralName(strings.TrimPrefix(t.name, "the ")))
 	return t
 }
 
-// covers tells whether something written is also what another name says: "large stockpot" is
-// the stockpot of a step.
+// same tells whether two names say one thing.
+func (t *thing) same(other *thing) bool { return t.key == other.key && t.size == other.size }
+
+// covers tells whether something written is also what a step says: "large stockpot" is the
+// stockpot of a step, "pie tin of 20 cm" its pie tin.
 func (t *thing) covers(other *thing) bool {
-	return t.key == other.key || strings.HasSuffix(t.key, " "+other.key)
+	return (t.key == other.key || strings.HasSuffix(t.key, " "+other.key)) && (other.size == "" || t.size == other.size)
 }
 
 // atLeast has as many of a thing as another asks for.
@@ -50,9 +60,9 @@ func (t *thing) atLeast(count int) {
 // said is a thing with its number, if it has one.
 func (t *thing) said() (number, name string) {
 	if t.count == 0 {
-		return "", t.name
+		return "", t.name + t.size
 	}
-	return strconv.Itoa(t.count), figures.InNumber(t.name, quantity.Int(int64(t.count)))
+	return strconv.Itoa(t.count), figures.InNumber(t.name, quantity.Int(int64(t.count))) + t.size
 }
 
 // haveAll counts what must be there: what is weighed and prepared, once for the camera and
@@ -115,7 +125,7 @@ func (h *handouts) gearOfDay(d *filming.Day) (list []*thing) {
 	named := func(texts []resolve.Text, whose string) {
 		for _, text := range texts {
 			n := readThing(text.Text)
-			add(n, func(have *thing) bool { return have.key == n.key }, whose)
+			add(n, n.same, whose)
 		}
 	}
 	of := h.series.Of.Notes

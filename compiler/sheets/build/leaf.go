@@ -374,7 +374,7 @@ func (l *leaves) equipment(p *demand.Part) (out []string) {
 	}
 	for _, text := range named {
 		n := readThing(text.Text)
-		add(n, func(have *thing) bool { return have.key == n.key })
+		add(n, n.same)
 	}
 	written := len(list)
 	for _, u := range l.gear() {
@@ -383,7 +383,7 @@ func (l *leaves) equipment(p *demand.Part) (out []string) {
 			n.count = 0
 		}
 		add(n, func(have *thing) bool {
-			return have.key == n.key || slices.Contains(list[:written], have) && have.covers(n)
+			return have.same(n) || slices.Contains(list[:written], have) && have.covers(n)
 		})
 	}
 	for _, n := range list {

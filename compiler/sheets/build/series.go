@@ -345,7 +345,7 @@ func (h *handouts) partsOf(it *buying.Item, on map[*demand.Amount]*demand.Part) 
 		if p == h.feast {
 			out = append(out, sheets.Run{Text: p.Of.Name, Style: sheets.Strong})
 		} else {
-			out = append(out, sheets.Run{Text: fmt.Sprintf("part %d", p.Of.Number), Style: sheets.Strong, Link: "doc:" + leafFile(h.series.Of, p.Of)})
+			out = append(out, sheets.Run{Text: fmt.Sprintf("part\u00a0%d", p.Of.Number), Style: sheets.Strong, Link: "doc:" + leafFile(h.series.Of, p.Of)})
 		}
 		if len(uses) == len(it.Uses) || it.Parts { // whole for its parts: what the parts take does not add up to it
 			continue
