@@ -165,8 +165,16 @@ func TestABookSaysItsPagesTruly(t *testing.T) {
 		for _, x := range recipes {
 			require.Contains(t, index[x], b.at[x], "%s: %s in the index", name, x)
 		}
+		for _, thing := range []string{"plum tomatoes", "cooking apples", "self-raising flour", "neck of lamb"} {
+			at := strings.LastIndex(thing, " ")
+			require.NotEmpty(t, index[thing], name)
+			require.Equal(t, index[thing], index[thing[at+1:]+", "+thing[:at]], "%s: %s is looked for under what it is", name, thing)
+		}
+		require.Empty(t, index["pod, vanilla"], "no food by itself")
+		require.Empty(t, index["sauce, White"], "a recipe stands by its names")
 		for thing, at := range index {
-			last := strings.Fields(strings.ToLower(thing))
+			kind, _, _ := strings.Cut(thing, ", ") // "tomatoes, plum"
+			last := strings.Fields(strings.ToLower(kind))
 			word := last[len(last)-1]
 			for _, n := range at {
 				if all := strings.ToLower(b.words[n-1] + b.words[min(n, len(b.words)-1)]); !slices.Contains(recipes, thing) {

@@ -55,9 +55,11 @@ func main() {
 			}
 			listed++
 		}
-		for _, m := range entry.FindAllStringSubmatch(strings.Join(pages[index:], " "), -1) {
+		thingAt := regexp.MustCompile(`((?:[^\d,]+, )?[^\d,]+?) ((?:\d+, )*\d+)(?: |$)`) // "tomatoes, plum 10, 18"
+		for _, m := range thingAt.FindAllStringSubmatch(strings.Join(pages[index:], " "), -1) {
 			thing := regexp.MustCompile(`^([A-Z]|Index) `).ReplaceAllString(strings.TrimSpace(m[1]), "")
-			words := strings.Fields(thing)
+			kind, _, _ := strings.Cut(thing, ", ")
+			words := strings.Fields(kind)
 			last := strings.ToLower(words[len(words)-1])
 			for _, s := range strings.Split(m[2], ", ") {
 				n, _ := strconv.Atoi(s)

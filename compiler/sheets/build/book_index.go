@@ -84,6 +84,11 @@ func (b *builder) alphabet() *sheets.Sheet {
 			e.At, e.Note = nil, "in many of the recipes"
 		}
 		list = append(list, *e)
+		if !strong && len(e.At) > 0 {
+			if kind := byKind(e.Name); kind != "" && entries[larder.Fold(kind)] == nil {
+				list = append(list, sheets.Entry{Name: kind, At: e.At})
+			}
+		}
 	}
 	if b.opt.Card {
 		return &sheets.Sheet{ID: b.id(indexID), Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{byLetter(list)}}
@@ -94,6 +99,19 @@ func (b *builder) alphabet() *sheets.Sheet {
 		}}}},
 		byLetter(list),
 	}}
+}
+
+// byKind is a thing by what it is a kind of, for who looks there: "tomatoes, plum" of plum
+// tomatoes, "lamb, neck of" of neck of lamb. Empty: its last word is no food by itself.
+func byKind(name string) string {
+	i := strings.LastIndexByte(name, ' ')
+	if i < 0 {
+		return ""
+	}
+	if _, food := larder.Builtin().Find(name[i+1:]); !food {
+		return ""
+	}
+	return name[i+1:] + ", " + name[:i]
 }
 
 // thingOf is what a line is called in an index: the thing itself, without what was done to
