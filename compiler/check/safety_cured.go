@@ -350,12 +350,11 @@ var dried = &Rule{
 					}
 				}
 			}
-			if flesh == 0 || salt/flesh >= mostFresh || !d.Tells("cold smoke", "dry meat") {
+			if flesh == 0 || salt/flesh >= mostFresh {
 				continue
 			}
 			for _, st := range d.Stages {
-				said := st.SaidBy("cold smoke", "dry meat")
-				if said == "" || !slices.ContainsFunc(st.After.Items, func(i *hazard.Item) bool { return i.Flesh || i.Is(hazard.Fish) }) || d.cored() || seen.again(wordsAt(st.Step)) {
+				if !st.Tells("cold smoke", "dry meat") && !hangs(st) || !slices.ContainsFunc(st.After.Items, func(i *hazard.Item) bool { return i.Flesh || i.Is(hazard.Fish) }) || d.cored() || seen.again(wordsAt(st.Step)) {
 					continue
 				}
 				p.common(p.Report(wordsAt(st.Step), "nothing heats %s right through, and it is hardly salted", strongName(st.After))).
@@ -363,6 +362,11 @@ var dried = &Rule{
 			}
 		}
 	},
+}
+
+// hangs tells whether a step hangs raw food up for a day or longer: out of the cold it dries.
+func hangs(st *hazard.Stage) bool {
+	return st.Says("hang", "hangs", "hung", "hanging", "strung", "string up") && !st.Chills && !st.Heats && max(st.Time, st.SaidTime()) >= 24*time.Hour
 }
 
 // mostFresh is the share of salt below which smoke and air keep nothing. Common practice,

@@ -59,7 +59,7 @@ var holdOpen = &Rule{
 // heldBySentence asks for the degrees at which a sentence keeps food warm for long.
 func (d *plate) heldBySentence(p *Pass, st *hazard.Stage, seen once) {
 	said := st.SaidBy("held warm")
-	long := st.Tells("all day", "till a meal", "overnight") || st.SaidTime() > halfHour
+	long := st.Tells("all day", "till a meal", "overnight") || max(st.SaidTime(), st.Time) > halfHour
 	if said == "" || !long || st.Step.Core != nil || st.Before.Warmth != hazard.Hot || !st.Before.Cooked || !st.After.Grows() || st.After.Baked() || st.Cools || st.Chills {
 		return
 	}

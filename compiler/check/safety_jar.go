@@ -47,10 +47,10 @@ var jarShelf = &Rule{
 	Check: func(p *Pass) {
 		seen := once{}
 		for _, d := range p.dishes() {
-			if !d.Tells("jar") {
+			first := d.jarsFrom()
+			if first < 0 {
 				continue
 			}
-			first := slices.IndexFunc(d.Stages, func(st *hazard.Stage) bool { return st.Tells("jar") })
 			for _, s := range append(d.stays(), d.left()...) {
 				if s.n < first || s.place == "fridge" || s.place == "freezer" || s.time <= 12*time.Hour || d.InOil(s.pot) || !d.lowAcid(s.pot) || seen.again(s.at) {
 					continue
@@ -63,6 +63,29 @@ var jarShelf = &Rule{
 			d.jarsBySentence(p, first, seen)
 		}
 	},
+}
+
+// jarsFrom is the step that fills jars: the first that speaks of them, or the last where only
+// the title or the yield does; -1 where nothing does.
+func (d *plate) jarsFrom() int {
+	first := slices.IndexFunc(d.Stages, func(st *hazard.Stage) bool { return st.Tells("jar") })
+	title := d.recipe.Name
+	if m := d.recipe.Makes; m != nil {
+		title += ", " + m.What
+		if u := m.Quantity.Unit; u != nil {
+			title += ", " + u.Name
+		}
+	}
+	if first < 0 && hazard.SignsOf(title).Tell("jar") {
+		return len(d.Stages) - 1
+	}
+	return first
+}
+
+// jarredBy tells whether it is in jars by a step.
+func (d *plate) jarredBy(n int) bool {
+	first := d.jarsFrom()
+	return first >= 0 && first <= n
 }
 
 // jarsBySentence is the same of what only a sentence puts on the shelf: jars that are boiled,

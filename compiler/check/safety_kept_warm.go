@@ -60,7 +60,7 @@ var keptWarm = &Rule{
 				}
 				l := r.Shortest()
 				tuna := s.pot.Totals.Scombr && !s.pot.Cooked && s.time >= mostTuna
-				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.Tells("jar") || plainFat(s, d) || d.InOil(s.pot) || d.curedRaw(s.pot) || seen.again(s.at) {
+				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.jarredBy(s.n) || plainFat(s, d) || d.InOil(s.pot) || d.curedRaw(s.pot) || seen.again(s.at) {
 					continue
 				}
 				if !over(s.time, l) {
@@ -81,7 +81,7 @@ var keptWarm = &Rule{
 // into no cold.
 func (d *plate) stoodOvernight(st *hazard.Stage) bool {
 	b := st.Before
-	if !st.Tells("next day") || st.Pause != nil || !b.Cooked || b.Chilled || b.Warmth != hazard.Hot && b.Warmth != hazard.Cooled || !spoils(b) || cures(st) || d.Tells("jar") {
+	if !st.Tells("next day") || st.Pause != nil || !b.Cooked || b.Chilled || b.Warmth != hazard.Hot && b.Warmth != hazard.Cooled || !spoils(b) || cures(st) || d.jarredBy(st.N) {
 		return false
 	}
 	return !slices.ContainsFunc(d.Stages[:st.N], func(o *hazard.Stage) bool { return o.Tells("cold place") || o.Chills })
@@ -133,7 +133,7 @@ func spoils(pot hazard.Pot) bool {
 	for _, i := range pot.Items {
 		sweet = sweet || i.Sweet
 		milky = milky || i.IsMilky()
-		if !i.Strong || i.IsKind("cured") {
+		if !i.Strong || i.IsKind("cured") || i.Has(larder.Rice) && !pot.Cooked && !i.Cooked { // dry, or in its soak
 			continue
 		}
 		if (i.Has(larder.Egg) || i.Is(hazard.Egg)) && !(i.Cooked && !i.Is(hazard.Egg)) {
@@ -202,6 +202,9 @@ func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once
 			if said = st.SaidBy("all day"); said == "" && st.Says("keep", "keeps", "kept", "wait", "waits", "last", "lasts", "stay", "stays", "hold", "holds") {
 				said, long = d.saidHours(st, l)
 			}
+		}
+		if words, hours := st.SaidHours(); said == "" && over(hours, l) {
+			said, long = words, lengthOf(hours)
 		}
 		if said == "" && d.stoodOvernight(st) {
 			if at := saidAt(st.Step, st.SaidBy("next day")); !seen.again(at) {

@@ -45,10 +45,10 @@ var reheatLow = &Rule{
 		seen := once{}
 		for _, d := range p.dishes() {
 			for i, st := range d.Stages {
-				if !st.Warms || !recooked(st) || st.Boils() {
+				if !st.Warms || !recooked(st) || st.Boils() && st.Step.Core == nil {
 					continue
 				}
-				r := d.choice.Rule("reheat", d.reheatFoods(i)...)
+				r, atHome := d.reheatRule(i)
 				core := d.laterCore(i)
 				if core == nil || len(r.Sets) == 0 {
 					continue
@@ -57,7 +57,7 @@ var reheatLow = &Rule{
 				if l == nil || seen.again(core.Step.Core.Span) {
 					continue
 				}
-				p.cite(p.ReportAs(softer(diag.Warning, r), core.Step.Core.Span, "what is brought back wants %s in the middle", l.Core()), r, l).
+				p.citeReheat(p.ReportAs(softer(diag.Warning, r), core.Step.Core.Span, "what is brought back wants %s in the middle", l.Core()), r, l, atHome).
 					WithHelp("write `core %s`", coreText(r, l))
 			}
 		}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"tamis/compiler/hazard"
+	"tamis/compiler/practice"
 	"tamis/lang/diag"
 )
 
@@ -49,12 +50,12 @@ var reheatMissing = &Rule{
 				if !st.Warms || !recooked(st) || st.Boils() || d.laterCore(i) != nil || seen.again(heatAt(st)) {
 					continue
 				}
-				r := d.choice.Rule("reheat", d.reheatFoods(i)...)
+				r, atHome := d.reheatRule(i)
 				if len(r.Sets) == 0 {
 					continue
 				}
 				l := r.Hottest()
-				p.cite(p.ReportAs(softer(diag.Question, r), heatAt(st), "this brings back what was chilled: how hot does the middle get"), r, l).
+				p.citeReheat(p.ReportAs(softer(diag.Question, r), heatAt(st), "this brings back what was chilled: how hot does the middle get"), r, l, atHome).
 					WithHelp("write `| core %s` here; the figure is %s in the middle", r.Clause(l), l.Core())
 			}
 		}
@@ -93,6 +94,31 @@ func (d *plate) laterCore(from int) (best *hazard.Stage) {
 		}
 	}
 	return best
+}
+
+// reheatRule is the figure for bringing food back at a step, and whether it is that for homes.
+// The FDA Food Code has none for a plate that is served at once to one customer (3-403.10);
+// a pot for a table is no such plate, and has the figure of leftovers at home.
+func (d *plate) reheatRule(from int) (r practice.Ruling, atHome bool) {
+	r = d.choice.Rule("reheat", d.reheatFoods(from)...)
+	if len(r.Sets) > 0 || d.onePlate() {
+		return r, false
+	}
+	return practice.Choose("US home").Rule("reheat", "any"), true
+}
+
+// onePlate tells whether the recipe is for one who eats, by its written size.
+func (d *plate) onePlate() bool {
+	s := d.recipe.Serves
+	return s != nil && s.High.Float() <= 1
+}
+
+// citeReheat is cite, and says where a figure for homes stands in.
+func (p *Pass) citeReheat(f *diag.Diagnostic, r practice.Ruling, l *practice.Limit, atHome bool) *diag.Diagnostic {
+	if !atHome {
+		return p.cite(f, r, l)
+	}
+	return f.Because("%s The figure is that of leftovers at home: %s. The FDA Food Code 2022 asks for it where food is held hot (3-403.11), and has none for a plate served at once to one customer (3-403.10). %s", p.rule.Why, l.Credit(), comeFirst)
 }
 
 // reheatFoods is what the limits of bringing back tell apart: food to be held

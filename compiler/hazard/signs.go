@@ -47,12 +47,17 @@ func (st *Stage) SaidBy(signs ...string) string {
 }
 
 // Near tells whether one of some words stands not far behind a sign, in the same
-// sentence: what it is done to.
+// sentence, or before it where it is said in the passive: what it is done to.
 func (st *Stage) Near(sign string, words ...string) bool {
 	i := signNo(sign)
 	for _, f := range st.signs.at {
 		if f.sign != i || f.to > st.said {
 			continue
+		}
+		before := st.text[:f.from]
+		before = before[strings.LastIndexAny(before, ".;:!?\n")+1:]
+		if at, ok := findWord(before, words...); ok && hasWord(before[at:], passive...) {
+			return true
 		}
 		end := min(f.to+48, len(st.text))
 		if stop := strings.IndexAny(st.text[f.to:end], ".;!?\n"); stop >= 0 {
@@ -64,6 +69,9 @@ func (st *Stage) Near(sign string, words ...string) bool {
 	}
 	return false
 }
+
+// passive are words between a thing and what is done to it.
+var passive = []string{"is", "are", "was", "were", "gets", "get", "be", "been"}
 
 // SignsOf reads a text by itself: a title, a line of the list.
 func SignsOf(text string) *Signs {
@@ -135,7 +143,7 @@ func (t *signTable) add(sign, ways string, short map[string]string) int {
 		for k, v := range short {
 			p = strings.ReplaceAll(p, k, v)
 		}
-		for _, plain := range spread(p) {
+		for _, plain := range slices.Concat(spread(strings.ReplaceAll(p, " <> ", " ~ ")), spread(turned(p))) {
 			words := strings.Fields(plain)
 			if len(words) == 0 {
 				continue
@@ -153,6 +161,16 @@ func (t *signTable) add(sign, ways string, short map[string]string) int {
 		}
 	}
 	return no
+}
+
+// turned is a phrase with what stands on both sides of "<>" turned about: "boil <> sugar"
+// is the sugar that is boiled too. Empty where there is no such sign.
+func turned(p string) string {
+	a, b, ok := strings.Cut(p, " <> ")
+	if !ok {
+		return ""
+	}
+	return b + " ~ " + a
 }
 
 // number is the number of a sign; a new one where it has none.
