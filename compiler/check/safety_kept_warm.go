@@ -60,7 +60,7 @@ var keptWarm = &Rule{
 				}
 				l := r.Shortest()
 				tuna := s.pot.Totals.Scombr && !s.pot.Cooked && s.time >= mostTuna
-				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.jarredBy(s.n) || plainFat(s, d) || d.InOil(s.pot) || d.curedRaw(s.pot) || seen.again(s.at) {
+				if s.place == "fridge" || s.place == "freezer" || !over(s.time, l) && !tuna || !spoils(s.pot) || d.souredBy(s) || d.jarredBy(s.n) || plainFat(s, d) || d.InOil(s.pot) || d.curedRaw(s.pot) || seen.again(s.at) {
 					continue
 				}
 				if !over(s.time, l) {
@@ -96,6 +96,11 @@ func (d *plate) saidHours(st *hazard.Stage, l *practice.Limit) (words, long stri
 		}
 	}
 	return "", "hours"
+}
+
+// souredBy tells whether what stands is milk that this very step sours.
+func (d *plate) souredBy(s stay) bool {
+	return s.n < len(d.Stages) && d.Stages[s.n].After.Soured && !d.Stages[s.n].After.Grows()
 }
 
 // curedRaw tells whether the raw meat or fish in a pot is salted or cured to hang or to

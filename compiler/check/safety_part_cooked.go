@@ -47,6 +47,11 @@ var partCooked = &Rule{
 					continue
 				}
 				part := st.Tells("part cook") || st.Tells("brown only") && st.Time <= 25*time.Minute && st.Opens("brown", "sear", "seal", "colour", "mark")
+				if !part && d.saysDoneLater(n) && !seen.again(wordsAt(st.Step)) {
+					p.common(p.ReportAs(diag.Question, wordsAt(st.Step), "is %s cooked through here, before it is kept", strongName(st.After))).
+						WithHelp("if it is, say so with `core` here as well; if it is not, cook it in one go")
+					continue
+				}
 				if !part || d.cookedBefore(n) || !d.waitsThenHeats(n) || seen.again(wordsAt(st.Step)) {
 					continue
 				}
@@ -56,6 +61,21 @@ var partCooked = &Rule{
 			}
 		}
 	},
+}
+
+// saysDoneLater tells whether raw meat in pieces is cooked shortly by a step, then kept, and
+// only what heats it after that says how hot the middle gets.
+func (d *plate) saysDoneLater(n int) bool {
+	st := d.Stages[n]
+	if max(st.Time, st.SaidTime()) > 20*time.Minute || d.cookedBefore(n) || !d.waitsThenHeats(n) || st.Says("through", "done", "tender", "soft", "pink", "clear") {
+		return false
+	}
+	if !slices.ContainsFunc(st.After.Items, func(i *hazard.Item) bool {
+		return i.RawAt(n) && (i.Is(hazard.Poultry) || i.Is(hazard.Pork)) && !i.Is(hazard.Mince) && !i.IsKind("cured") && !i.IsKind("bones")
+	}) {
+		return false
+	}
+	return slices.ContainsFunc(d.Stages[n+1:], func(o *hazard.Stage) bool { return o.Heats && o.Step.Core != nil })
 }
 
 // cookedBefore tells whether a step before this one cooked the meat through.

@@ -42,10 +42,14 @@ var thawWarm = &Rule{
 		for _, d := range p.dishes() {
 			for _, st := range d.Stages {
 				at, ok := d.thawsWarm(st)
-				if !ok || !st.After.Strong() || seen.again(at) {
+				food := st.After
+				if !food.Strong() {
+					food = d.frozenYet(st)
+				}
+				if !ok || !food.Strong() || seen.again(at) {
 					continue
 				}
-				p.Report(at, "thaw %s in the fridge, not in the warm", strongName(st.After)).
+				p.Report(at, "thaw %s in the fridge, not in the warm", strongName(food)).
 					Because("%s A refrigerator at 5 °C or below, or running water no warmer than 21 °C, are the ways seen (FDA Food Code 2022 3-501.13, as states adopt it). %s", p.rule.Why, comeFirst).
 					WithHelp("write `thaw 1 day, fridge`, or longer for a large piece")
 			}
@@ -58,7 +62,7 @@ func (d *plate) thawsWarm(st *hazard.Stage) (span, bool) {
 	if c := st.Spell(resolve.WordThaw); c != nil {
 		return c.Span, c.Place != "fridge" && c.Place != "freezer" || st.Tells("warm water")
 	}
-	frozen := st.After.Totals.Frozen
+	frozen := st.After.Totals.Frozen || d.frozenYet(st).Strong()
 	if st.Heats && !st.Tells("thaw") || !frozen && (!st.Tells("thaw") || !touchedRaw(st)) {
 		return span{}, false
 	}
@@ -71,6 +75,20 @@ func (d *plate) thawsWarm(st *hazard.Stage) (span, bool) {
 	}
 	_, long := d.waitsFor(st)
 	return at, (st.Tells("warm place") || st.Tells("overnight") || long >= 2*time.Hour) && !d.heatedBefore(st)
+}
+
+// frozenYet is what comes frozen and what no step before has named, where a step names no food in which
+// germs grow: "stand the bag in hot water".
+func (d *plate) frozenYet(st *hazard.Stage) (p hazard.Pot) {
+	if st.After.Strong() {
+		return p
+	}
+	for _, i := range d.End.Items {
+		if i.Frozen && i.Strong && i.Since() > st.N {
+			p.Items = append(p.Items, i)
+		}
+	}
+	return p
 }
 
 // heatedBefore tells whether a step before one heats anything.

@@ -72,10 +72,16 @@ func (st *Stage) act() {
 		}
 		after.chill(place)
 	}
+	after.Soured = after.Soured || st.souring()
 	if later || st.PutsAway() {
 		after.chill("fridge")
 	}
 	st.After = after
+}
+
+// souring tells whether milk stands in the warm with a culture for hours.
+func (st *Stage) souring() bool {
+	return !st.Heats && !st.Chills && st.Tells("sours milk") && st.Time >= 3*time.Hour && slices.ContainsFunc(st.Before.Items, (*Item).IsMilky)
 }
 
 // PutsAway tells whether a step that heats its food puts it into the cold in the same breath:

@@ -15,7 +15,7 @@ func (t *Trace) InOil(pot Pot) bool {
 	for _, i := range pot.Items {
 		switch {
 		case i.IsKind("oil"):
-			oil = oil || largest(i, pot) || t.Tells("jar") && t.Tells("under oil") && i.Grams() > 0
+			oil = oil || largest(i, pot) || i.mass >= lies*pot.Totals.Mass && t.coversIn("oil") || t.Tells("jar") && t.Tells("under oil") && i.Grams() > 0
 		case i.IsKind("garlic") && hasWord(strings.ToLower(i.Line.Name), "dried", "flakes", "powder"):
 		case i.IsKind("garlic"):
 			low = true
@@ -28,6 +28,17 @@ func (t *Trace) InOil(pot Pot) bool {
 	return oil && low && other == 0 && !slices.ContainsFunc(t.Stages, func(st *Stage) bool {
 		return st.Says("dried", "strain out", "discard the garlic", "acidified")
 	}) && !strings.Contains(strings.ToLower(t.Reading.Recipe.Name), "paste")
+}
+
+// lies is the share of oil in what lies under it. Common practice, no source.
+const lies = 0.25
+
+// coversIn tells whether a step covers what it has with something.
+func (t *Trace) coversIn(with string) bool {
+	return slices.ContainsFunc(t.Stages, func(st *Stage) bool {
+		said := st.SaidBy("under oil")
+		return hasWord(said, "cover", "covers", "covered", "submerge", "submerged", "sink", "under") && hasWord(said, with)
+	})
 }
 
 // largest tells whether an ingredient is the most of what is weighed or

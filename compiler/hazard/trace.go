@@ -41,6 +41,7 @@ type Pot struct {
 	Chilled bool          // and was then chilled or frozen, at some time
 	Back    []*Stage      // steps that brought chilled cooked food back to heat
 	Dough   bool          // yeast is at work in it
+	Soured  bool          // milk in it stood in the warm with what sours it
 	From    *resolve.Step // the step that last heated it
 	heated  int           // so many of its first items are known to be heated
 	Totals  Totals
@@ -517,7 +518,7 @@ func (p *Pot) add(b Pot) {
 			i.used = true
 		}
 	}
-	p.Dough = p.Dough || b.Dough
+	p.Dough, p.Soured = p.Dough || b.Dough, p.Soured || b.Soured
 	for _, s := range b.Back {
 		if !slices.Contains(p.Back, s) {
 			p.Back = append(slices.Clone(p.Back), s)
@@ -593,7 +594,7 @@ func (p Pot) Grows() bool {
 	plant, kept := false, false
 	var plants, keeping float64
 	for _, i := range p.Items {
-		if i.Strong {
+		if i.Strong && !(p.Soured && i.IsMilky()) {
 			return true
 		}
 		switch {
