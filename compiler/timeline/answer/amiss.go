@@ -84,8 +84,8 @@ func (r *Result) usedAt(j *problem.Job) timeline.Minute {
 
 func (r *Result) knivesOut() (what []string) {
 	d := r.Draft
-	shut := r.Start(d.FirstCourse()) - d.KnivesDown()
 	for _, j := range r.knifeWork() {
+		shut := r.Start(d.SittingFor(r.usedAt(j)).First) - d.KnivesDown()
 		if !j.Fresh() && r.Start(j)+j.Length > shut && r.usedAt(j)-shut <= d.KeepsFor(j) {
 			what = append(what, r.named(j.Title, r.Start(j)))
 		}

@@ -24,11 +24,11 @@ const (
 	// lastBefore is how long before the first serving it should be done at least, where there
 	// is no room sooner, in minutes. Common practice, no source.
 	lastBefore = 30
-	// mostEarly is how much earlier than the rush it may be begun, in minutes.
+	// mostEarly is how much earlier than the rush what is eaten may be begun, in minutes.
 	mostEarly = 3 * 60
 )
 
-// Early moves cold work that keeps out of the hour before the first serving, else out of its last half, and what
+// Early moves cold work that keeps out of the hour before the first serving of a meal, else out of its last half, and what
 // comes after, to when its cook or another has nothing to do, on a clock of so many
 // minutes. Limits, hours and all that waits for hot food stay as they are.
 func (r *Result) Early(grid int) {
@@ -37,7 +37,17 @@ func (r *Result) Early(grid int) {
 		return
 	}
 	r.begins = r.firstHeld()
-	first := r.Solution.Tasks[d.FirstCourse().Block.Act].Start
+	over := 0 // when the meal before is
+	for _, s := range d.Sittings() {
+		r.earlyFor(s, over, grid)
+		over = r.Solution.Tasks[s.Last.Block.Act].Start
+	}
+}
+
+// earlyFor does it for one meal, not before another is over.
+func (r *Result) earlyFor(s problem.Sitting, over, grid int) {
+	d := r.Draft
+	first := r.Solution.Tasks[s.First.Block.Act].Start
 	rush := first - timeline.CeilDiv(rushBefore, d.Grid)
 	last := first - timeline.CeilDiv(lastBefore, d.Grid)
 	step := max(1, grid/d.Grid)
@@ -46,10 +56,13 @@ func (r *Result) Early(grid int) {
 	slices.SortStableFunc(order, func(a, b *problem.Block) int {
 		return r.Solution.Tasks[a.Act].Start - r.Solution.Tasks[b.Act].Start
 	})
-	soonest := rush - timeline.CeilDiv(mostEarly, d.Grid)
+	soonest := max(over, rush-timeline.CeilDiv(mostEarly, d.Grid))
 	var cold []*problem.Block // in order of time
 	for _, b := range slices.Backward(order) {
 		task := r.Solution.Tasks[b.Act]
+		if d.SittingFor(r.wantedAt(b)).First != s.First {
+			continue
+		}
 		leads := slices.ContainsFunc(cold, func(o *problem.Block) bool { return oneDish(o, b) })
 		if (task.End > rush || leads && task.Start >= soonest) && r.coldKeeps(b) {
 			cold = slices.Insert(cold, 0, b)
@@ -83,12 +96,29 @@ func (r *Result) Early(grid int) {
 			}
 			return false
 		}
+		soonest := soonest
+		if b.Jobs[0].Kind == timeline.TaskJob { // a table that is laid stands so all day
+			soonest = max(over, -d.Origin/d.Grid)
+		}
 		for n := len(run); n > 0; n-- {
 			if try(run[:n], all, rush, soonest) || r.Solution.Tasks[b.Act].End > last && try(run[:n], all, last, rush-all+1) {
 				break
 			}
 			all -= length(run[n-1])
 		}
+	}
+}
+
+// wantedAt is when what is done in a block is used, or its dish is served; for a task, when
+// it is done.
+func (r *Result) wantedAt(b *problem.Block) timeline.Minute {
+	switch j := b.Jobs[0]; {
+	case j.Line != nil:
+		return r.usedAt(j)
+	case j.Mk != nil:
+		return r.Start(j.Mk.Course)
+	default:
+		return r.Start(j) + j.Length
 	}
 }
 
@@ -99,13 +129,14 @@ func oneDish(a, b *problem.Block) bool {
 
 // setsUp is a task that can be done as well an hour sooner: not what loads, carries or warms
 // what is not ready yet, or is cold again by then. Common practice, no source.
-var setsUp = regexp.MustCompile(`(?i)^(lay|set|fill|fold|polish|sharpen|light .*\b(cupboard|fire|charcoal|coals|range|stove)|take \pL.* out$)\b`)
+var setsUp = regexp.MustCompile(`(?i)^(lay|set|fill|fold|polish|sharpen|put out|light .*\b(cupboard|fire|charcoal|coals|range|stove)|take \pL.* out$)\b`)
 
-// moved begins blocks at other times, where that breaks nothing and no hot food waits
-// longer than it did.
+// moved begins blocks at other times, where that breaks nothing, no hot food waits longer
+// than it did, and nobody loses a break.
 func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
 	var was []plan.Task
 	_, _, changes := r.keepers()
+	unbroken := len(r.tooLong())
 	for i, b := range blocks {
 		task := &r.Solution.Tasks[b.Act]
 		keep := *task
@@ -118,7 +149,7 @@ func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
 		return len(now) <= len(changes)
 	}
 	free := func(b *problem.Block) bool { return r.inOrder(b) && r.handedOut(b) && r.cleanHands(b) }
-	if starts[0] >= 0 && !slices.ContainsFunc(blocks, func(b *problem.Block) bool { return !free(b) }) && r.waited() <= waited && stay() && !r.Broken() {
+	if starts[0] >= 0 && !slices.ContainsFunc(blocks, func(b *problem.Block) bool { return !free(b) }) && r.waited() <= waited && stay() && !r.Broken() && len(r.tooLong()) <= unbroken {
 		return true
 	}
 	for i, b := range blocks {

@@ -7,6 +7,7 @@ import (
 	"tamis/compiler/demand"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/problem"
+	"tamis/lang/diag"
 	"tamis/lang/quantity"
 )
 
@@ -22,7 +23,13 @@ func (r *Result) leeway() string {
 	if !d.Clock || menu.Covers == 0 || d.Set.Keep != nil || !r.OnTime() {
 		return ""
 	}
-	now, more := r.lengths(d.Meal), r.lengths(withMore(d.Meal, menu.Covers))
+	fits, full := &diag.List{}, &diag.List{}
+	now, more := r.lengths(d.Meal, fits), r.lengths(withMore(d.Meal, menu.Covers), full)
+	for _, f := range full.Sorted() {
+		if f.Code == "P104" && !fits.Has(f.Code, f.At.Span) {
+			return "Two more plates do not fit: " + f.Message + "."
+		}
+	}
 	if len(now) != len(more) {
 		return "Two more plates want one more load: " + timeline.Listed(moreLoads(now, more)) + "."
 	}
@@ -82,7 +89,7 @@ func moreLoads(now, more []*problem.Job) (out []string) {
 }
 
 // lengths are the jobs of a meal of the plan's setup, to see how long each takes.
-func (r *Result) lengths(meal *demand.Meal) []*problem.Job {
+func (r *Result) lengths(meal *demand.Meal, diags *diag.List) []*problem.Job {
 	set := r.Set
 	set.Wash, set.Habits = problem.WashSet{None: true}, problem.Habits{}
 	for _, ahead := range r.Set.Habits.Ahead {
@@ -92,7 +99,7 @@ func (r *Result) lengths(meal *demand.Meal) []*problem.Job {
 			}
 		}
 	}
-	return problem.Begin(meal, set, nil).Jobs
+	return problem.Begin(meal, set, diags).Jobs
 }
 
 // withMore is a meal for more guests.

@@ -397,6 +397,11 @@ func (a *auditor) waited(m *demand.Making, from, to *timeline.Job, strand []*tim
 	}
 	hold, held := heldFor(s)
 	kept := false
+	for _, c := range s.Margin {
+		if k, ok := c.(*resolve.Keeping); ok {
+			kept, limit = true, max(limit, k.Keep.Time.High, k.Keep.Time.UpTo)
+		}
+	}
 	for _, p := range s.Makes {
 		if p.Keeps != nil {
 			kept = true

@@ -266,3 +266,31 @@ func TestChainOfEitherOrder(t *testing.T) {
 		require.Contains(t, strings.Join(why, "\n"), "to the table it takes at least 3 h, so that it would have to begin by 09:00")
 	}
 }
+
+// What a step makes may wait as long as it `keeps`, with a name or without: by hand, 75 min
+// of work before a pie of an hour do not fit between 11:30 and 13:00, and the filled pie
+// keeps a day, so it is filled the day before. Where it keeps two hours it is late.
+func TestWhatHasNoNameKeeps(t *testing.T) {
+	pie := func(keeps string) string {
+		return `kitchen K
+  cooks A
+  oven main, 2 shelves
+menu M
+  covers 12
+  on the table 2027-05-02 13:00
+  at K
+  hours day before, 14:00 to 18:00
+  hours on the day, 11:30 to 15:00
+  course Main
+    Pie
+` + writtenDish("Pie", "    600 g parsnips, diced | work 20 min\n    300 g pastry\n", "hot, within 15 min",
+			"Fill the pastry with the parsnips. | work 50 min | "+keeps, "Bake. | oven 180 C | work 5 min | leave 50 min")
+	}
+	for _, makes := range []string{"", "makes filled pie | "} {
+		line := onTime(t, pie(makes+"keeps 1 day, fridge"))
+		require.Less(t, job(line, t, "Fill the pastry with the parsnips").End(), 0)
+	}
+	line, _ := planText(t, pie("keeps 2 h, room"))
+	require.NotNil(t, line)
+	require.Positive(t, line.Late)
+}

@@ -33,7 +33,7 @@ const (
 	inTurn       = "12 a step that nothing waits for is done before its follower"
 	cutOnce      = "13 the same thing cut the same way is one job"
 	listTime     = "14 what is cut once is cut by the time of the mise list, within what it keeps"
-	closedKnives = "15 knife work is over 45 min before the first serving"
+	closedKnives = "15 knife work is over 45 min before the first serving of each meal of the day"
 	rawApart     = "16 raw meat and fish away from what is eaten raw"
 	calmBefore   = "17 the last half hour before the first serving is at most 80 per cent full, where idle hours lie before it"
 	coldEarly    = "18 cold work is not left to the rush while a cook stood idle"
@@ -528,7 +528,7 @@ func (p *pinup) pauses(m *demand.Making) {
 }
 
 // freshCut are words of what is cut at the last moment: it wilts, browns or weeps.
-var freshCut = regexp.MustCompile(`(?i)avocado|coriander|basil|mint|parsley|chive|herb|dill|tarragon|lettuce|leaves|salad|rocket|cress|apple|banana|oyster|whipped|beaten|slaked|zest|melted|toasted|fresh`)
+var freshCut = regexp.MustCompile(`(?i)avocado|coriander|basil|mint|parsley|chive|herb|dill|tarragon|lettuce|leaves|salad|rocket|cress|apple|pear|banana|oyster|whipped|beaten|slaked|zest|melted|toasted|fresh`)
 
 var rawFlesh = regexp.MustCompile(`(?i)\b(chicken|pork|beef|lamb|goose|turkey|duck|fish|salmon|cod|haddock|prawns?|crab|oysters?|mince|minced|liver|veal|mackerel|mussels|squid)\b`)
 
@@ -571,17 +571,17 @@ func (p *pinup) knives() {
 		if use := p.usedAt(j); j.End() > use {
 			p.say(listTime, "%s is ready at %s and wanted at %s", j.Title, p.line.TimeText(j.End()), p.line.TimeText(use))
 		}
-		mins := 0
+		mins, shut := 0, p.mealOf(p.usedAt(j))-45
 		for _, ph := range j.Phases {
 			if ph.Kind != resolve.Leave {
-				mins += max(0, ph.End-max(ph.Start, p.first-45))
+				mins += max(0, ph.End-max(ph.Start, shut))
 			}
 		}
 		if mins > 0 {
 			p.measure["knife in window"] += mins
 		}
 		fresh := freshCut.MatchString(j.Title)
-		if mins > 0 && !fresh && j.Start() > p.first-45 && !p.couldNot(j) {
+		if mins > 0 && !fresh && j.Start() > shut && p.usedAt(j)-shut <= int(p.kit.WaitPrepared.Minutes()) {
 			p.say(closedKnives, "%s at %s", j.Title, p.line.TimeText(j.Start()))
 		}
 	}
@@ -606,12 +606,6 @@ func (p *pinup) knives() {
 			}
 		}
 	}
-}
-
-// couldNot tells whether what is prepared may not be ready 45 min before the first
-// serving: it would wait longer than it may.
-func (p *pinup) couldNot(j *timeline.Job) bool {
-	return p.usedAt(j)-(p.first-45) > int(p.kit.WaitPrepared.Minutes())
 }
 
 // usedAt is when the first step takes what is prepared; the serving for none.
@@ -706,6 +700,9 @@ func (p *pinup) mayStandCold(j *timeline.Job) bool {
 				return false
 			}
 			_ = i
+		}
+		if k := resolve.First[*resolve.Keeping](s.Margin); k != nil && k.Keep.Time.High.Minutes() >= 60 {
+			return true
 		}
 		for _, mk := range s.Makes {
 			if mk.Keeps != nil && mk.Keeps.Time.High.Minutes() >= 60 {

@@ -118,6 +118,13 @@ func (p *pinup) service() {
 			p.say(servicePlan, "%s", s.Words())
 		}
 	}
+	for _, s := range p.line.Servings { // a table is cleared before the next course, and not hours later
+		for _, j := range p.line.Jobs {
+			if s.Course != "" && j.Title == "Clear "+s.Course && (j.Start() < s.Served || j.Start() > s.Served+75) {
+				p.say(servicePlan, "%s at %s, served at %s", j.Title, p.line.TimeText(j.Start()), p.line.TimeText(s.Served))
+			}
+		}
+	}
 	for _, t := range menu.Tasks {
 		if t.Done == nil {
 			continue
@@ -134,6 +141,26 @@ func (p *pinup) service() {
 			}
 		}
 	}
+}
+
+// mealOf is the first serving of the meal of the day for which something is used at a time:
+// a course two hours after the one before it begins another meal.
+func (p *pinup) mealOf(use timeline.Minute) timeline.Minute {
+	var all []timeline.Minute
+	for _, s := range p.line.Servings {
+		all = append(all, s.Served)
+	}
+	slices.Sort(all)
+	first := p.first
+	for i, at := range all {
+		if i > 0 && at-all[i-1] >= 120 {
+			first = at
+		}
+		if at >= use {
+			break
+		}
+	}
+	return first
 }
 
 // begins looks for steps that need nobody, no oven and no ring, and begin a while after

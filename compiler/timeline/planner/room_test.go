@@ -45,9 +45,10 @@ func TestRoomBeforeTheTable(t *testing.T) {
 		odds           float64
 	}{
 		{"room", "", "", 10, 92.3},
-		{"served at once", "within 30 min", "within 5 min", 0, 55.4},
+		{"served at once", "within 30 min", "within 1 min", 0, 55.4},
+		{"within five", "within 30 min", "within 5 min", 5, 77.7},
 		{"within a quarter of an hour", "within 30 min", "within 15 min", 10, 92.3},
-		{"within ten", "within 30 min", "within 10 min", 5, 77.7},
+		{"within ten", "within 30 min", "within 10 min", 10, 92.3},
 		{"no hours", "  hours on the day, 08:00 to 14:00\n", "", 0, 55.4},
 		{"nobody there", "08:00", "11:20", 0, 55.4},
 		{"there five minutes before", "08:00", "11:15", 5, 77.7},

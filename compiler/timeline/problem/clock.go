@@ -124,7 +124,11 @@ func (d *Draft) standsOver(mk *Making, minutes int) int {
 			if l.Why != nextStep && l.Why != toTable && l.Why != TakesFrom && l.Why != InAll || l.To.Job.Mk != mk && l.To.Job != mk.Course {
 				continue
 			}
-			if stands = l.Max >= minutes; !stands {
+			most := l.Max
+			if most < 0 { // the step below waits for something else too
+				most = d.Limit(j)
+			}
+			if stands = most >= minutes; !stands {
 				break
 			}
 		}
@@ -201,7 +205,7 @@ func (d *Draft) ChainHead() (head *Job, most int) {
 // those that an option of one branch adds. What goes round in a ring has no
 // length and counts as none: the engine finds it.
 func (d *Draft) chainWith(chosen *plan.Choice) (head *Job, most int) {
-	tail := d.tails(chosen)
+	tail := d.tails(chosen, 0)
 	if tail == nil {
 		return nil, 0
 	}
@@ -219,8 +223,9 @@ func chosenThere(when plan.When, chosen *plan.Choice) bool {
 }
 
 // tails is how long before the first serving each block begins at the latest, by the
-// links that are always there and those of an option; nil for a ring.
-func (d *Draft) tails(chosen *plan.Choice) map[*Block]int {
+// links that are always there and those of an option, and least if nothing waits for it; nil
+// for a ring.
+func (d *Draft) tails(chosen *plan.Choice, least int) map[*Block]int {
 	var links []*Link
 	for _, l := range d.Links {
 		if l.From.Job.Block != l.To.Job.Block && chosenThere(l.When, chosen) && chosenThere(l.From.Job.When, chosen) && chosenThere(l.To.Job.When, chosen) {
@@ -228,6 +233,9 @@ func (d *Draft) tails(chosen *plan.Choice) map[*Block]int {
 		}
 	}
 	tail := map[*Block]int{}
+	for _, j := range d.Jobs {
+		tail[j.Block] = least
+	}
 	first := d.FirstCourse()
 	changed := true
 	for n := 0; changed; n++ { // links run forward; a few rounds settle it
@@ -238,7 +246,7 @@ func (d *Draft) tails(chosen *plan.Choice) map[*Block]int {
 		for _, l := range links {
 			to := tail[l.To.Job.Block]
 			if l.To.Job.Kind == "" { // a course
-				to = min(0, first.At-l.To.Job.At) // a later course gives more time
+				to = first.At - l.To.Job.At // a later course gives more time
 			}
 			n := l.From.Job.Offset + l.From.At + l.Gap + to - l.To.Job.Offset - l.To.At
 			if n > tail[l.From.Job.Block] {

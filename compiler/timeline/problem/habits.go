@@ -24,6 +24,7 @@ type Habits struct {
 	Keepers map[*demand.Making]string // who has a dish from its first step to its last, by key
 	Ends    []timeline.Minute         // ends of hours on days before: the last job ends a little sooner
 	Room    []int                     // minutes for which what goes to a course is ready before it must be, by its place in the menu; nil: none
+	AtPass  bool                      // some of it lies behind the plating
 }
 
 // None tells whether nothing is asked for.
@@ -53,7 +54,7 @@ var freshCut = regexp.MustCompile(`(?i)\b(avocados?|apples?|pears?|bananas?|herb
 // Fresh tells whether a preparation is done at the last moment.
 func (j *Job) Fresh() bool { return freshCut.MatchString(j.Title) }
 
-// KnivesDown is how long before the first serving the boards are clear, in minutes.
+// KnivesDown is how long before the first serving of a meal the boards are clear, in minutes.
 func (d *Draft) KnivesDown() int {
 	if s := d.service(resolve.KnivesDown); s != nil {
 		return timeline.Minutes(s.Time.High)
@@ -102,7 +103,7 @@ func (d *Draft) KeepsFor(j *Job) int {
 // Habits are those that a draft without any could keep, going by when each thing is
 // wanted at the latest.
 func (d *Draft) Habits() (h Habits) {
-	tails := d.tails(nil)
+	tails := d.tails(nil, -timeline.MaxMinutes)
 	h.Ahead = d.Set.Habits.Ahead
 	for _, w := range d.DaysBeforeHours() {
 		h.Ends = append(h.Ends, w.To)
@@ -193,7 +194,7 @@ func (d *Draft) asFew(all []*Job, tails map[*Block]int) (out [][]*Job) {
 // maybeEarly tells whether preparations may be over before service: they are not cut
 // fresh, and keep from then until they are wanted.
 func (d *Draft) maybeEarly(g []*Job, tails map[*Block]int) bool {
-	close := d.FirstCourse().At - d.KnivesDown()
+	close := d.SittingFor(d.latestUse(g[0], tails)).First.At - d.KnivesDown()
 	return !slices.ContainsFunc(g, func(j *Job) bool {
 		return j.Fresh() || len(j.When) > 0 || d.latestUse(j, tails)-close > d.KeepsFor(j)-usedSooner
 	})
@@ -212,10 +213,14 @@ func (d *Draft) closeBoards() {
 	if d.Set.Keep != nil {
 		return // the evening has begun
 	}
-	first := d.FirstCourse()
+	if len(d.Set.Habits.Early) == 0 {
+		return
+	}
+	tails := d.tails(nil, -timeline.MaxMinutes)
 	for _, k := range d.Set.Habits.Early {
 		if j := d.prepOf(k); j != nil {
 			last := j.Block.Jobs[len(j.Block.Jobs)-1]
+			first := d.SittingFor(d.latestUse(j, tails)).First
 			d.Link(last.End(), first.Begin(), d.KnivesDown(), -1, BoardsClear, last.When...)
 		}
 	}

@@ -280,8 +280,12 @@ func (j *Job) Held() (n int, ok bool) {
 	return timeline.Minutes(max(h.UpTo.High, h.UpTo.UpTo)), true
 }
 
-// keeps is how long something that a step makes keeps, in minutes; 0 where nobody says.
+// keeps is how long something that a step makes keeps, with a name or without, in minutes; 0
+// where nobody says.
 func (j *Job) keeps() (most int) {
+	if k := resolve.First[*resolve.Keeping](j.Step.Step.Margin); k != nil {
+		most = timeline.Minutes(max(k.Keep.Time.High, k.Keep.Time.UpTo))
+	}
 	for _, p := range j.Step.Step.Makes {
 		if p.Keeps != nil {
 			most = max(most, timeline.Minutes(max(p.Keeps.Time.High, p.Keeps.Time.UpTo)))
@@ -307,8 +311,7 @@ func (j *Job) Stands(n int) bool {
 		how := r.ServeHow
 		return r.Keeps != nil && long(max(r.Keeps.Time.High, r.Keeps.Time.UpTo)) || how != nil && how.Within != nil && long(max(how.Within.High, how.Within.UpTo))
 	}
-	k := resolve.First[*resolve.Keeping](j.Step.Step.Margin) // of what has no name
-	return j.keeps() >= n || k != nil && long(max(k.Keep.Time.High, k.Keep.Time.UpTo))
+	return j.keeps() >= n
 }
 
 // within is how long what a step leaves may wait where what it waits for says

@@ -18,8 +18,11 @@ const (
 	// platedBy is how many minutes of plating are one pair of hands' at most, before another
 	// helps: common practice, no source.
 	platedBy = 5
-	// clearedBefore is how long before the next course the table is cleared at the earliest,
-	// in minutes: common practice, no source.
+	// standsPlated is how many minutes plates may stand before they go out: common practice,
+	// no source.
+	standsPlated = 3
+	// clearedBefore is how long before the next course of a meal the table is cleared at the
+	// earliest, in minutes: common practice, no source.
 	clearedBefore = 15
 
 	breakMinutes = 10     // common practice, no source
@@ -57,8 +60,12 @@ func (d *Draft) addService() {
 		for i, c := range inTime[1:] {
 			if last := inTime[i]; c.At > last.At {
 				j := d.serviceJob("Clear "+courseName(last, i), s, timeline.Minutes(s.Time.High), 1, nil)
-				d.Link(last.Begin(), j.Begin(), 0, -1, ForTask)
-				d.Link(j.End(), c.Begin(), 0, clearedBefore, ForTask)
+				after, before := -1, clearedBefore
+				if c.At-last.At >= mealsApart {
+					after, before = seated, -1
+				}
+				d.Link(last.Begin(), j.Begin(), 0, after, ForTask)
+				d.Link(j.End(), c.Begin(), d.room(c, before, 0), before, ForTask)
 			}
 		}
 	}
@@ -101,12 +108,28 @@ func (d *Draft) plate(c *Job) {
 	}
 	j := d.serviceJob("Plate "+courseName(c, slices.Index(d.Courses, c)), d.service(resolve.Plates), minutes, hands, nil)
 	d.plates[c] = j
-	d.Link(j.End(), c.Begin(), 0, d.Grid, ForTask)
+	sooner := d.platedSooner(c, minutes)
+	d.Link(j.End(), c.Begin(), sooner, max(d.Grid, standsPlated), ForTask)
 	for _, l := range slices.Clone(d.Links) {
 		if l.Why == toTable && l.To.Job == c && !d.atThePass(l.From.Job, minutes) {
-			d.Link(l.From, j.Begin(), d.room(c, l.Max, minutes), -1, Plated, l.When...)
+			d.Link(l.From, j.Begin(), d.room(c, l.Max, minutes+sooner), -1, Plated, l.When...)
 		}
 	}
+}
+
+// platedSooner is how many minutes of the room before a course lie behind its plating: a few,
+// where everything that is plated may wait so long.
+func (d *Draft) platedSooner(c *Job, minutes int) int {
+	if !d.Set.Habits.AtPass {
+		return 0
+	}
+	n := min(standsPlated, d.room(c, -1, 0))
+	for _, l := range d.Links {
+		if l.Why == toTable && l.To.Job == c && l.Max >= 0 {
+			n = min(n, l.Max-minutes)
+		}
+	}
+	return max(0, timeline.FloorDiv(n, d.Grid)*d.Grid)
 }
 
 // Plating is the job of plating a course; nil where nobody says how long that takes.

@@ -277,13 +277,10 @@ func (d *Draft) placeTask(j *Job, t *resolve.Task, tasks map[string]*Job) {
 			d.Link(other.End(), j.Begin(), 0, -1, ForTask)
 		}
 	}
-	if t.Before.IsZero() {
-		if t.After.IsZero() {
-			d.Link(j.End(), d.FirstCourse().Begin(), gap, -1, ForTask)
-		}
+	if t.Before.IsZero() && !t.After.IsZero() {
 		return
 	}
-	key := larder.Fold(t.Before.Text)
+	key := larder.Fold(t.Before.Text) // of none: the first
 	c := d.courseNamed(key)
 	if c == nil {
 		if mk := d.makingNamed(key); mk != nil {
