@@ -13,22 +13,22 @@ var slowState = &Rule{
 	What: "The list has a thing soaked, thawed, marinated or the like, which takes hours, and neither the line nor a step gives it a time.",
 	Why:  "The plan begins too late: for beans by a night.",
 	Fix:  "Write the time after the line: `| leave 12 h`, or make a step of it: `| thaw 12 h, fridge`.",
-	Bad: `dish White bean stew
+	Bad: `dish Chick pea stew
   serves 6
   gather
-    400 g    dried white beans, soaked
+    400 g    dried chick peas, soaked
     200 g    carrots, sliced
   method
-    - Simmer the beans with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
+    - Simmer the chick peas with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
 `,
-	At: "4:33",
-	Good: `dish White bean stew
+	At: "4:32",
+	Good: `dish Chick pea stew
   serves 6
   gather
-    400 g    dried white beans, soaked         | leave 12 h
+    400 g    dried chick peas, soaked          | leave 12 h
     200 g    carrots, sliced
   method
-    - Simmer the beans with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
+    - Simmer the chick peas with the carrots, covered, until soft. | ring low | work 2 min | leave 1 h 30 min
 `,
 	Sources: []string{"common practice, no source"},
 	Check:   checkSlowState,
