@@ -51,7 +51,7 @@ func (r *Result) earlyFor(s problem.Sitting, over, grid int) {
 	rush := first - timeline.CeilDiv(rushBefore, d.Grid)
 	last := first - timeline.CeilDiv(lastBefore, d.Grid)
 	step := max(1, grid/d.Grid)
-	waited := r.waited()
+	than := r.tidiness()
 	order := r.Blocks()
 	slices.SortStableFunc(order, func(a, b *problem.Block) int {
 		return r.Solution.Tasks[a.Act].Start - r.Solution.Tasks[b.Act].Start
@@ -90,7 +90,7 @@ func (r *Result) earlyFor(s problem.Sitting, over, grid int) {
 				for k, o := range run[:len(run)-1] {
 					starts = append(starts, starts[k]+length(o))
 				}
-				if r.moved(run, starts, waited) {
+				if r.moved(run, starts, than) {
 					return true
 				}
 			}
@@ -131,12 +131,31 @@ func oneDish(a, b *problem.Block) bool {
 // what is not ready yet, or is cold again by then. Common practice, no source.
 var setsUp = regexp.MustCompile(`(?i)^(lay|set|fill|fold|polish|sharpen|put out|light .*\b(cupboard|fire|charcoal|coals|range|stove)|take \pL.* out$)\b`)
 
+// moves is what a plan has that moves leave no worse.
+type moves struct{ waited, changes, unbroken int }
+
+func (r *Result) tidiness() *moves {
+	_, _, changes := r.keepers()
+	return &moves{r.waited(), len(changes), len(r.tooLong())}
+}
+
+// asTidy tells whether no hot food waits longer, no dish changes hands and nobody loses a
+// break.
+func (r *Result) asTidy(than *moves) bool {
+	if r.waited() > than.waited {
+		return false
+	}
+	now := r.tidiness()
+	return now.changes <= than.changes && now.unbroken <= than.unbroken
+}
+
 // moved begins blocks at other times, where that breaks nothing, no hot food waits longer
 // than it did, and nobody loses a break.
-func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
+func (r *Result) moved(blocks []*problem.Block, starts []int, than *moves) bool {
+	if starts[0] < 0 {
+		return false
+	}
 	var was []plan.Task
-	_, _, changes := r.keepers()
-	unbroken := len(r.tooLong())
 	for i, b := range blocks {
 		task := &r.Solution.Tasks[b.Act]
 		keep := *task
@@ -144,12 +163,8 @@ func (r *Result) moved(blocks []*problem.Block, starts []int, waited int) bool {
 		was = append(was, keep)
 		task.Start, task.End = starts[i], starts[i]+task.End-task.Start
 	}
-	stay := func() bool { // no dish changes hands for it
-		_, _, now := r.keepers()
-		return len(now) <= len(changes)
-	}
 	free := func(b *problem.Block) bool { return r.inOrder(b) && r.handedOut(b) && r.cleanHands(b) }
-	if starts[0] >= 0 && !slices.ContainsFunc(blocks, func(b *problem.Block) bool { return !free(b) }) && r.waited() <= waited && stay() && !r.Broken() && len(r.tooLong()) <= unbroken {
+	if !slices.ContainsFunc(blocks, func(b *problem.Block) bool { return !free(b) }) && r.asTidy(than) && !r.Broken() {
 		return true
 	}
 	for i, b := range blocks {
@@ -291,7 +306,7 @@ func (r *Result) CleanHands(grid int) {
 	if r.Solution == nil || r.Set.Keep != nil {
 		return
 	}
-	step, waited := max(1, grid/r.Draft.Grid), r.waited()
+	step, than := max(1, grid/r.Draft.Grid), r.tidiness()
 	for _, a := range r.Blocks() {
 		for _, b := range r.Blocks() {
 			if a == b || !r.oneCook(a, b) || !r.soils(a, b) {
@@ -300,7 +315,7 @@ func (r *Result) CleanHands(grid int) {
 			done := false
 			for n := step; n*r.Draft.Grid <= mostAside && !done; n += step {
 				at := func(b *problem.Block) int { return r.Solution.Tasks[b.Act].Start }
-				done = r.moved([]*problem.Block{a}, []int{at(a) - n}, waited) || r.moved([]*problem.Block{b}, []int{at(b) + n}, waited)
+				done = r.moved([]*problem.Block{a}, []int{at(a) - n}, than) || r.moved([]*problem.Block{b}, []int{at(b) + n}, than)
 			}
 		}
 	}

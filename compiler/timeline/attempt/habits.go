@@ -137,17 +137,19 @@ func (a *Attempts) UseDayBefore() {
 func (a *Attempts) ahead(dishes []*demand.Making) bool {
 	set := a.Best.Set
 	set.Habits, set.Wash.Rounds = problem.Habits{Ahead: dishes}, nil // work is done at other times
-	all := a.translate(set).Habits()
-	for _, h := range []problem.Habits{all, set.Habits} {
-		set.Habits = h
-		r := a.hotness(set)
-		if r == nil || !r.NearlyAsGood(a.Best, a.spare) {
-			continue
-		}
-		if r.Late() < a.Best.Late() || r.OnTheDay() < a.Best.OnTheDay() && len(r.Amiss()) <= len(a.Best.Amiss()) {
-			a.Best = r
-			return true
-		}
+	none := set.Habits
+	set.Habits = a.translate(set).Habits()
+	r := a.hotness(set)
+	if r == nil || r.Late() > a.Best.Late() { // the habits stand in the way
+		set.Habits = none
+		r = a.hotness(set)
+	}
+	if r == nil || !r.NearlyAsGood(a.Best, a.spare) {
+		return false
+	}
+	if r.Late() < a.Best.Late() || r.OnTheDay() < a.Best.OnTheDay() && len(r.Amiss()) <= len(a.Best.Amiss()) {
+		a.Best = r
+		return true
 	}
 	return false
 }

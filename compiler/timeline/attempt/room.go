@@ -19,7 +19,7 @@ const (
 	// worthAmiss is how many more for each thing that is more amiss in it then.
 	worthAmiss = 10
 	// mostRoom is how many plans are made to find one with room, of a meal that is not large.
-	mostRoom = 4
+	mostRoom = 12
 )
 
 // LeaveRoom leaves a few minutes between the work and the table where the plan would often
@@ -40,12 +40,12 @@ func (a *Attempts) LeaveRoom() {
 			often[i] = 1
 		}
 	}
-	tries := fewer(mostRoom, first.Draft)
+	tries := roomTries(first.Draft)
 	try := func(room []int) bool {
-		if tries--; tries < 0 || a.Ctx.Err() != nil || best.Hundredth(best.OnTime) >= wellOnTime {
-			return false
-		}
 		for _, set := range roomier(first) {
+			if tries--; tries < 0 || a.Ctx.Err() != nil || best.Hundredth(best.OnTime) >= wellOnTime {
+				return false
+			}
 			r := a.withRoom(first, set, room)
 			if r == nil {
 				continue
@@ -68,7 +68,7 @@ func (a *Attempts) LeaveRoom() {
 		return
 	}
 	some := make([]int, len(often))
-	tries = fewer(mostRoom, first.Draft)
+	tries = roomTries(first.Draft)
 	for i, o := range often {
 		if one := slices.Clone(some); o > 0 {
 			if one[i] = 5; try(one) {
@@ -93,6 +93,14 @@ func roomier(r *answer.Result) (out []problem.Setup) {
 		out = append(out, set)
 	}
 	return out
+}
+
+// roomTries is how many plans are made to find one with room: few of a meal of many jobs.
+func roomTries(d *problem.Draft) int {
+	if len(d.Jobs) > mostNamed {
+		return min(3, fewer(mostRoom, d))
+	}
+	return fewer(mostRoom, d)
 }
 
 func times(room []int, n int) (out []int) {
