@@ -109,6 +109,7 @@ var (
 	shortUnits = lazily(`(\d|[½¼¾⅓⅔⅛])(c|C|T|t|Tb|tb|pt|qt)(?:\.|\b)( |$)`)
 	grams      = lazily(`(?i)(\d) ?(?:grs?|gms?)\b\.?`)
 	hashed     = lazily(`(\d|[½¼¾])#( |$)`)
+	shortSize  = lazily(`(?i)^(\d+)x? (lge|lrg|lg|med|sml|sm)\.? `)
 	andHalf    = lazily(`(\d) ?& ?(\d/\d|[½¼¾])`)
 )
 
@@ -117,6 +118,10 @@ func spelt(s string) string {
 	s = andHalf.ReplaceAllString(s, "$1 $2")
 	s = hashed.ReplaceAllString(s, "$1 lb$2")
 	s = grams.ReplaceAllString(s, "$1 g")
+	s = shortSize.ReplaceAllStringFunc(s, func(m string) string {
+		p := shortSize.FindStringSubmatch(m)
+		return p[1] + " " + map[string]string{"l": "large", "m": "medium", "s": "small"}[strings.ToLower(p[2][:1])] + " "
+	})
 	return shortUnits.ReplaceAllStringFunc(s, func(m string) string {
 		p := shortUnits.FindStringSubmatch(m)
 		return p[1] + " " + map[string]string{"c": "cup", "C": "cup", "T": "tbsp", "t": "tsp", "Tb": "tbsp", "tb": "tbsp", "pt": "pint", "qt": "quart"}[p[2]] + p[3]

@@ -3,6 +3,7 @@ package draft
 import (
 	"strings"
 
+	"tamis/lang/prose"
 	"tamis/lang/quantity"
 )
 
@@ -51,8 +52,22 @@ func labelOf(s string) label {
 	if strings.HasPrefix(s, "ingredients for") || strings.HasPrefix(s, "quantities for") || strings.HasPrefix(s, "quantities required for") {
 		return theList
 	}
+	switch {
+	case len(strings.Fields(s)) > 7:
+	case needs.MatchString(s):
+		return theList
+	case doing.MatchString(s):
+		return theMethod
+	}
 	return noLabel
 }
+
+// What somebody who tells it says above a list, and above what is done: "Here's what you need",
+// "How I make it".
+var (
+	needs = lazily(`^(?:here'?s |and )?(?:what|all|things|stuff|everything) (?:you|i|we)(?:'ll|'d| will)? (?:need|use|used|want|buy|bought|put in)\b`)
+	doing = lazily(`^(?:(?:here'?s|now|then|and|so) )*(?:how|what) (?:to|(?:i|you|we|she|he)(?:'d|'ll)?|it'?s|it is) (?:(?:then|usually|always) )?(?:make|made|do|did|done|cook|cooked|bake|baked|put|assemble)\b(?: (?:it|them|this|these))?(?: .{1,12})?$|^(?:putting|bringing) (?:it|them) (?:all )?together$|^let's (?:make|cook|bake|do) (?:it|them|this)$`)
+)
 
 // runIn is a label that stands in one line with what it labels: "_Mode_.--Cut up",
 // "Serves: 6", "367. INGREDIENTS.--1 small bunch".
@@ -79,10 +94,21 @@ func labelled(s string) (l label, rest string) {
 			return l, m[2]
 		}
 	}
+	if m := lengthOf.FindStringSubmatch(s); m != nil {
+		if times := prose.Read(m[1]).Times; len(times) == 1 && times[0].From == 0 && times[0].To == len(m[1]) {
+			return otherTime, m[1]
+		}
+	}
 	return noLabel, s
 }
 
+// lengthOf is how long a part of the work takes, on a line that says no more: "Prep 15 minutes".
+var lengthOf = lazily(`^(?:Prep|Preparation|Cook|Cooking|Baking|Chilling|Rising|Resting|Hands-on)[:,]? (\d.*)$`)
+
 var saysYield = lazily(`(?i)\b(serves?|yields?:?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
+
+// forSoMany is what a sentence says by the way: "for eight people", "16 portions".
+var forSoMany = lazily(`(?i)\b()(?:for (?:about )?([\p{L}\d-]+(?: (?:to|or) [\p{L}\d-]+)?) (?:people|persons|guests|covers)|(\d+) (?:portions|covers))\b`)
 
 // forCovers is a few words that say for how many it is: "For 10.", "sec. for 40 covers".
 var forCovers = lazily(`(?i)^(?:.{0,12}\s)?for (?:about )?([\p{L}\d -]{1,24}?)[.)]?$|^(\d+ (?:people|persons|covers|servings|portions))\)?$`)

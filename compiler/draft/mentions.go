@@ -21,6 +21,7 @@ type mention struct {
 	written string // the amount as the sentence has it
 	name    string
 	again   bool // "of the": of what was gathered
+	behind  bool // it stands behind its name, and is what that weighs
 }
 
 // mentioned adds to the list of a recipe what its sentences measure and no list has. What
@@ -61,6 +62,10 @@ func (d *drafting) mentioned(r *recipe) {
 		case at == nil:
 			lines = append(lines, &line{name: m.name, amounts: []mention{m}})
 		case m.again:
+		case m.behind && len(at.amounts) == 1 && bare(at.amounts[0].amount): // a shoulder of lamb, about 2 kg
+			if one := at.amounts[0].amount.String(); one == "1" {
+				at.amounts[0] = m
+			}
 		default:
 			if len(m.name) > len(at.name) {
 				at.name = m.name
@@ -141,6 +146,7 @@ func sameThing(a, b string) bool {
 // mentions finds the amounts of a sentence that are of something to eat.
 func mentions(s string) (out []mention) {
 	said := prose.Read(s)
+	last := 0 // where the last of them ends
 	for i := 0; i < len(s); {
 		c, n := utf8.DecodeRuneInString(s[i:])
 		if !unicode.IsLetter(c) && !unicode.IsNumber(c) {
@@ -152,14 +158,20 @@ func mentions(s string) (out []mention) {
 			continue
 		}
 		if m, end, ok := mentionAt(s, i); ok {
+			if n := len(out); n > 0 && sameThing(out[n-1].name, m.name) && corrects.MatchString(s[last:i]) {
+				out = out[:n-1] // six cloves, no, sorry, eight cloves
+			}
 			out = append(out, m)
-			i = end
+			i, last = end, end
 			continue
 		}
 		i = wordEnd(s, i)
 	}
 	return out
 }
+
+// corrects is what somebody says who takes back what was said last.
+var corrects = lazily(`(?i)^[\s,.–—-]*(?:(?:no|sorry|wait|actually|er|um|well|oh|hang on|i mean|i meant|or rather|rather|make (?:that|it)|i tell a lie)\b[\s,.–—-]*)+$`)
 
 // timeAt is where the time or heat ends that begins at a byte; 0: none does.
 func timeAt(said *prose.Said, i int) int {
@@ -234,8 +246,11 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 		return m, i, false
 	}
 	name, end, known := nameAt(s, k)
+	if weighs(a) && asItIs.MatchString(s[k:]) {
+		name = "" // "two kilos, bone in": of what stands before
+	}
 	if name == "" && weighs(a) && !m.again { // "potatoes, three quarters of a kilo"
-		name, known, end = nameBefore(s, i), true, k
+		name, known, end, m.behind = nameBefore(s, i), true, k, true
 	}
 	if name == "" || measuresSize(a) {
 		return m, i, false
@@ -378,14 +393,21 @@ func nameAt(s string, i int) (name string, end int, known bool) {
 	return name, end, false
 }
 
+// asItIs is how a piece of meat is as it is weighed.
+var asItIs = lazily(`(?i)^,?\s*(?:with )?(?:the )?(?:on the bone|(?:bone|skin|fat|rind|shell|head)s?[ -](?:in|on|off|out)|boned|boneless|skinned|untrimmed)\b`)
+
 // nameBefore is the name of what is known that stands before an amount at a byte, with a comma
-// between; empty: none does.
+// or a word for how sure it is between; empty: none does.
 func nameBefore(s string, i int) string {
-	head := strings.TrimRight(s[:i], " ")
-	for _, w := range []string{"about", "around", "roughly", "say", "some", "nearly"} {
-		head = strings.TrimRight(strings.TrimSuffix(head, w), " ")
+	head, ok := strings.TrimRight(s[:i], " "), false
+	for _, w := range []string{"about", "around", "roughly", "say", "some", "nearly", "weighing", "of about"} {
+		if less, found := strings.CutSuffix(head, " "+w); found {
+			head, ok = strings.TrimRight(less, " "), true
+		}
 	}
-	head, ok := strings.CutSuffix(head, ",")
+	if less, found := strings.CutSuffix(head, ","); found {
+		head, ok = less, true
+	}
 	if !ok {
 		return ""
 	}

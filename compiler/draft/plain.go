@@ -83,6 +83,7 @@ func blockOf(lines []string) []piece {
 	if n := stepsOf(lines); n != nil {
 		return n
 	}
+	lines = inOneColumn(lines)
 	if namesFirst(lines) {
 		var out []piece
 		for _, p := range itemsOf(lines) {
@@ -127,6 +128,35 @@ func blockOf(lines []string) []piece {
 		return []piece{{kind: heading, text: m[1]}, {kind: para, text: m[2]}}
 	}
 	return []piece{{kind: para, text: text}}
+}
+
+// inOneColumn puts the right half of a list in two columns below the left one, where every
+// line that has two halves has a thing in each, and an amount of one.
+func inOneColumn(lines []string) []string {
+	var left, right []string
+	for _, l := range lines {
+		halves := farApart.Split(strings.TrimSpace(l), -1)
+		switch {
+		case len(halves) == 1:
+			left = append(left, l)
+		case len(halves) == 2 && thing(halves[0]) && thing(halves[1]) && (startsAmount(halves[0]) || startsAmount(halves[1])):
+			left, right = append(left, halves[0]), append(right, halves[1])
+		default:
+			return lines
+		}
+	}
+	if len(right) == 0 || len(right)*2 < len(lines) {
+		return lines
+	}
+	return append(left, right...)
+}
+
+var farApart = lazily(`\s{3,}`)
+
+// thing tells whether a few words may be a thing of a list: with an amount, if any, before it.
+func thing(s string) bool {
+	_, only := soMuch(s)
+	return !only && len(strings.Fields(s)) <= 8 && !endsSentence(s) && labelOf(s) == noLabel && !labelFact(s)
 }
 
 // labelFact tells whether a short line is a label with what it says.

@@ -24,7 +24,8 @@ type sorting struct {
 	*drafting
 	cur   *recipe
 	sec   section
-	level int // of the heading that the title was
+	after []piece // what comes behind the piece that is sorted
+	level int     // of the heading that the title was
 	heads []string
 	oven  *prose.Heat
 	above string // a heading that stands above the next step
@@ -34,6 +35,7 @@ func (d *drafting) sort(pieces []piece) {
 	s := &sorting{drafting: d, cur: &recipe{}}
 	for i := range pieces {
 		p := &pieces[i]
+		s.after = pieces[i+1:]
 		switch p.kind {
 		case heading:
 			s.heading(p, pieces[i+1:])
@@ -94,6 +96,7 @@ func (s *sorting) heading(p *piece, rest []piece) {
 	}
 	if strings.HasPrefix(text, "(") && strings.HasSuffix(strings.TrimRight(text, "."), ")") && s.cur.title != "" {
 		s.cur.about = append(s.cur.about, text)
+		s.yields(strings.Trim(text, "()."))
 		return
 	}
 	l := labelOf(text)
@@ -254,7 +257,7 @@ func (s *sorting) row(cells []string) {
 			buy = c
 		case strings.Contains(head, "cost") || strings.Contains(head, "calor"):
 			s.cur.comments = append(s.cur.comments, cells[0]+": "+head+" "+c)
-		default:
+		case !slices.Contains(amounts, c): // 2 eggs are 2 in every column
 			amounts = append(amounts, c)
 		}
 	}
@@ -330,6 +333,9 @@ func (s *sorting) para(text string) {
 		return
 	}
 	l, rest := labelled(text)
+	if l == otherTime && len(s.cur.steps) > 0 && lengthOf.MatchString(text) {
+		l = noLabel // "Cook 35 minutes" is done there
+	}
 	switch l {
 	case theList:
 		s.sec = inMethod // what follows in another paragraph
@@ -390,9 +396,60 @@ func (s *sorting) para(text string) {
 			s.sec = inMethod
 			return
 		}
-		s.do(text, false)
+		if s.sec == anywhere && !s.cur.listed && len(s.cur.steps) == 0 && !orders(text) && listComes(s.after) {
+			s.cur.about = append(s.cur.about, text) // what somebody tells before the list
+			s.yields(text)
+			return
+		}
+		s.do(s.lists(text), false)
 	}
 }
+
+// listComes tells whether the list of the dish stands below.
+func listComes(rest []piece) bool {
+	for _, p := range rest {
+		switch {
+		case p.kind == item, p.kind == row, p.kind == heading && labelOf(p.text) == theList:
+			return true
+		case p.kind == heading || p.kind == numbered:
+			return false
+		}
+	}
+	return false
+}
+
+// lists takes from a paragraph the sentences that are lists, "Pastry: 500 g flour, 250 g
+// butter and 80 ml water.", and gives back the others.
+func (s *sorting) lists(text string) string {
+	var left strings.Builder
+	for _, sentence := range sentences(text) {
+		m := nameOfList.FindStringSubmatch(strings.TrimSpace(sentence))
+		if m == nil {
+			left.WriteString(sentence)
+			continue
+		}
+		items := listByAmounts(m[2])
+		if items == nil {
+			left.WriteString(sentence)
+			continue
+		}
+		s.cur.groups = append(s.cur.groups, group{title: m[1]})
+		for _, it := range items {
+			if in := doneIn.FindStringSubmatch(it); in != nil && startsAmount(in[3]) { // and what it is done in
+				s.cur.line(in[1] + ", " + in[2] + " " + in[3])
+				it = in[3]
+			}
+			s.cur.line(it)
+		}
+	}
+	return left.String()
+}
+
+// doneIn is a thing of a list with another: "4 shallots sweated in 60 g butter".
+var doneIn = lazily(`^(.+?),? (\p{L}+ed (?:in|with|over)) (.+)$`)
+
+// nameOfList is what a list in a sentence is for.
+var nameOfList = lazily(`^(?:and )?(?:[Ff]or )?(?:the )?(\p{L}[\p{L} ]{2,24}?)(?::| [–—-]) (\S.*)$`)
 
 // fact places what a label says: how many it serves, how long it takes.
 func (s *sorting) fact(l label, rest, whole string) {

@@ -108,6 +108,9 @@ func (s *sorting) yields(sentence string) {
 	if m := forCovers.FindStringSubmatch(strings.TrimSpace(sentence)); said == nil && m != nil {
 		said = []string{m[0], "for", m[1] + m[2]}
 	}
+	if m := forSoMany.FindStringSubmatch(sentence); m != nil && (said == nil || serves(said[2]) == "") {
+		said = []string{m[0], "for", m[2] + m[3]}
+	}
 	if said == nil {
 		return
 	}

@@ -15,7 +15,7 @@ var asWord = regexp.MustCompile(`[\p{L}\p{M}]+(?:['’][\p{L}]+)*`)
 
 // written in another way by the notation, so that the word itself may be missing: units,
 // numbers, the joints of a list, and the labels whose part a word of the notation plays.
-var rewritten = set(`a an the of and or to about some any per x plus in for
+var rewritten = set(`lge a an the of and or to about some any per x plus in for
 one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred dozen
 half halves third thirds fourth fourths quarter quarters fifth fifths sixth eighth eighths tenth tenths
 g gram grams kg kilo kilos kilogram kilograms ml millilitre millilitres l litre litres liter liters oz ounce ounces lb lbs pound pounds pint pints pt pts quart quarts qt qts gallon gallons gal gill gills
@@ -95,6 +95,9 @@ func figuresOf(text string) []string {
 			out = append(out, f)
 			if i+1 < len(words) && inWords[words[i+1]] != "" { // twenty-five, thirty-six
 				out = append(out, sum(f, inWords[words[i+1]]))
+				if words[i+1] == "hundred" {
+					out = append(out, f+"00")
+				}
 			}
 		}
 		n := "1"
