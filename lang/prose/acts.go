@@ -35,9 +35,9 @@ func (a *act) reaches(n int) { a.to = max(a.to, n) }
 
 var (
 	// leads may stand between a verb and the beginning of its clause.
-	leads = set("and then or now gently slowly again meanwhile just also next carefully quickly briskly finally immediately at first once more well further")
+	leads = set("and then or now gently slowly again meanwhile just also next carefully quickly briskly finally immediately at first once more well further blind")
 	// behinds follow a verb whose form is a noun's or an adjective's too.
-	behinds = set("the a an your it them for in at until till on over gently slowly under both each all uncovered covered well again with without hard to very this these those everything some half about and then briskly together as another overnight off one two three four five six")
+	behinds = set("the a an your it them for in at until till on over gently slowly under both each all uncovered covered well again with without hard to very this these those everything some half about and then briskly together as another overnight off one two three four five six blind min minimum")
 	nouns   = set("brown toast stew roast grill steam cream salt smoke press mix roll rest cook boil set dry crisp cool warm whip slice char cover stand cure bubble cut work place return stick weight finish turn heat brine marinade pickle simmer chill poach fry bake")
 	governs = set("leave let allow keep continue set put letting leaving")
 	machine = set("mixer microwave blender processor airfryer machine")
@@ -84,11 +84,11 @@ func (r *reader) acts(times []Time) (out []*act) {
 			}
 			continue
 		}
-		if w.glue && i > 0 && (r.low(i-1) == "stir" || r.low(i-1) == "deep" || r.low(i-1) == "shallow" || r.low(i-1) == "pan" || r.low(i-1) == "dry") {
+		if w.glue && i > 0 && (r.low(i-1) == "stir" || r.low(i-1) == "deep" || r.low(i-1) == "shallow" || r.low(i-1) == "pan" || r.low(i-1) == "dry" || r.low(i-1) == "blind") {
 			if n := len(out); n > 0 && out[n-1].word == i-1 {
 				out = out[:n-1]
 			}
-			if a := r.actAt(i, name); r.orders(i-1, name) {
+			if a := r.actAt(i, name); r.orders(i-1, r.low(i-1)) { // stir-fry is no noun
 				out = append(out, a)
 			}
 			continue

@@ -183,6 +183,7 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 					}
 				}
 			}
+		case t.Lasting() && t.Span.Low >= aLife: // of those who cook, not of what is cooked
 		case t.Lasting():
 			a := near(t.word)
 			if own := r.atHeat(all, t); own != nil {
@@ -226,6 +227,9 @@ func (r *reader) attach(acts []*act, times []Time, heats []Heat) (all []*act, as
 	}
 	return all, asked
 }
+
+// aLife is a time that no step of a meal takes.
+const aLife = 365 * 24 * time.Hour
 
 // shortNight is how long "overnight" is at least, where hours in brackets say how long.
 const shortNight = 5 * time.Hour

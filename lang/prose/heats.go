@@ -184,6 +184,27 @@ func (r *reader) ovenAt(i int) (h Reading, next int, ok bool) {
 // without a scale has one meaning.
 const leastFahrenheit = 300
 
+// leastFan is the least that an oven with a fan, which says Celsius, is set to.
+const leastFan = 50
+
+// bareHeat tells whether a figure stands behind "at" in the words from one to another that may
+// be degrees, nobody says of what, and other ones than an oven was set to.
+func (r *reader) bareHeat(from, to int, other *Heat) bool {
+	for k := from; k < to; k++ {
+		if r.low(k) != "at" || k+1 >= to || r.stops(k+1) != 0 || !isNumeral(r.text[r.words[k+1].from:]) {
+			continue
+		}
+		n, size, _ := quantity.ReadNumber(r.text[r.words[k+1].from:], quantity.Options{Prose: true})
+		if size == 0 || r.words[k+1].from+size != r.words[k+1].to || n.Float() < hottestFood || n.Float() > 550 {
+			continue
+		}
+		if _, isTime, _ := r.spanAtSafe(k + 1); !isTime && int(n.Float()) != other.Heat.Temp.Low && int(n.Float()) != other.Heat.Temp.High {
+			return true
+		}
+	}
+	return false
+}
+
 // degreesAt reads degrees at word i: 180 C, 180°, 350 degrees F.
 func (r *reader) degreesAt(i int) (h Reading, next int, ok bool) {
 	w := r.words[i]
@@ -191,6 +212,9 @@ func (r *reader) degreesAt(i int) (h Reading, next int, ok bool) {
 		return h, i, false
 	}
 	t, n, _ := quantity.ReadTemperature(r.text[w.from:], quantity.Options{Prose: true})
+	if v, size, _ := quantity.ReadNumber(r.text[w.from:w.to], quantity.Options{Prose: true}); n == 0 && size == w.to-w.from && r.low(i+1) == "fan" && r.stops(i+1) == 0 && v.Float() >= leastFan && v.Float() < leastFahrenheit { // at 150 fan
+		t, n = quantity.Temperature{Low: int(v.Float()), High: int(v.Float()), Scale: quantity.Celsius}, size
+	}
 	if n == 0 {
 		return h, i, false
 	}

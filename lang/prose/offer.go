@@ -255,7 +255,7 @@ func (r *reader) ovens(acts []*act, heats []Heat, out *Offer) {
 		if a.device == NoDevice && a.oven == nil && out.Oven != nil && r.justHeated(a, out.Oven) { // heat the oven to 220 C. Put it in for 15 minutes
 			a.toOven()
 		}
-		if a.device == Oven && a.oven == nil && out.Oven != nil {
+		if _, end := r.sentence(a.word); a.device == Oven && a.oven == nil && out.Oven != nil && !r.bareHeat(a.word, end, out.Oven) {
 			a.oven = out.Oven
 		}
 		if a.device == Oven && a.oven == nil {
