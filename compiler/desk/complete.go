@@ -73,11 +73,11 @@ func (o *offers) fill() {
 		last = strings.TrimLeft(trimmed[i+1:], " ")
 	}
 	inMargin := strings.Contains(line, "|")
-	key, rest := o.key(place, last, trimmed)
+	word, rest := o.key(place, last, trimmed)
 	switch {
 	case strings.HasPrefix(trimmed, "# "):
 		return
-	case key != "" && o.argument(key, rest, place):
+	case word != nil && o.argument(word.Text, rest, place), o.toward(trimmed):
 		return
 	}
 	if ok {
@@ -93,10 +93,9 @@ func (o *offers) fill() {
 		o.recipes(trimmed)
 	case place == parse.OnServing:
 		o.options(trimmed, last)
-	case inMargin:
+	case inMargin, word != nil:
 		if m := number.FindStringSubmatch(line); m != nil {
-			o.units(m[2])
-			o.times(m[2])
+			o.figured(word, m[2])
 		}
 	default:
 		if r := o.recipe(); r != nil && (place == parse.InMethod || place == parse.OnStep || o.sh.stepAt(o.offset) != nil || strings.HasPrefix(trimmed, "- ")) {
@@ -107,15 +106,74 @@ func (o *offers) fill() {
 
 // key is the word of the notation that the clause or line being written begins with,
 // and what has been written behind it.
-func (o *offers) key(place parse.Place, last, line string) (word, rest string) {
+func (o *offers) key(place parse.Place, last, line string) (word *parse.Word, rest string) {
 	for _, text := range []string{last, line} {
 		for _, p := range []parse.Place{place, parse.OnStep, parse.OnLine, parse.InMenu, parse.InKitchen, parse.InRecipe, parse.InPart} {
 			if w, n := parse.LookUp(p, text); w != nil && n < len(text) && text[n] == ' ' && (text != line || p == place || place == 0) {
-				return w.Text, strings.TrimLeft(text[n:], " ")
+				return w, strings.TrimLeft(text[n:], " ")
 			}
 		}
 	}
-	return "", ""
+	return nil, ""
+}
+
+// figured offers what may follow a number behind a word of the notation, as its form has it:
+// lengths of time behind `leave 10 min`, units behind `makes 200 g`, degrees behind `oven
+// 200 C`.
+func (o *offers) figured(word *parse.Word, typed string) {
+	form := ""
+	if word != nil {
+		form = strings.TrimPrefix(word.Form, word.Text+" ")
+	}
+	if _, n, _ := quantity.ReadTemperature(form, quantity.Options{}); n > 0 {
+		for _, u := range []string{"C", "F"} {
+			o.add(typed, u, isUnit, "degrees", "")
+		}
+		return
+	}
+	_, span, _ := quantity.ReadSpan(form, quantity.Options{})
+	if span > 0 || form == "" {
+		o.times(typed)
+	}
+	if _, n, _ := quantity.ReadAmount(form, quantity.Options{}); span == 0 && n > 0 || form == "" {
+		o.units(typed)
+	}
+}
+
+// towards is the thing that a time or a task of a menu is told from: "30 min after First".
+var towards = regexp.MustCompile(`[ ,](?:before|after) ([^,|]*)$`)
+
+// toward offers the courses and dishes of a menu behind "before" and "after".
+func (o *offers) toward(line string) bool {
+	m := towards.FindStringSubmatch(line)
+	if m == nil {
+		return false
+	}
+	before := len(o.list)
+	for _, menu := range o.sh.result.Model.Menus {
+		if menu.NameAt.File != o.sh.text || o.block() != o.sh.text.Position(menu.NameAt.Start).Line {
+			continue
+		}
+		for _, c := range menu.Courses {
+			o.add(m[1], c.Name, isThing, "course", "")
+		}
+		for _, c := range menu.Courses {
+			for _, s := range c.Servings {
+				o.add(m[1], s.Name, isRecipe, "on this menu", "")
+			}
+		}
+	}
+	return len(o.list) > before
+}
+
+// block is the line at which the block begins that a place stands in; 0: none does.
+func (o *offers) block() (line int) {
+	for _, b := range o.sh.file.Blocks() {
+		if b.Span.Start <= o.offset {
+			line = o.sh.text.Position(b.Span.Start).Line
+		}
+	}
+	return line
 }
 
 // argument offers what follows a word; false where nothing is known of it.
@@ -248,12 +306,37 @@ func (o *offers) gathered(typed string) {
 		o.more = true // the larder is asked when there is something to ask by
 		return
 	}
-	for _, it := range larder.Builtin().Items() {
-		o.add(typed, it.Name, isThing, "larder", "")
-		if many := larder.PluralName(it.Name); many != it.Name {
-			o.add(typed, many, isThing, "larder", "")
+	o.known(typed)
+}
+
+// known offers what other recipes of the folder gather, then what the larder has: what begins
+// as was typed first, and several only of what is counted.
+func (o *offers) known(typed string) {
+	low, several := strings.ToLower(typed), counts(o.sh.before(o.offset))
+	for _, r := range o.sh.result.Model.Recipes {
+		for _, l := range r.Lines {
+			if l.From == nil && l.Product == nil && r != o.recipe() && strings.HasPrefix(l.Key, low) && o.inScope(r.Scope) {
+				o.add(typed, l.Name, isThing, "gathered in "+r.Name, "")
+			}
 		}
 	}
+	for _, begins := range []bool{true, false} {
+		for _, it := range larder.Builtin().Items() {
+			if strings.HasPrefix(strings.ToLower(it.Name), low) != begins {
+				continue
+			}
+			o.add(typed, it.Name, isThing, "larder", "")
+			if many := larder.PluralName(it.Name); many != it.Name && (several || len(it.Pieces) > 0) {
+				o.add(typed, many, isThing, "larder", "")
+			}
+		}
+	}
+}
+
+// counts tells whether a gathered line begins with a mere number.
+func counts(line string) bool {
+	a, n, _ := quantity.ReadAmount(strings.TrimLeft(line, " \t")+"x", quantity.Options{})
+	return n > 0 && len(a.Measure.Terms) == 1 && a.Measure.Terms[0].Unit == nil
 }
 
 // inScope tells whether a recipe's folder is that of the text, or one it stands in.

@@ -187,6 +187,7 @@ func TestCompletion(t *testing.T) {
 	e := supper(t)
 	e.open("beans.tamis", beans)
 	e.open("lunch.tamis", lunch)
+	e.open("oil.tamis", herbOil)
 	offered := func(name, old, text string) []string {
 		was := e.texts[name]
 		e.edit(name, old, text)
@@ -210,6 +211,13 @@ func TestCompletion(t *testing.T) {
 	require.Contains(t, offered("beans.tamis", "    60 ml    herb oil", "    60 ml    aub"), "aubergine")
 	require.Contains(t, offered("beans.tamis", "| work 2 min", "| tool "), "mandoline")
 	require.Contains(t, offered("beans.tamis", "| work 2 min", "| work 2 "), "min")
+	require.Equal(t, []string{"min", "h", "s", "days", "weeks"}, offered("beans.tamis", "| work 2 min", "| work 2 "), "and no grams")
+	require.Equal(t, []string{"C", "F"}, offered("beans.tamis", "| work 2 min", "| core 70 "))
+	require.Contains(t, offered("beans.tamis", "| work 2 min", "| makes 200 "), "ml")
+	require.Contains(t, offered("beans.tamis", "  serve hot, within 10 min\n", "  keeps 2 "), "days")
+	require.NotContains(t, offered("beans.tamis", "    60 ml    herb oil", "    60 g     bee"), "beefs", "of what is weighed there are no several")
+	require.Equal(t, "green beans", offered("oil.tamis", "    280 ml   olive oil", "    300 g    gre")[0], "what others gather comes first")
+	require.Contains(t, offered("lunch.tamis", "  covers 12", "  task Lay the table, work 5 min, before "), "Charred beans")
 	require.Contains(t, offered("beans.tamis", "| work 2 min", "| uses "), "herb oil")
 	require.Contains(t, offered("lunch.tamis", "    Charred beans", "    Ch"), "Charred beans")
 	require.Contains(t, offered("lunch.tamis", "    Charred beans", "    Charred beans, ah"), "ahead")
