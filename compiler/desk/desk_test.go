@@ -162,6 +162,7 @@ func TestHover(t *testing.T) {
 	require.Contains(t, says("beans.tamis", "with^in 10 min"), "how it is served", "the word of the line")
 	require.Contains(t, says("lunch.tamis", "cov^ers 12"), "how many sit down")
 	require.Contains(t, says("lunch.tamis", "at B^arn"), "kitchen Barn")
+	require.Contains(t, says("lunch.tamis", "    Char^red beans"), "Serves 6 as it is written.\n\nBean lunch: for 12.")
 	require.Empty(t, says("lunch.tamis", "12^\n"))
 }
 

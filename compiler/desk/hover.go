@@ -185,6 +185,11 @@ func (sh *sheet) recipe(c *card, r *resolve.Recipe) {
 	case r.Serves != nil:
 		c.say("Serves %s as it is written.", r.Serves.String())
 	}
+	for _, m := range sh.makings(r) {
+		if m.Serving != nil && m.Portions.Sign() > 0 {
+			c.say("%s: for %s.", m.meal.Title, m.Portions.String())
+		}
+	}
 	sh.supply(c, r, nil)
 }
 
@@ -337,6 +342,9 @@ func (sh *sheet) take(c *card, s *resolve.Step) {
 	if sr := s.Recipe.Reading.Of(s); sr != nil {
 		c.say("This sentence")
 		c.list(sr.Lines())
+	}
+	for _, h := range sh.clock(s) {
+		c.say("%s", h.String())
 	}
 	sh.cautions(c, s)
 }
