@@ -58,6 +58,15 @@ func exchanged(r *resolve.Recipe) (out []string) {
 	for _, p := range r.Pauses {
 		out = append(out, "pause "+quantity.TimeText(p.UpTo))
 	}
+	if r.ServeHow != nil {
+		out = append(out, strings.Join(strings.Fields(r.ServeHow.Span.Text()), " "))
+	}
+	if r.Keeps != nil {
+		out = append(out, "keeps "+r.Keeps.String())
+	}
+	if r.About != nil {
+		out = append(out, "about "+strings.Join(strings.Fields(r.About.Text.Text), " "))
+	}
 	if r.Takes != nil {
 		out = append(out, "takes "+r.Takes.Total.String())
 	}

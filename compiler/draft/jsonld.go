@@ -466,7 +466,7 @@ func (s *sorting) howTo(v *object) {
 	}
 	if v.is("HowToTip") {
 		if s.ownTip(text) {
-			_, behind, _ := strings.Cut(text, ": ") // the name stands in the list already
+			behind := text[strings.Index(text, ": ")+1:] // the name stands in the list already
 			s.spoken.WriteString(behind + "\n")
 			return
 		}
@@ -504,6 +504,10 @@ func (s *sorting) ownTip(text string) bool {
 			r.steps = append(r.steps, step{text: text, pause: true})
 			return true
 		}
+	}
+	if word, _, _ := strings.Cut(text, " "); (word == "serve" || word == "keeps") && parses(text) {
+		r.field(text, false)
+		return true
 	}
 	name, margin, found := strings.Cut(text, ": ")
 	if strings.HasPrefix(margin, "instead ") {

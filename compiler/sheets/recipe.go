@@ -20,6 +20,7 @@ type Recipe struct {
 	PercentOf []string      // what the list is in per cent of: "strong flour"; empty: it has amounts
 	Lines     []Gathered
 	Steps     []Written
+	Ends      []string // how it is served and how long it keeps: "serve hot, within 10 min"
 }
 
 // Gathered is a line of a recipe's list: "800 g leeks, sliced".

@@ -12,6 +12,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 	"time"
 
@@ -126,6 +127,9 @@ func recipeOf(r *sheets.Recipe) recipe {
 		}
 		out.Instructions = append(out.Instructions, x)
 	}
+	for _, end := range r.Ends {
+		out.Instructions = append(out.Instructions, step{Type: "HowToTip", Text: runes.Clean(end)})
+	}
 	return out
 }
 
@@ -136,14 +140,26 @@ func clean(list []string) (out []string) {
 	return out
 }
 
-// lines cleans a text line by line.
+// lines cleans a text line by line. Lines that are broken only because a file is narrow are
+// one, for others take each for a paragraph.
 func lines(s string) string {
-	all := strings.Split(s, "\n")
-	for i := range all {
-		all[i] = runes.Clean(all[i])
+	var out []string
+	goesOn := false
+	for l := range strings.SplitSeq(s, "\n") {
+		hard := strings.HasSuffix(l, "  ") || strings.HasSuffix(l, `\`)
+		l = runes.Clean(l)
+		if goesOn && l != "" && !begins.MatchString(l) {
+			out[len(out)-1] += " " + l
+		} else {
+			out = append(out, l)
+		}
+		goesOn = l != "" && !hard
 	}
-	return strings.Join(all, "\n")
+	return strings.Join(out, "\n")
 }
+
+// begins is the first sign of what Markdown begins anew: an item, a quotation, a heading.
+var begins = regexp.MustCompile(`^(?:[-*+>#]|\d+[.)])\s`)
 
 // Duration is a length of time as ISO 8601 has it, "PT1H30M"; empty for none.
 func Duration(d time.Duration) string {

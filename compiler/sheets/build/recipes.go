@@ -92,6 +92,12 @@ func (b *builder) recipe(m *demand.Making) sheets.Recipe {
 		}
 		out.Steps = append(out.Steps, w)
 	}
+	if r.ServeHow != nil {
+		out.Ends = append(out.Ends, strings.Join(strings.Fields(r.ServeHow.Span.Text()), " "))
+	}
+	if r.Keeps != nil {
+		out.Ends = append(out.Ends, "keeps "+r.Keeps.String())
+	}
 	return out
 }
 
