@@ -2,6 +2,7 @@ package draft_test
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -258,4 +259,24 @@ func TestManyOfOneName(t *testing.T) {
 	}
 	require.Len(t, seen, 60)
 	require.Empty(t, invented(page, made.Text))
+}
+
+// A yield that says two things says both, and a section keeps its name beside that of its
+// first step. Common practice of pages, no source.
+func TestTwoYieldsAndASection(t *testing.T) {
+	page := `{"@type":"Recipe","name":"X","recipeYield":%q,"recipeIngredient":["200 g peas"],"recipeInstructions":[
+		{"@type":"HowToSection","name":"The night before","itemListElement":[{"@type":"HowToStep","name":"Soak","text":"Cover the peas with water."}]}]}`
+	for said, want := range map[string][]string{
+		"Makes about 16 small fritters (serves 4)": {"  makes about 16 small fritters", "  serves 4"},
+		"4 servings (8 pancakes)":                  {"  serves 4"},
+		"12 muffins; serves 6":                     {"  makes 12 muffins", "  serves 6"},
+	} {
+		made, err := draft.Make(t.Context(), "x.json", fmt.Sprintf(page, said), draft.Options{})
+		require.NoError(t, err)
+		for _, w := range want {
+			require.Contains(t, made.Text, w, "%s\n%s", said, made.Text)
+		}
+		require.Contains(t, made.Text, "# The night before: Soak\n")
+		require.NotContains(t, made.Text, "Left over")
+	}
 }

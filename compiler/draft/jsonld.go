@@ -373,6 +373,11 @@ func (s *sorting) yield(v any) {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b string) int { return len(b) - len(a) })
+	for i := 0; i < len(all); i++ { // "makes 16 fritters (serves 4)" says two things
+		if m := bothYields.FindStringSubmatch(all[i]); m != nil && isYield(m[1]) && isYield(m[2]) {
+			all = slices.Replace(all, i, i+1, m[1], m[2])
+		}
+	}
 	for i, t := range all {
 		if i > 0 && strings.Contains(all[0], t) {
 			continue
@@ -392,6 +397,15 @@ func (s *sorting) yield(v any) {
 		}
 	}
 }
+
+// isYield tells whether words say for how many something is, or how much it makes.
+func isYield(s string) bool {
+	l, _ := labelled(s)
+	return l == theServes || l == theMakes || serves(s) != "" || startsAmount(s) && parses("makes "+s)
+}
+
+// bothYields is a yield with another in brackets, or behind a stroke.
+var bothYields = lazily(`^([^()/;|]+?)\s*(?:\(|;|\||/)\s*([^()/;|]+?)\)?$`)
 
 // instructions takes recipeInstructions in all the forms it has: a text, texts, HowToStep,
 // HowToSection, ItemList.
@@ -422,8 +436,7 @@ func (s *sorting) instructions(v any) {
 			return
 		}
 		if name := said(v.get("name")); name != "" {
-			s.spoken.WriteString(name + "\n")
-			s.above = name
+			s.headed(name)
 		}
 		if l := v.get("itemListElement"); l != nil {
 			s.instructions(list(l))
@@ -431,6 +444,15 @@ func (s *sorting) instructions(v any) {
 			s.instructions(list(l))
 		}
 	}
+}
+
+// headed notes the name of a section or a step, below that of the section it begins.
+func (s *sorting) headed(name string) {
+	s.spoken.WriteString(name + "\n")
+	if s.above != "" && s.above != name {
+		name = s.above + ": " + name
+	}
+	s.above = name
 }
 
 // howTo is one step. A tip in it that is a margin is one: so Tamis writes its own.
@@ -480,8 +502,7 @@ func (s *sorting) howTo(v *object) {
 	}
 	if text != "" {
 		if name != "" && !strings.HasPrefix(text, strings.TrimRight(name, ".… ")) && name != text {
-			s.above = name
-			s.spoken.WriteString(name + "\n")
+			s.headed(name)
 		}
 		s.spoken.WriteString(text + "\n")
 		if margin != "" {

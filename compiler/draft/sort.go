@@ -482,7 +482,7 @@ func (s *sorting) fact(l label, rest, whole string) {
 				return
 			}
 		}
-		if try("makes " + strings.TrimPrefix(strings.TrimPrefix(rest, "for "), "about ")) {
+		if made := strings.TrimPrefix(rest, "for "); try("makes "+made) || try("makes "+strings.TrimPrefix(made, "about ")) {
 			return
 		}
 	case thePortion:

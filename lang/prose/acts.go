@@ -192,7 +192,7 @@ func (r *reader) orders(i int, name string) bool {
 		if nouns[name] {
 			k := i + 1
 			_, isTime, _ := r.spanAtSafe(k)
-			return r.stops(k) != 0 && !r.listed(i) || behinds[r.low(k)] || isTime || k < len(r.words) && isNumeral(r.text[r.words[k].from:])
+			return r.stops(k) != 0 && !r.listed(i) || behinds[r.low(k)] && !(r.low(k) == "and" && r.listed(i)) || isTime || k < len(r.words) && isNumeral(r.text[r.words[k].from:])
 		}
 		return true
 	}

@@ -52,8 +52,9 @@ func TestTimesAsTheyAreSaid(t *testing.T) {
 		"Heat the oven to 220 C. Bake for 10 minutes. Bake at 160 for 35 minutes.":        "oven 220 C ? | leave 10 min ? / leave 35 min ?",
 		"Heat the oven to 220 C. Bake at 220 for 35 minutes.":                             "oven 220 C ? | leave 35 min ?",
 		"My sister has made it for 3 years.":                                              "",
-		"Use in 3 days.":                                                                  "",
-		"Keep the sauce in a jar for three weeks.":                                        "",
+		"Boil the vinegar, water, sugar, salt and mustard seeds for 1 min.":               "ring high ? | leave 1 min ?",
+		"Use in 3 days.": "",
+		"Keep the sauce in a jar for three weeks.": "",
 	} {
 		var got []string
 		parts, _ := prose.Parts(text, nil)
