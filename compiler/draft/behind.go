@@ -110,12 +110,16 @@ var (
 	grams      = lazily(`(?i)(\d) ?(?:grs?|gms?)\b\.?`)
 	hashed     = lazily(`(\d|[½¼¾])#( |$)`)
 	shortSize  = lazily(`(?i)^(\d+)x? (lge|lrg|lg|med|sml|sm)\.? `)
+	eachOfThem = lazily(`(?i)^([\d½¼¾⅓⅔⅛/ -]+\w+\.?) ea\.? (?:of )?(.+)$`)
 	andHalf    = lazily(`(\d) ?& ?(\d/\d|[½¼¾])`)
 )
 
 // spelt writes 2T, 500gr, 2# and 1&1/2 as the notation has them.
 func spelt(s string) string {
 	s = andHalf.ReplaceAllString(s, "$1 $2")
+	if m := eachOfThem.FindStringSubmatch(s); m != nil { // 1/2 tsp ea. salt & pepper
+		s = m[1] + " each " + strings.ReplaceAll(m[2], " & ", " and ")
+	}
 	s = hashed.ReplaceAllString(s, "$1 lb$2")
 	s = grams.ReplaceAllString(s, "$1 g")
 	s = shortSize.ReplaceAllStringFunc(s, func(m string) string {

@@ -21,6 +21,7 @@ const (
 	otherTime // of preparing, of cooking
 	theOven
 	thePortion
+	theTitle
 	leftOut // what no sheet shows: cost, calories
 )
 
@@ -31,6 +32,8 @@ var labels = map[string]label{
 	"what to do": theMethod, "how to make it": theMethod, "to make": theMethod, "how to do it": theMethod, "making": theMethod, "process": theMethod, "method of preparation": theMethod,
 	"note": theNotes, "notes": theNotes, "tip": theNotes, "tips": theNotes, "hint": theNotes, "hints": theNotes, "variation": theNotes, "variations": theNotes, "remark": theNotes, "obs": theNotes, "n.b": theNotes, "nb": theNotes,
 	"serves": theServes, "servings": theServes, "sufficient": theServes, "serving": theServes, "portions": theServes, "number of servings": theServes, "feeds": theServes, "enough for": theServes, "serves about": theServes, "recipe yield": theServes,
+	"item": theTitle, "dish": theTitle, "recipe": theTitle, "recipe name": theTitle, "name of dish": theTitle, "product": theTitle, "title": theTitle,
+	"shelf life": leftOut, "station": leftOut, "sheet": leftOut, "section": leftOut,
 	"portion": thePortion, "portion size": thePortion, "amount in one serving": thePortion,
 	"makes": theMakes, "yield": theMakes, "yields": theMakes, "total volume": theMakes, "quantity": theMakes,
 	"time": theTime, "total time": theTime, "ready in": theTime, "takes": theTime, "time required": theTime, "altogether": theTime,
@@ -105,7 +108,10 @@ func labelled(s string) (l label, rest string) {
 // lengthOf is how long a part of the work takes, on a line that says no more: "Prep 15 minutes".
 var lengthOf = lazily(`^(?:Prep|Preparation|Cook|Cooking|Baking|Chilling|Rising|Resting|Hands-on)[:,]? (\d.*)$`)
 
-var saysYield = lazily(`(?i)\b(serves?|yields?:?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
+var saysYield = lazily(`(?i)\b(serves?|served|fed|yields?:?|(?:makes )?enough for|makes?|made|sufficient for|feeds?|will do for|plenty for|should do)\s+(?:about |nearly |roughly )?([\p{L}\d](?:[\p{L}\d -]|\.\d){0,40}?)(?:[,;!)]|\.(?:\D|$)|$| if | when | and )`)
+
+// batchIs is what a batch comes to: "One batch = 18 scones".
+var batchIs = lazily(`(?i)\b(?:one|a|1|each|per) (?:batch|lot|mix|quantity|recipe)\s*(?:=|is|gives|comes to)\s*([\p{L}\d][\p{L}\d -]{0,30}?)(?:[,;.!)]|$)`)
 
 // forSoMany is what a sentence says by the way: "for eight people", "16 portions".
 var forSoMany = lazily(`(?i)\b()(?:for (?:about )?([\p{L}\d-]+(?: (?:to|or) [\p{L}\d-]+)?) (?:people|persons|guests|covers)|(\d+) (?:portions|covers))\b`)

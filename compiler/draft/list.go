@@ -120,7 +120,7 @@ func withSaid(lines []string, raw string) []string {
 }
 
 // told are words that a figure, a unit or the layout stands for.
-var told = setOf("of the a an and some plus ea to or about x per for c t ingredient mode method direction instruction preparation procedure time total altogether serve feed sufficient person people yield note tip number servings serving portion size lge lrg lg med sml")
+var told = setOf("of the a an and some plus ea to or about x per for c t ingredient mode method direction instruction preparation procedure time total altogether serve feed sufficient person people yield note tip number servings serving portion size lge lrg lg med sml item product")
 
 // lostWords are the words of a text that another one has not got, in order. Numbers and
 // units may be written in another way, and small words that join them go with them.

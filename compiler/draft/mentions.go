@@ -214,6 +214,11 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 			n = 0
 		}
 	}
+	if more := andPart.FindString(s[i+n:]); n > 0 && more != "" { // a kilo and a half, cut up
+		if whole, k, _ := quantity.ReadAmount(s[i:i+n+len(more)], quantity.Options{Alone: true}); k == n+len(more) && weighs(whole) {
+			a, n = whole, k
+		}
+	}
 	if low := strings.ToLower(s[i:]); n == 0 && strings.HasPrefix(low, "another ") { // another ounce and a half
 		one := "an " + s[i+len("another "):]
 		if more, k, _ := quantity.ReadAmount(one, quantity.Options{Prose: true}); k > len("an ") && weighs(more) {
@@ -246,8 +251,8 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 		return m, i, false
 	}
 	name, end, known := nameAt(s, k)
-	if weighs(a) && asItIs.MatchString(s[k:]) {
-		name = "" // "two kilos, bone in": of what stands before
+	if weighs(a) && !known && (asItIs.MatchString(s[k:]) || ofWeight.MatchString(s[:i])) || weighs(a) && asItIs.MatchString(s[k:]) {
+		name = "" // "two kilos, bone in": of what stands before, and "a goose of ten pounds wants"
 	}
 	if name == "" && weighs(a) && !m.again { // "potatoes, three quarters of a kilo"
 		name, known, end, m.behind = nameBefore(s, i), true, k, true
@@ -264,6 +269,9 @@ func mentionAt(s string, i int) (m mention, end int, ok bool) {
 	m.amount, m.written, m.name = a, written, name
 	return m, end, true
 }
+
+// andPart is a part that is added behind a unit.
+var andPart = lazily(`^ and (?:an?|one|three) (?:half|quarters?|third)\b`)
 
 // vessels are what a thing is measured in whose size nobody knows.
 var vessels = setOf("pot glass jar bowl mug packet sachet carton knob dollop splash drizzle lump square ladle ladleful spoonful tumbler punnet bag box tub bottle slice slab")
@@ -333,7 +341,7 @@ func measuresSize(a quantity.Amount) bool {
 }
 
 // notAnAmount are words behind which a figure is of something else than what is gathered.
-var notAnAmount = setOf("into no not or without than instead makes serves page pages step steps number each every per nos by formula recipe than least getting giving making yielding")
+var notAnAmount = setOf("into no not or without than instead makes serves page pages step steps number each every per nos by formula recipe than least getting giving making yielding =")
 
 // ends are words that no name goes on past.
 var ends = setOf(`and or in into with to for from on over until till at by that which who when if then as of is are was were be being it them they this these those the a an your my our its
@@ -357,6 +365,9 @@ func nameAt(s string, i int) (name string, end int, known bool) {
 		}
 		e := wordEnd(s, k)
 		low := strings.ToLower(s[k:e])
+		if quantity.IsNumberWord(low) && len(stops) > 0 {
+			break
+		}
 		if ends[low] && !states[low] && !(len(stops) == 0 && strings.HasSuffix(low, "ly")) || len(stops) > 0 && strings.HasSuffix(low, "ly") {
 			break
 		}
@@ -393,6 +404,9 @@ func nameAt(s string, i int) (name string, end int, known bool) {
 	return name, end, false
 }
 
+// ofWeight is what joins a thing with its weight: "a rabbit of about a kilo and a half".
+var ofWeight = lazily(`(?i)\p{L} of (?:about |around |roughly |some )?$`)
+
 // asItIs is how a piece of meat is as it is weighed.
 var asItIs = lazily(`(?i)^,?\s*(?:with )?(?:the )?(?:on the bone|(?:bone|skin|fat|rind|shell|head)s?[ -](?:in|on|off|out)|boned|boneless|skinned|untrimmed)\b`)
 
@@ -400,13 +414,15 @@ var asItIs = lazily(`(?i)^,?\s*(?:with )?(?:the )?(?:on the bone|(?:bone|skin|fa
 // or a word for how sure it is between; empty: none does.
 func nameBefore(s string, i int) string {
 	head, ok := strings.TrimRight(s[:i], " "), false
-	for _, w := range []string{"about", "around", "roughly", "say", "some", "nearly", "weighing", "of about"} {
+	for _, w := range []string{"about", "around", "roughly", "say", "some", "nearly", "weighing"} {
 		if less, found := strings.CutSuffix(head, " "+w); found {
 			head, ok = strings.TrimRight(less, " "), true
 		}
 	}
-	if less, found := strings.CutSuffix(head, ","); found {
-		head, ok = less, true
+	for _, joint := range []string{",", " of"} {
+		if less, found := strings.CutSuffix(head, joint); found {
+			head, ok = less, true
+		}
 	}
 	if !ok {
 		return ""

@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -415,6 +416,9 @@ func tableOf(lines []string) (out []piece) {
 	if bars > 1 && bars+rules*2 > len(lines) {
 		return barred(lines)
 	}
+	if items := underHeads(lines); items != nil {
+		return items
+	}
 	head := columned.Split(strings.TrimSpace(lines[0]), -1)
 	if len(lines) < 2 || len(head) < 2 || labelOf(head[0]) != theList {
 		return nil
@@ -426,6 +430,54 @@ func tableOf(lines []string) (out []piece) {
 	}
 	return out
 }
+
+// heads are what the columns of a kitchen's table are called, in the order in which a line
+// of a list has what stands in them.
+var heads = []map[string]bool{
+	setOf("qty quantity amount weight measure"), setOf("unit units uom"), setOf("ingredient ingredients item product commodity what"), setOf("prep preparation method notes note remarks cut"),
+}
+
+// underHeads are the lines of a table whose amounts stand in a column of their own, with
+// the unit in another; each cell belongs to the head it stands below. Nil: it is none.
+func underHeads(lines []string) (out []piece) {
+	var place, begins []int // of each column: which of the heads it is, and where it begins
+	found := map[int]bool{}
+	for _, m := range columnOf.FindAllStringIndex(lines[0], -1) {
+		is := slices.IndexFunc(heads, func(h map[string]bool) bool { return h[strings.ToLower(strings.Trim(lines[0][m[0]:m[1]], " .:"))] })
+		if is < 0 {
+			return nil
+		}
+		place, begins, found[is] = append(place, is), append(begins, m[0]), true
+	}
+	if len(place) < 2 || !found[0] || !found[2] || len(lines) < 2 {
+		return nil
+	}
+	out = append(out, piece{kind: para, text: "Columns: " + strings.Join(columned.Split(strings.TrimSpace(lines[0]), -1), ", "), aside: true})
+	for _, l := range lines[1:] {
+		var cells [4]string
+		for _, m := range columnOf.FindAllStringIndex(l, -1) {
+			col := 0
+			for i, b := range begins {
+				if m[0] >= b-1 {
+					col = i
+				}
+			}
+			cells[place[col]] = strings.TrimSpace(cells[place[col]] + " " + l[m[0]:m[1]])
+		}
+		if cells[0] == "" && cells[1] != "" { // to taste, as needed
+			cells[1], cells[3] = "", strings.Trim(cells[3]+", "+cells[1], ", ")
+		}
+		text := strings.Join(strings.Fields(strings.Join(cells[:3], " ")), " ")
+		if cells[3] != "" {
+			text += ", " + cells[3]
+		}
+		out = append(out, piece{kind: item, text: text})
+	}
+	return out
+}
+
+// columnOf is what stands in a column: words with no more than a blank between them.
+var columnOf = lazily(`\S+(?: \S+)*`)
 
 func barred(lines []string) (out []piece) {
 	base := -1

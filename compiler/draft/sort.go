@@ -99,6 +99,13 @@ func (s *sorting) heading(p *piece, rest []piece) {
 		s.yields(strings.Trim(text, "()."))
 		return
 	}
+	if parts := widely.Split(text, -1); len(parts) > 1 && !slices.ContainsFunc(parts[1:], func(p string) bool { return !labelFact(p) }) { // SPREAD      makes 3 c.
+		s.heading(&piece{kind: heading, text: parts[0], level: p.level}, rest)
+		for _, fact := range parts[1:] {
+			s.para(fact)
+		}
+		return
+	}
 	l := labelOf(text)
 	if l == theList || l == theMethod || l == theNotes {
 		if len(lostWords(text, "")) > 0 { // more than `gather` or `method` says
@@ -227,6 +234,9 @@ func (s *sorting) numbered(text string) {
 	default:
 		if l, rest := labelled(text); l == theNotes {
 			s.cur.about = append(s.cur.about, rest)
+			return
+		}
+		if text = s.lists(text); text == "" {
 			return
 		}
 		s.sec = inMethod
@@ -433,6 +443,10 @@ func (s *sorting) lists(text string) string {
 			left.WriteString(sentence)
 			continue
 		}
+		if l := strings.ToLower(m[1]); strings.HasPrefix(l, "per ") || labelOf(l) == theList { // it is no part
+			s.cur.comments = append(s.cur.comments, m[1])
+			m[1] = ""
+		}
 		s.cur.groups = append(s.cur.groups, group{title: m[1]})
 		for _, it := range items {
 			if in := doneIn.FindStringSubmatch(it); in != nil && startsAmount(in[3]) { // and what it is done in
@@ -471,7 +485,18 @@ func (s *sorting) fact(l label, rest, whole string) {
 		return true
 	}
 	switch l {
+	case theTitle:
+		if r.title == "" || r.empty() {
+			if r.title != "" {
+				r.comments = append(r.comments, r.title)
+			}
+			r.title = rest
+			return
+		}
 	case theServes, theMakes:
+		if m := soManyOf.FindStringSubmatch(rest); m != nil && try("serves "+m[1]+", "+m[2]+" each") {
+			return
+		}
 		if n := serves(rest); n != "" && (l == theServes || !strings.Contains(n, "to") && people.FindStringSubmatch(rest) != nil && !manyThings(rest)) {
 			if try("serves " + n) {
 				return
@@ -482,7 +507,7 @@ func (s *sorting) fact(l label, rest, whole string) {
 				return
 			}
 		}
-		if made := strings.TrimPrefix(rest, "for "); try("makes "+made) || try("makes "+strings.TrimPrefix(made, "about ")) {
+		if made := cupsAlone.ReplaceAllString(strings.TrimPrefix(rest, "for "), "$1 cups"); try("makes "+made) || try("makes "+strings.TrimPrefix(made, "about ")) {
 			return
 		}
 	case thePortion:
@@ -518,6 +543,8 @@ func (s *sorting) fact(l label, rest, whole string) {
 }
 
 var (
+	cupsAlone = lazily(`^([\d½¼¾/ -]*[\d½¼¾]) ?c\.?$`)
+	soManyOf  = lazily(`^(\d+) ?[x×] ?(\d.*)$`)
 	forPeople = lazily(`(?i)^(?:.*\b)?for (?:about )?([\p{L}\d -]+?) (?:persons?|people|servings|portions|covers)\b`)
 	things    = lazily(`(?i)^\D*\d+\s+\p{L}`)
 )

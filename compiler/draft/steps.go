@@ -111,6 +111,9 @@ func (s *sorting) yields(sentence string) {
 	if m := forSoMany.FindStringSubmatch(sentence); m != nil && (said == nil || serves(said[2]) == "") {
 		said = []string{m[0], "for", m[2] + m[3]}
 	}
+	if m := batchIs.FindStringSubmatch(sentence); m != nil && said == nil {
+		said = []string{m[0], "makes", m[1]}
+	}
 	if said == nil {
 		return
 	}
@@ -161,7 +164,7 @@ func sentences(text string) (out []string) {
 		}
 		if next < len(text) {
 			first, _ := utf8.DecodeRuneInString(strings.TrimLeft(text[next:], `"'(_“‘`))
-			if c == ';' || unicode.IsLower(first) || c == '.' && abbreviated(text[from:i]) {
+			if c == ';' || unicode.IsLower(first) && !ordersOn(text[next:]) || c == '.' && abbreviated(text[from:i]) {
 				continue
 			}
 		}
@@ -172,6 +175,13 @@ func sentences(text string) (out []string) {
 		out = append(out, text[from:])
 	}
 	return out
+}
+
+// ordersOn tells whether a text goes on with what is to be done: who types with a thumb
+// begins no sentence with a capital.
+func ordersOn(text string) bool {
+	first := strings.ToLower(text[:wordEnd(text, 0)])
+	return imperatives[first] || first == "meanwhile" || first == "then"
 }
 
 var abbreviations = setOf("no nos mr mrs ms dr st messrs p pp fig vol viz e.g i.e lb lbs oz tbsp tsp pt qt pts qts gal approx ca c")

@@ -21,7 +21,7 @@ half halves third thirds fourth fourths quarter quarters fifth fifths sixth eigh
 g gram grams kg kilo kilos kilogram kilograms ml millilitre millilitres l litre litres liter liters oz ounce ounces lb lbs pound pounds pint pints pt pts quart quarts qt qts gallon gallons gal gill gills
 cup cups cupful cupfuls c ozs ea tsp tsps teaspoon teaspoons teaspoonful teaspoonfuls tbsp tbsps tablespoon tablespoons tablespoonful tablespoonfuls t dessertspoon dessertspoonful dessertspoonfuls wineglass wineglassful teacup teacupful breakfastcup
 min mins minute minutes h hr hrs hour hours day days inch inches in cm each
-ingredients ingredient method mode directions instructions preparation procedure time total altogether size portions serves feeds servings sufficient persons people makes yield yields note notes tip tips serving number quantities portion required
+ingredients ingredient item method mode directions instructions preparation procedure time total altogether size portions serves feeds servings sufficient persons people makes yield yields note notes tip tips serving number quantities portion required
 f c degrees fahrenheit celsius can cans tin tins packet packets bunch bunches small large medium`)
 
 func set(words string) map[string]bool {
@@ -79,6 +79,8 @@ func figuresOf(text string) []string {
 	for _, f := range aFigure.FindAllString(text, -1) { // 8.000 kg
 		if whole, noughts, ok := strings.Cut(f, "."); ok && strings.Trim(noughts, "0") == "" {
 			text += " " + whole
+		} else if ok { // 1.500 kg
+			text += " " + strings.TrimRight(f, "0")
 		}
 	}
 	for n, w := range map[string]string{"2": "two", "3": "three", "4": "four"} {
