@@ -156,6 +156,8 @@ func TestLeaves(t *testing.T) {
 		require.NotContains(t, strings.ReplaceAll(text, "30 g of the butter", ""), crews)
 	}
 	require.Equal(t, 1, strings.Count(text, "!"), "cautions in one line")
+	licensed := handouts(t, strings.Replace(lessonsAtHome, "    props green bowls\n", "    licence CC BY 4.0\n", 1), sheets.Leaf)
+	require.Contains(t, inLines(licensed[1].Sheets[0])[0], "licence: CC BY 4.0")
 }
 
 // A leaf of which the larder knows no allergen says so, and still sends to the labels.

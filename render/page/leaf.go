@@ -2,6 +2,7 @@ package page
 
 import (
 	"slices"
+	"strings"
 
 	"tamis/compiler/sheets"
 	"tamis/render/amount"
@@ -207,9 +208,13 @@ func (t *typesetter) leafHead(s *sheets.Sheet, m *sheets.Masthead, w float64) []
 		right, bottom = w-side-6, top-4+side
 	}
 	if m.Picture != nil {
-		if pw, ph := boxOf(m.Picture, w*0.24, side); pw > 1 && ph > 1 {
+		pw, ph := boxOf(m.Picture, w*0.24, side)
+		if c := t.captionHeight(m.Picture, pw); pw > 1 && ph > 1 && c < side { // with its words, which say whose it is, or not at all
 			p.ops = append(p.ops, &draw.Picture{X: 0, Y: top, W: pw, H: ph, Of: m.Picture, Tag: figure(m.Picture)})
-			left, bottom = pw+12, max(bottom, top+ph)
+			if c := t.caption(m.Picture, pw); c != nil {
+				p.add(c.ops(0, top+ph+4, t.nextField()), 0, 0)
+			}
+			left, bottom = pw+12, max(bottom, top+ph+c)
 		}
 	}
 	y := top
@@ -221,7 +226,7 @@ func (t *typesetter) leafHead(s *sheets.Sheet, m *sheets.Masthead, w float64) []
 		p.add(ops, 0, 0)
 		y += pa.height() + after
 	}
-	above := t.set(right-left, leadTight, span{text: m.Series, face: fonts.SansBold, size: t.sz.sub}, span{text: ", " + m.Part, face: fonts.Sans, size: t.sz.sub})
+	above := t.set(right-left, leadTight, span{text: m.Series, face: fonts.SansBold, size: t.sz.sub}, span{text: ", " + strings.ReplaceAll(m.Part, " ", "\u00a0"), face: fonts.Sans, size: t.sz.sub})
 	y += above.height() + 3
 	set(t.set(right-left, 1.08, span{text: s.Title, face: fonts.SerifBold, size: t.sz.title}), "H1", 3)
 	if len(s.Facts) > 0 {

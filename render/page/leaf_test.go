@@ -21,6 +21,7 @@ func leafDoc(t *testing.T, n, long int, pictured bool) *sheets.Document {
 	s.Blocks = append(s.Blocks, m, &sheets.Prose{Paras: []sheets.Para{{Runs: plainly(words("Light the fire an hour before you need it."))}}})
 	if pictured {
 		m.Picture = pictureOf(t, "series", 900, 600)
+		m.Picture.Words = words("The boathouse, drawn by Finn")
 		s.Blocks = append(s.Blocks, pictureOf(t, "part", 1200, 900))
 	}
 	s.Blocks = append(s.Blocks, &sheets.Heading{Text: "What to buy"}, &sheets.List{Items: [][]sheets.Run{plainly(words("Greengrocer: 2 lemons; 1 head garlic"))}})
@@ -60,12 +61,13 @@ func TestLeavesOnAnyPaper(t *testing.T) {
 				if opt.Paper.Card {
 					continue
 				}
-				codes := 0
+				codes, head := 0, false
 				for p, pg := range b.Pages {
 					for _, o := range pg.Ops {
 						if pic, ok := o.(*draw.Picture); ok {
 							a := pg.Area
 							require.True(t, pic.X >= a.X-1 && pic.X+pic.W <= a.X+a.W+1, note)
+							head = head || pic.Of.Name == "series"
 							if pic.Of.Name == "code" {
 								codes++
 								require.Zero(t, p, note)
@@ -76,6 +78,8 @@ func TestLeavesOnAnyPaper(t *testing.T) {
 					}
 				}
 				require.Equal(t, 1, codes, note)
+				require.Equal(t, head, strings.Contains(all, "drawn by Finn"), "%s: a picture at the head has its words", note)
+				require.True(t, head || k%2 != 0 || long > 1, "%s: the picture of the series is missing", note)
 			}
 		}
 	}

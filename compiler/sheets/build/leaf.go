@@ -93,8 +93,8 @@ func (l *leaves) leaf(p *demand.Part) *sheets.Sheet {
 		s.Facts = append(s.Facts, d)
 	}
 	for _, c := range slices.Concat(p.Of.Credits, l.Series.Of.Credits) {
-		if c.Kind == resolve.FromSource {
-			s.Facts = append(s.Facts, "source: "+c.Text.Text)
+		if c.Kind == resolve.FromSource || c.Kind == resolve.Licence {
+			s.Facts = append(s.Facts, credits([]resolve.Credit{c})...)
 		}
 	}
 	s.Blocks = append(s.Blocks, l.masthead(p))
