@@ -55,15 +55,19 @@ func main() {
 			}
 			listed++
 		}
+		_, list, _ = strings.Cut(strings.Join(pages[index:], " "), "is in bold. ")       // what the index says of itself
 		thingAt := regexp.MustCompile(`((?:[^\d,]+, )?[^\d,]+?) ((?:\d+, )*\d+)(?: |$)`) // "tomatoes, plum 10, 18"
-		for _, m := range thingAt.FindAllStringSubmatch(strings.Join(pages[index:], " "), -1) {
-			thing := regexp.MustCompile(`^([A-Z]|Index) `).ReplaceAllString(strings.TrimSpace(m[1]), "")
+		for _, m := range thingAt.FindAllStringSubmatch(list, -1) {
+			thing := regexp.MustCompile(`^([A-Z]|0–9) `).ReplaceAllString(strings.TrimSpace(m[1]), "")
 			kind, _, _ := strings.Cut(thing, ", ")
 			words := strings.Fields(kind)
+			if len(words) == 0 {
+				continue // the name itself ends in a number
+			}
 			last := strings.ToLower(words[len(words)-1])
 			for _, s := range strings.Split(m[2], ", ") {
 				n, _ := strconv.Atoi(s)
-				if n > len(pages) {
+				if n < 1 || n > len(pages) {
 					fail("%s: the index says %q on page %d of %d", name, thing, n, len(pages))
 				}
 				both := strings.ToLower(pages[n-1] + " " + pages[min(n, len(pages)-1)])

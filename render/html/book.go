@@ -5,9 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
-	"unicode"
-
-	"golang.org/x/text/unicode/norm"
 
 	"tamis/compiler/sheets"
 	"tamis/render/draw"
@@ -78,7 +75,7 @@ var reservedFiles = map[string]bool{"con": true, "prn": true, "aux": true, "nul"
 func (w *bookWriter) name(title string) string {
 	var s strings.Builder
 	gap := false
-	for _, r := range norm.NFKD.String(strings.ToLower(runes.Clean(title))) {
+	for _, r := range strings.ToLower(sheets.Unmarked(runes.Clean(title))) {
 		switch {
 		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
 			if gap && s.Len() > 0 {
@@ -86,7 +83,6 @@ func (w *bookWriter) name(title string) string {
 			}
 			gap = false
 			s.WriteRune(r)
-		case unicode.IsMark(r):
 		default:
 			gap = true
 		}

@@ -27,7 +27,7 @@ func nastyBook() *sheets.Document {
 		{ID: "imprint", Kind: sheets.Imprint, Title: "How to read"},
 		{ID: "contents", Kind: sheets.Contents, Title: "Contents"},
 		{ID: "c", Kind: sheets.Chapter, Title: "Soups & <b>", Chapter: "Soups & <b>"},
-		recipe("a", nasty, "leeks <"), recipe("b", "Éclairs", "choux"), recipe("d", "Index", "ink"), recipe("e", "éclairs!", "cream"), recipe("f", "餃子", "flour"), recipe("g", "Con", "corn"),
+		recipe("a", nasty, "leeks <"), recipe("b", "Éclairs", "choux"), recipe("d", "Index", "ink"), recipe("e", "éclairs!", "cream"), recipe("f", "餃子", "flour"), recipe("h", "Smørrebrød", "rye"), recipe("i", "Œufs à la coque", "eggs"), recipe("g", "Con", "corn"),
 		{ID: "index", Kind: sheets.Index, Title: "Index", Blocks: []sheets.Block{&sheets.Alphabet{Letters: []sheets.Letter{{Letter: "E", Entries: []sheets.Entry{{Name: "Éclairs", At: []sheets.Run{{Text: "Éclairs", Style: sheets.Strong, Link: "#b", Page: "#"}}}, {Name: "<E>", At: []sheets.Run{{Text: "Éclairs", Link: "#b", Page: "#"}}}}}}}}},
 	}}
 }
@@ -41,7 +41,7 @@ func TestPagesOfABook(t *testing.T) {
 		require.Empty(t, files[f.Name], "%s twice", f.Name)
 		files[f.Name] = string(f.Data)
 	}
-	for _, name := range []string{"index.html", "a-z.html", "about.html", "book.css", "eclairs.html", "eclairs-2.html", "index-2.html", "recipe.html", "recipe-con.html", "chapter-soups-b.html"} {
+	for _, name := range []string{"index.html", "a-z.html", "about.html", "book.css", "eclairs.html", "eclairs-2.html", "index-2.html", "recipe.html", "recipe-con.html", "chapter-soups-b.html", "smorrebrod.html", "oeufs-a-la-coque.html"} {
 		require.Contains(t, files, name)
 	}
 	href := regexp.MustCompile(`href="([^"#]*)(?:#([^"]*))?"`)

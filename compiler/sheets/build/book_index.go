@@ -8,7 +8,6 @@ import (
 
 	"golang.org/x/text/collate"
 	"golang.org/x/text/language"
-	"golang.org/x/text/unicode/norm"
 
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
@@ -157,7 +156,7 @@ func byLetter(list []sheets.Entry) *sheets.Alphabet {
 
 // letterOf is the letter that a name stands under: the first, without its marks.
 func letterOf(name string) string {
-	for _, r := range norm.NFKD.String(name) {
+	for _, r := range sheets.Unmarked(name) {
 		switch {
 		case unicode.IsLetter(r):
 			return string(unicode.ToUpper(r))
