@@ -9,6 +9,7 @@ import (
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/lang/diag"
+	"tamis/lang/prose"
 	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
@@ -97,7 +98,7 @@ func corrected(p *Pass, c resolve.Record, of ...*resolve.Recipe) {
 			d.WithHelp("put the right figure into the list; what was wrong stands after `not`: `12 g salt, not 20`")
 			continue
 		}
-		if !f.measured || slices.ContainsFunc(of, func(r *resolve.Recipe) bool { return blockSays(r, text[f.from:f.to]) }) {
+		if !f.measured || slices.ContainsFunc(of, func(r *resolve.Recipe) bool { return blockSays(r, text, f) }) {
 			continue
 		}
 		name := of[0].Name
@@ -113,38 +114,64 @@ func corrected(p *Pass, c resolve.Record, of ...*resolve.Recipe) {
 // wordFigure is a figure in words of the writer's, with its unit.
 type wordFigure struct {
 	from, to int
-	measured bool // it has a unit: of weight, volume, length, time or heat
+	measured bool           // it has a unit: of weight, volume, length, time or heat
+	time     *quantity.Span // of a length of time
 }
 
 var (
-	unitWords = regexp.MustCompile(`^\s?(?:minutes?|mins?|hours?|h|days?|weeks?|months?|degrees|°\s?[CF]|[CF])\b`)
+	unitWords = regexp.MustCompile(`^\s?(?:degrees|°\s?[CF]|[CF])\b`)
 	withUnit  = regexp.MustCompile(`(\d[\d./]*)(?:\s*(?:to|-|–)\s*(\d[\d./]*))?\s*(°?\s?[A-Za-z]+)`)
 )
 
-// figuresIn finds the figures in words that stand at the beginning of a word.
+// figuresIn finds the figures in words, in figures or in words themselves ("two teaspoons",
+// "half an hour"); of those in words only what has a unit.
 func figuresIn(text string) (out []wordFigure) {
+	times := prose.Read(text).Times
 	for i := 0; i < len(text); {
-		if text[i] < '0' || text[i] > '9' || i > 0 && text[i-1] != ' ' && text[i-1] != '(' {
+		if i > 0 && text[i-1] != ' ' && text[i-1] != '(' {
 			i++
 			continue
 		}
-		end := i
-		for end < len(text) && (text[end] >= '0' && text[end] <= '9' || strings.IndexByte(".,/", text[end]) >= 0 && end+1 < len(text) && text[end+1] >= '0' && text[end+1] <= '9') {
-			end++
+		if len(times) > 0 && times[0].From <= i {
+			t := times[0]
+			out = append(out, wordFigure{from: i, to: t.To, measured: true, time: &t.Span})
+			i, times = max(t.To, i+1), times[1:]
+			continue
 		}
-		f := wordFigure{from: i, to: end}
-		if m := unitWords.FindString(text[end:]); m != "" {
-			f.to, f.measured = end+len(m), true
-		} else if a, n, problems := quantity.ReadAmount(text[i:], quantity.Options{}); n > 0 && len(problems) == 0 && a.Kind == quantity.Plain {
-			f.to = i + n
-			for _, t := range a.Measure.Terms {
-				f.measured = f.measured || t.Unit != nil
+		word, _, _ := strings.Cut(text[i:], " ")
+		if !quantity.BeginsNumber(word) {
+			i++
+			continue
+		}
+		f := figureAt(text, i)
+		if text[i] < '0' || text[i] > '9' {
+			if !f.measured {
+				i++
+				continue
 			}
 		}
 		out = append(out, f)
-		i = max(f.to, end)
+		i = max(f.to, i+1)
 	}
 	return out
+}
+
+// figureAt is the figure at a place of a text where a number begins.
+func figureAt(text string, i int) wordFigure {
+	end := i
+	for end < len(text) && (text[end] >= '0' && text[end] <= '9' || strings.IndexByte(".,/", text[end]) >= 0 && end+1 < len(text) && text[end+1] >= '0' && text[end+1] <= '9') {
+		end++
+	}
+	f := wordFigure{from: i, to: end}
+	if m := unitWords.FindString(text[end:]); end > i && m != "" {
+		f.to, f.measured = end+len(m), true
+	} else if a, n, problems := quantity.ReadAmount(text[i:], quantity.Options{}); n > 0 && len(problems) == 0 && a.Kind == quantity.Plain {
+		f.to = i + n
+		for _, t := range a.Measure.Terms {
+			f.measured = f.measured || t.Unit != nil
+		}
+	}
+	return f
 }
 
 // lineMeant is the line of a recipe that a figure is of, and whether it has that amount; nil
@@ -173,34 +200,36 @@ func lineMeant(r *resolve.Recipe, text string, f wordFigure) (line *resolve.Line
 	return line, false
 }
 
-// blockSays tells whether a figure stands anywhere in a block with that unit, but in its
-// corrections.
-func blockSays(r *resolve.Recipe, figure string) bool {
-	want := withUnit.FindStringSubmatch(figure)
-	if r.Span.File == nil || want == nil {
+// blockSays tells whether a figure stands anywhere in a block, but in its corrections.
+func blockSays(r *resolve.Recipe, text string, f wordFigure) bool {
+	want := withUnit.FindStringSubmatch(text[f.from:f.to])
+	if r.Span.File == nil || f.time == nil && want == nil {
 		return true
 	}
 	for line := range strings.Lines(r.Span.File.Text[r.Span.Start:r.Span.End]) {
-		if strings.HasPrefix(strings.TrimSpace(line), "corrected ") {
-			continue
-		}
-		for _, m := range withUnit.FindAllStringSubmatch(line, -1) {
-			if (m[1] == want[1] || m[2] == want[1]) && shortUnit(m[3]) == shortUnit(want[3]) {
-				return true
+		switch {
+		case strings.HasPrefix(strings.TrimSpace(line), "corrected "):
+		case f.time != nil:
+			for _, t := range prose.Read(line).Times {
+				if o := t.Span; f.time.Low == o.Low || f.time.High == o.High || f.time.High == o.UpTo {
+					return true
+				}
+			}
+		default:
+			for _, m := range withUnit.FindAllStringSubmatch(line, -1) {
+				if (m[1] == want[1] || m[2] == want[1]) && shortUnit(m[3]) == shortUnit(want[3]) {
+					return true
+				}
 			}
 		}
 	}
 	return false
 }
 
-// shortUnit is a unit of time or heat in its shortest form, for comparing.
+// shortUnit is a unit in its shortest form, for comparing: "C" of "degrees" and "° C".
 func shortUnit(u string) string {
 	u = strings.TrimSpace(strings.TrimLeft(u, "° "))
 	switch strings.ToLower(strings.TrimSuffix(u, "s")) {
-	case "minute", "min":
-		return "min"
-	case "hour", "h", "hr":
-		return "h"
 	case "degree", "c":
 		return "C"
 	}

@@ -317,8 +317,12 @@ func (h *handouts) shopByDay() *sheets.Sheet {
 		return nil
 	}
 	facts := []string{}
-	for _, d := range h.shopOn {
-		facts = append(facts, "shop on "+d.Format("Monday 2 January"))
+	for i, d := range h.shopOn {
+		day := d.Format("Monday 2 January")
+		if i == 0 {
+			day = "shop on " + day
+		}
+		facts = append(facts, day)
 	}
 	return &sheets.Sheet{
 		ID: h.id("shopping"), Kind: sheets.Shopping, Title: "Shopping, day by day",
