@@ -236,13 +236,26 @@ func shortUnit(u string) string {
 	return u
 }
 
-// partOf is the place of some of the words of a field.
+// partOf is the place of some of the words of a field; of all of it where they cannot be told
+// in the file: words that run on over lines are set in there.
 func partOf(t resolve.Text, from, to int) source.Span {
 	at := t.Span
-	if f := at.File; f != nil && f.Text[at.Start:at.End] == t.Text { // the words as they were written
-		return f.Span(at.Start+from, at.Start+to)
+	if at.File == nil {
+		return at
 	}
-	return at
+	raw, words := at.File.Text[at.Start:at.End], t.Text[from:to]
+	if raw == t.Text {
+		return at.File.Span(at.Start+from, at.Start+to)
+	}
+	i := -1
+	for n := strings.Count(t.Text[:from], words); n >= 0; n-- {
+		next := strings.Index(raw[i+1:], words)
+		if next < 0 {
+			return at
+		}
+		i += 1 + next
+	}
+	return at.File.Span(at.Start+i, at.Start+i+len(words))
 }
 
 // begins tells whether a text begins with a name, whole or in its other number.

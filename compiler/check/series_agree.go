@@ -1,6 +1,8 @@
 package check
 
 import (
+	"math"
+	"regexp"
 	"strings"
 
 	"tamis/compiler/demand"
@@ -15,7 +17,7 @@ import (
 var partsAgree = &Rule{
 	Code: "M116", Title: "Parts of a series that do not agree.", Family: Menu, Severity: diag.Question,
 	What: "What a part makes and what a later one takes of it do not fit: it is measured in another way, its amount is not said, it was frozen and nobody thaws it; " +
-		"or the words of a part give an amount that its recipes have not; or copies stand ready of what is not shown.",
+		"or the words of a part give an amount that its recipes have not, or another place to keep it; or copies stand ready of what is not shown.",
 	Why:     "Who cooks along, or films two parts on two days, has something else on the table than the page says.",
 	Fix:     "Say the same in both parts: one measure, one amount, one state.",
 	Bad:     strings.Replace(lessons("part 1 Broth", "part 2 Soup", "made in part 1"), "800 ml   root broth", "3        root broth", 1),
@@ -36,6 +38,7 @@ var partsAgree = &Rule{
 			if s.Home != nil {
 				for _, part := range s.Home.Parts {
 					p.wordsAgree(s.Home, part)
+					p.placesAgree(s.Home, part)
 				}
 			}
 		}
@@ -139,6 +142,67 @@ func (p *Pass) copiesShown(part *demand.Part) {
 	}
 }
 
+// placesAgree asks where the words of a part have something in the fridge that is kept in the
+// freezer, or the other way round.
+func (p *Pass) placesAgree(s *demand.Series, part *demand.Part) {
+	about := part.Of.Notes.About
+	asked := once{}
+	for _, c := range s.Carries {
+		if c.From != part && c.To != part || c.Keeps == nil || placeWords[c.Keeps.Place] == nil {
+			continue
+		}
+		for from := 0; from < len(about.Text); {
+			to := len(about.Text)
+			if i := sentenceEnd.FindStringIndex(about.Text[from:]); i != nil {
+				to = from + i[1]
+			}
+			sentence := about.Text[from:to]
+			for place, said := range placeWords {
+				if place == c.Keeps.Place || placeWords[c.Keeps.Place].MatchString(sentence) || !said.MatchString(sentence) || passes(c, said) {
+					continue
+				}
+				if at, ok := standsAt(sentence, c.Name()); ok {
+					span := partOf(about, from+at, min(from+at+len(c.Name()), len(about.Text)))
+					if asked.again(span) {
+						continue
+					}
+					p.Report(span, "the words of part %d have %s in the %s, and it keeps %s, %s", part.Of.Number, c.Name(), place, c.Keeps.Time.String(), c.Keeps.Place).
+						See(c.Making.Recipe.NameAt, "made here").
+						WithHelp("say where it is kept, or keep it there: %s", c.Keeps.Place)
+				}
+			}
+			from = to
+		}
+	}
+}
+
+var (
+	sentenceEnd = regexp.MustCompile(`[.;:!?]\s`)
+	placeWords  = map[string]*regexp.Regexp{ // of the places that are most easily taken for one another
+		"fridge":  regexp.MustCompile(`(?i)\b(?:fridge|refrigerator|refrigerated?)\b`),
+		"freezer": regexp.MustCompile(`(?i)\b(?:freezer|freezes?|frozen?|freezing)\b`),
+	}
+)
+
+// passes tells whether something goes through a place on its way: a recipe that makes it or
+// takes it speaks of that.
+func passes(c *demand.Carry, place *regexp.Regexp) bool {
+	says := func(r *resolve.Recipe) bool {
+		return r.Span.File != nil && place.MatchString(r.Span.File.Text[r.Span.Start:r.Span.End])
+	}
+	return says(c.Making.Recipe) || c.By != nil && says(c.By.Making.Recipe)
+}
+
+// standsAt is where a name stands in a sentence, word by word.
+func standsAt(sentence, name string) (at int, ok bool) {
+	for i := range sentence {
+		if (i == 0 || sentence[i-1] == ' ') && begins(strings.ToLower(sentence[i:]), strings.ToLower(name)) {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
 // wordsAgree compares amounts in the words of a part to those who watch with what its recipes
 // have at their written size, and with what goes from part to part.
 func (p *Pass) wordsAgree(s *demand.Series, part *demand.Part) {
@@ -156,13 +220,42 @@ func (p *Pass) wordsAgree(s *demand.Series, part *demand.Part) {
 				other = l
 			}
 		}
-		if agrees || other == nil || p.carriedSo(s, part, about.Text, f) {
+		if agrees || p.carriedSo(s, part, about.Text, f) {
+			continue
+		}
+		if other == nil {
+			p.yieldAgrees(part, f)
 			continue
 		}
 		p.Report(partOf(about, f.from, f.to), "the words of part %d say %s of %s, and %s has %s", part.Of.Number, about.Text[f.from:f.to], other.Name, other.Recipe.Name, other.AmountText).
 			See(other.Span, "gathered here").
 			WithHelp("write the amount that the recipe has")
 	}
+}
+
+// yieldAgrees compares an amount in the words of a part with what is made there of that name. A
+// pound or a pint is as good as the grams or millilitres that are nearest to it.
+func (p *Pass) yieldAgrees(part *demand.Part, f wordFigure) {
+	about := part.Of.Notes.About
+	for _, m := range part.Shown {
+		y := m.Recipe.Gives()
+		a, n, _ := quantity.ReadAmount(about.Text[f.from:], quantity.Options{System: m.Recipe.System})
+		if y == nil || n == 0 || !begins(strings.TrimPrefix(strings.ToLower(strings.TrimSpace(about.Text[f.from+n:])), "of "), strings.ToLower(m.Recipe.Name)) {
+			continue
+		}
+		q, problem := a.Measure.Quantity(m.Recipe.System)
+		if problem != nil || q.Dim != y.Quantity.Dim || near(q.Value.High, y.Quantity.Value.Low) || near(q.Value.High, y.Quantity.Value.High) {
+			continue
+		}
+		p.Report(partOf(about, f.from, f.to), "the words of part %d say %s of %s, and it makes %s", part.Of.Number, about.Text[f.from:f.to], m.Recipe.Name, m.Recipe.Say(y.Quantity)).
+			See(m.Recipe.NameAt, "the recipe").
+			WithHelp("write the amount that the recipe makes")
+	}
+}
+
+// near tells whether two amounts are one within a thirtieth.
+func near(x, y quantity.Number) bool {
+	return math.Abs(x.Float()-y.Float())*30 <= math.Abs(y.Float())
 }
 
 // carriedSo tells whether so much goes from part to part, or is made.
