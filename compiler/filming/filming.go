@@ -284,8 +284,12 @@ func (d *Day) Planned(plan *events.List, alone map[*demand.Making]*events.List) 
 	for _, c := range d.Copies {
 		c.Stands = c.Ready
 		if plan != nil {
-			if jobs := plan.JobsOf(c.Making); len(jobs) > 0 {
-				c.Begin, c.Known = events.Minutes(jobs[0].At), true
+			for _, m := range append(demand.DrawnOn(c.Making), c.Making) { // a copy begins with what is made for it
+				for _, e := range plan.JobsOf(m) {
+					if at := events.Minutes(e.At); !c.Known || at < c.Begin {
+						c.Begin, c.Known = at, true
+					}
+				}
 			}
 			for _, e := range plan.Each(events.Serve) {
 				if e.Dish == c.Making {
@@ -303,7 +307,13 @@ func (d *Day) Planned(plan *events.List, alone map[*demand.Making]*events.List) 
 				jobs = slices.DeleteFunc(slices.Clone(jobs), func(e *events.Event) bool { return e.Step != nil && e.Step.Step.Index > moment.Step.Index })
 			}
 			if len(jobs) > 0 {
-				c.Begin, c.Known = c.Ready-jobs[len(jobs)-1].End.Since(jobs[0].Start), true
+				from := jobs[0].Start
+				for _, b := range demand.DrawnOn(m) {
+					for _, e := range list.JobsOf(b) {
+						from = min(from, e.Start)
+					}
+				}
+				c.Begin, c.Known = c.Ready-jobs[len(jobs)-1].End.Since(from), true
 			}
 		}
 	}

@@ -193,3 +193,28 @@ base Glaze
 	require.Equal(t, []string{"Crust", "Pie", "Glaze"}, order)
 	require.Equal(t, events.Minutes(12), d.Scenes[1].At)
 }
+
+// A copy begins with the base that is made for it, which the paper of its plan has too.
+func TestACopyBeginsWithItsBase(t *testing.T) {
+	text := strings.Replace(with("copies 1 of Pie, as cooled pie", "Nell, Omar"), "    400 g    flour\n    200 g    butter\n", "    600 g    crust\n", 1)
+	text = strings.Replace(text, "- Rub the butter into the flour. | work 10 min", "- Line the tin with the crust. | work 10 min", 1) + `base Crust
+  makes 600 g
+  gather
+    400 g    flour
+    200 g    butter
+  method
+    - Rub the butter into the flour. | work 12 min
+    - Let it rest. | leave 30 min
+`
+	d := dayOf(t, text)
+	first := events.Minutes(d.Plan.Each(events.Job)[0].At)
+	require.Equal(t, first, d.Copies[0].Begin)
+	require.LessOrEqual(t, d.Copies[0].Begin, d.Copies[0].Ready-12-30-10-5-1-40-20)
+
+	alone := map[*demand.Making]*events.List{}
+	var diags diag.List
+	shown := d.Scenes[len(d.Scenes)-1].Dish
+	alone[shown] = events.Of(planner.Plan(t.Context(), &demand.Meal{Makings: append(demand.DrawnOn(shown), shown)}, timeline.Options{Grid: 1}, &diags))
+	d.Planned(nil, alone)
+	require.LessOrEqual(t, d.Copies[0].Begin, d.Copies[0].Ready-12-30-10-5-1-40-20, "without a plan")
+}
