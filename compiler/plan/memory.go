@@ -33,7 +33,8 @@ func (m *Memory) Solve(ctx context.Context, p *Problem, b Budget) (Outcome, erro
 		Steps      int
 		NoConflict bool
 		Enough     *Score `json:",omitempty"`
-	}{p, b.Seed, b.Steps, b.NoConflict, b.Enough})
+		Starts     []int  `json:",omitempty"`
+	}{p, b.Seed, b.Steps, b.NoConflict, b.Enough, b.Starts})
 	if err != nil {
 		return Solve(ctx, p, b)
 	}

@@ -74,6 +74,9 @@ func (s *planner) out() bool { return s.used >= s.limit || s.ctx.Err() != nil }
 // run does all of it. The verdict is unknown if neither a plan nor the proof that there is
 // none was found.
 func (s *planner) run() verdict {
+	if len(s.budget.Starts) > 0 {
+		return s.asGiven()
+	}
 	if v := s.first(); v != found {
 		return v
 	}
@@ -129,6 +132,24 @@ func (s *planner) first() verdict {
 		}
 	}
 	return unknown
+}
+
+// asGiven looks for any plan with the starts that are given.
+func (s *planner) asGiven() verdict {
+	var given []lit
+	for i, at := range s.budget.Starts {
+		if x := s.c.start[i]; at >= 0 {
+			given = append(given, x.atMost(int32(at)), x.atLeast(int32(at)))
+		}
+	}
+	v := s.try(given, nil, s.limit)
+	if v == found {
+		for _, st := range s.c.goal {
+			s.bounds[st.place] = st.least(s.c.e)
+		}
+		s.bound = s.bounds[0]
+	}
+	return v
 }
 
 // patience is the part of the budget that is spent on beginning a few minutes later in

@@ -84,6 +84,9 @@ type Budget struct {
 	// time (Earliness of a kitchen): a plan as good in all places up to it ends the search
 	// there. Where a rule was added to a problem, it is what was had without.
 	Enough *Score
+	// Starts, if set, is when each activity begins, -1 where that is open: only the rest is
+	// looked for, and with all of them given nothing is left to be made better.
+	Starts []int
 	// Progress, if set, is told of every better plan, from the goroutine of the caller.
 	Progress func(Progress)
 }

@@ -194,3 +194,14 @@ func (r *Result) Blocks() (out []*problem.Block) {
 	}
 	return out
 }
+
+// Starts is when each activity of the engine begins, -1 for those that are not in the plan.
+func (r *Result) Starts() []int {
+	starts := make([]int, len(r.Solution.Tasks))
+	for i, t := range r.Solution.Tasks {
+		if starts[i] = -1; t.On {
+			starts[i] = t.Start
+		}
+	}
+	return starts
+}

@@ -158,21 +158,32 @@ func (a *Attempts) ahead(dishes []*demand.Making) bool {
 // larger the meal, the fewer.
 func tryKeepers(jobs int) int { return min(16, max(1, 60000/(jobs*jobs))) }
 
-// DishesStay looks for a plan in which fewer dishes change hands: each with whoever has
-// it for longest, then only those that do, then one after the other with each cook.
+// DishesStay looks for a plan in which fewer dishes change hands: at the best plan's times,
+// which is soon tried, if none does then, else at any.
 func (a *Attempts) DishesStay() {
-	cooks := a.Best.Draft.CookKeys()
-	if a.Best.Set.Keep != nil || len(cooks) < 2 {
+	if a.Best.Set.Keep != nil || len(a.Best.Draft.CookKeys()) < 2 {
 		return
 	}
 	a.Best.Redeal()
+	best := a.Best
+	a.stayEach(a.asTimed)
+	if _, change := a.Best.Keepers(); len(change) > 0 {
+		a.Best = best
+		a.stayEach(a.noBetter)
+	}
+}
+
+// stayEach gives dishes to cooks in one way of planning: each with whoever has it for
+// longest, then only those that change hands, then one after the other with each cook.
+func (a *Attempts) stayEach(plan func(problem.Setup) *answer.Result) {
+	cooks := a.Best.Draft.CookKeys()
 	who, change := a.Best.Keepers()
 	tries := 0
 	try := func(with map[*demand.Making]string) bool {
 		if tries++; tries > tryKeepers(len(a.Best.Draft.Jobs)) || a.Ctx.Err() != nil {
 			return false
 		}
-		if !a.stay(with, len(change)) {
+		if !a.stay(with, len(change), plan) {
 			return false
 		}
 		who, change = a.Best.Keepers()
@@ -236,10 +247,10 @@ func (a *Attempts) takeBreaks(more int) bool {
 // stay plans with a cook for each of some dishes, and keeps what is nearly as good when fewer
 // dishes change hands in it than some: a little more waiting for each time that one no
 // longer does.
-func (a *Attempts) stay(who map[*demand.Making]string, than int) bool {
+func (a *Attempts) stay(who map[*demand.Making]string, than int, plan func(problem.Setup) *answer.Result) bool {
 	set := a.Best.Set
 	set.Habits.Keepers = maps.Clone(who)
-	r := a.noBetter(set)
+	r := plan(set)
 	if r == nil {
 		return false
 	}

@@ -53,18 +53,35 @@ func (a *Attempts) hotFirst(r *answer.Result) *answer.Result {
 }
 
 // hotness is a plan with a setup; nil when there is none.
-func (a *Attempts) hotness(set problem.Setup) *answer.Result { return a.planned(set, nil) }
+func (a *Attempts) hotness(set problem.Setup) *answer.Result {
+	return a.planned(set, plan.Budget{})
+}
 
 // noBetter is hotness for the best plan's setup with another rule, which makes no
 // plan better: one as good as the best ends the search.
 func (a *Attempts) noBetter(set problem.Setup) *answer.Result {
-	return a.planned(set, &a.Best.Solution.Score)
+	return a.planned(set, plan.Budget{Enough: &a.Best.Solution.Score})
 }
 
-func (a *Attempts) planned(set problem.Setup, enough *plan.Score) *answer.Result {
+// asTimed is a plan with the best plan's setup and another rule, in which all is done at the
+// best plan's times; nil where there is none. What is known of how good any plan can be holds
+// for it too.
+func (a *Attempts) asTimed(set problem.Setup) *answer.Result {
+	r := a.planned(set, plan.Budget{Starts: a.Best.Starts()})
+	if r != nil && len(r.Solution.Tasks) == len(a.Best.Solution.Tasks) {
+		r.Solution.Bound, r.Solution.Bounds = a.Best.Solution.Bound, a.Best.Solution.Bounds
+	}
+	return r
+}
+
+// planned is a plan with a setup, and with what is asked of it beside; nil when there is none.
+func (a *Attempts) planned(set problem.Setup, asked plan.Budget) *answer.Result {
 	r := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
 	budget := a.Budget(r.Draft, 1)
-	budget.NoConflict, budget.Enough = true, enough
+	budget.NoConflict, budget.Enough, budget.Starts = true, asked.Enough, asked.Starts
+	if asked.Starts != nil && len(asked.Starts) != len(r.Draft.P.Activities) {
+		return nil
+	}
 	out, err := solve(r, a.Ctx, a.Opt.Known, budget)
 	if err != nil || out.Solution == nil || len(plan.Verify(&r.Draft.P, out.Solution)) > 0 {
 		return nil
