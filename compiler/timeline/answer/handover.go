@@ -132,13 +132,15 @@ func (r *Result) handOver(res int, a, b hold, gap int) []arc {
 		return nil
 	}
 	last, first := a.block.Jobs[len(a.block.Jobs)-1], b.block.Jobs[0]
-	what := r.Draft.P.Resources[res].Name
-	switch {
-	case res == r.Draft.Kit.Rings:
-		what = "its ring"
-	case a.stated || b.stated:
-		what = "the " + timeline.OvenWords(what)
+	why := func() string {
+		what := r.Draft.P.Resources[res].Name
+		switch {
+		case res == r.Draft.Kit.Rings:
+			what = "its ring"
+		case a.stated || b.stated:
+			what = "the " + timeline.OvenWords(what)
+		}
+		return fmt.Sprintf("%s is wanted for %s at %s", what, first.Of(), r.clockText(r.moment(problem.Moment{Job: first, At: b.from - r.Start(first)})))
 	}
-	text := fmt.Sprintf("%s is wanted for %s at %s", what, first.Of(), r.clockText(r.moment(problem.Moment{Job: first, At: b.from - r.Start(first)})))
-	return []arc{{last, first, a.to - r.Start(last), b.from - r.Start(first), gap, text, a.touch || b.touch}}
+	return []arc{{last, first, a.to - r.Start(last), b.from - r.Start(first), gap, why, a.touch || b.touch}}
 }

@@ -209,17 +209,19 @@ type simulation struct {
 	starts  []float64 // planned, of jobs and courses in order of time
 	due     []float64 // when each course should be served
 	arcs    []simArc  // in order of where they come from
+	misses  [][]int   // doubts of one job that come before a moment of it; the first has none
+	missed  []float64 // by how much, in this run
 	now     []float64
 	courses []int // their places among the starts
 	back    bool  // some arc runs back in time
 }
 
-// simArc is an arc between places of starts, with the doubts that make it
-// longer and those that make it shorter.
+// simArc is an arc between places of starts, with the misses that make it longer and those
+// that make it shorter.
 type simArc struct {
-	from, to     int
+	from, to     int32
+	longer, less int32
 	least        float64
-	longer, less []int
 }
 
 func newSimulation(r *Result, doubts []Doubt) *simulation {
@@ -239,17 +241,25 @@ func newSimulation(r *Result, doubts []Doubt) *simulation {
 		s.courses = append(s.courses, place[c])
 		s.due = append(s.due, float64(c.At))
 	}
-	by := func(j *problem.Job, at int) (out []int) {
+	s.misses = [][]int{nil}
+	by := func(j *problem.Job, at int) int32 {
+		var all []int
 		for i, d := range doubts {
 			if d.Job == j && d.end <= at {
-				out = append(out, i)
+				all = append(all, i)
 			}
 		}
-		return out
+		n := slices.IndexFunc(s.misses, func(m []int) bool { return slices.Equal(m, all) })
+		if n < 0 {
+			n = len(s.misses)
+			s.misses = append(s.misses, all)
+		}
+		return int32(n)
 	}
 	for _, a := range r.PushArcs() {
-		s.arcs = append(s.arcs, simArc{place[a.From], place[a.To], float64(a.least()), by(a.From, a.FromAt), by(a.To, a.ToAt)})
+		s.arcs = append(s.arcs, simArc{int32(place[a.From]), int32(place[a.To]), by(a.From, a.FromAt), by(a.To, a.ToAt), float64(a.least())})
 	}
+	s.missed = make([]float64, len(s.misses))
 	slices.SortStableFunc(s.arcs, func(a, b simArc) int { return cmp.Compare(a.from, b.from) })
 	s.back = slices.ContainsFunc(s.arcs, func(a simArc) bool { return a.from >= a.to })
 	s.now = make([]float64, len(s.starts))
@@ -259,16 +269,16 @@ func newSimulation(r *Result, doubts []Doubt) *simulation {
 // run gives the lateness of the latest course and of all together, in minutes.
 func (s *simulation) run(off []float64) (worst, sum float64) {
 	copy(s.now, s.starts)
+	for n, all := range s.misses {
+		s.missed[n] = 0
+		for _, i := range all {
+			s.missed[n] += off[i]
+		}
+	}
 	for range len(s.starts) + 1 { // where all arcs run forward, one round settles it
 		changed := false
 		for _, a := range s.arcs {
-			at := s.now[a.from] + a.least
-			for _, i := range a.longer {
-				at += off[i]
-			}
-			for _, i := range a.less {
-				at -= off[i]
-			}
+			at := s.now[a.from] + a.least + s.missed[a.longer] - s.missed[a.less]
 			if at > s.now[a.to]+1e-9 {
 				s.now[a.to], changed = at, true
 			}

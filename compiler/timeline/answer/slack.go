@@ -40,7 +40,7 @@ func (r *Result) slack() {
 	for _, a := range arcs { // what binds; a hand-over to what waits for it anyway says no more
 		if room(a) <= late[a.From] && !said[pair{a.From, a.To}] {
 			said[pair{a.From, a.To}] = true
-			say(a.From, a.text)
+			say(a.From, a.text())
 		}
 	}
 	for _, j := range r.Draft.Jobs {
@@ -68,8 +68,16 @@ type arc struct {
 	From, To     *problem.Job
 	FromAt, ToAt int
 	Gap          int
-	text         string // why, for the cook; may be empty
-	touch        bool   // hands go from or to what is only seen to: it waits a minute, and nothing with it
+	why          func() string // for the cook, when it is asked; may be nil
+	touch        bool          // hands go from or to what is only seen to: it waits a minute, and nothing with it
+}
+
+// text is why, for the cook; it may be empty.
+func (a arc) text() string {
+	if a.why == nil {
+		return ""
+	}
+	return a.why()
 }
 
 // least is how long after the start of from the start of to must be.
@@ -89,13 +97,15 @@ func (r *Result) Arcs() (out []arc) {
 			continue // a habit: no course waits for it
 		}
 		if r.Counts(l) && l.From.Job.Kind != "" && l.From.Job.Block != l.To.Job.Block {
-			out = append(out, arc{l.From.Job, l.To.Job, l.From.At, l.To.At, l.Gap, r.linkReason(l), false})
+			out = append(out, arc{l.From.Job, l.To.Job, l.From.At, l.To.At, l.Gap, func() string { return r.linkReason(l) }, false})
 		}
 	}
 	for _, b := range r.Blocks() {
 		for i := 1; i < len(b.Jobs); i++ {
 			j := b.Jobs[i]
-			out = append(out, arc{b.Jobs[i-1], j, b.Jobs[i-1].Length, 0, 0, fmt.Sprintf("%s is done in one go with it, at %s", j.Of(), r.clockText(r.moment(problem.Moment{Job: j}))), false})
+			out = append(out, arc{b.Jobs[i-1], j, b.Jobs[i-1].Length, 0, 0, func() string {
+				return fmt.Sprintf("%s is done in one go with it, at %s", j.Of(), r.clockText(r.moment(problem.Moment{Job: j})))
+			}, false})
 		}
 	}
 	return append(out, r.handOvers()...)
