@@ -106,13 +106,44 @@ type phrase struct {
 
 type signTable struct {
 	names  map[string]int
-	phrase map[string][]phrase // by the first stem
+	phrase map[string]*opening // by the first stem
 	poison []int               // the signs of poisons
 	but    map[int][]int       // by a sign, those whose words it takes back: "but rinse" those of rinse
 }
 
+// opening is all that begins with one stem. There are tens of thousands of phrases, and no
+// text has a tenth of the openings, so each is written out when it is first met.
+type opening struct {
+	ways  []way
+	once  sync.Once
+	spelt []phrase
+}
+
+// way is one way of saying something, with alternatives behind its first word.
+type way struct {
+	sign  int
+	words string
+	anti  bool
+}
+
+// phrases are those that begin with a stem.
+func (t *signTable) phrases(stem string) []phrase {
+	o := t.phrase[stem]
+	if o == nil {
+		return nil
+	}
+	o.once.Do(func() {
+		for _, w := range o.ways {
+			for _, plain := range spread(w.words) {
+				o.spelt = append(o.spelt, phrase{w.sign, stems(plain)[1:], w.anti})
+			}
+		}
+	})
+	return o.spelt
+}
+
 var signs = sync.OnceValue(func() signTable {
-	t := signTable{names: map[string]int{}, phrase: map[string][]phrase{}, but: map[int][]int{}}
+	t := signTable{names: map[string]int{}, phrase: map[string]*opening{}, but: map[int][]int{}}
 	short := map[string]string{}
 	for _, r := range rowsOf("signs") {
 		if name, ok := strings.CutPrefix(r[0], "$"); ok {
@@ -139,25 +170,23 @@ var signs = sync.OnceValue(func() signTable {
 // add takes up one sign with its ways of being said.
 func (t *signTable) add(sign, ways string, short map[string]string) int {
 	no := t.number(sign)
-	for _, p := range strings.Split(ways, " / ") {
-		for k, v := range short {
-			p = strings.ReplaceAll(p, k, v)
+	for p := range strings.SplitSeq(ways, " / ") {
+		if strings.Contains(p, "$") {
+			for k, v := range short {
+				p = strings.ReplaceAll(p, k, v)
+			}
 		}
-		for _, plain := range slices.Concat(spread(strings.ReplaceAll(p, " <> ", " ~ ")), spread(turned(p))) {
-			words := strings.Fields(plain)
-			if len(words) == 0 {
+		p, anti := strings.CutPrefix(p, "! ")
+		for _, words := range slices.Concat(openings(strings.ReplaceAll(p, " <> ", " ~ ")), openings(turned(p))) {
+			first, _, _ := strings.Cut(words, " ")
+			if first == "" {
 				continue
 			}
-			anti := words[0] == "!"
-			if anti {
-				words = words[1:]
+			first = stem(first)
+			if t.phrase[first] == nil {
+				t.phrase[first] = &opening{}
 			}
-			for i, w := range words {
-				if w != "~" {
-					words[i] = stem(w)
-				}
-			}
-			t.phrase[words[0]] = append(t.phrase[words[0]], phrase{no, words[1:], anti})
+			t.phrase[first].ways = append(t.phrase[first].ways, way{no, words, anti})
 		}
 	}
 	return no
@@ -171,6 +200,17 @@ func turned(p string) string {
 		return ""
 	}
 	return b + " ~ " + a
+}
+
+// stems are the words of a phrase, levelled; "~" is a gap.
+func stems(plain string) []string {
+	words := strings.Fields(plain)
+	for i, w := range words {
+		if w != "~" {
+			words[i] = stem(w)
+		}
+	}
+	return words
 }
 
 // number is the number of a sign; a new one where it has none.
@@ -193,14 +233,28 @@ func signNo(sign string) int {
 
 // spread writes out the alternatives in brackets: "(wash|rinse) the bird".
 func spread(p string) []string {
-	open := strings.IndexByte(p, '(')
-	if open < 0 {
+	before, rest, some := strings.Cut(p, "(")
+	if !some {
 		return []string{p}
 	}
-	end := open + strings.IndexByte(p[open:], ')')
-	var out []string
-	for _, alt := range strings.Split(p[open+1:end], "|") {
-		out = append(out, spread(p[:open]+alt+p[end+1:])...)
+	return alternatives(before, rest, spread)
+}
+
+// openings writes out only what the first word hangs on.
+func openings(p string) []string {
+	p = strings.TrimLeft(p, " ")
+	before, rest, some := strings.Cut(p, "(")
+	if !some || strings.Contains(before, " ") {
+		return []string{p}
+	}
+	return alternatives(before, rest, openings)
+}
+
+// alternatives puts each of those in a bracket in its place; rest begins behind the bracket.
+func alternatives(before, rest string, further func(string) []string) (out []string) {
+	all, after, _ := strings.Cut(rest, ")")
+	for alt := range strings.SplitSeq(all, "|") {
+		out = append(out, further(before+alt+after)...)
 	}
 	return out
 }
@@ -227,7 +281,7 @@ func readText(text string) *Signs {
 		if i+1 < len(tokens) {
 			next = tokens[i+1].stem
 		}
-		phrases := t.phrase[tk.stem]
+		phrases := t.phrases(tk.stem)
 		for n := range phrases {
 			p := &phrases[n]
 			if len(p.rest) > 0 && p.rest[0] != next && p.rest[0] != "~" {

@@ -102,3 +102,21 @@ func TestTablesKeepTheTone(t *testing.T) {
 		require.Equal(t, p.Undo == "dose", p.AHead > 0, p.Key)
 	}
 }
+
+// What is written out when its first word is met is all there is to a way of saying it,
+// wherever its brackets are; an empty alternative leaves the next word first.
+func TestOpenings(t *testing.T) {
+	for p, want := range map[string][]string{
+		"turn (the |)(spit|roast)":    {"turn (the |)(spit|roast)"},
+		"(up to|at) full pressure":    {"up to full pressure", "at full pressure"},
+		"(the |)(spit|big roast) ~ x": {"the (spit|big roast) ~ x", "spit ~ x", "big roast ~ x"},
+		"oven(s|) hot":                {"ovens hot", "oven hot"},
+	} {
+		require.Equal(t, want, openings(p), p)
+	}
+	for text, sign := range map[string]string{
+		"at full pressure": "heat device", "up to full pressure": "heat device", "hot fat": "heat device", "take it well away from the coals": "set aside",
+	} {
+		require.True(t, SignsOf(text).Tell(sign), text)
+	}
+}

@@ -3,7 +3,8 @@ package plan
 import (
 	"context"
 	"crypto/sha256"
-	"encoding/json"
+	"encoding/binary"
+	"reflect"
 	"slices"
 	"sync"
 )
@@ -27,18 +28,7 @@ func (m *Memory) Solve(ctx context.Context, p *Problem, b Budget) (Outcome, erro
 	if m == nil || b.Progress != nil {
 		return Solve(ctx, p, b)
 	}
-	text, err := json.Marshal(struct {
-		Problem    *Problem
-		Seed       uint64
-		Steps      int
-		NoConflict bool
-		Enough     *Score `json:",omitempty"`
-		Starts     []int  `json:",omitempty"`
-	}{p, b.Seed, b.Steps, b.NoConflict, b.Enough, b.Starts})
-	if err != nil {
-		return Solve(ctx, p, b)
-	}
-	key := sha256.Sum256(text)
+	key := sha256.Sum256(written(written(nil, reflect.ValueOf(p)), reflect.ValueOf(b)))
 	m.mu.Lock()
 	out, ok := m.known[key]
 	if !ok {
@@ -48,7 +38,7 @@ func (m *Memory) Solve(ctx context.Context, p *Problem, b Budget) (Outcome, erro
 	if ok {
 		return out.clone(), nil
 	}
-	out, err = Solve(ctx, p, b)
+	out, err := Solve(ctx, p, b)
 	if err != nil || ctx.Err() != nil { // stopped: perhaps not the best
 		return out, err
 	}
@@ -66,6 +56,45 @@ func (m *Memory) Solve(ctx context.Context, p *Problem, b Budget) (Outcome, erro
 		m.order = m.order[1:]
 	}
 	return out, nil
+}
+
+// written appends a value, each part behind how long it is, so that no two values are written
+// alike.
+func written(out []byte, v reflect.Value) []byte {
+	switch v.Kind() {
+	case reflect.Bool:
+		if v.Bool() {
+			return append(out, 1)
+		}
+		return append(out, 0)
+	case reflect.Int:
+		return binary.AppendVarint(out, v.Int())
+	case reflect.Uint8, reflect.Uint64:
+		return binary.AppendUvarint(out, v.Uint())
+	case reflect.String:
+		return append(binary.AppendUvarint(out, uint64(v.Len())), v.String()...)
+	case reflect.Pointer:
+		if v.IsNil() {
+			return append(out, 0)
+		}
+		return written(append(out, 1), v.Elem())
+	case reflect.Slice:
+		out = binary.AppendUvarint(out, uint64(v.Len()))
+		fallthrough
+	case reflect.Array:
+		for i := range v.Len() {
+			out = written(out, v.Index(i))
+		}
+		return out
+	case reflect.Struct:
+		for i := range v.NumField() {
+			out = written(out, v.Field(i))
+		}
+		return out
+	case reflect.Func: // who is told of progress makes no difference; nobody is
+		return out
+	}
+	panic("plan: a " + v.Kind().String() + " is not written down")
 }
 
 // Solved is how many problems were not known, and solved.
