@@ -63,7 +63,7 @@ func (d *plate) thawsWarm(st *hazard.Stage) (span, bool) {
 		return c.Span, c.Place != "fridge" && c.Place != "freezer" || st.Tells("warm water")
 	}
 	frozen := st.After.Totals.Frozen || d.frozenYet(st).Strong()
-	if st.Heats && !st.Tells("thaw") || !frozen && (!st.Tells("thaw") || !touchedRaw(st)) {
+	if st.Heats && (!st.Tells("thaw") || st.Tells("from frozen")) || !frozen && (!st.Tells("thaw") || !touchedRaw(st)) {
 		return span{}, false
 	}
 	at := saidAt(st.Step, st.SaidBy("thaw", "warm water", "warm place"))

@@ -186,6 +186,9 @@ func heats(st *Stage) bool {
 	if core, said := s.Core.Celsius(); said && core >= 45 {
 		return true // whatever brings it there
 	}
+	if st.Tells("torch") && !st.Says("bake", "roast", "boil", "simmer", "fry", "poach", "steam", "stew", "braise", "cook") {
+		return false // a flame on the outside cooks nothing through
+	}
 	if s.Place == "" && st.Tells("heat device") && !st.Tells("set aside") && st.fired() {
 		return true
 	}
