@@ -3,6 +3,7 @@ package compiler_test
 import (
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,18 +15,35 @@ import (
 
 // cautionsOf are the cautions of the prep sheet of a text's first recipe, by
 // their words, with who says so.
+// By its letter: who says so stands in one footnote under the last of them.
 func cautionsOf(t *testing.T, text string) map[string]string {
 	t.Helper()
 	r := compileText(t, text, compiler.Options{})
 	require.False(t, r.Diags.HasErrors())
 	out := map[string]string{}
 	for _, s := range (&made{r}).sheets(sheets.Prep) {
-		for _, it := range cautionsOn(s) {
-			out[it.Text] = it.Source
+		all := cautionsOn(s)
+		require.NotEmpty(t, all)
+		notes := strings.Split(lettered.ReplaceAllString(all[len(all)-1].Source, "\x00$1: "), "\x00")
+		for i, it := range all {
+			if i < len(all)-1 {
+				require.Empty(t, it.Source, "one footnote")
+			}
+			out[it.Text] = ""
+			if m := marked.FindStringSubmatch(it.Text); m != nil {
+				n := slices.IndexFunc(notes, func(s string) bool { return strings.HasPrefix(s, m[2]+": ") })
+				require.GreaterOrEqual(t, n, 0, "%s: no note %s in %v", it.Text, m[2], notes)
+				out[m[1]] = strings.TrimSuffix(strings.TrimPrefix(notes[n], m[2]+": "), "; ")
+			}
 		}
 	}
 	return out
 }
+
+var (
+	marked   = regexp.MustCompile(`^(.*) \((.)\)$`)
+	lettered = regexp.MustCompile(`\b([a-z]|without a letter): `)
+)
 
 // cautionsOn are those that a sheet prints at its foot.
 func cautionsOn(s *sheets.Sheet) (out []sheets.Caution) {

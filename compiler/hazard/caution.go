@@ -156,7 +156,15 @@ func (st *Stage) deepFat() bool {
 		bought := slices.ContainsFunc(st.After.Items, func(i *Item) bool { return hasWord(strings.ToLower(i.Name), "deep-fried", "deep fried") })
 		return !bought || st.After.Totals.Fat >= deep
 	}
+	if st.Boils() && !st.takesFat() && !st.Says("oil", "fat", "lard", "dripping", "ghee", "fry", "fries") {
+		return false // the fat of another pan
+	}
 	return st.After.Totals.Fat >= deep && (st.Heats && (st.saysDegrees(140, 205) || st.Step.Level == "high" || st.Says("fry", "fried", "crisp", "golden", "batches")) || st.Tells("burning oil", "into fat") || st.Says(frying...))
+}
+
+// takesFat tells whether a step takes fat.
+func (st *Stage) takesFat() bool {
+	return slices.ContainsFunc(st.Taken, func(i *Item) bool { return i.fat })
 }
 
 // fat is how much fat the list has for a pot.

@@ -3,6 +3,7 @@ package build
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tamis/compiler/demand"
@@ -51,7 +52,50 @@ func (b *builder) cautions(m *demand.Making) *sheets.Cautions {
 		}
 		return &sheets.Cautions{Items: append(out, sheets.Caution{Text: "Local rules and makers’ instructions come first."})}
 	}
-	return &sheets.Cautions{Items: append(out, seen.general(choice))}
+	return &sheets.Cautions{Items: footnoted(append(out, seen.general(choice)))}
+}
+
+// footnoted puts who says so into one footnote under the last caution: each caution has the
+// letter of its source, and one that is of nobody has none.
+func footnoted(items []sheets.Caution) []sheets.Caution {
+	var sources []string
+	nobody := false
+	for _, c := range items {
+		if c.Source == nobodySays {
+			nobody = true
+		} else if c.Source != "" && !slices.Contains(sources, c.Source) {
+			sources = append(sources, c.Source)
+		}
+	}
+	notes := slices.Clone(sources)
+	for i := range items {
+		if n := slices.Index(sources, items[i].Source); n >= 0 {
+			items[i].Text += " (" + letter(n) + ")"
+		}
+		items[i].Source = ""
+	}
+	for n := range notes {
+		notes[n] = letter(n) + ": " + notes[n]
+	}
+	if nobody && len(sources) > 0 {
+		notes = append(notes, "without a letter: "+nobodySays)
+	} else if nobody {
+		notes = append(notes, nobodySays)
+	}
+	items[len(items)-1].Source = strings.Join(notes, "; ")
+	return items
+}
+
+// nobodySays stands where a caution has no source.
+const nobodySays = "common practice, no source"
+
+// letter is the mark of a source: a, b … z, a2, b2.
+func letter(n int) string {
+	text := string(rune('a' + n%26))
+	if n >= 26 {
+		text += strconv.Itoa(n/26 + 1)
+	}
+	return text
 }
 
 // holdsSaid tells whether each step that holds something hot says above how many degrees, and
@@ -99,7 +143,7 @@ func (b *builder) caresOf(meals []*demand.Meal) *sheets.Cautions {
 	if len(out) == 0 {
 		return nil
 	}
-	return &sheets.Cautions{Items: append(out, seen.general(choice))}
+	return &sheets.Cautions{Items: footnoted(append(out, seen.general(choice)))}
 }
 
 // cares is what makings call for.

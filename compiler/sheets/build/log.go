@@ -123,14 +123,14 @@ func (b *builder) temperatureLog() *sheets.Sheet {
 	if items := b.cautionsInDegrees(limits(choice, facts, nil)); len(items) > 0 {
 		if whole := b.cautions(nil); b.caresOnce && whole != nil { // what stands in the pack is not said again
 			items = slices.DeleteFunc(items, func(c sheets.Caution) bool {
-				return slices.ContainsFunc(whole.Items, func(w sheets.Caution) bool { return w.Text == c.Text })
+				return slices.ContainsFunc(whole.Items, func(w sheets.Caution) bool { return strings.HasPrefix(w.Text, c.Text) }) // a letter may stand behind it
 			})
 		}
 		last := "Where a recipe and the rules differ, the stricter figure counts. Local rules and qualified people come first."
 		if choice.Practice == nil {
 			last = "No rules are named: its figures are the strictest seen. " + last
 		}
-		s.Blocks = append(s.Blocks, &sheets.Cautions{Items: append(items, sheets.Caution{Text: last})})
+		s.Blocks = append(s.Blocks, &sheets.Cautions{Items: footnoted(append(items, sheets.Caution{Text: last}))})
 	}
 	return s
 }
