@@ -65,11 +65,36 @@ func (t *Table) know(name string) (Known, bool) {
 	if k, ok := t.parted(words); ok {
 		return k, true
 	}
+	if k, ok := t.turned(words); ok {
+		return k, true
+	}
 	return t.without(words)
+}
+
+// turned finds a thing whose kind stands behind it, as on a label or in a ledger: "mustard
+// seeds black", "curry powder mild". The whole of it must be a name then, save what says how.
+func (t *Table) turned(words []string) (k Known, ok bool) {
+	last := len(words) - 1
+	if last < 1 || slices.Contains(words, "of") {
+		return k, false
+	}
+	w := words[last]
+	if t.plain[w] || t.leave[w] || t.change[w] {
+		k, ok = t.bare(words[:last])
+		k.Left, k.Changed = append(k.Left, w), k.Changed || t.change[w]
+		return k, ok
+	}
+	name := w + " " + strings.Join(words[:last], " ")
+	k.Item, ok = t.Find(name)
+	k.Name = Fold(name)
+	return k, ok
 }
 
 // shapes are what a thing is cut into or sold as, behind its name.
 var shapes = set("chunk cube shaving ribbon matchstick baton trimming offcut half quarter button ring wedge crumble curl sliver piece strip crumb medallion goujon noisette round disc")
+
+// packed are what a thing is sold in, behind its name.
+var packed = set("block tin can jar tub pack packet carton bottle wheel ball log bag box sachet punnet tube")
 
 // counted are words that may stand between "of" and a thing: the zest of half a lemon.
 var counted = set("a an the half one two three four five six 1 2 3 4 5 6 8 10 12 ½ 1/2 some another both")
@@ -92,7 +117,13 @@ func (t *Table) parted(words []string) (Known, bool) {
 			return k, true
 		}
 	}
-	if shapes[Singular(words[last])] {
+	w := Singular(words[last])
+	if w == "tin" || w == "can" {
+		if k, ok := t.bare(append([]string{"tinned"}, words[:last]...)); ok {
+			return k, true
+		}
+	}
+	if shapes[w] || packed[w] {
 		if k, ok := t.bare(words[:last]); ok && k.Part == "" {
 			k.Left = append(k.Left, words[last])
 			return k, true

@@ -79,3 +79,22 @@ func TestKnowPhrases(t *testing.T) {
 		}
 	}
 }
+
+// What stands behind its kind, as on a label or in a ledger, is known; what "with" brings is
+// left out only where it holds nothing. Common practice, no source.
+func TestKnowTurnsALabelAbout(t *testing.T) {
+	for name, is := range map[string]string{
+		"mustard seeds black": "mustard seed", "sesame seeds black": "black sesame seed", "curry powder mild": "curry powder", "oil walnut": "walnut oil",
+		"corned beef tin": "corned beef", "halloumi block": "halloumi", "tomatoes tin": "chopped tomatoes", "camembert wheel": "camembert",
+		"gorgonzola dolce": "gorgonzola", "cottage cheese with chives": "cottage cheese", "chocolate milk": "chocolate milk",
+		"stock pot vegetable": "vegetable stock pot", "pâté with pistachios": "", "sauce soy dark": "", "meat nut": "", "pie apple": "",
+	} {
+		k, ok := Builtin().Know(name)
+		require.Equal(t, is != "", ok, name)
+		if ok {
+			require.Equal(t, is, k.Item.Name, name)
+		}
+	}
+	pot, _ := Builtin().Know("vegetable stock pot")
+	require.False(t, pot.Item.Has("beef"), "no beef in a pot of vegetable stock")
+}

@@ -7,7 +7,7 @@ import "strings"
 // is butter, "a block of tofu" tofu; "herring in mustard sauce" is left as it is.
 func (t *Table) without(words []string) (k Known, ok bool) {
 	for i := 1; i+1 < len(words); i++ {
-		if !tail(words[i], words[i+1:]) {
+		if !tail(words[i], words[i+1:]) && !t.garnish(words[i], words[i+1:]) {
 			continue
 		}
 		if k, ok = t.bare(words[:i]); !ok {
@@ -26,6 +26,16 @@ func (t *Table) without(words []string) (k Known, ok bool) {
 		}
 	}
 	return Known{}, false
+}
+
+// garnish tells whether "with" brings something that holds nothing of the lists of allergens:
+// cottage cheese with chives, and not pâté with pistachios.
+func (t *Table) garnish(word string, rest []string) bool {
+	if word != "with" {
+		return false
+	}
+	k, ok := t.bare(rest)
+	return ok && len(k.Item.Contains) == 0 && !k.Item.Has("read the label") && !k.Item.Has(Generic)
 }
 
 // tail tells whether words behind a name say only what it is for, where it comes from or
