@@ -25,6 +25,7 @@ type Attempts struct {
 	Opt   timeline.Options
 	Diags *diag.List
 
+	spent int  // steps of the engine, to find better plans than the first
 	spare int  // weighted minutes that hot food may wait longer for the sake of good habits
 	Said  bool // the findings of translating have been made
 	Best  *answer.Result

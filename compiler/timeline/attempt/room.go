@@ -40,6 +40,7 @@ func (a *Attempts) LeaveRoom() {
 			often[i] = 1
 		}
 	}
+	a.spent = 0 // being on time comes before all that was tried so far
 	tries := roomTries(first.Draft)
 	try := func(room []int) bool {
 		for _, set := range roomier(first) {

@@ -52,6 +52,10 @@ func (a *Attempts) hotFirst(r *answer.Result) *answer.Result {
 	return best
 }
 
+// purse is how many times the budget of one plan all those may take together that are to
+// be better than the first, of a meal of many jobs.
+const purse = 3
+
 // hotness is a plan with a setup; nil when there is none.
 func (a *Attempts) hotness(set problem.Setup) *answer.Result {
 	return a.planned(set, plan.Budget{})
@@ -77,12 +81,16 @@ func (a *Attempts) asTimed(set problem.Setup) *answer.Result {
 // planned is a plan with a setup, and with what is asked of it beside; nil when there is none.
 func (a *Attempts) planned(set problem.Setup, asked plan.Budget) *answer.Result {
 	r := &answer.Result{Set: set, Draft: washing.Translate(a.Meal, set, nil)}
+	if len(r.Draft.Jobs) > mostNamed && a.spent >= fewer(purse*a.Opt.Steps, r.Draft) {
+		return nil
+	}
 	budget := a.Budget(r.Draft, 1)
 	budget.NoConflict, budget.Enough, budget.Starts = true, asked.Enough, asked.Starts
 	if asked.Starts != nil && len(asked.Starts) != len(r.Draft.P.Activities) {
 		return nil
 	}
 	out, err := solve(r, a.Ctx, a.Opt.Known, budget)
+	a.spent += out.Steps
 	if err != nil || out.Solution == nil || len(plan.Verify(&r.Draft.P, out.Solution)) > 0 {
 		return nil
 	}
