@@ -11,12 +11,14 @@ import (
 	"slices"
 	"strings"
 
+	"tamis/compiler/demand"
 	"tamis/compiler/plan"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/answer"
 	"tamis/compiler/timeline/attempt"
 	"tamis/compiler/timeline/problem"
 	"tamis/lang/diag"
+	"tamis/lang/quantity"
 	"tamis/lang/source"
 )
 
@@ -71,25 +73,62 @@ func clashOf(d *problem.Draft, c *plan.Conflict) Clash {
 	return out
 }
 
-// ExplainConflict reports a meal for which there is no plan.
+// ExplainConflict reports a meal for which there is no plan: what cannot be, of all of it
+// or of a part.
 func ExplainConflict(a *attempt.Attempts) {
-	r := a.Last
+	r, part := a.Last, a
+	if r.Conflict == nil || !r.Conflict.Proven || len(dishesOf(r)) > mostBlamed {
+		if sub, n := narrow(a, r); n != nil {
+			r, part = n, sub
+		}
+	}
 	d := r.Draft
 	c := clashOf(d, r.Conflict)
 	at := spanOf(d, c)
+	over := nearest(part, r, c)
 	if r.Conflict == nil || !c.proven {
-		diag := a.Diags.Errorf("P203", at, "no plan was found for %s", d.Meal.Title).
-			Because("%s", c.because(d, "the search gave up; there may be one"))
-		cures(a, r, c, helps(diag))
+		why := "the search gave up; there may be one"
+		if len(over) > 0 {
+			why += "; the nearest there is: " + strings.Join(over, "; ")
+		}
+		found := a.Diags.Errorf("P203", at, "no plan was found for %s", d.Meal.Title).Because("%s", why)
+		if cures(a, r, c, helps(found)) == 0 {
+			sayTried(a, r, helps(found))
+		}
 		return
 	}
 	why := c.because(d, "")
-	if over := nearest(a, r, c); len(over) > 0 {
+	if len(over) > 0 {
 		why += "; the nearest there is: " + strings.Join(over, "; ")
 	}
-	diag := a.Diags.Errorf("P202", at, "%s", c.headline(d)).Because("%s", why)
-	see(d, c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
-	cures(a, r, c, helps(diag))
+	found := a.Diags.Errorf("P202", at, "%s", c.headline(d)).Because("%s", why)
+	see(d, c, at, func(span source.Span, text string) { found.See(span, "%s", text) })
+	say := helps(found)
+	if cures(a, a.Last, c.in(d, a.Last.Draft), say) > 0 {
+		return
+	}
+	if part != a { // what mends these, at least
+		cures(part, r, c, func(text string, _ []diag.Edit) {
+			say("for these alone, though more of the meal cannot be: "+text, nil)
+		})
+	}
+	sayTried(a, a.Last, say)
+}
+
+// in is a conflict of a part of a meal in the words of all of it.
+func (c Clash) in(part, all *problem.Draft) Clash {
+	if part == all {
+		return c
+	}
+	resources := c.resources
+	c.resources = nil
+	for _, n := range resources {
+		name := part.P.Resources[n].Name
+		if i := slices.IndexFunc(all.P.Resources, func(o plan.Resource) bool { return o.Name == name }); i >= 0 {
+			c.resources = append(c.resources, i)
+		}
+	}
+	return c
 }
 
 // helps adds what would help to a finding, and what writes it into the text.
@@ -106,7 +145,7 @@ func helps(d *diag.Diagnostic) func(text string, write []diag.Edit) {
 // may, as little as there must be of it, and says by how much they do. It is empty
 // where no limit on waiting stands in the way.
 func nearest(a *attempt.Attempts, r *answer.Result, c Clash) []string {
-	if r.Set.Keep != nil || len(c.limits) == 0 {
+	if r.Set.Keep != nil || c.proven && len(c.limits) == 0 {
 		return nil
 	}
 	set := r.Set
@@ -115,7 +154,13 @@ func nearest(a *attempt.Attempts, r *answer.Result, c Clash) []string {
 	if n == nil {
 		return nil
 	}
-	over := n.Over()
+	var blamed []*demand.Making
+	for _, j := range c.jobs {
+		if j.Mk != nil && c.proven {
+			blamed = append(blamed, j.Mk.M)
+		}
+	}
+	over := n.Over(blamed...)
 	return over[:min(3, len(over))]
 }
 
@@ -165,7 +210,9 @@ func ExplainLate(a *attempt.Attempts) {
 			Because("%s", why)
 		see(d, c, at, func(span source.Span, text string) { diag.See(span, "%s", text) })
 		if !said && (len(c.courses) == 0 || slices.Contains(c.courses, course)) {
-			cures(a, r, c, helps(diag))
+			if cures(a, r, c, helps(diag)) == 0 {
+				sayTried(a, r, helps(diag))
+			}
 			c, said = Clash{courses: []*problem.Job{}}, true // once
 		}
 	}
@@ -212,11 +259,13 @@ func span(mk *problem.Making) source.Span {
 	return source.Span{}
 }
 
-// spanOf is the place a conflict is best shown at: its last step.
+// spanOf is the place a conflict is best shown at: the last step of a dish, else its last job.
 func spanOf(d *problem.Draft, c Clash) source.Span {
-	for _, j := range slices.Backward(c.jobs) {
-		if !j.Place.IsZero() {
-			return j.Place
+	for _, any := range []bool{false, true} {
+		for _, j := range slices.Backward(c.jobs) {
+			if !j.Place.IsZero() && (any || j.Mk != nil) {
+				return j.Place
+			}
 		}
 	}
 	for _, mk := range d.Makings {
@@ -271,7 +320,7 @@ func (c Clash) because(d *problem.Draft, otherwise string) string {
 		}
 	}
 	if len(things) > 0 {
-		parts = append(parts, "all there is for it is "+timeline.Listed(things))
+		parts = append(parts, "all there is for it is "+timeline.Listed(things)+c.heats(d))
 	}
 	for i, l := range c.limits {
 		if i < 3 && l.Max <= 12*60 {
@@ -301,6 +350,29 @@ func (c Clash) because(d *problem.Draft, otherwise string) string {
 		return "what has to be done takes longer than there is"
 	}
 	return strings.Join(parts, "; ")
+}
+
+// heats says which heats are wanted at once, where those of a conflict differ and ovens take
+// part in it.
+func (c Clash) heats(d *problem.Draft) string {
+	if !slices.ContainsFunc(c.resources, func(n int) bool { _, oven := d.Kit.OvenOf(n); return oven }) {
+		return ""
+	}
+	var wanted, all []string
+	for _, j := range c.jobs {
+		if j.Step == nil || j.Mk == nil || len(j.Step.Step.Heats) == 0 {
+			continue
+		}
+		heat := j.Step.Step.Heats[0].Written.Print(quantity.HeatStyle{})
+		if !slices.Contains(all, heat) {
+			all = append(all, heat)
+		}
+		wanted = append(wanted, heat+" for "+j.Mk.M.Recipe.Name)
+	}
+	if len(all) < 2 {
+		return ""
+	}
+	return ", and wanted is " + timeline.Listed(wanted)
 }
 
 // tooLong says what takes longer to the table than the menu's hours reach back,

@@ -31,24 +31,16 @@ type Cure struct {
 }
 
 // cures tries what might mend a meal that is late or has no plan, and says
-// what worked: a plan was made with it, and everything was on time. What did
-// not is kept in a.tried, with what came of it.
-func cures(a *attempt.Attempts, r *answer.Result, c Clash, say func(text string, write []diag.Edit)) {
-	said, most := 0, maxCures
+// what worked, and how much did: a plan was made with it, and everything was on time. What
+// did not is kept in a.Tried, with what came of it.
+func cures(a *attempt.Attempts, r *answer.Result, c Clash, say func(text string, write []diag.Edit)) (said int) {
+	most := maxCures
 	if r.Set.Keep != nil {
 		most = 2 * maxCures // there is no other day: all that can be done is wanted
 	}
-	defer func() {
-		if said == 0 && r.Set.Keep == nil && a.Ctx.Err() == nil {
-			for _, t := range triedWords(a.Tried) {
-				say(t, nil)
-			}
-			a.Tried = nil
-		}
-	}()
 	for i, cu := range possible(a, r, c) {
 		if i == maxTries || said == most || a.Ctx.Err() != nil {
-			return
+			return said
 		}
 		best, with, t := enough(a, r, cu)
 		if t == nil || t.Late() > 0 {
@@ -58,6 +50,18 @@ func cures(a *attempt.Attempts, r *answer.Result, c Clash, say func(text string,
 		said++
 		say(best.Text+with+during(t, c, best), best.Write)
 	}
+	return said
+}
+
+// sayTried says what was tried where nothing worked.
+func sayTried(a *attempt.Attempts, r *answer.Result, say func(text string, write []diag.Edit)) {
+	if r.Set.Keep != nil || a.Ctx.Err() != nil {
+		return
+	}
+	for _, t := range triedWords(a.Tried) {
+		say(t, nil)
+	}
+	a.Tried = nil
 }
 
 // triedWords says them all, those with the same end together.
@@ -175,7 +179,8 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 	d := r.Draft
 	add := func(text string, change func(*problem.Setup)) { out = append(out, Cure{Change: change, Text: text}) }
 	all := len(c.resources) == 0 // nothing is known: try what is usual
-	oven, rings, cooks, things := false, false, false, false
+	oven, rings, cooks := false, false, false
+	var things []string
 	for _, res := range c.resources {
 		if _, ok := d.Kit.OvenOf(res); ok {
 			oven = true
@@ -184,7 +189,7 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 		} else if res == d.Kit.Rings {
 			rings = true
 		} else if res != d.Kit.Here {
-			things = true
+			things = append(things, d.P.Resources[res].Name)
 		}
 	}
 	out = append(out, washLater(d, c, cooks || all)...)
@@ -194,7 +199,7 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 		if d.Set.Keep != nil || len(mk.Pauses) == 0 || mk.M.Serving == nil || slices.ContainsFunc(mk.Pauses, func(p problem.Pause) bool { return p.State == problem.Paused }) {
 			continue
 		}
-		if len(c.jobs) > 0 && !slices.ContainsFunc(c.jobs, func(j *problem.Job) bool { return j.Mk == mk }) {
+		if len(c.jobs) > 0 && !slices.ContainsFunc(c.jobs, func(j *problem.Job) bool { return j.Mk != nil && j.Mk.M == mk.M }) {
 			continue
 		}
 		text := fmt.Sprintf("make it ahead: `%s, ahead`", mk.M.Recipe.Name)
@@ -206,7 +211,11 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 	}
 	if len(d.Kit.Ovens) > 0 && (oven || all) {
 		add("find room for one more shelf in the oven", func(s *problem.Setup) { s.Shelves = 1 })
-		add("find a second oven", func(s *problem.Setup) { s.Ovens = 1 })
+		more := "find a second oven"
+		if len(d.Kit.Ovens) > 1 {
+			more = "find one more oven"
+		}
+		add(more, func(s *problem.Setup) { s.Ovens = 1 })
 	}
 	if r.Solution != nil && d.Set.Keep == nil {
 		for _, n := range []int{15, 30, 45, 60, 90, 120} {
@@ -226,8 +235,13 @@ func possible(a *attempt.Attempts, r *answer.Result, c Clash) (out []Cure) {
 			return Cure{Change: func(s *problem.Setup) { s.Cooks = n }, Text: []string{"find one more cook", "find two more cooks"}[n-1]}
 		})...)
 	}
-	if things {
-		add("have one more of what is wanted twice at once", func(s *problem.Setup) { s.Spare = true })
+	if len(things) > 0 {
+		out = append(out, growing([]int{1, 2}, func(n int) Cure {
+			return Cure{
+				Text:   fmt.Sprintf("have %s more %s", []string{"one", "two"}[n-1], timeline.Listed(things)),
+				Change: func(s *problem.Setup) { s.Spare = slices.Repeat(things, n) },
+			}
+		})...)
 	}
 	switch {
 	case d.Set.Keep != nil:

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"tamis/compiler/demand"
 	"tamis/compiler/larder"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
@@ -123,9 +124,12 @@ func (r *Result) washedAfter() (names []string) {
 	return names
 }
 
-// Over says what waits longer than it may.
-func (r *Result) Over() (out []string) {
+// Over says what waits longer than it may, of some dishes; of all for none.
+func (r *Result) Over(among ...*demand.Making) (out []string) {
 	for _, l := range r.Draft.Links {
+		if len(among) > 0 && (l.From.Job.Mk == nil || !slices.Contains(among, l.From.Job.Mk.M)) {
+			continue
+		}
 		if l.Why == problem.InAll && len(out) > 0 {
 			continue // said already, one by one
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"strings"
 	"testing"
 	"testing/fstest"
 	"time"
@@ -77,6 +78,32 @@ func BenchmarkLargeMenus(b *testing.B) {
 					}
 				}
 			})
+		}
+	}
+}
+
+// A refusal of a large meal names what cannot be: a handful of dishes, and what would mend
+// these where nothing mends all of it. By hand: in First of the first menu, dishes 4, 10 and 11
+// want three heats, and there are two ovens.
+func TestARefusalOfALargeMealNamesWhatCannotBe(t *testing.T) {
+	for _, c := range []struct {
+		cooks int
+		seed  uint64
+	}{{6, 0}, {6, 1}, {6, 5}, {4, 2}, {2, 6}} {
+		diags := &diag.List{}
+		require.Nil(t, Plan(context.Background(), largeMeal(t, 40, c.cooks, c.seed), timeline.Options{}, diags))
+		var said *diag.Diagnostic
+		for _, d := range diags.Sorted() {
+			if d.Code == "P202" {
+				said = &d
+			}
+		}
+		require.NotNil(t, said, "%d cooks, %d: no P202", c.cooks, c.seed)
+		require.LessOrEqual(t, strings.Count(said.Message, "Dish "), 6, said.Message)
+		require.Contains(t, strings.Join(said.Help, "\n"), "find ")
+		if c.seed == 0 {
+			require.Contains(t, said.Message, "Dish 4, Dish 10 and Dish 11 cannot all be done in time together")
+			require.Regexp(t, `wanted is \d+ °C for Dish 4, \d+ °C for Dish 10 and \d+ °C for Dish 11`, said.Why)
 		}
 	}
 }

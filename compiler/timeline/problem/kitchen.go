@@ -106,14 +106,16 @@ func (d *Draft) equip() {
 		d.Kit.Rings = d.P.AddResource(plan.Resource{Name: "rings", Capacity: d.Kit.RingCount})
 	}
 	d.Kit.grill = d.P.AddResource(plan.Resource{Name: "grill", Capacity: 1})
-	if d.Set.Spare {
-		return
+	spare := map[string]int{}
+	for _, name := range d.Set.Spare {
+		spare[name]++
 	}
 	for _, t := range k.Tools {
-		d.addThing(d.Kit.Tools, t.Key, t.Name, 1, nil)
+		d.addThing(d.Kit.Tools, t.Key, t.Name, 1+spare[t.Name], nil)
+		delete(spare, t.Name) // a second of it has a line of its own
 	}
 	for i, v := range k.Vessels {
-		d.addThing(d.Kit.Vessels, v.Key, v.Name, max(1, v.Count), &k.Vessels[i])
+		d.addThing(d.Kit.Vessels, v.Key, v.Name, max(1, v.Count)+spare[v.Name], &k.Vessels[i])
 	}
 }
 

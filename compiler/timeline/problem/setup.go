@@ -34,7 +34,7 @@ type Setup struct {
 	Rings   int             // more rings
 	Shelves int             // more shelves in every oven
 	Ovens   int             // more ovens like the first
-	Spare   bool            // tools and vessels without limit
+	Spare   []string        // tools and vessels by name of which there is one more, for each time
 	Evening bool            // hours on the evening before
 	Earlier int             // minutes by which hours begin earlier:
 	Opens   timeline.Minute // those that open then; 0 or later: the first of the serving day
