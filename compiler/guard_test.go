@@ -50,6 +50,17 @@ func TestWordsThatChangeAnAmountAreAskedAbout(t *testing.T) {
 		{"Pour in the cream until it tastes right.", "Warm the butter, and put in the cream until it tastes right."},
 		{"Don't pour in all the cream at once."},
 		{"Drain the beans, and mash one of the tins."},
+		{"Scatter over the leeks, though not all."},
+		{"Pour in the cream, or none."},
+		{"Add 50 g of the butter, and a little more."},
+		{"Brush with the cream (keep a spoonful)."},
+		{"Stir in the cream, without the last spoonful."},
+		{"Three eggs would do at a pinch."},
+		{"Pour over the cream, if liked."},
+		{"Beat in twice two eggs."},
+		{"Don't be shy with the butter, but do keep back 20 g."},
+		{"The cream wants to cover the leeks, so you may not need it all."},
+		{"Two lemons in the pot, two squeezed over."},
 	} {
 		require.True(t, guarded(t, s...), "%q", s)
 	}

@@ -122,8 +122,9 @@ func (s *Set) edits(m *demand.Making, l resolve.Text, sr *resolve.StepReading) (
 		}
 		if figure := s.figureText(m, f); figure != "" {
 			out = append(out, edit{from: f.At.Start, to: f.At.End, text: figure, style: sheets.Amount})
-			if n := f.Name; n.File == l.Span.File && inside(n.Start, n.End) && !slices.ContainsFunc(out, func(e edit) bool { return e.from == n.Start }) {
-				out = append(out, edit{from: n.Start, to: n.End, text: InNumber(n.Text(), quantity.Int(int64(WholePieces(f.Quantity.Value.High.Mul(m.Factor)))))}) // 1 roll
+			count := quantity.Int(int64(WholePieces(f.Quantity.Value.High.Mul(m.Factor))))
+			if n := f.Name; n.File == l.Span.File && inside(n.Start, n.End) && count.Equal(quantity.Int(1)) != f.Quantity.Value.High.Equal(quantity.Int(1)) && !slices.ContainsFunc(out, func(e edit) bool { return e.from == n.Start }) {
+				out = append(out, edit{from: n.Start, to: n.End, text: InNumber(n.Text(), count)}) // 1 roll, 2 eggs
 			}
 		}
 	}

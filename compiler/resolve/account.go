@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"slices"
 	"strings"
 
 	"tamis/lang/quantity"
@@ -109,6 +110,9 @@ func (g *guarding) spokenOf(k int) *Line {
 		if g.isName(n) {
 			return g.gathered(n)
 		}
+		if ms := g.finder.at(g.words, n, false); len(ms) == 1 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && !verbNow(g.words, n) { // a third of the fruit
+			return ms[0].target.sub.Lines[0]
+		}
 		return g.calledBy(n)
 	}
 	for n := k; n >= 0; n-- {
@@ -207,9 +211,9 @@ func (g *guarding) hasRole(k, next int, s quantity.Spoken) bool {
 
 // comesIn tells whether the word at k is what something that is gathered comes in, or a word
 // of its name.
-func (g *guarding) comesIn(k int) bool {
-	for _, l := range g.lines {
-		if l.Quantity != nil && g.story.left[l].Sign() > 0 && l.comesIn(g.words[k].key) {
+func (sc *scanner) comesIn(k int) bool {
+	for _, l := range sc.lines {
+		if l.Quantity != nil && sc.story.left[l].Sign() > 0 && l.comesIn(sc.words[k].key) {
 			return true
 		}
 	}
@@ -360,10 +364,23 @@ func (g *guarding) sharedOut(k, next int, s quantity.Spoken) bool {
 			return false
 		}
 		if t := g.take(n); t != nil && t.Line != nil && !t.Refers && t.Amount != nil {
-			return !t.All && (t.Amount.Dim == quantity.None || t.Amount.Dim == quantity.Word) && s.Value.High.Less(t.Amount.Value.High)
+			counted := t.Amount.Dim == quantity.None || t.Amount.Dim == quantity.Word
+			return !t.All && counted && s.Value.High.Less(t.Amount.Value.High) && !(k > g.from && !articles[g.lower(k-1)] && g.isTheRest(t, s.Value.High) && !g.saysOther())
 		}
 	}
 	return false
+}
+
+// isTheRest tells whether a number is just what is left of a counted line of which another
+// number went in: two cloves in the sauce, one on the toast, of three.
+func (g *guarding) isTheRest(t *Take, n quantity.Number) bool {
+	q := t.Line.Quantity
+	return q != nil && q.Dim == t.Amount.Dim && q.Value.High.Equal(t.Amount.Value.High.Add(n))
+}
+
+// saysOther tells whether the sentence speaks of the other, or the others.
+func (g *guarding) saysOther() bool {
+	return slices.ContainsFunc(g.words[g.from:g.to], func(w word) bool { return w.low == "other" || w.low == "others" })
 }
 
 // ofAnother tells whether a share or a number is of something that is not gathered: "a third

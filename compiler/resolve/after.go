@@ -173,7 +173,7 @@ func (sc *scanner) except(i int) (but *wanted, next int, ok bool) {
 	switch {
 	case sc.says(n, "all", "but"):
 		n += 2
-	case sc.says(n, "but", "for"), sc.says(n, "except", "for"):
+	case sc.says(n, "but", "for"), sc.says(n, "except", "for"), sc.says(n, "apart", "from"), sc.says(n, "aside", "from"):
 		n += 2
 	case sc.lower(n) == "excepting", sc.lower(n) == "barring", sc.lower(n) == "less", sc.lower(n) == "but", sc.lower(n) == "except", sc.lower(n) == "bar", sc.lower(n) == "save", sc.lower(n) == "minus":
 		n++

@@ -294,6 +294,9 @@ func (sc *scanner) aHead(n int) bool {
 // together to all of the one thing that it takes whole: "8 kg in batons, 4 kg grated".
 func (sc *scanner) allShared(i int, q quantity.Quantity) bool {
 	from := sc.opening(i)
+	for from > 0 && sc.text[sc.words[from-1].end] == ':' { // oil: 40 ml here, the rest there
+		from = sc.opening(from - 1)
+	}
 	start := sc.place(sc.words[from].start, sc.words[from].end).Start
 	var whole *Line
 	for k := range sc.takes {
@@ -308,7 +311,7 @@ func (sc *scanner) allShared(i int, q quantity.Quantity) bool {
 		return false
 	}
 	sum, parts := quantity.Number{}, 0
-	for k := from; k < len(sc.words) && (k == from || !sc.words[k].opens); {
+	for k := from; k < len(sc.words) && (k == from || !sc.words[k].opens || sc.text[sc.words[k-1].end] == ':'); {
 		if w, n, ok := sc.amountAt(k); ok && !sc.spent[k] && w.amount != nil {
 			if p := sc.silent(w.amount); p != nil && p.Dim == q.Dim {
 				sum, parts = sum.Add(p.Value.High), parts+1
@@ -318,7 +321,18 @@ func (sc *scanner) allShared(i int, q quantity.Quantity) bool {
 		}
 		k++
 	}
-	return parts > 1 && sum.Equal(whole.Quantity.Value.High)
+	return parts > 1 && sum.Equal(whole.Quantity.Value.High) || parts > 0 && sum.Less(whole.Quantity.Value.High) && sc.restBehind(i)
+}
+
+// restBehind tells whether the sentence goes on, behind word i, to "the rest" of what it names
+// before: "oil: 40 ml for the pan and the rest for the crumbs".
+func (sc *scanner) restBehind(i int) bool {
+	for k := i + 1; k < len(sc.words) && !sc.words[k].opens; k++ {
+		if w := sc.lower(k); (w == "rest" || w == "remainder") && sc.lower(k+1) != "of" && !sc.named(k+1) {
+			return true
+		}
+	}
+	return false
 }
 
 // heaps are what an amount with a hyphen is the size of: 2-tablespoon balls.

@@ -191,6 +191,7 @@ func (b *builder) finder(r *Recipe, lines []*Line, products []*Product) *finder 
 		f.addName(b.cutUp(p.Name), target{product: p})
 	}
 	b.partForms(f, lines)
+	b.crumbForms(f, lines)
 	b.unitForms(f, lines)
 	b.classForms(f, lines)
 	return f
@@ -272,6 +273,15 @@ func (b *builder) unitForms(f *finder, lines []*Line) {
 		})
 		if alone {
 			f.add([]string{key}, target{line: l}, false)
+		}
+	}
+}
+
+// crumbForms adds "the crumbs" as a name of breadcrumbs, which are written in one word.
+func (b *builder) crumbForms(f *finder, lines []*Line) {
+	for _, l := range lines {
+		if words := b.cutUp(l.Name).keys; len(words) > 0 && strings.HasSuffix(words[len(words)-1], "crumb") {
+			f.add([]string{"crumb"}, target{line: l}, false)
 		}
 	}
 }

@@ -144,6 +144,8 @@ var classWords = sync.OnceValue(func() (out []classWord) {
 		{"meat", "meat"},
 		{"fish", "fish"},
 		{"shellfish", "shellfish"},
+		{"cheese", "cheese"},
+		{"pasta", "pasta"},
 	} {
 		c := classWord{said: w[0], class: w[1]}
 		for _, word := range strings.Fields(w[0]) {
@@ -213,18 +215,18 @@ var (
 var hollows = wordSet("slit cut incision hole pocket gash slash hollow well")
 
 // onlySpoken tells whether a class word of n words at i is said of what is there
-// already, and takes nothing.
-func (sc *scanner) onlySpoken(sub *SubList, i, n int) bool {
+// already, and takes nothing. What is said of it begins at word first.
+func (sc *scanner) onlySpoken(sub *SubList, first, i, n int) bool {
 	if end := i + n; end < len(sc.words) && !sc.words[end].stop && speaksAfter[sc.lower(end)] && sc.lower(end) != "on" {
 		return true
 	}
-	for k := i - 1; k > 0 && k >= i-2; k-- { // among the meat
+	for k := first - 1; k > 0 && k >= first-2; k-- { // among the meat
 		switch sc.lower(k) {
 		case "among", "amongst", "around", "round", "beside", "beneath", "underneath", "between":
 			return true
 		}
 	}
-	for k := i - 1; k > 0 && k >= i-3; k-- { // slits in the meat
+	for k := first - 1; k > 0 && k >= first-3; k-- { // slits in the meat
 		if w := sc.lower(k); w == "in" || w == "into" {
 			if hollows[sc.words[k-1].key] {
 				return true
@@ -237,7 +239,7 @@ func (sc *scanner) onlySpoken(sub *SubList, i, n int) bool {
 	}
 	touched := slices.ContainsFunc(sub.Lines, func(l *Line) bool { return sc.story.touched[l] })
 	lead := ""
-	for k := i - 1; k >= 0 && k >= i-8 && !sc.words[k+1].opens; k-- {
+	for k := first - 1; k >= 0 && k >= first-8 && !sc.words[k+1].opens; k-- {
 		w := sc.lower(k)
 		if speaksBefore[w] && (touched || !lifts[w]) {
 			return true

@@ -31,6 +31,8 @@ const (
 	changesByOr            // or
 	changesByTaste         // until
 	changesByAll           // both
+	changesByNot           // not
+	changesByModal         // would
 )
 
 var changers = func() map[string]changer {
@@ -40,7 +42,7 @@ var changers = func() map[string]changer {
 		changesByMore:  "more extra additional further fewer",
 		changesBySome:  "some several few many much plenty lots loads ample sufficient",
 		changesByLimit: "most least begin start",
-		changesByLeave: "but except excepting save saving bar barring minus less leaving reserving keeping holding retaining short shy",
+		changesByLeave: "but except excepting save saving bar barring minus less leaving reserving keeping holding retaining short shy keep reserve leave hold spare without",
 		changesByEach:  "each every per apiece",
 		changesByCase:  "if unless should optionally perhaps maybe case otherwise depending",
 		changesByLike:  "same equal equivalent twice double treble triple thrice times again proportion ratio so",
@@ -48,6 +50,8 @@ var changers = func() map[string]changer {
 		changesByOr:    "or",
 		changesByTaste: "until till taste tasting",
 		changesByAll:   "both all",
+		changesByNot:   "not never don't don’t won't won’t needn't needn’t",
+		changesByModal: "would could might",
 	} {
 		for w := range wordSet(words) {
 			set[w] = changer(c)
@@ -119,7 +123,7 @@ func (g *guarding) index(asked int) {
 			if !ok { // without a name: "use all eight"
 				k--
 			}
-			if k >= 0 {
+			if k >= 0 && !(g.marks[k].take > 0 && g.take(k).All && g.take(k).Line.Quantity != nil) { // of several that one word means, one that is measured
 				g.marks[k].take = int32(n + 1)
 			}
 		}
@@ -173,7 +177,7 @@ func (g *guarding) gathers(k int) bool {
 }
 
 func (g *guarding) sentence() {
-	if g.counted() || g.unaccounted() || g.ofAgain() || g.partOfWhole() {
+	if g.counted() || g.unaccounted() || g.heldOf() || g.ofAgain() || g.partOfWhole() {
 		return
 	}
 	for k := g.from; k < g.to; k++ {
@@ -276,6 +280,10 @@ func (g *guarding) changed(k int) (end int, name string) {
 		return g.byTaste(k)
 	case changesByAll:
 		return g.byAll(k)
+	case changesByNot:
+		return g.byNot(k)
+	case changesByModal:
+		return g.byModal(k)
 	}
 	return 0, ""
 }
@@ -422,10 +430,13 @@ func (g *guarding) someMore(k int) (int, string) {
 		for first--; first > g.from && !g.words[first+1].stop && (g.lower(first) == "a" || g.lower(first) == "very"); first-- {
 		}
 	}
-	if w := g.lower(first); !g.words[first+1].stop && w != "and" && w != "then" && w != "add" && w != "adding" && w != "with" || w == "or" {
+	if w := g.lower(first); !g.words[first+1].stop && w != "and" && w != "plus" && w != "then" && w != "add" && w != "adding" && w != "with" || w == "or" {
 		return 0, ""
 	}
 	t := g.taken(k)
+	if t != nil && !t.Each && !t.Unmeasured && first > g.from && (g.lower(first) == "and" || g.lower(first) == "plus") && g.endsWith(t, first-1) { // 40 g of the cheese, plus extra
+		return k + 1, t.Line.Name
+	}
 	if t == nil || t.All || t.Unmeasured || t.Each || g.story.left[t.Line].Sign() <= 0 || g.story.vague[t.Line] {
 		return 0, ""
 	}
@@ -490,10 +501,15 @@ func (g *guarding) byLimit(k int) (int, string) {
 	return end, t.Line.Name
 }
 
+// keeps are verbs by which something is left out for later.
+var keeps = wordSet("keep reserve leave hold spare")
+
 // byLeave is "leaving two whole", "save a spoonful".
 func (g *guarding) byLeave(k int) (int, string) {
 	n := k + 1
-	if t := g.taken(k); t != nil && t.All && !t.Refers && articles[g.lower(n)] { // all the potatoes but the little ones
+	if t := g.taken(k); keeps[g.lower(k)] && t != nil && !t.All { // heat five bags, hold three: of what is left
+		return 0, ""
+	} else if t != nil && t.All && !t.Refers && articles[g.lower(n)] && !keeps[g.lower(k)] { // all the potatoes but the little ones
 		for b := n + 1; b < g.to && b <= n+3 && !g.words[b].stop; b++ {
 			if w := g.lower(b); w == "ones" || w == "others" || strings.HasSuffix(w, "est") && w != "rest" {
 				return b + 1, t.Line.Name
@@ -534,7 +550,7 @@ func (g *guarding) byLeave(k int) (int, string) {
 		return 0, ""
 	}
 	if t := g.taken(k); t != nil {
-		if (w.unmeasured || w.article || g.lower(n) == "a") && g.partly() {
+		if (w.unmeasured || w.article || g.lower(n) == "a") && g.partly(k) {
 			return 0, ""
 		}
 		return next, t.Line.Name
@@ -545,11 +561,21 @@ func (g *guarding) byLeave(k int) (int, string) {
 	return 0, ""
 }
 
-// partly tells whether the sentence takes of something so much as nobody weighs: what it
-// leaves of that needs no figure.
-func (g *guarding) partly() bool {
-	for k := g.from; k < g.to; k++ {
-		if t := g.take(k); t != nil && t.Unmeasured {
+// partly tells whether the sentence takes most of something before word i, or a part that nobody
+// weighs: what it leaves of that needs no figure. A spoonful leaves nothing to speak of.
+func (g *guarding) partly(i int) bool {
+	for k := g.from; k < i; k++ {
+		if t := g.take(k); t != nil && t.Unmeasured && !g.spoonful(k, t) {
+			return true
+		}
+	}
+	return false
+}
+
+// spoonful tells whether the take named at word k is of so little as a spoonful.
+func (g *guarding) spoonful(k int, t *Take) bool {
+	for b := k - 1; b >= g.from && g.place(g.words[b].start, g.words[b].end).Start >= t.Span.Start; b-- {
+		if littles[g.words[b].key] {
 			return true
 		}
 	}
@@ -633,6 +659,9 @@ func (g *guarding) byCase(k int) (int, string) {
 		}
 		for end < g.to && end < k+4 && !g.words[end].stop {
 			end++
+		}
+		if t := g.taken(k); t != nil && t.All && !t.Rest && !t.Line.Optional && !t.Line.Serving && g.endsWith(t, k-1) && atChoice(g.lower(end-1)) && (end == g.to || g.words[end].stop) { // the sherry, if liked
+			return end, t.Line.Name
 		}
 	case "should":
 		if k != g.from {
@@ -748,6 +777,11 @@ func (g *guarding) byLike(k int) (int, string) {
 		if t, at := g.whole(k); t != nil && articles[g.lower(n)] && at == n+1 && g.lower(k) != "times" { // top it with double the parsley
 			return at + 1, t.Line.Name
 		}
+		if of, next, ok := g.wantedAt(n); ok && g.lower(k) != "times" && of.measured() && (!of.article || g.named(next)) && !g.words[n].stop && g.keptAs(n, next) == "" { // twice two tablespoons of oil
+			if t := g.taken(g.to - 1); t != nil {
+				return next, t.Line.Name
+			}
+		}
 		switch {
 		case g.lower(n) == "as" && (g.lower(n+1) == "much" || g.lower(n+1) == "many"):
 			n += 2
@@ -830,7 +864,7 @@ func (g *guarding) byTaste(k int) (int, string) {
 			return 0, ""
 		}
 		t := g.taken(k)
-		if t == nil || !t.All || t.Refers {
+		if t == nil || !t.All || t.Refers || !g.words[k-1].stop && !g.endsWith(t, k-2) { // stir it as much as you can
 			return 0, ""
 		}
 		return min(k+3, g.to), t.Line.Name
@@ -874,6 +908,11 @@ func (g *guarding) byAll(k int) (int, string) {
 
 // byOr is "warm the milk gently, or the cream".
 func (g *guarding) byOr(k int) (int, string) {
+	if w := g.lower(k + 1); w == "none" || w == "not" || w == "omit" {
+		if t := g.taken(k); t != nil && t.All && !t.Refers && g.ends(k+2) {
+			return min(k+2, g.to), t.Line.Name
+		}
+	}
 	for n := k + 1; n < g.to && n <= k+3 && !g.words[n].stop; n++ { // or use just half
 		s, next, ok := g.spokenAt(n)
 		if !ok || s.Article || g.spent[n] {

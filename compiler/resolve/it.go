@@ -343,7 +343,7 @@ func (sc *scanner) keptBy(i int, w *wanted, l *Line) int {
 func (sc *scanner) keepsRest(i int) int {
 	n := i + 1
 	switch sc.lower(i) {
-	case "keep", "keeping", "save", "saving", "reserve", "reserving", "leave", "leaving", "freeze", "freezing", "discard", "bin", "store":
+	case "keep", "keeping", "save", "saving", "reserve", "reserving", "leave", "leaving", "hold", "holding", "freeze", "freezing", "discard", "bin", "store":
 	case "set", "put", "setting", "putting":
 		if w := sc.lower(n); w != "aside" && w != "by" {
 			return 0

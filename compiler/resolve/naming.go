@@ -57,8 +57,8 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		}
 		return k + 1
 	}
-	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && !(w != nil && w.rest && !sc.lifted(i)) && sc.onlySpoken(ms[0].target.sub, i, n) {
-		if w != nil && w.measured() { // 1/2 litre of the cooking liquid
+	if n > 0 && ms[0].target.sub != nil && ms[0].target.sub.class != "" && !(w != nil && w.rest && !sc.lifted(i)) && sc.onlySpoken(ms[0].target.sub, sc.phraseStart(i, w), i, n) {
+		if w != nil && (w.measured() || w.share != nil && !w.share.Rest) { // 1/2 litre of the cooking liquid
 			return i
 		}
 		return i + n
@@ -109,6 +109,14 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 	return sc.take(i, from, w, ms, n)
 }
 
+// phraseStart is the first word of what w says of the name at word i.
+func (sc *scanner) phraseStart(i int, w *wanted) int {
+	if w == nil || w.end == 0 || w.article && w.amount == nil {
+		return i
+	}
+	return min(i, sc.wordFrom(0, w.start))
+}
+
 // take takes what w asks for of what the n words at i mean.
 func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	at := sc.place(sc.words[i].start, sc.words[i+n-1].end)
@@ -124,9 +132,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 			return i + n
 		}
 	}
-	if s := ms[0].target.sub; s != nil && s.class != "" && w != nil && (w.but != nil || w.measured()) && len(s.Lines) == 1 { // all but 2 tbsp of the nuts
-		ms[0].target = target{line: s.Lines[0]}
-	}
+	ms = ofOne(ms, w)
 	if end := sc.bothParts(i, w, ms[0].target); end > i {
 		return end
 	}
@@ -180,6 +186,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 	if w == nil || !w.rest {
 		w, next = sc.behind(next, w)
 	}
+	ms = ofOne(ms, w)
 	if k := i + n; w == nil && k < len(sc.words) && !sc.words[k].stop && grows[sc.words[k].key] && ms[0].target.line != nil && sc.putIn(i) { // the basil stalks
 		w, next = &wanted{unmeasured: true, start: sc.words[i].start}, k+1
 	}
@@ -272,6 +279,15 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 		sc.takeProduct(ms[0].target.product, t, w)
 	}
 	return next
+}
+
+// ofOne is the one line that a word for several things means, where a part of it is spoken of:
+// all but 2 tbsp of the nuts.
+func ofOne(ms []match, w *wanted) []match {
+	if s := ms[0].target.sub; w != nil && s != nil && s.class != "" && len(s.Lines) == 1 && (w.but != nil || w.measured() || w.unmeasured) {
+		ms[0].target = target{line: s.Lines[0]}
+	}
+	return ms
 }
 
 // corrects takes so much as is said of a thing that its sentence took whole before: "fold in the

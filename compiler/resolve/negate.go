@@ -35,6 +35,13 @@ func (sc *scanner) keptOut(i int) (next, until int, ok bool) {
 		}
 		sc.noSuch(i)
 		return i + 1, sc.nameEnd(i + 1), true
+	case "none":
+		if sc.lower(i+1) == "of" {
+			if end := sc.nameEnd(i + 2); end > i+2 {
+				return i + 2, end, true
+			}
+			return i + 2, sc.clauseEnd(i + 2), true
+		}
 	case "without":
 		return i + 1, sc.nameEnd(i + 1), true
 	case "instead", "rather":

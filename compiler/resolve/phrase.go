@@ -59,6 +59,12 @@ var (
 	measures = wordSet("good full bare generous scant further large small heaped level big")
 )
 
+// partWords are parts that say nothing of how large they are, and barely is said before "any".
+var (
+	partWords = wordSet("part portion share quantity bit")
+	barely    = wordSet("hardly scarcely barely")
+)
+
 // littles are parts that nobody weighs: "a little of the", "a knob of".
 var littles = map[string]bool{
 	"little": true, "splash": true, "pinch": true, "drop": true, "dash": true, "knob": true, "few": true, "handful": true, "drizzle": true, "squeeze": true,
@@ -112,7 +118,16 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	case pair[0] == "the" && (second == "bulk" || second == "majority") && sc.lower(i+2) == "of":
 		w.unmeasured = true
 		return end(i + 2)
-	case pair[0] == "as" && (second == "much" || second == "many"):
+	case pair[0] == "as" && (second == "much" || second == "many" || second == "little" || second == "few"):
+		w.unmeasured = true
+		return end(i + 2)
+	case partWords[pair[0]] && second == "of" && sc.named(i+1):
+		w.unmeasured = true
+		return end(i + 1)
+	case barely[pair[0]] && second == "any":
+		w.unmeasured = true
+		return end(i + 2)
+	case (pair[0] == "a" || pair[0] == "an") && partWords[second] && sc.lower(i+2) == "of" && sc.named(i+2):
 		w.unmeasured = true
 		return end(i + 2)
 	case pair == [2]string{"up", "to"}, pair == [2]string{"at", "most"}, second == "more" && (sc.says(i, "no", "more", "than") || sc.says(i, "not", "more", "than")):
@@ -158,6 +173,11 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 			return sc.restFrom(w, i+2)
 		case "other":
 			return sc.restFrom(w, i+2)
+		case "others":
+			if sc.othersGoIn(i) {
+				w.share, w.rest, w.end = &Share{Rest: true}, true, sc.words[i+1].end
+				return w, i + 2, true
+			}
 		}
 		if word := sc.lower(i + 1); (word == "best" || strings.HasSuffix(word, "est") && len(word) > len("rest")) && sc.lower(i+2) == "of" && sc.named(i+2) {
 			w.unmeasured = true
@@ -316,6 +336,16 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 		}
 	}
 	return sc.amountAt(i)
+}
+
+// othersGoIn tells whether "the others" at word i are what is left of a counted thing of which
+// a number went in just before: nobody leaves them, and none was set aside.
+func (sc *scanner) othersGoIn(i int) bool {
+	if i > 0 && (sc.words[i-1].key == "leave" || sc.words[i-1].key == "keep") || len(sc.takes) == 0 || sc.kept {
+		return false
+	}
+	t := sc.takes[len(sc.takes)-1]
+	return t.Line != nil && t.Amount != nil && t.But.Sign() == 0 && !t.Each && t.Line.Quantity != nil && t.Line.Quantity.Dim == quantity.None && sc.story.left[t.Line].Sign() > 0
 }
 
 // numberName tells whether a whole name that begins with a number begins at word i:

@@ -496,6 +496,14 @@ func (sc *scanner) nameAfter(i int, w *wanted) int {
 			i = next
 		}
 	}
+	if w.number != nil && !w.article && i > 0 && articles[sc.lower(i-1)] { // one of the tins of tomatoes
+		if u, n := sc.unitAt(i); n > i && u.Dim == quantity.Word && sc.lower(n) == "of" && sc.named(n) && sc.comesIn(i) {
+			of := *w
+			of.amount, of.number = plain(*w.number, u), nil
+			*w, i = of, n+1
+			skip("the")
+		}
+	}
 	if w.share != nil && !w.article && i > 0 && articles[sc.lower(i-1)] && i+1 < len(ws) && !ws[i].stop && boxes[ws[i].key] && sc.lower(i+1) == "of" && sc.named(i+1) { // half the bag of peas
 		i += 2
 		skip("the")
@@ -551,6 +559,13 @@ func (sc *scanner) more(i int, w *wanted) int {
 			again := *w
 			again.start = sc.words[k].start
 			i = sc.take(k, k, &again, ms, ms[0].length)
+		case w.unmeasured && !article && !sc.words[i].stop:
+			if l := ms[0].target.line; l == nil || l.Quantity == nil || l.ToTaste || sc.story.left[l].Sign() <= 0 {
+				return i
+			}
+			again := *w // a little of the salt and pepper
+			again.start, again.end, again.figure, again.heaps = sc.words[k].start, 0, 0, nil
+			i = sc.take(k, k, &again, ms, ms[0].length)
 		case w.share != nil && !article && !w.share.OfRest && sc.lower(i) == "and" && sc.words[i].stop:
 			return i
 		case w.share != nil && !article && !w.share.OfRest:
@@ -575,7 +590,7 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 func (sc *scanner) nameless(i, next int, w *wanted) int {
 	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && (sc.lower(next) == "before" || strings.HasSuffix(sc.lower(next), "ly")) ||
 		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
-	ends = ends || w.rest && manners[sc.lower(next)]                       // leave the rest whole
+	ends = ends || w.rest && (manners[sc.lower(next)] || sc.leftAs(next))  // leave the rest whole
 	if u := unitOf(w.amount); u != nil && sc.boxed(u) && !sc.named(next) { // open three of the tins first
 		ends = true
 	}
@@ -646,7 +661,7 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 		}
 		return 0
 	}
-	if w.whole && w.number != nil {
+	if w.number != nil && (w.whole || first == "the" && len(sc.partsBefore(i)) > 0) { // the rind of one lemon, and the juice of the two
 		return sc.allOfThem(i, next, w)
 	}
 	if w.rest && sc.kept {
@@ -661,6 +676,19 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	}
 	sc.takeLine(l, sc.taking(i, next, w), w, false)
 	return next
+}
+
+// leftAs tells whether the words at i say how the rest of a thing is: "the others left whole",
+// "the rest cut small".
+func (sc *scanner) leftAs(i int) bool {
+	switch w := sc.lower(i); w {
+	case "left":
+		return manners[sc.lower(i+1)]
+	case "cut", "ground", "shred":
+		return !sc.named(i + 1)
+	default:
+		return i < len(sc.words) && strings.HasSuffix(w, "ed") && readies[sc.words[i].key] && !sc.named(i) && !sc.named(i+1)
+	}
 }
 
 // restOfEach reads "half the flour, half the milk, then the rest of each": what is left of all

@@ -440,11 +440,27 @@ func hasWord(text string, set map[string]bool) bool {
 	return false
 }
 
+// severalLeft tells whether something is left of more than one line of a list.
+func severalLeft(st *story, sub *SubList) bool {
+	n := 0
+	for _, l := range sub.Lines {
+		if st.left[l].Sign() > 0 {
+			n++
+		}
+	}
+	return n > 1
+}
+
 // takeSub takes what is left of all the lines of a sub-list.
 func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 	st := rd.story
 	if sub.class != "" {
 		sub = rd.notLater(sub)
+	}
+	if w != nil && !w.at && !w.rest && !w.whole && (w.measured() || w.but != nil) && severalLeft(st, sub) {
+		rd.diags.Askf("U213", t.Span, "the %s are several things, and of which of them is this", sub.Name).
+			Because("all that is left of them is taken here, since the figure is for none of them alone").
+			WithHelp("name the thing: `%s`", sub.Lines[0].Name)
 	}
 	var named, fresh int
 	for _, l := range sub.Lines {
@@ -478,6 +494,8 @@ func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 			u = rd.reader.takePart(st, l, u, quantity.Min(part, left))
 		case left.Sign() <= 0:
 			u.Line, u.Refers = l, true
+		case w != nil && w.unmeasured:
+			u = rd.resolveTake(st, l, u, w, false)
 		default:
 			u.All = true
 			st.take(l, &u, left)
