@@ -82,6 +82,7 @@ func TestWordsThatChangeNothingAreNotAskedAbout(t *testing.T) {
 		{"Until it thickens, whisk the cream."},
 		{"Till the leeks are soft, stir them."},
 		{"Leave the leeks for the same time as the beans."},
+		{"Until it is thick, pour in the cream."},
 	} {
 		require.False(t, guarded(t, s...), "%q", s)
 	}

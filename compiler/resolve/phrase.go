@@ -72,9 +72,9 @@ var littles = map[string]bool{
 	"lump": true, "scrap": true, "sliver": true, "nugget": true, "shaving": true, "flake": true, "film": true, "slick": true, "spoon": true, "fistful": true, "glug": true, "shake": true, "grating": true, "twist": true, "lick": true, "smear": true, "trickle": true, "nut": true,
 }
 
-// lower is the word at i in small letters; empty beyond the end.
+// lower is the word at i in small letters; empty beyond either end.
 func (sc *scanner) lower(i int) string {
-	if i >= len(sc.words) {
+	if i < 0 || i >= len(sc.words) {
 		return ""
 	}
 	return sc.words[i].low
