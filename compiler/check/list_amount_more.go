@@ -4,6 +4,7 @@ package check
 var judgedAmounts = []*Rule{
 	mixedSystems,
 	noPieceSize,
+	uncounted,
 	noTinSize,
 	byEye,
 	pairDensity,

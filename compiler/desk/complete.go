@@ -312,7 +312,7 @@ func (o *offers) gathered(typed string) {
 // known offers what other recipes of the folder gather, then what the larder has: what begins
 // as was typed first, and several only of what is counted.
 func (o *offers) known(typed string) {
-	low, several := strings.ToLower(typed), counts(o.sh.before(o.offset))
+	low := strings.ToLower(typed)
 	for _, r := range o.sh.result.Model.Recipes {
 		for _, l := range r.Lines {
 			if l.From == nil && l.Product == nil && r != o.recipe() && strings.HasPrefix(l.Key, low) && o.inScope(r.Scope) {
@@ -326,17 +326,11 @@ func (o *offers) known(typed string) {
 				continue
 			}
 			o.add(typed, it.Name, isThing, "larder", "")
-			if many := larder.PluralName(it.Name); many != it.Name && (several || len(it.Pieces) > 0) {
-				o.add(typed, many, isThing, "larder", "")
+			if it.Plural != it.Name {
+				o.add(typed, it.Plural, isThing, "larder", "")
 			}
 		}
 	}
-}
-
-// counts tells whether a gathered line begins with a mere number.
-func counts(line string) bool {
-	a, n, _ := quantity.ReadAmount(strings.TrimLeft(line, " \t")+"x", quantity.Options{})
-	return n > 0 && len(a.Measure.Terms) == 1 && a.Measure.Terms[0].Unit == nil
 }
 
 // inScope tells whether a recipe's folder is that of the text, or one it stands in.
