@@ -85,6 +85,9 @@ func TestNothingForTheCook(t *testing.T) {
 	require.Empty(t, between(t))
 	require.Empty(t, between(t, "1 kg     beans", "1000 g   beans"), "as much, written in another way")
 	require.Empty(t, between(t, "dish Bean mash\n", "# By heart.\ndish Bean mash\n"), "a comment")
+	said := strings.Replace(book, "Cook the beans. | ring high | leave 20 min", "Simmer the beans for 20 minutes.", 1)
+	confirmed := strings.Replace(said, "for 20 minutes.", "for 20 minutes. | ring low | leave 20 min", 1)
+	require.Empty(t, changes.Between(compiled(t, map[string]string{"a.tamis": said}), compiled(t, map[string]string{"a.tamis": confirmed})), "what was read, and is right")
 }
 
 func TestWhatHasChanged(t *testing.T) {
@@ -111,6 +114,9 @@ func TestWhatHasChanged(t *testing.T) {
 		{[]string{"  rings 4", "  rings 2"}, []string{"menu Supper: the kitchen: rings 2, before rings 4"}, false},
 		{[]string{"    Bean mash\n", "    Bean mash, for 6\n"}, []string{"menu Supper: now Bean mash, for 6"}, false},
 		{[]string{"  at Boat\n", "  at Boat\n  task Lay the table, work 20 min, before Main\n"}, []string{"menu Supper: now task Lay the table, work 20 min, before Main"}, false},
+		{[]string{"oven 200 C | leave 35 min", "oven 220 C for 10 min then 190 C | leave 35 min"}, []string{"dish Roast leeks: step 2 (Roast until soft): oven 220 C for 10 min then 190 C, before 200 C"}, true},
+		// A time that only the sentence says, and one that is confirmed in the margin.
+		{[]string{"Cook the beans. | ring high | leave 20 min", "Simmer the beans for 30 minutes, or until soft."}, []string{"dish Bean mash: step 1 (Simmer the beans for 30 minutes): leave 30 min, before 20 min, 10 min longer"}, false},
 		// What a sentence takes, and where it stands.
 		{[]string{"butter and the salt.", "butter and half the salt."}, []string{`dish Roast leeks: step 1 is in other words: "… butter and half the salt.", before "… butter and the salt."`, "dish Roast leeks: step 1 (Toss the leeks with the butter): takes 5 g salt, before all 10 g salt"}, true},
 		{[]string{"    - Roast until soft. | oven 200 C | leave 35 min\n    - Warm the plates. | ring low | leave 5 min\n", "    - Warm the plates. | ring low | leave 5 min\n    - Roast until soft. | oven 200 C | leave 40 min\n"}, []string{"dish Roast leeks: step 3 (Roast until soft) was step 2", "dish Roast leeks: step 3 (Roast until soft): leave 40 min, before 35 min, 5 min longer"}, true},

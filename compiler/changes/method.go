@@ -296,7 +296,11 @@ func orNone(text string) string {
 func spells(s *resolve.Step, kind resolve.SpellKind) string {
 	var parts []string
 	for _, p := range s.Phases {
-		if p.Kind == kind {
+		switch {
+		case p.Kind != kind:
+		case resolve.FromSentence(&p) && p.Fixed != nil: // as the margin would have it
+			parts = append(parts, p.Fixed.String())
+		default:
 			parts = append(parts, strings.TrimPrefix(clauseText(p.Span), string(p.Word)+" "))
 		}
 	}
@@ -315,7 +319,11 @@ func length(s *resolve.Step, kind resolve.SpellKind) (d time.Duration) {
 func heats(s *resolve.Step) string {
 	var parts []string
 	for _, h := range s.Heats {
-		parts = append(parts, h.Written.String())
+		part := h.Written.String()
+		if h.For > 0 {
+			part += " for " + timeline.SpanWords(int(h.For/time.Minute))
+		}
+		parts = append(parts, part)
 	}
 	return strings.Join(parts, " then ")
 }
