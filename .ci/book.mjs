@@ -50,6 +50,26 @@ while (queue.length) {
 for (const [file, to, hash] of wanted) assert.ok(anchors.get(to).has(hash), `${file} leads to ${to}#${hash}`);
 assert.deepEqual([...seen].sort(), files.sort(), 'every page can be come to');
 
+// in the index no line begins with what stands between two
+await page.goto(base + 'a-z.html');
+assert.deepEqual(await page.evaluate(() => [...document.querySelectorAll('.index li')].flatMap((li) => {
+  const walk = document.createTreeWalker(li, NodeFilter.SHOW_TEXT);
+  const begun = [];
+  let right = -1; // of what stands before it
+  for (let n = walk.nextNode(); n; n = walk.nextNode()) {
+    if (!n.data.trim()) continue;
+    const r = document.createRange();
+    r.setStart(n, n.data.search(/\S/));
+    r.setEnd(n, n.data.search(/\S/) + 1);
+    const x = r.getBoundingClientRect();
+    if (n.data.trim()[0] === ';' && x.left < right) begun.push(li.textContent);
+    r.selectNodeContents(n);
+    const all = [...r.getClientRects()];
+    right = all[all.length - 1].right - 2;
+  }
+  return begun;
+})), [], 'lines of the index that begin with a semicolon');
+
 // the search: each recipe is found by its whole name, first; and what was asked for is
 await page.goto(first);
 const names = await page.locator('#contents ul a').allInnerTexts();

@@ -211,8 +211,16 @@ func (p *printer) alphabet(b *sheets.Alphabet) {
 				p.text(orBlank(e.Name))
 			}
 			for i, r := range at {
-				p.raw("%s", []string{": ", "; "}[min(i, 1)])
+				if i == 0 {
+					p.raw(": ")
+				}
+				if i+1 == len(at) {
+					p.runs([]sheets.Run{r})
+					continue
+				}
+				p.raw("<span>") // no line begins with what stands between two
 				p.runs([]sheets.Run{r})
+				p.raw(";</span>\n")
 			}
 			if e.Note != "" {
 				p.raw(": <i class=\"quiet\">%s</i>", esc(e.Note))
