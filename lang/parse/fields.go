@@ -370,7 +370,7 @@ func (p *parser) explain(place Place, w *Word, s *piece, stuck tok) {
 			WithHelp("write it after the word: `%s`", w.Form)
 		return
 	}
-	if p.saidPlace(w, s, stuck, code) {
+	if p.saidPlace(w, s, stuck, code) || p.saidOfPart(place, w, s, stuck) {
 		return
 	}
 	if w.Text == "hours" && stuck.kind == tClock && len(s.toks) > 1 && from == s.toks[1].at {
@@ -431,6 +431,25 @@ func (p *parser) saidPlace(w *Word, s *piece, stuck tok, code string) bool {
 		return true
 	}
 	return false
+}
+
+// saidOfPart reports a second day or a second dish on one line of a part.
+func (p *parser) saidOfPart(place Place, w *Word, s *piece, stuck tok) bool {
+	if place != InPart || stuck.kind == -1 || p.text[stuck.at] != ',' {
+		return false
+	}
+	switch w.Text {
+	case "date":
+		p.err(codeForm, stuck.at, s.end, "a part has one day").
+			Because("its day of filming, what keeps until then and what is bought before it are worked out from that").
+			WithHelp("give the second day a part of its own, with the same dish under `shows`; `copies 1 of …, as …` is what the first day brings over")
+	case "shows":
+		p.err(codeForm, stuck.at, s.end, "a name ends at `,`").
+			WithHelp("write each dish on a line of its own, `shows …`; if the comma is part of the name, put quotes round all of it")
+	default:
+		return false
+	}
+	return true
 }
 
 // quote is a piece of the text for a message, shortened.
