@@ -40,6 +40,7 @@ var writers = map[string]func(context.Context, *written, *sheets.Document, build
 		if !o.booklet && !strings.EqualFold(o.paper, page.A3.Name) {
 			w.leaves = severalLeaves(d, book)
 		}
+		w.over = overLeaf(d, book, o)
 		if book.Folded.W > 0 {
 			w.folded = len(page.Sides(len(book.Pages))) / 2
 		}
@@ -84,11 +85,20 @@ func severalLeaves(d *sheets.Document, book *page.Book) (titles []string) {
 	return titles
 }
 
+// overLeaf is how many pages the leaf of a part has, if that is more than one sheet of paper; else 0.
+func overLeaf(d *sheets.Document, book *page.Book, o buildOptions) int {
+	if len(d.Sheets) != 1 || d.Sheets[0].Kind != sheets.Leaf || o.page().Paper.Card || len(book.Pages) <= page.LeafPages(book.Pages[0].W) {
+		return 0
+	}
+	return len(book.Pages)
+}
+
 // written is a document in one format, and what is to be said of it.
 type written struct {
 	bytes.Buffer
 	missing []rune   // the characters that are not on paper
 	folded  int      // how many sheets of paper a booklet has; 0: it is none
+	over    int      // how many pages the leaf of a part has that goes on no one sheet; 0: it does
 	leaves  []string // the wall sheets that a larger paper could have on one page
 	parts   []output // where a format has several files: each by what its name ends in
 }
@@ -402,6 +412,13 @@ func (a *app) write(ctx context.Context, r *compiler.Result, o buildOptions) (mi
 			missing = append(missing, w.missing...)
 			for _, title := range w.leaves {
 				fmt.Fprintf(a.errOut, "%s: the wall sheet of %s takes more than one leaf of %s; --paper a3 has larger ones\n", d.Title, title, strings.ToLower(o.paper))
+			}
+			if w.over > 0 {
+				cure := "show less in the part, or say less in what it shows"
+				if o.large {
+					cure = "without --large its letters are as small as it wants"
+				}
+				fmt.Fprintf(a.errOut, "%s: its leaf takes %d pages, which is more than one sheet of paper; %s\n", d.Title, w.over, cure)
 			}
 			if w.folded > 0 {
 				fmt.Fprintln(a.errOut, howToFold(d.Title, w.folded, strings.ToLower(o.paper)))

@@ -21,9 +21,9 @@ var leafScales = []float64{1.17, 1.13, 1.09, 1.04, 1, 0.96, 0.92, 0.88, 0.84, 0.
 // between its parts.
 type leafWay struct{ k, picture, air float64 }
 
-// leafPages is how many pages a leaf may have: two of a whole sheet, four where it is folded.
-func (t *typesetter) leafPages() int {
-	if t.opt.Paper.W < A4.W*0.8 {
+// LeafPages is how many pages so wide a leaf may have: two of a whole sheet, four where it is folded.
+func LeafPages(w float64) int {
+	if w < A4.W*0.8 {
 		return 4
 	}
 	return 2
@@ -86,11 +86,11 @@ func (t *typesetter) fitLeaf(i int) {
 		if n := lay(w, false); n < least {
 			best, least = w, n
 		}
-		if least <= t.leafPages() {
+		if least <= LeafPages(t.opt.Paper.W) {
 			break
 		}
 	}
-	if least > 1 && least <= t.leafPages() && t.ended < t.page().Area.Y+t.page().Area.H*0.45 {
+	if least > 1 && least <= LeafPages(t.opt.Paper.W) && t.ended < t.page().Area.Y+t.page().Area.H*0.45 {
 		for _, w := range ways {
 			if w.k < 0.96 {
 				continue
