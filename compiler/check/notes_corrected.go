@@ -132,10 +132,13 @@ func figuresIn(text string) (out []wordFigure) {
 			i++
 			continue
 		}
-		if len(times) > 0 && times[0].From <= i {
+		for len(times) > 0 && times[0].From < i {
+			times = times[1:]
+		}
+		if len(times) > 0 && times[0].From == i {
 			t := times[0]
 			out = append(out, wordFigure{from: i, to: t.To, measured: true, time: &t.Span})
-			i, times = max(t.To, i+1), times[1:]
+			i = max(t.To, i+1)
 			continue
 		}
 		word, _, _ := strings.Cut(text[i:], " ")
