@@ -47,6 +47,7 @@ type Set struct {
 	lines    map[*demand.Amount]Figure
 	takes    map[*demand.Amount]map[*resolve.Take]Taken
 	supplies map[*demand.Supply]*Supply
+	steps    map[stepOf]stepWords
 	shared   bool // the shares of what is made have their figures
 }
 
@@ -54,7 +55,7 @@ type Set struct {
 func Of(meal *demand.Meal, opt Options) *Set {
 	return &Set{
 		opt: opt, meal: meal, lines: map[*demand.Amount]Figure{}, takes: map[*demand.Amount]map[*resolve.Take]Taken{},
-		supplies: map[*demand.Supply]*Supply{},
+		supplies: map[*demand.Supply]*Supply{}, steps: map[stepOf]stepWords{},
 	}
 }
 

@@ -41,14 +41,27 @@ func (s *Set) Words(m *demand.Making, lines []resolve.Text, sr *resolve.StepRead
 	return b.String()
 }
 
+type stepOf struct {
+	making *demand.Making
+	step   *resolve.StepReading
+}
+
+type stepWords struct{ title, line string }
+
 // StepWords are the title of a step and the line it has on a list, with the amounts of its
 // sentence at the size that is made.
 func (s *Set) StepWords(m *demand.Making, sr *resolve.StepReading) (title, line string) {
 	if len(sr.Step.Lines) == 0 { // it has a title alone
 		return sr.Step.Title, sr.Step.Line
 	}
-	text := s.Words(m, sr.Step.Lines, sr)
-	return resolve.TitleOf(text), resolve.LineOf(text)
+	key := stepOf{m, sr}
+	w, ok := s.steps[key]
+	if !ok {
+		text := s.Words(m, sr.Step.Lines, sr)
+		w = stepWords{resolve.TitleOf(text), resolve.LineOf(text)}
+		s.steps[key] = w
+	}
+	return w.title, w.line
 }
 
 func (s *Set) prose(m *demand.Making, lines []resolve.Text, sr *resolve.StepReading, asides bool) []sheets.Run {

@@ -40,10 +40,10 @@ func replan(ctx context.Context, t *timeline.Timeline, late *timeline.Job, by in
 	found := &diag.List{}
 	a := &attempt.Attempts{Ctx: ctx, Meal: t.Meal, Opt: old.Opt, Diags: found, Said: true}
 	set := old.Set
-	set.Keep = keep
+	set.Keep, set.Figures = keep, nil // others may be asking about the same plan
 	moved := pushed(old, set, lateJob)
 	if a.Best = moved; a.Best == nil || !a.Best.OnTime() {
-		again(a, set)
+		again(a, set, want.why)
 		if a.Best != nil && a.Best != moved { // what moves along stays with who has it; what is planned anew is dealt out as a plan is
 			a.Best.Redeal()
 		}
@@ -83,7 +83,8 @@ const aWhile = 2 * 60
 // again plans the rest anew, changing no more than it has to: what comes next,
 // then the day, then all; by the clock of the plan, then by the minute; and if
 // there is no such plan, without the limits on waiting.
-func again(a *attempt.Attempts, set problem.Setup) {
+// Why none is on time is looked for where that is asked, or where it is not known that none is.
+func again(a *attempt.Attempts, set problem.Setup, why bool) {
 	now, by := set.Keep.Now, set.Keep.By
 	var sets []problem.Setup
 	add := func(grid int, until timeline.Minute, loose bool) {
@@ -126,7 +127,7 @@ func again(a *attempt.Attempts, set problem.Setup) {
 			return
 		}
 	}
-	if a.Best != nil && a.Best.Solution != nil {
+	if a.Best != nil && a.Best.Solution != nil && (why || a.Best.Solution.Bound == 0) {
 		TryOnTime(a)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"context"
 
 	"tamis/compiler/demand"
+	"tamis/compiler/figures"
 	"tamis/compiler/plan"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/advice"
@@ -112,7 +113,7 @@ func placeOf(a *attempt.Attempts) source.Span {
 
 // ladder lists the setups to try in turn.
 func ladder(a *attempt.Attempts) []problem.Setup {
-	first := problem.Setup{Grid: a.Opt.Grid}
+	first := problem.Setup{Grid: a.Opt.Grid, Figures: figures.Of(a.Meal, figures.Options{})}
 	sets := []problem.Setup{first}
 	add := func(change func(*problem.Setup)) {
 		s := sets[len(sets)-1]

@@ -256,7 +256,11 @@ func (j *Job) unfollowed() (when plan.When, ok bool) {
 // Begin makes a problem of a meal but for the washing up and the clock. Findings go
 // to diags, which may be nil.
 func Begin(meal *demand.Meal, set Setup, diags *diag.List) *Draft {
-	d := &Draft{Meal: meal, Set: set, fig: figures.Of(meal, figures.Options{}), diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}, plates: map[*Job]*Job{}, out: map[*Job][]*Link{}}
+	fig := set.Figures
+	if fig == nil {
+		fig = figures.Of(meal, figures.Options{})
+	}
+	d := &Draft{Meal: meal, Set: set, fig: fig, diags: diags, Grid: set.Grid, byMake: map[*demand.Making]*Making{}, plates: map[*Job]*Job{}, out: map[*Job][]*Link{}}
 	d.Clock = meal.Menu != nil && meal.Menu.Serve != nil
 	d.equip()
 	d.addCourses()

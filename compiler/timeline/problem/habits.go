@@ -2,7 +2,6 @@ package problem
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -49,10 +48,19 @@ const (
 
 // freshCut is what is cut at the last moment, for it wilts, browns or weeps. Common
 // practice, no source.
-var freshCut = regexp.MustCompile(`(?i)\b(avocados?|apples?|pears?|bananas?|herbs?|coriander|basil|mint|parsley|chives?|dill|tarragon|chervil|sorrel|lettuces?|leaves|salad|rocket|cress|watercress|oysters?|zest|zested|whipped|beaten|slaked|melted|toasted|warmed|fresh\w*)\b`)
+var freshCut = strings.Fields("avocado avocados apple apples pear pears banana bananas herb herbs coriander basil mint parsley chive chives dill tarragon chervil sorrel lettuce lettuces leaves salad rocket cress watercress oyster oysters zest zested whipped beaten slaked melted toasted warmed")
 
 // Fresh tells whether a preparation is done at the last moment.
-func (j *Job) Fresh() bool { return freshCut.MatchString(j.Title) }
+func (j *Job) Fresh() bool {
+	for word := range strings.FieldsFuncSeq(strings.ToLower(j.Title), func(r rune) bool {
+		return r != '_' && (r < '0' || r > '9') && (r < 'a' || r > 'z')
+	}) {
+		if strings.HasPrefix(word, "fresh") || slices.Contains(freshCut, word) {
+			return true
+		}
+	}
+	return false
+}
 
 // KnivesDown is how long before the first serving of a meal the boards are clear, in minutes.
 func (d *Draft) KnivesDown() int {

@@ -1,6 +1,7 @@
 package problem
 
 import (
+	"tamis/compiler/figures"
 	"tamis/compiler/timeline"
 )
 
@@ -15,6 +16,9 @@ type Setup struct {
 	// Handless plans puttings in and takings out without hands: where there is no
 	// other plan, somebody leaves what they are at for a minute.
 	Handless bool
+
+	// Figures are those of the meal, which all drafts of one search for a plan share; nil: its own.
+	Figures *figures.Set
 
 	Wash   WashSet
 	Habits Habits
