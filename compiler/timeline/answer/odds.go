@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"tamis/compiler/plan"
 	"tamis/compiler/resolve"
 	"tamis/compiler/timeline"
 	"tamis/compiler/timeline/problem"
@@ -94,60 +95,90 @@ func guessed(j *problem.Job, phase int) problem.Guess {
 	return problem.Sure
 }
 
-// Chance cooks the meal again and again, each range as long as chance has it.
-// Cooks keep to the sheet: nothing begins before its time, and what has to wait
+// cooked is what comes of a meal that is cooked again and again.
+type cooked struct {
+	// of what
+	draft *problem.Draft
+	tasks []plan.Task
+	seed  uint64
+
+	onTime  int
+	missed  []float64 // by how much the others were late
+	courses []int     // how often each was late
+	saved   []float64 // minutes of lateness there would not be if a doubt were none
+}
+
+// Chance is what comes of cooking the meal again and again, each range as long as chance
+// has it. Cooks keep to the sheet: nothing begins before its time, and what has to wait
 // begins as soon as it can, in the order of the plan.
 func (r *Result) Chance(seed uint64) *timeline.Odds {
 	doubts := r.Doubts()
 	if len(doubts) == 0 {
 		return nil
 	}
+	c := r.cooked
+	if c == nil || c.draft != r.Draft || c.seed != seed || len(c.saved) != len(doubts) || !slices.EqualFunc(c.tasks, r.Solution.Tasks, sameTask) {
+		c = r.cook(doubts, seed)
+		r.cooked = c
+	}
+	odds := &timeline.Odds{Runs: oddsRuns, OnTime: c.onTime, Watch: r.worstOf(doubts, c.saved)}
+	for _, late := range c.missed {
+		odds.Worst = max(odds.Worst, int(late))
+	}
+	for i, course := range r.Draft.Courses {
+		odds.Courses = append(odds.Courses, timeline.CourseOdds{Course: course.Course, Late: c.courses[i]})
+	}
+	if odds.Buffer = buffer(c.missed); r.Late() > 0 {
+		odds.Buffer = 0 // it has other cures
+	} else if odds.Buffer > 0 {
+		odds.TooLong, odds.Closed = r.shifted(odds.Buffer)
+	}
+	return odds
+}
+
+// sameTask tells whether two tasks are done at the same time by the same people.
+func sameTask(a, b plan.Task) bool {
+	return a.On == b.On && a.Start == b.Start && a.End == b.End && a.Mode == b.Mode && slices.Equal(a.Members, b.Members)
+}
+
+// cook cooks the meal as often as it takes.
+func (r *Result) cook(doubts []Doubt, seed uint64) *cooked {
 	sim := newSimulation(r, doubts)
+	c := &cooked{draft: r.Draft, seed: seed, courses: make([]int, len(sim.due)), saved: make([]float64, len(doubts))}
+	for _, t := range r.Solution.Tasks {
+		t.Members = slices.Clone(t.Members)
+		c.tasks = append(c.tasks, t)
+	}
 	rng := rand.New(rand.NewPCG(seed, 0x6f646473))
-	odds := &timeline.Odds{Runs: oddsRuns}
-	saved := make([]float64, len(doubts)) // minutes of lateness there would not be if the range were kept
 	off := make([]float64, len(doubts))
-	var missed []float64
-	courses := make([]int, len(sim.due))
 	for range oddsRuns {
 		for i, d := range doubts {
 			off[i] = d.Draw(rng.Float64())
 		}
 		worst, late := sim.run(off)
 		if worst < 1 {
-			odds.OnTime++
+			c.onTime++
+		} else {
+			c.missed = append(c.missed, worst)
 		}
-		odds.Worst = max(odds.Worst, int(worst))
-		if worst >= 1 {
-			missed = append(missed, worst)
-		}
-		for i := range courses {
+		for i := range c.courses {
 			if sim.late(i) >= 1 {
-				courses[i]++
+				c.courses[i]++
 			}
 		}
-		if late == 0 || len(missed) > blamed {
+		if late == 0 || len(c.missed) > blamed {
 			continue
 		}
 		for i := range doubts {
 			if was := off[i]; was > 0 {
 				off[i] = 0
 				_, without := sim.run(off)
-				saved[i] += late - without
+				c.saved[i] += late - without
 				off[i] = was
 			}
 		}
 	}
-	odds.Watch = r.worstOf(doubts, saved)
-	for i, c := range r.Draft.Courses {
-		odds.Courses = append(odds.Courses, timeline.CourseOdds{Course: c.Course, Late: courses[i]})
-	}
-	if odds.Buffer = buffer(missed); r.Late() > 0 {
-		odds.Buffer = 0 // it has other cures
-	} else if odds.Buffer > 0 {
-		odds.TooLong, odds.Closed = r.shifted(odds.Buffer)
-	}
-	return odds
+	return c
 }
 
 // buffer is how much earlier all would have to begin, in whole fives of minutes, for
@@ -157,7 +188,7 @@ func buffer(missed []float64) int {
 	if len(missed) <= spared {
 		return 0
 	}
-	slices.Sort(missed)
+	missed = slices.Sorted(slices.Values(missed))
 	return timeline.CeilDiv(int(math.Floor(missed[len(missed)-1-spared])), 5) * 5
 }
 
@@ -260,10 +291,21 @@ func newSimulation(r *Result, doubts []Doubt) *simulation {
 		s.arcs = append(s.arcs, simArc{int32(place[a.From]), int32(place[a.To]), by(a.From, a.FromAt), by(a.To, a.ToAt), float64(a.least())})
 	}
 	s.missed = make([]float64, len(s.misses))
-	slices.SortStableFunc(s.arcs, func(a, b simArc) int { return cmp.Compare(a.from, b.from) })
+	s.arcs = longest(s.arcs)
 	s.back = slices.ContainsFunc(s.arcs, func(a simArc) bool { return a.from >= a.to })
 	s.now = make([]float64, len(s.starts))
 	return s
+}
+
+// longest are arcs in order of where they come from, without those that others make idle:
+// between the same places, longer and shorter by the same, and no less.
+func longest(arcs []simArc) []simArc {
+	slices.SortFunc(arcs, func(a, b simArc) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to), cmp.Compare(a.longer, b.longer), cmp.Compare(a.less, b.less), cmp.Compare(b.least, a.least))
+	})
+	return slices.CompactFunc(arcs, func(a, b simArc) bool {
+		return a.from == b.from && a.to == b.to && a.longer == b.longer && a.less == b.less
+	})
 }
 
 // run gives the lateness of the latest course and of all together, in minutes.

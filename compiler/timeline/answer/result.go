@@ -22,6 +22,7 @@ type Result struct {
 
 	Opt     timeline.Options               // it was answered with
 	planned map[*problem.Job]*timeline.Job // by job, once it is answered
+	cooked  *cooked                        // what came of it by chance; nil: not asked yet
 	begins  int                            // when work was first begun before some of it was moved to be early; 0: none was
 }
 
