@@ -39,14 +39,14 @@ func TestAllFormatsSayTheSame(t *testing.T) {
 			"as written": {},
 			"for 9, US":  {Demand: demand.Options{Covers: 9}, Units: quantity.US},
 		} {
-			if opt.Units == quantity.US && i%2 == 0 && !effort.Long() {
+			if opt.Units == quantity.US && i%3 != 1 && !effort.Long() {
 				continue
 			}
 			t.Run(filepath.Base(dir)+" "+name, func(t *testing.T) {
 				tree, err := load.Path(dir)
 				require.NoError(t, err)
 				opt.Sheets = sheets.Kinds()
-				agree(t, compiled(tree, opt).Documents)
+				agree(t, i+opt.Demand.Covers, compiled(tree, opt).Documents)
 			})
 		}
 	}
@@ -60,11 +60,11 @@ func TestGeneratedMenusSayTheSame(t *testing.T) {
 		r := compiled(tree, compiler.Options{Sheets: sheets.Kinds()})
 		require.False(t, r.Diags.HasErrors(), "seed %d: %v", seed, r.Diags.Sorted())
 		require.NotEmpty(t, r.Documents)
-		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) { agree(t, r.Documents) })
+		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) { agree(t, int(seed), r.Documents) })
 	}
 }
 
-func agree(t *testing.T, docs []*sheets.Document) {
+func agree(t *testing.T, n int, docs []*sheets.Document) {
 	require.NotEmpty(t, docs)
 	for _, doc := range docs {
 		var asData, asHTML, asText bytes.Buffer
@@ -79,7 +79,11 @@ func agree(t *testing.T, docs []*sheets.Document) {
 		screen, whole := fixture.FromHTML(asHTML.Bytes())
 		agreeWith(t, "screen", said, screen, whole, func(s string) string { return s })
 		open := withoutClose(doc)
-		for _, opt := range []page.Options{{}, {Large: true, Paper: page.Letter}} {
+		papers := []page.Options{{}, {Large: true, Paper: page.Letter}}
+		if !effort.Long() { // each document on one of them, in turn
+			papers = papers[n%2 : n%2+1]
+		}
+		for _, opt := range papers {
 			doc := doc
 			if open != nil { // the order of close rows is held against that of the rows where they are built
 				spoken, _ := spokenPages(page.Lay(doc, opt), len(doc.Sheets))

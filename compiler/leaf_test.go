@@ -186,7 +186,7 @@ func TestLeavesOfTheExamples(t *testing.T) {
 		if err != nil || !strings.Contains(allText(tree), "\nseries ") && !strings.HasPrefix(allText(tree), "series ") {
 			continue
 		}
-		r := compiler.Compile(t.Context(), tree, compiler.Options{Sheets: []sheets.Kind{sheets.Leaf}})
+		r := compiledTree(tree, compiler.Options{Sheets: []sheets.Kind{sheets.Leaf}})
 		require.NotEmpty(t, r.Documents)
 		for i, d := range r.Documents {
 			seen++
