@@ -166,6 +166,15 @@ type stay struct {
 	n     int  // the number of the stage it begins after, or in
 	keeps bool // it may be so long: nobody says that it is
 	what  string
+	said  string // how long, where only words say it: "for weeks"
+}
+
+// long is how long it is, in print.
+func (s stay) long() string {
+	if s.said != "" {
+		return s.said
+	}
+	return "for " + lengthOf(s.time)
 }
 
 // stays are all times of a recipe in which food waits in a place.
@@ -193,7 +202,20 @@ func (d *plate) stays() (out []stay) {
 	if at, k := d.recipe.Own.Keeps, d.recipe.Keeps; !at.IsZero() && len(d.Stages) > 0 {
 		out = append(out, stay{at: at, pot: d.End, place: k.Place, time: longestOf(&k.Time), n: len(d.Stages), keeps: true, what: "keeps"})
 	}
+	for _, st := range d.Stages { // what only a sentence keeps somewhere
+		if s, ok := d.saidStay(st); ok {
+			out = append(out, stay{at: saidAt(st.Step, s.Words), pot: st.After, place: s.Place, time: s.Time, n: st.N, what: "said", said: s.Long})
+		}
+	}
 	return out
+}
+
+// saidStay is the stay that the sentence of a step speaks of and none of its clauses.
+func (d *plate) saidStay(st *hazard.Stage) (hazard.SaidStay, bool) {
+	if st.Step.Place != "" || st.Chills || st.Cools || cures(st) || st.Has(resolve.WordStand, resolve.WordRest, resolve.WordLeave, resolve.WordThaw, resolve.WordKeeps, resolve.WordHold) && !st.Heats || st.Has(resolve.WordStand, resolve.WordThaw, resolve.WordKeeps, resolve.WordHold) {
+		return hazard.SaidStay{}, false
+	}
+	return st.SaidStay()
 }
 
 // longestOf is the longest that a time allows; 0 where there is none.

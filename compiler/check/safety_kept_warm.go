@@ -69,7 +69,7 @@ var keptWarm = &Rule{
 						WithHelp("keep it in the fridge or on ice: `stand %s, fridge`", lengthOf(s.time))
 					continue
 				}
-				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s is out for %s; the figure is %s", foodOf(s.pot), lengthOf(s.time), l.Length()), r, l).
+				p.cite(p.ReportAs(softer(diag.Warning, r), s.at, "%s is out %s; the figure is %s", foodOf(s.pot), s.long(), l.Length()), r, l).
 					WithHelp("cool it and write `fridge`, or hold it hot with degrees")
 			}
 			d.leftOut(p, cold, cold.Shortest(), seen)
@@ -199,6 +199,9 @@ func (d *plate) leftOut(p *Pass, r practice.Ruling, l *practice.Limit, seen once
 		}
 	}
 	for _, st := range d.Stages {
+		if s, ok := d.saidStay(st); ok && over(s.Time, l) {
+			continue // it is one of the stays
+		}
 		said, long := st.SaidBy("overnight"), "a night"
 		if said == "" {
 			said, long = st.SaidBy("till a meal"), "hours"

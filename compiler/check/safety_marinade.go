@@ -72,10 +72,16 @@ var marinadeRaw = &Rule{
 					}
 				}
 				aside = aside || st.Tells("kept aside")
-				soaked = soaked || !st.Heats && st.Tells("marinate") && slices.ContainsFunc(st.After.Items, rawFlesh) && len(st.After.Items) > 1 || st.Says("marinate", "marinade", "marinating") && !st.Heats && slices.ContainsFunc(st.After.Items, rawFlesh) || d.lies(st)
+				soaked = soaked || brushesRaw(st) || !st.Heats && st.Tells("marinate") && slices.ContainsFunc(st.After.Items, rawFlesh) && len(st.After.Items) > 1 || st.Says("marinate", "marinade", "marinating") && !st.Heats && slices.ContainsFunc(st.After.Items, rawFlesh) || d.lies(st)
 			}
 		}
 	},
+}
+
+// brushesRaw tells whether a step brushes raw meat with something wet.
+func brushesRaw(st *hazard.Stage) bool {
+	return st.Says("brush", "brushed", "baste", "mop", "paint", "painted", "spoon over", "glaze") && slices.ContainsFunc(st.Taken, wetThing) &&
+		slices.ContainsFunc(st.After.Items, func(i *hazard.Item) bool { return rawFlesh(i) && i.RawAt(st.N) })
 }
 
 // usesMarinade tells whether some sentence puts the marinade on what is eaten. What

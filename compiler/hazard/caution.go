@@ -159,6 +159,9 @@ func (st *Stage) deepFat() bool {
 	if st.Boils() && !st.takesFat() && !st.Says("oil", "fat", "lard", "dripping", "ghee", "fry", "fries") {
 		return false // the fat of another pan
 	}
+	if st.Step.Level == "low" && st.Says("poach", "poaches", "confit", "gently", "slowly") {
+		return false
+	}
 	return st.After.Totals.Fat >= deep && (st.Heats && (st.saysDegrees(140, 205) || st.Step.Level == "high" || st.Says("fry", "fried", "crisp", "golden", "batches")) || st.Tells("burning oil", "into fat") || st.Says(frying...))
 }
 

@@ -36,6 +36,8 @@ func EatersOf(t *Trace, making *demand.Making, meal *demand.Meal) *Eaters {
 		e.Frail = e.Frail || meal.Menu.Children > 0
 	}
 	e.Infants = e.Infants || t.Tells("infants")
+	e.Small = e.Small || t.Tells("toddlers")
+	e.Pregnant = e.Pregnant || t.Tells("pregnant")
 	e.Small = e.Small || e.Infants
 	e.Frail = e.Frail || e.Small || e.Pregnant
 	return e
