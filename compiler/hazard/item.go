@@ -310,7 +310,7 @@ func (i *Item) words(name string, cooked bool) {
 // cut reads what was done to raw flesh before it came: what is minced, pierced or
 // rolled has its outside inside.
 func (i *Item) cut(said *Signs, cooked bool) {
-	i.Frozen = said.Tell("frozen") && !said.Tell("thaw")
+	i.Frozen = said.Tell("frozen") && (!said.Tell("thaw") || said.Tell("from frozen"))
 	if !i.Flesh || cooked || i.IsKind("cured") || i.IsKind("bones") {
 		return
 	}

@@ -18,20 +18,23 @@ type SaidStay struct {
 
 var (
 	// kept begins what is done with food that waits.
-	kept = regexp.MustCompile(`\b(keeps?|kept|stores?|stored|leaves?|left|stands?|stood|sits?|rests?|waits?|put|set|goes|go|hang|hangs|lay|stow|tuck|pack|stack|lasts?|stays?|carry)\b`)
+	kept = regexp.MustCompile(`\b(keeps?|kept|stores?|stored|leaves?|left|stands?|stood|sits?|rests?|waits?|put|set|goes|go|hang|hangs|lay|stow|tuck|pack|stack|lasts?|stays?|lives?|carry)\b`)
 	// waitsAt is where it waits. Cold places are other than these.
-	waitsAt = regexp.MustCompile(`\b(?:on|at|by|beside|near|in|under|next to|outside|behind) (?:(?:a|an|the|its|their|your|our|some) )?(?:(?:cool|dark|dry|top|back|high|low|kitchen|warm|sunny|cold|open|garden|cool,) )*(shelf|shelves|counter|countertop|worktop|cellar|larder|pantry|cupboard|garage|shed|porch|doorstep|step|balcony|window|windowsill|window sill|sill|stove|hob|range|table|sideboard|dresser|kitchen|scullery|basement|attic|loft|store|storeroom|store-room|barn|hall|place|side|bench|landing|verandah|veranda|terrace|wall|outhouse|car|boot)\b`)
+	waitsAt = regexp.MustCompile(`\b(?:on|at|by|beside|near|in|under|next to|outside|behind) (?:(?:a|an|the|its|their|your|our|some) )?(?:(?:back|bottom|top|corner|side|end|edge) of (?:a|the) )?(?:(?:cool|dark|dry|top|back|high|low|kitchen|warm|sunny|cold|open|garden|cool,) )*(shelf|shelves|counter|countertop|worktop|cellar|larder|pantry|cupboard|garage|shed|porch|doorstep|step|balcony|window|windowsill|window sill|sill|stove|hob|range|table|sideboard|dresser|kitchen|scullery|basement|attic|loft|store|storeroom|store-room|barn|hall|place|side|bench|landing|verandah|veranda|terrace|wall|outhouse|car|boot)\b`)
 	warmly  = regexp.MustCompile(`\b(at room temperature|unrefrigerated|out of the fridge|outside)\b`)
+	people  = regexp.MustCompile(`\b(?:till|until|before|when) (?:we|you|they|he|she|it|everyone|everybody|people|somebody|the (?:guests|children|family|others|men|party|team|boys|girls|walkers|visitors)) (?:is|are|come|comes|get|gets|return|returns|arrive|arrives|wake|wakes|wants?|have|has)\b`)
+	wholly  = regexp.MustCompile(`\b(?:as long as (?:it lasts|you like)|(?:until|till) (?:it|they|all of it) (?:is|are|has|have) (?:been )?(?:gone|finished|used|used up|empty|eaten|wanted|needed))\b`)
 	till    = regexp.MustCompile(`\b(?:till|until|for|to|over|through|by|before|against) (?:(?:the|this|next|all|whole|following|coming) )*(christmas|easter|winter|spring|summer|autumn|season|year|new year|thanksgiving|january|february|march|april|may|june|july|august|september|october|november|december|monday|tuesday|wednesday|thursday|friday|saturday|sunday|weekend|week|month|tomorrow|tomorrow's|morning|day|breakfast|night)\b|\b(overnight|indefinitely|for months|for weeks|for days|all winter)\b`)
 )
 
 // how long a wait that is named by its end may last; at least so long is meant. Common
 // practice, no source.
 const (
-	aNight   = 10 * time.Hour
-	someDays = 48 * time.Hour
-	someWeek = 7 * 24 * time.Hour
-	aSeason  = 60 * 24 * time.Hour
+	someHours = 5 * time.Hour
+	aNight    = 10 * time.Hour
+	someDays  = 48 * time.Hour
+	someWeek  = 7 * 24 * time.Hour
+	aSeason   = 60 * 24 * time.Hour
 )
 
 func lastsTill(word string) (time.Duration, string) {
@@ -83,6 +86,12 @@ func (st *Stage) stayIn(sentence string) (s SaidStay, ok bool) {
 			word := submatch(rest, m, 1) + submatch(rest, m, 2)
 			s.Time, s.Long = lastsTill(word)
 			end = max(end, m[1])
+		}
+		if m := wholly.FindStringIndex(rest); m != nil && s.Time == 0 {
+			s.Time, s.Long, end = someWeek, "for weeks", max(end, m[1])
+		}
+		if m := people.FindStringIndex(rest); m != nil && s.Time == 0 {
+			s.Time, s.Long, end = someHours, "for hours", max(end, m[1])
 		}
 		if s.Time == 0 && keeps && hasWord(rest[at[0]:at[1]], "shelf", "shelves", "cellar", "larder", "pantry", "cupboard", "garage", "basement", "attic", "store", "storeroom", "store-room") {
 			s.Time, s.Long = someWeek, "for weeks"
