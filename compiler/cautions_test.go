@@ -177,3 +177,14 @@ func TestCautionsOfExamples(t *testing.T) {
 	}
 	require.Greater(t, n, 20)
 }
+
+// What only the label of a substitute can tell is said of it, beside what it holds for certain.
+func TestLabelsOfSubstitutes(t *testing.T) {
+	got := cautionsOf(t, "dish Leek soup\n  rules UK\n  serves 4\n  gather\n    1 kg leeks\n    1 litre chicken stock\n      instead 2 stock cubes\n  method\n    - Simmer the leeks in the chicken stock.\n      | ring low | leave 30 min\n  serve hot\n")
+	text := ""
+	for c := range got {
+		text += c + "\n"
+	}
+	require.Contains(t, text, "With stock cubes instead: by its label perhaps")
+	require.Contains(t, text, "celery")
+}

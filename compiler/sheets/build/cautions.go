@@ -301,6 +301,14 @@ func swapped(m *demand.Making, list string, held hazard.Allergens) (out []string
 	for _, t := range hazard.Swaps(m) {
 		a := hazard.AllergensOf(list, []hazard.Thing{t})
 		brings := slices.DeleteFunc(slices.Clone(a.Contains), func(c string) bool { return slices.Contains(held.Contains, c) })
+		for _, l := range a.Labels { // what only its label can tell, beside what the dish holds for certain
+			may := slices.DeleteFunc(slices.Clone(l.May), func(c string) bool { return slices.Contains(held.Contains, c) })
+			if len(may) > 0 {
+				brings = append(brings, "by its label perhaps "+strings.Join(may, ", "))
+			} else if len(l.May) == 0 {
+				brings = append(brings, "read its label")
+			}
+		}
 		if len(a.Unknown) > 0 {
 			brings = append(brings, "not known to the larder")
 		}
