@@ -41,6 +41,9 @@ func TestWhatIsWantedBeforehandIsOffered(t *testing.T) {
 		{"100 g soft brown sugar", "", "Work the sugar into the flour.", "P307", ""},
 		{"1/2 cup boiling water", "", "Stir the boiling water into the flour.", "P308", "Put the kettle on.\n      | uses nothing | work 1 min ? | leave 5 min ?"},
 		{"100 ml water, just boiled", "", "Stir the water into the flour.", "P308", "Put the kettle on."},
+		{"100 ml freshly boiled water", "", "Stir the freshly boiled water into the flour.", "P308", "Put the kettle on."},
+		{"100 ml just-boiled water", "", "Stir the just-boiled water into the flour.", "P308", "Put the kettle on."},
+		{"100 ml water, boiled and cooled", "", "Stir the water into the flour.", "P308", ""},
 		{"100 ml water", "", "Stir the water into the flour.", "P308", ""},
 		{"100 ml boiling water", "    - Boil the water. | uses nothing | ring high | leave 5 min\n", "Stir the boiling water into the flour.", "P308", ""},
 	} {
@@ -64,4 +67,16 @@ func TestHotPlatesAreOffered(t *testing.T) {
 	require.NotContains(t, offeredFor(t, menu("12", "", "cold"), "P305"), "plates, work")
 	require.NotContains(t, offeredFor(t, menu("12", "  task Heat the plates, work 5 min, before Tea\n", "hot"), "P305"), plates)
 	require.Empty(t, offeredFor(t, menu("6", "", "hot"), "P305"))
+	// Each by itself: who has said one thing of service is offered the others.
+	for said, wants := range map[string]string{
+		"  plates 15 s a cover\n  cleans down 20 min\n": "",
+		"  cleans down 20 min\n":                        "plates 20 s a cover ?",
+		"  plates 15 s a cover\n":                       "cleans down 30 min ?",
+		"  breaks 10 min, every 3 h\n":                  "plates 20 s a cover ?\n  cleans down 30 min ?",
+	} {
+		got := offeredFor(t, menu("12", said, "hot"), "P305")
+		if require.Contains(t, got, wants, said); wants == "" {
+			require.Empty(t, got, said)
+		}
+	}
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"regexp"
 	"strings"
 
 	"tamis/compiler/demand"
@@ -38,6 +39,9 @@ var notCold = &Rule{
 	},
 }
 
+// wantedBoiling is water from the kettle: boiled water that has cooled is another thing.
+var wantedBoiling = regexp.MustCompile(`\b(boiling|(just|freshly|newly)[ -]boiled)\b`)
+
 // kettle offers the boiling of water that is wanted boiling.
 var kettle = &Rule{
 	Code: "P308", Title: "Boiling water that nobody boils.", Family: Plan, Severity: diag.Hint,
@@ -52,7 +56,7 @@ var kettle = &Rule{
 	Check: func(p *Pass) {
 		p.beforehand(func(r *resolve.Recipe, l *resolve.Line) (string, string) {
 			words := strings.ToLower(l.Name + ", " + l.Brackets.Text + ", " + l.Note.Text)
-			if !l.Water || !strings.Contains(words, "boiling") && !strings.Contains(words, "just boiled") || saysAny(r, "kettle", "boil the water", "bring the water") {
+			if !wantedBoiling.MatchString(words) || !l.Water && !strings.HasSuffix(strings.ToLower(l.Name), "water") || saysAny(r, "kettle", "boil the water", "bring the water") {
 				return "", ""
 			}
 			return "nobody boils the water", "Put the kettle on.\n  | uses nothing | work 1 min ? | leave 5 min ?"

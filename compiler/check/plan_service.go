@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tamis/compiler/resolve"
+	"tamis/compiler/timeline"
 	"tamis/lang/diag"
 	"tamis/lang/source"
 )
@@ -14,10 +15,20 @@ import (
 // practice, no source.
 const servedMany = 10
 
+// usualService is what service takes where nobody says: common practice, no source.
+var usualService = []struct {
+	kind       resolve.ServiceKind
+	what, line string
+}{
+	{resolve.Plates, "plating", "plates 20 s a cover"},
+	{resolve.Clears, "clearing", "clears 5 min, after each course"},
+	{resolve.CleansDown, "cleaning down", "cleans down 30 min"},
+}
+
 // serviceUntimed offers the time that service takes.
 var serviceUntimed = &Rule{
 	Code: "P305", Title: "Service that nobody has timed.", Family: Plan, Severity: diag.Hint,
-	What:    "A meal for ten or more by the clock, and neither the menu nor its kitchen says how long plating, clearing or cleaning down take. What is served hot wants hot plates, too.",
+	What:    "A meal for ten or more by the clock, and neither the menu nor its kitchen says how long plating, or clearing, or cleaning down takes. What is served hot wants hot plates, too.",
 	Why:     "The plan leaves no hands for them, and they are wanted when everybody is at the stove.",
 	Fix:     "Write the lines with your own minutes; `tamis check --fix --offered` writes the usual ones, each with a `?`.",
 	Bad:     "menu Supper\n  covers 12\n  on the table 2027-05-02 19:00\n  course First\n    Leek pot\n\ndish Leek pot\n  serves 4\n",
@@ -34,21 +45,29 @@ var serviceUntimed = &Rule{
 			if m.Kitchen != nil {
 				said = append(said, m.Kitchen.Service...)
 			}
-			if len(said) > 0 {
+			text := ""
+			var what, lines []string
+			for _, s := range usualService {
+				if s.kind == resolve.Clears && len(m.Courses) < 2 || slices.ContainsFunc(said, func(o resolve.Service) bool { return o.Kind == s.kind }) {
+					continue
+				}
+				what, lines = append(what, s.what), append(lines, "`"+s.line+"`")
+				text += "\n  " + s.line + " ?"
+			}
+			if text == "" {
 				continue
 			}
-			text := "\n  plates 20 s a cover ?"
-			if len(m.Courses) > 1 {
-				text += "\n  clears 5 min, after each course ?"
-			}
-			text += "\n  cleans down 30 min ?"
 			if c := firstHot(m); c != nil && !slices.ContainsFunc(m.Tasks, func(t *resolve.Task) bool { return strings.Contains(strings.ToLower(t.Name), "plates") }) {
 				text += fmt.Sprintf("\n  task Warm the plates, work 5 min, before %s ?", c.Name)
 			}
 			end := m.NameAt
 			end.Start = end.End
-			d := p.Report(m.NameAt, "%d eat, and nobody has said how long plating, clearing and cleaning down take", m.Covers).
-				WithHelp("write it into the menu or its kitchen: `plates 20 s a cover`, `clears 5 min, after each course`, `cleans down 30 min`")
+			take := "take"
+			if len(what) == 1 {
+				take = "takes"
+			}
+			d := p.Report(m.NameAt, "%d eat, and nobody has said how long %s %s", m.Covers, timeline.Listed(what), take).
+				WithHelp("write it into the menu or its kitchen: %s", strings.Join(lines, ", "))
 			d.Fixes = append(d.Fixes, diag.Fix{Title: "write the usual times into the menu, each with a `?`", Offered: true, Edits: []diag.Edit{{Span: end, Text: text}}})
 		}
 	},
