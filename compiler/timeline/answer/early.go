@@ -106,6 +106,11 @@ func (r *Result) earlyFor(s problem.Sitting, over, grid int) {
 			}
 			all -= length(run[n-1])
 		}
+		// Where there is no room for all of it out of the last half hour, as much as there is.
+		if task := r.Solution.Tasks[b.Act]; task.End > last && task.Start < first {
+			for at := max(rush, last-task.End+task.Start); at < task.Start && !r.moved([]*problem.Block{b}, []int{at}, than); at++ {
+			}
+		}
 	}
 }
 

@@ -650,7 +650,7 @@ func (p *pinup) rush(at []busy) {
 		if j.Kind == timeline.StepJob && hotStep(j.Step.Step) || j.Kind == timeline.TaskJob {
 			continue
 		}
-		if freshCut.MatchString(j.Title) || !p.mayStandCold(j) { // what is cut fresh stays, and is strewn fresh
+		if freshCut.MatchString(j.Title) || !p.mayStandCold(j) || p.afterFresh(j) { // what is cut fresh stays, and is strewn fresh
 			continue
 		}
 		mins := 0
@@ -659,7 +659,7 @@ func (p *pinup) rush(at []busy) {
 				mins += max(0, min(ph.End, p.first)-max(ph.Start, p.first-30))
 			}
 		}
-		if mins > 0 && open-earlier > 2*mins {
+		if mins >= 5 && open-earlier > 2*mins {
 			p.say(coldEarly, "%s at %s, with %d min idle before", j.Title, p.line.TimeText(j.Start()), open-earlier)
 			cold += mins
 		}
@@ -667,6 +667,13 @@ func (p *pinup) rush(at []busy) {
 	if load*100 > 80*30*cooks && open-earlier > 60 && cold > 0 {
 		p.say(calmBefore, "%d per cent", load*100/(30*cooks))
 	}
+}
+
+// afterFresh tells whether a step takes what has been cut fresh for it just before.
+func (p *pinup) afterFresh(j *timeline.Job) bool {
+	return j.Kind == timeline.StepJob && slices.ContainsFunc(p.line.Jobs, func(o *timeline.Job) bool {
+		return o.Kind == timeline.PrepJob && o.Making == j.Making && freshCut.MatchString(o.Title) && o.End() <= j.Start() && j.Start()-o.End() < 30
+	})
 }
 
 // fills works out whether the day is full.
@@ -680,7 +687,7 @@ func (p *pinup) fills(at []busy) {
 			there += max(0, min(s.To, p.first)-max(s.From, p.first-240))
 		}
 	}
-	p.full = 2*busy > there
+	p.full = 2*busy > there+30 // by a little it may be counted either way
 }
 
 // mayStandCold tells whether what a job leaves may stand for half an hour and more.
