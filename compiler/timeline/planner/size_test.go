@@ -66,7 +66,7 @@ func TestLargeMenusInTime(t *testing.T) {
 // go test ./compiler/timeline/planner -bench Large -run '^$' -benchtime 1x
 func BenchmarkLargeMenus(b *testing.B) {
 	for _, c := range large {
-		for seed := range uint64(4) {
+		for seed := range uint64(12) {
 			b.Run(fmt.Sprintf("%d dishes, %d cooks, %d", c.dishes, c.cooks, seed), func(b *testing.B) {
 				meal := largeMeal(b, c.dishes, c.cooks, seed)
 				for range b.N {
