@@ -417,6 +417,9 @@ func (sc *scanner) piecesIn(i int) int {
 			}
 		}
 	}
+	if n := sc.eachOfThose(i); n > 0 {
+		return n
+	}
 	if n := sc.sharedInto(); n > 0 {
 		return n
 	}
@@ -428,10 +431,42 @@ func (sc *scanner) piecesIn(i int) int {
 	return 0
 }
 
+// eachOfThose is how many were counted just before in the sentence, where "each" stands by
+// itself, before word i: "core the apples, and fill each with a teaspoon of the sugar". 0: none.
+func (sc *scanner) eachOfThose(i int) int {
+	if len(sc.takes) == 0 || i < len(sc.words) && !sc.words[i].stop && sc.lower(i) != "with" {
+		return 0
+	}
+	t, from := &sc.takes[len(sc.takes)-1], sc.opening(i-1)
+	q := t.Line.counted()
+	if q == nil || !t.All && t.Amount == nil || t.NameAt.Start < sc.place(sc.words[from].start, sc.words[from].end).Start {
+		return 0
+	}
+	n, whole := q.Value.High.Mul(t.Part).Int64()
+	if !whole {
+		return 0
+	}
+	return int(n)
+}
+
+// counted is how much there is of a line of counted things; nil: it is not counted.
+func (l *Line) counted() *quantity.Quantity {
+	if l == nil || l.Quantity == nil || l.Quantity.Dim != quantity.None || l.Quantity.Value.IsRange() {
+		return nil
+	}
+	return l.Quantity
+}
+
 // unitsOf is how many of a unit there are of what is named behind "of" at word n:
 // "to each pound of the fruit", of which 3 lb are gathered. 0: nobody can say.
 func (sc *scanner) unitsOf(u *quantity.Unit, n int) int {
-	if sc.lower(n) != "of" {
+	if sc.lower(n) != "of" { // to each quart, of six that are made
+		size, ok := u.Base(sc.recipe.System)
+		if y := sc.recipe.Makes; ok && y != nil && y.Quantity.Dim == u.Dim && !y.Quantity.Value.IsRange() {
+			if n, whole := y.Quantity.Value.High.Div(size).Int64(); whole {
+				return int(n)
+			}
+		}
 		return 0
 	}
 	if n++; articles[sc.lower(n)] {

@@ -43,10 +43,18 @@ type lexeme struct {
 	changes changer // how it can change an amount
 }
 
+// shorthand are words that are cut short on cards.
+var shorthand = map[string]string{"ea": "each", "w": "with"}
+
 // lexeme looks a word up.
 func (b *builder) lexeme(text string) *lexeme {
 	l := b.lexemes[text]
 	if l == nil {
+		if full := shorthand[text]; full != "" {
+			l = b.lexeme(full)
+			b.lexemes[text] = l
+			return l
+		}
 		l = &lexeme{text: text, key: b.fold(text), low: strings.ToLower(text), level: larder.Level(text), counts: quantity.BeginsNumber(text)}
 		l.changes = changers[l.low]
 		if n := strings.TrimLeft(l.low, "0123456789"); n == "x" && n != l.low { // 2x the garlic

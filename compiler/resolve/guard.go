@@ -33,6 +33,7 @@ const (
 	changesByAll           // both
 	changesByNot           // not
 	changesByModal         // would
+	changesByNeed          // what you need
 )
 
 var changers = func() map[string]changer {
@@ -52,6 +53,7 @@ var changers = func() map[string]changer {
 		changesByAll:   "both all",
 		changesByNot:   "not never don't don’t won't won’t needn't needn’t",
 		changesByModal: "would could might",
+		changesByNeed:  "need needed required require necessary",
 	} {
 		for w := range wordSet(words) {
 			set[w] = changer(c)
@@ -177,7 +179,7 @@ func (g *guarding) gathers(k int) bool {
 }
 
 func (g *guarding) sentence() {
-	if g.counted() || g.unaccounted() || g.heldOf() || g.ofAgain() || g.partOfWhole() {
+	if g.hearsay() || g.counted() || g.unaccounted() || g.heldOf() || g.ofAgain() || g.partOfWhole() {
 		return
 	}
 	for k := g.from; k < g.to; k++ {
@@ -284,6 +286,8 @@ func (g *guarding) changed(k int) (end int, name string) {
 		return g.byNot(k)
 	case changesByModal:
 		return g.byModal(k)
+	case changesByNeed:
+		return g.byNeed(k)
 	}
 	return 0, ""
 }

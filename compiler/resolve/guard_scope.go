@@ -59,9 +59,58 @@ func (g *guarding) byModal(k int) (int, string) {
 	return 0, ""
 }
 
+// byNeed is "the milk, use what you need": as much as it takes.
+func (g *guarding) byNeed(k int) (int, string) {
+	for b := k - 1; b >= g.from && b >= k-4 && !g.words[b+1].stop; b-- {
+		switch g.lower(b) {
+		case "what", "whatever", "as", "much":
+			if t := g.taken(k); t != nil && t.All && !t.Rest && !t.Refers {
+				return k + 1, t.Line.Name
+			}
+			return 0, ""
+		}
+	}
+	return 0, ""
+}
+
 // endsWith tells whether the name of a take ends with the word at k.
 func (g *guarding) endsWith(t *Take, k int) bool {
 	return k >= g.from && t.NameAt.End == g.place(g.words[k].start, g.words[k].end).End
+}
+
+// hearers and habits begin a sentence that tells what other cooks do.
+var (
+	hearers = wordSet("people persons cooks folk folks housekeepers housewives bakers families others")
+	habits  = wordSet("prefer like use add put take allow recommend like go make")
+)
+
+// hearsay asks about what others put in: "some persons use only two pounds of sugar".
+func (g *guarding) hearsay() bool {
+	k := g.from
+	switch g.lower(k) {
+	case "some", "many", "most", "few":
+		k++
+		if hearers[g.lower(k)] {
+			k++
+		}
+	case "others", "people":
+		k++
+	default:
+		return false
+	}
+	if !habits[g.lower(k)] || k >= g.to || g.words[k].stop {
+		return false
+	}
+	for n := k + 1; n < g.to; n++ {
+		if t := g.take(n); t != nil && !t.Refers && t.Line.Quantity != nil {
+			at := g.place(g.words[g.from].start, g.words[k].end)
+			g.diags.Askf("U223", at, "does this cook put in what `%s`", at.Text()).
+				Because("%s is taken here and scaled, and the sentence says what others do", t.Line.Name).
+				WithHelp("say what goes in here; what others do can stand in the notes")
+			return true
+		}
+	}
+	return false
 }
 
 // heldOf asks about a weight that is kept back in a sentence which names something that is

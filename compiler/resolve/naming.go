@@ -51,7 +51,7 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 		}
 		return k + 1 // the crumb mixture
 	}
-	if k := i + n; n > 0 && ms[0].target.line != nil && k < len(sc.words) && !sc.words[k].stop && cookedIn[sc.words[k].key] && (k+1 >= len(sc.words) || !sc.words[k+1].glue) { // a mug of the pasta water
+	if k := i + n; n > 0 && (ms[0].target.line != nil || ms[0].target.sub != nil && ms[0].target.sub.class != "") && k < len(sc.words) && !sc.words[k].stop && cookedIn[sc.words[k].key] && (k+1 >= len(sc.words) || !sc.words[k+1].glue) { // a mug of the pasta water
 		if w != nil && w.measured() && !w.article {
 			return i
 		}
@@ -103,11 +103,32 @@ func (sc *scanner) name(i, from int, w *wanted) int {
 			return i + decoy
 		}
 	}
-	if n == 0 || w == nil && (sc.denied(i+n) || sc.wouldDo(i+n) && sc.inCase(i)) {
+	if n == 0 || w == nil && (sc.denied(i+n) && !sc.dissolvedIn(ms[0].target, i, n) || sc.wouldDo(i+n) && sc.inCase(i)) {
 		return i + n
 	}
 	return sc.take(i, from, w, ms, n)
 }
+
+// dissolvedIn tells whether what is named at word i for the first time went into another thing:
+// "sour milk in which the soda has been dissolved".
+func (sc *scanner) dissolvedIn(t target, i, n int) bool {
+	if t.line == nil || sc.story.touched[t.line] {
+		return false
+	}
+	k := i + n
+	if w := sc.lower(k); w != "has" && w != "have" && w != "had" || sc.lower(k+1) != "been" || k+2 >= len(sc.words) || !mixedIn[sc.lower(k+2)] {
+		return false
+	}
+	for b := i - 1; b >= max(i-5, 0); b-- {
+		if sc.lower(b) == "which" {
+			return true
+		}
+	}
+	return false
+}
+
+// mixedIn is done with what stays in the thing that it is done in.
+var mixedIn = wordSet("dissolved mixed stirred melted beaten added steeped sifted rubbed blended")
 
 // phraseStart is the first word of what w says of the name at word i.
 func (sc *scanner) phraseStart(i int, w *wanted) int {
@@ -284,7 +305,7 @@ func (sc *scanner) take(i, from int, w *wanted, ms []match, n int) int {
 // ofOne is the one line that a word for several things means, where a part of it is spoken of:
 // all but 2 tbsp of the nuts.
 func ofOne(ms []match, w *wanted) []match {
-	if s := ms[0].target.sub; w != nil && s != nil && s.class != "" && len(s.Lines) == 1 && (w.but != nil || w.measured() || w.unmeasured) {
+	if s := ms[0].target.sub; w != nil && s != nil && s.class != "" && len(s.Lines) == 1 && (w.but != nil || w.measured() || w.unmeasured || w.rest) {
 		ms[0].target = target{line: s.Lines[0]}
 	}
 	return ms
@@ -379,6 +400,9 @@ func (sc *scanner) openEnded(i int) *wanted {
 	if k < 0 {
 		return nil
 	}
+	if k == i-1 && k > 0 && !sc.words[i].stop && coated[sc.lower(k-1)] && (sc.lower(k) == "in" || sc.lower(k) == "with") { // a lump of butter, rolled in flour
+		return &wanted{unmeasured: true, start: sc.words[i].start}
+	}
 	first := sc.opening(i)
 	some := func() *wanted { return &wanted{unmeasured: true, start: sc.words[i].start} }
 	if sc.words[first].key == "taste" && tasting[sc.words[min(first+2, len(sc.words)-1)].key] && (sc.lower(first+1) == "and" || sc.lower(first+1) == "then") && len(sc.takes) == 0 {
@@ -401,6 +425,9 @@ func (sc *scanner) openEnded(i int) *wanted {
 	}
 	return some()
 }
+
+// coated is done with some of what is named behind it without an article.
+var coated = wordSet("rolled dipped dusted dredged")
 
 // tasting is what is done as far as it tastes right.
 var tasting = wordSet("sharpen adjust correct season sweeten balance add more finish")

@@ -317,6 +317,8 @@ func (sc *scanner) reserved(i, next int) bool {
 		switch {
 		case sc.says(k, "the", "rest"), sc.says(k, "the", "remainder"):
 			return sc.lower(k+2) != "of" && !sc.named(k+2)
+		case (sc.says(k, "the", "remaining") || sc.says(k, "the", "other")) && sc.figureEnd(k+2) > 0: // chop the remaining two-thirds
+			return !sc.named(sc.figureEnd(k + 2))
 		case sc.lower(k) == "the" && sc.lower(k+1) == "others" && !sc.named(k+2):
 			w, _, _ := sc.amountAt(i)
 			return w.number != nil && w.amount == nil
@@ -330,6 +332,20 @@ func (sc *scanner) reserved(i, next int) bool {
 		}
 	}
 	return false
+}
+
+// figureEnd is the word behind the amount or the bare share at word i; 0: there is none.
+func (sc *scanner) figureEnd(i int) int {
+	if _, share := sc.bareShare(i); share {
+		return i + 1
+	}
+	if _, n, ok := sc.amountAt(i); ok {
+		return n
+	}
+	if _, n, ok := sc.spokenAt(i); ok {
+		return n
+	}
+	return 0
 }
 
 // restOf finds "the rest of the cream" further on in the step, of the name that

@@ -124,6 +124,9 @@ func (sc *scanner) wantedAt(i int) (w wanted, next int, ok bool) {
 	case partWords[pair[0]] && second == "of" && sc.named(i+1):
 		w.unmeasured = true
 		return end(i + 1)
+	case littles[pair[0]] && second == "of" && strings.HasSuffix(sc.lower(i), "s") && sc.named(i+1): // lumps of butter
+		w.unmeasured = true
+		return end(i + 1)
 	case barely[pair[0]] && second == "any":
 		w.unmeasured = true
 		return end(i + 2)
@@ -451,7 +454,7 @@ func (sc *scanner) restFrom(w wanted, n int) (wanted, int, bool) {
 			return w, un, true
 		}
 	}
-	if f, is := sc.bareShare(n); is && (n+1 >= len(sc.words) || sc.words[n+1].stop || sc.lower(n+1) == "of" || aloneBefore[sc.lower(n+1)] || sc.lower(n+1) == "in" || sc.lower(n+1) == "with" || strings.HasSuffix(sc.lower(n+1), "ly")) {
+	if f, is := sc.bareShare(n); is && (n+1 >= len(sc.words) || sc.words[n+1].stop || sc.lower(n+1) == "of" || aloneBefore[sc.lower(n+1)] || sc.lower(n+1) == "in" || sc.lower(n+1) == "with" || sc.lower(n+1) == "the" && onAnotherDay[sc.lower(n+2)] || strings.HasSuffix(sc.lower(n+1), "ly")) {
 		w.share, w.end, w.other = &Share{Fraction: f}, sc.words[n].end, true
 		return w, n + 1, true
 	}
@@ -671,6 +674,22 @@ func plain(v quantity.Range, u *quantity.Unit) *quantity.Amount {
 	return &quantity.Amount{Measure: quantity.Measure{Terms: []quantity.Term{{Value: v, Unit: u}}}}
 }
 
+// closeUnit reads a figure with its unit close behind it and no name: the stock (200ml). Nil:
+// there is none.
+func (sc *scanner) closeUnit(i, next int) *quantity.Amount {
+	if !sc.digit(i) || next < len(sc.words) && !sc.words[next].stop {
+		return nil
+	}
+	text := sc.text[sc.words[i].start:sc.words[next-1].end]
+	opt := sc.recipe.reading
+	opt.Alone = true
+	a, n, problems := quantity.ReadAmount(text, opt)
+	if n < len(text) || len(problems) > 0 || a.Kind != quantity.Plain || len(a.Measure.Terms) != 1 || a.Measure.Terms[0].Unit == nil {
+		return nil
+	}
+	return &a
+}
+
 // amountFrom goes on behind a number that stands at word i and ends before
 // word next: a unit, a share, or a count.
 func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n int, ok bool) {
@@ -690,6 +709,10 @@ func (sc *scanner) amountFrom(i int, s quantity.Spoken, next int) (w wanted, n i
 				return w, k, true
 			}
 		}
+	}
+	if a := sc.closeUnit(i, next); a != nil && !s.Article && !s.Part {
+		w.amount = a
+		return w, next, true
 	}
 	k := next
 	if s.Part { // half a pound, a quarter of a pound, half of one lemon

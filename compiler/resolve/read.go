@@ -2,6 +2,7 @@ package resolve
 
 import (
 	"cmp"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -288,7 +289,7 @@ func (rd *reader) prose(lines []Text, st *story) []Take {
 		}
 		return file.Span(at(from), at(to-1)+1)
 	}
-	sc := &scanner{reader: rd, text: text.String(), place: place, starts: starts, story: st, takes: rd.takes[:0]}
+	sc := &scanner{reader: rd, text: loosened(text.String()), place: place, starts: starts, story: st, takes: rd.takes[:0]}
 	from := len(rd.page)
 	rd.page = rd.tokensInto(rd.page, sc.text)
 	sc.words = rd.apart(rd.page[from:len(rd.page):len(rd.page)])
@@ -301,6 +302,17 @@ func (rd *reader) prose(lines []Text, st *story) []Take {
 	rd.figures = append(rd.figures, sc.found...)
 	rd.takes = sc.takes
 	return slices.Clone(sc.takes)
+}
+
+// joinedAmounts are amounts that are hyphened throughout: half-a-pint, a pint-and-a-half.
+var joinedAmounts = regexp.MustCompile(`(?i)\b(?:half|third|quarters?|fourths?)(?:-of)?-an?[- ]|-and-a-(?:half|quarter)\b|-of-an?[- ]`)
+
+// loosened is a text with blanks for the hyphens of such amounts, as long as it was.
+func loosened(text string) string {
+	if !strings.Contains(text, "-a") {
+		return text
+	}
+	return joinedAmounts.ReplaceAllStringFunc(text, func(s string) string { return strings.ReplaceAll(s, "-", " ") })
 }
 
 // remains asks about what no step named and what is left at the end.

@@ -131,7 +131,7 @@ func (sc *scanner) scan() {
 			i++
 			continue
 		}
-		if sc.actsOn(i) {
+		if sc.actsOn(i) || sc.verbOfNames(i) {
 			i++
 			continue
 		}
@@ -197,7 +197,7 @@ func (sc *scanner) abbreviations() {
 }
 
 // shortened are words that are cut short with a full stop, which ends no sentence.
-var shortened = wordSet("approx bal ca incl excl esp min max no nr vol qty")
+var shortened = wordSet("approx bal ca each with incl excl esp min max no nr vol qty")
 
 // forEveryUnit reads "for every kilo of mushrooms" behind an amount: they are only
 // measured by, and went in elsewhere. It gives the word behind, or 0.
@@ -404,6 +404,23 @@ func (sc *scanner) actsOn(i int) bool {
 	return len(ms) > 0 && !ms[0].whole && ms[0].length == 1
 }
 
+// verbOfNames tells whether the verb at word i, which is also the end of a longer name, is
+// followed by what it acts on, without an article: "Cream butter and sugar", where sour cream
+// is gathered.
+func (sc *scanner) verbOfNames(i int) bool {
+	if w := sc.words[i]; !methodWords().verbs[w.key] && !readies[w.key] && !(w.opens && w.low == "seed") || !verbNow(sc.words, i) || i+1 >= len(sc.words) || sc.words[i+1].stop || sc.words[i+1].glue {
+		return false
+	}
+	ms := sc.finder.at(sc.words, i, false)
+	if len(ms) == 0 || ms[0].length > 1 || ms[0].whole {
+		return false
+	}
+	if length, _ := sc.decoyAt(sc.recipe.Scope, sc.words, i); length > 1 { // cream cheese
+		return false
+	}
+	return sc.named(i+1) || sc.words[i].opens && sc.counts(i+1)
+}
+
 // greases takes some of the butter for "butter the tin", where the line has no
 // amount or something of it went in before: what is left is for that too.
 func (sc *scanner) greases(i int) {
@@ -588,10 +605,16 @@ func shareSaid(w *wanted) string { return w.share.Fraction.String() }
 // nameless reads a number that stands for something named before it in the
 // step, or for a thing that is counted in its unit: "crush one clove", "slice two of the lemons and squeeze the rest".
 func (sc *scanner) nameless(i, next int, w *wanted) int {
+	if sc.kept && !w.rest && (sc.says(i, "the", "remaining") || sc.says(i, "the", "other")) && !sc.named(next) { // it went in where the rest was put by
+		return next
+	}
 	ends := next >= len(sc.words) || sc.words[next].stop || sc.lower(next) == "and" || sc.lower(next) == "then" || sc.lower(next) == "in" || sc.lower(next) == "for" || sc.lower(next) == "on" || w.rest && (sc.lower(next) == "before" || strings.HasSuffix(sc.lower(next), "ly")) ||
 		sc.lower(i) == "the" && !w.rest && (sc.lower(next) == "into" || sc.lower(next) == "to" || sc.lower(next) == "with" || sc.lower(next) == "over" || sc.lower(next) == "very" || strings.HasSuffix(sc.lower(next), "ly"))
 	ends = ends || w.rest && (manners[sc.lower(next)] || sc.leftAs(next))  // leave the rest whole
 	if u := unitOf(w.amount); u != nil && sc.boxed(u) && !sc.named(next) { // open three of the tins first
+		ends = true
+	}
+	if (w.rest || w.other) && sc.lower(next) == "the" && onAnotherDay[sc.lower(next+1)] { // and the remaining third the next
 		ends = true
 	}
 	if w := sc.lower(next); w == "apiece" || w == "each" && (next+1 >= len(sc.words) || sc.words[next+1].stop) { // a rasher and a half apiece
@@ -677,6 +700,9 @@ func (sc *scanner) nameless(i, next int, w *wanted) int {
 	sc.takeLine(l, sc.taking(i, next, w), w, false)
 	return next
 }
+
+// onAnotherDay say behind "the" when a thing goes in.
+var onAnotherDay = wordSet("next following second last third day morning evening night")
 
 // leftAs tells whether the words at i say how the rest of a thing is: "the others left whole",
 // "the rest cut small".

@@ -440,6 +440,26 @@ func hasWord(text string, set map[string]bool) bool {
 	return false
 }
 
+// withoutCitrus is the fruit without the lemons and limes that only flavour it: they are
+// counted, and it is weighed.
+func (rd *scanner) withoutCitrus(sub *SubList) *SubList {
+	if sub.class != "fruit" {
+		return sub
+	}
+	only, weighed := *sub, false
+	only.Lines = slices.DeleteFunc(slices.Clone(sub.Lines), func(l *Line) bool {
+		it := l.item()
+		return it != nil && (it.Name == "lemon" || it.Name == "lime") && l.counted() != nil
+	})
+	for _, l := range only.Lines {
+		weighed = weighed || l.Quantity != nil && l.Quantity.Dim != quantity.None
+	}
+	if !weighed {
+		return sub
+	}
+	return &only
+}
+
 // severalLeft tells whether something is left of more than one line of a list.
 func severalLeft(st *story, sub *SubList) bool {
 	n := 0
@@ -455,7 +475,7 @@ func severalLeft(st *story, sub *SubList) bool {
 func (rd *scanner) takeSub(sub *SubList, t Take, w *wanted) {
 	st := rd.story
 	if sub.class != "" {
-		sub = rd.notLater(sub)
+		sub = rd.notLater(rd.withoutCitrus(sub))
 	}
 	if w != nil && !w.at && !w.rest && !w.whole && (w.measured() || w.but != nil) && severalLeft(st, sub) {
 		rd.diags.Askf("U213", t.Span, "the %s are several things, and of which of them is this", sub.Name).

@@ -58,6 +58,9 @@ func (p *parser) checkFigures(ln *ast.Line) {
 				WithHelp("write the whole amount; so much for each of those who eat is `20 g per cover`")
 			return
 		}
+		if p.rate(ln) {
+			return
+		}
 		p.ofTheLine(ln)
 		return
 	}
@@ -154,7 +157,7 @@ var notAThing = strings.Fields(`of each in when after whole for left at to per o
 func (p *parser) secondThing(ln *ast.Line) bool {
 	note := ln.Note.Text
 	from := 0
-	if !startsNumber(note) {
+	if !startsNumber(note) && !p.spoonOf(note) {
 		i := quantity.IndexFold(note, " with ")
 		if i < 0 || !startsNumber(note[i+len(" with "):]) {
 			return false
@@ -188,6 +191,31 @@ func (p *parser) secondThing(ln *ast.Line) bool {
 		Because("what stands behind the comma is for the cook: nothing is weighed or bought by it").
 		WithHelp("a second thing has a line of its own")
 	return true
+}
+
+// rate asks about a line that says for how much it is: "1 oz butter to every pint of milk".
+func (p *parser) rate(ln *ast.Line) bool {
+	for _, each := range [...]string{"to every ", "for every ", "to each ", "for each "} {
+		if !strings.HasPrefix(lower(ln.Note.Text), each) {
+			continue
+		}
+		p.question(codeFigure, ln.Note.Span.Start, ln.Note.Span.End, "`%s` in the note is not counted", shorten(ln.Note.Text)).
+			Because("the amount before the name is bought and scaled as it stands, once").
+			WithHelp("write the whole amount")
+		return true
+	}
+	return false
+}
+
+// spoonOf tells whether a note begins with an amount in words, of something: "a blade of mace".
+func (p *parser) spoonOf(note string) bool {
+	a, n, probs := quantity.ReadAmount(note, p.opt)
+	if n == 0 || len(probs) > 0 || a.Kind != quantity.Plain || len(a.Measure.Terms) == 0 || a.Measure.Terms[0].Unit == nil {
+		return false
+	}
+	next, after := word(note[n:])
+	second, _ := word(after)
+	return next == "of" && second != "the" && second != ""
 }
 
 // word is the first word of a text, in small letters, and what stands behind it.
