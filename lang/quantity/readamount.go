@@ -227,8 +227,12 @@ func (r *reader) afterNumber(i int, v Range, j int) (Amount, int) {
 	}
 	if w > 0 && inName(c) {
 		if _, e, ok := r.vulgarAt(j); ok && !r.opt.Prose { // ½½ g
-			r.problem(CodeTwoNumbers, i, e, "two fractions side by side", "write one number", "")
-			return Amount{Kind: Plain, Measure: Measure{Terms: []Term{{Value: v}}}}, e
+			r.ask(CodeTwoNumbers, i, e, "two fractions side by side", "write one number", "")
+			t := Term{Value: v}
+			if unit, ue, ok := r.term(v, e); ok {
+				t, e = unit, ue
+			}
+			return Amount{Kind: Plain, Measure: Measure{Terms: []Term{t}}}, e
 		}
 		return Amount{}, 0 // 7grain, 3rd, 2:1
 	}

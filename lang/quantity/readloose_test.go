@@ -113,7 +113,7 @@ func TestAmountsInWords(t *testing.T) {
 		{"O.5 kg flour", "0.5 kg", "flour", CodeTyped},
 		{"6 00 g leeks", "600 g", "leeks", CodeTyped},
 		{"600 g g leeks", "600 g", "leeks", CodeTyped},
-		{"½½ g yeast", "1/2", "g yeast", CodeTwoNumbers},
+		{"½½ g yeast", "0.5 g", "yeast", CodeTwoNumbers},
 		{"5l milk", "5 litres", "milk", ""},
 		{"00 flour", "", "00 flour", ""},
 		{"2 00 flour", "2", "00 flour", ""},
