@@ -106,7 +106,7 @@ func (b *bench) learn(wide bool) error {
 		if err := d.Decode(&p); err != nil {
 			return err
 		}
-		if len(p.TestGoFiles)+len(p.XTestGoFiles) == 0 {
+		if len(p.TestGoFiles)+len(p.XTestGoFiles) == 0 || !wide && !b.changes(p.ImportPath) {
 			continue
 		}
 		t := test{pkg: p.ImportPath, dir: p.Dir, bin: filepath.Join(b.dir, strings.ReplaceAll(p.ImportPath, "/", "_")+".test")}
@@ -133,6 +133,16 @@ func (b *bench) learn(wide bool) error {
 		}
 	}
 	return nil
+}
+
+// changes tells whether something of a package is changed.
+func (b *bench) changes(pkg string) bool {
+	for _, m := range b.muts {
+		if strings.HasSuffix(pkg, "/"+filepath.ToSlash(filepath.Dir(m.file))) {
+			return true
+		}
+	}
+	return false
 }
 
 // come runs one test unchanged and notes what it comes by.
