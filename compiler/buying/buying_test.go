@@ -90,6 +90,9 @@ func TestRows(t *testing.T) {
 		// By hand: a lemon gives 47 ml of juice (larder/data/gives.csv), so 70 ml want 2, beside the 2 that go in.
 		{"whole fruit for juice", "    2 lemons, sliced\n    70 ml lemon juice\n", "", []string{"4 lemons"}},
 		{"juice the writer buys", "    70 ml lemon juice\n", "  lemon juice | packs 500 ml\n", []string{"70 ml lemon juice: 1 × 500 ml, 430 ml spare"}},
+		{"juice at the writer's price", "    70 ml lemon juice\n", "  lemon juice | price 2.00 per litre\n", []string{"70 ml lemon juice"}},
+		{"juice from a shop of the writer's", "    70 ml lemon juice\n", "  lemon juice | from the dairy\n", []string{"70 ml lemon juice"}},
+		{"juice of which the larder says something else", "    70 ml lemon juice\n", "  lemon juice | keeps 2 days, fridge\n", []string{"2 lemon"}},
 		{"cloves come in heads", "    14 cloves garlic\n", "", []string{"14 cloves garlic: 2 × 10 cloves, 6 cloves spare"}},
 		{"a priced amount is a pack", "    300 g stuff xx\n", "  stuff xx | price 0.85 per 250 g\n", []string{"300 g stuff xx: 2 × 250 g, 200 g spare"}},
 		{"so much for twelve is a box of twelve", "    15 rolls xx\n", "  rolls xx | price 2.40 per 12\n", []string{"15 rolls xx: 2 × 12, 9 spare"}},

@@ -463,3 +463,13 @@ menu Supper
 		}
 	}
 }
+
+// Ovens are listed by name, whichever is used first.
+func TestOvensByName(t *testing.T) {
+	bake := func(dish, oven string) string {
+		return "dish " + dish + "\n  serves 4\n  gather\n    1 kg " + dish + "\n  method\n    - Bake the " + dish + ".\n      | oven 180 C, in " + oven + " | leave 40 min\n  serve hot, within 10 min\n"
+	}
+	l := listOf(t, "kitchen Hut\n  cooks Ana\n  oven upper, 2 shelves, preheat 10 min\n  oven lower, 2 shelves, preheat 10 min\n"+bake("leeks", "upper")+bake("parsnips", "lower")+
+		"menu Supper\n  covers 4\n  on the table 2027-10-31 19:00\n  at Hut\n  course First\n    leeks\n  course Main, 1 h after First\n    parsnips\n")
+	require.Equal(t, []string{"lower", "upper"}, l.Ovens)
+}
