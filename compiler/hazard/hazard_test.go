@@ -202,6 +202,7 @@ func TestHandsAreFoundByToolAndWord(t *testing.T) {
 	require.Equal(t, []string{"mandoline"}, keys("Slice on the mandoline.", "work 3 min"))
 	require.Equal(t, []string{"deep fat"}, keys("Deep-fry in batches.", "ring high | watch 3 min"))
 	require.Equal(t, []string{"blowtorch"}, keys("Scorch with the blowtorch.", "work 3 min"))
+	require.Equal(t, []string{"dry ice"}, keys("Drop in a piece of solid carbon dioxide.", "work 3 min"), "it is said, though nobody gathers it")
 }
 
 // A circle of bases is followed once, and ends.

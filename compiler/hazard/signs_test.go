@@ -120,3 +120,20 @@ func TestOpenings(t *testing.T) {
 		require.True(t, SignsOf(text).Tell(sign), text)
 	}
 }
+
+// A kind of one word is meant wherever it stands in a name; what only keeps, sweetens or is
+// oil is meant where it stands last: butter beans are no butter.
+func TestKindsInNames(t *testing.T) {
+	for _, c := range []struct {
+		kind, name string
+		want       bool
+	}{
+		{"plant", "swede fingers", true},
+		{"plant", "fingers of swede", true},
+		{"keeps", "salted butter", true},
+		{"keeps", "butter beans", false},
+		{"keeps", "honey fingers", false},
+	} {
+		require.Equal(t, c.want, isKind(c.kind, c.name), "%s: %s", c.kind, c.name)
+	}
+}
