@@ -96,6 +96,7 @@ func TestPluralAndBack(t *testing.T) {
 	}
 	require.Equal(t, "potatos", Singular("potatos"), "a misspelling is not mended")
 	require.NotEqual(t, Fold("potatoes"), Fold("potatos"))
+	require.Equal(t, "broccoli", PluralName("broccoli")) // two of it, and no broccolis
 	require.Equal(t, "legs of lamb", PluralName("leg of lamb"))
 	require.Equal(t, "bay leaves", PluralName("bay leaf"))
 }

@@ -63,7 +63,8 @@ var unchanging = set(`asparagus couscous hummus houmous molasses schnapps swiss 
 	coulis cassis pastis clafoutis chablis hachis anis maquis chassis species series tapas calvados
 	madras christmas cos jus ras bas gros mars texas clothes greens scissors tongs
 	sheep fish shellfish salmon trout cod haddock plaice halibut mackerel tuna squid venison grouse bream
-	roux pois frais potatos tomatos hake bass turbot pollock whiting pike perch monkfish`)
+	roux pois frais potatos tomatos hake bass turbot pollock whiting pike perch monkfish
+	broccoli broccolini okra kale spinach rice pasta`)
 
 // endsInS are singular words in -s with no rule of their own; their plural is -es.
 var endsInS = set(`basis oasis ibis tennis mantis pelvis marquis pancreas cosmos biceps
