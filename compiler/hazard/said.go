@@ -16,11 +16,17 @@ type SaidStay struct {
 	Time  time.Duration
 }
 
+// places are where food waits out of the cold, each as its sentence names it.
+var places = strings.Split("shelf / shelves / counter / countertop / worktop / cellar / larder / pantry / cupboard / garage / shed / porch / doorstep / step / balcony / window / windowsill / window sill / sill / stove / hob / range / table / sideboard / dresser / kitchen / scullery / basement / attic / loft / store / storeroom / store-room / barn / hall / place / side / bench / landing / verandah / veranda / terrace / wall / outhouse / car / boot", " / ")
+
+// openly are words for the same without a place.
+var openly = []string{"room temperature", "unrefrigerated", "out of the fridge", "outside"}
+
 var (
 	// kept begins what is done with food that waits.
 	kept = regexp.MustCompile(`\b(keeps?|kept|stores?|stored|leaves?|left|stands?|stood|sits?|rests?|waits?|put|set|goes|go|hang|hangs|lay|stow|tuck|pack|stack|lasts?|stays?|lives?|carry)\b`)
 	// waitsAt is where it waits. Cold places are other than these.
-	waitsAt = regexp.MustCompile(`\b(?:on|at|by|beside|near|in|under|next to|outside|behind) (?:(?:a|an|the|its|their|your|our|some) )?(?:(?:back|bottom|top|corner|side|end|edge) of (?:a|the) )?(?:(?:cool|dark|dry|top|back|high|low|kitchen|warm|sunny|cold|open|garden|cool,) )*(shelf|shelves|counter|countertop|worktop|cellar|larder|pantry|cupboard|garage|shed|porch|doorstep|step|balcony|window|windowsill|window sill|sill|stove|hob|range|table|sideboard|dresser|kitchen|scullery|basement|attic|loft|store|storeroom|store-room|barn|hall|place|side|bench|landing|verandah|veranda|terrace|wall|outhouse|car|boot)\b`)
+	waitsAt = regexp.MustCompile(`\b(?:on|at|by|beside|near|in|under|next to|outside|behind) (?:(?:a|an|the|its|their|your|our|some) )?(?:(?:back|bottom|top|corner|side|end|edge) of (?:a|the) )?(?:(?:cool|dark|dry|top|back|high|low|kitchen|warm|sunny|cold|open|garden|cool,) )*(` + strings.Join(places, "|") + `)\b`)
 	warmly  = regexp.MustCompile(`\b(at room temperature|unrefrigerated|out of the fridge|outside (?:the|in|for|overnight|until|till))\b`)
 	people  = regexp.MustCompile(`\b(?:till|until|before|when) (?:(?:we|you|they|he|she) (?:(?:is|are|get|gets|come|comes) (?:back|in|home|here|up|hungry)|returns?|arrives?)|(?:everyone|everybody|people|somebody|the (?:guests|children|family|others|men|party|team|boys|girls|walkers|visitors)) (?:is|are|come|comes|get|gets|return|returns|arrive|arrives|wake|wakes|wants?|have|has))\b`)
 	wholly  = regexp.MustCompile(`\b(?:as long as (?:it lasts|you like)|(?:until|till) (?:it|they|all of it) (?:is|are|has|have) (?:been )?(?:gone|finished|used|used up|empty|eaten|wanted|needed))\b`)
@@ -53,6 +59,9 @@ func lastsTill(word string) (time.Duration, string) {
 // in which place, until when, and how long that is at the least. What is only kept "on a
 // shelf" stays there for weeks; what is only left there, nobody knows how long.
 func (st *Stage) SaidStay() (s SaidStay, ok bool) {
+	if !st.Says(places...) && !st.Says(openly...) { // most steps, and at less cost
+		return s, false
+	}
 	for sentence := range strings.FieldsFuncSeq(st.text[:st.said], func(r rune) bool { return strings.ContainsRune(".;!?\n", r) }) {
 		if s, ok = st.stayIn(sentence); ok {
 			return s, true

@@ -30,7 +30,7 @@ func TestWhatASentenceKeeps(t *testing.T) {
 		"leave to cool on the side, then into the fridge for two days":                                0,
 		"keep the oven shut; set the table for christmas dinner":                                      0,
 	} {
-		st := &Stage{text: text, said: len(text)}
+		st := &Stage{text: text, said: len(text), first: begins(text)}
 		s, ok := st.SaidStay()
 		require.Equal(t, want > 0, ok, text)
 		require.InDelta(t, want.Hours(), s.Time.Hours(), 24*1.5, text)
