@@ -267,11 +267,41 @@ func (d *Draft) MayBeAhead(free bool) (out []*demand.Making) {
 		if free && slices.ContainsFunc(mk.M.Recipe.Steps, func(s *resolve.Step) bool { return len(s.If) > 0 }) {
 			continue
 		}
-		if s := mk.M.Serving; s != nil && !s.Straight && !s.Ahead && slices.ContainsFunc(mk.Pauses, overnight) && !slices.ContainsFunc(mk.Pauses, decided) {
+		if s := mk.M.Serving; s != nil && !s.Straight && !s.Ahead && slices.ContainsFunc(mk.Pauses, overnight) && !slices.ContainsFunc(mk.Pauses, decided) && d.fitsBefore(mk) {
 			out = append(out, mk.M)
 		}
 	}
 	return out
+}
+
+// fitsBefore tells whether what is done of a dish before its first pause goes into the hours
+// of some day before, one step after the other; what is only left at the end goes on past them.
+func (d *Draft) fitsBefore(mk *Making) bool {
+	var first, last *Job
+	long := 0
+	for _, j := range mk.Steps {
+		s := j.Step.Step
+		if straight := slices.ContainsFunc(s.If, func(c resolve.Condition) bool { return c.Pause > 0 && (c.Unless || !c.Paused) }); straight || s.Pause > 0 || s.Meanwhile || s.AnyTime || len(s.After) > 0 {
+			continue
+		}
+		if first == nil {
+			first = j
+		}
+		long, last = long+j.Length, j
+	}
+	if last == nil {
+		return true
+	}
+	if n := len(last.Parts); n > 0 && last.Parts[n-1].Kind == resolve.Leave {
+		long -= last.Parts[n-1].Length()
+	}
+	knives := 0
+	for _, j := range mk.Prep {
+		if mk.FirstTaker(j.Line.Line) == first {
+			knives = max(knives, j.Length)
+		}
+	}
+	return slices.ContainsFunc(d.DaysBeforeHours(), func(w Window) bool { return w.To-w.From >= knives+long })
 }
 
 // MayStandOver are the steps by hand of each dish without a pause after which it may stand
