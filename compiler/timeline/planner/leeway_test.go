@@ -24,6 +24,7 @@ func TestTwoMorePlates(t *testing.T) {
 		{"", "Watch the onions. | ring low | watch 60 min", "Two more plates make nothing late."},
 		{"  oven main, 2 shelves, preheat 10 min\n", "Bake the onions. | oven 200 C, 2 shelves | work 2 min | leave 20 min", "Two more plates do not fit: step 1 of Stew (Bake the onions) wants 3 shelves, and K has 2."},
 		{"  oven main, 2 shelves, preheat 10 min\n", "Bake the onions. | oven 200 C, 2 shelves | work 2 min | leave 20 min per load", "Two more plates want one more load: Bake the onions."},
+		{"  vessel pot, 2\n", "Boil the onions. | ring low | in 2 pots | work 2 min | leave 20 min", "Two more plates do not fit: step 1 of Stew (Boil the onions) wants 3 pots, and K has 2."},
 	} {
 		text := menu(c.kitchen, c.step)
 		line := plannedText(t, text)

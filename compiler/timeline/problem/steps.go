@@ -253,7 +253,7 @@ func (d *Draft) stepUses(mk *Making, j *Job) (uses []plan.Use, roles []RoleKind)
 		j.Vessel, j.Vessels = d.nameOf(s, resolve.WordIn, s.Vessel, v, ok), vesselsWanted(mk, j)
 		if ok {
 			if j.Vessels > v.Count {
-				d.tooFew(j, v.Name, j.Vessels, v.Count)
+				d.tooFew(j, v.Name+"s", j.Vessels, v.Count)
 			}
 			add(vesselRole, plan.Use{Of: []int{v.Res}, Amount: min(j.Vessels, v.Count)})
 		}
