@@ -170,7 +170,12 @@ func (r *Result) room(j *problem.Job, say func(room int, why string)) int {
 				if _, ok := d.Kit.CookOf(task.Members[n]); ok {
 					name = res.Name
 				}
-				limit((s.To-to)*d.Grid, fmt.Sprintf("%s is there until %s", name, r.clockText(d.Origin+s.To*d.Grid)))
+				ends := d.Origin + s.To*d.Grid
+				text := fmt.Sprintf("%s is there until %s", name, r.clockText(ends))
+				if spare := d.SpareAfter(ends); spare > 0 {
+					text = fmt.Sprintf("the work of %s ends at %s, %s before the hours do", name, r.clockText(ends), timeline.SpanWords(spare))
+				}
+				limit((s.To-to)*d.Grid, text)
 				break
 			}
 		}

@@ -219,3 +219,24 @@ func TestCriticalChain(t *testing.T) {
 	}
 	require.Equal(t, len(line.Chain), marked)
 }
+
+// A day before ends a quarter of an hour before its hours: what keeps the last job from being
+// later is said as it is.
+func TestADayBeforeEndsSoonerByHabit(t *testing.T) {
+	line := onTime(t, `kitchen K
+  cooks A
+  oven main, 2 shelves
+menu M
+  covers 12
+  on the table 2027-05-02 13:00
+  at K
+  hours day before, 14:00 to 18:00
+  hours on the day, 11:30 to 15:00
+  course Main
+    Pie
+`+writtenDish("Pie", "    600 g parsnips, diced | work 20 min\n    300 g pastry\n", "hot, within 15 min",
+		"Fill the pastry with the parsnips. | work 50 min | keeps 1 day, fridge", "Bake. | oven 180 C | work 5 min | leave 50 min"))
+	fill := job(line, t, "Fill the pastry with the parsnips")
+	require.Equal(t, at(17, 45)-timeline.Day, fill.End())
+	require.Contains(t, fill.Holds, "the work of A ends at 17:45 the day before, 15 min before the hours do")
+}

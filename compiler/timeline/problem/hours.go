@@ -77,6 +77,19 @@ func (d *Draft) workable(ws []Window) []Window {
 	return out
 }
 
+// SpareAfter is how long somebody is there still when the work as planned ends at some time:
+// on a day before, that ends a little sooner than the hours.
+func (d *Draft) SpareAfter(end timeline.Minute) int {
+	for _, c := range d.Kit.Cooks {
+		for _, w := range d.Windows(c.Key) {
+			if shorter := d.workable([]Window{w})[0]; shorter.To < w.To && timeline.FloorDiv(shorter.To-d.Origin, d.Grid) == timeline.FloorDiv(end-d.Origin, d.Grid) {
+				return w.To - shorter.To
+			}
+		}
+	}
+	return 0
+}
+
 func sortWindows(ws []Window) []Window {
 	slices.SortFunc(ws, func(a, b Window) int { return a.From - b.From })
 	return ws
