@@ -259,11 +259,12 @@ func span(mk *problem.Making) source.Span {
 	return source.Span{}
 }
 
-// spanOf is the place a conflict is best shown at: the last step of a dish, else its last job.
+// spanOf is the place a conflict is best shown at: its last job, a task or plating only where
+// there is no other.
 func spanOf(d *problem.Draft, c Clash) source.Span {
 	for _, any := range []bool{false, true} {
 		for _, j := range slices.Backward(c.jobs) {
-			if !j.Place.IsZero() && (any || j.Mk != nil) {
+			if !j.Place.IsZero() && (any || j.Kind != timeline.TaskJob) {
 				return j.Place
 			}
 		}
