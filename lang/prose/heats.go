@@ -383,8 +383,8 @@ func (r *reader) putIn(k, oven int) bool {
 // ringWords are the levels of a fire.
 var ringWords = map[string]string{
 	"low": "low", "gentle": "low", "slow": "low", "soft": "low", "small": "low", "lowest": "low",
-	"medium": "medium", "moderate": "medium", "middling": "medium",
-	"high": "high", "strong": "high", "brisk": "high", "fierce": "high", "hot": "high", "fast": "high", "full": "high", "sharp": "high", "highest": "high",
+	"medium": "medium", "moderate": "medium", "middling": "medium", "clear": "medium", "steady": "medium",
+	"high": "high", "strong": "high", "brisk": "high", "fierce": "high", "hot": "high", "fast": "high", "full": "high", "sharp": "high", "highest": "high", "quick": "high", "bright": "high",
 }
 
 // fires are what a level stands before.
