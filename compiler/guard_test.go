@@ -61,6 +61,8 @@ func TestWordsThatChangeAnAmountAreAskedAbout(t *testing.T) {
 		{"Don't be shy with the butter, but do keep back 20 g."},
 		{"The cream wants to cover the leeks, so you may not need it all."},
 		{"Two lemons in the pot, two squeezed over."},
+		{"Some of the cream may be left out."},
+		{"Twice the butter may be used."},
 	} {
 		require.True(t, guarded(t, s...), "%q", s)
 	}

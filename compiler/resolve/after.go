@@ -434,10 +434,22 @@ func (sc *scanner) piecesIn(i int) int {
 // eachOfThose is how many were counted just before in the sentence, where "each" stands by
 // itself, before word i: "core the apples, and fill each with a teaspoon of the sugar". 0: none.
 func (sc *scanner) eachOfThose(i int) int {
-	if len(sc.takes) == 0 || i < len(sc.words) && !sc.words[i].stop && sc.lower(i) != "with" {
+	if i < len(sc.words) && !sc.words[i].stop && sc.lower(i) != "with" {
 		return 0
 	}
-	t, from := &sc.takes[len(sc.takes)-1], sc.opening(i-1)
+	from := sc.opening(i - 1)
+	for b := from + 1; b+1 < i; b++ { // divide among four bowls, and top each with a spoonful
+		s, n, ok := sc.spokenAt(b)
+		if w := sc.lower(b - 1); ok && !s.Article && !s.Part && !s.Value.IsRange() && n < i && vessels[sc.words[n].key] && (w == "in" || w == "into" || w == "among" || w == "between") {
+			if v, whole := s.Value.High.Int64(); whole {
+				return int(v)
+			}
+		}
+	}
+	if len(sc.takes) == 0 {
+		return 0
+	}
+	t := &sc.takes[len(sc.takes)-1]
 	q := t.Line.counted()
 	if q == nil || !t.All && t.Amount == nil || t.NameAt.Start < sc.place(sc.words[from].start, sc.words[from].end).Start {
 		return 0

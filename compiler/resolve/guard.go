@@ -52,7 +52,7 @@ var changers = func() map[string]changer {
 		changesByTaste: "until till taste tasting",
 		changesByAll:   "both all",
 		changesByNot:   "not never don't don’t won't won’t needn't needn’t",
-		changesByModal: "would could might",
+		changesByModal: "would could might may can",
 		changesByNeed:  "need needed required require necessary",
 	} {
 		for w := range wordSet(words) {
@@ -780,6 +780,9 @@ func (g *guarding) byLike(k int) (int, string) {
 	default:
 		if t, at := g.whole(k); t != nil && articles[g.lower(n)] && at == n+1 && g.lower(k) != "times" { // top it with double the parsley
 			return at + 1, t.Line.Name
+		}
+		if l := g.gathered(n + 1); l != nil && articles[g.lower(n)] && g.lower(k) != "times" && l.Quantity != nil && g.story.left[l].Sign() > 0 { // twice the tomatoes may be used
+			return n + 2, l.Name
 		}
 		if of, next, ok := g.wantedAt(n); ok && g.lower(k) != "times" && of.measured() && (!of.article || g.named(next)) && !g.words[n].stop && g.keptAs(n, next) == "" { // twice two tablespoons of oil
 			if t := g.taken(g.to - 1); t != nil {

@@ -48,9 +48,22 @@ func atChoice(word string) bool {
 // suffices are verbs of an amount that somebody thinks enough.
 var suffices = wordSet("do serve suffice answer be")
 
+// varied is what may be done with an amount.
+var varied = wordSet("omitted left dispensed dropped spared doubled halved increased reduced lessened varied")
+
 // byModal is "three eggs would do at a pinch": an amount that may be another one.
 func (g *guarding) byModal(k int) (int, string) {
-	if !suffices[g.lower(k+1)] || k == g.from || g.words[k].stop {
+	if k == g.from || g.words[k].stop {
+		return 0, ""
+	}
+	if g.lower(k+1) == "be" && varied[g.lower(k+2)] { // part of the butter may be left out
+		for n := k - 1; n >= g.from && n >= k-3; n-- {
+			if l := g.gathered(n); l != nil && l.Quantity != nil && !l.Optional && !l.ToTaste {
+				return min(k+3, g.to), l.Name
+			}
+		}
+	}
+	if w := g.lower(k); !suffices[g.lower(k+1)] || w == "may" || w == "can" {
 		return 0, ""
 	}
 	if t := g.taken(k); t != nil && t.Amount != nil && !t.Unmeasured && g.endsWith(t, k-1) {

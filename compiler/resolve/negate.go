@@ -515,6 +515,11 @@ var separates = wordSet("separates rises floats surfaces wilts sets")
 
 // orNot asks whether a thing is in or not that is left out "if" something is so.
 func (sc *scanner) orNot(i, n int) {
+	if _, next, ok := sc.amountAt(n); ok { // half the onions
+		if n = next; sc.lower(n) == "of" {
+			n++
+		}
+	}
 	if articles[sc.lower(n)] {
 		n++
 	}

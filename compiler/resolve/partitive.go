@@ -22,7 +22,7 @@ var grows = wordSet("stalk stem root frond")
 // putIn tells whether the verb that leads up to word i puts in or cuts up what follows.
 func (sc *scanner) putIn(i int) bool {
 	for k := i - 1; k >= 0; k-- {
-		if w := sc.words[k].key; putsIn[w] || w == "chop" || w == "fry" || w == "use" || w == "keep" || w == "tie" || w == "pound" {
+		if w := sc.words[k].key; putsIn[w] || w == "chop" || w == "fry" || w == "use" || w == "fold" || w == "keep" || w == "tie" || w == "pound" {
 			return true
 		} else if sc.words[k].opens || sc.words[k].stop || readies[w] {
 			return false
@@ -43,8 +43,10 @@ func (sc *scanner) partOfName(i int) *wanted {
 		return nil
 	}
 	noun := sc.words[k-1].key
-	if partly[noun] && k > 1 && articles[sc.lower(k-2)] && sc.putIn(k-2) { // the stalks of the coriander
-		return &wanted{unmeasured: true, start: sc.words[k-2].start}
+	for a := k - 2; partly[noun] && a >= max(k-3, 1); a-- { // the stalks of the coriander, the thick top of the milk
+		if articles[sc.lower(a)] && !sc.words[a+1].stop && sc.putIn(a) {
+			return &wanted{unmeasured: true, start: sc.words[a].start}
+		}
 	}
 	if isPart(noun) || partNamed[noun] != "" || madeOfAll[noun] || vessels[noun] {
 		return nil
