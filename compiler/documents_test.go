@@ -104,16 +104,16 @@ func TestMiseIsTheSumOfThePrepSheets(t *testing.T) {
 	got := rows(sheetOf(t, r.Documents[0], sheets.Mise, ""))
 	// Lamb 600 g (for 12), pilaf 300 g (for 12), stock 1.5 kg for 10 l: 2.5 l want 375 g.
 	require.Contains(t, got, "600 g | onions, thickly sliced | B2 14:00")
-	require.Contains(t, got, "300 g | onions, finely chopped | C1 12:15")
+	require.Contains(t, got, "300 g | onions, finely chopped | C1 12:20")
 	require.Contains(t, got, "375 g | onions, halved in their skins | G1 12:10")
-	require.Contains(t, got, "1.5 litres | brown stock | C2 12:25")
+	require.Contains(t, got, "1.5 litres | brown stock | C2 12:30")
 	var salt []string
 	for _, row := range got {
 		if strings.Contains(row, "fine salt") {
 			salt = append(salt, row)
 		}
 	}
-	require.ElementsMatch(t, []string{"16 g | fine salt | A1 10:00", "36 g | fine salt | B1 13:30", "10 g | fine salt | C2 12:25", "3.5 g | fine salt | E1 19:15"}, salt,
+	require.ElementsMatch(t, []string{"16 g | fine salt | A1 10:00", "36 g | fine salt | B1 13:30", "10 g | fine salt | C2 12:30", "3.5 g | fine salt | E1 19:15"}, salt,
 		"a box for each weighing, as the prep sheets say, and as a scale can weigh")
 	var groups []string
 	for _, g := range table(t, sheetOf(t, r.Documents[0], sheets.Mise, ""), 0).Groups {

@@ -8,14 +8,14 @@ import (
 // facts stand above it.
 func (p *printer) masthead(b *sheets.Masthead) {
 	p.raw("<div class=\"masthead\">\n")
-	if b.Picture != nil {
-		p.picture(b.Picture)
-	}
 	p.raw("<p><strong%s>%s</strong>, %s</p>\n", dir(b.Series), esc(b.Series), esc(b.Part))
 	if b.Watch != "" {
 		p.raw("<p>Watch it at ")
 		p.runs([]sheets.Run{{Text: b.Watch, Link: b.Link}})
 		p.raw("</p>\n")
+	}
+	if b.Picture != nil {
+		p.picture(b.Picture)
 	}
 	if b.Code != nil {
 		p.raw("<div class=\"code\">")

@@ -58,6 +58,9 @@ func (p *printer) block(b sheets.Block) {
 		if b.Watch != "" {
 			p.para("Watch it at " + words([]sheets.Run{{Text: b.Watch, Link: b.Link}}))
 		}
+		if q := b.Picture; q != nil {
+			p.para(fmt.Sprintf("Picture: %s (%s)", word(q.Alt), word(q.Name)))
+		}
 	case *sheets.List:
 		p.gap()
 		for _, item := range b.Items {
