@@ -171,8 +171,9 @@ func (l *List) strips(d *day, m *demand.Making) (out []Strip) {
 				}
 				out = append(out, Strip{Event: e, Kind: StripKind(p.Kind), Start: p.Start, End: min(p.End, d.to), Who: p.Who, Place: p.Place, First: first})
 				first = false
-				d.see(p.Start, p.Start)
-				if p.Kind != resolve.Leave || e.Where.Oven != "" || e.Where.Rings > 0 { // what rests may end out of sight
+				// what is left when all else is done is seen to begin, and what rests may end out of sight
+				d.see(p.Start, p.Start.Add(1))
+				if p.Kind != resolve.Leave || e.Where.Oven != "" || e.Where.Rings > 0 {
 					d.see(p.End, min(p.End, d.to))
 				}
 			}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 	"testing/fstest"
@@ -91,6 +92,9 @@ var planned = sync.OnceValues(func() (map[string]*timeline.Timeline, error) {
 	return out, nil
 })
 
+// fractions are set as printers set them.
+var fractions = strings.NewReplacer("1/2", "½", "1/4", "¼", "3/4", "¾")
+
 // What the plan has is in the list once, at the same minutes; and nothing else
 // is.
 func TestTheListIsThePlan(t *testing.T) {
@@ -102,13 +106,13 @@ func TestTheListIsThePlan(t *testing.T) {
 				want = append(want, fmt.Sprintf("%s %d %d %s %v", kind, start, end, thing, who))
 			}
 			for _, j := range line.Jobs {
-				say(events.Job, j.Start(), j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), j.Cooks)
+				say(events.Job, j.Start(), j.End(), fmt.Sprintf("%s %d/%d", fractions.Replace(j.Title), j.Number, j.Load), j.Cooks)
 				for _, x := range j.Touches {
-					say(events.Touch, x.Start, x.End, fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), x.Cooks)
+					say(events.Touch, x.Start, x.End, fmt.Sprintf("%s %d/%d", fractions.Replace(j.Title), j.Number, j.Load), x.Cooks)
 				}
 				for i, p := range j.Phases { // what is worked when a step has been watched or left
 					if i > 0 && j.Step != nil && p.Kind == resolve.Work && j.Phases[i-1].Kind != resolve.Work {
-						say(events.Touch, p.Start, p.End, fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), p.Cooks)
+						say(events.Touch, p.Start, p.End, fmt.Sprintf("%s %d/%d", fractions.Replace(j.Title), j.Number, j.Load), p.Cooks)
 					}
 				}
 				in := func(at int) {
@@ -118,7 +122,7 @@ func TestTheListIsThePlan(t *testing.T) {
 							at, who = x.Start, x.Cooks
 						}
 					}
-					say(events.In, at, j.End(), fmt.Sprintf("%s %d/%d", j.Title, j.Number, j.Load), who)
+					say(events.In, at, j.End(), fmt.Sprintf("%s %d/%d", fractions.Replace(j.Title), j.Number, j.Load), who)
 				}
 				if j.Oven != "" {
 					in(j.Phases[slices.IndexFunc(j.Phases, func(p timeline.Phase) bool { return p.Kind != resolve.Work })].Start)
@@ -284,11 +288,11 @@ func TestLanesHoldThePlan(t *testing.T) {
 		for _, j := range line.Jobs {
 			for _, p := range j.Phases {
 				if p.End > p.Start {
-					say(&want, j.Making, p.Kind, p.Start, j.Title, p.Cooks)
+					say(&want, j.Making, p.Kind, p.Start, fractions.Replace(j.Title), p.Cooks)
 				}
 			}
 			for _, x := range j.Touches {
-				say(&want, j.Making, resolve.Work, x.Start, j.Title, x.Cooks)
+				say(&want, j.Making, resolve.Work, x.Start, fractions.Replace(j.Title), x.Cooks)
 			}
 		}
 		require.ElementsMatch(t, want, have, name)

@@ -154,9 +154,12 @@ func letterOf(m *demand.Making) string {
 	return m.Letter
 }
 
+// fractions are set as printers set them.
+var fractions = strings.NewReplacer("1/2", "½", "1/4", "¼", "3/4", "¾")
+
 // words is what the sheets say of a job.
 func words(j *timeline.Job) string {
-	text := j.Title
+	text := fractions.Replace(j.Title)
 	if j.Step != nil {
 		text = strings.TrimSuffix(j.Step.Step.Line, ".")
 		switch {
@@ -809,7 +812,7 @@ func (p *paper) chart() {
 			if ph.End > ph.Start {
 				want = append(want, bar{also(j), letterOf(j.Making), who(ph.Cooks), sheets.BarKind(ph.Kind), j.Number, ph.Start, ph.End})
 				key := fmt.Sprint(also(j), ph.Start)
-				said[key] = append(said[key], j.Title, ph.Place)
+				said[key] = append(said[key], fractions.Replace(j.Title), ph.Place)
 			}
 		}
 		for _, t := range j.Touches {

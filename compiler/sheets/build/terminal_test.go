@@ -34,7 +34,7 @@ func (p *paper) lines() (out []line) {
 		out = append(out, line{at, names, text, job})
 	}
 	for _, j := range p.Jobs {
-		what, mark := j.Title, letterOf(j.Making)
+		what, mark := fractions.Replace(j.Title), letterOf(j.Making)
 		if j.Kind == timeline.PrepJob {
 			what = "Prepare " + what
 		}
@@ -49,7 +49,7 @@ func (p *paper) lines() (out []line) {
 		if p.out(j) {
 			at, who := outAt(j)
 			off := outWords(j)
-			add(at, nil, "", who, mark, j.Title+": "+strings.ToLower(off[:1])+off[1:])
+			add(at, nil, "", who, mark, fractions.Replace(j.Title)+": "+strings.ToLower(off[:1])+off[1:])
 		}
 		for _, t := range j.Touches {
 			if !t.Swap {
@@ -57,7 +57,7 @@ func (p *paper) lines() (out []line) {
 				if text == "" {
 					text = "see to it"
 				}
-				add(t.Start, nil, "", t.Cooks, mark, j.Title+": "+text)
+				add(t.Start, nil, "", t.Cooks, mark, fractions.Replace(j.Title)+": "+text)
 			}
 		}
 	}
@@ -87,7 +87,7 @@ func ovenIn(name string) string {
 
 // said is a job as the answers name it.
 func said(j *timeline.Job) string {
-	what, mark := j.Title, letterOf(j.Making)
+	what, mark := fractions.Replace(j.Title), letterOf(j.Making)
 	if j.Kind == timeline.PrepJob {
 		what = "Prepare " + what
 	}
