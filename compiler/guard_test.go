@@ -82,6 +82,7 @@ func TestWordsThatChangeNothingAreNotAskedAbout(t *testing.T) {
 		{"Chop most of the leeks, leaving a few whole."},
 		{"As much as you can, keep the cream from the boil."},
 		{"Until it thickens, whisk the cream."},
+		{"Fry the leeks w two-thirds of the butter."},
 		{"Till the leeks are soft, stir them."},
 		{"Leave the leeks for the same time as the beans."},
 		{"Until it is thick, pour in the cream."},

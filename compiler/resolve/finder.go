@@ -79,6 +79,10 @@ func (b *builder) apart(ws []word) []word {
 	}
 	out := make([]word, 0, len(ws)+n)
 	for _, w := range ws {
+		if !strings.Contains(w.text, "-") { // as it is: w stands for a longer one
+			out = append(out, w)
+			continue
+		}
 		at := w.start
 		for k, part := range strings.Split(w.text, "-") {
 			if k > 0 {
